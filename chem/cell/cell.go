@@ -1,0 +1,114 @@
+// Package cell says what is in a dry cell when it is new: how much black mix,
+// zinc and carbon rod, by size, and what the mix is made of, by kind.
+//
+// No table of measured masses by size could be had. The masses are estimates,
+// built from what is published, and every one of them gives way to a weighing.
+package cell
+
+import "rosesalt/chem/quantity"
+
+// Estimate is a value that stands until something is weighed: the best guess,
+// with a low and a high that the truth should seldom pass.
+type Estimate struct{ Low, Best, High float64 }
+
+// Size is a row of the size table: a cell's mark, its common letter, and the
+// masses of its parts when new, in grams.
+type Size struct {
+	Mark   string // as printed on the cell (IEC 60086)
+	Letter string // the common name
+	Cell   Estimate
+	// Mix is the moist black mix with the liquor of the paste: 50 to 55 percent of the
+	// cell (derived from the maker's sheet of an R03P, 2016: oxide 35.4, carbon
+	// 11.1, water 13.2, salts 1.9 percent, less the rod and the separator).
+	Mix Estimate
+	// Can is the zinc, 24 to 34 percent of a new round cell (32.3 in the R03P sheet;
+	// 22 percent is what Khan and Kurny, J. Miner. Mater. Charact. Eng. 11 (2012)
+	// 641, found in spent cells).
+	Can Estimate
+	// Rod is the carbon rod, 4 to 7 percent of a round cell (common practice); a
+	// layer-built 6F22 has none.
+	Rod Estimate
+}
+
+// The shares of a round cell's mass that its parts make up, as explained at Size.
+var (
+	mixShare = Estimate{0.50, 0.525, 0.55}
+	canShare = Estimate{0.24, 0.30, 0.34}
+	rodShare = Estimate{0.04, 0.055, 0.07}
+)
+
+func round(mark, letter string, low, high float64) Size {
+	best := (low + high) / 2
+	of := func(share Estimate) Estimate {
+		return Estimate{low * share.Low, best * share.Best, high * share.High}
+	}
+	return Size{mark, letter, Estimate{low, best, high}, of(mixShare), of(canShare), of(rodShare)}
+}
+
+func flat(mark, letter string, low, high float64) Size {
+	s := round(mark, letter, low, high)
+	s.Rod = Estimate{}
+	return s
+}
+
+// sizes: masses of the zinc-carbon cell. R6 from a maker's data sheet (18 to
+// 22 g); all others from memory. 3R12 holds three cells, 6F22 six layer cells
+// (from memory, IEC 60086), 4R25 four cells of size F (Linden's Handbook of
+// Batteries, 4th ed., p. 9.36).
+var sizes = [...]Size{
+	round("R03", "AAA", 8, 10),
+	round("R6", "AA", 18, 22),
+	round("R14", "C", 42, 50),
+	round("R20", "D", 80, 105),
+	round("3R12", "4.5 V flat", 100, 120),
+	flat("6F22", "9 V block", 34, 39),
+	round("4R25", "6 V lantern", 560, 650),
+}
+
+// Sizes are the sizes on offer, smallest first, packs last.
+func Sizes() []Size { return sizes[:] }
+
+// Kind is the electrolyte of a cell, which sets the defaults for what its mix
+// is made of. All amounts are grams to 100 g of fresh dry oxide and carbon.
+type Kind struct {
+	Word     string // as in a link
+	Name     string
+	Carbon   Estimate // of those 100 g
+	Inert    Estimate // percent of the oxide that is gangue and combined water
+	Ammonium Estimate // NH4Cl, the paste's included
+	Zinc     Estimate // ZnCl2, the paste's included
+	Water    Estimate
+}
+
+// kinds: carbon from 1 part in 9 (Packet bulletin, 8 : 1) to 1 in 4 (Linden
+// 3 : 1 to 11 : 1, from memory), 13 from the R03P sheet less the rod. Inert:
+// natural ore holds more than electrolytic oxide (estimate). Salts: 5 to 10 g
+// NH4Cl in 100 g dry mix and a paste of 23.5 % NH4Cl, 6.1 % ZnCl2 (Rotinyan,
+// Prikladnaya elektrokhimiya, 1974, p. 430, as quoted); zinc chloride cells
+// from the R03P sheet (NH4Cl 0.5, ZnCl2 1.4, water 13.2 to 41 of oxide and
+// carbon) and 15 to 40 % ZnCl2 in the electrolyte (Linden, from memory).
+var kinds = [...]Kind{
+	{"ammonium", "ammonium chloride", Estimate{9, 13, 25}, Estimate{8, 15, 25}, Estimate{7, 14, 22}, Estimate{2, 5, 10}, Estimate{22, 32, 45}},
+	{"zincchloride", "zinc chloride", Estimate{9, 13, 25}, Estimate{5, 8, 15}, Estimate{0, 1, 2}, Estimate{3, 6, 14}, Estimate{24, 34, 48}},
+}
+
+// Kinds are the kinds on offer.
+func Kinds() []Kind { return kinds[:] }
+
+// Composition is what 100 g of fresh dry oxide and carbon hold and are
+// accompanied by.
+type Composition struct {
+	Carbon, Ammonium, Zinc, Water quantity.Gram
+	Inert                         quantity.Percent
+}
+
+// Composition is the kind's best guess.
+func (k Kind) Composition() Composition {
+	return Composition{
+		Carbon:   quantity.Gram(k.Carbon.Best),
+		Ammonium: quantity.Gram(k.Ammonium.Best),
+		Zinc:     quantity.Gram(k.Zinc.Best),
+		Water:    quantity.Gram(k.Water.Best),
+		Inert:    quantity.Percent(k.Inert.Best),
+	}
+}

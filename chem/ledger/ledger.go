@@ -1,0 +1,243 @@
+// Package ledger is a double-entry book of moles.
+//
+// Matter is brought in, moved from vessel to vessel, and reacted within a
+// vessel; nothing else can happen to it. Whatever stands in all vessels at the
+// end is therefore what was brought in, element by element, and Balance says
+// by how much the arithmetic missed.
+//
+// The book is an array indexed by vessel and substance. It is made once and
+// used again for the next plan, so that thousands of plans can be drawn
+// without allocating; the list of bookings is kept only when asked for.
+package ledger
+
+import (
+	"fmt"
+	"math"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+)
+
+// Vessel is a place where matter can stand.
+type Vessel uint8
+
+// The vessels, in the order in which the bench meets them.
+const (
+	Cells Vessel = iota
+	Tray
+	Mix
+	WashLiquor
+	Reserve
+	Generator
+	Trap
+	Slurry
+	Vent
+	Scrubber
+	Residue
+	Filtrate
+	Dish
+	MotherLiquor
+	ProductJar
+	CopperResidue
+	CopperLiquor
+	CopperJar
+	Losses
+	// Vessels is how many there are.
+	Vessels = iota
+)
+
+var names = [Vessels]string{
+	Cells: "cells", Tray: "can-and-rod tray", Mix: "black mix", WashLiquor: "wash liquor",
+	Reserve: "reserve", Generator: "generator", Trap: "trap", Slurry: "slurry", Vent: "vent",
+	Scrubber: "scrubber", Residue: "residue", Filtrate: "filtrate", Dish: "dish",
+	MotherLiquor: "manganese mother liquor", ProductJar: "product jar",
+	CopperResidue: "copper and sulfide filtered off", CopperLiquor: "copper mother liquor",
+	CopperJar: "copper jar", Losses: "losses",
+}
+
+// String is the vessel's name, in lower case.
+func (v Vessel) String() string { return names[v] }
+
+// Kind tells what a booking did.
+type Kind uint8
+
+// The kinds of booking.
+const (
+	Brought Kind = iota // matter came in from outside
+	Moved               // matter went from one vessel to another
+	Reacted             // matter changed within a vessel
+)
+
+// Booking is one line of the book. Moles is the amount brought or moved, or
+// the extent of the reaction; Stage is what the writer last said by Enter.
+type Booking struct {
+	Kind      Kind
+	Stage     int
+	From, To  Vessel
+	Substance reaction.Substance
+	Equation  *reaction.Equation
+	Moles     quantity.Mole
+}
+
+// Book is the ledger. Its zero value is an empty book that keeps no list.
+type Book struct {
+	amount  [Vessels][reaction.Substances]float64
+	brought [reaction.Substances]float64
+	list    []Booking
+	keep    bool
+	stage   int
+	err     error
+}
+
+// Reset empties the book. With keep, the bookings that follow are listed.
+func (b *Book) Reset(keep bool) {
+	b.amount = [Vessels][reaction.Substances]float64{}
+	b.brought = [reaction.Substances]float64{}
+	b.list, b.keep, b.stage, b.err = b.list[:0], keep, 0, nil
+}
+
+// Enter says which stage the next bookings belong to.
+func (b *Book) Enter(stage int) { b.stage = stage }
+
+// Err is the first booking that could not be made, naming vessel and substance.
+func (b *Book) Err() error { return b.err }
+
+// Bookings are the lines kept since Reset(true); the caller must not keep them
+// past the next Reset.
+func (b *Book) Bookings() []Booking { return b.list }
+
+// Amount is what stands in a vessel of a substance, never below zero.
+func (b *Book) Amount(v Vessel, s reaction.Substance) quantity.Mole {
+	return quantity.Mole(b.amount[v][s])
+}
+
+// Mass is what stands in a vessel of a substance, in grams.
+func (b *Book) Mass(v Vessel, s reaction.Substance) quantity.Gram {
+	return s.Mass(quantity.Mole(b.amount[v][s]))
+}
+
+// TotalMass is what stands in a vessel, all substances together.
+func (b *Book) TotalMass(v Vessel) quantity.Gram {
+	sum := quantity.Gram(0)
+	for s, n := range b.amount[v] {
+		sum += reaction.Substance(s).Mass(quantity.Mole(n))
+	}
+	return sum
+}
+
+// Element is how many moles of an element stand in a vessel.
+func (b *Book) Element(v Vessel, e reaction.Element) quantity.Mole {
+	sum := 0.0
+	for s, n := range b.amount[v] {
+		sum += n * reaction.Substance(s).Atoms(e)
+	}
+	return quantity.Mole(sum)
+}
+
+// Bring books matter that comes in from outside.
+func (b *Book) Bring(to Vessel, s reaction.Substance, n quantity.Mole) {
+	if !(n > 0) || math.IsInf(float64(n), 0) {
+		if n != 0 {
+			b.fail("brought into", to, s, float64(n))
+		}
+		return
+	}
+	b.amount[to][s] += float64(n)
+	b.brought[s] += float64(n)
+	b.note(Booking{Kind: Brought, From: to, To: to, Substance: s, Moles: n})
+}
+
+// Move books matter from one vessel to another. Moving more than is there is
+// an error that Err reports; nothing is moved then.
+func (b *Book) Move(from, to Vessel, s reaction.Substance, n quantity.Mole) {
+	if n == 0 {
+		return
+	}
+	left, ok := take(b.amount[from][s], float64(n))
+	if !ok || n < 0 {
+		b.fail("moved out of", from, s, float64(n))
+		return
+	}
+	// What arrives is what left, to the last bit, even where take rounded to zero.
+	moved := b.amount[from][s] - left
+	b.amount[from][s] = left
+	b.amount[to][s] += moved
+	b.note(Booking{Kind: Moved, From: from, To: to, Substance: s, Moles: quantity.Mole(moved)})
+}
+
+// MoveShare moves a share, 0 to 1, of a substance.
+func (b *Book) MoveShare(from, to Vessel, s reaction.Substance, share float64) {
+	b.Move(from, to, s, quantity.Mole(b.amount[from][s]*share))
+}
+
+// MoveAll moves a share, 0 to 1, of everything in a vessel.
+func (b *Book) MoveAll(from, to Vessel, share float64) {
+	for s := range reaction.Substance(reaction.Substances) {
+		if b.amount[from][s] != 0 {
+			b.MoveShare(from, to, s, share)
+		}
+	}
+}
+
+// React books a reaction to the given extent, in moles of the equation as
+// written. Using more than is there is an error that Err reports; nothing
+// reacts then.
+func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
+	if extent == 0 {
+		return
+	}
+	x := float64(extent)
+	for _, t := range e.Terms() {
+		if t.Coefficient > 0 {
+			continue
+		}
+		if _, ok := take(b.amount[v][t.Substance], -t.Coefficient*x); !ok || x < 0 {
+			b.fail("used up in", v, t.Substance, -t.Coefficient*x)
+			return
+		}
+	}
+	for _, t := range e.Terms() {
+		left, _ := take(b.amount[v][t.Substance], -t.Coefficient*x)
+		b.amount[v][t.Substance] = left
+	}
+	b.note(Booking{Kind: Reacted, From: v, To: v, Equation: e, Moles: extent})
+}
+
+// slack is how far, relative to the amount taken, the last digits of the
+// arithmetic may miss: so near to nothing is nothing. A shortage beyond it is a
+// fault of the model.
+const slack = 1e-12
+
+func take(have, n float64) (left float64, ok bool) {
+	left = have - n
+	if math.Abs(left) <= slack*(1e-9+math.Abs(n)) {
+		return 0, true
+	}
+	return left, left > 0
+}
+
+// Balance is, for an element, the moles brought in and the moles that stand in
+// all vessels now.
+func (b *Book) Balance(e reaction.Element) (in, out quantity.Mole) {
+	for s, n := range b.brought {
+		in += quantity.Mole(n * reaction.Substance(s).Atoms(e))
+	}
+	for v := range Vessel(Vessels) {
+		out += b.Element(v, e)
+	}
+	return in, out
+}
+
+func (b *Book) note(line Booking) {
+	if b.keep {
+		line.Stage = b.stage
+		b.list = append(b.list, line)
+	}
+}
+
+func (b *Book) fail(what string, v Vessel, s reaction.Substance, n float64) {
+	if b.err == nil {
+		b.err = fmt.Errorf("ledger: %g mol of %v cannot be %s the %v, which holds %g mol",
+			n, s, what, v, b.amount[v][s])
+	}
+}

@@ -1,0 +1,76 @@
+package reaction
+
+// Discharge of the cell. Linden's Handbook of Batteries, ch. 9 (from memory),
+// as used in the order: until the ammonium chloride, the zinc chloride, or the
+// stated charge is used up.
+var (
+	DischargeAmmonium = equation("2 MnO2 + Zn + 2 NH4Cl -> 2 MnOOH + Zn(NH3)2Cl2")
+	DischargeChloride = equation("8 MnO2 + 4 Zn + ZnCl2 + 9 H2O -> 8 MnOOH + Zn5(OH)8Cl2·H2O")
+	DischargeOxide    = equation("2 MnO2 + Zn + H2O -> 2 MnOOH + ZnO")
+)
+
+// Ageing of the discharged mix to hetaerolite, by the zinc that it takes.
+var (
+	AgeOxide    = equation("2 MnOOH + ZnO -> ZnMn2O4 + H2O")
+	AgeBasic    = equation("8 MnOOH + Zn5(OH)8Cl2·H2O -> 4 ZnMn2O4 + ZnCl2 + 9 H2O")
+	AgeDiammine = equation("2 MnOOH + Zn(NH3)2Cl2 -> ZnMn2O4 + 2 NH4Cl")
+)
+
+// Hydrolysis is what diluting with wash water does to the diammine.
+var Hydrolysis = equation("5 Zn(NH3)2Cl2 + 9 H2O -> Zn5(OH)8Cl2·H2O + 8 NH4Cl + 2 NH3")
+
+// Dilute acid on what the washed cake holds.
+var (
+	AcidAmmonia     = equation("2 NH3 + H2SO4 -> (NH4)2SO4")
+	AcidDiammine    = equation("Zn(NH3)2Cl2 + H2SO4 -> ZnCl2 + (NH4)2SO4")
+	AcidBasic       = equation("Zn5(OH)8Cl2·H2O + 4 H2SO4 -> 4 ZnSO4 + ZnCl2 + 9 H2O")
+	AcidZincOxide   = equation("ZnO + H2SO4 -> ZnSO4 + H2O")
+	SplitManganite  = equation("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O")
+	SplitHetaerolite = equation("ZnMn2O4 + 2 H2SO4 -> MnO2 + MnSO4 + ZnSO4 + 2 H2O")
+)
+
+// Reduction by sulfur dioxide, the sulfate way and the dithionate way
+// (Greenwood and Earnshaw, Chemistry of the Elements, 2nd ed., pp. 715-716, for
+// the dithionate).
+var (
+	ReduceDioxide               = equation("MnO2 + SO2 -> MnSO4")
+	ReduceDioxideDithionate     = equation("MnO2 + 2 SO2 -> MnS2O6")
+	ReduceManganite             = equation("2 MnOOH + SO2 + H2SO4 -> 2 MnSO4 + 2 H2O")
+	ReduceManganiteDithionate   = equation("2 MnOOH + 2 SO2 + H2SO4 -> MnS2O6 + MnSO4 + 2 H2O")
+	ReduceHetaerolite           = equation("ZnMn2O4 + SO2 + 2 H2SO4 -> 2 MnSO4 + ZnSO4 + 2 H2O")
+	ReduceHetaeroliteDithionate = equation("ZnMn2O4 + 2 SO2 + 2 H2SO4 -> MnS2O6 + MnSO4 + ZnSO4 + 2 H2O")
+)
+
+// The same where dilute acid is short: two moles of gas bring the protons of
+// each mole of acid that is missing.
+var (
+	GasManganite             = equation("2 MnOOH + 3 SO2 -> MnSO4 + Mn(HSO3)2")
+	GasManganiteDithionate   = equation("2 MnOOH + 4 SO2 -> MnS2O6 + Mn(HSO3)2")
+	GasHetaerolite           = equation("ZnMn2O4 + 5 SO2 + 2 H2O -> MnSO4 + Mn(HSO3)2 + Zn(HSO3)2")
+	GasHetaeroliteDithionate = equation("ZnMn2O4 + 6 SO2 + 2 H2O -> MnS2O6 + Mn(HSO3)2 + Zn(HSO3)2")
+	GasAmmonia               = equation("NH3 + SO2 + H2O -> NH4HSO3")
+	GasDiammine              = equation("Zn(NH3)2Cl2 + 2 SO2 + 2 H2O -> ZnCl2 + 2 NH4HSO3")
+	GasBasic                 = equation("Zn5(OH)8Cl2·H2O + 8 SO2 -> 4 Zn(HSO3)2 + ZnCl2 + H2O")
+	GasZincOxide             = equation("ZnO + 2 SO2 + H2O -> Zn(HSO3)2")
+)
+
+// The gas generators. The sulfide: Pickering, J. Chem. Soc. Trans. 33 (1878)
+// 112 (from memory).
+var (
+	CopperGas        = equation("Cu + 2 H2SO4 -> CuSO4 + SO2 + 2 H2O")
+	CopperSide       = equation("5 Cu + 4 H2SO4 -> Cu2S + 3 CuSO4 + 4 H2O")
+	MetabisulfiteGas = equation("Na2S2O5 + H2SO4 -> Na2SO4 + 2 SO2 + H2O")
+)
+
+// In the dish and in the oven.
+var (
+	BoilDithionate        = equation("MnS2O6 -> MnSO4 + SO2")
+	BoilManganese         = equation("Mn(HSO3)2 -> MnSO3 + SO2 + H2O")
+	BoilZinc              = equation("Zn(HSO3)2 -> ZnSO3 + SO2 + H2O")
+	BoilAmmonium          = equation("NH4HSO3 -> NH3 + SO2 + H2O")
+	AcidOnZincChloride    = equation("ZnCl2 + H2SO4 -> ZnSO4 + 2 HCl")
+	AcidOnAmmoniumChloride = equation("2 NH4Cl + H2SO4 -> (NH4)2SO4 + 2 HCl")
+)
+
+// Scrub is the gas in washing soda, to the sulfite.
+var Scrub = equation("Na2CO3 + SO2 -> Na2SO3 + CO2")

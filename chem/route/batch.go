@@ -1,0 +1,90 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var batchInputs = []Input{
+	{Key: "batch.share", Name: "Share of the washed oxide in this run", Unit: "%", Stage: Batch, Default: 25, Min: 0.1, Max: 100,
+		Why:    "The rest is kept damp in a jar for later runs.",
+		Remedy: "100 takes all of it.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) }},
+	{Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Stage: Batch, Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
+		Why:    "What sticks to beakers and paper, four times on the way: cake to slurry, filtrate to dish, salt to jar, copper liquor to its dish.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.LossTransfer) }},
+}
+
+// Figures of the batch and its demand.
+var (
+	// BatchDamp is how much of the drained cake makes the share: its solids and the
+	// liquor they hold.
+	BatchDamp = figure(Batch, "batch.damp", "g", "Damp cake to weigh out")
+	BatchDry  = figure(Batch, "batch.dry", "g", "The same, if it were dry")
+	// BatchManganese is the share's manganese before any is lost on the way to the
+	// slurry.
+	BatchManganese = figure(Batch, "batch.manganese", "mmol", "Manganese in this run")
+	BatchReserve   = figure(Batch, "batch.reserve", "mmol", "Manganese kept for later")
+	// DemandGas is the SO2 that brings all manganese of the batch to +2, dithionate
+	// included; without shortage of acid, excess or uptake.
+	DemandGas = figure(Batch, "demand.gas", "mmol", "Gas that the oxide can use")
+	// DemandAcid is the H2SO4 that the same needs beside the gas, gross, before
+	// slurry.acid.
+	DemandAcid = figure(Batch, "demand.acid", "mmol", "Dilute acid that it needs besides")
+	// DemandDithionate is the share of the reduced equivalents that ends as
+	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
+	DemandDithionate = figure(Batch, "demand.dithionate", "%", "Gas lost to the side salt, of the reducing power")
+)
+
+// divide weighs out the batch, puts the rest by, and works out what the batch
+// demands. The demand is that of the batch as weighed out, the losses of the
+// transfer not taken off.
+func (b *Bench) divide(p *Plan) {
+	share := p.BatchShare.Fraction()
+	b.grams(BatchDamp, quantity.Gram(share)*b.book.TotalMass(ledger.Mix))
+	b.grams(BatchDry, quantity.Gram(share)*b.carry.washedSolids)
+	b.carry.manganese = quantity.Mole(share) * b.book.Element(ledger.Mix, Mn)
+	b.millimoles(BatchManganese, b.carry.manganese)
+
+	b.demand(p, quantity.Mole(share))
+
+	b.book.MoveAll(ledger.Mix, ledger.Reserve, 1-share)
+	b.book.MoveAll(ledger.Mix, ledger.Losses, p.LossTransfer.Fraction())
+	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
+	b.millimoles(BatchReserve, b.book.Element(ledger.Reserve, Mn))
+	b.carry.slurrySolids = b.solids(ledger.Slurry)
+}
+
+// demand follows one rule for every solid (derived from the electrons): with n
+// electrons to bring its manganese to +2 and m divalent cations, n/2 of SO2,
+// times 1 + d where the share d of the equivalents ends as dithionate, and
+// m - n/2 of H2SO4; one more for two NH3 held, one less for two chlorides that
+// stay.
+func (b *Bench) demand(p *Plan, share quantity.Mole) {
+	has := func(s Substance) quantity.Mole { return share * b.has(ledger.Mix, s) }
+	d := p.SlurryDithionate.Fraction()
+	if !quantity.Given(d) {
+		d = dithionateAt(p.SlurryTemperature)
+	}
+	b.carry.dithionate = d
+	b.set(DemandDithionate, 100*d)
+
+	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite)
+	b.carry.demandGas = pairs * quantity.Mole(1+d)
+	b.carry.demandAcid = has(Manganite)/2 + 2*has(Hetaerolite) + has(Ammonia)/2 +
+		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide)
+	b.millimoles(DemandGas, b.carry.demandGas)
+	b.millimoles(DemandAcid, b.carry.demandAcid)
+}
+
+// dithionateAt is the share that the slurry's temperature suggests, an estimate
+// of which print anchors only the two ends (table.DithionateShare).
+func dithionateAt(t quantity.Celsius) float64 {
+	d, err := table.DithionateShare.At(float64(t))
+	if err != nil {
+		panic(err) // the limits of slurry.temperature lie within the table
+	}
+	return d
+}

@@ -1,0 +1,141 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+)
+
+// Bench runs plans. It owns the memory that a run needs, so that running it
+// again allocates nothing; one Bench must not be used from two goroutines.
+type Bench struct {
+	// Keep lists the bookings of the next run, for pictures and for readers who ask
+	// where a figure comes from. It allocates.
+	Keep bool
+
+	book  ledger.Book
+	sheet Sheet
+	carry carry
+}
+
+// carry is what one stage hands to the next beside the ledger: properties of
+// the matter, not amounts of it.
+type carry struct {
+	washedSolids quantity.Gram       // dry, as the washed cake stands when it is divided
+	slurrySolids quantity.Gram       // dry, as led into the slurry, before acid and gas
+	manganese    quantity.Mole       // in the batch
+	dithionate   float64             // share of the reduced equivalents
+	demandGas    quantity.Mole       // for all manganese in the batch
+	demandAcid   quantity.Mole       // the same, H2SO4
+	made         quantity.Mole       // SO2 that leaves the generator's liquid
+	purge        quantity.Mole       // SO2 that drives the air out
+	molarVolume  float64             // mL of SO2 a mole at the bench's air
+	acid         strongAcid          // as bought
+	dilute       quantity.Mole       // H2SO4 given to the slurry
+	poured       quantity.Millilitre // strong acid into the generator
+	vented       quantity.Mole       // SO2 past the slurry
+	residue      quantity.Gram       // dry residue
+}
+
+// Run computes the plan. The sheet belongs to the bench and is overwritten by
+// the next run. Figures that have no meaning in the plan say why.
+func (b *Bench) Run(p *Plan) *Sheet {
+	b.book.Reset(b.Keep)
+	b.sheet.reset()
+	b.carry = carry{}
+	for stage, do := range stages {
+		b.book.Enter(stage)
+		do(b, p)
+	}
+	return &b.sheet
+}
+
+// stages in bench order; each may use what the ones before it booked.
+var stages = [Stages]func(*Bench, *Plan){
+	Cells:      (*Bench).openCells,
+	Wash:       (*Bench).wash,
+	Batch:      (*Bench).divide,
+	Gas:        (*Bench).makeGas,
+	Slurry:     (*Bench).reduce,
+	Filter:     (*Bench).filter,
+	Dry:        (*Bench).dry,
+	CopperSalt: (*Bench).crystallise,
+	Waste:      (*Bench).makeSafe,
+}
+
+// Book is the ledger of the last run. The caller must only read it.
+func (b *Bench) Book() *ledger.Book { return &b.book }
+
+// Err is the first booking of the last run that could not be made: a fault of
+// the model, never of the user's.
+func (b *Bench) Err() error { return b.book.Err() }
+
+func (b *Bench) has(v ledger.Vessel, s reaction.Substance) quantity.Mole {
+	return b.book.Amount(v, s)
+}
+
+func (b *Bench) set(id FigureID, v float64)         { b.sheet.set(id, v) }
+func (b *Bench) grams(id FigureID, g quantity.Gram) { b.sheet.set(id, float64(g)) }
+func (b *Bench) millimoles(id FigureID, n quantity.Mole) {
+	b.sheet.set(id, n.Millimoles())
+}
+
+// water is how much water stands in a vessel, which is how its volume is counted.
+func (b *Bench) water(v ledger.Vessel) quantity.Millilitre {
+	return quantity.Millilitre(b.book.Mass(v, reaction.Water))
+}
+
+// pour brings water into a vessel.
+func (b *Bench) pour(v ledger.Vessel, ml quantity.Millilitre) {
+	b.book.Bring(v, reaction.Water, reaction.Water.Moles(quantity.Gram(ml)))
+}
+
+// soluble are the substances that go where the liquor goes.
+var soluble = [...]reaction.Substance{
+	reaction.AmmoniumChloride, reaction.ZincChloride, reaction.Ammonia, reaction.SulfuricAcid,
+	reaction.SulfurDioxide, reaction.ManganeseSulfate, reaction.ManganeseDithionate,
+	reaction.ManganeseBisulfite, reaction.ZincSulfate, reaction.ZincBisulfite,
+	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
+}
+
+// drain lets a wet cake drip until it holds no more than held, and says how much
+// came off. With mixing below 1 the liquor that drains carries only that part of
+// the salt that full mixing would give it: a contact with V of water leaves
+// 1 - mixing·V/(V + held) of the salt in the cake, the textbook stage when
+// mixing is 1.
+func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing float64) quantity.Millilitre {
+	total := b.water(from)
+	if total <= held {
+		return 0
+	}
+	off := total - held
+	share := float64(off / total)
+	b.book.MoveShare(from, to, reaction.Water, share)
+	for _, s := range soluble {
+		b.book.MoveShare(from, to, s, mixing*share)
+	}
+	return off
+}
+
+// chloride is the moles of chloride that stand in a vessel in solution.
+func (b *Bench) chloride(v ledger.Vessel) quantity.Mole {
+	return b.has(v, reaction.AmmoniumChloride) + 2*b.has(v, reaction.ZincChloride)
+}
+
+// react books a reaction until one of its solids or the acid is used up, but no
+// further than the limit, and returns the extent.
+func (b *Bench) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole) quantity.Mole {
+	extent := limit
+	for _, t := range e.Terms() {
+		if t.Coefficient < 0 {
+			extent = min(extent, b.has(v, t.Substance)/quantity.Mole(-t.Coefficient))
+		}
+	}
+	if extent <= 0 {
+		return 0
+	}
+	b.book.React(v, e, extent)
+	return extent
+}
+
+const unlimited = quantity.Mole(1e300)

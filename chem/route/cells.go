@@ -1,0 +1,317 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/cell"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction" //nolint: the substances read like chemistry only without a prefix
+)
+
+var mixInputs = []Input{
+	{Key: "mix.wet", Name: "Wet black mix, weighed", Unit: "g", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+		Blank: "estimated from size and count", Why: "Weigh it as it comes out of the cells, before the first wash.",
+		Remedy: "Weigh in grams, the dish taken off.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixWet) }},
+	{Key: "mix.washed", Name: "Washed mix, dried and weighed", Unit: "g", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+		Blank: "estimated from size and count", Why: "After the water washes, before any acid rinse, bone dry. It counts before the wet weighing.",
+		Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixWashed) }},
+	{Key: "mix.assay", Name: "Assay of the washed mix, as MnO₂", Unit: "%", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 1, Max: 100,
+		Blank: "the oxide still unused is estimated", Why: "Available oxygen of the washed dry mix. It fixes the oxide still unused.",
+		Remedy: "Give mass percent of the washed dry mix.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixAssay) }},
+	{Key: "cell.fill", Name: "Mix in a new cell, of the table's", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 100, Low: 80, High: 120, Min: 20, Max: 200,
+		Why:    "Makers differ. A weighing above takes its place.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.Fill) }},
+	{Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
+		Why:    "Old flat cells tie zinc into the oxide; it costs acid.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.Aged) }},
+	{Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 9, High: 25, Min: 0, Max: 60,
+		Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixCarbon) }},
+	{Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+		Blank: "as is usual for the electrolyte", Why: "Natural ore holds more than electrolytic oxide.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixInert) }},
+	{Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 22, Min: 0, Max: 60,
+		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixAmmonium) }},
+	{Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 2, High: 14, Min: 0, Max: 60,
+		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixZinc) }},
+	{Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 22, High: 48, Min: 10, Max: 200,
+		Blank: "as is usual for the electrolyte", Why: "A dried-out cell weighs less than it should.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixWater) }},
+}
+
+// Figures of the cells.
+var (
+	CellsOpened  = figure(Cells, "cell.opened", "", "Cells opened")
+	CellsRefused = figure(Cells, "cell.refused", "", "Cells to collection, shut")
+	// MixMass is the wet black mix as it comes out of the dead cells.
+	MixMass = figure(Cells, "mix.mass", "g", "Black mix, wet")
+	// MixDry is what the same mix weighs washed and dried.
+	MixDry       = figure(Cells, "mix.dry", "g", "The same, washed and dried")
+	MixManganese = figure(Cells, "mix.manganese", "mmol", "Manganese in it")
+	// MixOxide is the available oxygen written as MnO2: a mole of Mn(IV) counts
+	// one, of Mn(III) a half.
+	MixOxide = figure(Cells, "mix.oxide", "g", "Oxide, as MnO₂")
+	// MixCharge is the share of the manganese that is still Mn(IV), whether
+	// estimated or solved from an assay.
+	MixCharge   = figure(Cells, "mix.charge", "%", "Oxide still unused")
+	MixHetaerol = figure(Cells, "mix.hetaerolite", "g", "Hetaerolite in it")
+	CanZinc     = figure(Cells, "can.zinc", "g", "Zinc cans, kept")
+	RodCarbon   = figure(Cells, "rod.carbon", "g", "Carbon rods, kept")
+	// AssayLeast and AssayMost are the assays that no charge and full charge
+	// would give: an assay outside them does not fit the rest of the plan.
+	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay at no charge")
+	AssayMost  = figure(Cells, "mix.assay.most", "%", "Assay at full charge")
+	// AgedReached is the share of the MnOOH that could age; below cell.aged when
+	// the zinc in the mix ran out.
+	AgedReached = figure(Cells, "cell.aged.reached", "%", "Spent oxide aged to hetaerolite")
+)
+
+// content is what a mass of mix holds, in moles: what it was made of, and the
+// extents of the reactions that made it what it is.
+type content struct {
+	dioxide, carbon, gangue, ammonium, zinc, water float64 // new
+	byAmmonium, byChloride, byOxide                float64 // discharge
+	byZincOxide, byBasic, byDiammine               float64 // ageing
+}
+
+func (c *content) add(d *content, times float64) {
+	c.dioxide += times * d.dioxide
+	c.carbon += times * d.carbon
+	c.gangue += times * d.gangue
+	c.ammonium += times * d.ammonium
+	c.zinc += times * d.zinc
+	c.water += times * d.water
+	c.byAmmonium += times * d.byAmmonium
+	c.byChloride += times * d.byChloride
+	c.byOxide += times * d.byOxide
+	c.byZincOxide += times * d.byZincOxide
+	c.byBasic += times * d.byBasic
+	c.byDiammine += times * d.byDiammine
+}
+
+// What stands in the mix after discharge and ageing, by the equations.
+
+func (c *content) spent() float64 { return 2*c.byAmmonium + 8*c.byChloride + 2*c.byOxide }
+func (c *content) aged() float64  { return 2*c.byZincOxide + 8*c.byBasic + 2*c.byDiammine }
+func (c *content) canZinc() float64 {
+	return c.byAmmonium + 4*c.byChloride + c.byOxide
+}
+func (c *content) charge() float64 { return 1 - c.spent()/c.dioxide }
+
+// available is the oxygen that an assay finds, in moles of MnO2.
+func (c *content) available() float64 { return c.dioxide - c.spent()/2 }
+
+// wetMass is the mass as the cells are opened: what was filled in, and the zinc
+// that the discharge took from the can.
+func (c *content) wetMass() float64 {
+	return c.dioxide*mass(ManganeseDioxide) + c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
+		c.ammonium*mass(AmmoniumChloride) + c.zinc*mass(ZincChloride) + c.water*mass(Water) +
+		c.canZinc()*mass(Zinc)
+}
+
+// washedMass is the dry mass that the water washes leave, when they break up
+// the given share of the diammine.
+func (c *content) washedMass(hydrolysis float64) float64 {
+	diammine := c.byAmmonium - c.byDiammine
+	basic := c.byChloride - c.byBasic + hydrolysis*diammine/5
+	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
+		(c.dioxide-c.spent())*mass(ManganeseDioxide) +
+		(c.spent()-c.aged())*mass(Manganite) + c.aged()/2*mass(Hetaerolite) +
+		(c.byOxide-c.byZincOxide)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
+		(1-hydrolysis)*diammine*mass(ZincDiammine)
+}
+
+// assay is the available oxygen of the washed dry mix as mass percent MnO2.
+func (c *content) assay(hydrolysis float64) float64 {
+	return 100 * c.available() * mass(ManganeseDioxide) / c.washedMass(hydrolysis)
+}
+
+func mass(s Substance) float64 { return float64(s.MolarMass()) }
+
+// fresh is a gram of new moist mix of the kind, with what the plan says instead
+// of the kind's defaults.
+func fresh(p *Plan, kind Choice) content {
+	c := cell.Kinds()[kind].Composition()
+	carbon := orElse(p.MixCarbon, c.Carbon)
+	oxide := 100 - carbon
+	inert := orElse(p.MixInert, c.Inert).Fraction()
+	ammonium, zinc := orElse(p.MixAmmonium, c.Ammonium), orElse(p.MixZinc, c.Zinc)
+	water := orElse(p.MixWater, c.Water)
+	total := float64(100 + ammonium + zinc + water)
+	return content{
+		dioxide:  float64(oxide) * (1 - inert) / total / mass(ManganeseDioxide),
+		carbon:   float64(carbon) / total / mass(Carbon),
+		gangue:   float64(oxide) * inert / total / mass(Gangue),
+		ammonium: float64(ammonium) / total / mass(AmmoniumChloride),
+		zinc:     float64(zinc) / total / mass(ZincChloride),
+		water:    float64(water) / total / mass(Water),
+	}
+}
+
+func orElse[T ~float64](x, otherwise T) T {
+	if quantity.Given(x) {
+		return x
+	}
+	return otherwise
+}
+
+// discharge uses up the dioxide until the charge is left: first with the
+// ammonium chloride, then with the zinc chloride, then to zinc oxide, each until
+// its salt, or the water, is used up. Then a share of the MnOOH ages, with the
+// zinc of the oxide first, then of the basic salt, then of the diammine.
+func (c *content) discharge(charge, aged float64) {
+	left := c.dioxide * (1 - charge)
+	c.byAmmonium = min(left/2, c.ammonium/2)
+	left -= 2 * c.byAmmonium
+	c.byChloride = min(left/8, c.zinc, c.water/9)
+	left -= 8 * c.byChloride
+	c.byOxide = max(0, min(left/2, c.water-9*c.byChloride))
+
+	old := aged * c.spent()
+	c.byZincOxide = min(old/2, c.byOxide)
+	old -= 2 * c.byZincOxide
+	c.byBasic = min(old/8, c.byChloride)
+	old -= 8 * c.byBasic
+	c.byDiammine = max(0, min(old/2, c.byAmmonium))
+}
+
+// bag is what the opened cells hold by the table, at the charges given; a charge
+// that is not blank takes the place of those of all rows.
+func bag(p *Plan, charge float64) content {
+	var sum content
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if !row.present() || row.opened() == 0 {
+			continue
+		}
+		c := fresh(p, row.Kind)
+		own := charge
+		if !quantity.Given(own) {
+			own = orElse(row.Charge, p.Rows[0].Charge).Fraction()
+		}
+		c.discharge(own, p.Aged.Fraction())
+		sum.add(&c, row.opened()*cell.Sizes()[row.Size].Mix.Best*p.Fill.Fraction())
+	}
+	return sum
+}
+
+// chargeOf finds the one charge of all rows at which the washed mix has the
+// assay, by halving where the secant strays (the Illinois rule). It clamps to
+// 0..1; Check refuses assays beyond.
+func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
+	miss := func(q float64) float64 { c := bag(p, q); return c.assay(hydrolysis) - assay }
+	low, high := 0.0, 1.0
+	below, above := miss(low), miss(high)
+	if below >= 0 {
+		return low
+	}
+	if above <= 0 {
+		return high
+	}
+	for range 60 {
+		q := (low*above - high*below) / (above - below)
+		m := miss(q)
+		switch {
+		case math.Abs(m) < 1e-12*assay || high-low < 1e-15:
+			return q
+		case m < 0:
+			low, below, above = q, m, above/2
+		default:
+			high, above, below = q, m, below/2
+		}
+	}
+	return (low + high) / 2
+}
+
+// openCells books the cells as new, discharges and ages them, and moves the mix
+// to its basin, cans and rods to the tray.
+func (b *Bench) openCells(p *Plan) {
+	opened, refused, can, rod := 0.0, 0.0, 0.0, 0.0
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.present() {
+			size := &cell.Sizes()[row.Size]
+			opened += row.opened()
+			refused += row.Count - row.opened()
+			can += row.opened() * size.Can.Best
+			rod += row.opened() * size.Rod.Best
+		}
+	}
+	b.set(CellsOpened, opened)
+	b.set(CellsRefused, refused)
+	if opened == 0 {
+		b.sheet.undefined(NoCells, AssayLeast, AssayMost, MixCharge, AgedReached)
+		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerol, CanZinc, RodCarbon} {
+			b.set(id, 0)
+		}
+		return
+	}
+
+	hydrolysis := p.WashHydrolysis.Fraction()
+	charge := quantity.Blank
+	least, most := bag(p, 0), bag(p, 1)
+	b.set(AssayLeast, least.assay(hydrolysis))
+	b.set(AssayMost, most.assay(hydrolysis))
+	if quantity.Given(p.MixAssay) {
+		charge = chargeOf(p, float64(p.MixAssay), hydrolysis)
+	}
+	c := bag(p, charge)
+	switch {
+	case quantity.Given(p.MixWashed):
+		c.scale(float64(p.MixWashed) / c.washedMass(hydrolysis))
+	case quantity.Given(p.MixWet):
+		c.scale(float64(p.MixWet) / c.wetMass())
+	}
+	b.bookCells(&c, quantity.Gram(can), quantity.Gram(rod))
+
+	b.set(MixMass, c.wetMass())
+	b.set(MixDry, c.washedMass(hydrolysis))
+	b.set(MixManganese, c.dioxide*1000)
+	b.set(MixOxide, c.available()*mass(ManganeseDioxide))
+	b.set(MixCharge, 100*c.charge())
+	b.grams(MixHetaerol, b.book.Mass(ledger.Mix, Hetaerolite))
+	b.grams(CanZinc, b.book.Mass(ledger.Tray, Zinc))
+	b.grams(RodCarbon, b.book.Mass(ledger.Tray, Carbon))
+	if c.spent() > 0 {
+		b.set(AgedReached, 100*c.aged()/c.spent())
+	} else {
+		b.set(AgedReached, 0)
+	}
+}
+
+func (c *content) scale(by float64) {
+	var scaled content
+	scaled.add(c, by)
+	*c = scaled
+}
+
+func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
+	book := &b.book
+	bring := func(s Substance, n float64) { book.Bring(ledger.Cells, s, quantity.Mole(n)) }
+	bring(ManganeseDioxide, c.dioxide)
+	bring(Carbon, c.carbon)
+	bring(Gangue, c.gangue)
+	bring(AmmoniumChloride, c.ammonium)
+	bring(ZincChloride, c.zinc)
+	bring(Water, c.water)
+	// A weighing far above what the cans could have fed still needs its zinc.
+	bring(Zinc, max(float64(Zinc.Moles(can)), c.canZinc()))
+	book.Bring(ledger.Tray, Carbon, Carbon.Moles(rod))
+
+	for _, step := range []struct {
+		equation *Equation
+		extent   float64
+	}{
+		{DischargeAmmonium, c.byAmmonium}, {DischargeChloride, c.byChloride}, {DischargeOxide, c.byOxide},
+		{AgeOxide, c.byZincOxide}, {AgeBasic, c.byBasic}, {AgeDiammine, c.byDiammine},
+	} {
+		book.React(ledger.Cells, step.equation, quantity.Mole(step.extent))
+	}
+	book.MoveShare(ledger.Cells, ledger.Tray, Zinc, 1)
+	book.MoveAll(ledger.Cells, ledger.Mix, 1)
+}

@@ -1,0 +1,69 @@
+package route
+
+import (
+	"fmt"
+
+	"rosesalt/chem/quantity"
+)
+
+// Problem is a pair of values that each pass but do not go together. Keys are
+// the inputs concerned, the likeliest culprit first.
+type Problem struct {
+	Keys    []string
+	Message string
+}
+
+// Check finds what Set cannot see because it takes two values to see it. A plan
+// with a problem must not be run: its figures would mean nothing.
+func Check(p *Plan) []Problem {
+	var list []Problem
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if row.present() && row.Rejects > row.Count {
+			prefix := rowPrefix(i + 1)
+			list = append(list, Problem{[]string{prefix + "rejects", prefix + "count"},
+				fmt.Sprintf("%s rejects are more than the %s cells of this sort. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count))})
+		}
+	}
+	if p.GasSource == FromCopper {
+		if p.GasEnd >= p.GasStrength {
+			list = append(list, Problem{[]string{"gas.end", "gas.strength"},
+				fmt.Sprintf("Acid of %s cannot weaken to %s: it would give no gas at all. The gas fades at a strength below that of the acid as bought; copper needs acid of 90 %% or more.",
+					percent(p.GasStrength), percent(p.GasEnd))})
+		}
+		if p.CopperCold >= p.CopperHot {
+			list = append(list, Problem{[]string{"copper.cold", "copper.hot"},
+				fmt.Sprintf("Crystals grown at %s °C out of a liquor made at %s °C: nothing would crystallise. Grow them colder than they were dissolved.",
+					digits(float64(p.CopperCold)), digits(float64(p.CopperHot)))})
+		}
+	}
+	return append(list, checkAssay(p)...)
+}
+
+// checkAssay refuses an assay that no charge from 0 to 100 % gives.
+func checkAssay(p *Plan) []Problem {
+	if !quantity.Given(p.MixAssay) {
+		return nil
+	}
+	hydrolysis := p.WashHydrolysis.Fraction()
+	none, full := bag(p, 0), bag(p, 1)
+	if none.dioxide == 0 {
+		return nil
+	}
+	least, most := none.assay(hydrolysis), full.assay(hydrolysis)
+	if float64(p.MixAssay) >= least && float64(p.MixAssay) <= most {
+		return nil
+	}
+	return []Problem{{[]string{"mix.assay"},
+		fmt.Sprintf("%s as MnO₂ would ask for a charge outside 0 to 100 %%. With this carbon and gangue an assay lies between %s and %s: check that the sample was washed and dry, or change the carbon.",
+			percent(p.MixAssay), percent(quantity.Percent(least)), percent(quantity.Percent(most)))}}
+}
+
+func percent(p quantity.Percent) string { return Print(float64(p), "%") }
+
+func rowPrefix(row int) string {
+	if row == 1 {
+		return "cell."
+	}
+	return fmt.Sprintf("cell.%d.", row)
+}

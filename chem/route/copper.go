@@ -1,0 +1,170 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var copperInputs = []Input{
+	{Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Stage: CopperSalt, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "a fifth more than dissolves it hot", Why: "The cold residue goes into the water, in small portions; never the reverse.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CopperWater) }},
+	{Key: "copper.hot", Name: "Dissolved and filtered at", Unit: "°C", Stage: CopperSalt, Default: 80, Min: 0, Max: 100,
+		Why:    "Hot, to take up the salt; then filter off the black sulfide.",
+		Remedy: "It must be above the temperature of the crystals.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CopperHot) }},
+	{Key: "copper.cold", Name: "Crystals grown at", Unit: "°C", Stage: CopperSalt, Default: 10, Min: 0, Max: 100,
+		Why:    "Overnight in the refrigerator of the workshop, never in one for food.",
+		Remedy: "It must be below the temperature of dissolving.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CopperCold) }},
+	{Key: "copper.factor", Name: "Solubility in the acid liquor, of that in water", Unit: "%", Stage: CopperSalt, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 100, Min: 1, Max: 150,
+		Blank: "follows the free acid", Why: "Free acid drives the salt out. One table only, from memory.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CopperFactor) }},
+}
+
+// Figures of the copper salt.
+var (
+	// CopperSulfatePenta is all copper sulfate made, as pentahydrate.
+	CopperSulfatePenta = figure(CopperSalt, "copper.sulfate", "g", "Copper sulfate made, as the blue pentahydrate")
+	CopperCrop         = figure(CopperSalt, "copper.crop", "g", "Blue crystals of the first cooling")
+	CopperLeft         = figure(CopperSalt, "copper.left", "g", "Copper left, kept")
+	CopperSulfideLeft  = figure(CopperSalt, "copper.sulfide", "g", "Black copper sulfide, filtered off")
+	CopperWaterUsed    = figure(CopperSalt, "copper.water.used", "mL", "Water for the residue")
+	// CopperHeat is what diluting the acid and dissolving the salt give off, and
+	// CopperRise what that does to the water if nothing cools it.
+	CopperHeat       = figure(CopperSalt, "copper.heat", "kJ", "Heat when the residue meets the water")
+	CopperRise       = figure(CopperSalt, "copper.rise", "K", "It warms by at most")
+	CopperAcid       = figure(CopperSalt, "copper.acid", "%", "Free acid in the liquor, copper left out")
+	CopperFactorUsed = figure(CopperSalt, "copper.factor.used", "%", "Solubility there, of that in water")
+	CopperMother     = figure(CopperSalt, "copper.liquor.copper", "g", "Copper left in the mother liquor")
+	CopperMotherAcid = figure(CopperSalt, "copper.liquor.acid", "g", "Acid left in the mother liquor")
+	CopperVessel     = figure(CopperSalt, "copper.vessel", "mL", "Beaker for it, at most half full")
+)
+
+const (
+	// copperMargin is how much more water than just dissolves the salt hot: common
+	// practice, so that it does not set on the filter.
+	copperMargin = 1.2
+	// dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water,
+	// kJ (from the formation heats of table.FormationHeat: -771.4 to 64.8 - 909.3).
+	dissolvingHeat = 73.1
+	crystalWaters  = 5
+)
+
+// crystallise takes up the cooled residue of the generator, filters it, and
+// grows the blue crystals.
+func (b *Bench) crystallise(p *Plan) {
+	if p.GasSource != FromCopper {
+		b.sheet.undefined(NoCopper, CopperSulfatePenta, CopperCrop, CopperLeft, CopperSulfideLeft, CopperWaterUsed,
+			CopperHeat, CopperRise, CopperAcid, CopperFactorUsed, CopperMother, CopperMotherAcid, CopperVessel)
+		return
+	}
+	salt := b.has(ledger.Generator, CopperSulfate)
+	acid, water := b.book.Mass(ledger.Generator, SulfuricAcid), quantity.Gram(b.water(ledger.Generator))
+	b.set(CopperSulfatePenta, float64(salt)*(mass(CopperSulfate)+crystalWaters*mass(Water)))
+	b.grams(CopperLeft, b.book.Mass(ledger.Generator, Copper))
+	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
+
+	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
+	added := orElse(p.CopperWater, quantity.Millilitre(math.Max(0, copperMargin*total-float64(water))))
+	b.set(CopperWaterUsed, float64(added))
+	b.set(CopperVessel, 2*(float64(added)+float64(b.carry.poured)))
+	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
+
+	b.pour(ledger.Generator, added)
+	for _, s := range [...]Substance{Copper, CopperSulfide} {
+		b.book.MoveShare(ledger.Generator, ledger.CopperResidue, s, 1)
+	}
+	b.book.MoveAll(ledger.Generator, ledger.Losses, p.LossTransfer.Fraction())
+	b.book.MoveAll(ledger.Generator, ledger.CopperLiquor, 1)
+	b.growCopper(p)
+
+	b.set(CopperMother, float64(b.has(ledger.CopperLiquor, CopperSulfate))*mass(Copper))
+	b.grams(CopperMotherAcid, b.book.Mass(ledger.CopperLiquor, SulfuricAcid))
+}
+
+// acidFactor is the solubility of the blue salt in acid, as a share of that in
+// water. The table is at 25 °C; it is used at every temperature.
+func acidFactor(p *Plan, acid, water float64) (factor, percent float64, ok bool) {
+	if acid+water > 0 {
+		percent = 100 * acid / (acid + water)
+	}
+	if quantity.Given(p.CopperFactor) {
+		return p.CopperFactor.Fraction(), percent, true
+	}
+	_, most := table.CopperSulfateInAcid.Range()
+	factor, err := table.CopperSulfateInAcid.At(math.Min(percent, most))
+	return factor, percent, err == nil && percent <= most
+}
+
+// dissolving is the water that just dissolves the salt hot, g. More water also
+// weakens the acid and so holds more; halving finds where the two meet.
+func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
+	if salt == 0 {
+		return water
+	}
+	s, err := table.CopperSulfateSolubility.At(float64(p.CopperHot))
+	if err != nil {
+		panic(err) // the limits of copper.hot lie within the table
+	}
+	holds := func(w float64) float64 {
+		f, _, _ := acidFactor(p, acid, w)
+		return w * f * s / 100
+	}
+	low := salt * 100 / s // with no acid at all
+	high := low
+	for holds(high) < salt && high < 1e9 {
+		low, high = high, 2*high
+	}
+	for range 40 {
+		middle := (low + high) / 2
+		if holds(middle) < salt {
+			low = middle
+		} else {
+			high = middle
+		}
+		if high-low < 1e-9*high {
+			break
+		}
+	}
+	return high
+}
+
+// warming is the heat of diluting the free acid and dissolving the salt.
+func (b *Bench) warming(acidMoles, saltMoles, acid, water, added float64) {
+	heat := saltMoles * dissolvingHeat
+	if acid > 0 {
+		heat += acidMoles * (mixingHeat(100*acid/(acid+water+added)) - mixingHeat(100*acid/(acid+water)))
+	}
+	b.set(CopperHeat, heat)
+	if water+added > 0 {
+		b.set(CopperRise, heat*1000/(waterHeat*(water+added)))
+	} else {
+		b.sheet.undefined(NoWater, CopperRise)
+	}
+}
+
+// growCopper takes the first crop out of the liquor.
+func (b *Bench) growCopper(p *Plan) {
+	salt, water := float64(b.has(ledger.CopperLiquor, CopperSulfate)), float64(b.has(ledger.CopperLiquor, Water))
+	acid := float64(b.book.Mass(ledger.CopperLiquor, SulfuricAcid))
+	factor, percent, ok := acidFactor(p, acid, water*mass(Water))
+	b.set(CopperAcid, percent)
+	if !ok {
+		b.sheet.undefined(TooAcid, CopperFactorUsed, CopperCrop)
+		return
+	}
+	b.set(CopperFactorUsed, 100*factor)
+	s, err := table.CopperSulfateSolubility.At(float64(p.CopperCold))
+	if err != nil {
+		panic(err) // the limits of copper.cold lie within the table
+	}
+	c := quantity.Mole(crop(salt, water, crystalWaters, s*factor, CopperSulfate))
+	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, CopperSulfate, c)
+	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, Water, min(crystalWaters*c, b.has(ledger.CopperLiquor, Water)))
+	b.grams(CopperCrop, b.book.TotalMass(ledger.CopperJar))
+}

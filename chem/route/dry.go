@@ -1,0 +1,286 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var dryInputs = []Input{
+	{Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
+		Options: []Option{{"dry", "evaporated to dryness"}, {"crystals", "boiled down and crystallised"}},
+		Why:     "Crystals are cleaner and fewer; what is dissolved beside them stays in the mother liquor.",
+		choice:  func(p *Plan) *Choice { return &p.DryWay }},
+	{Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
+		Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
+		Remedy: "Above 650 °C the sulfate itself breaks up.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) }},
+	{Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
+		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) }},
+	{Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
+		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) }},
+	{Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "0.5 mL to each gram of anhydrous salt", Why: "When crystallising.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) }},
+	{Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
+		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) }},
+}
+
+const cropWaterToSalt = 0.5 // mL to a gram of anhydrous salt: estimate, a third of what a recrystallisation takes
+
+// The temperatures, °C, that decide which solid manganese sulfate is.
+const (
+	// heptahydrateEnds: 7 to 5 water in contact with liquor, about 9 °C (Cottrell, J.
+	// Phys. Chem. 4 (1900) 637, from memory).
+	heptahydrateEnds = 9
+	// pentahydrateEnds: 5 (or 4) to 1 water in contact with liquor, 24 to 27 °C
+	// (the same, from memory; 27 °C is the tetrahydrate's transition as commonly
+	// tabulated). The tetrahydrate is metastable throughout and is not what an
+	// evaporated liquor leaves.
+	pentahydrateEnds = 27
+	// crustDries: below it a monohydrate crust keeps liquor in its pores (common
+	// practice: oven at 105 to 120 °C to constant mass).
+	crustDries = 110
+	// monohydrateEnds and anhydrousFrom: the last water leaves between 200 and 400 °C
+	// (Su et al., CIESC J. 59 (2008) 359).
+	monohydrateEnds = 200
+	anhydrousFrom   = 400
+	// dithionateEnds: dithionates break up dry at 258 °C (the potassium salt).
+	dithionateEnds = 258
+	// ammoniumChlorideEnds: it leaves as fume from 338 °C (ICSC 1051).
+	ammoniumChlorideEnds = 338
+	// acidEnds: sulfuric acid boils at 337 °C (from memory).
+	acidEnds = 340
+	// ammoniumSulfateEnds: it is gone at 450 °C (common practice in assays).
+	ammoniumSulfateEnds = 450
+	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C (from memory).
+	zincHeptahydrateEnds = 39
+)
+
+// Form is which solid the product is.
+const (
+	heptahydrate = iota
+	pentahydrate
+	monohydrateDamp
+	monohydrate
+	betweenForms
+	anhydrous
+)
+
+// Figures of evaporating and drying.
+var (
+	DryWater  = figure(Dry, "dry.water", "mL", "Water to boil off")
+	DryHours  = figure(Dry, "dry.hours", "h", "At the stated rate that takes")
+	DryEnergy = figure(Dry, "dry.energy", "kJ", "Heat for it")
+	// DryGas is the SO2 that comes off the dish: what was dissolved, and what
+	// dithionate and hydrogensulfite give up on boiling.
+	DryGas       = figure(Dry, "dry.gas", "mmol", "Sulfur dioxide that comes off the dish")
+	DryGasVolume = figure(Dry, "dry.gas.volume", "L", "The same, at the bench's air")
+	DryFumes     = figure(Dry, "dry.hydrochloric", "mmol", "Hydrogen chloride that comes off when dried")
+	// ProductAnhydrous and its hydrates are all recovered manganese written as that
+	// pure salt, whatever it was dried to.
+	ProductAnhydrous = figure(Dry, "product.anhydrous", "g", "Recovered manganese, as anhydrous sulfate")
+	ProductMono      = figure(Dry, "product.mono", "g", "as monohydrate")
+	ProductTetra     = figure(Dry, "product.tetra", "g", "as tetrahydrate")
+	ProductPenta     = figure(Dry, "product.penta", "g", "as pentahydrate")
+	// ProductMass is what the balance will show: as dried, companions included.
+	ProductMass = figure(Dry, "product.mass", "g", "Manganese sulfate in the jar")
+	ProductForm = wordFigure(Dry, "product.form", "It is",
+		"the heptahydrate, MnSO4·7H2O", "the pentahydrate, MnSO4·5H2O", "the monohydrate, MnSO4·H2O, with liquor in its pores",
+		"the monohydrate, MnSO4·H2O", "between monohydrate and anhydrous", "anhydrous, MnSO4")
+	ProductWaters = figure(Dry, "product.water", "", "Water to one manganese sulfate")
+	// ProductYield is the recovered manganese of that in the batch as weighed out.
+	ProductYield = figure(Dry, "product.yield", "%", "Yield on the manganese in this run")
+	// ProductPurity is the share of the jar that is manganese sulfate in the form
+	// dried to.
+	ProductPurity     = figure(Dry, "product.purity", "%", "Manganese sulfate in what is weighed")
+	ProductZinc       = figure(Dry, "product.zinc", "g", "Zinc sulfate and chloride in it")
+	ProductAmmonium   = figure(Dry, "product.ammonium", "g", "Ammonium salts in it")
+	ProductDithionate = figure(Dry, "product.dithionate", "g", "Dithionate in it")
+	ProductSulfite    = figure(Dry, "product.sulfite", "g", "Sulfites in it")
+	ProductAcid       = figure(Dry, "product.acid", "g", "Free acid in it, keeps it sticky")
+	ProductChloride   = figure(Dry, "product.chloride", "g", "Chloride in it, as the ion")
+	// CropLeft is the manganese that stays in the mother liquor when the salt is
+	// crystallised instead of dried down.
+	CropLeft      = figure(Dry, "crop.liquor.manganese", "mmol", "Manganese left in the mother liquor")
+	CropWaterUsed = figure(Dry, "crop.water.used", "mL", "Water left when boiled down")
+)
+
+// waters is how many water a manganese sulfate holds when dried at t, and which
+// solid that is. Between 200 and 400 °C it is only known to fall from one to
+// none; the straight line between is an estimate.
+func waters(t quantity.Celsius) (n float64, form int) {
+	switch {
+	case t < heptahydrateEnds:
+		return 7, heptahydrate
+	case t < pentahydrateEnds:
+		return 5, pentahydrate
+	case t < crustDries:
+		return 1, monohydrateDamp
+	case t <= monohydrateEnds:
+		return 1, monohydrate
+	case t < anhydrousFrom:
+		return float64(anhydrousFrom-t) / (anhydrousFrom - monohydrateEnds), betweenForms
+	}
+	return 0, anhydrous
+}
+
+// zincWaters is the same for zinc sulfate, whose last water goes where
+// manganese sulfate's does, near enough for a companion.
+func zincWaters(t quantity.Celsius) float64 {
+	if t < zincHeptahydrateEnds {
+		return 7
+	}
+	n, _ := waters(t)
+	return n
+}
+
+// dry boils the filtrate down, dries it or lets it crystallise, and fills the
+// jar.
+func (b *Bench) dry(p *Plan) {
+	before := b.has(ledger.Vent, SulfurDioxide)
+	b.boil(p)
+	water := b.water(ledger.Dish)
+	var n float64
+	var form int
+	if p.DryWay == ToCrystals {
+		n, form = b.grow(p)
+	} else {
+		n, form = b.bake(p)
+		b.sheet.undefined(DriedNotGrown, CropLeft, CropWaterUsed)
+	}
+	gas := b.has(ledger.Vent, SulfurDioxide) - before
+	b.millimoles(DryGas, gas)
+	b.set(DryGasVolume, float64(gas)*b.carry.molarVolume/1000)
+	b.millimoles(DryFumes, b.has(ledger.Vent, HydrogenChloride))
+	off := math.Max(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
+	b.set(DryWater, off)
+	b.set(DryHours, off/float64(p.DryRate))
+	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
+	b.jar(n, form)
+}
+
+// steamHeat is the heat that turns a gram of boiling water to steam, kJ (steam
+// tables, 2257 kJ/kg at 100 °C).
+const steamHeat = 2.257
+
+// boil drives the gas off the dish.
+func (b *Bench) boil(p *Plan) {
+	left := p.DryDithionate.Fraction()
+	if p.DryWay == ToDryness && p.DryTemperature >= dithionateEnds {
+		left = 0
+	}
+	b.react(ledger.Dish, BoilDithionate, b.has(ledger.Dish, ManganeseDithionate)*quantity.Mole(1-left))
+	b.react(ledger.Dish, BoilManganese, unlimited)
+	b.react(ledger.Dish, BoilZinc, unlimited)
+	b.react(ledger.Dish, BoilAmmonium, unlimited)
+	for _, gas := range [...]Substance{SulfurDioxide, Ammonia} {
+		b.book.MoveShare(ledger.Dish, ledger.Vent, gas, 1)
+	}
+}
+
+// bake dries the dish at the chosen temperature.
+func (b *Bench) bake(p *Plan) (n float64, form int) {
+	t := p.DryTemperature
+	if t >= crustDries {
+		b.react(ledger.Dish, AcidOnZincChloride, unlimited)
+		b.react(ledger.Dish, AcidOnAmmoniumChloride, unlimited)
+		b.book.MoveShare(ledger.Dish, ledger.Vent, HydrogenChloride, 1)
+	}
+	for _, gone := range [...]struct {
+		from quantity.Celsius
+		what Substance
+	}{{ammoniumChlorideEnds, AmmoniumChloride}, {acidEnds, SulfuricAcid}, {ammoniumSulfateEnds, AmmoniumSulfate}} {
+		if t >= gone.from {
+			b.book.MoveShare(ledger.Dish, ledger.Vent, gone.what, 1)
+		}
+	}
+	n, form = waters(t)
+	bound := quantity.Mole(n)*b.has(ledger.Dish, ManganeseSulfate) + quantity.Mole(zincWaters(t))*b.has(ledger.Dish, ZincSulfate)
+	bound = min(bound, b.has(ledger.Dish, Water))
+	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
+	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
+	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
+	return n, form
+}
+
+// crop is how many moles of a hydrate with n water form from so much anhydrous
+// salt in so many moles of water, when the liquor left holds s grams to 100 g of
+// water: salt - c = s/100 (water - n c), in moles. Never more than there is salt
+// or water for.
+func crop(salt, water, n, s float64, formula Substance) float64 {
+	k := s / 100 * mass(Water) / mass(formula) // mol of salt that a mole of water holds
+	c := (salt - k*water) / (1 - k*n)
+	c = math.Max(0, math.Min(c, salt))
+	if n > 0 {
+		c = math.Min(c, water/n)
+	}
+	return c
+}
+
+// grow boils the dish down and lets the salt crystallise; everything else is
+// taken to stay in the mother liquor.
+func (b *Bench) grow(p *Plan) (n float64, form int) {
+	salt := b.has(ledger.Dish, ManganeseSulfate)
+	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
+	left = min(left, b.water(ledger.Dish))
+	b.set(CropWaterUsed, float64(left))
+	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left)))
+
+	n, form = waters(p.CropCold)
+	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))
+	if err != nil {
+		panic(err) // the limits of crop.cold lie within the table
+	}
+	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), n, s, ManganeseSulfate))
+	keep := quantity.Mole(1 - p.LossTransfer.Fraction())
+	for _, part := range [...]struct {
+		what Substance
+		n    quantity.Mole
+	}{{ManganeseSulfate, c}, {Water, quantity.Mole(n) * c}} {
+		b.book.Move(ledger.Dish, ledger.ProductJar, part.what, min(part.n, b.has(ledger.Dish, part.what))*keep)
+		b.book.Move(ledger.Dish, ledger.Losses, part.what, min(part.n*(1-keep), b.has(ledger.Dish, part.what)))
+	}
+	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
+	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
+	return n, form
+}
+
+// jar reads the product off the ledger.
+func (b *Bench) jar(n float64, form int) {
+	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
+	mn := float64(b.book.Element(ledger.ProductJar, Mn))
+	for _, as := range [...]struct {
+		id    FigureID
+		water float64
+	}{{ProductAnhydrous, 0}, {ProductMono, 1}, {ProductTetra, 4}, {ProductPenta, 5}} {
+		b.set(as.id, mn*(mass(ManganeseSulfate)+as.water*mass(Water)))
+	}
+	total := float64(b.book.TotalMass(ledger.ProductJar))
+	b.set(ProductMass, total)
+	b.set(ProductForm, float64(form))
+	b.set(ProductWaters, n)
+	if b.carry.manganese > 0 {
+		b.set(ProductYield, 100*mn/float64(b.carry.manganese))
+	} else {
+		b.sheet.undefined(NoCells, ProductYield)
+	}
+	salt := float64(b.has(ledger.ProductJar, ManganeseSulfate)) * (mass(ManganeseSulfate) + n*mass(Water))
+	if total > 0 {
+		b.set(ProductPurity, 100*math.Min(1, salt/total))
+	} else {
+		b.sheet.undefined(NoProduct, ProductPurity)
+	}
+	b.set(ProductZinc, has(ZincSulfate)+has(ZincChloride))
+	b.set(ProductAmmonium, has(AmmoniumSulfate)+has(AmmoniumChloride))
+	b.set(ProductDithionate, has(ManganeseDithionate))
+	b.set(ProductSulfite, has(ManganeseSulfite)+has(ZincSulfite))
+	b.set(ProductAcid, has(SulfuricAcid))
+	b.set(ProductChloride, float64(b.chloride(ledger.ProductJar))*chlorideMass)
+}

@@ -1,0 +1,96 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var filterInputs = []Input{
+	{Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Stage: Filter, Default: 2, Min: 0, Max: 20, Whole: true,
+		Why:    "The black residue holds liquor; rinse it into the filtrate.",
+		number: func(p *Plan) *float64 { return &p.RinseTimes }},
+	{Key: "rinse.each", Name: "Water for each", Unit: "mL", Stage: Filter, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) }},
+}
+
+const rinseToResidue = 2.0 // mL to a gram of dry residue: common practice
+
+// Figures of the filtration.
+var (
+	ResidueMass  = figure(Filter, "residue.mass", "g", "Black residue, if it were dry")
+	ResidueHeld  = figure(Filter, "residue.held", "mL", "Liquor that it holds")
+	RinseUsed    = figure(Filter, "rinse.each.used", "mL", "Water for each rinse")
+	RinseLeft0   = figure(Filter, "rinse.left.0", "%", "Product left in the cake, not rinsed")
+	RinseLeft1   = figure(Filter, "rinse.left.1", "%", "after one rinse")
+	RinseLeft2   = figure(Filter, "rinse.left.2", "%", "after two")
+	RinseLeft3   = figure(Filter, "rinse.left.3", "%", "after three")
+	ResidueMn    = figure(Filter, "residue.manganese", "mmol", "Manganese that stays in the cake")
+	FiltrateVol  = figure(Filter, "filtrate.volume", "mL", "Filtrate and rinses, to evaporate")
+	FiltrateSalt = figure(Filter, "filtrate.strength", "%", "Manganese sulfate in it, by mass")
+	FiltrateDens = figure(Filter, "filtrate.density", "g/mL", "Its density, if it held nothing else")
+)
+
+// filter drains the slurry from its residue and rinses it. The first drain takes
+// liquor as it is; a rinse mixes as well as a wash does.
+func (b *Bench) filter(p *Plan) {
+	b.book.MoveAll(ledger.Slurry, ledger.Residue, 1)
+	dry := b.solids(ledger.Residue)
+	b.carry.residue = dry
+	held := quantity.Millilitre(float64(p.WashHeld) * float64(dry))
+	each := orElse(p.RinseEach, quantity.Millilitre(rinseToResidue*float64(dry)))
+	mixing := p.WashMixing.Fraction()
+
+	b.rinseTable(held, each, mixing)
+	b.drain(ledger.Residue, ledger.Filtrate, held, 1)
+	for range int(p.RinseTimes) {
+		b.pour(ledger.Residue, each)
+		b.drain(ledger.Residue, ledger.Filtrate, held, mixing)
+	}
+
+	b.grams(ResidueMass, dry)
+	b.set(ResidueHeld, float64(b.water(ledger.Residue)))
+	b.set(RinseUsed, float64(each))
+	b.millimoles(ResidueMn, b.book.Element(ledger.Residue, Mn))
+	volume := b.water(ledger.Filtrate)
+	b.set(FiltrateVol, float64(volume))
+	b.strength(volume)
+
+	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
+	b.book.MoveAll(ledger.Filtrate, ledger.Dish, 1)
+}
+
+// rinseTable says what is left in the cake after 0 to 3 rinses.
+func (b *Bench) rinseTable(held, each quantity.Millilitre, mixing float64) {
+	has := b.water(ledger.Residue)
+	left := keeps(has, 0, held, 1)
+	has = min(has, held)
+	for _, id := range [...]FigureID{RinseLeft0, RinseLeft1, RinseLeft2, RinseLeft3} {
+		b.set(id, 100*left)
+		left *= keeps(has, each, held, mixing)
+		has = min(has+each, held)
+	}
+}
+
+func (b *Bench) strength(volume quantity.Millilitre) {
+	salt := float64(b.book.Mass(ledger.Filtrate, ManganeseSulfate))
+	if volume == 0 {
+		b.sheet.undefined(NoWater, FiltrateSalt, FiltrateDens)
+		return
+	}
+	percent := 100 * salt / (salt + float64(volume))
+	b.set(FiltrateSalt, percent)
+	low, high := table.ManganeseSulfateDensity.Range()
+	if percent > high {
+		b.sheet.undefined(TooConcentrated, FiltrateDens)
+		return
+	}
+	density, err := table.ManganeseSulfateDensity.At(max(percent, low))
+	if err != nil {
+		b.sheet.undefined(TooConcentrated, FiltrateDens)
+		return
+	}
+	b.set(FiltrateDens, density)
+}

@@ -1,0 +1,338 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+const chargeRemedy = "Without it no gas is made; leave the field blank for as much as is needed."
+
+var gasInputs = []Input{
+	{Key: "gas.source", Name: "Gas from", Stage: Gas, Default: 0,
+		Options: []Option{{"copper", "copper and hot strong acid"}, {"metabisulfite", "metabisulfite and acid"}},
+		Why:     "Copper gives a second salt; metabisulfite needs no flame.",
+		choice:  func(p *Plan) *Choice { return &p.GasSource }},
+	{Key: "gas.strength", Name: "Strength of the acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
+		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
+		Remedy: "Strength is a percentage by mass; read it off the label.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasStrength) }},
+	{Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
+		Blank: "as much as needed", Why: "Of the strong acid, as bought.", Remedy: chargeRemedy,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) }},
+	{Key: "gas.copper", Name: "Copper", Unit: "g", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) }},
+	{Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) }},
+	{Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Stage: Gas, Default: 30, Min: 0, Max: 1e4,
+		Why:    "With metabisulfite. Every millilitre of it holds gas back.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) }},
+	{Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Stage: Gas, Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
+		Why:    "With metabisulfite. Warm the flask in hot water to drive the gas out.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) }},
+	{Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Stage: Gas, Standing: Estimated, Default: 80, Low: 50, High: 95, Min: 1, Max: 100,
+		Why:    "A funnel that just meets a well-stirred cold slurry takes most of it.",
+		Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasUptake) }},
+	{Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Stage: Gas, Default: 10, Min: 0, Max: 500,
+		Why:    "So that the oxide, not the gas, runs out first.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) }},
+	{Key: "gas.minutes", Name: "Leading the gas takes", Unit: "min", Stage: Gas, Default: 40, Min: 1, Max: 1000,
+		Why:    "Slow gas is taken up better than fast.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) }},
+	{Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Stage: Gas, Default: 250, Min: 5, Max: 20000,
+		Why:    "Never more than half full: the paste froths.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) }},
+	{Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
+		Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
+		Remedy: "It must lie below the strength as bought.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) }},
+	{Key: "gas.sulfide", Name: "Copper that ends as black sulfide", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
+		Why:    "It gives no gas.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) }},
+	{Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
+		Why:    "It leaves for the trap and keeps the acid strong.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) }},
+	{Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Stage: Gas, Rare: true, Default: 30, Min: 0, Max: 20000,
+		Why:    "Its air comes over first.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasTube) }},
+	{Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Stage: Gas, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 50000,
+		Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) }},
+	{Key: "gas.bubble", Name: "One bubble", Unit: "mL", Stage: Gas, Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
+		Why:    "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) }},
+	{Key: "air.temperature", Name: "Air at the bench", Unit: "°C", Stage: Gas, Rare: true, Default: 20, Min: 0, Max: 40,
+		Why:    "For gas volumes.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.AirTemperature) }},
+	{Key: "air.pressure", Name: "Its pressure", Unit: "kPa", Stage: Gas, Rare: true, Default: 101.325, Min: 50, Max: 110,
+		Why:    "At the place, not reduced to sea level.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.AirPressure) }},
+}
+
+// Figures of the gas.
+var (
+	// GasMade is the SO2 that leaves the generator's liquid when the charge is run
+	// to its end.
+	GasMade   = figure(Gas, "gas.made", "mmol", "Gas made")
+	GasMass   = figure(Gas, "gas.mass", "g", "The same")
+	GasVolume = figure(Gas, "gas.volume", "L", "The same, at the bench's air")
+	// The needed figures meet the demand with excess, uptake, purge, sulfide and
+	// what the generator's liquid holds back.
+	GasNeeded       = figure(Gas, "gas.needed", "mmol", "Gas to make")
+	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Strong acid for it")
+	GasAcidMass     = figure(Gas, "gas.acid.mass", "g", "Strong acid into the generator, weighed")
+	GasCopperNeeded = figure(Gas, "gas.copper.needed", "g", "Copper for it")
+	GasSaltNeeded   = figure(Gas, "gas.salt.needed", "g", "Metabisulfite for it")
+	GasAcidUsed     = figure(Gas, "gas.acid.used", "mL", "Strong acid into the generator")
+	GasCopperUsed   = figure(Gas, "gas.copper.used", "g", "Copper into the generator")
+	GasSaltUsed     = figure(Gas, "gas.salt.used", "g", "Metabisulfite into the generator")
+	// GasLimit names the charge that is used up first; "neither" where both are
+	// worked out from the demand.
+	GasLimit = wordFigure(Gas, "gas.limit", "What runs out first", "acid", "copper", "metabisulfite", "neither")
+	// GasStrengthEnd is the acid's strength, as H2SO4 in H2SO4 and water, copper
+	// sulfate left out, when the charge has run to its end.
+	GasStrengthEnd = figure(Gas, "gas.strength.end", "%", "Acid's strength at the end")
+	GasHeld        = figure(Gas, "gas.held", "mmol", "Gas that the generator's liquid holds back")
+	GasPurged      = figure(Gas, "gas.purged", "mmol", "Gas that drives the air out")
+	GasHeadspace   = figure(Gas, "gas.headspace", "mL", "Air above the charge")
+	GasFlaskLeast  = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
+	// GasBatches is into how many equal batches the charge must be cut so that the
+	// flask is at most half full.
+	GasBatches = figure(Gas, "gas.batches", "", "Equal batches that the flask asks for")
+	GasRate    = figure(Gas, "gas.rate", "mL/min", "Mean stream of gas")
+	GasBubbles = figure(Gas, "gas.bubbles", "1/s", "Bubbles")
+)
+
+// charge is a way of making the gas, for the stage's common work.
+type charge struct {
+	perMillilitre float64 // mol SO2 in the liquid that a mL of strong acid can give
+	solid         Substance
+	perSolid      float64             // mol SO2 in the liquid from a mole of the solid
+	given         quantity.Gram       // of the solid; Blank as needed
+	fixed         float64             // mol SO2 held back by the water put in
+	heldPerMole   float64             // mol SO2 held back by the acid's water, a mole made
+	added         quantity.Millilitre // water put in
+}
+
+// copperCharge follows the acid as it weakens. A mole of copper, the share s of
+// it to sulfide, uses a = 2(1-s) + 0.8 s of acid and makes as much water, of
+// which the share v leaves as steam; it gives 1-s of gas. From n_a of acid and
+// n_w of water the free acid has the mass fraction w_e when
+// ((1-w_e) n_a M - w_e n_w M_w) / (a ((1-w_e) M + (1-v) w_e M_w)) of copper has
+// reacted.
+func copperCharge(p *Plan, acid strongAcid) charge {
+	s, a := p.GasSulfide.Fraction(), acidPerCopper(p)
+	w, v := p.GasEnd.Fraction(), p.GasSteam.Fraction()
+	m, mw := mass(SulfuricAcid), mass(Water)
+	copper := ((1-w)*acid.acid*m - w*acid.water*mw) / (a * ((1-w)*m + (1-v)*w*mw))
+	return charge{
+		perMillilitre: math.Max(0, copper) * (1 - s),
+		solid:         Copper,
+		perSolid:      1 - s,
+		given:         p.GasCopper,
+	}
+}
+
+// acidPerCopper is the acid that a mole of reacting copper uses; as much water
+// is made.
+func acidPerCopper(p *Plan) float64 {
+	s := p.GasSulfide.Fraction()
+	return 2*(1-s) + 0.8*s
+}
+
+// metabisulfiteCharge gives two moles of gas to a mole of salt or acid; the
+// water holds back what it dissolves at the temperature it is warmed to. Acid
+// beyond what the salt can use is taken as not poured in.
+func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
+	held := gasSolubility(p.GasWarm, p.AirPressure) / 100 / mass(SulfurDioxide) // mol in a g of water
+	return charge{
+		perMillilitre: 2 * acid.acid,
+		solid:         SodiumMetabisulfite,
+		perSolid:      2,
+		given:         p.GasSalt,
+		fixed:         held * float64(p.GasWater),
+		heldPerMole:   held * acid.water * mass(Water) / (2 * acid.acid),
+		added:         p.GasWater,
+	}
+}
+
+// leaves is the gas that leaves the liquid when so much is made in it.
+func (c charge) leaves(inLiquid float64) float64 {
+	return math.Max(0, inLiquid*(1-c.heldPerMole)-c.fixed)
+}
+
+// inLiquid is how much must be made in the liquid for so much to leave.
+func (c charge) inLiquid(leaves float64) float64 {
+	return (leaves + c.fixed) / (1 - c.heldPerMole)
+}
+
+// gasSolubility is the g of SO2 that 100 g of water hold under pure moist SO2 at
+// the air's pressure, by Henry's law from the table at one atmosphere.
+func gasSolubility(t quantity.Celsius, air quantity.Kilopascal) float64 {
+	s, err := table.GasSolubility.At(float64(t))
+	if err != nil {
+		panic(err) // the limits of the inputs lie within the tables
+	}
+	vapour, err := table.WaterVapourPressure.At(float64(t))
+	if err != nil {
+		panic(err)
+	}
+	return s * math.Max(0, float64(air)-vapour) / float64(quantity.Atmosphere)
+}
+
+// gasMillilitre is the mL of real SO2 a mole at the bench's air. The table is at
+// one atmosphere; between 50 and 110 kPa Boyle's law is good to 1 %.
+func gasMillilitre(p *Plan) float64 {
+	v, err := table.GasMolarVolume.At(float64(p.AirTemperature))
+	if err != nil {
+		panic(err) // the limits of air.temperature lie within the table
+	}
+	return v * 1000 * float64(quantity.Atmosphere/p.AirPressure)
+}
+
+// makeGas works out the charge, runs it to its end in the generator, and leaves
+// the gas there for the slurry.
+func (b *Bench) makeGas(p *Plan) {
+	acid := acidOf(p.GasStrength)
+	var c charge
+	if p.GasSource == FromCopper {
+		c = copperCharge(p, acid)
+	} else {
+		c = metabisulfiteCharge(p, acid)
+	}
+	b.carry.acid, b.carry.molarVolume = acid, gasMillilitre(p)
+
+	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
+	needed, neededAcid := b.needed(p, c, demand)
+	neededSolid := c.solid.Mass(quantity.Mole(c.inLiquid(needed) / c.perSolid))
+	poured := orElse(p.GasAcid, neededAcid)
+	solid := orElse(c.given, neededSolid)
+	b.carry.poured = poured
+
+	inAcid, inSolid := float64(poured)*c.perMillilitre, float64(c.solid.Moles(solid))*c.perSolid
+	inLiquid := min(inAcid, inSolid)
+	made := c.leaves(inLiquid)
+	b.carry.made = quantity.Mole(made)
+	headspace := math.Max(0, float64(p.GasFlask-poured-c.added))
+	b.carry.purge = quantity.Mole(min(made, b.purge(p, headspace)))
+
+	b.bookGenerator(p, c, inLiquid, made)
+
+	b.set(GasNeeded, needed*1000)
+	b.set(GasAcidNeeded, float64(neededAcid))
+	b.set(GasAcidUsed, float64(poured))
+	b.set(GasAcidMass, float64(poured)*acid.density)
+	b.set(GasMade, made*1000)
+	b.grams(GasMass, SulfurDioxide.Mass(b.carry.made))
+	b.set(GasVolume, made*b.carry.molarVolume/1000)
+	b.set(GasHeld, (inLiquid-made)*1000)
+	b.set(GasPurged, b.carry.purge.Millimoles())
+	b.set(GasHeadspace, headspace)
+	b.set(GasFlaskLeast, 2*float64(poured+c.added))
+	b.set(GasBatches, math.Max(1, math.Ceil(2*float64(poured+c.added)/float64(p.GasFlask)-1e-9)))
+	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
+	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
+	if p.GasSource == FromCopper {
+		b.grams(GasCopperNeeded, neededSolid)
+		b.grams(GasCopperUsed, solid)
+		b.sheet.undefined(NoMetabisulfite, GasSaltNeeded, GasSaltUsed)
+	} else {
+		b.grams(GasSaltNeeded, neededSolid)
+		b.grams(GasSaltUsed, solid)
+		b.sheet.undefined(NoCopper, GasCopperNeeded, GasCopperUsed)
+	}
+	b.limit(p, c, inAcid, inSolid)
+}
+
+// purge is the moles of SO2 that drive the air out of headspace and tube.
+func (b *Bench) purge(p *Plan, headspace float64) float64 {
+	return float64(orElse(p.GasPurge, quantity.Millilitre(headspace)+p.GasTube)) / b.carry.molarVolume
+}
+
+// needed is the gas that must leave the generator so that the demand reaches the
+// slurry, and the acid for it. The headspace shrinks as the acid grows, and the
+// purge with it, so the two are solved together; both are straight lines.
+func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid quantity.Millilitre) {
+	if demand == 0 || c.perMillilitre == 0 || c.heldPerMole >= 1 {
+		return demand, 0
+	}
+	millilitres := func(gas float64) float64 { return c.inLiquid(gas) / c.perMillilitre }
+	// As if the flask had no headspace: right when it is full to the brim.
+	gas = demand + b.purge(p, 0)
+	if quantity.Given(p.GasPurge) {
+		return gas, quantity.Millilitre(millilitres(gas))
+	}
+	room := float64(p.GasFlask - c.added)
+	if quantity.Given(p.GasAcid) {
+		gas += math.Max(0, room-float64(p.GasAcid)) / b.carry.molarVolume
+		return gas, quantity.Millilitre(millilitres(gas))
+	}
+	if spare := room - millilitres(gas); spare > 0 {
+		// Each mole more of gas takes slope mL from the headspace.
+		slope := 1 / (c.perMillilitre * (1 - c.heldPerMole))
+		gas += spare / (b.carry.molarVolume + slope)
+	}
+	return gas, quantity.Millilitre(millilitres(gas))
+}
+
+// limit names what runs out first. Two charges that were worked out from the
+// same demand run out together.
+func (b *Bench) limit(p *Plan, c charge, inAcid, inSolid float64) {
+	const acid, neither = 0, 3
+	solid := 1.0
+	if p.GasSource == FromMetabisulfite {
+		solid = 2
+	}
+	switch {
+	case math.Abs(inAcid-inSolid) <= 1e-9*max(inAcid, inSolid):
+		b.set(GasLimit, neither)
+	case inAcid < inSolid:
+		b.set(GasLimit, acid)
+	default:
+		b.set(GasLimit, solid)
+	}
+}
+
+// bookGenerator charges the generator and runs it. What gas leaves the liquid
+// stands in the generator until the slurry or the vent takes it.
+func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid, made float64) {
+	book := &b.book
+	acid, poured := b.carry.acid, float64(b.carry.poured)
+	if p.GasSource == FromCopper {
+		book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(poured*acid.acid))
+		book.Bring(ledger.Generator, Water, quantity.Mole(poured*acid.water))
+		charged := orElse(p.GasCopper, Copper.Mass(quantity.Mole(inLiquid/c.perSolid)))
+		book.Bring(ledger.Generator, Copper, max(Copper.Moles(charged), quantity.Mole(inLiquid/c.perSolid)))
+		reacted := inLiquid / c.perSolid
+		before := float64(b.has(ledger.Generator, Water))
+		b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
+		b.react(ledger.Generator, CopperSide, quantity.Mole(reacted*p.GasSulfide.Fraction()/5))
+		steam := (float64(b.has(ledger.Generator, Water)) - before) * p.GasSteam.Fraction()
+		book.Move(ledger.Generator, ledger.Trap, Water, quantity.Mole(math.Max(0, steam)))
+	} else {
+		// Acid beyond what the salt can use is not poured in.
+		used := min(poured, inLiquid/c.perMillilitre)
+		if !quantity.Given(p.GasAcid) || poured < used {
+			used = poured
+		}
+		b.carry.poured = quantity.Millilitre(used)
+		book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(used*acid.acid))
+		book.Bring(ledger.Generator, Water, quantity.Mole(used*acid.water))
+		b.pour(ledger.Generator, c.added)
+		salt := orElse(p.GasSalt, SodiumMetabisulfite.Mass(quantity.Mole(inLiquid/2)))
+		book.Bring(ledger.Generator, SodiumMetabisulfite, max(SodiumMetabisulfite.Moles(salt), quantity.Mole(inLiquid/2)))
+		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/2))
+	}
+	free := float64(b.book.Mass(ledger.Generator, SulfuricAcid))
+	if total := free + float64(b.water(ledger.Generator)); total > 0 {
+		b.set(GasStrengthEnd, 100*free/total)
+	} else {
+		b.sheet.undefined(NoGas, GasStrengthEnd)
+	}
+}

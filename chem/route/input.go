@@ -1,0 +1,257 @@
+package route
+
+import (
+	"fmt"
+	"strconv"
+
+	"rosesalt/chem/cell"
+	"rosesalt/chem/quantity"
+)
+
+// Stage is a part of the work, in bench order.
+type Stage uint8
+
+// The stages.
+const (
+	Cells Stage = iota
+	Wash
+	Batch
+	Gas
+	Slurry
+	Filter
+	Dry
+	CopperSalt
+	Waste
+	// Stages is how many there are.
+	Stages = iota
+)
+
+// Standing says what a value of an input is worth before the user touches it.
+type Standing uint8
+
+// The standings of a default.
+const (
+	Chosen    Standing = iota // a free choice, with a sensible start
+	Estimated                 // a guess, with low and high, until something is weighed
+	Measured                  // blank until the user weighs or titrates
+	WorkedOut                 // blank means as much as needed
+)
+
+// Option is one word of a choice.
+type Option struct {
+	Word string // as in a link
+	Name string // as read
+}
+
+// Input is one thing that the user can set: a number in a unit, or a choice of
+// words. The low and high of an estimate bound what the truth is likely to be;
+// Min and Max bound what the plan accepts.
+type Input struct {
+	Key      string
+	Name     string
+	Unit     string // as printed after the number; "" for a count or a choice
+	Why      string // one short sentence beside the field
+	Stage    Stage
+	Row      int // for the inputs of a row of the bag, its number from 1; else 0
+	Standing Standing
+	Rare     bool // seldom changed: may be folded away
+
+	Default   float64
+	Low, High float64 // of an estimate
+	Min, Max  float64
+	Whole     bool   // only whole numbers
+	Blank     string // what blank means; "" where blank is not accepted
+	Remedy    string // what to do when a limit is passed
+
+	Options []Option
+
+	number func(*Plan) *float64
+	choice func(*Plan) *Choice
+}
+
+// IsChoice tells whether the input is a choice of words.
+func (in *Input) IsChoice() bool { return in.choice != nil }
+
+// Value is the number the plan holds; Blank where it is left open. For a choice
+// it is the place of the word.
+func (in *Input) Value(p *Plan) float64 {
+	if in.choice != nil {
+		return float64(*in.choice(p))
+	}
+	return *in.number(p)
+}
+
+// IsDefault tells whether the plan holds what NewPlan gives.
+func (in *Input) IsDefault(p *Plan) bool {
+	v := in.Value(p)
+	return v == in.Default || !quantity.Given(v) && !quantity.Given(in.Default)
+}
+
+// Word is the chosen word of a choice.
+func (in *Input) Word(p *Plan) string { return in.Options[*in.choice(p)].Word }
+
+func (in *Input) reset(p *Plan) {
+	if in.choice != nil {
+		*in.choice(p) = Choice(in.Default)
+		return
+	}
+	*in.number(p) = in.Default
+}
+
+// Set puts a number into the plan, Blank included. It refuses, and changes
+// nothing, when the number is outside the limits, is not whole where it must
+// be, or is blank where something must be given. The message names the value,
+// the limit and the remedy.
+func (in *Input) Set(p *Plan, v float64) error {
+	if in.choice != nil {
+		return fmt.Errorf("%s takes one of its words, not a number", in.Name)
+	}
+	if !quantity.Given(v) {
+		if in.Blank == "" {
+			return fmt.Errorf("Nothing is given. Give %s.", in.between())
+		}
+		*in.number(p) = v
+		return nil
+	}
+	switch {
+	case v < in.Min:
+		return fmt.Errorf("%s is below the least, %s.%s", in.print(v), in.print(in.Min), in.remedy())
+	case v > in.Max:
+		return fmt.Errorf("%s is above the limit of %s.%s", in.print(v), in.print(in.Max), in.remedy())
+	case in.Whole && v != float64(int64(v)):
+		return fmt.Errorf("%s is not a whole number. Give %s.", in.print(v), in.between())
+	}
+	*in.number(p) = v
+	return nil
+}
+
+// Choose puts a word into the plan. It refuses a word that is not an option.
+func (in *Input) Choose(p *Plan, word string) error {
+	for i, o := range in.Options {
+		if o.Word == word {
+			*in.choice(p) = Choice(i)
+			return nil
+		}
+	}
+	words := ""
+	for i, o := range in.Options {
+		if i > 0 {
+			words += ", "
+		}
+		words += o.Word
+	}
+	return fmt.Errorf("“%s” is not offered. Choose one of: %s.%s", clip(word), words, in.remedy())
+}
+
+func (in *Input) between() string {
+	s := "a number"
+	if in.Whole {
+		s = "a whole number"
+	}
+	return s + " from " + in.print(in.Min) + " to " + in.print(in.Max)
+}
+
+func (in *Input) remedy() string {
+	if in.Remedy == "" {
+		return ""
+	}
+	return " " + in.Remedy
+}
+
+func (in *Input) print(v float64) string {
+	s := strconv.FormatFloat(v, 'g', 6, 64)
+	if v < 0 {
+		s = "−" + s[1:]
+	}
+	if in.Unit == "" {
+		return s
+	}
+	return s + "\u202f" + in.Unit
+}
+
+// clip keeps a message readable, whatever was pasted.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
+
+// Inputs are all inputs in bench order. The caller must not change them.
+func Inputs() []Input { return inputs }
+
+// InputByKey finds an input by its key.
+func InputByKey(key string) (*Input, bool) {
+	i, ok := inputIndex[key]
+	if !ok {
+		return nil, false
+	}
+	return &inputs[i], true
+}
+
+var inputs = buildInputs()
+
+var inputIndex = func() map[string]int {
+	index := make(map[string]int, len(inputs))
+	for i := range inputs {
+		index[inputs[i].Key] = i
+	}
+	return index
+}()
+
+func buildInputs() []Input {
+	var all []Input
+	for row := 1; row <= MaxRows; row++ {
+		all = append(all, rowInputs(row)...)
+	}
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, filterInputs, dryInputs, copperInputs} {
+		all = append(all, list...)
+	}
+	return all
+}
+
+// rowInputs are the inputs of one row of the bag. The keys of the first row are
+// plain ("cell.size"); further rows are numbered ("cell.2.size").
+func rowInputs(row int) []Input {
+	prefix, count, blank := rowPrefix(row), 6.0, ""
+	if row > 1 {
+		count, blank = quantity.Blank, "no further sort"
+	}
+	var sizes, kinds []Option
+	for _, s := range cell.Sizes() {
+		sizes = append(sizes, Option{s.Mark, s.Mark + " (" + s.Letter + ")"})
+	}
+	for _, k := range cell.Kinds() {
+		kinds = append(kinds, Option{k.Word, k.Name})
+	}
+	at := row - 1
+	list := []Input{
+		{Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
+			Why:    "The mark on the cell, an R with no letter before it, or 6F22.",
+			Remedy: "Any other mark (LR, FR, CR, HR and the like) is another kind of cell and stays shut.",
+			choice: func(p *Plan) *Choice { return &p.Rows[at].Size }},
+		{Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
+			Why:    "All of this sort in the bag, the rejects among them.",
+			Remedy: "Count the cells in the bag; leave out a sort that is not there.",
+			number: func(p *Plan) *float64 { return &p.Rows[at].Count }},
+		{Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
+			Why:    "Leaking, swollen, unmarked, undated or from before 1997: to collection, shut.",
+			Remedy: "No more cells can be rejected than there are.",
+			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects }},
+		{Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
+			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride.",
+			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind }},
+		{Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
+			Why:    "A flat cell is seldom empty. Titrate a gram of the washed mix and you know it.",
+			Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
+			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) }},
+	}
+	for i := range list {
+		list[i].Stage, list[i].Row = Cells, row
+	}
+	if row > 1 {
+		charge := &list[len(list)-1]
+		charge.Default, charge.Standing, charge.Blank = quantity.Blank, WorkedOut, "as the first sort"
+	}
+	return list
+}

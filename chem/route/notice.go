@@ -1,0 +1,221 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"rosesalt/chem/quantity"
+)
+
+// Tone says what a notice is for.
+type Tone uint8
+
+// The tones of a notice.
+const (
+	Tip  Tone = iota // how to do better
+	Mind             // something in this plan does not go as it should
+)
+
+// Notice is a sentence about this plan that the chemist should read at a stage.
+type Notice struct {
+	Stage Stage
+	Tone  Tone
+	Text  string
+}
+
+// Notices reads a plan and its figures and says what a chemist would say. It
+// computes nothing that is not on the sheet.
+func Notices(p *Plan, s *Sheet) []Notice {
+	n := notices{p: p, s: s}
+	for _, about := range []func(*notices){
+		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry,
+		(*notices).filter, (*notices).dry, (*notices).copper, (*notices).waste,
+	} {
+		about(&n)
+	}
+	return n.list
+}
+
+type notices struct {
+	p    *Plan
+	s    *Sheet
+	list []Notice
+}
+
+func (n *notices) say(stage Stage, tone Tone, format string, args ...any) {
+	n.list = append(n.list, Notice{stage, tone, fmt.Sprintf(format, args...)})
+}
+
+// print is a figure as it stands on the page.
+func (n *notices) print(id FigureID) string { return Print(n.s.Value(id), id.Info().Unit) }
+
+func (n *notices) has(id FigureID) bool { return n.s.Reason(id) == Defined }
+
+func (n *notices) cells() {
+	v := n.s.Value
+	if v(CellsOpened) == 0 {
+		n.say(Cells, Mind, "No cell is opened: all of the bag goes to collection.")
+		return
+	}
+	if !quantity.Given(n.p.MixWet) && !quantity.Given(n.p.MixWashed) {
+		n.say(Cells, Tip, "Weigh the wet black mix before the first wash. Everything below hangs on it, and makers differ by a fifth either way.")
+	}
+	if n.has(AgedReached) && v(AgedReached) < float64(n.p.Aged)*(1-1e-9) {
+		n.say(Cells, Mind, "The zinc in the mix is enough for only %s of the spent oxide to age, not %s.", n.print(AgedReached), percent(n.p.Aged))
+	}
+	expected := bag(n.p, quantity.Blank)
+	if wet := expected.wetMass(); quantity.Given(n.p.MixWet) && (float64(n.p.MixWet) > 1.5*wet || float64(n.p.MixWet) < 0.6*wet) {
+		n.say(Cells, Mind, "%s of wet mix is far from the %s that these cells should hold. Is the size or the count right, or was the dish weighed too?",
+			Print(float64(n.p.MixWet), "g"), Print(wet, "g"))
+	}
+	if washed := expected.washedMass(n.p.WashHydrolysis.Fraction()); quantity.Given(n.p.MixWashed) && float64(n.p.MixWashed) > 1.5*washed {
+		n.say(Cells, Mind, "%s is far more than the %s that these cells should give, washed and dry. A mix weighed wet for dry looks like this.",
+			Print(float64(n.p.MixWashed), "g"), Print(washed, "g"))
+	}
+}
+
+func (n *notices) wash() {
+	v := n.s.Value
+	switch {
+	case !n.has(WashLast):
+		n.say(Wash, Mind, "Nothing drains: the dry mix would hold more than all the water you give it.")
+	case v(WashLast) > float64(n.p.WashTarget) && n.has(WashEnough):
+		n.say(Wash, Tip, "After these washes silver nitrate still clouds. %s washes of this size would bring the last one to %s.",
+			Print(v(WashEnough), ""), Print(float64(n.p.WashTarget), "mg/L"))
+	case v(WashLast) > float64(n.p.WashTarget):
+		n.say(Wash, Tip, "No number of washes of this size gets to %s: use more water in each, or stir better.", Print(float64(n.p.WashTarget), "mg/L"))
+	}
+	if v(WashBound) > 5*v(WashChloride) && n.p.WashAcid == 0 {
+		n.say(Wash, Tip, "A clear test is not a chloride-free cake: %s stays locked in zinc salts that water leaves. A rinse with dilute acid takes them out; without it they end as zinc in the product.", n.print(WashBound))
+	}
+	if v(WashManganese) > 0.02*v(MixManganese) {
+		n.say(Wash, Mind, "This much acid also dissolves %s of manganese, which leaves with the liquor.", n.print(WashManganese))
+	}
+}
+
+func (n *notices) batch() {
+	batches := math.Max(n.value(GasBatches), n.value(SlurryBatches))
+	if batches <= 1 {
+		return
+	}
+	what := "flask"
+	if n.value(SlurryBatches) > n.value(GasBatches) {
+		what = "slurry vessel"
+	}
+	n.say(Batch, Mind, "The %s is too small for this share. Make %s equal batches of %s each, or take a larger one (%s).",
+		what, Print(batches, ""), percent(n.p.BatchShare/quantity.Percent(batches)), n.largerVessel(what))
+}
+
+func (n *notices) largerVessel(what string) string {
+	if what == "flask" {
+		return n.print(GasFlaskLeast) + " or more"
+	}
+	return Print(1.5*n.value(SlurryVolume), "mL") + " or more"
+}
+
+func (n *notices) value(id FigureID) float64 {
+	if !n.has(id) {
+		return 0
+	}
+	return n.s.Value(id)
+}
+
+func (n *notices) gas() {
+	v := n.s.Value
+	if n.value(GasBatches) > 1 {
+		n.say(Gas, Mind, "%s of charge fills this flask more than half: the paste would froth into the tube. See the batch above.", Print(v(GasFlaskLeast)/2, "mL"))
+	}
+	switch {
+	case v(GasMade) == 0 && v(DemandGas) > 0:
+		n.say(Gas, Mind, "This charge makes no gas that leaves the flask.")
+	case v(GasMade) < v(GasNeeded)*(1-1e-6):
+		solid, needed := "copper", GasCopperNeeded
+		if n.p.GasSource == FromMetabisulfite {
+			solid, needed = "metabisulfite", GasSaltNeeded
+		}
+		n.say(Gas, Mind, "The %s runs out at %s of gas, of %s wanted. For all of it take %s of acid and %s of %s.",
+			n.s.Word(GasLimit), n.print(GasMade), n.print(GasNeeded), n.print(GasAcidNeeded), n.print(needed), solid)
+	}
+	if v(GasBubbles) > 8 {
+		n.say(Gas, Tip, "%s bubbles a second are too many to count. Watch the stream, or lead the gas more slowly.", Print(v(GasBubbles), ""))
+	}
+	if n.has(MetShare) && v(MetShare) < 99 {
+		n.say(Gas, Tip, "The oxide has what it can use at about %s of the charge, after some %s. Stop there: the rest only has to be scrubbed.", n.print(MetShare), n.print(MetMinute))
+	}
+	if n.p.GasSource == FromMetabisulfite && v(GasHeld) > 0.2*v(GasMade) {
+		n.say(Gas, Tip, "The generator's water holds %s of the gas back. Use less water, or warm the flask more at the end.", n.print(GasHeld))
+	}
+}
+
+func (n *notices) slurry() {
+	v := n.s.Value
+	if v(AcidSaves) > 0.02*v(GasMade) {
+		n.say(Slurry, Mind, "Dilute acid is short: %s of gas stand in for it, two moles for one, and leave a sulfite in the product. %s of 1 mol/L acid would avoid that.",
+			n.print(AcidSaves), Print(v(DemandAcid), "mL"))
+	}
+	if v(DemandDithionate) >= 30 {
+		n.say(Slurry, Tip, "So cold, %s of the reducing power ends as dithionate, which costs that much more gas. A slurry at room temperature loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
+	}
+	if n.p.SlurryTemperature < 7 {
+		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
+	}
+	if n.value(ReduceRise) > 15 {
+		n.say(Slurry, Tip, "The reaction gives off %s. Stand the vessel in %s of ice and water, or it warms by %s.", n.print(ReduceHeat), n.print(ReduceIce), n.print(ReduceRise))
+	}
+}
+
+func (n *notices) filter() {
+	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
+		n.say(Filter, Tip, "Not rinsed, the cake keeps %s of the product; one rinse leaves %s.", n.print(RinseLeft0), n.print(RinseLeft1))
+	}
+}
+
+func (n *notices) dry() {
+	v := n.s.Value
+	if v(DryGas) > 1 {
+		n.say(Dry, Mind, "%s of sulfur dioxide come off the dish while it boils down. Evaporate outdoors or in a working fume cupboard.", n.print(DryGasVolume))
+	}
+	if v(DryFumes) > 1 {
+		n.say(Dry, Mind, "Drying at this heat drives off hydrogen chloride from chlorides and free acid (%s): outdoors or in a fume cupboard.", n.print(DryFumes))
+	}
+	if n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
+		n.say(Dry, Tip, "Dried below 110 °C the crust keeps liquor in its pores, so the balance shows more than %s. Finish at 120 °C until two weighings agree.", n.print(ProductMass))
+	}
+	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
+		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
+	}
+	if n.has(ProductPurity) && v(ProductPurity) < 90 {
+		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. The rest came through from the mix: mostly zinc, which an acid rinse of the washed mix would have taken out.", n.print(ProductPurity))
+	}
+	if v(ProductAcid) > 0.05*v(ProductMass) && v(ProductMass) > 0 {
+		n.say(Dry, Mind, "%s of free acid stays in the salt and keeps it sticky: too much dilute acid went into the slurry.", n.print(ProductAcid))
+	}
+	if n.p.DryWay == ToCrystals && v(ProductMass) == 0 && v(ReduceConversion) > 0 {
+		n.say(Dry, Mind, "Nothing crystallises out of this much water: boil down further.")
+	}
+}
+
+func (n *notices) copper() {
+	if n.p.GasSource != FromCopper {
+		return
+	}
+	v := n.s.Value
+	if n.value(CopperRise) > 25 {
+		n.say(CopperSalt, Mind, "Residue and water together can warm by up to %s: cold residue, cold water, small portions, stirring.", n.print(CopperRise))
+	}
+	switch {
+	case n.s.Reason(CopperCrop) == TooAcid:
+		n.say(CopperSalt, Mind, "With %s of free acid in the liquor the blue pentahydrate no longer forms. Add water until it is below 49 %%.", n.print(CopperAcid))
+	case n.has(CopperCrop) && v(CopperCrop) == 0 && v(CopperSulfatePenta) > 0:
+		n.say(CopperSalt, Mind, "Nothing crystallises on cooling: there is too much water. Boil down first.")
+	}
+	if !quantity.Given(n.p.CopperFactor) && n.has(CopperFactorUsed) {
+		n.say(CopperSalt, Tip, "The free acid is taken to bring the solubility to %s of that in water: one table from memory, so a crop off by a fifth is no surprise.", n.print(CopperFactorUsed))
+	}
+}
+
+func (n *notices) waste() {
+	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
+		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
+	}
+}

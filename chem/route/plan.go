@@ -1,0 +1,133 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/quantity"
+)
+
+// MaxRows is how many sorts of cell one bag may hold.
+const MaxRows = 8
+
+// Choice is the place of the chosen word in an input's list of options.
+type Choice uint8
+
+// Row is one sort of cell in the bag. A row whose Count is blank is not there;
+// the first row always is.
+type Row struct {
+	Size, Kind Choice
+	Count      float64          // all cells of the row, the rejects among them
+	Rejects    float64          // leaking, swollen or unmarked: counted, never opened
+	Charge     quantity.Percent // manganese still Mn(IV); blank follows the first row
+}
+
+// The sources of gas, in the order of gas.source.
+const (
+	FromCopper Choice = iota
+	FromMetabisulfite
+)
+
+// The slurry vessels, in the order of slurry.vessel.
+const (
+	OpenVessel Choice = iota
+	ClosedVessel
+)
+
+// The ways to a solid, in the order of dry.way.
+const (
+	ToDryness Choice = iota
+	ToCrystals
+)
+
+// Plan is everything that the user can set. Its keys, limits and meanings are
+// in Inputs; NewPlan gives the defaults. A field that is Blank follows the rule
+// that its input names.
+type Plan struct {
+	Rows [MaxRows]Row
+
+	Fill        quantity.Percent // mix in a new cell, of the table's mass
+	Aged        quantity.Percent // of the MnOOH
+	MixCarbon   quantity.Gram    // to 100 g fresh dry oxide and carbon, as the next four
+	MixInert    quantity.Percent // of the fresh oxide
+	MixAmmonium quantity.Gram
+	MixZinc     quantity.Gram
+	MixWater    quantity.Gram
+	MixWet      quantity.Gram
+	MixWashed   quantity.Gram
+	MixAssay    quantity.Percent
+
+	WashSoak       quantity.Millilitre
+	WashTimes      float64
+	WashEach       quantity.Millilitre
+	WashHeld       quantity.MillilitrePerGram
+	WashMixing     quantity.Percent
+	WashAcid       quantity.Millilitre // of 1 mol/L H2SO4
+	WashSplit      quantity.Percent
+	WashHydrolysis quantity.Percent
+	WashTarget     quantity.MilligramPerLitre
+
+	BatchShare quantity.Percent
+
+	GasSource   Choice
+	GasStrength quantity.Percent // mass percent H2SO4
+	GasAcid     quantity.Millilitre
+	GasCopper   quantity.Gram
+	GasSalt     quantity.Gram
+	GasWater    quantity.Millilitre
+	GasWarm     quantity.Celsius
+	GasExcess   quantity.Percent
+	GasEnd      quantity.Percent // mass percent H2SO4
+	GasSulfide  quantity.Percent // of the copper
+	GasSteam    quantity.Percent // of the water made
+	GasUptake   quantity.Percent
+	GasMinutes  quantity.Minute
+	GasFlask    quantity.Millilitre
+	GasTube     quantity.Millilitre
+	GasPurge    quantity.Millilitre
+	GasBubble   quantity.Millilitre
+
+	SlurryWater       quantity.Millilitre
+	SlurryTemperature quantity.Celsius
+	SlurryAcid        quantity.Millilitre // of 1 mol/L H2SO4
+	SlurryDithionate  quantity.Percent    // of the reduced equivalents
+	SlurrySplit       quantity.Percent    // of the Mn(III)
+	SlurryReach       quantity.Percent    // of the oxide
+	SlurryVessel      Choice
+	SlurryBeaker      quantity.Millilitre
+
+	RinseTimes   float64
+	RinseEach    quantity.Millilitre
+	LossTransfer quantity.Percent
+
+	DryWay         Choice
+	DryTemperature quantity.Celsius
+	DryRate        quantity.MillilitrePerHour
+	DryDithionate  quantity.Percent // left
+	CropWater      quantity.Millilitre
+	CropCold       quantity.Celsius
+
+	CopperWater  quantity.Millilitre
+	CopperHot    quantity.Celsius
+	CopperCold   quantity.Celsius
+	CopperFactor quantity.Percent
+
+	AirTemperature quantity.Celsius
+	AirPressure    quantity.Kilopascal
+}
+
+// NewPlan is the plan that every link is read against: six R14 cells out of
+// bicycle lamps that a repair café collected, a quarter of their oxide in the
+// first run, nothing weighed yet.
+func NewPlan() Plan {
+	var p Plan
+	for i := range inputs {
+		inputs[i].reset(&p)
+	}
+	return p
+}
+
+// present tells whether the row is in the bag.
+func (r *Row) present() bool { return quantity.Given(r.Count) }
+
+// opened is how many cells of the row are opened.
+func (r *Row) opened() float64 { return math.Max(0, r.Count-r.Rejects) }

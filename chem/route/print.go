@@ -1,0 +1,83 @@
+package route
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// thin is the narrow no-break space between a number and its unit.
+const thin = "\u202f"
+
+// larger gives the next unit up, a thousandfold, for numbers too long to read.
+var larger = map[string]string{"mmol": "mol", "mg": "g", "g": "kg", "mL": "L", "kJ": "MJ"}
+
+// Print writes a figure as a person reads it, in a sensible unit: two digits, three
+// from a hundred on, a true minus, thin spaces. Zero is "0".
+func Print(v float64, unit string) string {
+	number, unit := PrintParts(v, unit)
+	if unit == "" {
+		return number
+	}
+	return number + thin + unit
+}
+
+// PrintParts is Print with number and unit apart.
+func PrintParts(v float64, unit string) (number, in string) {
+	if up, ok := larger[unit]; ok && math.Abs(v) >= 1000 {
+		v, unit = v/1000, up
+	}
+	return digits(v), unit
+}
+
+func digits(v float64) string {
+	a := math.Abs(v)
+	if a < 1e-9 {
+		return "0"
+	}
+	significant := 2
+	if a >= 99.5 {
+		significant = 3
+	}
+	decimals := significant - 1 - int(math.Floor(math.Log10(a)))
+	if decimals < 0 {
+		scale := math.Pow10(-decimals)
+		a, decimals = math.Round(a/scale)*scale, 0
+	}
+	s := strconv.FormatFloat(a, 'f', decimals, 64)
+	if strings.Contains(s, ".") && decimals > 0 {
+		s = trimmed(s)
+	}
+	s = grouped(s)
+	if v < 0 {
+		s = "−" + s
+	}
+	return s
+}
+
+// trimmed leaves off zeros that rounding to two digits put at the end of a whole
+// number such as "4.0" for a count of four.
+func trimmed(s string) string {
+	if strings.HasSuffix(s, ".0") {
+		return strings.TrimSuffix(s, ".0")
+	}
+	return s
+}
+
+// grouped puts thin spaces between groups of three from five digits on.
+func grouped(s string) string {
+	whole, part, dot := strings.Cut(s, ".")
+	if len(whole) < 5 {
+		return s
+	}
+	out := ""
+	for len(whole) > 3 {
+		out = thin + whole[len(whole)-3:] + out
+		whole = whole[:len(whole)-3]
+	}
+	out = whole + out
+	if dot {
+		out += "." + part
+	}
+	return out
+}

@@ -1,0 +1,119 @@
+package route
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/quantity"
+)
+
+// aliases are the units that a field understands beside its own, with the factor
+// that brings them to it. Lower case; the field's own unit is understood as it
+// stands.
+var aliases = map[string]map[string]float64{
+	"mL":   {"ml": 1, "cc": 1, "cm3": 1, "cm³": 1, "l": 1000, "litre": 1000, "litres": 1000, "liter": 1000, "liters": 1000},
+	"g":    {"gram": 1, "grams": 1, "gramme": 1, "grammes": 1, "kg": 1000, "mg": 0.001},
+	"%":    {"percent": 1, "per cent": 1},
+	"°C":   {"c": 1, "degc": 1, "deg c": 1, "℃": 1, "°": 1},
+	"min":  {"minute": 1, "minutes": 1, "h": 60, "hour": 60, "hours": 60},
+	"kPa":  {"hpa": 0.1, "mbar": 0.1, "bar": 100},
+	"mL/h": {"ml/hour": 1, "ml per hour": 1},
+	"mL/g": {"ml per g": 1},
+	"mg/L": {"ppm": 1},
+	"×":    {"x": 1, "times": 1},
+	"":     {"cell": 1, "cells": 1, "pcs": 1},
+}
+
+// Read makes a number of what was typed or pasted: a decimal comma or point,
+// spaces between thousands, a true minus, the field's unit or a common relation
+// of it behind the number. Nothing at all is Blank. The error names what was
+// typed and what is wanted; limits are Set's concern.
+func (in *Input) Read(text string) (float64, error) {
+	s := strings.Map(func(r rune) rune {
+		switch r {
+		case '−', '–':
+			return '-'
+		case '\u00a0', '\u202f', '\u2009', '\t', '\n', '\r':
+			return ' '
+		}
+		return r
+	}, text)
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return quantity.Blank, nil
+	}
+	number, unit := splitNumber(s)
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil && number == "" || len(s) > 60 {
+		return 0, in.unread(text)
+	}
+	factor, ok := in.factor(unit)
+	if !ok || err != nil && !isRange(err) {
+		return 0, in.unread(text)
+	}
+	return v * factor, nil
+}
+
+func isRange(err error) bool {
+	e, ok := err.(*strconv.NumError)
+	return ok && e.Err == strconv.ErrRange
+}
+
+func (in *Input) unread(text string) error {
+	what := "a number"
+	if in.Unit != "" {
+		what += " in " + in.Unit
+	}
+	example := in.Default
+	if !quantity.Given(example) {
+		example = 10
+	}
+	return fmt.Errorf("“%s” cannot be read as %s. Type one such as %s%s.", clip(strings.TrimSpace(text)), what, in.print(example), in.orBlank())
+}
+
+func (in *Input) orBlank() string {
+	if in.Blank == "" {
+		return ""
+	}
+	return ", or leave it blank: " + in.Blank
+}
+
+func (in *Input) factor(unit string) (float64, bool) {
+	if unit == "" || strings.EqualFold(unit, in.Unit) {
+		return 1, true
+	}
+	f, ok := aliases[in.Unit][strings.ToLower(unit)]
+	return f, ok
+}
+
+// splitNumber takes the number off the front, brings its decimal mark to a
+// point, and leaves the unit.
+func splitNumber(s string) (number, unit string) {
+	end := 0
+	for end < len(s) && strings.IndexByte("+-0123456789., ", s[end]) >= 0 {
+		end++
+	}
+	if end > 0 && end < len(s) && (s[end] == 'e' || s[end] == 'E') {
+		exponent := end + 1
+		if exponent < len(s) && (s[exponent] == '-' || s[exponent] == '+') {
+			exponent++
+		}
+		digits := exponent
+		for digits < len(s) && s[digits] >= '0' && s[digits] <= '9' {
+			digits++
+		}
+		if digits > exponent {
+			end = digits
+		}
+	}
+	number, unit = s[:end], strings.TrimSpace(s[end:])
+	number = strings.ReplaceAll(number, " ", "")
+	switch {
+	case strings.Count(number, ",") == 1 && !strings.Contains(number, "."):
+		number = strings.Replace(number, ",", ".", 1)
+	case strings.Contains(number, ",") && strings.LastIndex(number, ".") > strings.LastIndex(number, ","):
+		number = strings.ReplaceAll(number, ",", "")
+	}
+	return number, unit
+}

@@ -1,0 +1,87 @@
+package route
+
+import "math"
+
+// Need is one line of what to have ready: a reagent as bought, or a vessel with
+// the volume that it must hold.
+type Need struct {
+	Name   string
+	Amount float64
+	Unit   string
+	For    string
+}
+
+// Reagents lists every reagent as bought, all uses of one together.
+func Reagents(p *Plan, s *Sheet) []Need {
+	v := func(id FigureID) float64 {
+		if s.Reason(id) != Defined {
+			return 0
+		}
+		return s.Value(id)
+	}
+	acid := acidOf(p.GasStrength)
+	rinse, _, _ := acid.dilution(p.WashAcid)
+	list := []Need{
+		{"Sulfuric acid, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", "generator, and the dilute acid made from it"},
+		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
+		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
+		{"Soda, anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
+		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed), "mL", "slurry, rinses, copper salt"},
+		{"Water, tap", v(WashSoakUsed) + p.WashTimes*v(WashEachUsed), "mL", "soak and washes"},
+		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
+		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
+		{"Permanganate paper", 10, "", "end point and vent, strips"},
+	}
+	return present(list)
+}
+
+func scrubIfClosed(p *Plan, soda float64) float64 {
+	if p.SlurryVessel == ClosedVessel {
+		return soda
+	}
+	return 0
+}
+
+func scrubWord(p *Plan) string {
+	if p.SlurryVessel == ClosedVessel {
+		return ", and the scrubber"
+	}
+	return ""
+}
+
+// Vessels lists every vessel with the volume that it must hold.
+func Vessels(p *Plan, s *Sheet) []Need {
+	v := func(id FigureID) float64 {
+		if s.Reason(id) != Defined {
+			return 0
+		}
+		return s.Value(id)
+	}
+	mix := v(MixDry) / solidDensity
+	list := []Need{
+		{"Basin for soaking and washing", 1.5 * (v(WashSoakUsed) + mix), "mL", "two thirds full at most"},
+		{"Can for the wash liquor", 1.1 * v(WashLiquor), "mL", "kept for collection"},
+		{"Generator flask", math.Max(v(GasFlaskLeast), float64(p.GasFlask)), "mL", "half full at most"},
+		{"Empty trap", 1.5 * v(SlurryVolume), "mL", "takes the whole slurry if it is drawn back"},
+		{"Slurry vessel", 1.5 * v(SlurryVolume), "mL", "two thirds full at most"},
+		{"Beaker for the filtrate and rinses", 1.2 * v(FiltrateVol), "mL", ""},
+		{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most"},
+		{"Jar for the mother liquor and its soda", 2 * (v(WasteVolume) - v(WashLiquor)), "mL", "it froths; lid loose overnight"},
+	}
+	if p.SlurryVessel == ClosedVessel {
+		list = append(list, Need{"Second empty trap", 1.5 * v(ScrubLiquid), "mL", "between slurry and scrubber"},
+			Need{"Scrubber bottle", 1.5 * v(ScrubLiquid), "mL", "never sealed: it gives off carbon dioxide"})
+	}
+	return present(list)
+}
+
+// present leaves out what is not needed in this plan.
+func present(list []Need) []Need {
+	kept := list[:0]
+	for _, n := range list {
+		if n.Amount > 0 {
+			kept = append(kept, n)
+		}
+	}
+	return kept
+}

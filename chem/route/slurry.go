@@ -1,0 +1,295 @@
+package route
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var slurryInputs = []Input{
+	{Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryWater) }},
+	{Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryAcid) }},
+	{Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Stage: Slurry, Default: 12, Min: 0, Max: 95,
+		Why:    "Cold water takes gas well, but ice-cold loses up to half again as much of it to a side salt (dithionate).",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryTemperature) }},
+	{Key: "slurry.vessel", Name: "The slurry stands in", Stage: Slurry, Default: 0,
+		Options: []Option{{"open", "an open beaker"}, {"closed", "a closed vessel with a scrubber"}},
+		Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
+		choice:  func(p *Plan) *Choice { return &p.SlurryVessel }},
+	{Key: "slurry.beaker", Name: "It holds", Unit: "mL", Stage: Slurry, Default: 1000, Min: 10, Max: 50000,
+		Why:    "Two thirds full at most, for stirring.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBeaker) }},
+	{Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Stage: Slurry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 15, High: 75, Min: 0, Max: 100,
+		Blank: "follows the slurry's temperature", Why: "Only the ends are known from print: 35 to 75 in ice, a few percent hot and acid.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryDithionate) }},
+	{Key: "slurry.split", Name: "Spent oxide that acid alone splits", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Default: 60, Low: 30, High: 100, Min: 0, Max: 100,
+		Why:    "Dilute acid dissolves half of the Mn(III) before any gas comes.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurrySplit) }},
+	{Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Default: 95, Low: 80, High: 100, Min: 0, Max: 100,
+		Why:    "Grains closed in carbon stay behind, however much gas comes.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryReach) }},
+}
+
+const slurryToCake = 6.0 // mL to a gram of dry cake: common practice, thin enough to stir
+
+// Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
+// Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
+// is counted as half an Mn2O3, with the acid as H+.
+var heatDioxide, heatTrivalent = func() (float64, float64) {
+	h := func(formula string) float64 {
+		v, err := table.FormationHeat(formula)
+		if err != nil {
+			panic(err)
+		}
+		return float64(v)
+	}
+	sulfate := h("Mn^2+") + h("SO4^2-")
+	return h("MnO2") + h("SO2(g)") - sulfate,
+		(h("Mn2O3") + h("SO2(g)") - h("Mn^2+") - sulfate - h("H2O(l)")) / 2
+}()
+
+// iceHeat is the heat that melts a gram of ice, kJ (from memory).
+const iceHeat = 0.334
+
+// Figures of the slurry.
+var (
+	SlurryWaterUsed = figure(Slurry, "slurry.water.used", "mL", "Water in the slurry")
+	// SlurryAcidUsed is the 1 mol/L acid that goes in; the next two make it from
+	// the strong acid.
+	SlurryAcidUsed   = figure(Slurry, "slurry.acid.used", "mL", "Dilute acid into it, 1 mol/L")
+	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Strong acid for that")
+	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for that, poured first")
+	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "It warms by")
+	SlurryVolume     = figure(Slurry, "slurry.volume", "mL", "Slurry in all")
+	SlurryBatches    = figure(Slurry, "slurry.batches", "", "Equal batches that the vessel asks for")
+	// UptakeTaken is what reacted and what is still dissolved at the end;
+	// VentGas is all other gas made, the purge with it.
+	UptakeTaken     = figure(Slurry, "uptake.taken", "mmol", "Gas taken up")
+	UptakeDissolved = figure(Slurry, "uptake.dissolved", "mmol", "Gas still dissolved at the end")
+	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas that passes by")
+	VentVolume      = figure(Slurry, "vent.volume", "L", "The same, at the bench's air")
+	// ReduceConversion is the manganese brought to +2, of all in the batch as
+	// weighed out: what was lost on the way to the slurry counts against it.
+	ReduceConversion = figure(Slurry, "reduce.conversion", "%", "Manganese brought into solution")
+	ReduceLeft       = figure(Slurry, "reduce.left", "g", "Oxide left")
+	ReduceHeat       = figure(Slurry, "reduce.heat", "kJ", "Heat given off")
+	ReduceRise       = figure(Slurry, "reduce.rise", "K", "Warming if it were not cooled")
+	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes it up")
+	// SuckBack is the most liquid that can be drawn back: the slurry, or the gas
+	// room of generator and tube if that is less.
+	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
+	// EndFirst is the share of the demand at which all oxide that can be reached is
+	// used up: from there on the paper bleaches over the slurry itself.
+	EndFirst = figure(Slurry, "end.first", "%", "The paper can first bleach at this share of the demand")
+	// MetShare is the share of the charge at which the oxide has what it can use;
+	// then the flame may go.
+	MetShare   = figure(Slurry, "gas.met", "%", "The demand is met at this share of the charge")
+	MetMinute  = figure(Slurry, "gas.met.minute", "min", "That is, at the stated pace, after")
+	MetBubbles = figure(Slurry, "gas.met.bubbles", "", "Bubbles until then")
+	// AcidSaves is the gas that full dilute acid would save.
+	AcidSaves = figure(Slurry, "slurry.acid.saves", "mmol", "Gas spent in place of dilute acid")
+)
+
+// reduce makes the slurry, lets the dilute acid work, leads the gas in, and
+// books what passes by.
+func (b *Bench) reduce(p *Plan) {
+	book := &b.book
+	water := orElse(p.SlurryWater, quantity.Millilitre(slurryToCake*float64(b.carry.slurrySolids)))
+	acid := quantity.Millilitre(float64(b.carry.demandAcid) * 1000)
+	acid = orElse(p.SlurryAcid, acid)
+	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
+	b.carry.dilute = quantity.Mole(float64(acid) / 1000)
+	book.Bring(ledger.Slurry, SulfuricAcid, b.carry.dilute)
+
+	strong, first, rise := b.carry.acid.dilution(acid)
+	b.set(SlurryWaterUsed, float64(water))
+	b.set(SlurryAcidUsed, float64(acid))
+	b.set(SlurryAcidStrong, float64(strong))
+	b.set(SlurryAcidWater, float64(first))
+	b.set(SlurryAcidRise, rise)
+	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
+	b.set(SlurryVolume, volume)
+	b.set(SlurryBatches, math.Max(1, math.Ceil(1.5*volume/float64(p.SlurryBeaker)-1e-9)))
+	gasRoom := b.sheet.values[GasHeadspace] + float64(p.GasTube)
+	b.set(SuckBack, min(volume, gasRoom))
+
+	// What no gas can reach stands aside until the end.
+	apart := 1 - p.SlurryReach.Fraction()
+	oxides := [...]Substance{ManganeseDioxide, Manganite, Hetaerolite}
+	var kept [len(oxides)]quantity.Mole
+	for i, s := range oxides {
+		kept[i] = b.has(ledger.Slurry, s) * quantity.Mole(apart)
+	}
+
+	b.acidOnZinc(ledger.Slurry)
+	b.split(p.SlurrySplit.Fraction(), kept[1], kept[2])
+	w := b.work(kept[0], kept[1], kept[2])
+	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
+	book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
+	heat := b.leadIn(w, arrives)
+	b.endpoint(p, w)
+
+	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
+	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
+		book.Move(ledger.Slurry, ledger.Vent, SulfurDioxide, over)
+	}
+	book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, max(0, min(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
+	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
+
+	b.millimoles(VentGas, b.carry.vented)
+	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
+	b.millimoles(UptakeTaken, b.carry.made-b.carry.vented)
+	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
+	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
+	b.grams(ReduceLeft, left)
+	if b.carry.manganese > 0 {
+		b.set(ReduceConversion, 100*float64(b.divalent(ledger.Slurry)/b.carry.manganese))
+	} else {
+		b.sheet.undefined(NoCells, ReduceConversion)
+	}
+	b.set(ReduceHeat, heat)
+	b.set(ReduceIce, heat/iceHeat)
+	if g := float64(b.water(ledger.Slurry)); g > 0 {
+		b.set(ReduceRise, heat*1000/(g*waterHeat))
+	} else {
+		b.sheet.undefined(NoWater, ReduceRise)
+	}
+}
+
+// solidDensity counts the room that the cake's solids take, g/mL: between
+// carbon, 2, and the oxide, 5 (CRC Handbook, "Physical Constants of Inorganic
+// Compounds").
+const solidDensity = 3.5
+
+// divalent is the manganese that stands in a vessel as Mn(II).
+func (b *Bench) divalent(v ledger.Vessel) quantity.Mole {
+	return b.has(v, ManganeseSulfate) + b.has(v, ManganeseDithionate) + b.has(v, ManganeseBisulfite) + b.has(v, ManganeseSulfite)
+}
+
+// split is what acid alone does to the Mn(III) that can be reached, as far as
+// the acid goes.
+func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mole) {
+	reach := func(s Substance, kept quantity.Mole) quantity.Mole {
+		return max(0, b.has(ledger.Slurry, s)-kept) * quantity.Mole(share)
+	}
+	manganite, hetaerolite := reach(Manganite, keptManganite), reach(Hetaerolite, keptHetaerolite)
+	wants := manganite/2 + 2*hetaerolite
+	if wants == 0 {
+		return
+	}
+	goes := min(1, b.has(ledger.Slurry, SulfuricAcid)/wants)
+	b.react(ledger.Slurry, SplitManganite, goes*manganite/2)
+	b.react(ledger.Slurry, SplitHetaerolite, goes*hetaerolite)
+}
+
+// work is what the gas can find in the slurry: the oxides that can be reached
+// and their bills.
+type work struct {
+	dioxide, manganite, hetaerolite float64
+	salts                           float64 // mol SO2 in place of the acid that the zinc salts still want
+	gas                             float64 // mol SO2 for all the oxide, with acid enough
+	acid                            float64 // mol H2SO4 beside it
+	have                            float64 // mol H2SO4 at hand
+}
+
+func (b *Bench) work(keptDioxide, keptManganite, keptHetaerolite quantity.Mole) work {
+	reach := func(s Substance, kept quantity.Mole) float64 {
+		return math.Max(0, float64(b.has(ledger.Slurry, s)-kept))
+	}
+	w := work{
+		dioxide:     reach(ManganeseDioxide, keptDioxide),
+		manganite:   reach(Manganite, keptManganite),
+		hetaerolite: reach(Hetaerolite, keptHetaerolite),
+		have:        float64(b.has(ledger.Slurry, SulfuricAcid)),
+	}
+	w.salts = float64(b.has(ledger.Slurry, Ammonia) + 2*b.has(ledger.Slurry, ZincDiammine) +
+		8*b.has(ledger.Slurry, BasicZincChloride) + 2*b.has(ledger.Slurry, ZincOxide))
+	w.gas = (w.dioxide + w.manganite/2 + w.hetaerolite) * (1 + b.carry.dithionate)
+	w.acid = w.manganite/2 + 2*w.hetaerolite
+	return w
+}
+
+// bill is the SO2 that reducing a share of the oxide takes, the zinc salts
+// before it: two moles of gas stand in for each mole of acid that is missing.
+func (w work) bill(share float64) float64 {
+	return w.salts + share*w.gas + 2*math.Max(0, share*w.acid-w.have)
+}
+
+// share is how much of the oxide so much gas reduces; Mn(IV) and Mn(III) share a
+// shortage in proportion to their demands.
+func (w work) share(gas float64) float64 {
+	gas -= w.salts
+	if gas <= 0 || w.gas == 0 {
+		return 0
+	}
+	share := gas / w.gas
+	if share*w.acid > w.have {
+		share = (gas + 2*w.have) / (w.gas + 2*w.acid)
+	}
+	return min(1, share)
+}
+
+// leadIn books what the gas does and returns the heat in kJ.
+func (b *Bench) leadIn(w work, gas float64) (heat float64) {
+	if w.salts > 0 {
+		goes := quantity.Mole(min(1, gas/w.salts))
+		b.react(ledger.Slurry, GasAmmonia, goes*b.has(ledger.Slurry, Ammonia))
+		b.react(ledger.Slurry, GasDiammine, goes*b.has(ledger.Slurry, ZincDiammine))
+		b.react(ledger.Slurry, GasBasic, goes*b.has(ledger.Slurry, BasicZincChloride))
+		b.react(ledger.Slurry, GasZincOxide, goes*b.has(ledger.Slurry, ZincOxide))
+	}
+	f := w.share(gas)
+	b.set(AcidSaves, (min(gas, w.salts)+2*math.Max(0, f*w.acid-w.have))*1000)
+	if f == 0 {
+		return 0
+	}
+	byAcid := 1.0
+	if f*w.acid > w.have {
+		byAcid = w.have / (f * w.acid)
+	}
+	d := b.carry.dithionate
+	do := func(e *Equation, extent float64) { b.react(ledger.Slurry, e, quantity.Mole(extent)) }
+	do(ReduceDioxide, f*w.dioxide*(1-d))
+	do(ReduceDioxideDithionate, f*w.dioxide*d)
+	do(ReduceManganite, f*w.manganite/2*(1-d)*byAcid)
+	do(ReduceManganiteDithionate, f*w.manganite/2*d*byAcid)
+	do(ReduceHetaerolite, f*w.hetaerolite*(1-d)*byAcid)
+	do(ReduceHetaeroliteDithionate, f*w.hetaerolite*d*byAcid)
+	do(GasManganite, f*w.manganite/2*(1-d)*(1-byAcid))
+	do(GasManganiteDithionate, f*w.manganite/2*d*(1-byAcid))
+	do(GasHetaerolite, f*w.hetaerolite*(1-d)*(1-byAcid))
+	do(GasHetaeroliteDithionate, f*w.hetaerolite*d*(1-byAcid))
+	return f * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent)
+}
+
+// endpoint says when the oxide has what it can use.
+func (b *Bench) endpoint(p *Plan, w work) {
+	full := w.bill(1)
+	if b.carry.demandGas > 0 {
+		b.set(EndFirst, min(100, 100*w.gas/float64(b.carry.demandGas)))
+	} else {
+		b.sheet.undefined(NoGasNeeded, EndFirst)
+	}
+	made := float64(b.carry.made)
+	met := full/p.GasUptake.Fraction() + float64(b.carry.purge)
+	switch {
+	case full == 0:
+		b.sheet.undefined(NoGasNeeded, MetShare, MetMinute, MetBubbles)
+	case made == 0:
+		b.sheet.undefined(NoGas, MetShare, MetMinute, MetBubbles)
+	case met > made*(1+1e-9):
+		b.sheet.undefined(NotMet, MetShare, MetMinute, MetBubbles)
+	default:
+		share := min(1, met/made)
+		b.set(MetShare, 100*share)
+		b.set(MetMinute, share*float64(p.GasMinutes))
+		b.set(MetBubbles, share*made*b.carry.molarVolume/float64(p.GasBubble))
+	}
+}

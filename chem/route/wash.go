@@ -1,0 +1,239 @@
+package route
+
+import (
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+)
+
+var washInputs = []Input{
+	{Key: "wash.soak", Name: "First soak", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashSoak) }},
+	{Key: "wash.times", Name: "Further washes", Unit: "×", Stage: Wash, Default: 4, Min: 0, Max: 50, Whole: true,
+		Why:    "Many small washes beat few large ones; drain each time.",
+		number: func(p *Plan) *float64 { return &p.WashTimes }},
+	{Key: "wash.each", Name: "Water for each", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashEach) }},
+	{Key: "wash.held", Name: "Liquor held by the drained cake", Unit: "mL/g", Stage: Wash, Standing: Estimated, Rare: true, Default: 1, Low: 0.7, High: 2, Min: 0.05, Max: 10,
+		Why:    "Weigh a spoonful wet and dry once and you know it: (wet − dry) / dry.",
+		Remedy: "Drained by gravity it is 0.7 to 2, by suction 0.3 to 0.8.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashHeld) }},
+	{Key: "wash.mixing", Name: "How well each wash mixes", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 90, Low: 70, High: 100, Min: 1, Max: 100,
+		Why:    "Stirred through is near 100; poured over a cake is less.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashMixing) }},
+	{Key: "wash.hydrolysis", Name: "Diammine that the water breaks up", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 60, Low: 20, High: 100, Min: 0, Max: 100,
+		Why:    "Zinc diammine chloride does not dissolve in plain water; part of it turns to the basic salt.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashHydrolysis) }},
+	{Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Stage: Wash, Rare: true, Default: 0, Min: 0, Max: 1e6,
+		Why:    "Takes out the zinc salts that water leaves, and some manganese with them. One more wash with water follows it.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashAcid) }},
+	{Key: "wash.split", Name: "Acid left over that splits the spent oxide", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
+		Why:    "Acid that finds no zinc salt dissolves half of the Mn(III) it meets.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashSplit) }},
+	{Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Stage: Wash, Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
+		Why:    "2 mg/L is about where silver nitrate stops clouding.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.WashTarget) }},
+}
+
+// SilverSees is the chloride, in mg/L, that a careful eye still sees as a cloud
+// with silver nitrate: 1 to 2 mg/L (analytical practice, from memory); the
+// International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L.
+const SilverSees = 2
+
+// The default volumes, mL to a gram of dry mix: common practice, thin enough to
+// stir and settle.
+const (
+	soakToMix = 4.0
+	eachToMix = 3.0
+)
+
+// enoughLimit is where the search for enough washes gives up.
+const enoughLimit = 50
+
+// Figures of the wash.
+var (
+	WashSoakUsed = figure(Wash, "wash.soak.used", "mL", "Water for the first soak")
+	WashEachUsed = figure(Wash, "wash.each.used", "mL", "Water for each wash")
+	// WashChloride is the soluble chloride in the liquor that the cake holds.
+	WashChloride = figure(Wash, "wash.chloride", "mg", "Chloride left in the liquor held")
+	// WashBound is the chloride in the basic zinc chloride and the diammine.
+	WashBound = figure(Wash, "wash.bound", "mg", "Chloride locked in the solids, water leaves it")
+	// WashPerGram is both, to a gram of the dry cake.
+	WashPerGram = figure(Wash, "wash.pergram", "mg/g", "Both, to a gram of dry cake")
+	// WashLast is the chloride in the liquor that the last wash with water drains.
+	WashLast   = figure(Wash, "wash.last", "mg/L", "Chloride in the last wash")
+	WashSilver = wordFigure(Wash, "wash.silver", "Silver nitrate on the last wash", "stays clear", "still clouds")
+	// WashEnough is the least number of washes after the soak whose last drains at
+	// or below wash.target.
+	WashEnough = figure(Wash, "wash.enough", "", "Washes that would do")
+	// WashSingle is the soluble chloride that the same wash water would leave if
+	// it were used in one portion.
+	WashSingle    = figure(Wash, "wash.single", "mg", "Chloride left if the same water went in at once")
+	WashLiquor    = figure(Wash, "wash.liquor", "mL", "Liquor to keep for collection")
+	WashZinc      = figure(Wash, "wash.liquor.zinc", "g", "Zinc in that liquor")
+	WashAmmonia   = figure(Wash, "wash.liquor.ammonium", "g", "Ammonium chloride in that liquor")
+	WashManganese = figure(Wash, "wash.liquor.manganese", "mmol", "Manganese lost to the acid rinse")
+	WashCake      = figure(Wash, "wash.cake", "g", "Washed cake, if it were dry")
+	WashSpent     = figure(Wash, "wash.acid.used", "mmol", "Acid that the rinse used")
+)
+
+// insoluble are the solids that make up the cake.
+var insoluble = [...]Substance{
+	Carbon, Gangue, ManganeseDioxide, Manganite, Hetaerolite, ZincOxide, BasicZincChloride,
+	ZincDiammine, ManganeseSulfite, ZincSulfite,
+}
+
+func (b *Bench) solids(v ledger.Vessel) quantity.Gram {
+	sum := quantity.Gram(0)
+	for _, s := range insoluble {
+		sum += b.book.Mass(v, s)
+	}
+	return sum
+}
+
+// bound is the chloride that stands in a vessel in salts that water leaves.
+func (b *Bench) bound(v ledger.Vessel) quantity.Mole {
+	return 2*b.has(v, BasicZincChloride) + 2*b.has(v, ZincDiammine)
+}
+
+// chlorideMass is the molar mass of chloride, g/mol.
+var chlorideMass = float64(formula.MustParse("Cl").MolarMass())
+
+// wash soaks and washes the mix, then rinses it with dilute acid if asked.
+// The diammine that water breaks up is booked once, before the first contact: it
+// needs no more water than the mix has.
+func (b *Bench) wash(p *Plan) {
+	hydrolysis := quantity.Mole(p.WashHydrolysis.Fraction()) * b.has(ledger.Mix, ZincDiammine) / 5
+	b.react(ledger.Mix, Hydrolysis, hydrolysis)
+	if quantity.Given(p.MixWashed) {
+		// A mix that was weighed dry brings no water.
+		b.book.MoveShare(ledger.Mix, ledger.Losses, Water, 1)
+	}
+	dry := b.solids(ledger.Mix)
+	held := quantity.Millilitre(float64(p.WashHeld) * float64(dry))
+	mixing := p.WashMixing.Fraction()
+	soak := orElse(p.WashSoak, quantity.Millilitre(soakToMix*float64(dry)))
+	each := orElse(p.WashEach, quantity.Millilitre(eachToMix*float64(dry)))
+	b.set(WashSoakUsed, float64(soak))
+	b.set(WashEachUsed, float64(each))
+
+	last, drained := b.contact(soak, held, mixing)
+	b.enough(p, last, drained, each, held, mixing)
+	soaked, soakedWater := float64(b.chloride(ledger.Mix)), b.water(ledger.Mix)
+	for range int(p.WashTimes) {
+		l, d := b.contact(each, held, mixing)
+		if d > 0 {
+			last, drained = l, d
+		}
+	}
+	if drained > 0 {
+		b.set(WashLast, last)
+		b.set(WashSilver, boolean(last > SilverSees))
+	} else {
+		b.sheet.undefined(NothingDrains, WashLast, WashSilver)
+	}
+	one := quantity.Millilitre(p.WashTimes) * each
+	b.set(WashSingle, soaked*keeps(soakedWater, one, held, mixing)*1000*chlorideMass)
+
+	b.acidRinse(p, held, each, mixing)
+	b.carry.washedSolids = b.solids(ledger.Mix)
+
+	b.set(WashCake, float64(b.carry.washedSolids))
+	free, bound := float64(b.chloride(ledger.Mix))*1000*chlorideMass, float64(b.bound(ledger.Mix))*1000*chlorideMass
+	b.set(WashChloride, free)
+	b.set(WashBound, bound)
+	if b.carry.washedSolids > 0 {
+		b.set(WashPerGram, (free+bound)/float64(b.carry.washedSolids))
+	} else {
+		b.sheet.undefined(NoCells, WashPerGram)
+	}
+	b.set(WashLiquor, float64(b.water(ledger.WashLiquor)))
+	b.set(WashZinc, float64(b.book.Element(ledger.WashLiquor, Zn).Mass(Zinc.MolarMass())))
+	b.grams(WashAmmonia, b.book.Mass(ledger.WashLiquor, AmmoniumChloride))
+	b.millimoles(WashManganese, b.book.Element(ledger.WashLiquor, Mn))
+}
+
+// contact adds water to the mix and drains it, and says what chloride, in mg/L,
+// drained and how much liquor.
+func (b *Bench) contact(add, held quantity.Millilitre, mixing float64) (chloride float64, drained quantity.Millilitre) {
+	b.pour(ledger.Mix, add)
+	before := b.chloride(ledger.Mix)
+	drained = b.drain(ledger.Mix, ledger.WashLiquor, held, mixing)
+	if drained == 0 {
+		return 0, 0
+	}
+	gone := float64(before - b.chloride(ledger.Mix))
+	return gone * chlorideMass * 1e6 / float64(drained), drained
+}
+
+// keeps is the share of the salt that a cake keeps when water is added and the
+// cake drains to what it holds.
+func keeps(has, add, held quantity.Millilitre, mixing float64) float64 {
+	if has+add <= held || has+add == 0 {
+		return 1
+	}
+	return 1 - mixing*float64((has+add-held)/(has+add))
+}
+
+// enough counts the washes after the soak until one drains at or below the
+// target. It only looks ahead: nothing is booked.
+func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Millilitre, mixing float64) {
+	target := float64(p.WashTarget)
+	if drained > 0 && last <= target {
+		b.set(WashEnough, 0)
+		return
+	}
+	if each == 0 {
+		b.sheet.undefined(NoWashWater, WashEnough)
+		return
+	}
+	salt, has := float64(b.chloride(ledger.Mix)), b.water(ledger.Mix)
+	for n := 1; n <= enoughLimit; n++ {
+		left := salt * keeps(has, each, held, mixing)
+		off := has + each - held
+		if off > 0 && (salt-left)*chlorideMass*1e6/float64(off) <= target {
+			b.set(WashEnough, float64(n))
+			return
+		}
+		salt, has = left, min(has+each, held)
+	}
+	b.sheet.undefined(NeverEnough, WashEnough)
+}
+
+// acidRinse lets dilute acid take the zinc salts that water leaves: ammonia
+// first, then the diammine, the basic salt and the oxide; part of what acid is
+// left splits MnOOH. One wash with water follows.
+func (b *Bench) acidRinse(p *Plan, held, each quantity.Millilitre, mixing float64) {
+	if p.WashAcid == 0 {
+		b.set(WashSpent, 0)
+		return
+	}
+	acid := quantity.Mole(float64(p.WashAcid) / 1000)
+	b.book.Bring(ledger.Mix, SulfuricAcid, acid)
+	b.pour(ledger.Mix, quantity.Millilitre(float64(p.WashAcid)*diluteWater))
+	b.acidOnZinc(ledger.Mix)
+	left := b.has(ledger.Mix, SulfuricAcid)
+	b.react(ledger.Mix, SplitManganite, left*quantity.Mole(p.WashSplit.Fraction()))
+	b.millimoles(WashSpent, acid-b.has(ledger.Mix, SulfuricAcid))
+	b.drain(ledger.Mix, ledger.WashLiquor, held, mixing)
+	b.contact(each, held, mixing)
+}
+
+// acidOnZinc lets the free acid in a vessel take ammonia and the zinc salts, in
+// the order in which they give way.
+func (b *Bench) acidOnZinc(v ledger.Vessel) {
+	b.react(v, AcidAmmonia, unlimited)
+	b.react(v, AcidDiammine, unlimited)
+	b.react(v, AcidBasic, unlimited)
+	b.react(v, AcidZincOxide, unlimited)
+}
+
+func boolean(is bool) float64 {
+	if is {
+		return 1
+	}
+	return 0
+}
