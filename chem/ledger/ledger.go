@@ -210,7 +210,7 @@ const slack = 1e-12
 
 func take(have, n float64) (left float64, ok bool) {
 	left = have - n
-	if math.Abs(left) <= slack*(1e-9+math.Abs(n)) {
+	if math.Abs(left) <= slack*(1e-9+math.Abs(n)) && !math.IsInf(n, 0) {
 		return 0, true
 	}
 	return left, left > 0
