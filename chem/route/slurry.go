@@ -51,8 +51,8 @@ var heatDioxide, heatTrivalent = func() (float64, float64) {
 		return float64(v)
 	}
 	sulfate := h("Mn^2+") + h("SO4^2-")
-	return h("MnO2") + h("SO2(g)") - sulfate,
-		(h("Mn2O3") + h("SO2(g)") - h("Mn^2+") - sulfate - h("H2O(l)")) / 2
+	return h("MnO2") + h("SO2") - sulfate,
+		(h("Mn2O3") + h("SO2") - h("Mn^2+") - sulfate - h("H2O")) / 2
 }()
 
 // iceHeat is the heat that melts a gram of ice, kJ (from memory).
