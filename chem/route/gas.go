@@ -100,6 +100,7 @@ var (
 	GasStrengthEnd = figure(Gas, "gas.strength.end", "%", "Acid's strength at the end")
 	GasHeld        = figure(Gas, "gas.held", "mmol", "Gas that the generator's liquid holds back")
 	GasPurged      = figure(Gas, "gas.purged", "mmol", "Gas that drives the air out")
+	GasPurgeUsed   = figure(Gas, "gas.purge.used", "mL", "The same, by volume")
 	GasHeadspace   = figure(Gas, "gas.headspace", "mL", "Air above the charge")
 	GasFlaskLeast  = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
 	// GasBatches is into how many equal batches the charge must be cut so that the
@@ -233,6 +234,7 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasVolume, made*b.carry.molarVolume/1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurged, b.carry.purge.Millimoles())
+	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
 	b.set(GasHeadspace, headspace)
 	b.set(GasFlaskLeast, 2*float64(poured+c.added))
 	b.set(GasBatches, math.Max(1, math.Ceil(2*float64(poured+c.added)/float64(p.GasFlask)-1e-9)))

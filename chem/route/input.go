@@ -255,3 +255,29 @@ func rowInputs(row int) []Input {
 	}
 	return list
 }
+
+// Copy gives the plan the value that another plan holds.
+func (in *Input) Copy(to, from *Plan) {
+	if in.choice != nil {
+		*in.choice(to) = *in.choice(from)
+		return
+	}
+	*in.number(to) = *in.number(from)
+}
+
+// workedOut names, for inputs that may be left blank, the figure that says what
+// was taken then.
+var workedOut = map[string]FigureID{
+	"mix.wet": MixMass, "mix.washed": MixDry, "cell.charge": MixCharge,
+	"wash.soak": WashSoakUsed, "wash.each": WashEachUsed,
+	"gas.acid": GasAcidUsed, "gas.copper": GasCopperUsed, "gas.salt": GasSaltUsed, "gas.purge": GasPurgeUsed,
+	"slurry.water": SlurryWaterUsed, "slurry.acid": SlurryAcidUsed, "slurry.dithionate": DemandDithionate,
+	"rinse.each": RinseUsed, "crop.water": CropWaterUsed,
+	"copper.water": CopperWaterUsed, "copper.factor": CopperFactorUsed,
+}
+
+// WorkedOutBy is the figure that stands in for the input while it is blank.
+func (in *Input) WorkedOutBy() (FigureID, bool) {
+	id, ok := workedOut[in.Key]
+	return id, ok
+}

@@ -81,3 +81,6 @@ func grouped(s string) string {
 	}
 	return out
 }
+
+// Plain writes a number as a field takes it: decimal, all its digits, no groups.
+func Plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -48,7 +48,7 @@ var heatDioxide, heatTrivalent = func() (float64, float64) {
 		if err != nil {
 			panic(err)
 		}
-		return float64(v)
+		return v
 	}
 	sulfate := h("Mn^2+") + h("SO4^2-")
 	return h("MnO2") + h("SO2") - sulfate,

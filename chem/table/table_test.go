@@ -174,4 +174,3 @@ func BenchmarkAt(b *testing.B) {
 		}
 	}
 }
-

@@ -1,0 +1,426 @@
+package route
+
+import (
+	"flag"
+	"math"
+	"os"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+)
+
+// TestMain asks for thousands of random plans instead of a hundred, unless the
+// command line says how many.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	asked := false
+	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
+	if !asked {
+		checks := "3000"
+		if testing.Short() {
+			checks = "300"
+		}
+		if err := flag.Set("rapid.checks", checks); err != nil {
+			panic(err)
+		}
+	}
+	os.Exit(m.Run())
+}
+
+// How a value of an input is drawn. The first is what a failing plan is shrunk
+// towards.
+const (
+	asDefault = iota
+	atMin
+	atMax
+	atLow
+	atHigh
+	blank
+	anywhere
+	byMagnitude
+	ways
+)
+
+// drawPlan draws any plan that the page accepts: every input within its limits,
+// choices and blanks too. What Check would refuse is put right.
+func drawPlan(t *rapid.T) *Plan {
+	p := NewPlan()
+	rows := rapid.IntRange(1, MaxRows).Draw(t, "rows")
+	for i := range Inputs() {
+		in := &Inputs()[i]
+		if in.Row > rows {
+			continue
+		}
+		drawInput(t, &p, in)
+	}
+	settle(t, &p)
+	return &p
+}
+
+func drawInput(t *rapid.T, p *Plan, in *Input) {
+	way := rapid.IntRange(0, ways-1).Draw(t, in.Key)
+	if way == asDefault {
+		return
+	}
+	if in.IsChoice() {
+		*in.choice(p) = Choice(rapid.IntRange(0, len(in.Options)-1).Draw(t, in.Key+" word"))
+		return
+	}
+	v := in.Default
+	switch way {
+	case atMin:
+		v = in.Min
+	case atMax:
+		v = in.Max
+	case atLow, atHigh:
+		if in.Low == in.High {
+			return
+		}
+		v = in.Low
+		if way == atHigh {
+			v = in.High
+		}
+	case blank:
+		if in.Blank == "" {
+			return
+		}
+		v = quantity.Blank
+	case byMagnitude:
+		least := math.Max(in.Min, in.Max*1e-6)
+		v = least * math.Pow(in.Max/least, rapid.Float64Range(0, 1).Draw(t, in.Key+" magnitude"))
+		v = math.Min(math.Max(v, in.Min), in.Max)
+	default:
+		v = rapid.Float64Range(in.Min, in.Max).Draw(t, in.Key+" value")
+	}
+	if in.Whole && quantity.Given(v) {
+		v = math.Round(v)
+	}
+	if err := in.Set(p, v); err != nil {
+		t.Fatalf("%s refuses %v, which is within its limits: %v", in.Key, v, err)
+	}
+}
+
+// settle puts right what Check refuses, as a user would.
+func settle(t *rapid.T, p *Plan) {
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.present() && row.Rejects > row.Count {
+			row.Rejects = math.Mod(row.Rejects, row.Count+1)
+		}
+	}
+	if p.GasEnd >= p.GasStrength {
+		p.GasEnd = p.GasStrength * quantity.Percent(rapid.Float64Range(0.1, 0.999).Draw(t, "end of strength"))
+	}
+	if p.CopperCold > p.CopperHot {
+		p.CopperCold, p.CopperHot = p.CopperHot, p.CopperCold
+	}
+	if p.CopperCold == p.CopperHot {
+		p.CopperCold, p.CopperHot = 10, 80
+	}
+	if problems := checkAssay(p); len(problems) > 0 {
+		h := p.WashHydrolysis.Fraction()
+		none, full := bag(p, 0), bag(p, 1)
+		least, most := none.assay(h), full.assay(h)
+		p.MixAssay = quantity.Percent(least + (most-least)*rapid.Float64Range(0, 1).Draw(t, "assay between"))
+		if p.MixAssay < 1 || len(checkAssay(p)) > 0 {
+			p.MixAssay = quantity.Percent(quantity.Blank)
+		}
+	}
+	if problems := Check(p); len(problems) > 0 {
+		t.Skip(problems[0].Message)
+	}
+}
+
+const tiny = 1e-9
+
+// TestAnyPlanKeepsItsBooks holds what must be so for every plan.
+func TestAnyPlanKeepsItsBooks(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		b.Run(p)
+		if err := b.Err(); err != nil {
+			t.Fatalf("%v\nplan:%s", err, link(p))
+		}
+		for e := range reaction.Element(reaction.Elements) {
+			in, out := b.Book().Balance(e)
+			if math.Abs(float64(in-out)) > tiny*float64(in) {
+				t.Fatalf("%v: %v mol in, %v mol out\nplan:%s", e, in, out, link(p))
+			}
+		}
+		for v := range ledger.Vessel(ledger.Vessels) {
+			for sub := range reaction.Substance(reaction.Substances) {
+				if a := float64(b.Book().Amount(v, sub)); !(a >= 0) || math.IsInf(a, 1) {
+					t.Fatalf("%v holds %v mol of %v\nplan:%s", v, a, sub, link(p))
+				}
+			}
+		}
+	})
+}
+
+// atMostHundred are the figures that are a share of something.
+var atMostHundred = []FigureID{
+	MixCharge, AgedReached, AssayLeast, AssayMost, GasStrengthEnd, ReduceConversion, EndFirst, MetShare,
+	RinseLeft0, RinseLeft1, RinseLeft2, RinseLeft3, FiltrateSalt, ProductYield, ProductPurity, CopperAcid, DemandDithionate,
+}
+
+// TestAnyPlanHasFigures: every figure is finite or says why not, never both;
+// none is below zero; a share is at most the whole.
+func TestAnyPlanHasFigures(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		for id := range FigureID(len(Figures())) {
+			v, why, key := s.Value(id), s.Reason(id), id.Info().Key
+			switch {
+			case why == NotReached:
+				t.Fatalf("%s is not written\nplan:%s", key, link(p))
+			case why != Defined && !math.IsNaN(v):
+				t.Fatalf("%s has the value %v and no value (%v)\nplan:%s", key, v, why, link(p))
+			case why == Defined && (math.IsNaN(v) || math.IsInf(v, 0)):
+				t.Fatalf("%s is %v and does not say why\nplan:%s", key, v, link(p))
+			case v < -tiny:
+				t.Fatalf("%s is %v\nplan:%s", key, v, link(p))
+			}
+			if words := id.Info().Words; words != nil && why == Defined && (v != math.Trunc(v) || int(v) >= len(words)) {
+				t.Fatalf("%s picks word %v\nplan:%s", key, v, link(p))
+			}
+		}
+		for _, id := range atMostHundred {
+			if v := s.Value(id); v > 100*(1+tiny) {
+				t.Fatalf("%s is %v\nplan:%s", id.Info().Key, v, link(p))
+			}
+		}
+		Notices(p, s)
+		for _, need := range append(Reagents(p, s), Vessels(p, s)...) {
+			if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
+				t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
+			}
+		}
+	})
+}
+
+func TestAnyPlanAccountsForItsGas(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		made, taken, vent := s.Value(GasMade), s.Value(UptakeTaken), s.Value(VentGas)
+		if math.Abs(made-taken-vent) > tiny*math.Max(1, made) {
+			t.Fatalf("%v made, %v taken, %v passed by\nplan:%s", made, taken, vent, link(p))
+		}
+		if dissolved := s.Value(UptakeDissolved); dissolved > taken*(1+tiny)+tiny {
+			t.Fatalf("%v dissolved of %v taken\nplan:%s", dissolved, taken, link(p))
+		}
+		// What is dissolved and what the uptake leaves over is all that can pass by.
+		least := made - (made-s.Value(GasPurged))*p.GasUptake.Fraction()
+		if vent < least-tiny*math.Max(1, made) {
+			t.Fatalf("%v passed by, at least %v must\nplan:%s", vent, least, link(p))
+		}
+	})
+}
+
+// TestMoreAcidNeverGivesLessGas: with a charge of copper or salt given, more
+// acid never makes less gas. Left open, that charge follows what is needed, and
+// more acid leaves less air to drive out: then it is the gas beyond the purge
+// that never gets less.
+func TestMoreAcidNeverGivesLessGas(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		in, _ := InputByKey("gas.acid")
+		less := rapid.Float64Range(in.Min, in.Max).Draw(t, "less")
+		more := rapid.Float64Range(less, in.Max).Draw(t, "more")
+		gas := func(acid float64) (made, purged float64) {
+			p.GasAcid = quantity.Millilitre(acid)
+			s := b.Run(p)
+			return s.Value(GasMade), s.Value(GasPurged)
+		}
+		made, purged := gas(less)
+		madeMore, purgedMore := gas(more)
+		slack := tiny * math.Max(1, made)
+		given := quantity.Given(p.GasCopper)
+		if p.GasSource == FromMetabisulfite {
+			given = quantity.Given(p.GasSalt)
+		}
+		if given && madeMore < made-slack || madeMore-purgedMore < made-purged-slack {
+			t.Fatalf("%v mL of acid make %v (%v purged), %v mL make %v (%v purged)\nplan:%s",
+				less, made, purged, more, madeMore, purgedMore, link(p))
+		}
+	})
+}
+
+// TestMoreWashesNeverLeaveMoreChloride, in the liquor held, as long as no acid
+// rinse follows: washed well, the cake holds less ammonia to take up the acid
+// first, so that the rinse frees more chloride than it would have.
+func TestMoreWashesNeverLeaveMoreChloride(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		p.WashAcid = 0
+		in, _ := InputByKey("wash.times")
+		less := rapid.IntRange(0, int(in.Max)).Draw(t, "less")
+		more := rapid.IntRange(less, int(in.Max)).Draw(t, "more")
+		left := func(times int) float64 {
+			p.WashTimes = float64(times)
+			return b.Run(p).Value(WashChloride)
+		}
+		if l, m := left(less), left(more); m > l*(1+tiny) {
+			t.Fatalf("%d washes leave %v mg, %d leave %v mg\nplan:%s", less, l, more, m, link(p))
+		}
+	})
+}
+
+func same(a, b *Sheet) (FigureID, bool) {
+	for id := range FigureID(len(Figures())) {
+		x, y := a.values[id], b.values[id]
+		if a.reasons[id] != b.reasons[id] || math.Float64bits(x) != math.Float64bits(y) && !(math.IsNaN(x) && math.IsNaN(y)) {
+			return id, false
+		}
+	}
+	return 0, true
+}
+
+// TestAnyPlanRunsAlike: run again, after another plan, kept or not, a plan gives
+// the same figures to the last bit.
+func TestAnyPlanRunsAlike(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p, other := drawPlan(t), drawPlan(t)
+		before := *p
+		first := *b.Run(p)
+		if id, ok := same(&first, b.Run(p)); !ok {
+			t.Fatalf("%s differs the second time\nplan:%s", id.Info().Key, link(p))
+		}
+		b.Run(other)
+		if id, ok := same(&first, b.Run(p)); !ok {
+			t.Fatalf("%s differs after another plan\nplan:%s\nother:%s", id.Info().Key, link(p), link(other))
+		}
+		b.Keep = true
+		id, ok := same(&first, b.Run(p))
+		b.Keep = false
+		if !ok {
+			t.Fatalf("%s differs when bookings are kept\nplan:%s", id.Info().Key, link(p))
+		}
+		var fresh Bench
+		if id, ok := same(&first, fresh.Run(p)); !ok {
+			t.Fatalf("%s differs on a new bench\nplan:%s", id.Info().Key, link(p))
+		}
+		if link(p) != link(&before) {
+			t.Fatalf("running the plan changed it\nbefore:%s\nafter:%s", link(&before), link(p))
+		}
+	})
+}
+
+// TestAnyStreamCloses: each leg of the manganese's way takes in what goes on and
+// what leaves, and the last gives what is in the jar.
+func TestAnyStreamCloses(t *testing.T) {
+	b := Bench{Keep: true}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		b.Run(p)
+		legs := b.Stream()
+		in, _ := b.Book().Balance(reaction.Mn)
+		whole := float64(in)
+		next := whole
+		for _, leg := range legs {
+			if math.Abs(float64(leg.In)-next) > tiny*whole {
+				t.Fatalf("stage %d takes in %v, the one before gave %v\nplan:%s", leg.Stage, leg.In, next, link(p))
+			}
+			sum := float64(leg.In - leg.Out)
+			for _, l := range leg.Leaves {
+				sum -= float64(l.Moles)
+			}
+			// Leaving less than 1e-9 of the whole is not told.
+			if math.Abs(sum) > float64(ledger.Vessels)*1e-9*whole {
+				t.Fatalf("stage %d does not close: %v missing\nplan:%s", leg.Stage, sum, link(p))
+			}
+			next = float64(leg.Out)
+		}
+		if jar := float64(b.Book().Element(ledger.ProductJar, reaction.Mn)); math.Abs(next-jar) > tiny*whole {
+			t.Fatalf("the stream ends with %v, the jar holds %v\nplan:%s", next, jar, link(p))
+		}
+	})
+}
+
+// TestAnyAssayIsMet: the charge that an assay fixes gives that assay back.
+func TestAnyAssayIsMet(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		h := p.WashHydrolysis.Fraction()
+		none, full := bag(p, 0), bag(p, 1)
+		if none.dioxide == 0 {
+			t.Skip("no cells")
+		}
+		least, most := none.assay(h), full.assay(h)
+		p.MixAssay = quantity.Percent(least + (most-least)*rapid.Float64Range(0, 1).Draw(t, "assay"))
+		if len(Check(p)) > 0 {
+			t.Skip("not in order")
+		}
+		s := b.Run(p)
+		have := 100 * s.Value(MixOxide) / s.Value(MixDry)
+		if math.Abs(have-float64(p.MixAssay)) > 1e-9*have {
+			t.Fatalf("assay %v is shown as %v\nplan:%s", p.MixAssay, have, link(p))
+		}
+	})
+}
+
+// TestAnyWeighingIsMet: the mix weighs what was weighed, and the washed cake
+// what the model says that water leaves.
+func TestAnyWeighingIsMet(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		p.WashAcid = 0
+		s := b.Run(p)
+		if s.Value(CellsOpened) == 0 {
+			t.Skip("no cells")
+		}
+		weighed, have := float64(p.MixWet), s.Value(MixMass)
+		if quantity.Given(p.MixWashed) {
+			weighed, have = float64(p.MixWashed), s.Value(MixDry)
+		}
+		if quantity.Given(weighed) && math.Abs(weighed-have) > tiny*weighed {
+			t.Fatalf("%v g weighed, %v g counted\nplan:%s", weighed, have, link(p))
+		}
+		if cake, dry := s.Value(WashCake), s.Value(MixDry); math.Abs(cake-dry) > tiny*dry {
+			t.Fatalf("the washed cake weighs %v g, the mix should give %v g\nplan:%s", cake, dry, link(p))
+		}
+	})
+}
+
+// TestMassIsKept weighs everything at the end against the elements brought in.
+func TestMassIsKept(t *testing.T) {
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		b.Run(p)
+		var stands quantity.Gram
+		for v := range ledger.Vessel(ledger.Vessels) {
+			stands += b.Book().TotalMass(v)
+		}
+		var elements float64
+		for e := range reaction.Element(reaction.Elements) {
+			in, _ := b.Book().Balance(e)
+			elements += float64(in) * elementMass(e)
+		}
+		if math.Abs(float64(stands)-elements) > 1e-9*elements {
+			t.Fatalf("%v g brought, %v g stand\nplan:%s", elements, stands, link(p))
+		}
+	})
+}
+
+var elementMasses = func() (m [reaction.Elements]float64) {
+	for e := range reaction.Element(reaction.Elements) {
+		m[e] = float64(formula.MustParse(e.String()).MolarMass())
+	}
+	return m
+}()
+
+func elementMass(e reaction.Element) float64 { return elementMasses[e] }

@@ -1,0 +1,69 @@
+// Package safety holds what can hurt: the cautions that stand at each stage of
+// the route, where the hand is.
+//
+// They are the usual cautions of the trade in plain words. They defer to local
+// codes, the supplier's safety data sheet and licensed practice, and promise
+// nothing.
+package safety
+
+import "rosesalt/chem/route"
+
+// Caution is one warning: a lead that says what to do, and why.
+type Caution struct {
+	Stage route.Stage
+	Lead  string
+	Text  string
+}
+
+// Loudest is the caution that stays in view.
+const Loudest = "Sulfur dioxide: outdoors or in a working fume cupboard, never in a room"
+
+// Deference stands once on the page and once on paper.
+const Deference = "These figures plan; they do not permit. Local codes on waste cells, strong acid and discharge, the supplier's safety data sheets, and the judgement of someone licensed to do this work come first. If the bench and the page disagree, stop and believe the bench."
+
+// cautions in bench order. Sources: IEC 60086 for the marks on cells (Linden's
+// Handbook of Batteries, 4th ed., Table 4.3b); mercury bans of 1994 to 1996 for
+// the date (California PRC 15020; US Public Law 104-142); Khan and Kurny, J.
+// Miner. Mater. Charact. Eng. 11 (2012) 641, for lead in the mix; ICSC 0362,
+// 0175, 0290, 1416 and 1051 for the substances; NRC, Acute Exposure Guideline
+// Levels, vol. 8 (2010), ch. 9, for sulfur dioxide; FU Berlin, Acidic Reaction
+// Gas, for suck-back; the rest is common practice.
+var cautions = [...]Caution{
+	{route.Cells, "Open only cells marked R with no letter before it (R6, R14, R20, 3R12, 4R25) or 6F22.",
+		"LR is alkaline, FR and CR are lithium, HR and KR rechargeable, and buttons may hold mercury. No mark, no date, older than 1997, leaking or swollen: leave it shut and take it to collection. A magnet does not tell them apart."},
+	{route.Cells, "Keep the black mix wet, and wear gloves.",
+		"Its dust holds manganese and often lead; both harm nerves over years. Cut cans have sharp edges. Work outdoors on newspaper, no food near, hands washed after."},
+	{route.Wash, "Never put caustic or lime to the wash liquor indoors.",
+		"It holds ammonium, and gives off ammonia gas. The silver test: acidify it with nitric acid, throw it away at once into the acid waste, and never let it stand with ammonia."},
+	{route.Batch, "No hydrochloric acid near the black mix.",
+		"It makes chlorine."},
+	{route.Gas, "Make the gas only outdoors or in a working fume cupboard, upwind, with a second person near.",
+		"Sulfur dioxide can stop an asthmatic's breathing at once: nobody with asthma takes part. Its smell is no alarm; a room cannot dilute it, and a kitchen hood is not a fume cupboard. If eyes sting or you cough: flame away, walk out, let it clear."},
+	{route.Gas, "Hot strong acid: goggles and face shield, apron, gloves, running water in reach.",
+		"It burns to the bone and blinds. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot."},
+	{route.Slurry, "Take the tube out of the slurry before you take the flame away.",
+		"As the flask cools or the water swallows the gas, liquid is drawn back into hot acid and bursts it. A funnel that only just meets the surface and an empty trap larger than all the slurry stop it. The hot flask goes on giving gas: lead it away from faces."},
+	{route.Slurry, "Bleached paper proves gas, not the end.",
+		"The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and a rinsed pinch of the residue no longer froths with dilute hydrogen peroxide. Carbon stays black to the end."},
+	{route.Filter, "The filtrate still smells of the gas.",
+		"Filter where you made it, outdoors or in the fume cupboard."},
+	{route.Dry, "Evaporate outdoors or in a fume cupboard, and do not boil to dryness.",
+		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt is harmful dust: damp, lidded, gloves."},
+	{route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
+		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases."},
+	{route.Waste, "Nothing down the drain, on soil or into the bin.",
+		"A gram of blue vitriol fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ."},
+	{route.Waste, "Scrubber liquid never meets acid.",
+		"The gas comes back. Soda on acid froths: small portions, a jar half full, the lid loose overnight."},
+}
+
+// Cautions are those of a stage, the most harmful first.
+func Cautions(stage route.Stage) []Caution {
+	var list []Caution
+	for _, c := range cautions {
+		if c.Stage == stage {
+			list = append(list, c)
+		}
+	}
+	return list
+}

@@ -1,0 +1,117 @@
+// Bench measures the page against a bare one and prints ratios.
+//
+//	go run ./scripts/bench
+//
+// Both pages come from the same build and are loaded in turn in one run, so
+// the ratios hold on a busy machine; the times are this machine's.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"text/tabwriter"
+
+	"rosesalt/scripts/browser"
+	"rosesalt/scripts/onefile"
+	"rosesalt/scripts/page"
+)
+
+var (
+	loads  = flag.Int("loads", 11, "times each page is loaded, one more before them not counted")
+	keys   = flag.Int("keys", 80, "keystrokes timed")
+	input  = flag.String("input", "count", "name of the input that is typed into")
+	figure = flag.String("figure", "product.mass", "identifier of the figure whose change is waited for")
+	first  = flag.String("first", "4", "one text typed")
+	second = flag.String("second", "12", "the other text typed")
+	native = flag.Bool("native", true, "run the Go benchmarks of the core")
+)
+
+func main() {
+	flag.Parse()
+	if err := run(); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+}
+
+func run() error {
+	root, err := onefile.Root()
+	if err != nil {
+		return err
+	}
+	app := onefile.Job{Main: "./wasm", Styles: []string{"web/style.css"}, Output: "dist/rosesalt.html"}
+	bare := onefile.Job{Main: "./scripts/bench/bare", Output: "dist/bare.html"}
+	appSizes, err := onefile.Build(app)
+	if err != nil {
+		return err
+	}
+	bareSizes, err := onefile.Build(bare)
+	if err != nil {
+		return err
+	}
+
+	b, err := browser.Start()
+	if err != nil {
+		return err
+	}
+	defer b.Close()
+	appAddress := page.Address(filepath.Join(root, app.Output))
+	bareAddress := page.Address(filepath.Join(root, bare.Output))
+	appStart, bareStart, err := startTimes(b, appAddress, bareAddress, *loads)
+	if err != nil {
+		return err
+	}
+
+	table := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(table, "\tpage\tbare\tratio\t")
+	for _, row := range []struct {
+		name       string
+		page, bare float64
+	}{
+		{"file, MB", float64(appSizes.File) / 1e6, float64(bareSizes.File) / 1e6},
+		{"wasm, MB", float64(appSizes.Program) / 1e6, float64(bareSizes.Program) / 1e6},
+		{"gzip, MB", float64(appSizes.Packed) / 1e6, float64(bareSizes.Packed) / 1e6},
+		{"start, ms", median(appStart), median(bareStart)},
+	} {
+		fmt.Fprintf(table, "%s\t%.2f\t%.2f\t%.3f\t\n", row.name, row.page, row.bare, row.page/row.bare)
+	}
+	if err := table.Flush(); err != nil {
+		return err
+	}
+
+	tab, err := ready(b, appAddress)
+	if err != nil {
+		return err
+	}
+	defer tab.Close()
+	pressed, err := keystrokes(tab, *input, *figure, *first, *second, *keys)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("keystroke to finished page, %d times: median %.1f ms, 95th percentile %.1f ms\n",
+		len(pressed), median(pressed), percentile(pressed, 95))
+	plans, found, err := plansPerSecond(tab)
+	switch {
+	case err != nil:
+		return err
+	case found:
+		fmt.Printf("plans in the page: %.0f a second\n", plans)
+	default:
+		fmt.Println("plans in the page: not measured, the page has no rosesaltBench")
+	}
+	if errors := tab.Errors(); len(errors) > 0 {
+		return fmt.Errorf("bench: the page complained: %q", errors)
+	}
+
+	if !*native {
+		return nil
+	}
+	fmt.Println("\nthe core, native:")
+	bench := exec.Command("go", "test", "-run", "^$", "-bench", ".", "-benchmem", "./chem/...")
+	bench.Dir = root
+	bench.Stdout, bench.Stderr = os.Stdout, os.Stderr
+	return bench.Run()
+}

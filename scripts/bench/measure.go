@@ -1,0 +1,165 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+	"time"
+
+	"rosesalt/scripts/browser"
+)
+
+// stamp notes when the document is marked ready, in milliseconds after the
+// navigation began.
+const stamp = `new MutationObserver((_, watch) => {
+	if (!document.documentElement || !("ready" in document.documentElement.dataset)) return;
+	watch.disconnect();
+	window.stoodAt = performance.now();
+}).observe(document, { subtree: true, childList: true, attributeFilter: ["data-ready"] });`
+
+// startTimes loads two pages in turn, each time in a new tab and with an empty
+// storage, and gives the milliseconds until each stood. A first load of each warms
+// the machine's caches and is not counted. The order is turned round each time
+// and the tab before is given a moment to go, so that neither page always runs
+// in the other's wake.
+func startTimes(b *browser.Browser, one, other string, loads int) (ones, others []float64, err error) {
+	pages := []struct {
+		address string
+		times   *[]float64
+	}{{one, &ones}, {other, &others}}
+	for i := range loads + 1 {
+		for _, p := range pages {
+			ms, err := startTime(b, p.address)
+			if err != nil {
+				return nil, nil, err
+			}
+			if i > 0 {
+				*p.times = append(*p.times, ms)
+			}
+			time.Sleep(300 * time.Millisecond)
+		}
+		slices.Reverse(pages)
+	}
+	return ones, others, nil
+}
+
+func startTime(b *browser.Browser, address string) (ms float64, err error) {
+	tab, err := ready(b, address)
+	if err != nil {
+		return 0, err
+	}
+	defer tab.Close()
+	return ms, tab.Eval("window.stoodAt", &ms)
+}
+
+// ready gives a tab in which the page stands.
+func ready(b *browser.Browser, address string) (*browser.Tab, error) {
+	tab, err := b.Open()
+	if err != nil {
+		return nil, err
+	}
+	for _, step := range []func() error{
+		func() error { return tab.View(1280, 900, false) },
+		func() error { return tab.Before(stamp) },
+		func() error { return tab.GoAfresh(address) },
+		tab.Ready,
+		tab.Settle,
+	} {
+		if err := step(); err != nil {
+			tab.Close()
+			return nil, err
+		}
+	}
+	return tab, nil
+}
+
+// keystrokes types two texts in turn and gives the milliseconds from each
+// input event until the figure's value had changed. The library changes the
+// page in one go, and an observer hears of it after the whole of it, so the
+// page is finished by then.
+//
+// Between keystrokes is a pause as between a person's, in which the library's
+// clock slows down as it does in use.
+func keystrokes(tab *browser.Tab, input, figure, first, second string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, id, texts, times) => {
+		const input = document.getElementsByName(name)[0], figure = document.getElementById(id);
+		if (!input) throw new Error("no input named " + name);
+		if (!figure) throw new Error("no figure called " + id);
+		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
+		const press = (text) => new Promise((done, failed) => {
+			const before = figure.value;
+			const late = setTimeout(() => failed(new Error(id + " did not change from " + before + " on " + text)), 5000);
+			const watch = new MutationObserver(() => {
+				if (figure.value === before) return;
+				const now = performance.now();
+				clearTimeout(late);
+				watch.disconnect();
+				done(now - began);
+			});
+			watch.observe(figure, { attributes: true });
+			type.call(input, text);
+			const began = performance.now();
+			input.dispatchEvent(new Event("input", { bubbles: true }));
+		});
+		const all = [];
+		for (let i = 0; i < times + 2; i++) {
+			const ms = await press(texts[i %% 2]);
+			if (i >= 2) all.push(ms);
+			await new Promise((done) => setTimeout(done, 60 + 40 * (i %% 4)));
+		}
+		return all;
+	})(%s, %s, %s, %d)`, js(input), js(figure), js([]string{first, second}), batch)
+
+	// A few at a time: one command to the browser must not take long.
+	var all []float64
+	for len(all) < times {
+		var some []float64
+		if err := tab.Eval(script, &some); err != nil {
+			return nil, fmt.Errorf("bench: %w", err)
+		}
+		all = append(all, some...)
+	}
+	return all, nil
+}
+
+// batch is how many keystrokes one command times.
+const batch = 20
+
+// plansPerSecond asks the page, where it offers window.rosesaltBench, how many
+// plans it works out in a second.
+func plansPerSecond(tab *browser.Tab) (plans float64, found bool, err error) {
+	if err := tab.Eval(`typeof window.rosesaltBench === "function"`, &found); err != nil || !found {
+		return 0, false, err
+	}
+	return plans, true, tab.Eval("window.rosesaltBench()", &plans)
+}
+
+// js writes a value as JavaScript.
+func js(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		panic(err) // strings and lists of them always have a JSON form
+	}
+	return string(b)
+}
+
+func median(times []float64) float64 { return percentile(times, 50) }
+
+// percentile gives the value below which p in a hundred of times lie, between
+// the two nearest where none is exact.
+func percentile(times []float64, p float64) float64 {
+	if len(times) == 0 {
+		return math.NaN()
+	}
+	sorted := append([]float64(nil), times...)
+	sort.Float64s(sorted)
+	at := p / 100 * float64(len(sorted)-1)
+	below := int(at)
+	if below+1 == len(sorted) {
+		return sorted[below]
+	}
+	part := at - float64(below)
+	return sorted[below]*(1-part) + sorted[below+1]*part
+}

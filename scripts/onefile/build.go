@@ -1,0 +1,144 @@
+package onefile
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// Job is one file to build. Paths are relative to the module's root.
+type Job struct {
+	Main   string   // package of the program, as "./wasm"
+	Styles []string // stylesheets after the shell's own, in order
+	Output string   // the file to write, as "dist/rosesalt.html"
+}
+
+// Build compiles the job's program and writes its file.
+func Build(job Job) (Sizes, error) {
+	root, err := Root()
+	if err != nil {
+		return Sizes{}, err
+	}
+	program, err := compile(root, job.Main)
+	if err != nil {
+		return Sizes{}, err
+	}
+	parts := Parts{Program: program}
+	if parts.Runtime, err = runtimeScript(); err != nil {
+		return Sizes{}, err
+	}
+	for _, p := range []struct {
+		into *string
+		name string
+	}{
+		{&parts.Shell, "shell.html"}, {&parts.Style, "shell.css"}, {&parts.Loader, "loader.js"},
+	} {
+		if *p.into, err = read(filepath.Join(root, "wasm", p.name)); err != nil {
+			return Sizes{}, err
+		}
+	}
+	for _, name := range job.Styles {
+		style, err := read(filepath.Join(root, name))
+		if err != nil {
+			return Sizes{}, err
+		}
+		parts.Style += "\n" + style
+	}
+	file, sizes, err := Compose(parts)
+	if err != nil {
+		return Sizes{}, err
+	}
+	return sizes, write(filepath.Join(root, job.Output), file)
+}
+
+// Root gives the directory of the module that the working directory is in.
+func Root() (string, error) {
+	mod, err := goEnv("GOMOD")
+	if err != nil {
+		return "", err
+	}
+	if mod == "" || mod == os.DevNull {
+		return "", fmt.Errorf("onefile: the working directory is in no module")
+	}
+	return filepath.Dir(mod), nil
+}
+
+// compile gives the WebAssembly module of a package. No path of this machine
+// and no revision goes into it: the same sources give the same program.
+func compile(root, main string) ([]byte, error) {
+	dir, err := os.MkdirTemp("", "onefile")
+	if err != nil {
+		return nil, fmt.Errorf("onefile: %w", err)
+	}
+	defer os.RemoveAll(dir)
+	output := filepath.Join(dir, "program.wasm")
+	build := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-o", output, main)
+	build.Dir = root
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	var said bytes.Buffer
+	build.Stdout, build.Stderr = &said, &said
+	if err := build.Run(); err != nil {
+		return nil, fmt.Errorf("onefile: compiling %s: %w\n%s", main, err, said.Bytes())
+	}
+	program, err := os.ReadFile(output)
+	if err != nil {
+		return nil, fmt.Errorf("onefile: %w", err)
+	}
+	return program, nil
+}
+
+// runtimeScript gives the script that belongs to the toolchain in use. It
+// changes with the toolchain, so it is never kept with the sources.
+func runtimeScript() (string, error) {
+	goroot, err := goEnv("GOROOT")
+	if err != nil {
+		return "", err
+	}
+	return read(filepath.Join(goroot, "lib", "wasm", "wasm_exec.js"))
+}
+
+func goEnv(name string) (string, error) {
+	out, err := exec.Command("go", "env", name).Output()
+	if err != nil {
+		return "", fmt.Errorf("onefile: go env %s: %w", name, err)
+	}
+	return strings.TrimSpace(string(out)), nil
+}
+
+func read(path string) (string, error) {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return "", fmt.Errorf("onefile: %w", err)
+	}
+	return string(b), nil
+}
+
+// write replaces the file in one step, so that a browser or a test that opens
+// it during a build gets the old one or the new one, never half of one.
+func write(path string, b []byte) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return fmt.Errorf("onefile: %w", err)
+	}
+	half, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path)+".*")
+	if err != nil {
+		return fmt.Errorf("onefile: %w", err)
+	}
+	defer os.Remove(half.Name()) // does nothing once renamed
+	_, err = half.Write(b)
+	if shut := half.Close(); err == nil {
+		err = shut
+	}
+	if err == nil {
+		err = os.Chmod(half.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(half.Name(), path)
+	}
+	if err != nil {
+		return fmt.Errorf("onefile: %w", err)
+	}
+	return nil
+}

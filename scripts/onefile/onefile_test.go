@@ -1,0 +1,114 @@
+package onefile_test
+
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/scripts/onefile"
+)
+
+// parts is a small page in the real shell.
+func parts(t *testing.T) onefile.Parts {
+	t.Helper()
+	shell, err := os.ReadFile("../../wasm/shell.html")
+	require.NoError(t, err)
+	loader, err := os.ReadFile("../../wasm/loader.js")
+	require.NoError(t, err)
+	return onefile.Parts{
+		Shell:   string(shell),
+		Style:   "p { color: red }\r\np { margin: 0 }",
+		Runtime: "globalThis.Go = class {};\n",
+		Loader:  string(loader),
+		Program: []byte(strings.Repeat("\x00asm\x01 program ", 900)),
+	}
+}
+
+func TestComposeHashesWhatItEmbeds(t *testing.T) {
+	file, _, err := onefile.Compose(parts(t))
+	require.NoError(t, err)
+	policy := regexp.MustCompile(`Content-Security-Policy" content="([^"]*)"`).FindSubmatch(file)
+	require.NotNil(t, policy, "no policy in the file")
+
+	embedded := regexp.MustCompile(`(?s)<(script|style)>(.*?)</`).FindAllSubmatch(file, -1)
+	require.Len(t, embedded, 3, "one stylesheet and two scripts that run")
+	for _, e := range embedded {
+		sum := sha256.Sum256(e[2])
+		assert.Contains(t, string(policy[1]), "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'",
+			"the %s that begins %.30q is not in the policy", e[1], e[2])
+	}
+	assert.NotContains(t, string(file), "\r", "the parser would read another text than was hashed")
+}
+
+func TestComposeAllowsNoNetwork(t *testing.T) {
+	file, _, err := onefile.Compose(parts(t))
+	require.NoError(t, err)
+	policy := onefile.Policy("style", "script")
+	assert.True(t, strings.HasPrefix(policy, "default-src 'none'; "), policy)
+	for _, word := range []string{"http:", "https:", "*", "'self'", "'unsafe-eval'", "ws:"} {
+		assert.NotContains(t, policy, word)
+	}
+	assert.NotRegexp(t, `(?i)(src|href|action)\s*=\s*"?(https?:)?//`, string(file))
+}
+
+func TestComposeCarriesTheProgram(t *testing.T) {
+	p := parts(t)
+	file, sizes, err := onefile.Compose(p)
+	require.NoError(t, err)
+	program, err := onefile.Unpack(file)
+	require.NoError(t, err)
+	assert.Equal(t, p.Program, program)
+	assert.Equal(t, len(p.Program), sizes.Program)
+	assert.Equal(t, len(file), sizes.File)
+	assert.Less(t, sizes.Packed, sizes.Program)
+}
+
+func TestComposeIsDeterministic(t *testing.T) {
+	a, _, err := onefile.Compose(parts(t))
+	require.NoError(t, err)
+	b, _, err := onefile.Compose(parts(t))
+	require.NoError(t, err)
+	assert.Equal(t, a, b)
+}
+
+func TestComposeRefusesWhatWouldEndAnElement(t *testing.T) {
+	for name, text := range map[string]string{
+		"end of a script":         `x = "</script>"`,
+		"end in capitals":         `x = "</SCRIPT >"`,
+		"end of a style":          `x = "</style"`,
+		"beginning of a script":   `x = "<script"`,
+		"beginning of a comment":  `x = "<!--"`,
+		"a byte the parser drops": "x = '\x00'",
+	} {
+		t.Run(name, func(t *testing.T) {
+			for _, set := range []func(*onefile.Parts){
+				func(p *onefile.Parts) { p.Style = text },
+				func(p *onefile.Parts) { p.Runtime = text },
+				func(p *onefile.Parts) { p.Loader = text },
+			} {
+				p := parts(t)
+				set(&p)
+				_, _, err := onefile.Compose(p)
+				assert.ErrorContains(t, err, "onefile: ")
+			}
+		})
+	}
+}
+
+func TestComposeRefusesAShellItCannotFill(t *testing.T) {
+	p := parts(t)
+	p.Shell = "{{.Unknown}}"
+	_, _, err := onefile.Compose(p)
+	assert.ErrorContains(t, err, "Unknown")
+}
+
+func TestUnpackRefusesAFileWithoutAProgram(t *testing.T) {
+	_, err := onefile.Unpack([]byte("<!doctype html>"))
+	assert.ErrorContains(t, err, "no program")
+}

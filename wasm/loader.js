@@ -1,0 +1,153 @@
+"use strict";
+
+// Starts the program that lies, packed, at the end of this file, and keeps the
+// component library's habits with addresses away from the plan.
+(() => {
+	const root = document.documentElement;
+
+	// The library asks for its settings through this one function. It reads
+	// an undefined answer as an empty one; nothing here needs a setting.
+	window.goappGetenv = () => undefined;
+
+	// fail says in the page what happened. The cautions already stand in the
+	// shell; marking the document shows them.
+	const fail = (word, why) => {
+		root.dataset.failed = word;
+		const set = (id, text) => {
+			const el = document.getElementById(id);
+			if (el) el.textContent = text;
+		};
+		set("start-word", "Rosesalt could not start.");
+		set("start-why", why);
+	};
+
+	// stopped is for a program that ended after it stood: its last figures
+	// are still on the page and would be taken for live ones.
+	const stopped = () => {
+		root.dataset.failed = "stopped";
+		if (document.getElementById("start")) {
+			fail("stopped", "The program stopped while starting. Open the file without the part after “#”; if that helps, the link was damaged.");
+			return;
+		}
+		const note = document.createElement("p");
+		note.id = "stopped";
+		note.setAttribute("role", "alert");
+		note.textContent = "Stop: the page has stopped working and its figures no longer follow what you type. Reload it.";
+		document.body.prepend(note);
+	};
+
+	// Addresses. A fragment with a stray percent sign ("#50%") cannot be
+	// parsed by Go's net/url, and the library would end the program over it:
+	// write the sign out before anyone looks.
+	const stray = /%(?![0-9a-fA-F]{2})/;
+	const mend = () => {
+		if (!stray.test(location.hash)) return;
+		history.replaceState(history.state, "", location.hash.replace(new RegExp(stray, "g"), "%25"));
+	};
+	// The library answers popstate by comparing with the last address it has
+	// written itself, and misses what the program wrote. It never gets to
+	// see one; the program listens to hashchange.
+	window.addEventListener("popstate", (e) => {
+		e.stopImmediatePropagation();
+		mend();
+	}, true);
+	// hashchange may carry an address that no popstate announced.
+	window.addEventListener("hashchange", mend, true);
+
+	// The library turns every click on a link into a navigation of its own.
+	// Links within the page go to their place without touching the address,
+	// which holds the plan; other links are left to the browser.
+	window.addEventListener("click", (e) => {
+		const link = e.target instanceof Element && e.target.closest("a[href]");
+		if (!link) return;
+		e.stopImmediatePropagation();
+		const href = link.getAttribute("href");
+		const plain = e.button === 0 && !(e.ctrlKey || e.metaKey || e.shiftKey || e.altKey);
+		if (e.defaultPrevented || !plain || !href.startsWith("#")) return;
+		e.preventDefault();
+		const place = document.getElementById(href.slice(1));
+		if (!place) return;
+		place.scrollIntoView();
+		// So that the next Tab goes on from there.
+		if (place.tabIndex < 0 && !place.hasAttribute("tabindex")) place.tabIndex = -1;
+		place.focus({ preventScroll: true });
+	});
+
+	// A browser that keeps no site data throws when storage is only named,
+	// which would end the program: lend it a store that lives as long as the
+	// page.
+	const lend = (name) => {
+		try {
+			window[name].getItem("");
+			return;
+		} catch {}
+		const kept = new Map();
+		const store = {
+			get length() { return kept.size; },
+			key: (i) => [...kept.keys()][i] ?? null,
+			getItem: (k) => kept.get(String(k)) ?? null,
+			setItem: (k, v) => { kept.set(String(k), String(v)); },
+			removeItem: (k) => { kept.delete(String(k)); },
+			clear: () => kept.clear(),
+		};
+		Object.defineProperty(window, name, { value: store, configurable: true });
+	};
+
+	const bytes = (text) => {
+		if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
+		const raw = atob(text);
+		const out = new Uint8Array(raw.length);
+		for (let i = 0; i < raw.length; i++) out[i] = raw.charCodeAt(i);
+		return out;
+	};
+
+	const unpacked = (packed) => new Response(
+		new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip")),
+		{ headers: { "Content-Type": "application/wasm" } },
+	);
+
+	// Streaming compiles while it unpacks. A browser without it, or one that
+	// refuses a response made by hand, gets the whole module at once.
+	const instance = async (packed, imports) => {
+		if (WebAssembly.instantiateStreaming) {
+			try {
+				return (await WebAssembly.instantiateStreaming(unpacked(packed), imports)).instance;
+			} catch {}
+		}
+		const whole = await unpacked(packed).arrayBuffer();
+		return (await WebAssembly.instantiate(whole, imports)).instance;
+	};
+
+	const start = async () => {
+		const part = document.getElementById("program");
+		if (!part || part.textContent.length !== Number(part.dataset.length)) {
+			fail("cut", "The file is incomplete: it was cut short on its way here. Get it again.");
+			return;
+		}
+		if (typeof WebAssembly !== "object" || typeof DecompressionStream !== "function") {
+			fail("refused", "This browser has no WebAssembly, or has it switched off, or is too old for this page. Open the file in a current browser, or switch off its strict protection for this file.");
+			return;
+		}
+		if (stray.test(location.pathname)) {
+			fail("name", "The file lies under a name with a percent sign. Rename the file or its folder and open it again.");
+			return;
+		}
+		mend();
+		lend("localStorage");
+		lend("sessionStorage");
+
+		const go = new Go();
+		let program;
+		try {
+			program = await instance(bytes(part.textContent), go.importObject);
+		} catch (e) {
+			fail("refused", "The program could not be unpacked: the file is damaged, or this browser refuses WebAssembly. Get the file again, or open it in a current browser. (" + e + ")");
+			return;
+		}
+		go.run(program).then(stopped, stopped);
+	};
+
+	// The program lies behind this script; a file cut short anywhere behind
+	// here still ends in this event.
+	document.addEventListener("DOMContentLoaded", start);
+})();

@@ -1,0 +1,16 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web"
+)
+
+func main() {
+	// Opened from disk, the path is wherever the file lies: every path is
+	// the page.
+	app.RouteWithRegexpFunc(".*", web.New)
+	app.RunWhenOnBrowser()
+}

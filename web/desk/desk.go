@@ -1,0 +1,217 @@
+// Package desk holds what the user is doing: the texts as typed, the plan that
+// they make, what is wrong with them, and the figures. It knows nothing of
+// pages, so that every behaviour of the form can be tested without a browser.
+package desk
+
+import (
+	"math"
+	"strconv"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/link"
+)
+
+// Desk is the state of the form. Make one with New.
+type Desk struct {
+	plan     route.Plan        // the last that could be computed
+	texts    map[string]string // as typed, by key, for fields that were touched
+	problems map[string]string // by key
+	troubles []link.Trouble    // of the link that was opened
+	bench    route.Bench
+	sheet    *route.Sheet
+	legs     []route.Leg
+}
+
+// New opens the plan of a fragment.
+func New(fragment string) *Desk {
+	d := &Desk{}
+	d.bench.Keep = true
+	d.Open(fragment)
+	return d
+}
+
+// Open replaces everything by the plan of a fragment.
+func (d *Desk) Open(fragment string) {
+	d.plan, d.troubles = link.Decode(fragment)
+	d.texts, d.problems = map[string]string{}, map[string]string{}
+	d.compute()
+}
+
+// Reset goes back to the plan that the page starts with.
+func (d *Desk) Reset() { d.Open("") }
+
+// Dismiss forgets what was wrong with the link.
+func (d *Desk) Dismiss() { d.troubles = nil }
+
+// Edit takes the text of one field, as typed, and works the plan out again.
+// Fields that cannot be read or do not go together keep their text and get a
+// problem; the plan keeps the last good value for them.
+func (d *Desk) Edit(key, text string) {
+	if _, ok := route.InputByKey(key); !ok {
+		return
+	}
+	d.texts[key] = text
+	d.settle()
+	d.compute()
+}
+
+// Clear takes a further row of the bag away.
+func (d *Desk) Clear(row int) {
+	fresh := route.NewPlan()
+	inputs := route.Inputs()
+	for i := range inputs {
+		if inputs[i].Row == row {
+			delete(d.texts, inputs[i].Key)
+			inputs[i].Copy(&d.plan, &fresh)
+		}
+	}
+	d.settle()
+	d.compute()
+}
+
+// settle reads all typed texts into the plan.
+func (d *Desk) settle() {
+	good, next := d.plan, d.plan
+	d.problems = map[string]string{}
+	for key, text := range d.texts {
+		if err := read(&next, key, text); err != nil {
+			d.problems[key] = err.Error()
+		}
+	}
+	// Each round takes back what does not go together; a good plan is the end.
+	for range d.texts {
+		problems := route.Check(&next)
+		if len(problems) == 0 {
+			break
+		}
+		d.blame(problems[0])
+		for _, key := range problems[0].Keys {
+			in, _ := route.InputByKey(key)
+			in.Copy(&next, &good)
+		}
+	}
+	if len(route.Check(&next)) > 0 {
+		next = good
+	}
+	d.plan = next
+}
+
+// blame puts the message at the field that was typed in.
+func (d *Desk) blame(p route.Problem) {
+	for _, key := range p.Keys {
+		if _, typed := d.texts[key]; typed {
+			d.problems[key] = p.Message
+			return
+		}
+	}
+	d.problems[p.Keys[0]] = p.Message
+}
+
+func read(p *route.Plan, key, text string) error {
+	in, _ := route.InputByKey(key)
+	if in.IsChoice() {
+		return in.Choose(p, text)
+	}
+	v, err := in.Read(text)
+	if err != nil {
+		return err
+	}
+	return in.Set(p, v)
+}
+
+func (d *Desk) compute() {
+	d.sheet = d.bench.Run(&d.plan)
+	d.legs = d.bench.Stream()
+}
+
+// Plan is the plan as computed.
+func (d *Desk) Plan() *route.Plan { return &d.plan }
+
+// Sheet holds its figures.
+func (d *Desk) Sheet() *route.Sheet { return d.sheet }
+
+// Bench ran it.
+func (d *Desk) Bench() *route.Bench { return &d.bench }
+
+// Legs are the manganese's way through the stages.
+func (d *Desk) Legs() []route.Leg { return d.legs }
+
+// Troubles are what the opened link held that could not be taken.
+func (d *Desk) Troubles() []link.Trouble { return d.troubles }
+
+// Fragment is the plan as a link's fragment.
+func (d *Desk) Fragment() string { return link.Encode(&d.plan) }
+
+// Problem is what is wrong with a field, or "".
+func (d *Desk) Problem(key string) string { return d.problems[key] }
+
+// Text is what stands in a field: as typed, or the plan's value.
+func (d *Desk) Text(in *route.Input) string {
+	if text, ok := d.texts[in.Key]; ok {
+		return text
+	}
+	v := in.Value(&d.plan)
+	switch {
+	case in.IsChoice():
+		return in.Word(&d.plan)
+	case !quantity.Given(v):
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// Touched tells whether the user set the field to something else than the page
+// starts with.
+func (d *Desk) Touched(in *route.Input) bool { return !in.IsDefault(&d.plan) }
+
+// OldFrom is the first stage whose figures rest on a value that is no longer
+// what the field shows; route.Stages when none does.
+func (d *Desk) OldFrom() route.Stage {
+	first := route.Stage(route.Stages)
+	for key := range d.problems {
+		if in, ok := route.InputByKey(key); ok && in.Stage < first {
+			first = in.Stage
+		}
+	}
+	return first
+}
+
+// Rows are the numbers of the rows of the bag that are shown: those with cells,
+// and those being typed in.
+func (d *Desk) Rows() []int {
+	var rows []int
+	for i := range d.plan.Rows {
+		_, typed := d.texts[countKey(i+1)]
+		if i == 0 || !math.IsNaN(d.plan.Rows[i].Count) || typed {
+			rows = append(rows, i+1)
+		}
+	}
+	return rows
+}
+
+// AddRow opens the next free row of the bag with one cell in it, and says
+// whether there was one.
+func (d *Desk) AddRow() bool {
+	shown := map[int]bool{}
+	for _, row := range d.Rows() {
+		shown[row] = true
+	}
+	for row := 2; row <= route.MaxRows; row++ {
+		if !shown[row] {
+			d.Edit(countKey(row), "1")
+			return true
+		}
+	}
+	return false
+}
+
+func countKey(row int) string {
+	if row == 1 {
+		return "cell.count"
+	}
+	return "cell." + strconv.Itoa(row) + ".count"
+}
+
+// Wrong is how many fields have a problem.
+func (d *Desk) Wrong() int { return len(d.problems) }

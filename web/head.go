@@ -1,0 +1,411 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+// announcePause is how long typing must rest before the summary is told.
+const announcePause = 900 * time.Millisecond
+
+// sentenceView is the plan in a sentence, cut at its parts that can be changed.
+type sentenceView struct {
+	Count string
+	Sizes []optionView
+	Whole bool // the count can be stepped
+	Parts []phrase
+}
+
+// phrase is a run of the sentence; the product's name is in its colour.
+type phrase struct{ Text, Tint string }
+
+func sentenceOf(d *desk.Desk) sentenceView {
+	p, s := d.Plan(), d.Sheet()
+	size, _ := route.InputByKey("cell.size")
+	count, _ := route.InputByKey("cell.count")
+	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
+	say := func(tint, format string, args ...any) {
+		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
+	}
+	print := func(id route.FigureID) string { return route.Print(s.Value(id), id.Info().Unit) }
+	cells := "cells"
+	if p.Rows[0].Count == 1 {
+		cells = "cell"
+	}
+	others := 0.0
+	for _, r := range p.Rows[1:] {
+		if quantity.Given(r.Count) {
+			others += r.Count
+		}
+	}
+	if others > 0 {
+		cells += " and " + route.Print(others, "") + " of other sorts"
+	}
+	if s.Value(route.CellsOpened) == 0 {
+		say("", " %s, none of which is opened, give nothing.", cells)
+		return v
+	}
+	say("", " %s hold about %s of oxide. %s, with %s of acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(route.GasAcidUsed))
+	if p.GasSource == route.FromCopper {
+		say("", "%s of copper, gives ", print(route.GasCopperUsed))
+	} else {
+		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
+	}
+	say("rose", "%s of manganese sulfate", print(route.ProductMass))
+	if s.Reason(route.CopperCrop) == route.Defined {
+		say("", " and ")
+		say("blue", "%s of blue copper sulfate", print(route.CopperCrop))
+	}
+	say("", ". ")
+	say("soft", "%s", standing(d))
+	return v
+}
+
+// shareWords says a share as a person does.
+func shareWords(share quantity.Percent) string {
+	words := map[float64]string{100: "All of it", 50: "Half of it", 25: "A quarter of it", 20: "A fifth of it", 10: "A tenth of it", 75: "Three quarters of it"}
+	if w, ok := words[float64(share)]; ok {
+		return w
+	}
+	return route.Print(float64(share), "%") + " of it"
+}
+
+// standing says how much of the plan rests on guesses.
+func standing(d *desk.Desk) string {
+	guesses, weighed := 0, 0
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		switch {
+		case in.Standing == route.Estimated && in.IsDefault(d.Plan()) && belongs(d.Plan(), in.Key):
+			guesses++
+		case in.Standing == route.Measured && !in.IsDefault(d.Plan()):
+			weighed++
+		}
+	}
+	if weighed == 0 {
+		return fmt.Sprintf("%d of its inputs are estimates and nothing is weighed yet, so take every figure as a guide.", guesses)
+	}
+	return fmt.Sprintf("%d of its inputs are still estimates.", guesses)
+}
+
+// sentence is the plan as a sentence, its count and size changed in place.
+type sentence struct {
+	app.Compo
+	View sentenceView
+}
+
+func (s *sentence) Render() app.UI {
+	v := s.View
+	return app.H1().Class("says").Body(
+		app.Span().Class("set step").Body(
+			app.Button().Type("button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
+			app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).Aria("label", "How many cells").
+				Class("count").Value(v.Count).OnInput(s.onCount),
+			app.Button().Type("button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
+		),
+		app.Text(" dead "),
+		app.Span().Class("set pick").Body(
+			app.Select().Aria("label", "Size of the cells").OnChange(s.onSize).Body(
+				app.Range(v.Sizes).Slice(func(i int) app.UI {
+					o := v.Sizes[i]
+					return app.Option().Value(o.Word).Selected(o.Chosen).Text(o.Name)
+				}),
+			),
+		),
+		app.Range(v.Parts).Slice(func(i int) app.UI {
+			part := v.Parts[i]
+			return app.Span().Class(part.Tint).Text(part.Text)
+		}),
+	)
+}
+
+func (s *sentence) onCount(ctx app.Context, _ app.Event) {
+	ctx.NewActionWithValue(editAction, edit{"cell.count", ctx.JSSrc().Get("value").String()})
+}
+
+func (s *sentence) onSize(ctx app.Context, _ app.Event) {
+	ctx.NewActionWithValue(editAction, edit{"cell.size", ctx.JSSrc().Get("value").String()})
+}
+
+func (s *sentence) onStep(by float64) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		in, _ := route.InputByKey("cell.count")
+		v, err := in.Read(s.View.Count)
+		if err != nil || !quantity.Given(v) {
+			v = 0
+		}
+		v = math.Min(in.Max, math.Max(in.Min, math.Round(v)+by))
+		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v)})
+	}
+}
+
+// stripView is the summary that stays in view.
+type stripView struct {
+	Items []stripItem
+	Stop  string
+}
+
+type stripItem struct {
+	Name, Number, Unit, Tint string
+	Fold                     bool // left out where room is short
+	Old                      bool
+}
+
+func stripOf(d *desk.Desk) stripView {
+	s := d.Sheet()
+	v := stripView{Stop: safety.Loudest}
+	add := func(name string, id route.FigureID, tint string, fold bool) {
+		if s.Reason(id) != route.Defined {
+			return
+		}
+		item := stripItem{Name: name, Tint: tint, Fold: fold, Old: id.Info().Stage >= d.OldFrom()}
+		if id.Info().Words != nil {
+			item.Number = s.Word(id)
+		} else {
+			item.Number, item.Unit = route.PrintParts(s.Value(id), id.Info().Unit)
+		}
+		v.Items = append(v.Items, item)
+	}
+	add("Product", route.ProductMass, "rose", false)
+	add("Blue salt", route.CopperCrop, "blue", true)
+	add("Acid", route.GasAcidUsed, "", true)
+	add("Copper", route.GasCopperUsed, "", true)
+	add("Metabisulfite", route.GasSaltUsed, "", true)
+	add("Gas", route.GasVolume, "ochre", true)
+	if s.Word(route.GasLimit) != "neither" {
+		add("Runs out first", route.GasLimit, "", true)
+	}
+	return v
+}
+
+// strip is the summary, and the list of stages to jump by.
+type strip struct {
+	app.Compo
+	View stripView
+}
+
+func (s *strip) Render() app.UI {
+	v := s.View
+	return app.Div().Class("strip").Role("region").Aria("label", "Summary").Body(
+		app.Div().Class("sum").Body(
+			app.Range(v.Items).Slice(func(i int) app.UI {
+				item := v.Items[i]
+				class := "item " + item.Tint
+				if item.Fold {
+					class += " fold"
+				}
+				if item.Old {
+					class += " old"
+				}
+				return app.Div().Class(class).Body(
+					app.Span().Text(item.Name+" "), app.B().Class("num").Text(item.Number), app.Small().Text(unitAfter(item.Unit)),
+				)
+			}),
+			app.P().Class("stop").Text(v.Stop),
+		),
+		app.Nav().Aria("label", "Stages").Body(
+			app.Range(jumps()).Slice(func(i int) app.UI {
+				title := jumps()[i]
+				return app.Button().Type("button").Text(title).OnClick(jumpTo("stage."+title), title)
+			}),
+		),
+	)
+}
+
+func jumps() []string {
+	var list []string
+	for _, t := range stageTitle {
+		list = append(list, t.Title)
+	}
+	return append(list, readyTitle, whereTitle)
+}
+
+// jumpTo scrolls to a section and puts the focus on its title, so that the next
+// Tab goes on from there.
+func jumpTo(id string) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		title := app.Window().GetElementByID(id + ".title")
+		if title.Truthy() {
+			title.Call("focus", map[string]any{"preventScroll": true})
+			app.Window().GetElementByID(id).Call("scrollIntoView")
+		}
+	}
+}
+
+// troubles says what a link held that could not be taken.
+type troubles struct {
+	app.Compo
+	List []link.Trouble
+}
+
+func (t *troubles) Render() app.UI {
+	if len(t.List) == 0 {
+		return app.Div().Class("troubles none")
+	}
+	return app.Div().Class("troubles").Role("alert").Body(
+		app.P().Body(app.B().Text("Not all of the link could be taken."), app.Text(" The rest stands.")),
+		app.Ul().Body(app.Range(t.List).Slice(func(i int) app.UI {
+			return app.Li().Body(
+				app.If(t.List[i].Part != "", app.Code().Text(t.List[i].Part)),
+				app.Text(" "+t.List[i].Why+"."),
+			)
+		})),
+	)
+}
+
+// summary is what a screen reader hears after a change.
+func summary(d *desk.Desk) string {
+	var b strings.Builder
+	for _, item := range stripOf(d).Items {
+		fmt.Fprintf(&b, "%s %s %s. ", item.Name, item.Number, item.Unit)
+	}
+	if n := d.Wrong(); n > 0 {
+		fmt.Fprintf(&b, "%d fields want attention.", n)
+	}
+	return b.String()
+}
+
+// planText is the plan as plain text, to paste into a notebook.
+func planText(d *desk.Desk) string {
+	var b strings.Builder
+	b.WriteString("Rosesalt plan\n")
+	v := sentenceOf(d)
+	size := ""
+	for _, o := range v.Sizes {
+		if o.Chosen {
+			size = o.Name
+		}
+	}
+	b.WriteString(v.Count + " dead " + size)
+	for _, part := range v.Parts {
+		b.WriteString(part.Text)
+	}
+	b.WriteString("\n")
+	for stage := range route.Stage(route.Stages) {
+		b.WriteString("\n" + stageTitle[stage].Title + "\n")
+		for _, id := range figuresOf[stage].main {
+			if f := viewFigure(d.Sheet(), id, false); f.Why == "" {
+				b.WriteString("  " + f.Name + ": " + f.Number + unitAfter(f.Unit) + "\n")
+			}
+		}
+	}
+	b.WriteString("\nLink: #" + d.Fragment() + "\n" + safety.Deference + "\n")
+	return b.String()
+}
+
+const (
+	readyTitle = "Have ready"
+	whereTitle = "Where it goes"
+)
+
+// readyView is the list of what to buy and put out.
+type readyView struct{ Reagents, Vessels []route.Need }
+
+func readyOf(d *desk.Desk) readyView {
+	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet())}
+}
+
+type ready struct {
+	app.Compo
+	View readyView
+}
+
+func (r *ready) Render() app.UI {
+	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Div().Class("cols").Body(
+		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels),
+	))
+}
+
+func needs(title string, list []route.Need) app.UI {
+	return app.Div().Body(
+		app.H3().Text(title),
+		app.Dl().Body(app.Range(list).Slice(func(i int) app.UI {
+			n := list[i]
+			number, unit := route.PrintParts(n.Amount, n.Unit)
+			return app.Div().Class("fig").Body(
+				app.Dt().Body(app.Text(n.Name), app.Small().Class("for").Text(n.For)),
+				app.Dd().Body(app.Span().Class("num").Text(number), app.Small().Text(unitAfter(unit))),
+			)
+		})),
+	)
+}
+
+func plainSection(title, sub string, body ...app.UI) app.UI {
+	id := "stage." + title
+	return app.Section().ID(id).Aria("labelledby", id+".title").Body(
+		app.Div().Class("spine").Aria("hidden", "true"),
+		app.Div().Class("body").Body(append([]app.UI{
+			app.H2().ID(id+".title").TabIndex(-1).Body(app.Text(title), app.Small().Text(sub)),
+		}, body...)...),
+	)
+}
+
+// whereView is the ledger by vessel: what stands where when the work is done.
+type whereView struct{ Rows []whereRow }
+
+type whereRow struct {
+	Vessel string
+	Cells  [4]string
+}
+
+var whereElements = [4]reaction.Element{reaction.Mn, reaction.S, reaction.Cu, reaction.Zn}
+
+func whereaboutsOf(d *desk.Desk) whereView {
+	var v whereView
+	book := d.Bench().Book()
+	total := whereRow{Vessel: "In all"}
+	for i, e := range whereElements {
+		_, out := book.Balance(e)
+		total.Cells[i] = route.Print(out.Millimoles(), "mmol")
+	}
+	for vessel := range ledger.Vessel(ledger.Vessels) {
+		row, any := whereRow{Vessel: vessel.String()}, false
+		for i, e := range whereElements {
+			if n := book.Element(vessel, e); n > 1e-6 {
+				row.Cells[i], any = route.Print(n.Millimoles(), "mmol"), true
+			}
+		}
+		if any {
+			v.Rows = append(v.Rows, row)
+		}
+	}
+	v.Rows = append(v.Rows, total)
+	return v
+}
+
+type whereabouts struct {
+	app.Compo
+	View whereView
+}
+
+func (w *whereabouts) Render() app.UI {
+	heads := []string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"}
+	return plainSection(whereTitle, "every mole, when the work is done",
+		app.P().Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
+		app.Div().Class("scroll").TabIndex(0).Role("region").Aria("label", "Where the matter stands").Body(
+			app.Table().Body(
+				app.THead().Body(app.Tr().Body(app.Range(heads).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(heads[i]) }))),
+				app.TBody().Body(app.Range(w.View.Rows).Slice(func(i int) app.UI {
+					r := w.View.Rows[i]
+					return app.Tr().Body(
+						app.Th().Scope("row").Text(r.Vessel),
+						app.Range(r.Cells[:]).Slice(func(j int) app.UI { return app.Td().Text(r.Cells[j]) }),
+					)
+				})),
+			),
+		),
+	)
+}

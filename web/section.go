@@ -1,0 +1,177 @@
+package web
+
+import (
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/desk"
+)
+
+const deference = safety.Deference
+
+// bagRow is one row of the bag.
+type bagRow struct {
+	Number       int
+	Fields, Rare []fieldView
+}
+
+// sectionView is what one stage of the page shows.
+type sectionView struct {
+	ID, Title, Sub string
+	Bag            []bagRow
+	CanAdd         bool
+	Fields, Rare   []fieldView
+	Main, More     []figureView
+	Notices        []route.Notice
+	Cautions       []safety.Caution
+	Spine          spineView
+}
+
+// section is one stage of the page.
+type section struct {
+	app.Compo
+	View sectionView
+}
+
+// sectionsOf cuts the desk into the sections of the page.
+func sectionsOf(d *desk.Desk) []app.UI {
+	notices := route.Notices(d.Plan(), d.Sheet())
+	spines := spinesOf(d)
+	var list []app.UI
+	for stage := range route.Stage(route.Stages) {
+		list = append(list, &section{View: viewSection(d, stage, notices, spines[stage])})
+	}
+	return append(list, &ready{View: readyOf(d)}, &whereabouts{View: whereaboutsOf(d)})
+}
+
+func stageID(stage route.Stage) string { return "stage." + stageTitle[stage].Title }
+
+func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
+	v := sectionView{
+		ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
+		Cautions: safety.Cautions(stage), Spine: spine,
+	}
+	for _, n := range notices {
+		if n.Stage == stage {
+			v.Notices = append(v.Notices, n)
+		}
+	}
+	inputs := route.Inputs()
+	if stage == route.Cells {
+		rows := d.Rows()
+		v.CanAdd = len(rows) < route.MaxRows
+		for _, number := range rows {
+			row := bagRow{Number: number}
+			for i := range inputs {
+				if inputs[i].Row == number {
+					row.Fields, row.Rare = place(d, &inputs[i], row.Fields, row.Rare)
+				}
+			}
+			v.Bag = append(v.Bag, row)
+		}
+	}
+	for i := range inputs {
+		if in := &inputs[i]; in.Stage == stage && in.Row == 0 && belongs(d.Plan(), in.Key) {
+			v.Fields, v.Rare = place(d, in, v.Fields, v.Rare)
+		}
+	}
+	old := stage >= d.OldFrom()
+	for _, id := range figuresOf[stage].main {
+		if f := viewFigure(d.Sheet(), id, old); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
+			v.More = append(v.More, f)
+		} else {
+			v.Main = append(v.Main, f)
+		}
+	}
+	for _, id := range figuresOf[stage].more {
+		v.More = append(v.More, viewFigure(d.Sheet(), id, old))
+	}
+	return v
+}
+
+// otherWay tells whether a figure is not defined only because the plan makes its
+// gas, or its solid, the other way.
+func otherWay(r route.Reason) bool {
+	return r == route.NoCopper || r == route.NoMetabisulfite || r == route.DriedNotGrown
+}
+
+func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView, []fieldView) {
+	if in.Rare {
+		return fields, append(rare, viewField(d, in))
+	}
+	return append(fields, viewField(d, in)), rare
+}
+
+func (s *section) Render() app.UI {
+	v := s.View
+	return app.Section().ID(v.ID).Aria("labelledby", v.ID+".title").Body(
+		&spine{View: v.Spine},
+		app.Div().Class("body").Body(
+			app.H2().ID(v.ID+".title").TabIndex(-1).Body(app.Text(v.Title), app.Small().Text(v.Sub)),
+			app.Div().Class("cols").Body(
+				app.Div().Class("inputs").Body(
+					app.Range(v.Bag).Slice(func(i int) app.UI { return s.row(v.Bag[i], len(v.Bag)) }),
+					app.If(v.CanAdd, app.Button().Type("button").Class("plain").Text("Another sort of cell in the bag").OnClick(s.onAdd)),
+					fields(v.Fields),
+					app.If(len(v.Rare) > 0, app.Details().Body(
+						app.Summary().Text(rareTitle(v.Rare)),
+						fields(v.Rare),
+					)),
+				),
+				app.Div().Class("figures").Body(
+					figures(v.Main),
+					app.If(len(v.More) > 0, app.Details().Body(
+						app.Summary().Text("More figures"),
+						figures(v.More),
+					)),
+				),
+			),
+			app.Range(v.Cautions).Slice(func(i int) app.UI {
+				c := v.Cautions[i]
+				return app.P().Class("note stop").Body(app.B().Text("Stop. "+c.Lead), app.Text(" "+c.Text))
+			}),
+			app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
+		),
+	)
+}
+
+// rareTitle names what is folded away by its first words.
+func rareTitle(list []fieldView) string {
+	if len(list) == 1 {
+		return "Seldom changed: " + list[0].Name
+	}
+	return "Seldom changed: " + list[0].Name + ", and " + route.Print(float64(len(list)-1), "") + " more"
+}
+
+func notice(n route.Notice) app.UI {
+	if n.Tone == route.Mind {
+		return app.P().Class("note mind").Body(app.B().Text("Mind. "), app.Text(n.Text))
+	}
+	return app.P().Class("note tip").Body(app.B().Text("Tip. "), app.Text(n.Text))
+}
+
+func fields(list []fieldView) app.UI {
+	return app.Div().Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return &field{View: list[i]} }))
+}
+
+func figures(list []figureView) app.UI {
+	return app.Dl().Body(app.Range(list).Slice(func(i int) app.UI { return &figure{View: list[i]} }))
+}
+
+func (s *section) row(r bagRow, of int) app.UI {
+	return app.Div().Class("bagrow").Body(
+		app.If(r.Number > 1, app.Div().Class("bagtitle").Body(
+			app.Span().Text("Sort "+route.Print(float64(r.Number), "")),
+			app.Button().Type("button").Class("plain").Text("Take out").Aria("label", "Take sort "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
+		)),
+		fields(r.Fields),
+		app.If(len(r.Rare) > 0, app.Details().Body(app.Summary().Text(rareTitle(r.Rare)), fields(r.Rare))),
+	)
+}
+
+func (s *section) onAdd(ctx app.Context, _ app.Event) { ctx.NewAction(addRowAction) }
+
+func (s *section) onDrop(row int) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(dropAction, row) }
+}
