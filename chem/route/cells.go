@@ -202,7 +202,9 @@ func bag(p *Plan, charge float64) content {
 }
 
 // chargeOf finds the one charge of all rows at which the washed mix has the
-// assay, by halving where the secant strays (the Illinois rule). It clamps to
+// assay: by the secant, halving the weight of an end that stays twice (the
+// Illinois rule), and every third step by halving the interval, since the assay
+// stands still where the mix has no water left to discharge with. It clamps to
 // 0..1; Check refuses assays beyond.
 func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	miss := func(q float64) float64 { c := bag(p, q); return c.assay(hydrolysis) - assay }
@@ -214,16 +216,28 @@ func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	if above <= 0 {
 		return high
 	}
-	for range 60 {
+	side := 0
+	for i := range 150 {
 		q := (low*above - high*below) / (above - below)
 		m := miss(q)
 		switch {
+		if i%3 == 2 {
+			q, side = (low+high)/2, 0
+		}
 		case math.Abs(m) < 1e-12*assay || high-low < 1e-15:
 			return q
 		case m < 0:
-			low, below, above = q, m, above/2
+			low, below = q, m
+			if side < 0 {
+				above /= 2
+			}
+			side = -1
 		default:
-			high, above, below = q, m, below/2
+			high, above = q, m
+			if side > 0 {
+				below /= 2
+			}
+			side = 1
 		}
 	}
 	return (low + high) / 2
@@ -310,7 +324,7 @@ func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
 		{DischargeAmmonium, c.byAmmonium}, {DischargeChloride, c.byChloride}, {DischargeOxide, c.byOxide},
 		{AgeOxide, c.byZincOxide}, {AgeBasic, c.byBasic}, {AgeDiammine, c.byDiammine},
 	} {
-		book.React(ledger.Cells, step.equation, quantity.Mole(step.extent))
+		b.react(ledger.Cells, step.equation, quantity.Mole(step.extent))
 	}
 	book.MoveShare(ledger.Cells, ledger.Tray, Zinc, 1)
 	book.MoveAll(ledger.Cells, ledger.Mix, 1)

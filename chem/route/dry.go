@@ -231,7 +231,7 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
 	left = min(left, b.water(ledger.Dish))
 	b.set(CropWaterUsed, float64(left))
-	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left)))
+	b.book.Move(ledger.Dish, ledger.Vent, Water, max(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
 
 	n, form = waters(p.CropCold)
 	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))

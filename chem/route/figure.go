@@ -73,6 +73,7 @@ const (
 	TooAcid
 	NoWater
 	NoCells
+	AllHeld
 )
 
 var reasons = [...]string{
@@ -94,6 +95,7 @@ var reasons = [...]string{
 	TooAcid:          "above 49 % of acid in the liquor the blue pentahydrate no longer forms; add water",
 	NoWater:          "there is no liquor",
 	NoCells:          "no cell is opened",
+	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
 }
 
 // String is the reason in words, empty for Defined.

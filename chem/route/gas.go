@@ -171,6 +171,9 @@ func (c charge) leaves(inLiquid float64) float64 {
 // inLiquid is how much must be made in the liquid for so much to leave.
 func (c charge) inLiquid(leaves float64) float64 {
 	return (leaves + c.fixed) / (1 - c.heldPerMole)
+	if c.heldPerMole >= 1 {
+		return 0
+	}
 }
 
 // gasSolubility is the g of SO2 that 100 g of water hold under pure moist SO2 at
@@ -250,6 +253,9 @@ func (b *Bench) makeGas(p *Plan) {
 		b.sheet.undefined(NoCopper, GasCopperNeeded, GasCopperUsed)
 	}
 	b.limit(p, c, inAcid, inSolid)
+	if c.heldPerMole >= 1 {
+		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
+	}
 }
 
 // purge is the moles of SO2 that drive the air out of headspace and tube.

@@ -103,10 +103,12 @@ func (b *Bench) bound(v ledger.Vessel) quantity.Mole {
 var chlorideMass = float64(formula.MustParse("Cl").MolarMass())
 
 // wash soaks and washes the mix, then rinses it with dilute acid if asked.
-// The diammine that water breaks up is booked once, before the first contact: it
-// needs no more water than the mix has.
+// The diammine that water breaks up is booked once, before the first contact;
+// where discharge has left the mix too dry for that, the soak begins with what
+// is missing.
 func (b *Bench) wash(p *Plan) {
 	hydrolysis := quantity.Mole(p.WashHydrolysis.Fraction()) * b.has(ledger.Mix, ZincDiammine) / 5
+	b.book.Bring(ledger.Mix, Water, max(0, -hydrolysis*quantity.Mole(Hydrolysis.Coefficient(Water))-b.has(ledger.Mix, Water)))
 	b.react(ledger.Mix, Hydrolysis, hydrolysis)
 	if quantity.Given(p.MixWashed) {
 		// A mix that was weighed dry brings no water.
