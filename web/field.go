@@ -35,9 +35,8 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	}
 	given := quantity.Given(in.Value(d.Plan()))
 	if !given {
-		v.Blank = in.Blank
-		if id, ok := in.WorkedOutBy(); ok && d.Sheet().Reason(id) == route.Defined {
-			v.Blank, _ = fieldNumber(d.Sheet().Value(id))
+		if n, ok := in.WorkedOut(d.Plan(), d.Sheet()); ok {
+			v.Blank = route.Print(n, "")
 		}
 	}
 	switch {
@@ -54,15 +53,13 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 		v.Tag, v.Line = "you set", "set"
 	}
 	if in.Standing == route.Estimated && in.IsDefault(d.Plan()) {
-		v.Range = "Likely " + plain(in.Low) + " to " + plain(in.High) + unitAfter(in.Unit) + "."
+		v.Range = "Likely " + route.Print(in.Low, "") + " to " + route.Print(in.High, in.Unit) + "."
+	}
+	if in.Blank != "" {
+		v.Range = "Blank: " + in.Blank + "."
 	}
 	return v
 }
-
-// fieldNumber writes a worked-out quantity in the unit of its field.
-func fieldNumber(v float64) (string, bool) { return route.Print(v, ""), true }
-
-func plain(v float64) string { return route.Print(v, "") }
 
 func unitAfter(unit string) string {
 	if unit == "" {

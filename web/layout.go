@@ -8,35 +8,35 @@ import "rosesalt/chem/route"
 var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	route.Cells: {
 		[]route.FigureID{route.MixMass, route.MixManganese, route.MixOxide, route.MixCharge, route.CanZinc, route.RodCarbon},
-		[]route.FigureID{route.CellsOpened, route.CellsRefused, route.MixDry, route.MixHetaerol, route.AgedReached, route.AssayLeast, route.AssayMost},
+		[]route.FigureID{route.CellsOpened, route.CellsRefused, route.MixDry, route.MixHetaerol, route.AgedReached, route.MixAssay, route.AssayLeast, route.AssayMost},
 	},
 	route.Wash: {
-		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashLast, route.WashSilver, route.WashEnough, route.WashChloride, route.WashBound, route.WashLiquor},
-		[]route.FigureID{route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashSpent, route.WashManganese},
+		[]route.FigureID{route.WashLast, route.WashSilver, route.WashEnough, route.WashChloride, route.WashBound, route.WashLiquor},
+		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashSpent, route.WashManganese},
 	},
 	route.Batch: {
 		[]route.FigureID{route.BatchDamp, route.BatchManganese, route.DemandGas, route.DemandAcid},
 		[]route.FigureID{route.BatchDry, route.BatchReserve, route.DemandDithionate},
 	},
 	route.Gas: {
-		[]route.FigureID{route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.GasVolume, route.GasMade, route.GasLimit, route.GasStrengthEnd, route.GasFlaskLeast, route.GasBubbles},
-		[]route.FigureID{route.GasMass, route.GasNeeded, route.GasAcidNeeded, route.GasAcidMass, route.GasCopperNeeded, route.GasSaltNeeded, route.GasHeld, route.GasPurged, route.GasPurgeUsed, route.GasHeadspace, route.GasBatches, route.GasRate},
+		[]route.FigureID{route.GasVolume, route.GasMade, route.GasLimit, route.GasStrengthEnd, route.GasFlaskLeast, route.GasBubbles},
+		[]route.FigureID{route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.GasMass, route.GasNeeded, route.GasAcidNeeded, route.GasAcidMass, route.GasCopperNeeded, route.GasSaltNeeded, route.GasHeld, route.GasPurged, route.GasPurgeUsed, route.GasHeadspace, route.GasBatches, route.GasRate},
 	},
 	route.Slurry: {
-		[]route.FigureID{route.SlurryWaterUsed, route.SlurryAcidUsed, route.SlurryAcidStrong, route.SlurryAcidWater, route.ReduceConversion, route.ReduceLeft, route.UptakeTaken, route.VentVolume, route.MetMinute, route.ReduceIce},
-		[]route.FigureID{route.SlurryAcidRise, route.SlurryVolume, route.SlurryBatches, route.UptakeDissolved, route.VentGas, route.ReduceHeat, route.ReduceRise, route.SuckBack, route.EndFirst, route.MetShare, route.MetBubbles, route.AcidSaves},
+		[]route.FigureID{route.SlurryAcidStrong, route.SlurryAcidWater, route.ReduceConversion, route.ReduceLeft, route.UptakeTaken, route.VentVolume, route.MetMinute, route.ReduceIce},
+		[]route.FigureID{route.SlurryWaterUsed, route.SlurryAcidUsed, route.SlurryAcidRise, route.SlurryVolume, route.SlurryBatches, route.UptakeDissolved, route.VentGas, route.ReduceHeat, route.ReduceRise, route.SuckBack, route.EndFirst, route.MetShare, route.MetBubbles, route.AcidSaves},
 	},
 	route.Filter: {
-		[]route.FigureID{route.FiltrateVol, route.RinseUsed, route.RinseLeft0, route.RinseLeft1, route.RinseLeft2, route.RinseLeft3},
-		[]route.FigureID{route.ResidueMass, route.ResidueHeld, route.ResidueMn, route.FiltrateSalt, route.FiltrateDens},
+		[]route.FigureID{route.FiltrateVol, route.RinseLeft0, route.RinseLeft1, route.RinseLeft2, route.RinseLeft3},
+		[]route.FigureID{route.RinseUsed, route.ResidueMass, route.ResidueHeld, route.ResidueMn, route.FiltrateSalt, route.FiltrateDens},
 	},
 	route.Dry: {
 		[]route.FigureID{route.ProductMass, route.ProductForm, route.ProductYield, route.ProductPurity, route.DryWater, route.DryHours, route.DryGasVolume},
 		[]route.FigureID{route.ProductAnhydrous, route.ProductMono, route.ProductTetra, route.ProductPenta, route.ProductWaters, route.ProductZinc, route.ProductAmmonium, route.ProductChloride, route.ProductDithionate, route.ProductSulfite, route.ProductAcid, route.DryEnergy, route.DryGas, route.DryFumes, route.CropWaterUsed, route.CropLeft},
 	},
 	route.CopperSalt: {
-		[]route.FigureID{route.CopperCrop, route.CopperSulfatePenta, route.CopperWaterUsed, route.CopperRise, route.CopperLeft, route.CopperSulfideLeft},
-		[]route.FigureID{route.CopperHeat, route.CopperAcid, route.CopperFactorUsed, route.CopperMother, route.CopperMotherAcid, route.CopperVessel},
+		[]route.FigureID{route.CopperCrop, route.CopperSulfatePenta, route.CopperRise, route.CopperLeft, route.CopperSulfideLeft},
+		[]route.FigureID{route.CopperWaterUsed, route.CopperHeat, route.CopperAcid, route.CopperFactorUsed, route.CopperMother, route.CopperMotherAcid, route.CopperVessel},
 	},
 	route.Waste: {
 		[]route.FigureID{route.WasteBase, route.WasteVolume, route.WasteResidue, route.ScrubSoda, route.ScrubHydroxide},

@@ -114,10 +114,7 @@ func (s *section) Render() app.UI {
 					app.Range(v.Bag).Slice(func(i int) app.UI { return s.row(v.Bag[i], len(v.Bag)) }),
 					app.If(v.CanAdd, app.Button().Type("button").Class("plain").Text("Another sort of cell in the bag").OnClick(s.onAdd)),
 					fields(v.Fields),
-					app.If(len(v.Rare) > 0, app.Details().Body(
-						app.Summary().Text(rareTitle(v.Rare)),
-						fields(v.Rare),
-					)),
+					folded(v.Rare),
 				),
 				app.Div().Class("figures").Body(
 					figures(v.Main),
@@ -125,23 +122,27 @@ func (s *section) Render() app.UI {
 						app.Summary().Text("More figures"),
 						figures(v.More),
 					)),
+					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 				),
 			),
 			app.Range(v.Cautions).Slice(func(i int) app.UI {
 				c := v.Cautions[i]
 				return app.P().Class("note stop").Body(app.B().Text("Stop. "+c.Lead), app.Text(" "+c.Text))
 			}),
-			app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 		),
 	)
 }
 
-// rareTitle names what is folded away by its first words.
-func rareTitle(list []fieldView) string {
-	if len(list) == 1 {
-		return "Seldom changed: " + list[0].Name
+// folded puts away fields that are seldom changed, and names the first of them.
+func folded(list []fieldView) app.UI {
+	if len(list) == 0 {
+		return nil
 	}
-	return "Seldom changed: " + list[0].Name + ", and " + route.Print(float64(len(list)-1), "") + " more"
+	title := "Seldom changed: " + list[0].Name
+	if len(list) > 1 {
+		title += ", and " + route.Print(float64(len(list)-1), "") + " more"
+	}
+	return app.Details().Body(app.Summary().Text(title), fields(list))
 }
 
 func notice(n route.Notice) app.UI {
@@ -166,7 +167,7 @@ func (s *section) row(r bagRow, of int) app.UI {
 			app.Button().Type("button").Class("plain").Text("Take out").Aria("label", "Take sort "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
 		)),
 		fields(r.Fields),
-		app.If(len(r.Rare) > 0, app.Details().Body(app.Summary().Text(rareTitle(r.Rare)), fields(r.Rare))),
+		folded(r.Rare),
 	)
 }
 

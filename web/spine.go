@@ -102,13 +102,13 @@ func (s *spine) Render() app.UI {
 		return app.Div().Class("spine").Aria("hidden", "true")
 	}
 	if v.Blue != "" {
-		return app.Div().Class("spine").Aria("hidden", "true").Body(
+		return app.Div().Class("spine flows copper").Aria("hidden", "true").Body(
 			ribbon("run blue", v.Blue), labels([]string{v.BlueLabel}, "blue"),
 		)
 	}
-	run := "run"
+	run, class := "run", "spine flows"
 	if v.Jar != "" {
-		run += " ends"
+		run, class = run+" ends", class+" ends"
 	}
 	parts := []app.UI{ribbon(run, v.Out)}
 	if v.Leaves != "" || v.Joins != "" {
@@ -123,13 +123,13 @@ func (s *spine) Render() app.UI {
 	if v.Jar != "" {
 		parts = append(parts, jar(v))
 	}
-	return app.Div().Class("spine").Aria("hidden", "true").Body(parts...)
+	return app.Div().Class(class).Aria("hidden", "true").Body(parts...)
 }
 
 // ribbon is the stream, as tall as its section.
 func ribbon(class, width string) app.UI {
-	return svg("svg").Attr("class", class).Attr("width", width).Attr("height", "100%").Attr("preserveAspectRatio", "none").Attr("viewBox", "0 0 10 10").Body(
-		svg("rect").Attr("class", "matter").Attr("width", "10").Attr("height", "10"),
+	return svg("svg").Attr("data-part", class).Attr("width", width).Attr("height", "100%").Attr("preserveAspectRatio", "none").Attr("viewBox", "0 0 10 10").Body(
+		svg("rect").Attr("data-part", "matter").Attr("width", "10").Attr("height", "10"),
 	)
 }
 
@@ -142,19 +142,19 @@ func joint(v spineView) app.UI {
 		w := number(v.Leaves)
 		end := math.Min(spineWidth-6, math.Max(out+14+w, in+6))
 		parts = append(parts,
-			svg("path").Attr("class", "gone").Attr("d", fmt.Sprintf("M%.1f 0C%.1f 30 %.1f 34 %.1f 64H%.1fC%.1f 40 %.1f 26 %.1f 0Z", in-w, in-w, end-w, end-w, end, end, in, in)),
-			svg("path").Attr("class", "bar").Attr("d", fmt.Sprintf("M%.1f 65H%.1f", math.Max(out+2, end-w-4), math.Min(spineWidth, end+4))),
+			svg("path").Attr("data-part", "gone").Attr("d", fmt.Sprintf("M%.1f 0C%.1f 30 %.1f 34 %.1f 64H%.1fC%.1f 40 %.1f 26 %.1f 0Z", in-w, in-w, end-w, end-w, end, end, in, in)),
+			svg("path").Attr("data-part", "bar").Attr("d", fmt.Sprintf("M%.1f 65H%.1f", math.Max(out+2, end-w-4), math.Min(spineWidth, end+4))),
 		)
 	}
-	parts = append(parts, svg("path").Attr("class", "matter").Attr("d",
+	parts = append(parts, svg("path").Attr("data-part", "matter").Attr("d",
 		fmt.Sprintf("M0 0H%.1fC%.1f %.1f %.1f %.1f %.1f %.1fH0Z", in, in, h*0.45, out, h*0.5, out, h)))
 	if v.Joins != "" {
 		w := math.Max(2, math.Min(40, number(v.JoinWidth)))
-		parts = append(parts, svg("path").Attr("class", "gas").Attr("d",
+		parts = append(parts, svg("path").Attr("data-part", "gas").Attr("d",
 			fmt.Sprintf("M%.1f 6V%.1fC%.1f %.1f %.1f %.1f %.1f %.1fL%.1f %.1fC%.1f 40 %.1f 6 %.1f 6Z",
 				spineWidth, 6+w/2, out+40, 6+w/2, out+w/2, 50.0, out, h, out, h-w, out+4, out+30, spineWidth)))
 	}
-	return svg("svg").Attr("class", "joint").Attr("width", px(spineWidth)).Attr("height", px(h)).Body(parts...)
+	return svg("svg").Attr("data-part", "joint").Attr("width", px(spineWidth)).Attr("height", px(h)).Body(parts...)
 }
 
 func labels(list []string, class string) app.UI {
@@ -165,9 +165,9 @@ func labels(list []string, class string) app.UI {
 func jar(v spineView) app.UI {
 	return app.Div().Class("jar").Body(
 		svg("svg").Attr("width", "92").Attr("height", "86").Attr("viewBox", "0 0 92 86").Body(
-			svg("path").Attr("class", "matter").Attr("d", "M0 0H"+px(math.Min(60, number(v.Out)))+"V34H0Z"),
-			svg("path").Attr("class", "matter").Attr("d", "M6 44C20 36 34 40 48 42S68 40 72 44V78Q72 82 68 82H10Q6 82 6 78Z"),
-			svg("path").Attr("class", "glass").Attr("d", "M2 14V20Q6 22 6 28V78Q6 82 10 82H68Q72 82 72 78V28Q72 22 76 20V14"),
+			svg("path").Attr("data-part", "matter").Attr("d", "M0 0H"+px(math.Min(60, number(v.Out)))+"V34H0Z"),
+			svg("path").Attr("data-part", "matter").Attr("d", "M6 44C20 36 34 40 48 42S68 40 72 44V78Q72 82 68 82H10Q6 82 6 78Z"),
+			svg("path").Attr("data-part", "glass").Attr("d", "M2 14V20Q6 22 6 28V78Q6 82 10 82H68Q72 82 72 78V28Q72 22 76 20V14"),
 		),
 		app.Span().Text(v.Jar+" in the jar"),
 	)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-
 )
 
 // Term is one substance of an equation with its signed coefficient: negative
@@ -122,4 +121,3 @@ func equation(text string) *Equation {
 
 // All are the equations of the package, in the order of the route.
 func All() []*Equation { return append([]*Equation(nil), all...) }
-

@@ -21,11 +21,11 @@ var Hydrolysis = equation("5 Zn(NH3)2Cl2 + 9 H2O -> Zn5(OH)8Cl2·H2O + 8 NH4Cl +
 
 // Dilute acid on what the washed cake holds.
 var (
-	AcidAmmonia     = equation("2 NH3 + H2SO4 -> (NH4)2SO4")
-	AcidDiammine    = equation("Zn(NH3)2Cl2 + H2SO4 -> ZnCl2 + (NH4)2SO4")
-	AcidBasic       = equation("Zn5(OH)8Cl2·H2O + 4 H2SO4 -> 4 ZnSO4 + ZnCl2 + 9 H2O")
-	AcidZincOxide   = equation("ZnO + H2SO4 -> ZnSO4 + H2O")
-	SplitManganite  = equation("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O")
+	AcidAmmonia      = equation("2 NH3 + H2SO4 -> (NH4)2SO4")
+	AcidDiammine     = equation("Zn(NH3)2Cl2 + H2SO4 -> ZnCl2 + (NH4)2SO4")
+	AcidBasic        = equation("Zn5(OH)8Cl2·H2O + 4 H2SO4 -> 4 ZnSO4 + ZnCl2 + 9 H2O")
+	AcidZincOxide    = equation("ZnO + H2SO4 -> ZnSO4 + H2O")
+	SplitManganite   = equation("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O")
 	SplitHetaerolite = equation("ZnMn2O4 + 2 H2SO4 -> MnO2 + MnSO4 + ZnSO4 + 2 H2O")
 )
 
@@ -64,11 +64,11 @@ var (
 
 // In the dish and in the oven.
 var (
-	BoilDithionate        = equation("MnS2O6 -> MnSO4 + SO2")
-	BoilManganese         = equation("Mn(HSO3)2 -> MnSO3 + SO2 + H2O")
-	BoilZinc              = equation("Zn(HSO3)2 -> ZnSO3 + SO2 + H2O")
-	BoilAmmonium          = equation("NH4HSO3 -> NH3 + SO2 + H2O")
-	AcidOnZincChloride    = equation("ZnCl2 + H2SO4 -> ZnSO4 + 2 HCl")
+	BoilDithionate         = equation("MnS2O6 -> MnSO4 + SO2")
+	BoilManganese          = equation("Mn(HSO3)2 -> MnSO3 + SO2 + H2O")
+	BoilZinc               = equation("Zn(HSO3)2 -> ZnSO3 + SO2 + H2O")
+	BoilAmmonium           = equation("NH4HSO3 -> NH3 + SO2 + H2O")
+	AcidOnZincChloride     = equation("ZnCl2 + H2SO4 -> ZnSO4 + 2 HCl")
 	AcidOnAmmoniumChloride = equation("2 NH4Cl + H2SO4 -> (NH4)2SO4 + 2 HCl")
 )
 

@@ -22,7 +22,7 @@ var (
 	// BatchDamp is how much of the drained cake makes the share: its solids and the
 	// liquor they hold.
 	BatchDamp = figure(Batch, "batch.damp", "g", "Damp cake to weigh out")
-	BatchDry  = figure(Batch, "batch.dry", "g", "The same, if it were dry")
+	BatchDry  = figure(Batch, "batch.dry", "g", "That cake, if it were dry")
 	// BatchManganese is the share's manganese before any is lost on the way to the
 	// slurry.
 	BatchManganese = figure(Batch, "batch.manganese", "mmol", "Manganese in this run")

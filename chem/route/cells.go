@@ -52,17 +52,19 @@ var (
 	// MixMass is the wet black mix as it comes out of the dead cells.
 	MixMass = figure(Cells, "mix.mass", "g", "Black mix, wet")
 	// MixDry is what the same mix weighs washed and dried.
-	MixDry       = figure(Cells, "mix.dry", "g", "The same, washed and dried")
-	MixManganese = figure(Cells, "mix.manganese", "mmol", "Manganese in it")
+	MixDry       = figure(Cells, "mix.dry", "g", "Black mix, washed and dried")
+	MixManganese = figure(Cells, "mix.manganese", "mmol", "Manganese in the mix")
 	// MixOxide is the available oxygen written as MnO2: a mole of Mn(IV) counts
 	// one, of Mn(III) a half.
 	MixOxide = figure(Cells, "mix.oxide", "g", "Oxide, as MnO₂")
 	// MixCharge is the share of the manganese that is still Mn(IV), whether
 	// estimated or solved from an assay.
 	MixCharge   = figure(Cells, "mix.charge", "%", "Oxide still unused")
-	MixHetaerol = figure(Cells, "mix.hetaerolite", "g", "Hetaerolite in it")
+	MixHetaerol = figure(Cells, "mix.hetaerolite", "g", "Hetaerolite in the mix")
 	CanZinc     = figure(Cells, "can.zinc", "g", "Zinc cans, kept")
 	RodCarbon   = figure(Cells, "rod.carbon", "g", "Carbon rods, kept")
+	// MixAssay is what an assay of the washed dry mix would find in this plan.
+	MixAssay = figure(Cells, "mix.assay.expected", "%", "Assay to expect of the washed mix, as MnO₂")
 	// AssayLeast and AssayMost are the assays that no charge and full charge
 	// would give: an assay outside them does not fit the rest of the plan.
 	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay at no charge")
@@ -219,11 +221,11 @@ func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	side := 0
 	for i := range 150 {
 		q := (low*above - high*below) / (above - below)
-		m := miss(q)
-		switch {
 		if i%3 == 2 {
 			q, side = (low+high)/2, 0
 		}
+		m := miss(q)
+		switch {
 		case math.Abs(m) < 1e-12*assay || high-low < 1e-15:
 			return q
 		case m < 0:
@@ -259,7 +261,7 @@ func (b *Bench) openCells(p *Plan) {
 	b.set(CellsOpened, opened)
 	b.set(CellsRefused, refused)
 	if opened == 0 {
-		b.sheet.undefined(NoCells, AssayLeast, AssayMost, MixCharge, AgedReached)
+		b.sheet.undefined(NoCells, MixAssay, AssayLeast, AssayMost, MixCharge, AgedReached)
 		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerol, CanZinc, RodCarbon} {
 			b.set(id, 0)
 		}
@@ -283,6 +285,7 @@ func (b *Bench) openCells(p *Plan) {
 	}
 	b.bookCells(&c, quantity.Gram(can), quantity.Gram(rod))
 
+	b.set(MixAssay, c.assay(hydrolysis))
 	b.set(MixMass, c.wetMass())
 	b.set(MixDry, c.washedMass(hydrolysis))
 	b.set(MixManganese, c.dioxide*1000)

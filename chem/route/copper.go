@@ -37,12 +37,12 @@ var (
 	// CopperHeat is what diluting the acid and dissolving the salt give off, and
 	// CopperRise what that does to the water if nothing cools it.
 	CopperHeat       = figure(CopperSalt, "copper.heat", "kJ", "Heat when the residue meets the water")
-	CopperRise       = figure(CopperSalt, "copper.rise", "K", "It warms by at most")
+	CopperRise       = figure(CopperSalt, "copper.rise", "K", "Residue and water warm by at most")
 	CopperAcid       = figure(CopperSalt, "copper.acid", "%", "Free acid in the liquor, copper left out")
-	CopperFactorUsed = figure(CopperSalt, "copper.factor.used", "%", "Solubility there, of that in water")
+	CopperFactorUsed = figure(CopperSalt, "copper.factor.used", "%", "Solubility in that liquor, of that in water")
 	CopperMother     = figure(CopperSalt, "copper.liquor.copper", "g", "Copper left in the mother liquor")
 	CopperMotherAcid = figure(CopperSalt, "copper.liquor.acid", "g", "Acid left in the mother liquor")
-	CopperVessel     = figure(CopperSalt, "copper.vessel", "mL", "Beaker for it, at most half full")
+	CopperVessel     = figure(CopperSalt, "copper.vessel", "mL", "Beaker for the copper liquor, at most half full")
 )
 
 const (

@@ -16,19 +16,19 @@ var dryInputs = []Input{
 		choice:  func(p *Plan) *Choice { return &p.DryWay }},
 	{Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
 		Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
-		Remedy: "Above 650 °C the sulfate itself breaks up.",
+		Remedy: "Above 650 °C the sulfate itself breaks up.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) }},
 	{Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
-		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) }},
 	{Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) }},
 	{Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "0.5 mL to each gram of anhydrous salt", Why: "When crystallising.",
+		Blank: "0.5 mL to each gram of anhydrous salt", Why: "When crystallising.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) }},
 	{Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
-		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) }},
 }
 
@@ -76,22 +76,22 @@ const (
 // Figures of evaporating and drying.
 var (
 	DryWater  = figure(Dry, "dry.water", "mL", "Water to boil off")
-	DryHours  = figure(Dry, "dry.hours", "h", "At the stated rate that takes")
-	DryEnergy = figure(Dry, "dry.energy", "kJ", "Heat for it")
+	DryHours  = figure(Dry, "dry.hours", "h", "Boiling off takes")
+	DryEnergy = figure(Dry, "dry.energy", "kJ", "Heat to boil it off")
 	// DryGas is the SO2 that comes off the dish: what was dissolved, and what
 	// dithionate and hydrogensulfite give up on boiling.
-	DryGas       = figure(Dry, "dry.gas", "mmol", "Sulfur dioxide that comes off the dish")
-	DryGasVolume = figure(Dry, "dry.gas.volume", "L", "The same, at the bench's air")
+	DryGas       = figure(Dry, "dry.gas", "mmol", "Sulfur dioxide off the dish, by amount")
+	DryGasVolume = figure(Dry, "dry.gas.volume", "L", "Sulfur dioxide off the dish")
 	DryFumes     = figure(Dry, "dry.hydrochloric", "mmol", "Hydrogen chloride that comes off when dried")
 	// ProductAnhydrous and its hydrates are all recovered manganese written as that
 	// pure salt, whatever it was dried to.
 	ProductAnhydrous = figure(Dry, "product.anhydrous", "g", "Recovered manganese, as anhydrous sulfate")
-	ProductMono      = figure(Dry, "product.mono", "g", "as monohydrate")
-	ProductTetra     = figure(Dry, "product.tetra", "g", "as tetrahydrate")
-	ProductPenta     = figure(Dry, "product.penta", "g", "as pentahydrate")
+	ProductMono      = figure(Dry, "product.mono", "g", "Recovered manganese, as monohydrate")
+	ProductTetra     = figure(Dry, "product.tetra", "g", "Recovered manganese, as tetrahydrate")
+	ProductPenta     = figure(Dry, "product.penta", "g", "Recovered manganese, as pentahydrate")
 	// ProductMass is what the balance will show: as dried, companions included.
 	ProductMass = figure(Dry, "product.mass", "g", "Manganese sulfate in the jar")
-	ProductForm = wordFigure(Dry, "product.form", "It is",
+	ProductForm = wordFigure(Dry, "product.form", "The salt in the jar is",
 		"the heptahydrate, MnSO4·7H2O", "the pentahydrate, MnSO4·5H2O", "the monohydrate, MnSO4·H2O, with liquor in its pores",
 		"the monohydrate, MnSO4·H2O", "between monohydrate and anhydrous", "anhydrous, MnSO4")
 	ProductWaters = figure(Dry, "product.water", "", "Water to one manganese sulfate")
@@ -100,12 +100,12 @@ var (
 	// ProductPurity is the share of the jar that is manganese sulfate in the form
 	// dried to.
 	ProductPurity     = figure(Dry, "product.purity", "%", "Manganese sulfate in what is weighed")
-	ProductZinc       = figure(Dry, "product.zinc", "g", "Zinc sulfate and chloride in it")
-	ProductAmmonium   = figure(Dry, "product.ammonium", "g", "Ammonium salts in it")
-	ProductDithionate = figure(Dry, "product.dithionate", "g", "Dithionate in it")
-	ProductSulfite    = figure(Dry, "product.sulfite", "g", "Sulfites in it")
-	ProductAcid       = figure(Dry, "product.acid", "g", "Free acid in it, keeps it sticky")
-	ProductChloride   = figure(Dry, "product.chloride", "g", "Chloride in it, as the ion")
+	ProductZinc       = figure(Dry, "product.zinc", "g", "Zinc sulfate and chloride in the jar")
+	ProductAmmonium   = figure(Dry, "product.ammonium", "g", "Ammonium salts in the jar")
+	ProductDithionate = figure(Dry, "product.dithionate", "g", "Dithionate in the jar")
+	ProductSulfite    = figure(Dry, "product.sulfite", "g", "Sulfites in the jar")
+	ProductAcid       = figure(Dry, "product.acid", "g", "Free acid in the jar, keeps it sticky")
+	ProductChloride   = figure(Dry, "product.chloride", "g", "Chloride in the jar, as the ion")
 	// CropLeft is the manganese that stays in the mother liquor when the salt is
 	// crystallised instead of dried down.
 	CropLeft      = figure(Dry, "crop.liquor.manganese", "mmol", "Manganese left in the mother liquor")

@@ -12,7 +12,7 @@ var filterInputs = []Input{
 		Why:    "The black residue holds liquor; rinse it into the filtrate.",
 		number: func(p *Plan) *float64 { return &p.RinseTimes }},
 	{Key: "rinse.each", Name: "Water for each", Unit: "mL", Stage: Filter, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
+		Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) }},
 }
 
@@ -21,16 +21,16 @@ const rinseToResidue = 2.0 // mL to a gram of dry residue: common practice
 // Figures of the filtration.
 var (
 	ResidueMass  = figure(Filter, "residue.mass", "g", "Black residue, if it were dry")
-	ResidueHeld  = figure(Filter, "residue.held", "mL", "Liquor that it holds")
+	ResidueHeld  = figure(Filter, "residue.held", "mL", "Liquor that the residue holds")
 	RinseUsed    = figure(Filter, "rinse.each.used", "mL", "Water for each rinse")
 	RinseLeft0   = figure(Filter, "rinse.left.0", "%", "Product left in the cake, not rinsed")
-	RinseLeft1   = figure(Filter, "rinse.left.1", "%", "after one rinse")
-	RinseLeft2   = figure(Filter, "rinse.left.2", "%", "after two")
-	RinseLeft3   = figure(Filter, "rinse.left.3", "%", "after three")
+	RinseLeft1   = figure(Filter, "rinse.left.1", "%", "Product left after one rinse")
+	RinseLeft2   = figure(Filter, "rinse.left.2", "%", "Product left after two")
+	RinseLeft3   = figure(Filter, "rinse.left.3", "%", "Product left after three")
 	ResidueMn    = figure(Filter, "residue.manganese", "mmol", "Manganese that stays in the cake")
 	FiltrateVol  = figure(Filter, "filtrate.volume", "mL", "Filtrate and rinses, to evaporate")
-	FiltrateSalt = figure(Filter, "filtrate.strength", "%", "Manganese sulfate in it, by mass")
-	FiltrateDens = figure(Filter, "filtrate.density", "g/mL", "Its density, if it held nothing else")
+	FiltrateSalt = figure(Filter, "filtrate.strength", "%", "Manganese sulfate in the filtrate, by mass")
+	FiltrateDens = figure(Filter, "filtrate.density", "g/mL", "Density of the filtrate, if it held nothing else")
 )
 
 // filter drains the slurry from its residue and rinses it. The first drain takes

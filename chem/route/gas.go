@@ -17,7 +17,7 @@ var gasInputs = []Input{
 		Why:     "Copper gives a second salt; metabisulfite needs no flame.",
 		choice:  func(p *Plan) *Choice { return &p.GasSource }},
 	{Key: "gas.strength", Name: "Strength of the acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
-		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
+		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
 		Remedy: "Strength is a percentage by mass; read it off the label.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasStrength) }},
 	{Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
@@ -65,7 +65,7 @@ var gasInputs = []Input{
 		Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) }},
 	{Key: "gas.bubble", Name: "One bubble", Unit: "mL", Stage: Gas, Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
-		Why:    "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
+		Why:    "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) }},
 	{Key: "air.temperature", Name: "Air at the bench", Unit: "°C", Stage: Gas, Rare: true, Default: 20, Min: 0, Max: 40,
 		Why:    "For gas volumes.",
@@ -79,16 +79,16 @@ var gasInputs = []Input{
 var (
 	// GasMade is the SO2 that leaves the generator's liquid when the charge is run
 	// to its end.
-	GasMade   = figure(Gas, "gas.made", "mmol", "Gas made")
-	GasMass   = figure(Gas, "gas.mass", "g", "The same")
-	GasVolume = figure(Gas, "gas.volume", "L", "The same, at the bench's air")
+	GasMade   = figure(Gas, "gas.made", "mmol", "Gas made, by amount")
+	GasMass   = figure(Gas, "gas.mass", "g", "Gas made, by mass")
+	GasVolume = figure(Gas, "gas.volume", "L", "Gas made, at the bench's air")
 	// The needed figures meet the demand with excess, uptake, purge, sulfide and
 	// what the generator's liquid holds back.
 	GasNeeded       = figure(Gas, "gas.needed", "mmol", "Gas to make")
-	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Strong acid for it")
+	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Strong acid for that gas")
 	GasAcidMass     = figure(Gas, "gas.acid.mass", "g", "Strong acid into the generator, weighed")
-	GasCopperNeeded = figure(Gas, "gas.copper.needed", "g", "Copper for it")
-	GasSaltNeeded   = figure(Gas, "gas.salt.needed", "g", "Metabisulfite for it")
+	GasCopperNeeded = figure(Gas, "gas.copper.needed", "g", "Copper for that gas")
+	GasSaltNeeded   = figure(Gas, "gas.salt.needed", "g", "Metabisulfite for that gas")
 	GasAcidUsed     = figure(Gas, "gas.acid.used", "mL", "Strong acid into the generator")
 	GasCopperUsed   = figure(Gas, "gas.copper.used", "g", "Copper into the generator")
 	GasSaltUsed     = figure(Gas, "gas.salt.used", "g", "Metabisulfite into the generator")
@@ -100,14 +100,14 @@ var (
 	GasStrengthEnd = figure(Gas, "gas.strength.end", "%", "Acid's strength at the end")
 	GasHeld        = figure(Gas, "gas.held", "mmol", "Gas that the generator's liquid holds back")
 	GasPurged      = figure(Gas, "gas.purged", "mmol", "Gas that drives the air out")
-	GasPurgeUsed   = figure(Gas, "gas.purge.used", "mL", "The same, by volume")
+	GasPurgeUsed   = figure(Gas, "gas.purge.used", "mL", "Gas that drives the air out, by volume")
 	GasHeadspace   = figure(Gas, "gas.headspace", "mL", "Air above the charge")
 	GasFlaskLeast  = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
 	// GasBatches is into how many equal batches the charge must be cut so that the
 	// flask is at most half full.
 	GasBatches = figure(Gas, "gas.batches", "", "Equal batches that the flask asks for")
 	GasRate    = figure(Gas, "gas.rate", "mL/min", "Mean stream of gas")
-	GasBubbles = figure(Gas, "gas.bubbles", "1/s", "Bubbles")
+	GasBubbles = figure(Gas, "gas.bubbles", "a second", "Bubbles")
 )
 
 // charge is a way of making the gas, for the stage's common work.
@@ -168,12 +168,13 @@ func (c charge) leaves(inLiquid float64) float64 {
 	return math.Max(0, inLiquid*(1-c.heldPerMole)-c.fixed)
 }
 
-// inLiquid is how much must be made in the liquid for so much to leave.
+// inLiquid is how much must be made in the liquid for so much to leave; nothing
+// does where the acid's own water would hold all of it.
 func (c charge) inLiquid(leaves float64) float64 {
-	return (leaves + c.fixed) / (1 - c.heldPerMole)
 	if c.heldPerMole >= 1 {
 		return 0
 	}
+	return (leaves + c.fixed) / (1 - c.heldPerMole)
 }
 
 // gasSolubility is the g of SO2 that 100 g of water hold under pure moist SO2 at
@@ -252,10 +253,10 @@ func (b *Bench) makeGas(p *Plan) {
 		b.grams(GasSaltUsed, solid)
 		b.sheet.undefined(NoCopper, GasCopperNeeded, GasCopperUsed)
 	}
-	b.limit(p, c, inAcid, inSolid)
 	if c.heldPerMole >= 1 {
 		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
 	}
+	b.limit(p, c, inAcid, inSolid)
 }
 
 // purge is the moles of SO2 that drive the air out of headspace and tube.

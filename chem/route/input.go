@@ -268,7 +268,7 @@ func (in *Input) Copy(to, from *Plan) {
 // workedOut names, for inputs that may be left blank, the figure that says what
 // was taken then.
 var workedOut = map[string]FigureID{
-	"mix.wet": MixMass, "mix.washed": MixDry, "cell.charge": MixCharge,
+	"mix.wet": MixMass, "mix.washed": MixDry, "mix.assay": MixAssay,
 	"wash.soak": WashSoakUsed, "wash.each": WashEachUsed,
 	"gas.acid": GasAcidUsed, "gas.copper": GasCopperUsed, "gas.salt": GasSaltUsed, "gas.purge": GasPurgeUsed,
 	"slurry.water": SlurryWaterUsed, "slurry.acid": SlurryAcidUsed, "slurry.dithionate": DemandDithionate,
@@ -276,8 +276,27 @@ var workedOut = map[string]FigureID{
 	"copper.water": CopperWaterUsed, "copper.factor": CopperFactorUsed,
 }
 
-// WorkedOutBy is the figure that stands in for the input while it is blank.
-func (in *Input) WorkedOutBy() (FigureID, bool) {
-	id, ok := workedOut[in.Key]
-	return id, ok
+// WorkedOut is the number, in the input's unit, that stands in for it while it is
+// blank; not ok where blank stands for no number.
+func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
+	if id, ok := workedOut[in.Key]; ok {
+		return s.Value(id), s.Reason(id) == Defined
+	}
+	usual := cell.Kinds()[p.Rows[0].Kind].Composition()
+	switch in.Key {
+	case "mix.carbon":
+		return float64(usual.Carbon), true
+	case "mix.inert":
+		return float64(usual.Inert), true
+	case "mix.ammonium":
+		return float64(usual.Ammonium), true
+	case "mix.zinc":
+		return float64(usual.Zinc), true
+	case "mix.water":
+		return float64(usual.Water), true
+	}
+	if in.Row > 1 && in.Key == rowPrefix(in.Row)+"charge" {
+		return float64(p.Rows[0].Charge), true
+	}
+	return 0, false
 }

@@ -150,14 +150,14 @@ func (n *notices) gas() {
 func (n *notices) slurry() {
 	v := n.s.Value
 	if v(AcidSaves) > 0.02*v(GasMade) {
-		n.say(Slurry, Mind, "Dilute acid is short: %s of gas stand in for it, two moles for one, and leave a sulfite in the product. %s of 1 mol/L acid would avoid that.",
+		n.say(Slurry, Mind, "Dilute acid is short: %s of gas stand in for it, two moles for one, and leave a sulfite in the product. %s of 1 mol/L acid would avoid that.",
 			n.print(AcidSaves), Print(v(DemandAcid), "mL"))
 	}
 	if v(DemandDithionate) >= 30 {
 		n.say(Slurry, Tip, "So cold, %s of the reducing power ends as dithionate, which costs that much more gas. A slurry at room temperature loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
 	}
 	if n.p.SlurryTemperature < 7 {
-		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
+		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
 	}
 	if n.value(ReduceRise) > 15 {
 		n.say(Slurry, Tip, "The reaction gives off %s. Stand the vessel in %s of ice and water, or it warms by %s.", n.print(ReduceHeat), n.print(ReduceIce), n.print(ReduceRise))
@@ -179,10 +179,10 @@ func (n *notices) dry() {
 		n.say(Dry, Mind, "Drying at this heat drives off hydrogen chloride from chlorides and free acid (%s): outdoors or in a fume cupboard.", n.print(DryFumes))
 	}
 	if n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
-		n.say(Dry, Tip, "Dried below 110 °C the crust keeps liquor in its pores, so the balance shows more than %s. Finish at 120 °C until two weighings agree.", n.print(ProductMass))
+		n.say(Dry, Tip, "Dried below 110 °C the crust keeps liquor in its pores, so the balance shows more than %s. Finish at 120 °C until two weighings agree.", n.print(ProductMass))
 	}
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
-		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
+		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. The rest came through from the mix: mostly zinc, which an acid rinse of the washed mix would have taken out.", n.print(ProductPurity))
@@ -205,7 +205,7 @@ func (n *notices) copper() {
 	}
 	switch {
 	case n.s.Reason(CopperCrop) == TooAcid:
-		n.say(CopperSalt, Mind, "With %s of free acid in the liquor the blue pentahydrate no longer forms. Add water until it is below 49 %%.", n.print(CopperAcid))
+		n.say(CopperSalt, Mind, "With %s of free acid in the liquor the blue pentahydrate no longer forms. Add water until it is below 49 %%.", n.print(CopperAcid))
 	case n.has(CopperCrop) && v(CopperCrop) == 0 && v(CopperSulfatePenta) > 0:
 		n.say(CopperSalt, Mind, "Nothing crystallises on cooling: there is too much water. Boil down first.")
 	}

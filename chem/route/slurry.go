@@ -11,7 +11,7 @@ import (
 
 var slurryInputs = []Input{
 	{Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
+		Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryWater) }},
 	{Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
 		Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
@@ -64,9 +64,9 @@ var (
 	// SlurryAcidUsed is the 1 mol/L acid that goes in; the next two make it from
 	// the strong acid.
 	SlurryAcidUsed   = figure(Slurry, "slurry.acid.used", "mL", "Dilute acid into it, 1 mol/L")
-	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Strong acid for that")
-	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for that, poured first")
-	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "It warms by")
+	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Strong acid for the dilute acid")
+	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for the dilute acid, poured first")
+	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "The dilute acid warms by")
 	SlurryVolume     = figure(Slurry, "slurry.volume", "mL", "Slurry in all")
 	SlurryBatches    = figure(Slurry, "slurry.batches", "", "Equal batches that the vessel asks for")
 	// UptakeTaken is what reacted and what is still dissolved at the end;
@@ -74,14 +74,14 @@ var (
 	UptakeTaken     = figure(Slurry, "uptake.taken", "mmol", "Gas taken up")
 	UptakeDissolved = figure(Slurry, "uptake.dissolved", "mmol", "Gas still dissolved at the end")
 	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas that passes by")
-	VentVolume      = figure(Slurry, "vent.volume", "L", "The same, at the bench's air")
+	VentVolume      = figure(Slurry, "vent.volume", "L", "Gas that passes by, at the bench's air")
 	// ReduceConversion is the manganese brought to +2, of all in the batch as
 	// weighed out: what was lost on the way to the slurry counts against it.
 	ReduceConversion = figure(Slurry, "reduce.conversion", "%", "Manganese brought into solution")
 	ReduceLeft       = figure(Slurry, "reduce.left", "g", "Oxide left")
 	ReduceHeat       = figure(Slurry, "reduce.heat", "kJ", "Heat given off")
 	ReduceRise       = figure(Slurry, "reduce.rise", "K", "Warming if it were not cooled")
-	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes it up")
+	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes up the heat")
 	// SuckBack is the most liquid that can be drawn back: the slurry, or the gas
 	// room of generator and tube if that is less.
 	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
@@ -91,7 +91,7 @@ var (
 	// MetShare is the share of the charge at which the oxide has what it can use;
 	// then the flame may go.
 	MetShare   = figure(Slurry, "gas.met", "%", "The demand is met at this share of the charge")
-	MetMinute  = figure(Slurry, "gas.met.minute", "min", "That is, at the stated pace, after")
+	MetMinute  = figure(Slurry, "gas.met.minute", "min", "The demand is met after")
 	MetBubbles = figure(Slurry, "gas.met.bubbles", "", "Bubbles until then")
 	// AcidSaves is the gas that full dilute acid would save.
 	AcidSaves = figure(Slurry, "slurry.acid.saves", "mmol", "Gas spent in place of dilute acid")

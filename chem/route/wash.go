@@ -9,13 +9,13 @@ import (
 
 var washInputs = []Input{
 	{Key: "wash.soak", Name: "First soak", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
+		Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSoak) }},
 	{Key: "wash.times", Name: "Further washes", Unit: "×", Stage: Wash, Default: 4, Min: 0, Max: 50, Whole: true,
 		Why:    "Many small washes beat few large ones; drain each time.",
 		number: func(p *Plan) *float64 { return &p.WashTimes }},
 	{Key: "wash.each", Name: "Water for each", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
+		Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashEach) }},
 	{Key: "wash.held", Name: "Liquor held by the drained cake", Unit: "mL/g", Stage: Wash, Standing: Estimated, Rare: true, Default: 1, Low: 0.7, High: 2, Min: 0.05, Max: 10,
 		Why:    "Weigh a spoonful wet and dry once and you know it: (wet − dry) / dry.",
@@ -62,7 +62,7 @@ var (
 	// WashBound is the chloride in the basic zinc chloride and the diammine.
 	WashBound = figure(Wash, "wash.bound", "mg", "Chloride locked in the solids, water leaves it")
 	// WashPerGram is both, to a gram of the dry cake.
-	WashPerGram = figure(Wash, "wash.pergram", "mg/g", "Both, to a gram of dry cake")
+	WashPerGram = figure(Wash, "wash.pergram", "mg/g", "Chloride in all, to a gram of dry cake")
 	// WashLast is the chloride in the liquor that the last wash with water drains.
 	WashLast   = figure(Wash, "wash.last", "mg/L", "Chloride in the last wash")
 	WashSilver = wordFigure(Wash, "wash.silver", "Silver nitrate on the last wash", "stays clear", "still clouds")

@@ -11,15 +11,15 @@ var (
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
 	// excess. They are told for an open vessel too, which cannot feed a scrubber.
 	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just takes up the gas that passes by")
-	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "or sodium hydroxide")
+	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
 	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
 	// with metabisulfite, in the generator's liquid) and turns the metals of that
 	// and of the wash liquor to carbonates; the next two are its parts.
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
-	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "of it for the generator's liquor")
-	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "of it for the wash liquor")
+	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
+	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
 	WasteCopper     = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
 	WasteZinc       = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
 	WasteManganese  = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the wash liquor")

@@ -16,7 +16,7 @@ type Caution struct {
 }
 
 // Loudest is the caution that stays in view.
-const Loudest = "Sulfur dioxide: outdoors or in a working fume cupboard, never in a room"
+const Loudest = "Sulfur dioxide: outdoors or in a working fume cupboard"
 
 // Deference stands once on the page and once on paper.
 const Deference = "These figures plan; they do not permit. Local codes on waste cells, strong acid and discharge, the supplier's safety data sheets, and the judgement of someone licensed to do this work come first. If the bench and the page disagree, stop and believe the bench."
