@@ -12,7 +12,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Wash: {
 		[]route.FigureID{route.WashLast, route.WashSilver, route.WashEnough, route.WashChloride, route.WashBound, route.WashLiquor},
-		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashSpent, route.WashManganese},
+		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashAcidNeeded, route.WashSpent, route.WashManganese},
 	},
 	route.Batch: {
 		[]route.FigureID{route.BatchDamp, route.BatchManganese, route.DemandGas, route.DemandAcid},
@@ -59,10 +59,8 @@ func belongs(p *route.Plan, key string) bool {
 		return p.GasSource == route.FromMetabisulfite
 	case "dry.temperature":
 		return p.DryWay == route.ToDryness
-	case "crop.water", "crop.cold":
+	case "crop.water", "crop.cold", "crop.held":
 		return p.DryWay == route.ToCrystals
-	case "slurry.beaker":
-		return true
 	}
 	return true
 }

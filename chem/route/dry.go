@@ -25,14 +25,21 @@ var dryInputs = []Input{
 		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) }},
 	{Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "0.5 mL to each gram of anhydrous salt", Why: "When crystallising.",
+		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram it sets solid.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) }},
+	{Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
+		Why:    "When crystallising. What is in it dries on the crystals.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) }},
 	{Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
 		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) }},
 }
 
-const cropWaterToSalt = 0.5 // mL to a gram of anhydrous salt: estimate, a third of what a recrystallisation takes
+// setsSolid is the water, mL to a gram of anhydrous salt, that the pentahydrate
+// alone takes up (5 M(H2O)/M(MnSO4)): below it nothing drains.
+var setsSolid = 5 * mass(Water) / mass(ManganeseSulfate)
+
+const cropWaterToSalt = 1.0 // mL to a gram of anhydrous salt: common practice, a thick but moving crop
 
 // The temperatures, °C, that decide which solid manganese sulfate is.
 const (
@@ -92,8 +99,8 @@ var (
 	// ProductMass is what the balance will show: as dried, companions included.
 	ProductMass = figure(Dry, "product.mass", "g", "Manganese sulfate in the jar")
 	ProductForm = wordFigure(Dry, "product.form", "The salt in the jar is",
-		"the heptahydrate, MnSO4·7H2O", "the pentahydrate, MnSO4·5H2O", "the monohydrate, MnSO4·H2O, with liquor in its pores",
-		"the monohydrate, MnSO4·H2O", "between monohydrate and anhydrous", "anhydrous, MnSO4")
+		"the heptahydrate, MnSO₄·7H₂O", "the pentahydrate, MnSO₄·5H₂O", "the monohydrate, MnSO₄·H₂O, with liquor in its pores",
+		"the monohydrate, MnSO₄·H₂O", "between monohydrate and anhydrous", "anhydrous, MnSO₄")
 	ProductWaters = figure(Dry, "product.water", "", "Water to one manganese sulfate")
 	// ProductYield is the recovered manganese of that in the batch as weighed out.
 	ProductYield = figure(Dry, "product.yield", "%", "Yield on the manganese in this run")
@@ -239,14 +246,21 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 		panic(err) // the limits of crop.cold lie within the table
 	}
 	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), n, s, ManganeseSulfate))
-	keep := quantity.Mole(1 - p.LossTransfer.Fraction())
-	for _, part := range [...]struct {
-		what Substance
-		n    quantity.Mole
-	}{{ManganeseSulfate, c}, {Water, quantity.Mole(n) * c}} {
-		b.book.Move(ledger.Dish, ledger.ProductJar, part.what, min(part.n, b.has(ledger.Dish, part.what))*keep)
-		b.book.Move(ledger.Dish, ledger.Losses, part.what, min(part.n*(1-keep), b.has(ledger.Dish, part.what)))
+	bound := min(quantity.Mole(n)*c, b.has(ledger.Dish, Water))
+	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, min(c, b.has(ledger.Dish, ManganeseSulfate)))
+	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
+	// The crystals hold some of the mother liquor, which dries on them.
+	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
+	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
+		share := min(1, holds/liquor)
+		for _, s := range soluble {
+			b.book.MoveShare(ledger.Dish, ledger.Filtrate, s, share)
+		}
+	} else {
+		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
 	}
+	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
+	b.book.MoveAll(ledger.Filtrate, ledger.ProductJar, 1)
 	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
 	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
 	return n, form

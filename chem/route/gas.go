@@ -42,7 +42,7 @@ var gasInputs = []Input{
 	{Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Stage: Gas, Default: 10, Min: 0, Max: 500,
 		Why:    "So that the oxide, not the gas, runs out first.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) }},
-	{Key: "gas.minutes", Name: "Leading the gas takes", Unit: "min", Stage: Gas, Default: 40, Min: 1, Max: 1000,
+	{Key: "gas.minutes", Name: "Leading the gas takes", Unit: "min", Stage: Gas, Default: 60, Min: 1, Max: 1000,
 		Why:    "Slow gas is taken up better than fast.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) }},
 	{Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Stage: Gas, Default: 250, Min: 5, Max: 20000,
@@ -119,6 +119,7 @@ type charge struct {
 	fixed         float64             // mol SO2 held back by the water put in
 	heldPerMole   float64             // mol SO2 held back by the acid's water, a mole made
 	added         quantity.Millilitre // water put in
+	density       float64             // of the solid, g/mL
 }
 
 // copperCharge follows the acid as it weakens. A mole of copper, the share s of
@@ -137,6 +138,7 @@ func copperCharge(p *Plan, acid strongAcid) charge {
 		solid:         Copper,
 		perSolid:      1 - s,
 		given:         p.GasCopper,
+		density:       8.96, // CRC Handbook, "Physical Constants of Inorganic Compounds"
 	}
 }
 
@@ -148,8 +150,9 @@ func acidPerCopper(p *Plan) float64 {
 }
 
 // metabisulfiteCharge gives two moles of gas to a mole of salt or acid; the
-// water holds back what it dissolves at the temperature it is warmed to. Acid
-// beyond what the salt can use is taken as not poured in.
+// water, that of the acid used up and that of the reaction too, holds back what it
+// dissolves at the temperature it is warmed to. The little water of acid beyond
+// what the salt can use is taken to hold nothing back.
 func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
 	held := gasSolubility(p.GasWarm, p.AirPressure) / 100 / mass(SulfurDioxide) // mol in a g of water
 	return charge{
@@ -158,9 +161,40 @@ func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
 		perSolid:      2,
 		given:         p.GasSalt,
 		fixed:         held * float64(p.GasWater),
-		heldPerMole:   held * acid.water * mass(Water) / (2 * acid.acid),
+		heldPerMole:   held * mass(Water) / 2 * (acid.water/acid.acid + 1),
 		added:         p.GasWater,
+		density:       1.48, // from memory
 	}
+}
+
+// charges is the gas, in the liquid, that acid and solid can each give. A charge
+// left blank is as much as is needed, but no more than its given partner can use.
+func (c charge) charges(p *Plan, needed float64) (inAcid, inSolid float64) {
+	inAcid, inSolid = needed, needed
+	if quantity.Given(p.GasAcid) {
+		inAcid = float64(p.GasAcid) * c.perMillilitre
+	}
+	if quantity.Given(c.given) {
+		inSolid = float64(c.solid.Moles(c.given)) * c.perSolid
+	}
+	if !quantity.Given(p.GasAcid) {
+		inAcid = min(needed, inSolid)
+	}
+	if !quantity.Given(c.given) {
+		inSolid = min(needed, inAcid)
+	}
+	return inAcid, inSolid
+}
+
+// poured is the strong acid that goes in: as given, or what gives so much gas.
+func (c charge) poured(p *Plan, inAcid float64) quantity.Millilitre {
+	switch {
+	case quantity.Given(p.GasAcid):
+		return p.GasAcid
+	case c.perMillilitre == 0:
+		return 0
+	}
+	return quantity.Millilitre(inAcid / c.perMillilitre)
 }
 
 // leaves is the gas that leaves the liquid when so much is made in it.
@@ -216,18 +250,17 @@ func (b *Bench) makeGas(p *Plan) {
 	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
 	needed, neededAcid := b.needed(p, c, demand)
 	neededSolid := c.solid.Mass(quantity.Mole(c.inLiquid(needed) / c.perSolid))
-	poured := orElse(p.GasAcid, neededAcid)
-	solid := orElse(c.given, neededSolid)
+	inAcid, inSolid := c.charges(p, c.inLiquid(needed))
+	inLiquid := min(inAcid, inSolid)
+	poured, solid := c.poured(p, inAcid), c.solid.Mass(quantity.Mole(inSolid/c.perSolid))
 	b.carry.poured = poured
 
-	inAcid, inSolid := float64(poured)*c.perMillilitre, float64(c.solid.Moles(solid))*c.perSolid
-	inLiquid := min(inAcid, inSolid)
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
 	headspace := math.Max(0, float64(p.GasFlask-poured-c.added))
 	b.carry.purge = quantity.Mole(min(made, b.purge(p, headspace)))
 
-	b.bookGenerator(p, c, inLiquid, made)
+	b.bookGenerator(p, c, inLiquid, solid)
 
 	b.set(GasNeeded, needed*1000)
 	b.set(GasAcidNeeded, float64(neededAcid))
@@ -240,8 +273,9 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasPurged, b.carry.purge.Millimoles())
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
 	b.set(GasHeadspace, headspace)
-	b.set(GasFlaskLeast, 2*float64(poured+c.added))
-	b.set(GasBatches, math.Max(1, math.Ceil(2*float64(poured+c.added)/float64(p.GasFlask)-1e-9)))
+	filled := float64(poured+c.added) + float64(solid)/c.density
+	b.set(GasFlaskLeast, 2*filled)
+	b.set(GasBatches, math.Max(1, math.Ceil(2*filled/float64(p.GasFlask)-1e-9)))
 	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
 	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
 	if p.GasSource == FromCopper {
@@ -256,7 +290,7 @@ func (b *Bench) makeGas(p *Plan) {
 	if c.heldPerMole >= 1 {
 		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
 	}
-	b.limit(p, c, inAcid, inSolid)
+	b.limit(p, inAcid, inSolid, made < needed*(1-1e-9))
 }
 
 // purge is the moles of SO2 that drive the air out of headspace and tube.
@@ -290,16 +324,21 @@ func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid qua
 	return gas, quantity.Millilitre(millilitres(gas))
 }
 
-// limit names what runs out first. Two charges that were worked out from the
-// same demand run out together.
-func (b *Bench) limit(p *Plan, c charge, inAcid, inSolid float64) {
+// limit names what runs out first. Two charges that run out together are
+// "neither", unless one of them was given and is why there is too little gas.
+func (b *Bench) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	const acid, neither = 0, 3
 	solid := 1.0
 	if p.GasSource == FromMetabisulfite {
 		solid = 2
 	}
+	together := math.Abs(inAcid-inSolid) <= 1e-9*max(inAcid, inSolid)
 	switch {
-	case math.Abs(inAcid-inSolid) <= 1e-9*max(inAcid, inSolid):
+	case together && short && quantity.Given(p.GasAcid):
+		b.set(GasLimit, acid)
+	case together && short:
+		b.set(GasLimit, solid)
+	case together:
 		b.set(GasLimit, neither)
 	case inAcid < inSolid:
 		b.set(GasLimit, acid)
@@ -310,33 +349,21 @@ func (b *Bench) limit(p *Plan, c charge, inAcid, inSolid float64) {
 
 // bookGenerator charges the generator and runs it. What gas leaves the liquid
 // stands in the generator until the slurry or the vent takes it.
-func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid, made float64) {
+func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantity.Gram) {
 	book := &b.book
 	acid, poured := b.carry.acid, float64(b.carry.poured)
+	book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(poured*acid.acid))
+	book.Bring(ledger.Generator, Water, quantity.Mole(poured*acid.water))
+	b.pour(ledger.Generator, c.added)
+	book.Bring(ledger.Generator, c.solid, c.solid.Moles(solid))
 	if p.GasSource == FromCopper {
-		book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(poured*acid.acid))
-		book.Bring(ledger.Generator, Water, quantity.Mole(poured*acid.water))
-		charged := orElse(p.GasCopper, Copper.Mass(quantity.Mole(inLiquid/c.perSolid)))
-		book.Bring(ledger.Generator, Copper, max(Copper.Moles(charged), quantity.Mole(inLiquid/c.perSolid)))
-		reacted := inLiquid / c.perSolid
-		before := float64(b.has(ledger.Generator, Water))
+		before := b.has(ledger.Generator, Water)
 		b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
-		b.react(ledger.Generator, CopperSide, quantity.Mole(reacted*p.GasSulfide.Fraction()/5))
-		steam := (float64(b.has(ledger.Generator, Water)) - before) * p.GasSteam.Fraction()
-		book.Move(ledger.Generator, ledger.Trap, Water, quantity.Mole(math.Max(0, steam)))
+		b.react(ledger.Generator, CopperSide, quantity.Mole(inLiquid/c.perSolid*p.GasSulfide.Fraction()/5))
+		steam := (b.has(ledger.Generator, Water) - before) * quantity.Mole(p.GasSteam.Fraction())
+		book.Move(ledger.Generator, ledger.Trap, Water, max(0, steam))
 	} else {
-		// Acid beyond what the salt can use is not poured in.
-		used := min(poured, inLiquid/c.perMillilitre)
-		if !quantity.Given(p.GasAcid) || poured < used {
-			used = poured
-		}
-		b.carry.poured = quantity.Millilitre(used)
-		book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(used*acid.acid))
-		book.Bring(ledger.Generator, Water, quantity.Mole(used*acid.water))
-		b.pour(ledger.Generator, c.added)
-		salt := orElse(p.GasSalt, SodiumMetabisulfite.Mass(quantity.Mole(inLiquid/2)))
-		book.Bring(ledger.Generator, SodiumMetabisulfite, max(SodiumMetabisulfite.Moles(salt), quantity.Mole(inLiquid/2)))
-		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/2))
+		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
 	}
 	free := float64(b.book.Mass(ledger.Generator, SulfuricAcid))
 	if total := free + float64(b.water(ledger.Generator)); total > 0 {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 )
 
 // Tone says what a notice is for.
@@ -86,7 +87,7 @@ func (n *notices) wash() {
 		n.say(Wash, Tip, "No number of washes of this size gets to %s: use more water in each, or stir better.", Print(float64(n.p.WashTarget), "mg/L"))
 	}
 	if v(WashBound) > 5*v(WashChloride) && n.p.WashAcid == 0 {
-		n.say(Wash, Tip, "A clear test is not a chloride-free cake: %s stays locked in zinc salts that water leaves. A rinse with dilute acid takes them out; without it they end as zinc in the product.", n.print(WashBound))
+		n.say(Wash, Tip, "A clear test is not a chloride-free cake: %s stays locked in zinc salts that water leaves. A rinse with %s of dilute acid takes them out; without it they end as zinc in the product.", n.print(WashBound), n.print(WashAcidNeeded))
 	}
 	if v(WashManganese) > 0.02*v(MixManganese) {
 		n.say(Wash, Mind, "This much acid also dissolves %s of manganese, which leaves with the liquor.", n.print(WashManganese))
@@ -128,7 +129,7 @@ func (n *notices) gas() {
 	switch {
 	case v(GasMade) == 0 && v(DemandGas) > 0:
 		n.say(Gas, Mind, "This charge makes no gas that leaves the flask.")
-	case v(GasMade) < v(GasNeeded)*(1-1e-6):
+	case v(GasMade) < v(GasNeeded)*(1-1e-6) && !n.has(MetShare):
 		solid, needed := "copper", GasCopperNeeded
 		if n.p.GasSource == FromMetabisulfite {
 			solid, needed = "metabisulfite", GasSaltNeeded
@@ -189,6 +190,12 @@ func (n *notices) dry() {
 	}
 	if v(ProductAcid) > 0.05*v(ProductMass) && v(ProductMass) > 0 {
 		n.say(Dry, Mind, "%s of free acid stays in the salt and keeps it sticky: too much dilute acid went into the slurry.", n.print(ProductAcid))
+	}
+	if salt := v(ProductAnhydrous) + n.value(CropLeft)/1000*mass(reaction.ManganeseSulfate); n.p.DryWay == ToCrystals && n.has(CropWaterUsed) && v(CropWaterUsed) < setsSolid*salt {
+		n.say(Dry, Mind, "With %s of water left the whole dish sets solid and no mother liquor drains. Leave at least %s.", n.print(CropWaterUsed), Print(setsSolid*salt, "mL"))
+	}
+	if n.p.DryWay == ToCrystals && n.p.CropCold < pentahydrateEnds && v(ProductMass) > 0 {
+		n.say(Dry, Tip, "Salt that falls out while the dish is hot is monohydrate; it goes back into solution as it cools. Stir until it has.")
 	}
 	if n.p.DryWay == ToCrystals && v(ProductMass) == 0 && v(ReduceConversion) > 0 {
 		n.say(Dry, Mind, "Nothing crystallises out of this much water: boil down further.")

@@ -105,6 +105,7 @@ type Plan struct {
 	DryDithionate  quantity.Percent // left
 	CropWater      quantity.Millilitre
 	CropCold       quantity.Celsius
+	CropHeld       quantity.MillilitrePerGram
 
 	CopperWater  quantity.Millilitre
 	CopperHot    quantity.Celsius

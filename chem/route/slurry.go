@@ -19,7 +19,7 @@ var slurryInputs = []Input{
 	{Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Stage: Slurry, Default: 12, Min: 0, Max: 95,
 		Why:    "Cold water takes gas well, but ice-cold loses up to half again as much of it to a side salt (dithionate).",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryTemperature) }},
-	{Key: "slurry.vessel", Name: "The slurry stands in", Stage: Slurry, Default: 0,
+	{Key: "slurry.vessel", Name: "The slurry stands in", Stage: Slurry, Default: float64(ClosedVessel),
 		Options: []Option{{"open", "an open beaker"}, {"closed", "a closed vessel with a scrubber"}},
 		Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
 		choice:  func(p *Plan) *Choice { return &p.SlurryVessel }},
@@ -86,8 +86,9 @@ var (
 	// room of generator and tube if that is less.
 	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
 	// EndFirst is the share of the demand at which all oxide that can be reached is
-	// used up: from there on the paper bleaches over the slurry itself.
-	EndFirst = figure(Slurry, "end.first", "%", "The paper can first bleach at this share of the demand")
+	// used up: from there on gas stays dissolved and the paper must bleach. Where
+	// gas passes by, it may bleach from the first bubble on.
+	EndFirst = figure(Slurry, "end.first", "%", "The paper may bleach any time, at the latest at this share of the demand")
 	// MetShare is the share of the charge at which the oxide has what it can use;
 	// then the flame may go.
 	MetShare   = figure(Slurry, "gas.met", "%", "The demand is met at this share of the charge")
@@ -129,11 +130,11 @@ func (b *Bench) reduce(p *Plan) {
 	}
 
 	b.acidOnZinc(ledger.Slurry)
-	b.split(p.SlurrySplit.Fraction(), kept[1], kept[2])
+	heat := b.split(p.SlurrySplit.Fraction(), kept[1], kept[2])
 	w := b.work(kept[0], kept[1], kept[2])
 	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
 	book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
-	heat := b.leadIn(w, arrives)
+	heat += b.leadIn(w, arrives)
 	b.endpoint(p, w)
 
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
@@ -174,19 +175,21 @@ func (b *Bench) divalent(v ledger.Vessel) quantity.Mole {
 }
 
 // split is what acid alone does to the Mn(III) that can be reached, as far as
-// the acid goes.
-func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mole) {
+// the acid goes. The heat, in kJ, is that of the whole reduction less that of the
+// dioxide still to be reduced, so that splitting first changes nothing in the sum.
+func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mole) (heat float64) {
 	reach := func(s Substance, kept quantity.Mole) quantity.Mole {
 		return max(0, b.has(ledger.Slurry, s)-kept) * quantity.Mole(share)
 	}
 	manganite, hetaerolite := reach(Manganite, keptManganite), reach(Hetaerolite, keptHetaerolite)
 	wants := manganite/2 + 2*hetaerolite
 	if wants == 0 {
-		return
+		return 0
 	}
 	goes := min(1, b.has(ledger.Slurry, SulfuricAcid)/wants)
-	b.react(ledger.Slurry, SplitManganite, goes*manganite/2)
-	b.react(ledger.Slurry, SplitHetaerolite, goes*hetaerolite)
+	formed := b.react(ledger.Slurry, SplitManganite, goes*manganite/2)
+	formed += b.react(ledger.Slurry, SplitHetaerolite, goes*hetaerolite)
+	return float64(formed) * (2*heatTrivalent - heatDioxide)
 }
 
 // work is what the gas can find in the slurry: the oxides that can be reached

@@ -30,8 +30,8 @@ var washInputs = []Input{
 	{Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Stage: Wash, Rare: true, Default: 0, Min: 0, Max: 1e6,
 		Why:    "Takes out the zinc salts that water leaves, and some manganese with them. One more wash with water follows it.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashAcid) }},
-	{Key: "wash.split", Name: "Acid left over that splits the spent oxide", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
-		Why:    "Acid that finds no zinc salt dissolves half of the Mn(III) it meets.",
+	{Key: "wash.split", Name: "Spent oxide that the acid rinse splits", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 20, Low: 5, High: 50, Min: 0, Max: 100,
+		Why:    "Acid that finds no more zinc salt dissolves half of the Mn(III) it splits; the manganese leaves with the liquor.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSplit) }},
 	{Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Stage: Wash, Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
 		Why:    "2 mg/L is about where silver nitrate stops clouding.",
@@ -77,7 +77,10 @@ var (
 	WashAmmonia   = figure(Wash, "wash.liquor.ammonium", "g", "Ammonium chloride in that liquor")
 	WashManganese = figure(Wash, "wash.liquor.manganese", "mmol", "Manganese lost to the acid rinse")
 	WashCake      = figure(Wash, "wash.cake", "g", "Washed cake, if it were dry")
-	WashSpent     = figure(Wash, "wash.acid.used", "mmol", "Acid that the rinse used")
+	// WashAcidNeeded is the 1 mol/L acid that just takes out the zinc salts that
+	// water leaves.
+	WashAcidNeeded = figure(Wash, "wash.acid.needed", "mL", "Dilute acid that takes out the zinc salts, 1 mol/L")
+	WashSpent      = figure(Wash, "wash.acid.used", "mmol", "Acid that the rinse used")
 )
 
 // insoluble are the solids that make up the cake.
@@ -131,16 +134,12 @@ func (b *Bench) wash(p *Plan) {
 			last, drained = l, d
 		}
 	}
-	if drained > 0 {
-		b.set(WashLast, last)
-		b.set(WashSilver, boolean(last > SilverSees))
-	} else {
-		b.sheet.undefined(NothingDrains, WashLast, WashSilver)
-	}
+	b.sheet.undefined(NothingDrains, WashLast, WashSilver)
+	b.lastWash(last, drained)
 	one := quantity.Millilitre(p.WashTimes) * each
 	b.set(WashSingle, soaked*keeps(soakedWater, one, held, mixing)*1000*chlorideMass)
 
-	b.acidRinse(p, held, each, mixing)
+	b.acidRinse(p, each, mixing)
 	b.carry.washedSolids = b.solids(ledger.Mix)
 
 	b.set(WashCake, float64(b.carry.washedSolids))
@@ -206,9 +205,12 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 }
 
 // acidRinse lets dilute acid take the zinc salts that water leaves: ammonia
-// first, then the diammine, the basic salt and the oxide; part of what acid is
-// left splits MnOOH. One wash with water follows.
-func (b *Bench) acidRinse(p *Plan, held, each quantity.Millilitre, mixing float64) {
+// first, then the diammine, the basic salt and the oxide; with acid left, a share
+// of the MnOOH splits. One wash with water follows, and is then the last.
+func (b *Bench) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
+	wants := b.has(ledger.Mix, Ammonia)/2 + b.has(ledger.Mix, ZincDiammine) +
+		4*b.has(ledger.Mix, BasicZincChloride) + b.has(ledger.Mix, ZincOxide)
+	b.millimoles(WashAcidNeeded, wants) // a mmol of H2SO4 is a mL
 	if p.WashAcid == 0 {
 		b.set(WashSpent, 0)
 		return
@@ -217,11 +219,19 @@ func (b *Bench) acidRinse(p *Plan, held, each quantity.Millilitre, mixing float6
 	b.book.Bring(ledger.Mix, SulfuricAcid, acid)
 	b.pour(ledger.Mix, quantity.Millilitre(float64(p.WashAcid)*diluteWater))
 	b.acidOnZinc(ledger.Mix)
-	left := b.has(ledger.Mix, SulfuricAcid)
-	b.react(ledger.Mix, SplitManganite, left*quantity.Mole(p.WashSplit.Fraction()))
+	b.react(ledger.Mix, SplitManganite, b.has(ledger.Mix, Manganite)/2*quantity.Mole(p.WashSplit.Fraction()))
 	b.millimoles(WashSpent, acid-b.has(ledger.Mix, SulfuricAcid))
+	held := quantity.Millilitre(float64(p.WashHeld) * float64(b.solids(ledger.Mix)))
 	b.drain(ledger.Mix, ledger.WashLiquor, held, mixing)
-	b.contact(each, held, mixing)
+	b.lastWash(b.contact(each, held, mixing))
+}
+
+// lastWash tells what the last wash that drained anything showed.
+func (b *Bench) lastWash(chloride float64, drained quantity.Millilitre) {
+	if drained > 0 {
+		b.set(WashLast, chloride)
+		b.set(WashSilver, boolean(chloride > SilverSees))
+	}
 }
 
 // acidOnZinc lets the free acid in a vessel take ammonia and the zinc salts, in
