@@ -333,7 +333,7 @@ func TestLimit(t *testing.T) {
 
 // TestOpenVesselFeedsNoScrubber: only a closed vessel leads the gas on.
 func TestOpenVesselFeedsNoScrubber(t *testing.T) {
-	b, s := run(t)
+	b, s := run(t, "slurry.vessel=open")
 	assert.Zero(t, b.Book().TotalMass(ledger.Scrubber))
 	assert.Positive(t, s.Value(VentGas))
 	b, s = run(t, "slurry.vessel=closed")
