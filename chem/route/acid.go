@@ -66,3 +66,6 @@ func (a strongAcid) dilution(dilute quantity.Millilitre) (strong, water quantity
 // the water of a liquor as what is warmed, every rise told is a little high,
 // which is the safe side.
 const waterHeat = 4.18
+
+// aDrop is the grams of water below which there is no liquor to warm.
+const aDrop = 0.05

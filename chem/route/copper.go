@@ -141,7 +141,7 @@ func (b *Bench) warming(acidMoles, saltMoles, acid, water, added float64) {
 		heat += acidMoles * (mixingHeat(100*acid/(acid+water+added)) - mixingHeat(100*acid/(acid+water)))
 	}
 	b.set(CopperHeat, heat)
-	if water+added > 0 {
+	if water+added > aDrop {
 		b.set(CopperRise, heat*1000/(waterHeat*(water+added)))
 	} else {
 		b.sheet.undefined(NoWater, CopperRise)

@@ -157,7 +157,7 @@ func (b *Bench) reduce(p *Plan) {
 	}
 	b.set(ReduceHeat, heat)
 	b.set(ReduceIce, heat/iceHeat)
-	if g := float64(b.water(ledger.Slurry)); g > 0 {
+	if g := float64(b.water(ledger.Slurry)); g > aDrop {
 		b.set(ReduceRise, heat*1000/(g*waterHeat))
 	} else {
 		b.sheet.undefined(NoWater, ReduceRise)
