@@ -261,14 +261,13 @@ func TestMoreAcidNeverGivesLessGas(t *testing.T) {
 	})
 }
 
-// TestMoreWashesNeverLeaveMoreChloride, in the liquor held, as long as no acid
-// rinse follows: washed well, the cake holds less ammonia to take up the acid
-// first, so that the rinse frees more chloride than it would have.
+// TestMoreWashesNeverLeaveMoreChloride, in the liquor held. It holds with an acid
+// rinse too: washed well, the cake holds less ammonia to take up the acid first, so
+// that the rinse frees more chloride, but four times as much went with the ammonia.
 func TestMoreWashesNeverLeaveMoreChloride(t *testing.T) {
 	var b Bench
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
-		p.WashAcid = 0
 		in, _ := InputByKey("wash.times")
 		less := rapid.IntRange(0, int(in.Max)).Draw(t, "less")
 		more := rapid.IntRange(less, int(in.Max)).Draw(t, "more")
@@ -416,7 +415,7 @@ func TestMassIsKept(t *testing.T) {
 			in, _ := b.Book().Balance(e)
 			elements += float64(in) * elementMass(e)
 		}
-		if math.Abs(float64(stands)-elements) > 1e-9*elements {
+		if math.Abs(float64(stands)-elements) > tiny*elements+1e-15 {
 			t.Fatalf("%v g brought, %v g stand\nplan:%s", elements, stands, link(p))
 		}
 	})
