@@ -17,6 +17,7 @@ type optionView struct {
 // fieldView is what one input shows.
 type fieldView struct {
 	Key, Name, Unit, Text string
+	Mine                  bool // Text was typed in this very field
 	Why, Range            string
 	Blank                 string // what stands in the field while it is blank
 	Tag, Line             string // the kind of number, in a word and as a line
@@ -27,7 +28,7 @@ type fieldView struct {
 
 func viewField(d *desk.Desk, in *route.Input) fieldView {
 	v := fieldView{
-		Key: in.Key, Name: in.Name, Unit: in.Unit, Text: d.Text(in), Why: in.Why,
+		Key: in.Key, Name: in.Name, Unit: in.Unit, Text: d.Text(in), Mine: d.TypedIn(in.Key, fieldControl), Why: in.Why,
 		Problem: d.Problem(in.Key), Whole: in.Whole,
 	}
 	for i, o := range in.Options {
@@ -68,10 +69,34 @@ func unitAfter(unit string) string {
 	return "\u202f" + unit
 }
 
+// fieldControl and sentenceControl name the controls in which a text is typed.
+const (
+	fieldControl    = "field"
+	sentenceControl = "sentence"
+)
+
+// write puts text into the input of a component from outside. It is never done
+// from Render: the text there may be older than what is being typed.
+func write(root app.Value, text string) {
+	if input := root.Call("querySelector", "input"); input.Truthy() && input.Get("value").String() != text {
+		input.Set("value", text)
+	}
+}
+
 // field is one input with its label, unit, why, and what is wrong with it.
 type field struct {
 	app.Compo
 	View fieldView
+}
+
+// OnMount fills the field.
+func (f *field) OnMount(app.Context) { write(f.JSValue(), f.View.Text) }
+
+// OnUpdate fills it anew when the text came from elsewhere.
+func (f *field) OnUpdate(app.Context) {
+	if !f.View.Mine {
+		write(f.JSValue(), f.View.Text)
+	}
 }
 
 func (f *field) Render() app.UI {
@@ -115,7 +140,7 @@ func (f *field) control(id string) app.UI {
 		mode = "numeric"
 	}
 	input := app.Input().Type("text").ID(id).Name(v.Key).Attr("inputmode", mode).AutoComplete(false).
-		Attr("spellcheck", "false").Value(v.Text).Placeholder(v.Blank).
+		Attr("spellcheck", "false").Placeholder(v.Blank).
 		Aria("describedby", "why."+v.Key+" problem."+v.Key).OnInput(f.onInput)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
@@ -124,5 +149,5 @@ func (f *field) control(id string) app.UI {
 }
 
 func (f *field) onInput(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{f.View.Key, ctx.JSSrc().Get("value").String()})
+	ctx.NewActionWithValue(editAction, edit{f.View.Key, ctx.JSSrc().Get("value").String(), fieldControl})
 }

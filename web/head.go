@@ -23,6 +23,7 @@ const announcePause = 900 * time.Millisecond
 // sentenceView is the plan in a sentence, cut at its parts that can be changed.
 type sentenceView struct {
 	Count string
+	Mine  bool // Count was typed in the sentence
 	Sizes []optionView
 	Whole bool // the count can be stepped
 	Parts []phrase
@@ -35,7 +36,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	p, s := d.Plan(), d.Sheet()
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
+	v := sentenceView{Count: d.Text(count), Mine: d.TypedIn(count.Key, sentenceControl), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
@@ -107,13 +108,23 @@ type sentence struct {
 	View sentenceView
 }
 
+// OnMount fills in the count.
+func (s *sentence) OnMount(app.Context) { write(s.JSValue(), s.View.Count) }
+
+// OnUpdate fills it in anew when it came from elsewhere.
+func (s *sentence) OnUpdate(app.Context) {
+	if !s.View.Mine {
+		write(s.JSValue(), s.View.Count)
+	}
+}
+
 func (s *sentence) Render() app.UI {
 	v := s.View
 	return app.H1().Class("says").Body(
 		app.Span().Class("set step").Body(
 			app.Button().Type("button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
 			app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).Aria("label", "How many cells").
-				Class("count").Value(v.Count).OnInput(s.onCount),
+				Class("count").OnInput(s.onCount),
 			app.Button().Type("button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
@@ -133,11 +144,11 @@ func (s *sentence) Render() app.UI {
 }
 
 func (s *sentence) onCount(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{"cell.count", ctx.JSSrc().Get("value").String()})
+	ctx.NewActionWithValue(editAction, edit{"cell.count", ctx.JSSrc().Get("value").String(), sentenceControl})
 }
 
 func (s *sentence) onSize(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{"cell.size", ctx.JSSrc().Get("value").String()})
+	ctx.NewActionWithValue(editAction, edit{"cell.size", ctx.JSSrc().Get("value").String(), sentenceControl})
 }
 
 func (s *sentence) onStep(by float64) app.EventHandler {
@@ -148,7 +159,7 @@ func (s *sentence) onStep(by float64) app.EventHandler {
 			v = 0
 		}
 		v = math.Min(in.Max, math.Max(in.Min, math.Round(v)+by))
-		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v)})
+		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v), ""})
 	}
 }
 

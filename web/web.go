@@ -13,6 +13,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/link"
 )
 
 // The actions that components send to the page.
@@ -22,8 +23,8 @@ const (
 	dropAction   = "drop"   // with a row's number
 )
 
-// edit is one field's new text.
-type edit struct{ Key, Text string }
+// edit is a field's new text, and the control that it was typed in.
+type edit struct{ Key, Text, Control string }
 
 // New makes the root component of the page.
 func New() app.Composer { return &page{} }
@@ -90,7 +91,7 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 	if !ok {
 		return
 	}
-	p.desk.Edit(e.Key, e.Text)
+	p.desk.Edit(e.Key, e.Text, e.Control)
 	p.changed(ctx)
 }
 
@@ -111,7 +112,8 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 // ones write over it, so that typing does not fill the history.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
-	if f := p.desk.Fragment(); f != p.written {
+	// An address without a fragment is the new plan's.
+	if f := p.desk.Fragment(); f != p.written && (p.written != "" || f != link.Encode(&newPlan)) {
 		how := "replaceState"
 		if !p.pushed {
 			how, p.pushed = "pushState", true
@@ -121,6 +123,8 @@ func (p *page) changed(ctx app.Context) {
 	}
 	p.announce(ctx)
 }
+
+var newPlan = route.NewPlan()
 
 // announce tells the summary to a screen reader once typing pauses.
 func (p *page) announce(ctx app.Context) {

@@ -168,12 +168,21 @@ func TestChargeIsWhatIsLeft(t *testing.T) {
 	}
 }
 
-func TestAgeingStopsWhereZincEnds(t *testing.T) {
-	_, s := run(t, "cell.charge=30", "cell.aged=100")
-	assert.Less(t, s.Value(AgedReached), 100.0+1e-9)
-	_, s = run(t, "cell.charge=30", "cell.aged=20")
-	near(t, 20, s.Value(AgedReached), 1e-9, "aged")
-	_, s = run(t, "cell.charge=100")
+// TestAgeing: the share that is asked for ages. Discharge leaves zinc enough for
+// all of it, one Zn or more for two MnOOH, so that it never stops short.
+func TestAgeing(t *testing.T) {
+	for _, aged := range []string{"0", "20", "100"} {
+		for _, kind := range []string{"ammonium", "zincchloride"} {
+			b, s := run(t, "cell.charge=0", "cell.kind="+kind, "cell.aged="+aged)
+			var want float64
+			fmt.Sscan(aged, &want)
+			near(t, want, s.Value(AgedReached), 1e-9, "aged")
+			near(t, want/100/2*s.Value(MixManganese)/1000*mass(reaction.Hetaerolite), s.Value(MixHetaerol), 1e-9, "hetaerolite")
+			in, out := b.Book().Balance(reaction.Zn)
+			near(t, float64(in), float64(out), 1e-9, "zinc")
+		}
+	}
+	_, s := run(t, "cell.charge=100")
 	assert.Zero(t, s.Value(AgedReached))
 	assert.Zero(t, s.Value(MixHetaerol))
 }

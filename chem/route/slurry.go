@@ -146,7 +146,7 @@ func (b *Bench) reduce(p *Plan) {
 
 	b.millimoles(VentGas, b.carry.vented)
 	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
-	b.millimoles(UptakeTaken, b.carry.made-b.carry.vented)
+	b.millimoles(UptakeTaken, max(0, b.carry.made-b.carry.vented))
 	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)

@@ -22,7 +22,7 @@ import (
 var (
 	loads  = flag.Int("loads", 11, "times each page is loaded, one more before them not counted")
 	keys   = flag.Int("keys", 80, "keystrokes timed")
-	input  = flag.String("input", "count", "name of the input that is typed into")
+	input  = flag.String("input", "cell.count", "name of the input that is typed into")
 	figure = flag.String("figure", "product.mass", "identifier of the figure whose change is waited for")
 	first  = flag.String("first", "4", "one text typed")
 	second = flag.String("second", "12", "the other text typed")

@@ -49,9 +49,7 @@ func (t *Tab) Close() { t.close() }
 // GoAfresh begins to load an address as [Tab.Go] does, with nothing stored
 // from before.
 func (t *Tab) GoAfresh(address string) error {
-	// The page itself empties its storage before its first script. (Chromium
-	// can do it, or give each tab a context of its own; after either it now
-	// and then loses what a page from disk stores first.)
+	// The page itself empties its storage, before its first script.
 	const empty = `try { localStorage.clear(); sessionStorage.clear(); } catch {}`
 	script, err := call(t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: empty})
 	if err != nil {

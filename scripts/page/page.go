@@ -21,6 +21,8 @@ package page
 import (
 	"encoding/json"
 	"fmt"
+	"net/http"
+	"net/http/httptest"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -115,6 +117,25 @@ func Address(path string) string {
 		full = path
 	}
 	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(full)}).String()
+}
+
+// Serve serves the file at an address from disk on this machine for the time of
+// a test and gives the address it has there: for what only a served page does,
+// and for what is stored. (Chromium now and then shows a reloaded page from
+// disk an empty storage; one that is served keeps it.) Each call is another
+// origin with an empty storage.
+func Serve(t testing.TB, address string) string {
+	t.Helper()
+	u, err := url.Parse(address)
+	if err != nil {
+		t.Fatal(err)
+	}
+	name := filepath.FromSlash(u.Path)
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		http.ServeFile(w, r, name)
+	}))
+	t.Cleanup(server.Close)
+	return server.URL + "/"
 }
 
 // Page is an open page.

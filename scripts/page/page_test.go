@@ -47,15 +47,23 @@ func TestPageIsUsedAsByAPerson(t *testing.T) {
 	assert.Empty(t, p.Errors())
 }
 
-func TestPagesOfOneTestShareTheirStorage(t *testing.T) {
+func TestServedPagesKeepWhatTheyStore(t *testing.T) {
 	// Twice, so that the second would find what the first left.
 	for range 2 {
+		address := page.Serve(t, fixture)
+		p := page.Open(t, address, "cells=3")
+		assert.Equal(t, "6", p.Value("twice.cells"))
+		assert.Equal(t, "1", visits(p))
+		p.Reload()
+		assert.Equal(t, "2", visits(p))
+		assert.Equal(t, "3", visits(page.Open(t, address, "")))
+	}
+}
+
+func TestPageFromDiskBeginsWithNothingStored(t *testing.T) {
+	for range 2 {
 		t.Run("", func(t *testing.T) {
-			p := page.Open(t, fixture, "")
-			assert.Equal(t, "1", visits(p))
-			p.Reload()
-			assert.Equal(t, "2", visits(p))
-			assert.Equal(t, "3", visits(page.Open(t, fixture, "")))
+			assert.Equal(t, "1", visits(page.Open(t, fixture, "")))
 		})
 	}
 }

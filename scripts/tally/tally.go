@@ -29,6 +29,7 @@ type event struct {
 
 // test is a test of one package while it runs and after.
 type test struct {
+	began  bool   // false for a mere part of a name, as "a" in "T/a/b" when the subtest is called "a/b"
 	ended  string // pass, fail, skip; empty while it runs
 	output []string
 	parent bool
@@ -107,6 +108,8 @@ func take(e event, packages map[string]*packet, builds map[string][]string, coun
 	}
 	t := p.test(e.Test)
 	switch e.Action {
+	case "run":
+		t.began = true
 	case "output":
 		t.output = append(t.output, e.Output)
 	case "pass", "fail", "skip":
@@ -141,7 +144,7 @@ func (p *packet) close(failed bool, out io.Writer) Count {
 	var reports []string
 	for _, name := range names {
 		t := p.tests[name]
-		fell := t.ended == "fail" || t.ended == ""
+		fell := t.ended == "fail" || t.began && t.ended == ""
 		switch {
 		case fell && !below[name]:
 			c.Failed++

@@ -54,6 +54,16 @@ func TestTally(t *testing.T) {
 			want: Count{Passed: 1, Failed: 1},
 		},
 		{
+			name: "a subtest with a slash in its own name",
+			events: `{"Action":"run","Package":"p","Test":"TestA"}
+{"Action":"run","Package":"p","Test":"TestA/x/y"}
+{"Action":"pass","Package":"p","Test":"TestA/x/y"}
+{"Action":"pass","Package":"p","Test":"TestA"}
+{"Action":"pass","Package":"p"}
+`,
+			want: Count{Passed: 1},
+		},
+		{
 			name: "a package that does not compile",
 			events: `{"ImportPath":"p [p.test]","Action":"build-output","Output":"p.go:3: undefined: x\n"}
 {"ImportPath":"p [p.test]","Action":"build-fail"}

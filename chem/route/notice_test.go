@@ -1,0 +1,104 @@
+package route
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func notice(t *testing.T, words string, entries ...string) (Notice, bool) {
+	t.Helper()
+	p := planOf(t, entries...)
+	require.Empty(t, Check(p))
+	var b Bench
+	for _, n := range Notices(p, b.Run(p)) {
+		assert.NotContains(t, n.Text, "%!", "a fault of the format")
+		assert.NotContains(t, n.Text, "NaN")
+		if strings.Contains(n.Text, words) {
+			return n, true
+		}
+	}
+	return Notice{}, false
+}
+
+// TestNotices: each is said where it is due, and not where it is not.
+func TestNotices(t *testing.T) {
+	for _, c := range []struct {
+		name, words string
+		stage       Stage
+		due, not    []string
+	}{
+		{"weighed wet for dry", "weighed wet for dry", Cells, []string{"mix.washed=250"}, []string{"mix.washed=100"}},
+		{"the dish weighed too", "was the dish weighed too", Cells, []string{"mix.wet=400"}, []string{"mix.wet=150"}},
+		{"the size is wrong", "Is the size or the count right", Cells, []string{"mix.wet=50"}, []string{"mix.wet=150"}},
+		{"nothing weighed", "Weigh the wet black mix", Cells, nil, []string{"mix.washed=100"}},
+		{"no cell", "No cell is opened", Cells, []string{"cell.rejects=6"}, nil},
+		{"nothing drains", "Nothing drains", Wash, []string{"mix.washed=100", "wash.soak=0", "wash.each=0"}, nil},
+		{"silver still clouds", "silver nitrate still clouds", Wash, []string{"wash.times=1"}, []string{"wash.times=20"}},
+		{"bound chloride", "locked in zinc salts", Wash, nil, []string{"cell.charge=100"}},
+		{"a small flask", "The flask is too small", Batch, []string{"gas.flask=20"}, []string{"gas.flask=2000"}},
+		{"a small vessel", "The slurry vessel is too small", Batch, []string{"slurry.beaker=50", "gas.flask=2000"}, []string{"slurry.beaker=5000"}},
+		{"the acid runs out", "acid runs out", Gas, []string{"gas.acid=5"}, []string{"gas.flask=500"}},
+		{"the copper runs out", "copper runs out", Gas, []string{"gas.copper=2"}, nil},
+		{"the salt runs out", "metabisulfite runs out", Gas, []string{"gas.source=metabisulfite", "gas.salt=5"}, nil},
+		{"no gas leaves", "makes no gas that leaves", Gas, []string{"gas.source=metabisulfite", "gas.salt=1", "gas.warm=10", "gas.water=100"}, nil},
+		{"acid is short", "Dilute acid is short", Slurry, []string{"slurry.acid=0"}, nil},
+		{"ice-cold", "ends as dithionate", Slurry, []string{"slurry.temperature=2"}, []string{"slurry.temperature=60"}},
+		{"the tube blocks", "block it", Slurry, []string{"slurry.temperature=2"}, nil},
+		{"heat", "ice and water", Slurry, []string{"slurry.water=30", "cell.charge=90"}, []string{"slurry.water=3000"}},
+		{"not rinsed", "Not rinsed", Filter, []string{"rinse.times=0"}, nil},
+		{"gas off the dish", "come off the dish", Dry, []string{"slurry.dithionate=70"}, []string{"slurry.dithionate=0", "gas.excess=0", "slurry.reach=100", "loss.transfer=0"}},
+		{"pores", "keeps liquor in its pores", Dry, []string{"dry.temperature=90"}, nil},
+		{"between forms", "the last water leaves little by little", Dry, []string{"dry.temperature=300"}, nil},
+		{"too much acid", "keeps it sticky", Dry, []string{"slurry.acid=900"}, nil},
+		{"nothing grows", "boil down further", Dry, []string{"dry.way=crystals", "crop.water=10000", "slurry.water=10000"}, nil},
+		{"too acid", "no longer forms", CopperSalt, []string{"copper.water=1"}, []string{"copper.water=300"}},
+		{"too much water", "there is too much water", CopperSalt, []string{"copper.water=5000"}, nil},
+		{"an open beaker", "An open beaker feeds no scrubber", Waste, []string{"slurry.vessel=open"}, []string{"slurry.vessel=closed"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			n, ok := notice(t, c.words, c.due...)
+			require.True(t, ok, "is due")
+			assert.Equal(t, c.stage, n.Stage)
+			if c.not != nil {
+				_, ok = notice(t, c.words, c.not...)
+				assert.False(t, ok, "is not due")
+			} else if c.due != nil {
+				_, ok = notice(t, c.words)
+				assert.False(t, ok, "is not due in the default plan")
+			}
+		})
+	}
+}
+
+func TestShopping(t *testing.T) {
+	amount := func(list []Need, name string) float64 {
+		for _, n := range list {
+			if strings.HasPrefix(n.Name, name) {
+				return n.Amount
+			}
+		}
+		return 0
+	}
+	p := planOf(t, "slurry.vessel=closed", "wash.acid=100")
+	var b Bench
+	s := b.Run(p)
+	reagents, vessels := Reagents(p, s), Vessels(p, s)
+	rinse, _, _ := acidOf(96).dilution(100)
+	near(t, s.Value(GasAcidUsed)+s.Value(SlurryAcidStrong)+float64(rinse), amount(reagents, "Sulfuric acid"), 1e-12, "acid for all its uses")
+	near(t, s.Value(WasteBase)+s.Value(ScrubAdvised), amount(reagents, "Soda"), 1e-12, "soda for both its uses")
+	assert.Positive(t, amount(vessels, "Scrubber bottle"))
+	assert.Positive(t, amount(vessels, "Second empty trap"))
+	assert.GreaterOrEqual(t, amount(vessels, "Empty trap"), s.Value(SlurryVolume), "the trap takes the whole slurry")
+	assert.GreaterOrEqual(t, amount(vessels, "Generator flask"), s.Value(GasFlaskLeast))
+
+	p = planOf(t, "slurry.vessel=open", "gas.source=metabisulfite")
+	s = b.Run(p)
+	reagents, vessels = Reagents(p, s), Vessels(p, s)
+	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "no scrubber, no soda for it")
+	assert.Zero(t, amount(vessels, "Scrubber"))
+	assert.Zero(t, amount(reagents, "Copper"))
+	near(t, s.Value(GasSaltUsed), amount(reagents, "Sodium metabisulfite"), 1e-12, "salt")
+}
