@@ -502,3 +502,66 @@ func TestReasonsAreToldInWords(t *testing.T) {
 		seen[Reason(r).String()] = true
 	}
 }
+
+// TestCopy: input by input, one plan becomes another.
+func TestCopy(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		from, to := drawPlan(t), drawPlan(t)
+		for i := range Inputs() {
+			Inputs()[i].Copy(to, from)
+		}
+		if link(to) != link(from) {
+			t.Fatalf("copied:%s\nfrom:%s", link(to), link(from))
+		}
+	})
+}
+
+// TestWorkedOutStandsIn: what stands in for a blank input, typed into it, changes
+// nothing that is read, but for two: a mix that is weighed dry brings no water to
+// the first soak, and a factor that is given serves for dissolving hot as well.
+func TestWorkedOutStandsIn(t *testing.T) {
+	read := []FigureID{MixManganese, MixCharge, WashChloride, DemandGas, GasMade, VentGas, ReduceConversion, ProductMass, ProductPurity, CopperCrop, WasteBase}
+	for name, entries := range map[string][]string{
+		"default":       nil,
+		"metabisulfite": {"gas.source=metabisulfite"},
+		"crystals":      {"dry.way=crystals"},
+		"two sorts":     {"cell.2.count=3"},
+	} {
+		var was, now Bench
+		p := planOf(t, entries...)
+		s := was.Run(p)
+		tried := 0
+		for i := range Inputs() {
+			in := &Inputs()[i]
+			if in.IsChoice() || quantity.Given(in.Value(p)) {
+				continue
+			}
+			v, ok := in.WorkedOut(p, s)
+			if !ok {
+				continue
+			}
+			tried++
+			q := *p
+			require.NoError(t, in.Set(&q, v), "%s: %s", name, in.Key)
+			require.Empty(t, Check(&q), "%s: %s", name, in.Key)
+			given := now.Run(&q)
+			relative := 1e-9
+			switch in.Key {
+			case "mix.washed":
+				relative = 0.3
+			case "copper.factor":
+				relative = 0.1
+			}
+			for _, id := range read {
+				if assert.Equal(t, s.Reason(id), given.Reason(id), "%s: %s", name, in.Key) && s.Reason(id) == Defined {
+					near(t, s.Value(id), given.Value(id), relative, name+": "+in.Key+" changes "+id.Info().Key)
+				}
+			}
+		}
+		assert.Greater(t, tried, 12, name)
+	}
+	p := planOf(t)
+	var b Bench
+	_, ok := input(t, "gas.uptake").WorkedOut(p, b.Run(p))
+	assert.False(t, ok)
+}
