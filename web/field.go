@@ -16,19 +16,18 @@ type optionView struct {
 
 // fieldView is what one input shows.
 type fieldView struct {
-	Key, Name, Unit, Text string
-	Mine                  bool // Text was typed in this very field
-	Why, Range            string
-	Blank                 string // what stands in the field while it is blank
-	Tag, Line             string // the kind of number, in a word and as a line
-	Problem               string
-	Options               []optionView
-	Whole                 bool
+	Key, Name, Unit string
+	Why, Range      string
+	Blank           string // what stands in the field while it is blank
+	Tag, Line       string // the kind of number, in a word and as a line
+	Problem         string
+	Options         []optionView
+	Whole           bool
 }
 
 func viewField(d *desk.Desk, in *route.Input) fieldView {
 	v := fieldView{
-		Key: in.Key, Name: in.Name, Unit: in.Unit, Text: d.Text(in), Mine: d.TypedIn(in.Key, fieldControl), Why: in.Why,
+		Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why,
 		Problem: d.Problem(in.Key), Whole: in.Whole,
 	}
 	for i, o := range in.Options {
@@ -69,38 +68,10 @@ func unitAfter(unit string) string {
 	return "\u202f" + unit
 }
 
-// fieldControl and sentenceControl name the controls in which a text is typed.
-const (
-	fieldControl    = "field"
-	sentenceControl = "sentence"
-)
-
-// write puts text into the input of a component from outside. It is never done
-// from Render: the text there may be older than what is being typed.
-func write(root app.Value, text string) {
-	if input := root.Call("querySelector", "input"); input.Truthy() && input.Get("value").String() != text {
-		input.Set("value", text)
-	}
-}
-
-// field is one input with its label, unit, why, and what is wrong with it.
-type field struct {
-	app.Compo
-	View fieldView
-}
-
-// OnMount fills the field.
-func (f *field) OnMount(app.Context) { write(f.JSValue(), f.View.Text) }
-
-// OnUpdate fills it anew when the text came from elsewhere.
-func (f *field) OnUpdate(app.Context) {
-	if !f.View.Mine {
-		write(f.JSValue(), f.View.Text)
-	}
-}
-
-func (f *field) Render() app.UI {
-	v := f.View
+// field is one input with its label, unit, why, and what is wrong with it. What
+// stands in it is written by page.fill, never here: a text that Render knows may
+// be older than what is being typed. Its events are heard at the root.
+func field(v fieldView) app.UI {
 	id := "in." + v.Key
 	class := "row"
 	if v.Problem != "" {
@@ -109,45 +80,56 @@ func (f *field) Render() app.UI {
 	if v.Options != nil {
 		class += " choice"
 	}
+	label := app.Label().For(id).Text(v.Name)
+	if v.Tag != "" {
+		label = app.Label().For(id).Body(app.Text(v.Name), app.Span().Class("tag "+v.Line).Text(v.Tag))
+	}
+	why := v.Why
+	if v.Range != "" {
+		why += " " + v.Range
+	}
 	return app.Div().Class(class).Body(
-		app.Label().For(id).Body(
-			app.Text(v.Name),
-			app.If(v.Tag != "", app.Span().Class("tag "+v.Line).Text(v.Tag)),
-		),
-		f.control(id),
-		app.P().Class("why").ID("why."+v.Key).Body(
-			app.Text(v.Why),
-			app.If(v.Range != "", app.Span().Class("range").Text(" "+v.Range)),
-		),
-		app.P().Class("problem").ID("problem."+v.Key).Role("alert").Text(v.Problem),
+		label,
+		control(v, id),
+		app.P().Class("why").ID("why."+v.Key).Text(why),
+		problem(v),
 	)
 }
 
-func (f *field) control(id string) app.UI {
-	v := f.View
+// problem says what is wrong with a field, and is not there when nothing is.
+func problem(v fieldView) app.UI {
+	if v.Problem == "" {
+		return nil
+	}
+	return app.P().Class("problem").ID("problem." + v.Key).Role("alert").Text(v.Problem)
+}
+
+func control(v fieldView, id string) app.UI {
+	described := "why." + v.Key
+	if v.Problem != "" {
+		described += " problem." + v.Key
+	}
 	if v.Options != nil {
-		return app.Div().Class("in pick").Body(
-			app.Select().ID(id).Name(v.Key).Aria("describedby", "why."+v.Key+" problem."+v.Key).OnChange(f.onInput).Body(
-				app.Range(v.Options).Slice(func(i int) app.UI {
-					o := v.Options[i]
-					return app.Option().Value(o.Word).Selected(o.Chosen).Text(o.Name)
-				}),
-			),
-		)
+		return app.Div().Class("in pick").Body(options(app.Select().ID(id).Name(v.Key).Aria("describedby", described), v.Options))
 	}
 	mode := "decimal"
 	if v.Whole {
 		mode = "numeric"
 	}
 	input := app.Input().Type("text").ID(id).Name(v.Key).Attr("inputmode", mode).AutoComplete(false).
-		Attr("spellcheck", "false").Placeholder(v.Blank).
-		Aria("describedby", "why."+v.Key+" problem."+v.Key).OnInput(f.onInput)
+		Placeholder(v.Blank).Aria("describedby", described)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
+	}
+	if v.Unit == "" {
+		return app.Div().Class("in " + v.Line).Body(input)
 	}
 	return app.Div().Class("in "+v.Line).Body(input, app.Span().Text(v.Unit))
 }
 
-func (f *field) onInput(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{f.View.Key, ctx.JSSrc().Get("value").String(), fieldControl})
+func options(s app.HTMLSelect, list []optionView) app.UI {
+	return s.Body(app.Range(list).Slice(func(i int) app.UI {
+		o := list[i]
+		return app.Option().Value(o.Word).Selected(o.Chosen).Text(o.Name)
+	}))
 }

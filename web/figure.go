@@ -2,6 +2,7 @@ package web
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -35,14 +36,9 @@ func viewFigure(s *route.Sheet, id route.FigureID, old bool) figureView {
 }
 
 // figure is a line of a list of figures: the name, and a data element whose
-// value is the figure in full.
-type figure struct {
-	app.Compo
-	View figureView
-}
-
-func (f *figure) Render() app.UI {
-	v := f.View
+// value is the figure in full. It is a plain function, not a component: a page
+// of components this small would spend its start in their book-keeping.
+func figure(v figureView) app.UI {
 	class := "fig"
 	if v.Tint != "" {
 		class += " lead " + v.Tint
@@ -54,22 +50,22 @@ func (f *figure) Render() app.UI {
 	switch {
 	case v.Why != "":
 		class += " undefined"
-		data = data.DataSet("undefined", v.Why).Body(app.Span().Class("num").Text("–"), app.Small().Text(v.Why))
-	case v.Unit == "":
-		data = data.Body(app.Span().Class(numberClass(v.Number)).Text(v.Number))
+		data = data.DataSet("undefined", v.Why).Body(app.Text("–"), app.Small().Text(v.Why))
+	case v.Unit != "":
+		data = data.Body(app.Text(v.Number), app.Small().Text("\u202f"+v.Unit))
 	default:
-		data = data.Body(app.Span().Class("num").Text(v.Number), app.Small().Text("\u202f"+v.Unit))
+		if !startsWithDigit(v.Number) {
+			class += " word"
+		}
+		data = data.Body(app.Text(v.Number))
 	}
-	return app.Div().Class(class).Body(
-		app.Dt().Text(v.Name),
-		app.Dd().Body(data, app.If(v.Old, app.Small().Class("was").Text(" before the last typing"))),
-	)
+	if !v.Old {
+		return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data))
+	}
+	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data, app.Small().Class("was").Text("before the last typing")))
 }
 
-// numberClass sets words smaller than numbers.
-func numberClass(s string) string {
-	if len(s) > 0 && (s[0] >= '0' && s[0] <= '9' || s[0] == '-') {
-		return "num"
-	}
-	return "word"
+// startsWithDigit tells numbers from words, which are set smaller.
+func startsWithDigit(s string) bool {
+	return s != "" && (s[0] >= '0' && s[0] <= '9' || strings.HasPrefix(s, "−"))
 }

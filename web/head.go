@@ -23,7 +23,6 @@ const announcePause = 900 * time.Millisecond
 // sentenceView is the plan in a sentence, cut at its parts that can be changed.
 type sentenceView struct {
 	Count string
-	Mine  bool // Count was typed in the sentence
 	Sizes []optionView
 	Whole bool // the count can be stepped
 	Parts []phrase
@@ -36,7 +35,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	p, s := d.Plan(), d.Sheet()
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	v := sentenceView{Count: d.Text(count), Mine: d.TypedIn(count.Key, sentenceControl), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
+	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
@@ -108,47 +107,24 @@ type sentence struct {
 	View sentenceView
 }
 
-// OnMount fills in the count.
-func (s *sentence) OnMount(app.Context) { write(s.JSValue(), s.View.Count) }
-
-// OnUpdate fills it in anew when it came from elsewhere.
-func (s *sentence) OnUpdate(app.Context) {
-	if !s.View.Mine {
-		write(s.JSValue(), s.View.Count)
-	}
-}
-
 func (s *sentence) Render() app.UI {
 	v := s.View
 	return app.H1().Class("says").Body(
 		app.Span().Class("set step").Body(
 			app.Button().Type("button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
 			app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).Aria("label", "How many cells").
-				Class("count").OnInput(s.onCount),
+				Class("count").DataSet("key", "cell.count"),
 			app.Button().Type("button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
 		app.Span().Class("set pick").Body(
-			app.Select().Aria("label", "Size of the cells").OnChange(s.onSize).Body(
-				app.Range(v.Sizes).Slice(func(i int) app.UI {
-					o := v.Sizes[i]
-					return app.Option().Value(o.Word).Selected(o.Chosen).Text(o.Name)
-				}),
-			),
+			options(app.Select().Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
 		),
 		app.Range(v.Parts).Slice(func(i int) app.UI {
 			part := v.Parts[i]
 			return app.Span().Class(part.Tint).Text(part.Text)
 		}),
 	)
-}
-
-func (s *sentence) onCount(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{"cell.count", ctx.JSSrc().Get("value").String(), sentenceControl})
-}
-
-func (s *sentence) onSize(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(editAction, edit{"cell.size", ctx.JSSrc().Get("value").String(), sentenceControl})
 }
 
 func (s *sentence) onStep(by float64) app.EventHandler {
@@ -159,7 +135,7 @@ func (s *sentence) onStep(by float64) app.EventHandler {
 			v = 0
 		}
 		v = math.Min(in.Max, math.Max(in.Min, math.Round(v)+by))
-		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v), ""})
+		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v)})
 	}
 }
 

@@ -153,11 +153,11 @@ func notice(n route.Notice) app.UI {
 }
 
 func fields(list []fieldView) app.UI {
-	return app.Div().Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return &field{View: list[i]} }))
+	return app.Div().Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
 }
 
 func figures(list []figureView) app.UI {
-	return app.Dl().Body(app.Range(list).Slice(func(i int) app.UI { return &figure{View: list[i]} }))
+	return app.Dl().Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i]) }))
 }
 
 func (s *section) row(r bagRow, of int) app.UI {

@@ -8,6 +8,7 @@ package web
 
 import (
 	"strings"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -23,8 +24,8 @@ const (
 	dropAction   = "drop"   // with a row's number
 )
 
-// edit is a field's new text, and the control that it was typed in.
-type edit struct{ Key, Text, Control string }
+// edit is a field's new text.
+type edit struct{ Key, Text string }
 
 // New makes the root component of the page.
 func New() app.Composer { return &page{} }
@@ -32,13 +33,16 @@ func New() app.Composer { return &page{} }
 // page is the root: it owns the desk and keeps the address in step with it.
 type page struct {
 	app.Compo
-	desk    *desk.Desk
-	written string // the fragment that the address holds
-	pushed  bool   // whether this visit has its own entry in the history
-	said    string // what the live region says
-	copied  string
-	closers []func()
-	ticket  int // of the last edit, for what waits until typing pauses
+	desk      *desk.Desk
+	written   string // the fragment that the address holds
+	pushed    bool   // whether this visit has its own entry in the history
+	said      string // what the live region says
+	copied    string
+	closers   []func()
+	writtenAt time.Time
+	waiting   bool // a writing of the address is due
+	opened    bool // another plan was opened: fields being typed in are written too
+	ticket    int  // of the last edit, for what waits until typing pauses
 }
 
 func (p *page) OnInit() {
@@ -58,13 +62,52 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(editAction, p.onEdit)
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
-	// The library's own navigation ignores an address it believes to be on already.
-	for _, event := range []string{"popstate", "hashchange"} {
-		p.closers = append(p.closers, app.Window().AddEventListener(event, func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	p.fill()
+	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
+}
+
+// onInput hears every field of the page: one listener is cheaper to set up than
+// one for each.
+func (p *page) onInput(ctx app.Context, e app.Event) {
+	target := e.Get("target")
+	key := keyOf(target)
+	if key == "" {
+		return
 	}
-	ctx.Defer(func(app.Context) {
-		app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
-	})
+	p.desk.Edit(key, target.Get("value").String())
+	p.changed(ctx)
+}
+
+// keyOf is the key of the input that a control sets: its name, or for the
+// sentence's controls, which double a named one, what they say.
+func keyOf(control app.Value) string {
+	if name := control.Get("name"); name.Truthy() {
+		return name.String()
+	}
+	if key := control.Get("dataset").Get("key"); key.Truthy() {
+		return key.String()
+	}
+	return ""
+}
+
+// fill writes into every control what the desk holds for it, except where the
+// user is typing: that may be ahead of the desk.
+func (p *page) fill() {
+	document := app.Window().Get("document")
+	active := document.Get("activeElement")
+	controls := document.Call("querySelectorAll", "input, select")
+	for i := range controls.Length() {
+		control := controls.Index(i)
+		in, ok := route.InputByKey(keyOf(control))
+		if !ok || control.Equal(active) && !p.opened && !in.IsChoice() {
+			continue
+		}
+		if text := p.desk.Text(in); control.Get("value").String() != text {
+			control.Set("value", text)
+		}
+	}
+	p.opened = false
 }
 
 func (p *page) OnDismount() {
@@ -82,6 +125,8 @@ func (p *page) follow(ctx app.Context) {
 	}
 	p.written, p.pushed = now, false
 	p.desk.Open(now)
+	p.opened = true
+	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
 	p.Update()
 }
@@ -91,7 +136,7 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 	if !ok {
 		return
 	}
-	p.desk.Edit(e.Key, e.Text, e.Control)
+	p.desk.Edit(e.Key, e.Text)
 	p.changed(ctx)
 }
 
@@ -107,22 +152,52 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 	}
 }
 
-// changed brings the address into step. The first change of a visit makes an
-// entry of its own, so that Back returns to the plan as it was opened; further
-// ones write over it, so that typing does not fill the history.
+// changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
-	// An address without a fragment is the new plan's.
-	if f := p.desk.Fragment(); f != p.written && (p.written != "" || f != link.Encode(&newPlan)) {
-		how := "replaceState"
-		if !p.pushed {
-			how, p.pushed = "pushState", true
-		}
-		app.Window().Get("history").Call(how, nil, "", "#"+f)
-		p.written = f
-	}
+	ctx.Defer(func(app.Context) { p.fill() })
+	p.address(ctx)
 	p.announce(ctx)
 }
+
+// address brings the address into step: at once, or in a burst of typing at most
+// once in addressPause, since browsers refuse a page that writes it too often.
+func (p *page) address(ctx app.Context) {
+	if wait := addressPause - time.Since(p.writtenAt); wait > 0 {
+		if !p.waiting {
+			p.waiting = true
+			ctx.After(wait, func(ctx app.Context) {
+				p.waiting = false
+				p.address(ctx)
+			})
+		}
+		return
+	}
+	f := p.desk.Fragment()
+	// An address without a fragment is the new plan's.
+	if f == p.written || p.written == "" && f == link.Encode(&newPlan) {
+		return
+	}
+	p.writtenAt = time.Now()
+	p.write(f)
+}
+
+// write puts a fragment into the address. The first change of a visit makes an
+// entry of its own, so that Back returns to the plan as it was opened; further
+// ones write over it, so that typing does not fill the history.
+func (p *page) write(fragment string) {
+	// A browser that refuses is no reason to stop: the next change tries again.
+	defer func() { _ = recover() }()
+	how := "replaceState"
+	if !p.pushed {
+		how = "pushState"
+	}
+	app.Window().Get("history").Call(how, nil, "", "#"+fragment)
+	p.pushed, p.written = true, fragment
+}
+
+// addressPause is the least time between two writings of the address.
+const addressPause = 120 * time.Millisecond
 
 var newPlan = route.NewPlan()
 
@@ -141,7 +216,7 @@ func (p *page) announce(ctx app.Context) {
 func (p *page) Render() app.UI {
 	d := p.desk
 	sections := sectionsOf(d)
-	return app.Div().Class("page").Body(
+	return app.Div().Class("page").OnInput(p.onInput).Body(
 		app.Header().Body(
 			app.P().Class("brand").Text("Rosesalt"),
 			app.Div().Class("tools").Body(
@@ -168,6 +243,7 @@ func (p *page) Render() app.UI {
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
 	p.desk.Reset()
+	p.opened = true
 	p.changed(ctx)
 }
 

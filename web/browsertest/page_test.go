@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -95,7 +96,7 @@ func TestTypingMovesEveryStage(t *testing.T) {
 	for _, key := range keys {
 		assert.InDelta(t, 2, number(t, p, key)/before[key], 0.05, "%s doubles with the cells, near enough", key)
 	}
-	assert.Contains(t, p.Fragment(), "cell.count=12")
+	p.Wait(`location.hash.includes('cell.count=12')`)
 }
 
 func TestForgivingNumbers(t *testing.T) {
@@ -132,6 +133,7 @@ func TestBadInputIsToldAtItsField(t *testing.T) {
 			p.Type(c.key, c.text)
 			assert.Contains(t, p.Text(`[id="problem.`+c.key+`"]`), c.says)
 			assert.Equal(t, c.text, p.Typed(c.key), "what was typed stays")
+			time.Sleep(300 * time.Millisecond) // the address follows within a moment
 			// Typing passes through values that are good; the last of them is in the address.
 			id, _ := route.FigureByKey(figure)
 			assert.InDelta(t, sheetOf(p.Fragment()).Value(id), number(t, p, figure), 1e-9, "the last good figure stays")
@@ -152,7 +154,9 @@ func TestOtherFieldsKeepWorkingBesideABadOne(t *testing.T) {
 	assert.Greater(t, number(t, p, "product.mass"), 1.5*before)
 	assert.NotEmpty(t, p.Text(`[id="problem.copper.cold"]`))
 	p.Type("copper.cold", "5")
-	assert.Empty(t, p.Text(`[id="problem.copper.cold"]`))
+	var told bool
+	p.Eval(`!!document.getElementById('problem.copper.cold')`, &told)
+	assert.False(t, told)
 }
 
 func TestSmallFlaskProposesEqualBatches(t *testing.T) {
@@ -166,6 +170,7 @@ func TestBackReturnsToThePlanAsOpened(t *testing.T) {
 	opened := p.Value("product.mass")
 	p.Type("cell.count", "15")
 	p.Type("batch.share", "40")
+	p.Wait(`location.hash.includes('batch.share=40')`)
 	assert.NotEqual(t, opened, p.Value("product.mass"))
 	p.Back()
 	assert.Equal(t, "4", p.Typed("cell.count"))
@@ -231,7 +236,7 @@ func TestRowsOfTheBag(t *testing.T) {
 	p.Type("cell.2.size", "R20")
 	p.Type("cell.2.count", "6")
 	assert.Greater(t, number(t, p, "mix.mass"), 2.5*one)
-	assert.Contains(t, p.Fragment(), "cell.2.count=6")
+	p.Wait(`location.hash.includes('cell.2.count=6')`)
 	p.Click(`.bagtitle button`)
 	assert.InDelta(t, one, number(t, p, "mix.mass"), 1e-9)
 }

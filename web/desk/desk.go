@@ -16,7 +16,6 @@ import (
 type Desk struct {
 	plan     route.Plan        // the last that could be computed
 	texts    map[string]string // as typed, by key, for fields that were touched
-	origins  map[string]string // the control that a text was typed in
 	problems map[string]string // by key
 	troubles []link.Trouble    // of the link that was opened
 	bench    route.Bench
@@ -35,7 +34,7 @@ func New(fragment string) *Desk {
 // Open replaces everything by the plan of a fragment.
 func (d *Desk) Open(fragment string) {
 	d.plan, d.troubles = link.Decode(fragment)
-	d.texts, d.origins, d.problems = map[string]string{}, map[string]string{}, map[string]string{}
+	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.compute()
 }
 
@@ -45,14 +44,13 @@ func (d *Desk) Reset() { d.Open("") }
 // Dismiss forgets what was wrong with the link.
 func (d *Desk) Dismiss() { d.troubles = nil }
 
-// Edit takes the text of one field, as typed in the named control, and works the
-// plan out again. Fields that cannot be read or do not go together keep their text and get a
+// Edit takes the text of one field, as typed, and works the plan out again. Fields that cannot be read or do not go together keep their text and get a
 // problem; the plan keeps the last good value for them.
-func (d *Desk) Edit(key, text, origin string) {
+func (d *Desk) Edit(key, text string) {
 	if _, ok := route.InputByKey(key); !ok {
 		return
 	}
-	d.texts[key], d.origins[key] = text, origin
+	d.texts[key] = text
 	d.settle()
 	d.compute()
 }
@@ -64,7 +62,6 @@ func (d *Desk) Clear(row int) {
 	for i := range inputs {
 		if inputs[i].Row == row {
 			delete(d.texts, inputs[i].Key)
-			delete(d.origins, inputs[i].Key)
 			inputs[i].Copy(&d.plan, &fresh)
 		}
 	}
@@ -163,13 +160,6 @@ func (d *Desk) Text(in *route.Input) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// TypedIn tells whether the field's text was typed in the named control, which
-// must then not be written over: it may be ahead of the desk.
-func (d *Desk) TypedIn(key, control string) bool {
-	origin, ok := d.origins[key]
-	return ok && origin == control
-}
-
 // Touched tells whether the user set the field to something else than the page
 // starts with.
 func (d *Desk) Touched(in *route.Input) bool { return !in.IsDefault(&d.plan) }
@@ -208,7 +198,7 @@ func (d *Desk) AddRow() bool {
 	}
 	for row := 2; row <= route.MaxRows; row++ {
 		if !shown[row] {
-			d.Edit(countKey(row), "1", "")
+			d.Edit(countKey(row), "1")
 			return true
 		}
 	}
