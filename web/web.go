@@ -62,6 +62,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(editAction, p.onEdit)
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
+	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.fill()
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
