@@ -247,7 +247,7 @@ func (t *troubles) Render() app.UI {
 		app.Ul().Body(app.Range(t.List).Slice(func(i int) app.UI {
 			return app.Li().Body(
 				app.If(t.List[i].Part != "", app.Code().Text(t.List[i].Part)),
-				app.Text(" "+t.List[i].Why+"."),
+				app.Text(" "+strings.TrimSuffix(t.List[i].Why, ".")+"."),
 			)
 		})),
 	)

@@ -25,6 +25,10 @@ var aliases = map[string]map[string]float64{
 	"":     {"cell": 1, "cells": 1, "pcs": 1},
 }
 
+// maxTyped is the longest text that is taken for a number: the smallest float64
+// in plain decimal fits.
+const maxTyped = 400
+
 // Read makes a number of what was typed or pasted: a decimal comma or point,
 // spaces between thousands, a true minus, the field's unit or a common relation
 // of it behind the number. Nothing at all is Blank. The error names what was
@@ -45,7 +49,7 @@ func (in *Input) Read(text string) (float64, error) {
 	}
 	number, unit := splitNumber(s)
 	v, err := strconv.ParseFloat(number, 64)
-	if err != nil && number == "" || len(s) > 60 {
+	if len(s) > maxTyped {
 		return 0, in.unread(text)
 	}
 	factor, ok := in.factor(unit)
@@ -62,7 +66,7 @@ func isRange(err error) bool {
 
 func (in *Input) unread(text string) error {
 	what := "a number"
-	if in.Unit != "" {
+	if in.Unit != "" && in.Unit != "×" {
 		what += " in " + in.Unit
 	}
 	example := in.Default

@@ -1,0 +1,138 @@
+package link_test
+
+import (
+	"net/url"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/link"
+)
+
+func TestNewPlanIsOnlyItsVersion(t *testing.T) {
+	p := route.NewPlan()
+	assert.Equal(t, "v=1", link.Encode(&p))
+	for _, fragment := range []string{"", "#", "v=1", "#v=1", "v=1&"} {
+		got, troubles := link.Decode(fragment)
+		assert.Empty(t, troubles, fragment)
+		assert.Equal(t, "v=1", link.Encode(&got), fragment)
+	}
+}
+
+func TestKeysAndUnitsAsPromised(t *testing.T) {
+	p, troubles := link.Decode("#v=1&cell.size=R20&cell.count=10&gas.strength=98&slurry.acid=0&gas.source=metabisulfite&cell.2.size=6F22&cell.2.count=3&gas.salt=12.5")
+	require.Empty(t, troubles)
+	assert.Equal(t, 10.0, p.Rows[0].Count)
+	assert.Equal(t, quantity.Percent(98), p.GasStrength)
+	assert.Equal(t, quantity.Millilitre(0), p.SlurryAcid)
+	assert.Equal(t, route.FromMetabisulfite, p.GasSource)
+	assert.Equal(t, 3.0, p.Rows[1].Count)
+	assert.Equal(t, quantity.Gram(12.5), p.GasSalt)
+}
+
+func TestWhatIsNotTakenIsNamed(t *testing.T) {
+	cases := map[string]struct{ fragment, part, why string }{
+		"unknown key":        {"v=1&tea.sugar=2", "tea.sugar=2", "does not know"},
+		"newer version":      {"v=2&cell.count=3", "v=2", "another version"},
+		"no value":           {"cell.count", "cell.count", "not a key and a value"},
+		"bad escape":         {"cell.count=%zz", "cell.count=%zz", "not a key and a value"},
+		"twice":              {"wash.times=1&wash.times=2", "wash.times=2", "stands twice"},
+		"too large":          {"gas.strength=101", "gas.strength=101", "above the limit of 100"},
+		"not a number":       {"gas.strength=strong", "gas.strength=strong", "cannot be read"},
+		"not a word":         {"cell.size=LR20", "cell.size=LR20", "not offered"},
+		"endless":            {"gas.acid=1e999", "gas.acid=1e999", "beyond any limit"},
+		"do not go together": {"gas.end=97", "gas.end", "cannot weaken"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			_, troubles := link.Decode(c.fragment)
+			require.Len(t, troubles, 1)
+			assert.Equal(t, c.part, troubles[0].Part)
+			assert.Contains(t, troubles[0].Why, c.why)
+		})
+	}
+}
+
+func TestTheRestStands(t *testing.T) {
+	p, troubles := link.Decode("v=1&cell.count=9&nonsense&gas.strength=400&wash.times=2")
+	assert.Len(t, troubles, 2)
+	assert.Equal(t, 9.0, p.Rows[0].Count)
+	assert.Equal(t, 2.0, p.WashTimes)
+}
+
+func TestValuesThatOnlyGoTogether(t *testing.T) {
+	p, troubles := link.Decode("gas.strength=70&gas.end=60")
+	assert.Empty(t, troubles, "70 is below the usual end, but this link brings its own")
+	assert.Equal(t, quantity.Percent(70), p.GasStrength)
+}
+
+func TestHugeAndHostileLinks(t *testing.T) {
+	_, troubles := link.Decode(strings.Repeat("a", 1<<20))
+	require.Len(t, troubles, 1)
+	assert.Less(t, len(troubles[0].Part), 200)
+	_, troubles = link.Decode("cell.count=5" + strings.Repeat("&x=1", 10000))
+	assert.LessOrEqual(t, len(troubles), link.MaxTroubles)
+}
+
+// plans draws plans that the page accepts, by setting inputs within their limits.
+func plans(t *rapid.T) route.Plan {
+	p := route.NewPlan()
+	inputs := route.Inputs()
+	for range rapid.IntRange(0, 12).Draw(t, "changes") {
+		in := &inputs[rapid.IntRange(0, len(inputs)-1).Draw(t, "input")]
+		if in.IsChoice() {
+			word := rapid.IntRange(0, len(in.Options)-1).Draw(t, "word")
+			require.NoError(t, in.Choose(&p, in.Options[word].Word))
+			continue
+		}
+		v := rapid.Float64Range(in.Min, in.Max).Draw(t, "value")
+		if in.Whole {
+			v = float64(int64(v))
+		}
+		_ = in.Set(&p, v) // rounding may fall below a least of 1
+	}
+	if len(route.Check(&p)) > 0 {
+		return route.NewPlan()
+	}
+	return p
+}
+
+func TestRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := plans(t)
+		fragment := link.Encode(&p)
+		got, troubles := link.Decode(fragment)
+		require.Empty(t, troubles, fragment)
+		inputs := route.Inputs()
+		for i := range inputs {
+			want, have := inputs[i].Value(&p), inputs[i].Value(&got)
+			require.True(t, want == have || !quantity.Given(want) && !quantity.Given(have), inputs[i].Key)
+		}
+		_, err := url.Parse("file:///rosesalt.html#" + fragment)
+		require.NoError(t, err)
+	})
+}
+
+func FuzzDecode(f *testing.F) {
+	for _, s := range []string{"v=1&cell.count=9", "v=9&%41=%zz", "cell.2.count=1e400&&=&#", "gas.end=99.9"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		p, troubles := link.Decode(s)
+		if len(route.Check(&p)) > 0 {
+			t.Fatalf("plan with a problem from %q", s)
+		}
+		if len(troubles) > link.MaxTroubles {
+			t.Fatalf("%d troubles", len(troubles))
+		}
+		again, more := link.Decode(link.Encode(&p))
+		if len(more) > 0 || link.Encode(&again) != link.Encode(&p) {
+			t.Fatalf("does not come back: %q", link.Encode(&p))
+		}
+	})
+}
