@@ -344,3 +344,103 @@ func TestAcidRinse(t *testing.T) {
 	_, s = run(t, fmt.Sprintf("wash.acid=%.12g", 3*needed), "wash.split=30")
 	assert.Positive(t, s.Value(WashManganese), "more of it dissolves manganese")
 }
+
+// TestSplitKeepsTheHeat: acid that splits the oxide first changes nothing in the
+// sum of the heats.
+func TestSplitKeepsTheHeat(t *testing.T) {
+	plenty := with(spentPlan, "gas.acid=5000", "gas.copper=400")
+	_, without := run(t, with(plenty, "slurry.split=0")...)
+	_, all := run(t, with(plenty, "slurry.split=100")...)
+	near(t, without.Value(ReduceHeat), all.Value(ReduceHeat), 1e-9, "heat")
+	_, s := run(t, with(plenty, "slurry.split=100", "gas.copper=0.01")...)
+	assert.Positive(t, s.Value(ReduceHeat), "splitting alone gives heat")
+	assert.Less(t, s.Value(ReduceHeat), 0.2*all.Value(ReduceHeat))
+}
+
+// TestDampCake: the share is weighed out with the liquor that it holds.
+func TestDampCake(t *testing.T) {
+	_, s := run(t, "wash.held=1.5", "batch.share=40")
+	near(t, 0.4*s.Value(WashCake), s.Value(BatchDry), 1e-9, "dry")
+	assert.InEpsilon(t, 2.5*s.Value(BatchDry), s.Value(BatchDamp), 1e-3, "damp; the last wash holds little salt")
+	near(t, 0.6*s.Value(MixManganese), s.Value(BatchReserve), 1e-9, "reserve")
+}
+
+// TestVesselsFit: half a flask and two thirds of a beaker are filled at most.
+func TestVesselsFit(t *testing.T) {
+	_, s := run(t, "gas.copper=20", "gas.acid=60")
+	near(t, 2*(60+20/8.96), s.Value(GasFlaskLeast), 1e-9, "flask")
+	flask := func(ml float64) float64 {
+		_, s := run(t, "gas.copper=20", "gas.acid=60", fmt.Sprintf("gas.flask=%.12g", ml))
+		return s.Value(GasBatches)
+	}
+	least := s.Value(GasFlaskLeast)
+	assert.Equal(t, 1.0, flask(least))
+	assert.Equal(t, 2.0, flask(least-0.1))
+	assert.Equal(t, 2.0, flask(least/2))
+	assert.Equal(t, 3.0, flask(least/2-0.1))
+	beaker := func(ml float64) float64 {
+		_, s := run(t, fmt.Sprintf("slurry.beaker=%.12g", ml))
+		return s.Value(SlurryBatches)
+	}
+	_, s = run(t)
+	volume := s.Value(SlurryVolume)
+	assert.Equal(t, 1.0, beaker(1.5*volume))
+	assert.Equal(t, 2.0, beaker(1.5*volume-0.1))
+	near(t, 2*(s.Value(CopperWaterUsed)+s.Value(GasAcidUsed)), s.Value(CopperVessel), 1e-9, "copper liquor, half full")
+}
+
+// TestSuckBack: no more is drawn back than there is slurry, or room for it.
+func TestSuckBack(t *testing.T) {
+	_, s := run(t, "gas.flask=10000")
+	near(t, s.Value(SlurryVolume), s.Value(SuckBack), 1e-9, "all of the slurry")
+	_, s = run(t, "gas.flask=150", "gas.tube=20")
+	near(t, s.Value(GasHeadspace)+20, s.Value(SuckBack), 1e-9, "what flask and tube take")
+}
+
+// TestBoilingOff: water by the rate, and heat to warm it from the air's
+// temperature and turn it to steam (steam tables, 2257 kJ/kg at 100 °C).
+func TestBoilingOff(t *testing.T) {
+	_, s := run(t, "dry.rate=50", "air.temperature=10")
+	near(t, s.Value(DryWater)/50, s.Value(DryHours), 1e-9, "hours")
+	near(t, s.Value(DryWater)*(2.257+4.18*90/1000), s.Value(DryEnergy), 1e-9, "kJ")
+	_, s = run(t, with(pureDioxide, "rinse.times=0")...)
+	left := s.Value(ProductMono) - s.Value(ProductAnhydrous)
+	near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "all but the water that the salt keeps")
+}
+
+// TestWashLiquor: what went with it, and what is asked of the soda.
+func TestWashLiquor(t *testing.T) {
+	b, s := run(t, "cell.charge=100", "mix.zinc=8", "mix.ammonium=12")
+	book := b.Book()
+	near(t, float64(book.Mass(ledger.WashLiquor, ZincChloride))*65.38/136.28, s.Value(WashZinc), 1e-4, "zinc")
+	near(t, s.Value(WashZinc), s.Value(WasteZinc), 1e-12, "zinc, again")
+	near(t, float64(book.Mass(ledger.WashLiquor, AmmoniumChloride)), s.Value(WashAmmonia), 1e-12, "sal ammoniac")
+	p := planOf(t, "cell.charge=100", "mix.zinc=8", "mix.ammonium=12")
+	c := bag(p, quantity.Blank)
+	held := s.Value(WashChloride) / 1000 / chlorideMass
+	there := float64(book.Amount(ledger.WashLiquor, AmmoniumChloride)) + 2*float64(book.Amount(ledger.WashLiquor, ZincChloride))
+	near(t, c.ammonium+2*c.zinc, held+there, 1e-9, "chloride, held and gone")
+	near(t, (s.Value(WashChloride)+s.Value(WashBound))/s.Value(WashCake), s.Value(WashPerGram), 1e-12, "to a gram")
+	assert.Equal(t, s.Value(WashLast) > 2, s.Word(WashSilver) == "still clouds")
+}
+
+// TestCrystalsHoldLiquor: to a gram of crystals so much liquor dries on them, with
+// all that is dissolved in it.
+func TestCrystalsHoldLiquor(t *testing.T) {
+	zinc := func(held string) (jar, liquor, crystals float64) {
+		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held="+held)
+		book := b.Book()
+		if held == "0" {
+			crystals = s.Value(ProductMass)
+		}
+		return float64(book.Amount(ledger.ProductJar, ZincSulfate)), float64(book.Amount(ledger.MotherLiquor, ZincSulfate)),
+			crystals
+	}
+	clean, whole, crystals := zinc("0")
+	assert.Zero(t, clean)
+	b, _ := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held=0.2")
+	water := float64(b.Book().Mass(ledger.MotherLiquor, Water))
+	jar, rest, _ := zinc("0.2")
+	near(t, whole, jar+rest, 1e-9, "zinc")
+	near(t, whole*0.2*crystals/water, jar, 1e-9, "zinc in the liquor held")
+}
