@@ -11,7 +11,7 @@ import (
 
 var copperInputs = []Input{
 	{Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Stage: CopperSalt, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "a fifth more than dissolves it hot", Why: "The cold residue goes into the water, in small portions; never the reverse.",
+		Blank: "a fifth more than dissolves it hot, and enough to keep the acid below 45 %", Why: "The cold residue goes into the water, in small portions; never the reverse.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperWater) }},
 	{Key: "copper.hot", Name: "Dissolved and filtered at", Unit: "°C", Stage: CopperSalt, Default: 80, Min: 0, Max: 100,
 		Why:    "Hot, to take up the salt; then filter off the black sulfide.",
@@ -49,6 +49,10 @@ const (
 	// copperMargin is how much more water than just dissolves the salt hot: common
 	// practice, so that it does not set on the filter.
 	copperMargin = 1.2
+	// acidMost is the mass fraction of free acid, copper left out, that a blank
+	// copper.water dilutes to at the least: a little below where the pentahydrate
+	// gives way.
+	acidMost = 0.45
 	// dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water,
 	// kJ (from the formation heats of table.FormationHeat: -771.4 to 64.8 - 909.3).
 	dissolvingHeat = 73.1
@@ -70,7 +74,8 @@ func (b *Bench) crystallise(p *Plan) {
 	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
-	added := orElse(p.CopperWater, quantity.Millilitre(math.Max(0, copperMargin*total-float64(water))))
+	total = math.Max(copperMargin*total, float64(acid)*(1/acidMost-1))
+	added := orElse(p.CopperWater, quantity.Millilitre(math.Max(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
 	b.set(CopperVessel, 2*(float64(added)+float64(b.carry.poured)))
 	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))

@@ -92,7 +92,7 @@ var reasons = [...]string{
 	NothingDissolved: "no copper dissolved",
 	TooConcentrated:  "too strong for the density table, which ends at 36 %",
 	NoSolubility:     "outside the solubility table",
-	TooAcid:          "above 49 % of acid in the liquor the blue pentahydrate no longer forms; add water",
+	TooAcid:          "above 50 % of acid in the liquor the blue pentahydrate no longer forms; add water",
 	NoWater:          "there is no liquor",
 	NoCells:          "no cell is opened",
 	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",

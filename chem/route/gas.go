@@ -205,7 +205,7 @@ func (c charge) leaves(inLiquid float64) float64 {
 // inLiquid is how much must be made in the liquid for so much to leave; nothing
 // does where the acid's own water would hold all of it.
 func (c charge) inLiquid(leaves float64) float64 {
-	if c.heldPerMole >= 1 {
+	if c.heldPerMole >= 1 || leaves == 0 {
 		return 0
 	}
 	return (leaves + c.fixed) / (1 - c.heldPerMole)

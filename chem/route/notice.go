@@ -61,15 +61,15 @@ func (n *notices) cells() {
 	if !quantity.Given(n.p.MixWet) && !quantity.Given(n.p.MixWashed) {
 		n.say(Cells, Tip, "Weigh the wet black mix before the first wash. Everything below hangs on it, and makers differ by a fifth either way.")
 	}
-	if n.has(AgedReached) && v(AgedReached) < float64(n.p.Aged)*(1-1e-9) {
-		n.say(Cells, Mind, "The zinc in the mix is enough for only %s of the spent oxide to age, not %s.", n.print(AgedReached), percent(n.p.Aged))
+	if asked := float64(n.p.Rows[0].Charge); !quantity.Given(n.p.MixAssay) && !quantity.Given(n.p.Rows[1].Count) && v(MixCharge) > asked+0.1 {
+		n.say(Cells, Mind, "With so little water in the mix the cells cannot have gone below %s of unused oxide; %s was asked for.", n.print(MixCharge), Print(asked, "%"))
 	}
 	expected := bag(n.p, quantity.Blank)
 	if wet := expected.wetMass(); quantity.Given(n.p.MixWet) && (float64(n.p.MixWet) > 1.5*wet || float64(n.p.MixWet) < 0.6*wet) {
 		n.say(Cells, Mind, "%s of wet mix is far from the %s that these cells should hold. Is the size or the count right, or was the dish weighed too?",
 			Print(float64(n.p.MixWet), "g"), Print(wet, "g"))
 	}
-	if washed := expected.washedMass(n.p.WashHydrolysis.Fraction()); quantity.Given(n.p.MixWashed) && float64(n.p.MixWashed) > 1.5*washed {
+	if washed := expected.washedMass(n.p.WashHydrolysis.Fraction()); quantity.Given(n.p.MixWashed) && float64(n.p.MixWashed) > 1.3*washed {
 		n.say(Cells, Mind, "%s is far more than the %s that these cells should give, washed and dry. A mix weighed wet for dry looks like this.",
 			Print(float64(n.p.MixWashed), "g"), Print(washed, "g"))
 	}
@@ -212,7 +212,7 @@ func (n *notices) copper() {
 	}
 	switch {
 	case n.s.Reason(CopperCrop) == TooAcid:
-		n.say(CopperSalt, Mind, "With %s of free acid in the liquor the blue pentahydrate no longer forms. Add water until it is below 49 %%.", n.print(CopperAcid))
+		n.say(CopperSalt, Mind, "With %s of free acid in the liquor the blue pentahydrate no longer forms. Add water until it is below 50 %%.", n.print(CopperAcid))
 	case n.has(CopperCrop) && v(CopperCrop) == 0 && v(CopperSulfatePenta) > 0:
 		n.say(CopperSalt, Mind, "Nothing crystallises on cooling: there is too much water. Boil down first.")
 	}

@@ -35,14 +35,13 @@ func digits(v float64) string {
 	if a < 1e-9 {
 		return "0"
 	}
-	significant := 2
-	if a >= 99.5 {
-		significant = 3
-	}
-	decimals := significant - 1 - int(math.Floor(math.Log10(a)))
-	if decimals < 0 {
-		scale := math.Pow10(-decimals)
+	decimals := 1 - int(math.Floor(math.Log10(a)))
+	switch {
+	case a >= 999.5:
+		scale := math.Pow10(int(math.Floor(math.Log10(a))) - 2)
 		a, decimals = math.Round(a/scale)*scale, 0
+	case a >= 9.95:
+		decimals = 0
 	}
 	s := strconv.FormatFloat(a, 'f', decimals, 64)
 	if strings.Contains(s, ".") && decimals > 0 {
@@ -58,8 +57,8 @@ func digits(v float64) string {
 // trimmed leaves off zeros that rounding to two digits put at the end of a whole
 // number such as "4.0" for a count of four.
 func trimmed(s string) string {
-	if strings.HasSuffix(s, ".0") {
-		return strings.TrimSuffix(s, ".0")
+	if whole, part, ok := strings.Cut(s, "."); ok && strings.Trim(part, "0") == "" {
+		return whole
 	}
 	return s
 }

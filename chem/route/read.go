@@ -112,7 +112,7 @@ func splitNumber(s string) (number, unit string) {
 		}
 	}
 	number, unit = s[:end], strings.TrimSpace(s[end:])
-	number = strings.ReplaceAll(number, " ", "")
+	number = closeGroups(strings.TrimSpace(number))
 	switch {
 	case strings.Count(number, ",") == 1 && !strings.Contains(number, "."):
 		number = strings.Replace(number, ",", ".", 1)
@@ -120,4 +120,20 @@ func splitNumber(s string) (number, unit string) {
 		number = strings.ReplaceAll(number, ",", "")
 	}
 	return number, unit
+}
+
+// closeGroups takes out spaces that part thousands; any other space stays, and
+// makes the text unreadable, as two numbers beside each other should be.
+func closeGroups(s string) string {
+	head, rest, ok := strings.Cut(s, " ")
+	for ok {
+		var group string
+		group, rest, ok = strings.Cut(rest, " ")
+		whole, _, _ := strings.Cut(strings.Replace(group, ",", ".", 1), ".")
+		if len(whole) != 3 {
+			return s
+		}
+		head += group
+	}
+	return head
 }

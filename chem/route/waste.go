@@ -15,7 +15,7 @@ var (
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
 	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
-	// with metabisulfite, in the generator's liquid) and turns the metals of that
+	// with metabisulfite, the acid and the dissolved gas in the generator's liquid) and turns the metals of that
 	// and of the wash liquor to carbonates; the next two are its parts.
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
@@ -58,7 +58,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	if p.GasSource != FromCopper {
 		liquor = ledger.Generator
 	}
-	ofCopper := b.has(liquor, SulfuricAcid) + b.has(liquor, CopperSulfate)
+	ofCopper := b.has(liquor, SulfuricAcid) + b.has(liquor, CopperSulfate) + b.has(liquor, SulfurDioxide)
 	w := ledger.WashLiquor
 	ofWash := b.has(w, SulfuricAcid) + b.book.Element(w, Zn) + b.book.Element(w, Mn)
 	b.grams(WasteBaseCopper, SodiumCarbonate.Mass(ofCopper))
