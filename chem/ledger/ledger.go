@@ -128,8 +128,8 @@ func (b *Book) TotalMass(v Vessel) quantity.Gram {
 // Element is how many moles of an element stand in a vessel.
 func (b *Book) Element(v Vessel, e reaction.Element) quantity.Mole {
 	sum := 0.0
-	for s, n := range b.amount[v] {
-		sum += n * reaction.Substance(s).Atoms(e)
+	for _, h := range e.Holders() {
+		sum += b.amount[v][h.Substance] * h.Atoms
 	}
 	return quantity.Mole(sum)
 }
@@ -172,9 +172,9 @@ func (b *Book) MoveShare(from, to Vessel, s reaction.Substance, share float64) {
 
 // MoveAll moves a share, 0 to 1, of everything in a vessel.
 func (b *Book) MoveAll(from, to Vessel, share float64) {
-	for s := range reaction.Substance(reaction.Substances) {
-		if b.amount[from][s] != 0 {
-			b.MoveShare(from, to, s, share)
+	for s, n := range b.amount[from] {
+		if n != 0 {
+			b.Move(from, to, reaction.Substance(s), quantity.Mole(n*share))
 		}
 	}
 }
@@ -209,11 +209,11 @@ func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
 const slack = 1e-12
 
 func take(have, n float64) (left float64, ok bool) {
-	left = have - n
-	if math.Abs(left) <= slack*(1e-9+math.Abs(n)) && !math.IsInf(n, 0) {
-		return 0, true
+	left, near := have-n, slack*(1e-9+n)
+	if left > near {
+		return left, n >= 0
 	}
-	return left, left > 0
+	return 0, left >= -near && n < math.MaxFloat64
 }
 
 // Balance is, for an element, the moles brought in and the moles that stand in

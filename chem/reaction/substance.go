@@ -124,6 +124,7 @@ type facts struct {
 	molarMasses [Substances]quantity.GramPerMole
 	atoms       [Substances][Elements]float64
 	byFormula   map[string]Substance
+	holders     [Elements][]Holder
 }
 
 var known = func() *facts {
@@ -132,7 +133,11 @@ var known = func() *facts {
 		f := formula.MustParse(pure[s].formula)
 		k.parsed[s], k.molarMasses[s] = f, f.MolarMass()
 		for e, symbol := range elements {
-			k.atoms[s][e] = float64(f.Count(symbol))
+			n := float64(f.Count(symbol))
+			k.atoms[s][e] = n
+			if n > 0 {
+				k.holders[e] = append(k.holders[e], Holder{s, n})
+			}
 		}
 		k.byFormula[pure[s].formula] = s
 	}
@@ -153,6 +158,16 @@ func (s Substance) MolarMass() quantity.GramPerMole { return known.molarMasses[s
 
 // Atoms is how many atoms of an element one formula unit holds.
 func (s Substance) Atoms(e Element) float64 { return known.atoms[s][e] }
+
+// Holder is a substance that holds an element, and how many atoms of it.
+type Holder struct {
+	Substance Substance
+	Atoms     float64
+}
+
+// Holders are the substances that hold the element. The caller must not change
+// them.
+func (e Element) Holders() []Holder { return known.holders[e] }
 
 // Mass is what an amount of the substance weighs.
 func (s Substance) Mass(n quantity.Mole) quantity.Gram { return n.Mass(known.molarMasses[s]) }

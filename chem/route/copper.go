@@ -107,7 +107,8 @@ func acidFactor(p *Plan, acid, water float64) (factor, percent float64, ok bool)
 }
 
 // dissolving is the water that just dissolves the salt hot, g. More water also
-// weakens the acid and so holds more; halving finds where the two meet.
+// weakens the acid and so holds more; false position with the Illinois rule finds
+// where the two meet.
 func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 	if salt == 0 {
 		return water
@@ -116,24 +117,41 @@ func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 	if err != nil {
 		panic(err) // the limits of copper.hot lie within the table
 	}
-	holds := func(w float64) float64 {
+	short := func(w float64) float64 {
 		f, _, _ := acidFactor(p, acid, w)
-		return w * f * s / 100
+		return w*f*s/100 - salt
 	}
-	low := salt * 100 / s // with no acid at all
-	high := low
-	for holds(high) < salt && high < 1e9 {
-		low, high = high, 2*high
+	low := salt * 100 / s // enough if there were no acid
+	below := short(low)
+	if below >= 0 {
+		return low
 	}
-	for range 40 {
-		middle := (low + high) / 2
-		if holds(middle) < salt {
-			low = middle
-		} else {
-			high = middle
-		}
-		if high-low < 1e-9*high {
-			break
+	high := 2 * low
+	above := short(high)
+	for above < 0 && high < 1e9 {
+		low, below = high, above
+		high *= 2
+		above = short(high)
+	}
+	side := 0
+	for range 60 {
+		w := (low*above - high*below) / (above - below)
+		m := short(w)
+		switch {
+		case math.Abs(m) <= 1e-12*salt || high-low <= 1e-12*high:
+			return w
+		case m < 0:
+			low, below = w, m
+			if side < 0 {
+				above /= 2
+			}
+			side = -1
+		default:
+			high, above = w, m
+			if side > 0 {
+				below /= 2
+			}
+			side = 1
 		}
 	}
 	return high
