@@ -1,0 +1,291 @@
+package spread
+
+import (
+	"math"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Run draws plans and counts their figures. It owns the memory that this needs;
+// one Run must not be used from two goroutines.
+type Run struct {
+	c         Case
+	base      route.Plan // with what is held
+	plan      route.Plan // of the draw
+	best      route.Sheet
+	bench     route.Bench
+	uncertain []Uncertain
+
+	sample
+	done, kept int
+	bands      []band
+}
+
+type band struct {
+	low, high float64
+	at        int // after how many draws
+	ok        bool
+}
+
+// Start prepares draws of a case, 1 to 2^20; 4096 give the ends of a band to
+// about a hundredth of its width, and powers of two are best. It runs the plan
+// once, as it stands.
+func Start(c Case, draws int) *Run {
+	figures := len(route.Figures())
+	r := &Run{
+		sample:    newSample(figures, min(max(draws, 1), mostDraws)),
+		bands:     make([]band, figures),
+		uncertain: make([]Uncertain, 0, len(route.Inputs())),
+	}
+	r.Restart(c)
+	return r
+}
+
+// Restart begins anew with another case, in the same memory: nothing is
+// allocated, and everything comes out as from Start.
+func (r *Run) Restart(c Case) {
+	r.c, r.done, r.kept = c, 0, 0
+	clear(r.bands)
+	r.best = *r.bench.Run(&r.c.Plan)
+	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
+	r.base = c.Plan
+	if !c.Follow {
+		hold(&r.base, &r.best)
+	}
+}
+
+// held are the charges and volumes that the chemist measures out as the page
+// prints them.
+var held = func() []*route.Input {
+	var list []*route.Input
+	for _, key := range []string{
+		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt",
+		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
+	} {
+		in, ok := route.InputByKey(key)
+		if !ok {
+			panic("spread: no input " + key)
+		}
+		list = append(list, in)
+	}
+	return list
+}()
+
+// hold sets what is blank to what the best figures took. A charge of nothing is
+// below the least that may be set; it stays blank, which comes to the same.
+func hold(p *route.Plan, best *route.Sheet) {
+	for _, in := range held {
+		if quantity.Given(in.Value(p)) {
+			continue
+		}
+		if v, ok := in.WorkedOut(p, best); ok && v >= in.Min && v <= in.Max {
+			set(in, p, v)
+		}
+	}
+}
+
+// set puts a value that is known to be within the limits into a plan.
+func set(in *route.Input, p *route.Plan, v float64) {
+	if err := in.Set(p, v); err != nil {
+		panic(err)
+	}
+}
+
+// Step does at most n more draws and tells whether all are done, so that a page
+// can give way to typing.
+func (r *Run) Step(n int) bool {
+	for end := min(r.draws, r.done+n); r.done < end; r.done++ {
+		r.draw(r.done)
+	}
+	return r.done == r.draws
+}
+
+// Finish does all draws that are left, and returns the run.
+func (r *Run) Finish() *Run {
+	r.Step(r.draws)
+	return r
+}
+
+func (r *Run) draw(point int) {
+	r.plan = r.base
+	for k := range r.uncertain {
+		u := &r.uncertain[k]
+		set(u.Input, &r.plan, u.At(unit(points.at(point, u.coordinate))))
+	}
+	settle(&r.plan)
+	s := r.bench.Run(&r.plan)
+	if contradicts(&r.plan, s) {
+		r.leaveOut(point)
+		return
+	}
+	r.kept++
+	for id := range r.outcomes {
+		r.put(id, point, s.Value(route.FigureID(id)))
+	}
+}
+
+// settle puts right what route.Check would refuse, where two drawn values meet.
+func settle(p *route.Plan) {
+	const hair = 1e-9
+	if p.GasSource == route.FromCopper {
+		if p.GasEnd >= p.GasStrength {
+			p.GasEnd = p.GasStrength * (1 - hair)
+		}
+		if p.CopperCold >= p.CopperHot {
+			p.CopperCold = max(0, p.CopperHot-1)
+		}
+	}
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.Rejects > row.Count {
+			row.Rejects = row.Count
+		}
+	}
+}
+
+// contradicts tells whether the mix that was drawn could not give the assay.
+func contradicts(p *route.Plan, s *route.Sheet) bool {
+	a := float64(p.MixAssay)
+	return quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost))
+}
+
+// Draws is how many draws the run makes, Done how many it has made, and Kept how
+// many of those were not left out.
+func (r *Run) Draws() int { return r.draws }
+
+// Done is how many draws have been made.
+func (r *Run) Done() int { return r.done }
+
+// Kept is how many of the draws made do not contradict an assay.
+func (r *Run) Kept() int { return r.kept }
+
+// Best are the figures of the plan as it stands, charges left blank as they are.
+// The caller must only read them.
+func (r *Run) Best() *route.Sheet { return &r.best }
+
+// Case is what the run was started with.
+func (r *Run) Case() Case { return r.c }
+
+// Uncertains are the inputs that are drawn. The caller must only read them, and
+// not after Restart.
+func (r *Run) Uncertains() []Uncertain { return r.uncertain }
+
+// Input is the value that an uncertain input, by its place in Uncertains, has in
+// a draw.
+func (r *Run) Input(k, draw int) float64 {
+	u := &r.uncertain[k]
+	return u.At(unit(points.at(draw, u.coordinate)))
+}
+
+// Figure is a figure in all draws made, side by side; not a number where it has
+// no value or the draw was left out. A word is its place. The caller must only read
+// it, and not after Restart.
+func (r *Run) Figure(id route.FigureID) []float64 { return r.column(int(id), r.done) }
+
+// The band leaves a tenth of the draws below and a tenth above.
+const (
+	bandLow  = 0.1
+	bandHigh = 0.9
+)
+
+// Band is where eight in ten of the draws lie: the 10th and the 90th percentile.
+// Not ok for words, for figures that more than half of the draws leave undefined,
+// and before the first draw.
+func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
+	b := &r.bands[id]
+	if b.at != r.done {
+		b.at = r.done
+		q := [2]float64{bandLow, bandHigh}
+		b.ok = r.quantiles(id, q[:])
+		b.low, b.high = q[0], q[1]
+	}
+	return b.low, b.high, b.ok
+}
+
+// quantiles turns the shares in q into the quantiles of a figure.
+func (r *Run) quantiles(id route.FigureID, q []float64) bool {
+	if id.Info().Words != nil || r.kept == 0 {
+		return blank(q)
+	}
+	if n := r.sample.quantiles(r.Figure(id), q); n == 0 || 2*n < r.kept {
+		return blank(q)
+	}
+	return true
+}
+
+func blank(q []float64) bool {
+	for i := range q {
+		q[i] = quantity.Blank
+	}
+	return false
+}
+
+// Quantile is the value below which the share p, 0 to 1, of the draws lies; not
+// ok as for Band.
+func (r *Run) Quantile(id route.FigureID, p float64) (v float64, ok bool) {
+	q := [1]float64{p}
+	ok = r.quantiles(id, q[:])
+	return q[0], ok
+}
+
+// Mean and Deviation are those of the draws in which the figure is defined; not a
+// number for words and where there are none.
+func (r *Run) Mean(id route.FigureID) float64 {
+	m, _ := r.moments(id)
+	return m
+}
+
+// Deviation is the standard deviation of the draws.
+func (r *Run) Deviation(id route.FigureID) float64 {
+	_, d := r.moments(id)
+	return d
+}
+
+func (r *Run) moments(id route.FigureID) (mean, deviation float64) {
+	if id.Info().Words != nil {
+		return quantity.Blank, quantity.Blank
+	}
+	return moments(r.Figure(id))
+}
+
+// moments are the mean and the standard deviation of the numbers in a column.
+func moments(column []float64) (mean, deviation float64) {
+	n, sum := 0.0, 0.0
+	for _, v := range column {
+		if v == v {
+			n++
+			sum += v
+		}
+	}
+	if n == 0 {
+		return quantity.Blank, quantity.Blank
+	}
+	mean = sum / n
+	squares := 0.0
+	for _, v := range column {
+		if v == v {
+			squares += float64((v - mean) * (v - mean))
+		}
+	}
+	return mean, math.Sqrt(squares / n)
+}
+
+// WordShares are, for a figure of words, the shares of the draws kept that pick
+// each word; they sum to one, less the draws in which it has none. Nil for a number
+// and before the first draw.
+func (r *Run) WordShares(id route.FigureID) []float64 {
+	words := id.Info().Words
+	if words == nil || r.kept == 0 {
+		return nil
+	}
+	shares := make([]float64, len(words))
+	for _, v := range r.Figure(id) {
+		if v == v {
+			shares[int(v)]++
+		}
+	}
+	for i := range shares {
+		shares[i] /= float64(r.kept)
+	}
+	return shares
+}

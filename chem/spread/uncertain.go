@@ -1,0 +1,279 @@
+package spread
+
+import (
+	"math"
+
+	"rosesalt/chem/cell"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Interval is what the truth of an input should seldom leave, in the input's
+// unit. One without width says that the value is known.
+type Interval struct{ Low, High float64 }
+
+func (i Interval) sound() bool { return i.Low <= i.High } // false for not-a-number too
+
+// Case is a plan and what is known of its inputs. The plan must be in order:
+// route.Check has nothing to say about it.
+type Case struct {
+	Plan route.Plan
+	// Given are the intervals that the user set, by the input's key. Those of
+	// choices, of rows and weighings that are not there, and those whose ends are not
+	// in order are passed over.
+	Given map[string]Interval
+	// Follow lets charges and volumes that are left blank follow each draw, as if
+	// the chemist knew the truth beforehand; else they are held at what the best
+	// estimate needs.
+	Follow bool
+}
+
+// Uncertain is an input that is drawn. Low and High are never outside the limits
+// of the input; Best is the value that the plan holds, or that stands in for it
+// while it is blank, and lies between them.
+type Uncertain struct {
+	Input           *route.Input
+	Low, Best, High float64
+	Given           bool // the interval is the user's
+
+	coordinate int
+	left       float64 // the share of the draws below Best
+	rise, fall float64 // what the root is taken of, below and above Best
+}
+
+// Uncertains are the inputs that are uncertain in this case, in bench order:
+//
+//   - estimates that the user has not touched;
+//   - blank inputs whose stand-in is an estimate: the composition of the mix, the
+//     share of dithionate, the solubility of the blue salt in acid;
+//   - a weighing or an assay, within its tolerance;
+//   - any input that an interval is given for.
+//
+// What the plan has no use for is not drawn: the copper's inputs with
+// metabisulfite, the crystals' when dried down, the fill of a cell when its mix was
+// weighed, the charge when it was assayed.
+func Uncertains(c *Case) []Uncertain {
+	var b route.Bench
+	return uncertains(nil, c, b.Run(&c.Plan))
+}
+
+// uncertains appends them to list, given the best figures.
+func uncertains(list []Uncertain, c *Case, best *route.Sheet) []Uncertain {
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		if in.IsChoice() || !matters(in, &c.Plan) {
+			continue
+		}
+		u := Uncertain{Input: in, coordinate: coordinates[i]}
+		ok := false
+		if given, is := c.Given[in.Key]; is && given.sound() {
+			u.Given = true
+			u.Best, ok = in.Value(&c.Plan), true
+			if !quantity.Given(u.Best) {
+				u.Best, ok = in.WorkedOut(&c.Plan, best)
+			}
+			u.Low, u.High = given.Low, given.High
+		} else {
+			u.Low, u.Best, u.High, ok = usual(in, &c.Plan, best)
+		}
+		if ok && u.shape(&c.Plan) {
+			list = append(list, u)
+		}
+	}
+	return list
+}
+
+// shape cuts the ends to the limits and prepares the quantile; false when no
+// width is left.
+func (u *Uncertain) shape(p *route.Plan) bool {
+	in := u.Input
+	most := in.Max
+	if in.Key == "gas.end" && p.GasSource == route.FromCopper {
+		most = math.Min(most, float64(p.GasStrength))
+	}
+	u.Low, u.High = math.Max(u.Low, in.Min), math.Min(u.High, most)
+	if !(u.Low < u.High) {
+		return false
+	}
+	u.Best = math.Min(math.Max(u.Best, u.Low), u.High)
+	width := u.High - u.Low
+	u.left = (u.Best - u.Low) / width
+	u.rise, u.fall = width*(u.Best-u.Low), width*(u.High-u.Best)
+	return true
+}
+
+// At is the value below which the share p of the draws lies, the quantile of the
+// triangle; a whole number where the input takes only those.
+func (u *Uncertain) At(p float64) float64 {
+	var v float64
+	if p < u.left {
+		v = u.Low + math.Sqrt(p*u.rise)
+	} else {
+		v = u.High - math.Sqrt((1-p)*u.fall)
+	}
+	v = min(max(v, u.Low), u.High)
+	if u.Input.Whole {
+		return math.Round(v)
+	}
+	return v
+}
+
+// matters tells whether the plan has any use for the input.
+func matters(in *route.Input, p *route.Plan) bool {
+	if in.Row > 0 && !quantity.Given(p.Rows[in.Row-1].Count) {
+		return false
+	}
+	copper := p.GasSource == route.FromCopper
+	switch in.Key {
+	case "cell.fill":
+		return !quantity.Given(p.MixWet) && !quantity.Given(p.MixWashed)
+	case "mix.wet":
+		return quantity.Given(p.MixWet) && !quantity.Given(p.MixWashed)
+	case "mix.washed":
+		return quantity.Given(p.MixWashed)
+	case "mix.assay":
+		return quantity.Given(p.MixAssay)
+	case "wash.split":
+		return p.WashAcid > 0
+	case "gas.end", "gas.sulfide", "gas.steam", "gas.copper",
+		"copper.water", "copper.hot", "copper.cold", "copper.factor":
+		return copper
+	case "gas.warm", "gas.salt", "gas.water":
+		return !copper
+	case "crop.water", "crop.held", "crop.cold":
+		return p.DryWay == route.ToCrystals
+	}
+	if isCharge(in) {
+		return !quantity.Given(p.MixAssay)
+	}
+	return true
+}
+
+func isCharge(in *route.Input) bool {
+	// The charge is the only input of a row that may be a fraction.
+	return in.Row > 0 && !in.Whole && !in.IsChoice()
+}
+
+// usual is what the input is worth when no interval is given for it.
+func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high float64, ok bool) {
+	v := in.Value(p)
+	switch in.Standing {
+	case route.Estimated:
+		return in.Low, in.Default, in.High, in.IsDefault(p)
+	case route.Measured:
+		if !quantity.Given(v) {
+			return 0, 0, 0, false
+		}
+		half := tolerance(in.Key, v)
+		return v - half, v, v + half, half > 0
+	case route.WorkedOut:
+		if quantity.Given(v) || in.Low >= in.High {
+			return 0, 0, 0, false
+		}
+	default:
+		return 0, 0, 0, false
+	}
+	switch in.Key {
+	case "slurry.dithionate":
+		low, high = dithionate(float64(p.SlurryTemperature))
+		best, ok = in.WorkedOut(p, sheet)
+	case "copper.factor":
+		// A table from memory, at one temperature only: half and double, as far as the
+		// input's own ends.
+		best, ok = in.WorkedOut(p, sheet)
+		low, high = math.Max(in.Low, best/2), math.Min(in.High, best*2)
+	default:
+		low, best, high, ok = recipe(in.Key, p)
+	}
+	low, high = math.Min(low, best), math.Max(high, best)
+	return low, best, high, ok
+}
+
+// recipe is the estimate of a part of the mix for the kinds in the bag, each
+// weighed by the mix that its opened cells hold.
+func recipe(key string, p *route.Plan) (low, best, high float64, ok bool) {
+	total := 0.0
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if !quantity.Given(row.Count) {
+			continue
+		}
+		kind := &cell.Kinds()[row.Kind]
+		var e cell.Estimate
+		switch key {
+		case "mix.carbon":
+			e = kind.Carbon
+		case "mix.inert":
+			e = kind.Inert
+		case "mix.ammonium":
+			e = kind.Ammonium
+		case "mix.zinc":
+			e = kind.Zinc
+		case "mix.water":
+			e = kind.Water
+		default:
+			return 0, 0, 0, false
+		}
+		grams := math.Max(0, row.Count-row.Rejects) * cell.Sizes()[row.Size].Mix.Best
+		total += grams
+		low += grams * e.Low
+		best += grams * e.Best
+		high += grams * e.High
+	}
+	if total == 0 {
+		return 0, 0, 0, false
+	}
+	return low / total, best / total, high / total, true
+}
+
+// dithionateEnds: percent of the reduced equivalents that end as dithionate, by
+// the slurry's temperature, °C. In ice 35 to 75 (Schlessinger, Inorganic
+// Laboratory Preparations, 1962, 61, whose yield may be on either of two
+// equations). Hot, acid and with oxide in excess below 5 g/L, a few percent at most
+// (Ward, US 7 951 282 B2, 2011); three times that is allowed here, since a beaker is
+// not so well kept. Between these nothing is published: estimate, wide on purpose.
+var dithionateEnds = [...]struct{ celsius, low, high float64 }{
+	{5, 35, 75}, {20, 15, 60}, {50, 4, 40}, {90, 0.5, 10},
+}
+
+func dithionate(celsius float64) (low, high float64) {
+	last := dithionateEnds[0]
+	if celsius <= last.celsius {
+		return last.low, last.high
+	}
+	for _, next := range dithionateEnds[1:] {
+		if celsius <= next.celsius {
+			t := (celsius - last.celsius) / (next.celsius - last.celsius)
+			return last.low + float64(t*(next.low-last.low)), last.high + float64(t*(next.high-last.high))
+		}
+		last = next
+	}
+	return last.low, last.high
+}
+
+// Tolerances of what is measured, as half-widths. A kitchen balance reads to 1 g
+// and errs by two or three of its steps (common practice); who weighs less than 50 g
+// takes a pocket scale, so that the balance never costs more than 4 %. Handling is
+// an estimate: scraps and paste that come along or stay in the cans; a cake not quite
+// dry. The titration: burette, end point, and a gram that may not be like the rest.
+const (
+	balanceGrams   = 2.0
+	balanceShare   = 0.04
+	wetHandling    = 0.03
+	washedHandling = 0.02
+	assayShare     = 0.03
+)
+
+func tolerance(key string, v float64) float64 {
+	balance := math.Min(balanceGrams, balanceShare*v)
+	switch key {
+	case "mix.wet":
+		return balance + float64(wetHandling*v)
+	case "mix.washed":
+		return balance + float64(washedHandling*v)
+	case "mix.assay":
+		return assayShare * v
+	}
+	return 0
+}
