@@ -1,0 +1,109 @@
+package chart
+
+import "github.com/maxence-charriere/go-app/v9/pkg/app"
+
+// SaveAction is the action that a picture's button sends to the page, with a
+// Saved.
+const SaveAction = "savesvg"
+
+// Saved is a picture as a file.
+type Saved struct{ Name, Text string }
+
+// Figure shows a picture under its title, with its numbers as a table and a
+// button to save it.
+type Figure struct {
+	app.Compo
+	Picture Picture
+
+	open bool // the table has been asked for
+}
+
+const svgNS = "http://www.w3.org/2000/svg"
+
+func svg(tag string) app.HTMLElem { return app.Elem(tag).XMLNS(svgNS) }
+
+// Render draws both layouts; the stylesheet shows the one that fits. To a screen
+// reader they are one image.
+func (f *Figure) Render() app.UI {
+	p := &f.Picture
+	if p.Why != "" {
+		return app.Figure().Class("pic").Body(app.P().Class("soft").Text(p.Why))
+	}
+	class := "pic-draw"
+	if p.Waiting {
+		class += " waiting"
+	}
+	return app.Figure().Class("pic").Body(
+		app.FigCaption().Text(p.Title),
+		app.Div().Class(class).Role("img").Aria("label", p.Says()).Body(
+			picture(draw(p, true), "wide"),
+			picture(draw(p, false), "narrow"),
+			app.If(p.Waiting, app.P().Class("soft").Text("working…")),
+		),
+		app.If(p.Note != "", app.P().Class("soft pic-note").Text(p.Note)),
+		app.Div().Class("pic-more").Body(
+			app.Details().On("toggle", f.onToggle).Body(
+				app.Summary().Text("Numbers of this picture"),
+				f.numbers(),
+			),
+			app.If(!p.Waiting, app.Button().Type("button").Class("plain").Text("Save as SVG").
+				Aria("label", "Save as SVG: "+p.Title).OnClick(f.onSave)),
+		),
+	)
+}
+
+// picture makes the elements of a drawing.
+func picture(d *drawing, part string) app.UI {
+	list := make([]app.UI, 0, len(d.paths)+len(d.texts))
+	for _, n := range d.paths {
+		list = append(list, svg("path").Attr("data-part", n.part).Attr("d", n.d))
+	}
+	for _, n := range d.texts {
+		t := svg("text").Attr("data-part", n.part).Attr("x", num(n.x)).Attr("y", num(n.y))
+		if n.anchor != "" {
+			t = t.Attr("text-anchor", n.anchor)
+		}
+		list = append(list, t.Text(n.text))
+	}
+	return svg("svg").Attr("data-part", part).Attr("viewBox", "0 0 "+num(d.width)+" "+num(d.height)).Aria("hidden", "true").Body(list...)
+}
+
+// numbers is the table. Its rows are made when it is opened: closed, nobody can
+// read them, and a page of five would carry hundreds of cells through every
+// keystroke.
+func (f *Figure) numbers() app.UI {
+	t := f.Picture.Table
+	var rows [][]string
+	if f.open {
+		rows = t.Rows
+	}
+	return app.Div().Class("scroll").Body(app.Table().Aria("label", f.Picture.Title).Body(
+		app.THead().Body(app.Tr().Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(t.Head[i]) }))),
+		app.TBody().Body(app.Range(rows).Slice(func(i int) app.UI {
+			row := rows[i]
+			return app.Tr().Body(app.Range(row).Slice(func(j int) app.UI {
+				if j == 0 {
+					return app.Th().Scope("row").Text(row[j])
+				}
+				return app.Td().Text(row[j])
+			}))
+		})),
+	))
+}
+
+func (f *Figure) onToggle(ctx app.Context, _ app.Event) {
+	f.open = ctx.JSSrc().Get("open").Bool()
+}
+
+func (f *Figure) onSave(ctx app.Context, _ app.Event) {
+	ctx.NewActionWithValue(SaveAction, Saved{Name: "rosesalt-" + f.Picture.Name + ".svg", Text: File(f.Picture)})
+}
+
+// Says is the picture in words, for those who cannot see it.
+func (p *Picture) Says() string {
+	says := "Picture: " + p.Title + "."
+	for i := range p.Panels {
+		says += " " + capital(p.Panels[i].Y.title()) + ", against " + p.X.title() + "."
+	}
+	return says
+}

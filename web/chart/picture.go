@@ -1,0 +1,177 @@
+// Package chart draws the pictures of the page: small, printed-looking SVG.
+//
+// A function for each picture turns figures of the core into a Picture, which is
+// plain data: axes, series, marks, bands of a flow, and the numbers as a table.
+// One renderer lays a Picture out at two widths; the component Figure shows the
+// one that fits, and File writes it as a file of its own.
+//
+//	&chart.Figure{Picture: chart.Chloride(plan)}
+//
+// No number in a Picture is NaN, so that two Pictures of one plan are equal and a
+// component need not draw again: a value that is not there is a Point that is not
+// OK.
+package chart
+
+import "math"
+
+// Role is what a line or a band stands for; it picks the colour.
+type Role string
+
+// The roles, as in the page's stylesheet.
+const (
+	Ink   Role = "ink"
+	Rose  Role = "rose"  // the product
+	Blue  Role = "blue"  // the copper salt
+	Ochre Role = "ochre" // gas
+	Zinc  Role = "zinc"  // put by
+)
+
+// Dash tells lines apart where colour cannot.
+type Dash string
+
+// The dashes.
+const (
+	Solid  Dash = ""
+	Dashed Dash = "dashed"
+	Dotted Dash = "dotted"
+)
+
+// Shape is how single points are drawn.
+type Shape uint8
+
+// The shapes. A Ring is for the plan's own point.
+const (
+	None Shape = iota
+	Round
+	Square
+	Diamond
+	Ring
+)
+
+// Axis is one axis. It holds all that is drawn along it, and zero unless Free.
+type Axis struct {
+	Name, Unit string
+	Log        bool   // decades; what is not above zero is a gap
+	Whole      bool   // ticks at whole numbers only
+	Free       bool   // need not begin at zero
+	Zero       string // in place of "0"
+}
+
+// Point is one value, with its interval where it has one. A Point that is not OK
+// is a gap.
+type Point struct {
+	X, Y, Low, High float64
+	OK              bool
+}
+
+// Series is a line through points.
+type Series struct {
+	Label    string // written beside the line
+	Role     Role
+	Dash     Dash
+	Dots     Shape
+	Interval string // written in the band between Low and High; "" for no band
+	Points   []Point
+}
+
+// Mark is a place in the picture with words.
+type Mark struct {
+	X, Y  float64
+	Shape Shape
+	Text  string
+	Role  Role
+}
+
+// Limit is a straight line across the picture with words: level at a Y, or
+// upright at an X.
+type Limit struct {
+	At      float64
+	Upright bool
+	Text    string
+}
+
+// Panel is a field with a Y axis. Panels of a picture stand one above the other
+// on one X axis.
+type Panel struct {
+	Y      Axis
+	Series []Series
+	Limits []Limit
+	Marks  []Mark
+}
+
+// Band is one end of a flow: so many moles, from or to somewhere.
+type Band struct {
+	Name  string
+	Moles float64
+	Role  Role
+	Lost  bool // drawn with a broken edge
+}
+
+// Flow is where one element comes from and where it goes.
+type Flow struct {
+	Element string
+	Role    Role
+	In, Out []Band
+}
+
+// Total is the moles brought in.
+func (f *Flow) Total() float64 {
+	sum := 0.0
+	for _, b := range f.In {
+		sum += b.Moles
+	}
+	return sum
+}
+
+// Table holds the numbers of a picture as they are read. The first cell of a row
+// names it.
+type Table struct {
+	Head []string
+	Rows [][]string
+}
+
+// Picture is one picture. It has either Panels or Flows.
+type Picture struct {
+	Name   string // of the file to save, and unique on the page
+	Title  string // a sentence that says what this plan shows
+	Note   string // what the reader should know besides; may be empty
+	Why    string // why there is nothing to draw, or ""
+	X      Axis
+	Panels []Panel
+	Flows  []Flow
+	Table  Table
+	// Waiting says that the numbers are being worked out: the picture keeps its
+	// height, and its last drawing, pale, where it has one.
+	Waiting bool
+}
+
+// farthest bounds what is drawn: beyond it coordinates would lose their digits.
+const farthest = 1e15
+
+func drawable(v float64) bool { return math.Abs(v) <= farthest } // false for NaN
+
+// at makes a point; what cannot be drawn is a gap.
+func at(x, y float64, ok bool) Point {
+	if !ok || !drawable(x) || !drawable(y) {
+		x0 := x
+		if !drawable(x0) {
+			x0 = 0
+		}
+		return Point{X: x0}
+	}
+	return Point{X: x, Y: y, Low: y, High: y, OK: true}
+}
+
+// empty tells whether there is nothing to draw.
+func (p *Picture) empty() bool {
+	for i := range p.Panels {
+		for _, s := range p.Panels[i].Series {
+			for _, q := range s.Points {
+				if q.OK {
+					return false
+				}
+			}
+		}
+	}
+	return len(p.Flows) == 0
+}
