@@ -62,7 +62,7 @@ func figure(v figureView) app.UI {
 	if !v.Old {
 		return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data))
 	}
-	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data, app.Small().Class("was").Text("before the last typing")))
+	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data, app.Small().Class("was").Text("from before the last change")))
 }
 
 // startsWithDigit tells numbers from words, which are set smaller.

@@ -23,6 +23,7 @@ const announcePause = 900 * time.Millisecond
 // sentenceView is the plan in a sentence, cut at its parts that can be changed.
 type sentenceView struct {
 	Count string
+	Wrong string // what keeps the sentence from being this plan's
 	Sizes []optionView
 	Whole bool // the count can be stepped
 	Parts []phrase
@@ -40,9 +41,13 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
 	print := func(id route.FigureID) string { return route.Print(s.Value(id), id.Info().Unit) }
+	v.Wrong = wrong(d)
 	cells := "cells"
 	if p.Rows[0].Count == 1 {
 		cells = "cell"
+	}
+	if r := p.Rows[0].Rejects; r > 0 && s.Value(route.CellsOpened) > 0 {
+		cells += ", " + route.Print(r, "") + " of them left shut,"
 	}
 	others := 0.0
 	for _, r := range p.Rows[1:] {
@@ -51,19 +56,19 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		}
 	}
 	if others > 0 {
-		cells += " and " + route.Print(others, "") + " of other sorts"
+		cells += " and " + route.Print(others, "") + " of other types"
 	}
 	if s.Value(route.CellsOpened) == 0 {
 		say("", " %s, none of which is opened, give nothing.", cells)
 		return v
 	}
-	say("", " %s hold about %s of oxide. %s, with %s of acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(route.GasAcidUsed))
+	say("", " %s hold about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(route.GasAcidUsed), route.Print(float64(p.GasStrength), "%"))
 	if p.GasSource == route.FromCopper {
 		say("", "%s of copper, gives ", print(route.GasCopperUsed))
 	} else {
 		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
 	}
-	say("rose", "%s of manganese sulfate", print(route.ProductMass))
+	say("rose", "%s of %s", print(route.ProductMass), product(s))
 	if s.Reason(route.CopperCrop) == route.Defined {
 		say("", " and ")
 		say("blue", "%s of blue copper sulfate", print(route.CopperCrop))
@@ -71,6 +76,30 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	say("", ". ")
 	say("soft", "%s", standing(d))
 	return v
+}
+
+// product names the salt, and says that it is far from pure where it is.
+func product(s *route.Sheet) string {
+	if purity := s.Value(route.ProductPurity); s.Reason(route.ProductPurity) == route.Defined && purity < 90 {
+		return "raw manganese sulfate (" + route.Print(purity, "%") + " pure)"
+	}
+	return "manganese sulfate"
+}
+
+// wrong says which fields cannot be used, so that the sentence is not taken for
+// what is typed.
+func wrong(d *desk.Desk) string {
+	var names []string
+	inputs := route.Inputs()
+	for i := range inputs {
+		if d.Problem(inputs[i].Key) != "" {
+			names = append(names, "“"+inputs[i].Name+"”")
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return strings.Join(names, ", ") + " cannot be used as typed: this is still the plan of before."
 }
 
 // shareWords says a share as a person does.
@@ -96,9 +125,9 @@ func standing(d *desk.Desk) string {
 		}
 	}
 	if weighed == 0 {
-		return fmt.Sprintf("%d of its inputs are estimates and nothing is weighed yet, so take every figure as a guide.", guesses)
+		return fmt.Sprintf("%d of the inputs are estimates and nothing is weighed yet, so take every figure as a guide.", guesses)
 	}
-	return fmt.Sprintf("%d of its inputs are still estimates.", guesses)
+	return fmt.Sprintf("%d of the inputs are still estimates.", guesses)
 }
 
 // sentence is the plan as a sentence, its count and size changed in place.
@@ -109,7 +138,11 @@ type sentence struct {
 
 func (s *sentence) Render() app.UI {
 	v := s.View
-	return app.H1().Class("says").Body(
+	class := "says"
+	if v.Wrong != "" {
+		class += " old"
+	}
+	return app.H1().Class(class).Body(
 		app.Span().Class("set step").Body(
 			app.Button().Type("button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
 			app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).Aria("label", "How many cells").
@@ -124,7 +157,15 @@ func (s *sentence) Render() app.UI {
 			part := v.Parts[i]
 			return app.Span().Class(part.Tint).Text(part.Text)
 		}),
+		wrongLine(v.Wrong),
 	)
+}
+
+func wrongLine(text string) app.UI {
+	if text == "" {
+		return nil
+	}
+	return app.Span().Class("problem").Text(text)
 }
 
 func (s *sentence) onStep(by float64) app.EventHandler {
@@ -281,16 +322,59 @@ func planText(d *desk.Desk) string {
 		b.WriteString(part.Text)
 	}
 	b.WriteString("\n")
+	if v.Wrong != "" {
+		b.WriteString(v.Wrong + "\n")
+	}
+	inputs, notices := route.Inputs(), route.Notices(d.Plan(), d.Sheet())
 	for stage := range route.Stage(route.Stages) {
 		b.WriteString("\n" + stageTitle[stage].Title + "\n")
+		for i := range inputs {
+			if in := &inputs[i]; in.Stage == stage {
+				b.WriteString(inputLine(d, in))
+			}
+		}
 		for _, id := range figuresOf[stage].main {
 			if f := viewFigure(d.Sheet(), id, false); f.Why == "" {
 				b.WriteString("  " + f.Name + ": " + f.Number + unitAfter(f.Unit) + "\n")
 			}
 		}
+		for _, n := range notices {
+			if n.Stage == stage && n.Tone == route.Mind {
+				b.WriteString("  Mind. " + n.Text + "\n")
+			}
+		}
+		for _, c := range safety.Cautions(stage, d.Plan()) {
+			b.WriteString("  Stop. " + c.Lead + " " + c.Text + "\n")
+		}
+	}
+	b.WriteString("\n" + readyTitle + "\n")
+	for _, list := range [][]route.Need{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet())} {
+		for _, n := range list {
+			b.WriteString("  " + n.Name + ": " + route.Print(n.Amount, n.Unit) + "\n")
+		}
+	}
+	for _, g := range route.Gear() {
+		b.WriteString("  " + g + "\n")
 	}
 	b.WriteString("\nLink: #" + d.Fragment() + "\n" + safety.Deference + "\n")
 	return b.String()
+}
+
+// inputLine is an input that is set or worked out, as a line of plain text.
+func inputLine(d *desk.Desk, in *route.Input) string {
+	f := viewField(d, in)
+	value := in.Value(d.Plan())
+	switch {
+	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
+		return ""
+	case in.IsChoice():
+		return "  " + f.Name + ": " + in.Options[int(value)].Name + "\n"
+	case in.Standing == route.Measured && !quantity.Given(value), in.Rare && in.IsDefault(d.Plan()):
+		return ""
+	case !quantity.Given(value):
+		return "  " + f.Name + ": " + f.Blank + unitAfter(f.Unit) + ", worked out\n"
+	}
+	return "  " + f.Name + ": " + route.Print(value, in.Unit) + "\n"
 }
 
 const (
@@ -312,8 +396,16 @@ type ready struct {
 
 func (r *ready) Render() app.UI {
 	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Div().Class("cols").Body(
-		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels),
+		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(),
 	))
+}
+
+func gear() app.UI {
+	list := route.Gear()
+	return app.Div().Body(
+		app.H3().Text("And besides"),
+		app.Ul().Class("gear").Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text(list[i]) })),
+	)
 }
 
 func needs(title string, list []route.Need) app.UI {
@@ -335,7 +427,7 @@ func plainSection(title, sub string, body ...app.UI) app.UI {
 	return app.Section().ID(id).Aria("labelledby", id+".title").Body(
 		app.Div().Class("spine").Aria("hidden", "true"),
 		app.Div().Class("body").Body(append([]app.UI{
-			app.H2().ID(id+".title").TabIndex(-1).Body(app.Text(title), app.Small().Text(sub)),
+			app.H2().ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Small().Text(sub)),
 		}, body...)...),
 	)
 }

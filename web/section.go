@@ -50,7 +50,7 @@ func stageID(stage route.Stage) string { return "stage." + stageTitle[stage].Tit
 func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
 	v := sectionView{
 		ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
-		Cautions: safety.Cautions(stage), Spine: spine,
+		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine,
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
@@ -108,11 +108,11 @@ func (s *section) Render() app.UI {
 	return app.Section().ID(v.ID).Aria("labelledby", v.ID+".title").Body(
 		&spine{View: v.Spine},
 		app.Div().Class("body").Body(
-			app.H2().ID(v.ID+".title").TabIndex(-1).Body(app.Text(v.Title), app.Small().Text(v.Sub)),
+			app.H2().ID(v.ID+".title").TabIndex(-1).Body(app.Text(v.Title+" "), app.Small().Text(v.Sub)),
 			app.Div().Class("cols").Body(
 				app.Div().Class("inputs").Body(
 					app.Range(v.Bag).Slice(func(i int) app.UI { return s.row(v.Bag[i], len(v.Bag)) }),
-					app.If(v.CanAdd, app.Button().Type("button").Class("plain").Text("Another sort of cell in the bag").OnClick(s.onAdd)),
+					app.If(v.CanAdd, app.Button().Type("button").Class("plain").ID("add.row").Text("Another type of cell in the bag").OnClick(s.onAdd)),
 					fields(v.Fields),
 					folded(v.Rare),
 				),
@@ -163,8 +163,8 @@ func figures(list []figureView) app.UI {
 func (s *section) row(r bagRow, of int) app.UI {
 	return app.Div().Class("bagrow").Body(
 		app.If(r.Number > 1, app.Div().Class("bagtitle").Body(
-			app.Span().Text("Sort "+route.Print(float64(r.Number), "")),
-			app.Button().Type("button").Class("plain").Text("Take out").Aria("label", "Take sort "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
+			app.Span().Text("Type "+route.Print(float64(r.Number), "")),
+			app.Button().Type("button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
 		)),
 		fields(r.Fields),
 		folded(r.Rare),

@@ -111,6 +111,15 @@ func (p *page) fill() {
 	p.opened = false
 }
 
+// focusLater puts the focus where the work goes on, once the page is drawn.
+func focusLater(ctx app.Context, id string) {
+	ctx.Defer(func(app.Context) {
+		if e := app.Window().GetElementByID(id); e.Truthy() {
+			e.Call("focus")
+		}
+	})
+}
+
 func (p *page) OnDismount() {
 	for _, c := range p.closers {
 		c()
@@ -144,12 +153,15 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 func (p *page) onAddRow(ctx app.Context, _ app.Action) {
 	p.desk.AddRow()
 	p.changed(ctx)
+	rows := p.desk.Rows()
+	focusLater(ctx, "in.cell."+route.Print(float64(rows[len(rows)-1]), "")+".size")
 }
 
 func (p *page) onDrop(ctx app.Context, a app.Action) {
 	if row, ok := a.Value.(int); ok {
 		p.desk.Clear(row)
 		p.changed(ctx)
+		focusLater(ctx, "add.row")
 	}
 }
 
@@ -236,7 +248,7 @@ func (p *page) Render() app.UI {
 		),
 		app.Footer().Body(
 			app.P().Text(deference),
-			app.P().Class("soft").Text("Estimates carry a mark and give way to what you weigh. Values from memory are named as such in the tables."),
+			app.P().Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.P().Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 	)
@@ -244,7 +256,7 @@ func (p *page) Render() app.UI {
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
 	p.desk.Reset()
-	p.opened = true
+	p.opened, p.pushed = true, false // Back brings the plan back
 	p.changed(ctx)
 }
 
@@ -270,6 +282,7 @@ func (p *page) onCopyText(ctx app.Context, _ app.Event) {
 // as it is for a file opened from disk in some browsers.
 func (p *page) copy(ctx app.Context, text, done string) {
 	document := app.Window().Get("document")
+	active := document.Get("activeElement")
 	area := document.Call("createElement", "textarea")
 	area.Set("value", text)
 	area.Call("setAttribute", "class", "unseen")
@@ -277,6 +290,9 @@ func (p *page) copy(ctx app.Context, text, done string) {
 	area.Call("select")
 	ok := document.Call("execCommand", "copy").Bool()
 	area.Call("remove")
+	if active.Truthy() {
+		active.Call("focus")
+	}
 	if !ok {
 		done = "The browser refused the clipboard."
 	}

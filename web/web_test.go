@@ -73,7 +73,7 @@ func TestSentence(t *testing.T) {
 		"all":           {"batch.share=100", "All of it"},
 		"odd share":     {"batch.share=33", "33\u202f% of it"},
 		"metabisulfite": {"gas.source=metabisulfite", "of metabisulfite, gives"},
-		"mixed bag":     {"cell.2.count=4", "cells and 4 of other sorts"},
+		"mixed bag":     {"cell.2.count=4", "cells and 4 of other types"},
 		"all rejected":  {"cell.rejects=6", "none of which is opened"},
 	}
 	for name, c := range cases {

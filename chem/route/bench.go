@@ -29,7 +29,7 @@ type carry struct {
 	demandAcid   quantity.Mole       // the same, H2SO4
 	made         quantity.Mole       // SO2 that leaves the generator's liquid
 	purge        quantity.Mole       // SO2 that drives the air out
-	molarVolume  float64             // mL of SO2 a mole at the bench's air
+	molarVolume  float64             // mL of SO2 a mole at room temperature and pressure
 	acid         strongAcid          // as bought
 	dilute       quantity.Mole       // H2SO4 given to the slurry
 	poured       quantity.Millilitre // strong acid into the generator

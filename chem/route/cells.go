@@ -56,7 +56,7 @@ var (
 	MixManganese = figure(Cells, "mix.manganese", "mmol", "Manganese in the mix")
 	// MixOxide is the available oxygen written as MnO2: a mole of Mn(IV) counts
 	// one, of Mn(III) a half.
-	MixOxide = figure(Cells, "mix.oxide", "g", "Oxide, as MnO₂")
+	MixOxide = figure(Cells, "mix.oxide", "g", "Oxidising power, as MnO₂")
 	// MixCharge is the share of the manganese that is still Mn(IV), whether
 	// estimated or solved from an assay.
 	MixCharge   = figure(Cells, "mix.charge", "%", "Oxide still unused")
@@ -67,8 +67,8 @@ var (
 	MixAssay = figure(Cells, "mix.assay.expected", "%", "Assay to expect of the washed mix, as MnO₂")
 	// AssayLeast and AssayMost are the assays that no charge and full charge
 	// would give: an assay outside them does not fit the rest of the plan.
-	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay at no charge")
-	AssayMost  = figure(Cells, "mix.assay.most", "%", "Assay at full charge")
+	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay if all oxide were spent")
+	AssayMost  = figure(Cells, "mix.assay.most", "%", "Assay if none were")
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
 	// the zinc in the mix ran out.
 	AgedReached = figure(Cells, "cell.aged.reached", "%", "Spent oxide aged to hetaerolite")

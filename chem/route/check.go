@@ -22,7 +22,7 @@ func Check(p *Plan) []Problem {
 		if row.present() && row.Rejects > row.Count {
 			prefix := rowPrefix(i + 1)
 			list = append(list, Problem{[]string{prefix + "rejects", prefix + "count"},
-				fmt.Sprintf("%s rejects are more than the %s cells of this sort. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count))})
+				fmt.Sprintf("%s rejects are more than the %s cells of this type. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count))})
 		}
 	}
 	if p.GasSource == FromCopper {

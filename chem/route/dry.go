@@ -11,7 +11,7 @@ import (
 
 var dryInputs = []Input{
 	{Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
-		Options: []Option{{"dry", "evaporated to dryness"}, {"crystals", "boiled down and crystallised"}},
+		Options: []Option{{"dry", "boiled down and dried"}, {"crystals", "boiled down and left to crystallise"}},
 		Why:     "Crystals are cleaner and fewer; what is dissolved beside them stays in the mother liquor.",
 		choice:  func(p *Plan) *Choice { return &p.DryWay }},
 	{Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,

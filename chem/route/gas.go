@@ -13,15 +13,15 @@ const chargeRemedy = "Without it no gas is made; leave the field blank for as mu
 
 var gasInputs = []Input{
 	{Key: "gas.source", Name: "Gas from", Stage: Gas, Default: 0,
-		Options: []Option{{"copper", "copper and hot strong acid"}, {"metabisulfite", "metabisulfite and acid"}},
+		Options: []Option{{"copper", "copper and hot concentrated acid"}, {"metabisulfite", "metabisulfite and acid"}},
 		Why:     "Copper gives a second salt; metabisulfite needs no flame.",
 		choice:  func(p *Plan) *Choice { return &p.GasSource }},
-	{Key: "gas.strength", Name: "Strength of the acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
+	{Key: "gas.strength", Name: "Strength of the sulfuric acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
 		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
 		Remedy: "Strength is a percentage by mass; read it off the label.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasStrength) }},
 	{Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
-		Blank: "as much as needed", Why: "Of the strong acid, as bought.", Remedy: chargeRemedy,
+		Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) }},
 	{Key: "gas.copper", Name: "Copper", Unit: "g", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
 		Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
@@ -42,7 +42,7 @@ var gasInputs = []Input{
 	{Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Stage: Gas, Default: 10, Min: 0, Max: 500,
 		Why:    "So that the oxide, not the gas, runs out first.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) }},
-	{Key: "gas.minutes", Name: "Leading the gas takes", Unit: "min", Stage: Gas, Default: 60, Min: 1, Max: 1000,
+	{Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Stage: Gas, Default: 90, Min: 1, Max: 1000,
 		Why:    "Slow gas is taken up better than fast.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) }},
 	{Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Stage: Gas, Default: 250, Min: 5, Max: 20000,
@@ -81,15 +81,15 @@ var (
 	// to its end.
 	GasMade   = figure(Gas, "gas.made", "mmol", "Gas made, by amount")
 	GasMass   = figure(Gas, "gas.mass", "g", "Gas made, by mass")
-	GasVolume = figure(Gas, "gas.volume", "L", "Gas made, at the bench's air")
+	GasVolume = figure(Gas, "gas.volume", "L", "Gas made, at room temperature and pressure")
 	// The needed figures meet the demand with excess, uptake, purge, sulfide and
 	// what the generator's liquid holds back.
 	GasNeeded       = figure(Gas, "gas.needed", "mmol", "Gas to make")
-	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Strong acid for that gas")
-	GasAcidMass     = figure(Gas, "gas.acid.mass", "g", "Strong acid into the generator, weighed")
+	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Concentrated acid for that gas")
+	GasAcidMass     = figure(Gas, "gas.acid.mass", "g", "Concentrated acid into the generator, weighed")
 	GasCopperNeeded = figure(Gas, "gas.copper.needed", "g", "Copper for that gas")
 	GasSaltNeeded   = figure(Gas, "gas.salt.needed", "g", "Metabisulfite for that gas")
-	GasAcidUsed     = figure(Gas, "gas.acid.used", "mL", "Strong acid into the generator")
+	GasAcidUsed     = figure(Gas, "gas.acid.used", "mL", "Concentrated acid into the generator")
 	GasCopperUsed   = figure(Gas, "gas.copper.used", "g", "Copper into the generator")
 	GasSaltUsed     = figure(Gas, "gas.salt.used", "g", "Metabisulfite into the generator")
 	// GasLimit names the charge that is used up first; "neither" where both are
@@ -225,7 +225,7 @@ func gasSolubility(t quantity.Celsius, air quantity.Kilopascal) float64 {
 	return s * math.Max(0, float64(air)-vapour) / float64(quantity.Atmosphere)
 }
 
-// gasMillilitre is the mL of real SO2 a mole at the bench's air. The table is at
+// gasMillilitre is the mL of real SO2 a mole at room temperature and pressure. The table is at
 // one atmosphere; between 50 and 110 kPa Boyle's law is good to 1 %.
 func gasMillilitre(p *Plan) float64 {
 	v, err := table.GasMolarVolume.At(float64(p.AirTemperature))

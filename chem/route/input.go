@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"rosesalt/chem/cell"
@@ -159,9 +160,12 @@ func (in *Input) remedy() string {
 }
 
 func (in *Input) print(v float64) string {
-	s := strconv.FormatFloat(v, 'g', 6, 64)
+	s := strconv.FormatFloat(math.Abs(v), 'g', 6, 64)
+	if a := math.Abs(v); a >= 1e4 && a < 1e15 {
+		s = grouped(strconv.FormatFloat(a, 'f', -1, 64))
+	}
 	if v < 0 {
-		s = "−" + s[1:]
+		s = "−" + s
 	}
 	if in.Unit == "" {
 		return s
@@ -215,7 +219,7 @@ func buildInputs() []Input {
 func rowInputs(row int) []Input {
 	prefix, count, blank := rowPrefix(row), 6.0, ""
 	if row > 1 {
-		count, blank = quantity.Blank, "no further sort"
+		count, blank = quantity.Blank, "no further type"
 	}
 	var sizes, kinds []Option
 	for _, s := range cell.Sizes() {
@@ -231,8 +235,8 @@ func rowInputs(row int) []Input {
 			Remedy: "Any other mark (LR, FR, CR, HR and the like) is another kind of cell and stays shut.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Size }},
 		{Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
-			Why:    "All of this sort in the bag, the rejects among them.",
-			Remedy: "Count the cells in the bag; leave out a sort that is not there.",
+			Why:    "All of this type in the bag, the rejects among them.",
+			Remedy: "Count the cells in the bag; leave out a type that is not there.",
 			number: func(p *Plan) *float64 { return &p.Rows[at].Count }},
 		{Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
 			Why:    "Leaking, swollen, unmarked, undated or from before 1997: to collection, shut.",
@@ -251,7 +255,7 @@ func rowInputs(row int) []Input {
 	}
 	if row > 1 {
 		charge := &list[len(list)-1]
-		charge.Default, charge.Standing, charge.Blank = quantity.Blank, WorkedOut, "as the first sort"
+		charge.Default, charge.Standing, charge.Blank = quantity.Blank, WorkedOut, "as the first type"
 	}
 	return list
 }

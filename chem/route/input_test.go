@@ -328,7 +328,7 @@ func TestReadAndSet(t *testing.T) {
 		{"slurry.water", "1e999", "above the limit"},
 		{"slurry.water", "-1e999", "below the least"},
 		{"slurry.water", "−3", "−3\u202fmL is below the least, 0\u202fmL"},
-		{"gas.acid", "200 L", "200000\u202fmL is above the limit of 100000\u202fmL"},
+		{"gas.acid", "200 L", "200\u202f000\u202fmL is above the limit of 100\u202f000\u202fmL"},
 		{"cell.count", "", "Nothing is given"},
 		{"cell.count", "2,5", "not a whole number"},
 	} {

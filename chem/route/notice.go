@@ -80,6 +80,10 @@ func (n *notices) wash() {
 	switch {
 	case !n.has(WashLast):
 		n.say(Wash, Mind, "Nothing drains: the dry mix would hold more than all the water you give it.")
+	case n.p.WashAcid > 0:
+		if v(WashLast) > float64(n.p.WashTarget) {
+			n.say(Wash, Tip, "The acid rinse set chloride free: the wash after it shows %s. Wash again until silver nitrate stays clear.", n.print(WashLast))
+		}
 	case v(WashLast) > float64(n.p.WashTarget) && n.has(WashEnough):
 		n.say(Wash, Tip, "After these washes silver nitrate still clouds. %s washes of this size would bring the last one to %s.",
 			Print(v(WashEnough), ""), Print(float64(n.p.WashTarget), "mg/L"))
@@ -134,11 +138,24 @@ func (n *notices) gas() {
 		if n.p.GasSource == FromMetabisulfite {
 			solid, needed = "metabisulfite", GasSaltNeeded
 		}
-		n.say(Gas, Mind, "The %s runs out at %s of gas, of %s wanted. For all of it take %s of acid and %s of %s.",
-			n.s.Word(GasLimit), n.print(GasMade), n.print(GasNeeded), n.print(GasAcidNeeded), n.print(needed), solid)
+		n.say(Gas, Mind, "The %s runs out at %s of gas, of %s wanted. For all of it take %s of acid and %s of %s; or make this run smaller, about %s of the oxide.",
+			n.s.Word(GasLimit), n.print(GasMade), n.print(GasNeeded), n.print(GasAcidNeeded), n.print(needed), solid,
+			Print(float64(n.p.BatchShare)*v(GasMade)/v(GasNeeded), "%"))
 	}
-	if v(GasBubbles) > 8 {
-		n.say(Gas, Tip, "%s bubbles a second are too many to count. Watch the stream, or lead the gas more slowly.", Print(v(GasBubbles), ""))
+	if v(GasAcidUsed) > benchAcid {
+		n.say(Gas, Mind, "%s of acid in one flask is no longer work for a bench like this. Make smaller batches.", n.print(GasAcidUsed))
+	}
+	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 {
+		n.say(Gas, Mind, "This charge makes %s of gas where %s are wanted: all the rest goes past the slurry.", n.print(GasVolume), Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))
+	}
+	if v(GasRate) > benchRate {
+		n.say(Gas, Mind, "%s of gas is too fast for one funnel: most of it would pass by. Take more time.", n.print(GasRate))
+	}
+	if n.p.GasSource == FromCopper && v(GasMade) > 0 {
+		n.say(Gas, Tip, "The gas begins when the acid smokes, somewhere from 200 to 280 °C (from memory). Lower the flame as soon as it comes freely; it fades when the flame is gone.")
+	}
+	if v(GasBubbles) > 12 {
+		n.say(Gas, Tip, "%s bubbles a second are too many to count. Watch the stream, or take more time.", Print(v(GasBubbles), ""))
 	}
 	if n.has(MetShare) && v(MetShare) < 99 {
 		n.say(Gas, Tip, "The oxide has what it can use at about %s of the charge, after some %s. Stop there: the rest only has to be scrubbed.", n.print(MetShare), n.print(MetMinute))
@@ -186,7 +203,7 @@ func (n *notices) dry() {
 		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
-		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. The rest came through from the mix: mostly zinc, which an acid rinse of the washed mix would have taken out.", n.print(ProductPurity))
+		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
 	}
 	if v(ProductAcid) > 0.05*v(ProductMass) && v(ProductMass) > 0 {
 		n.say(Dry, Mind, "%s of free acid stays in the salt and keeps it sticky: too much dilute acid went into the slurry.", n.print(ProductAcid))
@@ -202,12 +219,43 @@ func (n *notices) dry() {
 	}
 }
 
+// The limits above which a plan is spoken of as too large or too fast: common
+// practice for glassware on a table outdoors.
+const (
+	benchAcid = 300 // mL of hot acid in one flask
+	benchRate = 400 // mL of gas a minute under one funnel
+	boilsOver = 60  // K that acid and water may warm each other
+)
+
+// companion names what weighs most beside the manganese sulfate, and its cure.
+func (n *notices) companion() string {
+	most, say := 0.0, ""
+	for _, c := range []struct {
+		id  FigureID
+		say string
+	}{
+		{ProductZinc, "Zinc salts weigh most beside it; a rinse of the washed mix with dilute acid takes most of them out."},
+		{ProductDithionate, "Dithionate weighs most beside it; a warmer slurry makes less of it, and drying above 260 °C breaks it up."},
+		{ProductAmmonium, "Ammonium salts weigh most beside it; they leave at 450 °C."},
+		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
+		{ProductSulfite, "Sulfite weighs most beside it, for want of dilute acid in the slurry."},
+	} {
+		if g := n.value(c.id); g > most {
+			most, say = g, c.say
+		}
+	}
+	return say
+}
+
 func (n *notices) copper() {
 	if n.p.GasSource != FromCopper {
 		return
 	}
 	v := n.s.Value
-	if n.value(CopperRise) > 25 {
+	if n.value(CopperRise) > boilsOver {
+		n.say(CopperSalt, Mind, "Too little water: the residue could warm it by %s and throw it out. Take at least %s.", n.print(CopperRise),
+			Print(v(CopperHeat)*1000/waterHeat/boilsOver, "mL"))
+	} else if n.value(CopperRise) > 25 {
 		n.say(CopperSalt, Mind, "Residue and water together can warm by up to %s: cold residue, cold water, small portions, stirring.", n.print(CopperRise))
 	}
 	switch {

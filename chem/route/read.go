@@ -47,6 +47,9 @@ func (in *Input) Read(text string) (float64, error) {
 	if s == "" {
 		return quantity.Blank, nil
 	}
+	if thousands(s) {
+		return 0, fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), strings.Replace(s, ",", ".", 1), strings.Replace(s, ",", "", 1))
+	}
 	number, unit := splitNumber(s)
 	v, err := strconv.ParseFloat(number, 64)
 	if len(s) > maxTyped {
@@ -120,6 +123,21 @@ func splitNumber(s string) (number, unit string) {
 		number = strings.ReplaceAll(number, ",", "")
 	}
 	return number, unit
+}
+
+// thousands tells whether a comma stands where it may part thousands as well as
+// decimals: behind one to three digits, the first not 0, and before just three.
+func thousands(s string) bool {
+	whole, rest, ok := strings.Cut(s, ",")
+	whole = strings.TrimLeft(whole, "+-")
+	if !ok || len(whole) == 0 || len(whole) > 3 || whole[0] == '0' {
+		return false
+	}
+	digits := 0
+	for digits < len(rest) && rest[digits] >= '0' && rest[digits] <= '9' {
+		digits++
+	}
+	return digits == 3 && (len(rest) == 3 || strings.IndexByte(".,", rest[3]) < 0)
 }
 
 // closeGroups takes out spaces that part thousands; any other space stays, and

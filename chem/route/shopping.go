@@ -22,15 +22,16 @@ func Reagents(p *Plan, s *Sheet) []Need {
 	acid := acidOf(p.GasStrength)
 	rinse, _, _ := acid.dilution(p.WashAcid)
 	list := []Need{
-		{"Sulfuric acid, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", "generator, and the dilute acid made from it"},
+		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", "generator, and the dilute acid made from it"},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
-		{"Soda, anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
+		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed), "mL", "slurry, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + p.WashTimes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
 		{"Permanganate paper", 10, "", "end point and vent, strips"},
+		{"Hydrogen peroxide, 3 %", 5, "mL", "end point, in drops"},
 	}
 	return present(list)
 }
@@ -49,6 +50,21 @@ func scrubWord(p *Plan) string {
 	return ""
 }
 
+// dishful is what a dish of 10 cm holds, mL (common practice).
+const dishful = 100
+
+// Gear is what else lies ready, whatever the plan.
+func Gear() []string {
+	return []string{
+		"Goggles and face shield, apron, acid-proof gloves, running water in reach",
+		"Heat for flask and dish: hotplate or burner, tripod, sand bath",
+		"Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand",
+		"Filter funnel and paper, stirring rods, thermometer to 100 °C, balance to 0.1 g",
+		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
+		"Labels for every jar and waste bottle, and a pencil",
+	}
+}
+
 // Vessels lists every vessel with the volume that it must hold.
 func Vessels(p *Plan, s *Sheet) []Need {
 	v := func(id FigureID) float64 {
@@ -61,10 +77,12 @@ func Vessels(p *Plan, s *Sheet) []Need {
 	list := []Need{
 		{"Basin for soaking and washing", 1.5 * (v(WashSoakUsed) + mix), "mL", "two thirds full at most"},
 		{"Can for the wash liquor", 1.1 * v(WashLiquor), "mL", "kept for collection"},
-		{"Generator flask", math.Max(v(GasFlaskLeast), float64(p.GasFlask)), "mL", "half full at most"},
+		{"Generator flask", math.Max(v(GasFlaskLeast), float64(p.GasFlask)), "mL", "half full at most; it needs " + Print(v(GasFlaskLeast), "mL")},
 		{"Empty trap", 1.5 * v(SlurryVolume), "mL", "takes the whole slurry if it is drawn back"},
 		{"Slurry vessel", 1.5 * v(SlurryVolume), "mL", "two thirds full at most"},
 		{"Beaker for the filtrate and rinses", 1.2 * v(FiltrateVol), "mL", ""},
+		{"Evaporating dish", math.Min(v(FiltrateVol), dishful), "mL", "filled up in portions"},
+		{"Jar for the manganese salt", 2 * v(ProductMass), "mL", "dry, with a lid"},
 		{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most"},
 		{"Jar for the mother liquor and its soda", 2 * (v(WasteVolume) - v(WashLiquor)), "mL", "it froths; lid loose overnight"},
 	}

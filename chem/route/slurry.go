@@ -16,8 +16,8 @@ var slurryInputs = []Input{
 	{Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
 		Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryAcid) }},
-	{Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Stage: Slurry, Default: 12, Min: 0, Max: 95,
-		Why:    "Cold water takes gas well, but ice-cold loses up to half again as much of it to a side salt (dithionate).",
+	{Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Stage: Slurry, Default: 20, Min: 0, Max: 95,
+		Why:    "Cold water takes gas well, but ice-cold, up to three quarters of its reducing power goes to a side salt (dithionate).",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryTemperature) }},
 	{Key: "slurry.vessel", Name: "The slurry stands in", Stage: Slurry, Default: float64(ClosedVessel),
 		Options: []Option{{"open", "an open beaker"}, {"closed", "a closed vessel with a scrubber"}},
@@ -64,7 +64,7 @@ var (
 	// SlurryAcidUsed is the 1 mol/L acid that goes in; the next two make it from
 	// the strong acid.
 	SlurryAcidUsed   = figure(Slurry, "slurry.acid.used", "mL", "Dilute acid into it, 1 mol/L")
-	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Strong acid for the dilute acid")
+	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Concentrated acid for the dilute acid")
 	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for the dilute acid, poured first")
 	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "The dilute acid warms by")
 	SlurryVolume     = figure(Slurry, "slurry.volume", "mL", "Slurry in all")
@@ -73,8 +73,8 @@ var (
 	// VentGas is all other gas made, the purge with it.
 	UptakeTaken     = figure(Slurry, "uptake.taken", "mmol", "Gas taken up")
 	UptakeDissolved = figure(Slurry, "uptake.dissolved", "mmol", "Gas still dissolved at the end")
-	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas that passes by")
-	VentVolume      = figure(Slurry, "vent.volume", "L", "Gas that passes by, at the bench's air")
+	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas not taken up")
+	VentVolume      = figure(Slurry, "vent.volume", "L", "Gas not taken up, at room temperature and pressure")
 	// ReduceConversion is the manganese brought to +2, of all in the batch as
 	// weighed out: what was lost on the way to the slurry counts against it.
 	ReduceConversion = figure(Slurry, "reduce.conversion", "%", "Manganese brought into solution")

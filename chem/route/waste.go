@@ -10,7 +10,7 @@ import (
 var (
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
 	// excess. They are told for an open vessel too, which cannot feed a scrubber.
-	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just takes up the gas that passes by")
+	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just binds the gas not taken up")
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")

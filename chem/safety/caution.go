@@ -13,6 +13,26 @@ type Caution struct {
 	Stage route.Stage
 	Lead  string
 	Text  string
+	way   way
+}
+
+// way says in which plans a caution applies.
+type way uint8
+
+const (
+	always way = iota
+	withCopper
+	withMetabisulfite
+)
+
+func (w way) applies(p *route.Plan) bool {
+	switch w {
+	case withCopper:
+		return p.GasSource == route.FromCopper
+	case withMetabisulfite:
+		return p.GasSource == route.FromMetabisulfite
+	}
+	return true
 }
 
 // Loudest is the caution that stays in view.
@@ -30,38 +50,44 @@ const Deference = "These figures plan; they do not permit. Local codes on waste 
 // Gas, for suck-back; the rest is common practice.
 var cautions = [...]Caution{
 	{route.Cells, "Open only cells marked R with no letter before it (R6, R14, R20, 3R12, 4R25) or 6F22.",
-		"LR is alkaline, FR and CR are lithium, HR and KR rechargeable, and buttons may hold mercury. No mark, no date, older than 1997, leaking or swollen: leave it shut and take it to collection. A magnet does not tell them apart."},
+		"LR is alkaline, FR and CR are lithium, HR and KR rechargeable, and buttons may hold mercury. No mark, no date, older than 1997, leaking or swollen: leave it shut and take it to collection. A magnet does not tell them apart.", always},
 	{route.Cells, "Keep the black mix wet, and wear gloves.",
-		"Its dust holds manganese and often lead; both harm nerves over years. Cut cans have sharp edges. Work outdoors on newspaper, no food near, hands washed after."},
-	{route.Wash, "Never put caustic or lime to the wash liquor indoors.",
-		"It holds ammonium, and gives off ammonia gas. The silver test: acidify it with nitric acid, throw it away at once into the acid waste, and never let it stand with ammonia."},
+		"Its dust holds manganese and often lead; both harm nerves over years. Cut cans have sharp edges. Work outdoors on newspaper, no food near, hands washed after.", always},
+	{route.Wash, "Never put sodium hydroxide, lime or soda to the wash liquor indoors.",
+		"It holds ammonium, and gives off ammonia gas. The silver test: acidify it with nitric acid, throw it away at once into the acid waste, and never let it stand with ammonia.", always},
 	{route.Batch, "No hydrochloric acid near the black mix.",
-		"It makes chlorine."},
+		"It makes chlorine.", always},
 	{route.Gas, "Make the gas only outdoors or in a working fume cupboard, upwind, with a second person near.",
-		"Sulfur dioxide can stop an asthmatic's breathing at once: nobody with asthma takes part. Its smell is no alarm; a room cannot dilute it, and a kitchen hood is not a fume cupboard. If eyes sting or you cough: flame away, walk out, let it clear."},
+		"Sulfur dioxide can stop an asthmatic's breathing at once: nobody with asthma takes part. Its smell is no alarm; a room cannot dilute it, and a kitchen hood is not a fume cupboard. If eyes sting or you cough: stop the gas if that is one step, walk out, let it clear.", always},
+	{route.Gas, "Drip the diluted acid onto the salt; never tip it in.",
+		"The gas comes at once and in litres. Make the dilute acid first: acid slowly into cold water, never the reverse, and let it cool. Goggles, apron, gloves, running water in reach; never a closed system.", withMetabisulfite},
+	{route.Gas, "The spent liquid in the flask still holds gas.",
+		"Open and empty it outdoors, into soda and water in small portions. It never meets more acid.", withMetabisulfite},
 	{route.Gas, "Hot strong acid: goggles and face shield, apron, gloves, running water in reach.",
-		"It burns to the bone and blinds. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot."},
+		"It burns to the bone and blinds. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot.", withCopper},
+	{route.Slurry, "Take the tube out of the slurry before the gas stops.",
+		"The water swallows the gas and is drawn back into the flask. A funnel that only just meets the surface and an empty trap larger than all the slurry stop it.", withMetabisulfite},
 	{route.Slurry, "Take the tube out of the slurry before you take the flame away.",
-		"As the flask cools or the water swallows the gas, liquid is drawn back into hot acid and bursts it. A funnel that only just meets the surface and an empty trap larger than all the slurry stop it. The hot flask goes on giving gas: lead it away from faces."},
+		"As the flask cools or the water swallows the gas, liquid is drawn back into hot acid and bursts it. A funnel that only just meets the surface and an empty trap larger than all the slurry stop it. The hot flask goes on giving gas: lead it away from faces.", withCopper},
 	{route.Slurry, "Bleached paper proves gas, not the end.",
-		"The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and a rinsed pinch of the residue no longer froths with dilute hydrogen peroxide. Carbon stays black to the end."},
+		"Permanganate paper is filter paper with a drop of pink, acidified permanganate: sulfur dioxide bleaches it. The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and a rinsed pinch of the residue no longer froths with dilute hydrogen peroxide. Carbon stays black to the end.", always},
 	{route.Filter, "The filtrate still smells of the gas.",
-		"Filter where you made it, outdoors or in the fume cupboard."},
+		"Filter where you made it, outdoors or in the fume cupboard.", always},
 	{route.Dry, "Evaporate outdoors or in a fume cupboard, and do not boil to dryness.",
-		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt is harmful dust: damp, lidded, gloves."},
+		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt is harmful dust: damp, lidded, gloves.", always},
 	{route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
-		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases."},
+		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases.", withCopper},
 	{route.Waste, "Nothing down the drain, on soil or into the bin.",
-		"A gram of blue vitriol fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ."},
+		"A gram of copper sulfate fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ.", always},
 	{route.Waste, "Scrubber liquid never meets acid.",
-		"The gas comes back. Soda on acid froths: small portions, a jar half full, the lid loose overnight."},
+		"The gas comes back. Soda on acid froths: small portions, a jar half full, the lid loose overnight.", always},
 }
 
-// Cautions are those of a stage, the most harmful first.
-func Cautions(stage route.Stage) []Caution {
+// Cautions are those of a stage in this plan, the most harmful first.
+func Cautions(stage route.Stage, p *route.Plan) []Caution {
 	var list []Caution
 	for _, c := range cautions {
-		if c.Stage == stage {
+		if c.Stage == stage && c.way.applies(p) {
 			list = append(list, c)
 		}
 	}
