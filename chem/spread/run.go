@@ -289,3 +289,25 @@ func (r *Run) WordShares(id route.FigureID) []float64 {
 	}
 	return shares
 }
+
+// Difference is the band of a figure of b less that of a, draw by draw: both met
+// the same luck, so that what they share falls out. The plans differ for certain,
+// nine times in ten, when zero lies outside. Not ok for words, and where fewer than
+// half of the draws define both.
+func Difference(a, b *Run, id route.FigureID) (low, high float64, ok bool) {
+	n := min(a.done, b.done)
+	if id.Info().Words != nil || n == 0 {
+		return quantity.Blank, quantity.Blank, false
+	}
+	less := make([]float64, n)
+	x, y := a.Figure(id), b.Figure(id)
+	for i := range less {
+		less[i] = y[i] - x[i]
+	}
+	q := [2]float64{bandLow, bandHigh}
+	scratch := sample{scratch: make([]float64, n)}
+	if defined := scratch.quantiles(less, q[:]); 2*defined < n {
+		return quantity.Blank, quantity.Blank, false
+	}
+	return q[0], q[1], true
+}

@@ -1,0 +1,172 @@
+package spread
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Point is a figure at one value of the input that is swept. Not a number where
+// it is not defined; Low and High also where there is no band.
+type Point struct{ At, Best, Low, High float64 }
+
+// Turn is where what runs out first changes, at best values: from one word of
+// gas.limit to another.
+type Turn struct {
+	At       float64
+	From, To string
+}
+
+// Refusal is a value that the plan does not accept, and why.
+type Refusal struct {
+	At  float64
+	Why string
+}
+
+// Sweep runs a plan over values of one input.
+type Sweep struct {
+	c       Case
+	in      *route.Input
+	values  []float64
+	figures []route.FigureID
+	draws   int
+
+	run      *Run
+	bench    route.Bench
+	at       int
+	lines    [][]Point
+	limits   []string
+	refusals []Refusal
+	turns    []Turn
+	finished bool
+}
+
+// NewSweep prepares a sweep of an input over values, each with as many draws. The
+// swept value is known at each point. An input that is a choice, and an unknown key,
+// is refused.
+func NewSweep(c Case, key string, values []float64, draws int, figures ...route.FigureID) (*Sweep, error) {
+	in, ok := route.InputByKey(key)
+	if !ok {
+		return nil, fmt.Errorf("spread: no input %q to sweep", key)
+	}
+	if in.IsChoice() {
+		return nil, fmt.Errorf("spread: %s is a choice of words and cannot be swept", key)
+	}
+	s := &Sweep{c: c, in: in, values: slices.Clone(values), figures: slices.Clone(figures), draws: draws}
+	s.lines = make([][]Point, len(figures))
+	for i := range s.lines {
+		s.lines[i] = make([]Point, 0, len(values))
+	}
+	return s, nil
+}
+
+// plan is the plan at a value, or why there is none.
+func (s *Sweep) plan(v float64) (p route.Plan, why string) {
+	p = s.c.Plan
+	if err := s.in.Set(&p, v); err != nil {
+		return p, err.Error()
+	}
+	if problems := route.Check(&p); len(problems) > 0 {
+		return p, problems[0].Message
+	}
+	return p, ""
+}
+
+// Step does at most about n more draws and tells whether the sweep is done.
+func (s *Sweep) Step(n int) bool {
+	for n > 0 && s.at < len(s.values) {
+		n -= s.point(n)
+	}
+	if s.at == len(s.values) && !s.finished {
+		s.findTurns()
+		s.finished = true
+	}
+	return s.finished
+}
+
+// Finish runs to the end and returns the sweep.
+func (s *Sweep) Finish() *Sweep {
+	s.Step(math.MaxInt)
+	return s
+}
+
+// point goes on with the value at hand and returns how many draws it made.
+func (s *Sweep) point(n int) int {
+	v := s.values[s.at]
+	if s.run == nil || s.run.done == s.run.draws {
+		p, why := s.plan(v)
+		if why != "" {
+			s.refusals = append(s.refusals, Refusal{v, why})
+			for i := range s.lines {
+				s.lines[i] = append(s.lines[i], Point{v, quantity.Blank, quantity.Blank, quantity.Blank})
+			}
+			s.limits = append(s.limits, "")
+			s.at++
+			return 1
+		}
+		c := s.c
+		c.Plan, c.Given = p, known(c.Given, s.in.Key, v)
+		if s.run == nil {
+			s.run = Start(c, s.draws)
+		} else {
+			s.run.Restart(c)
+		}
+	}
+	before := s.run.done
+	if s.run.Step(n) {
+		for i, id := range s.figures {
+			low, high, _ := s.run.Band(id)
+			s.lines[i] = append(s.lines[i], Point{v, s.run.best.Value(id), low, high})
+		}
+		s.limits = append(s.limits, s.run.best.Word(route.GasLimit))
+		s.at++
+	}
+	return max(1, s.run.done-before)
+}
+
+// findTurns halves each interval in which the limit changes, until a thousandth
+// of it is left, or for whole numbers until the next one.
+func (s *Sweep) findTurns() {
+	for i := 1; i < len(s.values); i++ {
+		from, to := s.limits[i-1], s.limits[i]
+		if from == to || from == "" || to == "" {
+			continue
+		}
+		a, b := s.values[i-1], s.values[i]
+		least := math.Abs(b-a) / 1000
+		if s.in.Whole {
+			least = 1
+		}
+		for math.Abs(b-a) > least {
+			m := a + (b-a)/2
+			if s.in.Whole {
+				m = math.Floor(m)
+			}
+			p, why := s.plan(m)
+			if why != "" {
+				break
+			}
+			if s.bench.Run(&p).Word(route.GasLimit) == from {
+				a = m
+			} else {
+				b = m
+			}
+		}
+		s.turns = append(s.turns, Turn{b, from, to})
+	}
+}
+
+// Input is what is swept.
+func (s *Sweep) Input() *route.Input { return s.in }
+
+// Line is a figure, by its place among those asked for, at all values done.
+func (s *Sweep) Line(i int) []Point { return s.lines[i] }
+
+// Turns are where the limit changes; empty before the sweep is done.
+func (s *Sweep) Turns() []Turn { return s.turns }
+
+// Refusals are the values that the plan does not accept.
+func (s *Sweep) Refusals() []Refusal { return s.refusals }
