@@ -114,7 +114,11 @@ func (r *Run) draw(point int) {
 		set(u.Input, &r.plan, u.At(unit(points.at(point, u.coordinate))))
 	}
 	settle(&r.plan)
-	s := r.bench.Run(&r.plan)
+	r.keep(point, r.bench.Run(&r.plan))
+}
+
+// keep stores the figures of the plan that was drawn.
+func (r *Run) keep(point int, s *route.Sheet) {
 	if contradicts(&r.plan, s) {
 		r.leaveOut(point)
 		return

@@ -213,14 +213,14 @@ func (s *Seek) giveUp() {
 // the plan holds the greatest value.
 func (s *Seek) obstacle() string {
 	p := &s.c.Plan
-	if s.answer.Nearest == s.value(s.last) {
-		return "the field takes no more"
-	}
 	if s.in.Key == "cell.count" && (quantity.Given(p.MixWet) || quantity.Given(p.MixWashed)) {
 		return "the mix was weighed, so that the count no longer changes it"
 	}
 	if word := s.bench.Run(p).Word(route.GasLimit); word != "" && word != "neither" {
 		return fmt.Sprintf("the %s runs out first; give more of it, or leave its field blank", word)
+	}
+	if s.answer.Nearest == s.value(s.last) {
+		return "the field takes no more"
 	}
 	return "more does not help"
 }

@@ -75,10 +75,11 @@ func shareOf(column []float64, coordinate int) (float64, bool) {
 			filled++
 		}
 	}
-	// Rounding alone gives a constant a variance of 1e-32 of its square.
-	if !(total > 1e-24*n*mean*mean) || n <= filled {
+	// Rounding alone gives a constant a variance of 1e-32 of its square; below the
+	// least normal number there are no digits to go by.
+	if !(total > 1e-24*n*mean*mean+0x1p-1000) || n <= filled {
 		return 0, false
 	}
 	chance := (total - between) * (filled - 1) / (n - filled)
-	return max(0, (between-chance)/total), true
+	return min(1, max(0, (between-chance)/total)), true
 }

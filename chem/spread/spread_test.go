@@ -1,0 +1,684 @@
+package spread
+
+import (
+	"encoding/csv"
+	"flag"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/table/tabletest"
+)
+
+var update = flag.Bool("update", false, "write testdata/golden/spread-demo.csv anew")
+
+// TestMain keeps rapid from leaving files, and from drawing more plans than a
+// test of seconds allows.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	asked := false
+	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
+	if err := flag.Set("rapid.nofailfile", "true"); err != nil {
+		panic(err)
+	}
+	if !asked {
+		checks := "400"
+		if testing.Short() {
+			checks = "60"
+		}
+		if err := flag.Set("rapid.checks", checks); err != nil {
+			panic(err)
+		}
+	}
+	os.Exit(m.Run())
+}
+
+// entries sets numbers and words by key in a plan like the default one.
+type entries map[string]any
+
+func caseOf(t testing.TB, e entries) Case {
+	t.Helper()
+	c := Case{Plan: route.NewPlan()}
+	for key, v := range e {
+		in, ok := route.InputByKey(key)
+		require.True(t, ok, key)
+		switch v := v.(type) {
+		case string:
+			require.NoError(t, in.Choose(&c.Plan, v))
+		case int:
+			require.NoError(t, in.Set(&c.Plan, float64(v)))
+		case float64:
+			require.NoError(t, in.Set(&c.Plan, v))
+		}
+	}
+	require.Empty(t, route.Check(&c.Plan))
+	return c
+}
+
+func keys(list []Uncertain) []string {
+	var all []string
+	for i := range list {
+		all = append(all, list[i].Input.Key)
+	}
+	return all
+}
+
+func find(t testing.TB, list []Uncertain, key string) *Uncertain {
+	t.Helper()
+	for i := range list {
+		if list[i].Input.Key == key {
+			return &list[i]
+		}
+	}
+	t.Fatalf("%s is not uncertain, only %v are", key, keys(list))
+	return nil
+}
+
+// TestUncertainsFollowThePlan: which inputs come and go with what is set.
+func TestUncertainsFollowThePlan(t *testing.T) {
+	copper := []string{"gas.end", "gas.sulfide", "gas.steam", "copper.factor"}
+	for _, c := range []struct {
+		name     string
+		set      entries
+		has, not []string
+	}{
+		{"default", nil, append([]string{"cell.charge", "cell.fill", "cell.aged", "mix.carbon", "mix.inert", "mix.ammonium", "mix.zinc", "mix.water",
+			"wash.held", "loss.transfer", "gas.uptake", "slurry.dithionate", "slurry.reach", "dry.rate"}, copper...),
+			[]string{"gas.warm", "crop.held", "wash.split", "mix.wet", "cell.2.charge", "gas.acid", "wash.soak", "cell.count"}},
+		{"metabisulfite", entries{"gas.source": "metabisulfite"}, []string{"gas.warm"}, copper},
+		{"crystals", entries{"dry.way": "crystals"}, []string{"crop.held"}, nil},
+		{"acid rinse", entries{"wash.acid": 50}, []string{"wash.split"}, nil},
+		{"weighed wet", entries{"mix.wet": 150}, []string{"mix.wet", "cell.charge"}, []string{"cell.fill"}},
+		{"weighed dry", entries{"mix.wet": 150, "mix.washed": 120}, []string{"mix.washed"}, []string{"cell.fill", "mix.wet"}},
+		{"assayed", entries{"mix.assay": 42}, []string{"mix.assay"}, []string{"cell.charge"}},
+		{"known", entries{"gas.uptake": 85, "mix.carbon": 12, "slurry.dithionate": 30}, nil, []string{"gas.uptake", "mix.carbon", "slurry.dithionate"}},
+		{"second row", entries{"cell.2.count": 3, "cell.charge": 30}, nil, []string{"cell.charge", "cell.2.charge"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k := caseOf(t, c.set)
+			list := Uncertains(&k)
+			have := keys(list)
+			assert.Subset(t, have, c.has)
+			for _, key := range c.not {
+				assert.NotContains(t, have, key)
+			}
+			for i := range list {
+				u := &list[i]
+				assert.Less(t, u.Low, u.High, u.Input.Key)
+				assert.LessOrEqual(t, u.Low, u.Best, u.Input.Key)
+				assert.LessOrEqual(t, u.Best, u.High, u.Input.Key)
+				assert.GreaterOrEqual(t, u.Low, u.Input.Min, u.Input.Key)
+				assert.LessOrEqual(t, u.High, u.Input.Max, u.Input.Key)
+			}
+		})
+	}
+}
+
+func TestGivenIntervals(t *testing.T) {
+	c := caseOf(t, entries{"gas.uptake": 85, "batch.share": 50})
+	c.Given = map[string]Interval{
+		"gas.uptake":    {70, 200}, // known, but not so well; cut to the limit of 100
+		"batch.share":   {45, 55},
+		"cell.charge":   {45, 45}, // without width: known
+		"gas.acid":      {50, 60}, // blank: around what stands in
+		"dry.rate":      {90, 60}, // ends not in order
+		"gas.source":    {0, 1},   // a choice
+		"cell.2.count":  {1, 4},   // a row that is not there
+		"mix.wet":       {100, 150},
+		"no.such.input": {0, 1},
+	}
+	list := Uncertains(&c)
+	u := find(t, list, "gas.uptake")
+	assert.Equal(t, [3]float64{70, 85, 100}, [3]float64{u.Low, u.Best, u.High})
+	assert.True(t, u.Given)
+	assert.Equal(t, 50.0, find(t, list, "batch.share").Best)
+	acid := find(t, list, "gas.acid")
+	assert.True(t, acid.Low == 50 && acid.Best >= 50 && acid.Best <= 60)
+	assert.False(t, find(t, list, "dry.rate").Given)
+	for _, key := range []string{"cell.charge", "gas.source", "cell.2.count", "mix.wet"} {
+		assert.NotContains(t, keys(list), key)
+	}
+}
+
+// TestRecipeFollowsTheKinds: the estimate of a mixed bag lies between those of
+// its kinds.
+func TestRecipeFollowsTheKinds(t *testing.T) {
+	of := func(e entries) float64 {
+		c := caseOf(t, e)
+		return find(t, Uncertains(&c), "mix.ammonium").Best
+	}
+	old, heavy := of(nil), of(entries{"cell.kind": "zincchloride"})
+	both := of(entries{"cell.2.count": 6, "cell.2.kind": "zincchloride"})
+	assert.InDelta(t, (old+heavy)/2, both, 1e-12)
+	rejected := of(entries{"cell.2.count": 6, "cell.2.kind": "zincchloride", "cell.rejects": 6})
+	assert.Equal(t, heavy, rejected)
+}
+
+// TestDithionateHoldsItsBest: at every temperature the printed brackets hold the
+// value that the route takes.
+func TestDithionateHoldsItsBest(t *testing.T) {
+	last := math.Inf(1)
+	for celsius := 0.0; celsius <= 95; celsius += 0.5 {
+		low, high := dithionate(celsius)
+		c := caseOf(t, entries{"slurry.temperature": celsius})
+		u := find(t, Uncertains(&c), "slurry.dithionate")
+		assert.Equal(t, [2]float64{low, high}, [2]float64{u.Low, u.High}, "%v °C", celsius)
+		assert.True(t, low < u.Best && u.Best < high, "%v °C: %v in %v to %v", celsius, u.Best, low, high)
+		assert.LessOrEqual(t, high, last)
+		last = high
+	}
+}
+
+func TestTriangle(t *testing.T) {
+	in, _ := route.InputByKey("gas.uptake")
+	p := route.NewPlan()
+	u := Uncertain{Input: in, Low: 50, Best: 80, High: 95}
+	require.True(t, u.shape(&p))
+	d := distuv.NewTriangle(50, 95, 80, nil)
+	for q := 0.001; q < 1; q += 0.001 {
+		assert.InDelta(t, d.Quantile(q), u.At(q), 1e-9)
+	}
+	assert.Equal(t, 50.0, u.At(0))
+	assert.Equal(t, 95.0, u.At(1))
+	// A best value at an end is a triangle too.
+	for _, best := range []float64{50, 95} {
+		u := Uncertain{Input: in, Low: 50, Best: best, High: 95}
+		require.True(t, u.shape(&p))
+		assert.InDelta(t, distuv.NewTriangle(50, 95, best, nil).Quantile(0.3), u.At(0.3), 1e-9)
+	}
+	count, _ := route.InputByKey("cell.count")
+	whole := Uncertain{Input: count, Low: 4, Best: 6, High: 9}
+	require.True(t, whole.shape(&p))
+	for q := 0.01; q < 1; q += 0.01 {
+		assert.Equal(t, math.Round(whole.At(q)), whole.At(q))
+	}
+}
+
+// TestPointsFillEachCoordinate: of 2^m points each 2^m-th part of a coordinate
+// holds one, and each quarter of a square of two coordinates its share.
+func TestPointsFillEachCoordinate(t *testing.T) {
+	const m = 10
+	for c := range generator {
+		seen := map[uint64]int{}
+		for i := range 1 << m {
+			// The shift turns all points alike; taken back, they lie on the grid.
+			seen[(points.at(i, c)-points.shift[c])>>(64-m)]++
+		}
+		assert.Len(t, seen, 1<<m, "coordinate %d", c)
+	}
+	for a := range 30 {
+		for b := range a {
+			n := [16]int{}
+			for i := range 1 << 12 {
+				n[points.at(i, a)>>62<<2|points.at(i, b)>>62]++
+			}
+			for _, k := range n {
+				assert.InDelta(t, 256, k, 40, "coordinates %d and %d", a, b)
+			}
+		}
+	}
+	for _, u := range []uint64{0, 1, math.MaxUint64} {
+		assert.True(t, unit(u) > 0 && unit(u) < 1)
+	}
+}
+
+// TestPointsBeatChance: the ends of the bands of 4096 draws lie nearer to those of
+// 2^16 than pseudo-random ones do.
+func TestPointsBeatChance(t *testing.T) {
+	ids := []route.FigureID{route.ProductMass, route.GasNeeded, route.CopperCrop, route.WashLast}
+	ends := func(draws int, u func(point, coordinate int) float64) (list []float64) {
+		r := Start(Case{Plan: route.NewPlan()}, draws)
+		drawBy(r, u)
+		for _, id := range ids {
+			low, high, ok := r.Band(id)
+			require.True(t, ok)
+			list = append(list, low, high)
+		}
+		return list
+	}
+	by := func(l *lattice) func(point, coordinate int) float64 {
+		return func(point, coordinate int) float64 { return unit(l.at(point, coordinate)) }
+	}
+	want := ends(1<<16, by(&points))
+	miss := func(have []float64) (sum float64) {
+		for i := range have {
+			d := (have[i] - want[i]) / (want[i|1] - want[i&^1])
+			sum += d * d
+		}
+		return sum / float64(len(have))
+	}
+	quasi, pseudo := 0.0, 0.0
+	const times = 8
+	for k := range uint64(times) {
+		l := newLattice(k)
+		quasi += miss(ends(4096, by(&l))) / times
+		random := rand.New(rand.NewPCG(k, 7))
+		pseudo += miss(ends(4096, func(int, int) float64 { return random.Float64() })) / times
+	}
+	t.Logf("root mean square miss, of the band's width: lattice %.4f, pseudo-random %.4f", math.Sqrt(quasi), math.Sqrt(pseudo))
+	assert.Less(t, 2*quasi, pseudo)
+}
+
+// drawBy makes all draws of a run by other points.
+func drawBy(r *Run, u func(point, coordinate int) float64) {
+	for ; r.done < r.draws; r.done++ {
+		r.plan = r.base
+		for k := range r.uncertain {
+			set(r.uncertain[k].Input, &r.plan, r.uncertain[k].At(u(r.done, r.uncertain[k].coordinate)))
+		}
+		settle(&r.plan)
+		r.keep(r.done, r.bench.Run(&r.plan))
+	}
+}
+
+// TestCoverage: several hundred runs of different plans, whose truth is drawn
+// from the same inputs by a pseudo-random generator, done as the page says: the
+// interval holds the truth in 75 to 85 of a hundred.
+func TestCoverage(t *testing.T) {
+	const runs = 600
+	ids := []route.FigureID{route.ProductMass, route.GasMade, route.GasNeeded, route.CopperCrop, route.WashLast, route.ProductPurity, route.VentGas}
+	random := rand.New(rand.NewPCG(20, 26))
+	r := Start(Case{Plan: route.NewPlan()}, 1024)
+	hits, of := make([]int, len(ids)), make([]int, len(ids))
+	flat := make([]int, len(ids))
+	for range runs {
+		c := Case{Plan: anyPlan(t, random)}
+		r.Restart(c)
+		r.Finish()
+		for truth, count := range map[bool][]int{false: hits, true: flat} {
+			p := r.base
+			for k := range r.uncertain {
+				u := &r.uncertain[k]
+				v := u.At(random.Float64())
+				if truth {
+					v = u.Low + random.Float64()*(u.High-u.Low)
+				}
+				set(u.Input, &p, v)
+			}
+			settle(&p)
+			var b route.Bench
+			s := b.Run(&p)
+			for i, id := range ids {
+				low, high, ok := r.Band(id)
+				v := s.Value(id)
+				if !ok || math.IsNaN(v) {
+					continue
+				}
+				if !truth {
+					of[i]++
+				}
+				if low <= v && v <= high {
+					count[i]++
+				}
+			}
+		}
+	}
+	for i, id := range ids {
+		share := float64(hits[i]) / float64(of[i])
+		t.Logf("%-16s %.1f %% of %d; were the truth anywhere alike between low and high: %.1f %%",
+			id.Info().Key, 100*share, of[i], 100*float64(flat[i])/float64(of[i]))
+		assert.InDelta(t, 0.80, share, 0.05, id.Info().Key)
+	}
+}
+
+// anyPlan is a plan as a person might have it.
+func anyPlan(t testing.TB, random *rand.Rand) route.Plan {
+	t.Helper()
+	p := route.NewPlan()
+	put := func(key string, low, high float64) {
+		in, _ := route.InputByKey(key)
+		v := low + random.Float64()*(high-low)
+		if in.Whole {
+			v = math.Round(v)
+		}
+		require.NoError(t, in.Set(&p, v))
+	}
+	maybe := func(key string, low, high float64) {
+		if random.IntN(2) == 0 {
+			put(key, low, high)
+		}
+	}
+	put("cell.count", 2, 40)
+	put("batch.share", 10, 100)
+	put("slurry.temperature", 0, 60)
+	put("wash.times", 1, 8)
+	maybe("gas.strength", 92, 98)
+	maybe("gas.excess", 0, 40)
+	maybe("gas.acid", 20, 120)
+	maybe("gas.copper", 5, 40)
+	maybe("gas.uptake", 60, 95)
+	maybe("slurry.acid", 0, 200)
+	if random.IntN(4) == 0 {
+		p.GasSource = route.FromMetabisulfite
+	}
+	require.Empty(t, route.Check(&p))
+	return p
+}
+
+// TestRestartIsAFreshStart: to the last bit, whatever the run did before.
+func TestRestartIsAFreshStart(t *testing.T) {
+	first := caseOf(t, entries{"gas.source": "metabisulfite", "dry.way": "crystals"})
+	second := caseOf(t, entries{"mix.assay": 42, "cell.2.count": 4, "cell.2.kind": "zincchloride"})
+	second.Given = map[string]Interval{"batch.share": {20, 30}}
+	again := Start(first, 512).Finish()
+	again.Band(route.ProductMass)
+	again.Restart(second)
+	for !again.Step(37) {
+		again.Band(route.ProductMass)
+	}
+	fresh := Start(second, 512).Finish()
+	assert.Equal(t, fresh.Kept(), again.Kept())
+	assert.Equal(t, keys(fresh.Uncertains()), keys(again.Uncertains()))
+	for id := range route.FigureID(len(route.Figures())) {
+		a, b := fresh.Figure(id), again.Figure(id)
+		for i := range a {
+			if math.Float64bits(a[i]) != math.Float64bits(b[i]) && !(math.IsNaN(a[i]) && math.IsNaN(b[i])) {
+				t.Fatalf("%s in draw %d is %v, was %v", id.Info().Key, i, b[i], a[i])
+			}
+		}
+		lowA, highA, okA := fresh.Band(id)
+		lowB, highB, okB := again.Band(id)
+		if okA != okB || okA && (lowA != lowB || highA != highB) {
+			t.Fatalf("band of %s: %v to %v, was %v to %v", id.Info().Key, lowB, highB, lowA, highA)
+		}
+	}
+}
+
+func TestDrawsAllocateNothing(t *testing.T) {
+	for name, e := range map[string]entries{
+		"default": nil, "assay": {"mix.assay": 42}, "metabisulfite": {"gas.source": "metabisulfite"}, "crystals": {"dry.way": "crystals"},
+	} {
+		c := caseOf(t, e)
+		r := Start(c, 4096)
+		assert.Zero(t, testing.AllocsPerRun(500, func() { r.Step(1) }), name)
+		assert.Zero(t, testing.AllocsPerRun(20, func() {
+			r.Restart(c)
+			r.Step(8)
+			for id := range route.FigureID(len(route.Figures())) {
+				r.Band(id)
+			}
+		}), name)
+	}
+}
+
+// TestHeldAndFollowed: a charge left blank is what the page prints, and has no
+// spread; let follow, the gas always meets the demand.
+func TestHeldAndFollowed(t *testing.T) {
+	c := caseOf(t, nil)
+	r := Start(c, 1024).Finish()
+	for _, id := range []route.FigureID{route.GasAcidUsed, route.GasCopperUsed, route.SlurryWaterUsed, route.WashSoakUsed, route.CopperWaterUsed} {
+		low, high, ok := r.Band(id)
+		assert.True(t, ok)
+		assert.Equal(t, r.Best().Value(id), low, id.Info().Key)
+		assert.Equal(t, low, high, id.Info().Key)
+	}
+	low, high, _ := r.Band(route.GasAcidNeeded)
+	assert.Less(t, low, high)
+	limit := r.WordShares(route.GasLimit)
+	assert.InDelta(t, 1, limit[0]+limit[1]+limit[3], 1e-9)
+	assert.Less(t, limit[3], 0.01)
+
+	c.Follow = true
+	r.Restart(c)
+	r.Finish()
+	low, high, _ = r.Band(route.GasAcidUsed)
+	assert.Less(t, low, high)
+	assert.Equal(t, 1.0, r.WordShares(route.GasLimit)[3])
+}
+
+// TestAssayLeavesOut: draws of the mix that could not give the assay are left
+// out, and those that stay do give it.
+func TestAssayLeavesOut(t *testing.T) {
+	c := caseOf(t, entries{"mix.assay": 70})
+	r := Start(c, 1024).Finish()
+	assert.Less(t, r.Kept(), 1024)
+	assert.Greater(t, r.Kept(), 100)
+	place := slices.Index(keys(r.Uncertains()), "mix.assay")
+	expected, kept := r.Figure(route.MixAssay), 0
+	for i, v := range expected {
+		if v == v {
+			kept++
+			assert.InDelta(t, r.Input(place, i), v, 1e-6)
+		}
+	}
+	assert.Equal(t, r.Kept(), kept)
+	_, _, ok := r.Band(route.ProductMass)
+	assert.True(t, ok)
+}
+
+// TestBandsOfAnyPlan: for random plans that the page accepts, a band is finite
+// and in order, and words and undefined figures have none.
+func TestBandsOfAnyPlan(t *testing.T) {
+	r := Start(Case{Plan: route.NewPlan()}, 64)
+	rapid.Check(t, func(t *rapid.T) {
+		c := Case{Plan: drawPlan(t), Follow: rapid.Bool().Draw(t, "follow")}
+		inputs := route.Inputs()
+		c.Given = map[string]Interval{}
+		for range rapid.IntRange(0, 6).Draw(t, "intervals") {
+			in := &inputs[rapid.IntRange(0, len(inputs)-1).Draw(t, "of")]
+			c.Given[in.Key] = Interval{rapid.Float64Range(in.Min, in.Max).Draw(t, "low"), rapid.Float64Range(in.Min, in.Max).Draw(t, "high")}
+		}
+		r.Restart(c)
+		r.Finish()
+		for i := range r.Uncertains() {
+			u := &r.Uncertains()[i]
+			if !(u.Low <= u.Best && u.Best <= u.High && u.Low >= u.Input.Min && u.High <= u.Input.Max) {
+				t.Fatalf("%s: %v, %v, %v", u.Input.Key, u.Low, u.Best, u.High)
+			}
+		}
+		for id := range route.FigureID(len(route.Figures())) {
+			low, high, ok := r.Band(id)
+			switch {
+			case ok && id.Info().Words != nil:
+				t.Fatalf("%s is a word", id.Info().Key)
+			case ok && !(low <= high && !math.IsInf(low, 0) && !math.IsInf(high, 0)):
+				t.Fatalf("%s: %v to %v", id.Info().Key, low, high)
+			case !ok && !(math.IsNaN(low) && math.IsNaN(high)):
+				t.Fatalf("%s has no band, but %v to %v", id.Info().Key, low, high)
+			}
+			for _, s := range r.Shares(id) {
+				if !(s.Of >= 0 && s.Of <= 1) {
+					t.Fatalf("%s: share %v of %s", id.Info().Key, s.Of, s.Input.Key)
+				}
+			}
+		}
+	})
+}
+
+// drawPlan draws a plan within all limits, in order.
+func drawPlan(t *rapid.T) route.Plan {
+	p := route.NewPlan()
+	inputs := route.Inputs()
+	rows := rapid.IntRange(1, route.MaxRows).Draw(t, "rows")
+	for i := range inputs {
+		in := &inputs[i]
+		if in.Row > rows || rapid.IntRange(0, 3).Draw(t, in.Key) > 0 {
+			continue
+		}
+		if in.IsChoice() {
+			if err := in.Choose(&p, rapid.SampledFrom(in.Options).Draw(t, "word").Word); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		v := rapid.Float64Range(in.Min, in.Max).Draw(t, "value")
+		if in.Low < in.High && rapid.Bool().Draw(t, "likely") {
+			v = in.Low + (in.High-in.Low)*rapid.Float64Range(0, 1).Draw(t, "between")
+		}
+		if in.Whole {
+			v = math.Round(v)
+		}
+		if err := in.Set(&p, v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.Rejects > row.Count {
+			row.Rejects = math.Floor(row.Count / 2)
+		}
+	}
+	if p.GasEnd >= p.GasStrength {
+		p.GasEnd = p.GasStrength / 2
+	}
+	if p.CopperCold >= p.CopperHot {
+		p.CopperCold, p.CopperHot = 10, 80
+	}
+	if len(route.Check(&p)) > 0 {
+		p.MixAssay = quantity.Percent(quantity.Blank)
+	}
+	if problems := route.Check(&p); len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return p
+}
+
+// TestQuantilesAreThoseOfASortedColumn, with gaps in it.
+func TestQuantilesAreThoseOfASortedColumn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		column := rapid.SliceOfN(rapid.OneOf(rapid.Float64Range(-5, 5), rapid.Map(rapid.IntRange(-2, 2), func(i int) float64 { return float64(i) }),
+			rapid.Just(math.NaN())), 1, 200).Draw(t, "column")
+		s := newSample(1, len(column))
+		var sorted []float64
+		for _, v := range column {
+			if v == v {
+				sorted = append(sorted, v)
+			}
+		}
+		slices.Sort(sorted)
+		shares := []float64{0, 0.1, 0.1, 0.33, 0.5, 0.9, 1}
+		q := slices.Clone(shares)
+		if n := s.quantiles(column, q); n != len(sorted) {
+			t.Fatalf("%d numbers, not %d", n, len(sorted))
+		} else if n == 0 {
+			return
+		}
+		for i, p := range shares {
+			rank := min(max(p*float64(len(sorted))-0.5, 0), float64(len(sorted)-1))
+			k := int(rank)
+			want := sorted[k]
+			if k+1 < len(sorted) {
+				want += (rank - float64(k)) * (sorted[k+1] - sorted[k])
+			}
+			if math.Abs(q[i]-want) > 1e-12 {
+				t.Fatalf("quantile %v is %v, not %v, of %v", p, q[i], want, sorted)
+			}
+		}
+	})
+}
+
+func TestWordsAndConstantsAndGaps(t *testing.T) {
+	r := Start(caseOf(t, nil), 256)
+	_, _, ok := r.Band(route.ProductMass)
+	assert.False(t, ok, "before the first draw")
+	assert.Nil(t, r.WordShares(route.GasLimit))
+	assert.Nil(t, r.Shares(route.ProductMass))
+	assert.True(t, math.IsNaN(r.Mean(route.ProductMass)))
+	r.Finish()
+	_, _, ok = r.Band(route.GasLimit)
+	assert.False(t, ok, "a word")
+	assert.True(t, math.IsNaN(r.Mean(route.GasLimit)))
+	_, _, ok = r.Band(route.GasSaltUsed)
+	assert.False(t, ok, "never defined")
+	low, high, ok := r.Band(route.CellsOpened)
+	assert.True(t, ok && low == 6 && high == 6, "certain")
+	assert.Nil(t, r.Shares(route.CellsOpened))
+	assert.Zero(t, r.Deviation(route.CellsOpened))
+	q, ok := r.Quantile(route.ProductMass, 0.5)
+	l, h, _ := r.Band(route.ProductMass)
+	assert.True(t, ok && l < q && q < h)
+	assert.True(t, l < r.Mean(route.ProductMass) && r.Mean(route.ProductMass) < h)
+}
+
+// TestDifference: a plan against itself does not differ, however wide its bands;
+// a closed tap of losses does.
+func TestDifference(t *testing.T) {
+	a := Start(caseOf(t, nil), 512).Finish()
+	b := Start(caseOf(t, nil), 512).Finish()
+	low, high, ok := Difference(a, b, route.ProductMass)
+	assert.True(t, ok && low == 0 && high == 0)
+	more := Start(caseOf(t, entries{"cell.count": 7}), 512).Finish()
+	low, high, ok = Difference(a, more, route.ProductMass)
+	assert.True(t, ok && low > 0 && high > low)
+	lowA, highA, _ := a.Band(route.ProductMass)
+	assert.Greater(t, highA-lowA, high-low, "what the plans share falls out")
+	_, _, ok = Difference(a, b, route.GasLimit)
+	assert.False(t, ok)
+}
+
+// TestGolden holds the bands of the default plan to the last ones that were
+// looked at. After a change that is meant:
+//
+//	go test ./chem/spread -run Golden -update
+func TestGolden(t *testing.T) {
+	r := Start(caseOf(t, nil), 4096).Finish()
+	have := [][]string{{"key", "best", "low", "high", "unit"}}
+	number := func(v float64) string {
+		if math.IsNaN(v) {
+			return ""
+		}
+		return strconv.FormatFloat(v, 'g', -1, 64)
+	}
+	for id := range route.FigureID(len(route.Figures())) {
+		if low, high, ok := r.Band(id); ok {
+			have = append(have, []string{id.Info().Key, number(r.Best().Value(id)), number(low), number(high), id.Info().Unit})
+		}
+	}
+	path := filepath.Join(tabletest.Dir(t), "..", "golden", "spread-demo.csv")
+	if *update {
+		f, err := os.Create(path)
+		require.NoError(t, err)
+		require.NoError(t, csv.NewWriter(f).WriteAll(have))
+		require.NoError(t, f.Close())
+	}
+	f, err := os.Open(path)
+	require.NoError(t, err)
+	defer f.Close()
+	want, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, have, len(want), "figures came or went")
+	for i, row := range have {
+		for k := range row {
+			x, errX := strconv.ParseFloat(want[i][k], 64)
+			y, errY := strconv.ParseFloat(row[k], 64)
+			if errX != nil || errY != nil {
+				assert.Equal(t, want[i][k], row[k], row[0])
+			} else if math.Abs(x-y) > 1e-9*math.Max(math.Abs(x), 1e-6) {
+				t.Errorf("%s, %s: was %s, is %s", row[0], want[0][k], want[i][k], row[k])
+			}
+		}
+	}
+}
+
+func TestRound(t *testing.T) {
+	for _, c := range []struct {
+		best, low, high, wantBest, wantLow, wantHigh float64
+		decimals                                     int
+	}{
+		{18.34, 12.1, 27.2, 18, 12, 27, 0},                        // half-width 7.55: one digit
+		{18.34, 16.12, 20.49, 18.3, 16.1, 20.5, 1},                // 2.185: two
+		{10.05762, 10.03062, 10.08462, 10.058, 10.031, 10.085, 3}, // GUM 7.2.6: 27 mohm
+		{1234, 1000, 1500, 1230, 1000, 1500, -1},                  // 250
+		{1234, 400, 2400, 1200, 400, 2400, -2},                    // 1000: two
+		{0.004321, 0.004321, 0.004321, 0.004321, 0.004321, 0.004321, 6},
+		{5, 4.02, 5.97, 5, 4, 6, 1}, // 0.975 rounds to 1.0
+		{0, 0, 0, 0, 0, 0, 3},
+	} {
+		r := Round(c.best, c.low, c.high)
+		assert.Equal(t, Rounded{c.wantBest, c.wantLow, c.wantHigh, c.decimals}, r, "%v (%v to %v)", c.best, c.low, c.high)
+	}
+	assert.Equal(t, 0, Decimals(1, 1))
+	assert.Equal(t, 0, Decimals(math.NaN(), 1))
+	assert.Equal(t, 0.0, HalfWidth(0))
+	assert.InDelta(t, 0.0012, HalfWidth(0.00115), 1e-12)
+}
