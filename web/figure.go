@@ -1,12 +1,15 @@
 package web
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/desk"
 )
 
 // figureView is what one figure shows.
@@ -17,10 +20,59 @@ type figureView struct {
 	Why          string // why it is not defined
 	Tint         string
 	Old          bool
+	Low, High    string // of the band, in full; empty without one
+	Range        string // the band as read, in the figure's unit
+	Whisker      [2]int // its ends on the whisker, in pixels; both 0 without one
 }
 
-func viewFigure(s *route.Sheet, id route.FigureID, old bool) figureView {
-	info := id.Info()
+// The whisker's measures, in pixels: the best value in the middle, nothing at one
+// end and twice the value at the other. All whiskers share this meaning.
+const (
+	whiskerWidth  = 84
+	whiskerMiddle = whiskerWidth / 2
+	whiskerHalf   = 38
+)
+
+// read is a figure as it is read: the number and its band rounded so that the
+// last digit means something, in a sensible unit.
+type read struct {
+	Number, Unit, Range string
+	band                desk.Band
+}
+
+func readFigure(d *desk.Desk, id route.FigureID) read {
+	v, unit := d.Sheet().Value(id), id.Info().Unit
+	band := d.Band(id)
+	if !band.OK || band.Low == band.High {
+		number, unit := route.PrintParts(v, unit)
+		return read{Number: number, Unit: unit}
+	}
+	factor, unit := route.Scale(v, unit)
+	r := spread.Round(v*factor, band.Low*factor, band.High*factor)
+	if unit == "" && whole(v) && whole(band.Low) && whole(band.High) {
+		r = spread.Rounded{Best: v, Low: band.Low, High: band.High} // a count
+	}
+	return read{
+		Number: route.Fixed(r.Best, r.Decimals), Unit: unit, band: band,
+		Range: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
+	}
+}
+
+func whole(v float64) bool { return v == math.Trunc(v) }
+
+// whisker places the ends of a band.
+func whisker(best float64, band desk.Band) [2]int {
+	if best <= 0 {
+		return [2]int{}
+	}
+	place := func(v float64) int {
+		return whiskerMiddle + int(math.Round(whiskerHalf*math.Max(-1.05, math.Min(1.05, v/best-1))))
+	}
+	return [2]int{place(band.Low), place(band.High)}
+}
+
+func viewFigure(d *desk.Desk, id route.FigureID, old, whiskers bool) figureView {
+	s, info := d.Sheet(), id.Info()
 	v := figureView{Key: info.Key, Name: info.Name, Tint: tint[id], Old: old}
 	switch {
 	case s.Reason(id) != route.Defined:
@@ -29,8 +81,15 @@ func viewFigure(s *route.Sheet, id route.FigureID, old bool) figureView {
 		v.Value = s.Word(id)
 		v.Number = v.Value
 	default:
-		v.Value = strconv.FormatFloat(s.Value(id), 'g', -1, 64)
-		v.Number, v.Unit = route.PrintParts(s.Value(id), info.Unit)
+		v.Value = full(s.Value(id))
+		r := readFigure(d, id)
+		v.Number, v.Unit, v.Range = r.Number, r.Unit, r.Range
+		if r.Range != "" {
+			v.Low, v.High = full(r.band.Low), full(r.band.High)
+			if whiskers {
+				v.Whisker = whisker(s.Value(id), r.band)
+			}
+		}
 	}
 	return v
 }
@@ -59,11 +118,32 @@ func figure(v figureView) app.UI {
 		}
 		data = data.Body(app.Text(v.Number))
 	}
-	if !v.Old {
-		return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data))
+	if v.Range != "" {
+		data = data.DataSet("low", v.Low).DataSet("high", v.High)
 	}
-	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(data, app.Small().Class("was").Text("from before the last change")))
+	dd := []app.UI{data}
+	if v.Range != "" {
+		dd = append(dd, app.Small().Class("range").Text(v.Range))
+	}
+	if v.Old {
+		dd = append(dd, app.Small().Class("was").Text("from before the last change"))
+	}
+	if v.Whisker != [2]int{} {
+		dd = append(dd, drawWhisker(v.Whisker))
+	}
+	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(dd...))
 }
+
+// drawWhisker is hidden from screen readers: the range beside it says the same.
+func drawWhisker(ends [2]int) app.UI {
+	low, high := strconv.Itoa(ends[0]), strconv.Itoa(ends[1])
+	return svg("svg").Attr("data-part", "whisker").Attr("width", strconv.Itoa(whiskerWidth)).Attr("height", "12").Aria("hidden", "true").Body(
+		svg("path").Attr("d", "M"+low+" 6H"+high+"M"+low+" 2v8M"+high+" 2v8"),
+		svg("circle").Attr("cx", strconv.Itoa(whiskerMiddle)).Attr("cy", "6").Attr("r", "3.5"),
+	)
+}
+
+func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // startsWithDigit tells numbers from words, which are set smaller.
 func startsWithDigit(s string) bool {

@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
+	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 )
@@ -40,7 +41,10 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
-	print := func(id route.FigureID) string { return route.Print(s.Value(id), id.Info().Unit) }
+	print := func(id route.FigureID) string {
+		r := readFigure(d, id)
+		return r.Number + unitAfter(r.Unit)
+	}
 	v.Wrong = wrong(d)
 	cells := "cells"
 	if p.Rows[0].Count == 1 {
@@ -73,8 +77,13 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		say("", " and ")
 		say("blue", "%s of blue copper sulfate", print(route.CopperCrop))
 	}
-	say("", ". ")
-	say("soft", "%s", standing(d))
+	say("", ".")
+	if r := readFigure(d, route.ProductMass); r.Range != "" {
+		say("", " Eight times in ten the jar holds ")
+		say("rose", "%s", r.Range+unitAfter(r.Unit))
+		say("", ".")
+	}
+	say("soft", " %s", standing(d))
 	return v
 }
 
@@ -188,6 +197,7 @@ type stripView struct {
 
 type stripItem struct {
 	Name, Number, Unit, Tint string
+	Range                    string
 	Fold                     bool // left out where room is short
 	Old                      bool
 }
@@ -203,7 +213,8 @@ func stripOf(d *desk.Desk) stripView {
 		if id.Info().Words != nil {
 			item.Number = s.Word(id)
 		} else {
-			item.Number, item.Unit = route.PrintParts(s.Value(id), id.Info().Unit)
+			r := readFigure(d, id)
+			item.Number, item.Unit, item.Range = r.Number, r.Unit, r.Range
 		}
 		v.Items = append(v.Items, item)
 	}
@@ -240,6 +251,7 @@ func (s *strip) Render() app.UI {
 				}
 				return app.Div().Class(class).Body(
 					app.Span().Text(item.Name+" "), app.B().Class("num").Text(item.Number), app.Small().Text(unitAfter(item.Unit)),
+					rangeOf(item.Range),
 				)
 			}),
 			app.P().Class("stop").Text(v.Stop),
@@ -253,12 +265,19 @@ func (s *strip) Render() app.UI {
 	)
 }
 
+func rangeOf(text string) app.UI {
+	if text == "" {
+		return nil
+	}
+	return app.Small().Class("range").Text(" " + text)
+}
+
 func jumps() []string {
 	var list []string
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle)
+	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next
@@ -306,6 +325,13 @@ func summary(d *desk.Desk) string {
 	return b.String()
 }
 
+func inRange(text string) string {
+	if text == "" {
+		return ""
+	}
+	return " (" + text + ")"
+}
+
 // planText is the plan as plain text, to paste into a notebook.
 func planText(d *desk.Desk) string {
 	var b strings.Builder
@@ -334,8 +360,8 @@ func planText(d *desk.Desk) string {
 			}
 		}
 		for _, id := range figuresOf[stage].main {
-			if f := viewFigure(d.Sheet(), id, false); f.Why == "" {
-				b.WriteString("  " + f.Name + ": " + f.Number + unitAfter(f.Unit) + "\n")
+			if f := viewFigure(d, id, false, false); f.Why == "" {
+				b.WriteString("  " + f.Name + ": " + f.Number + unitAfter(f.Unit) + inRange(f.Range) + "\n")
 			}
 		}
 		for _, n := range notices {
@@ -433,7 +459,10 @@ func plainSection(title, sub string, body ...app.UI) app.UI {
 }
 
 // whereView is the ledger by vessel: what stands where when the work is done.
-type whereView struct{ Rows []whereRow }
+type whereView struct {
+	Rows []whereRow
+	Flow chart.Picture
+}
 
 type whereRow struct {
 	Vessel string
@@ -462,6 +491,7 @@ func whereaboutsOf(d *desk.Desk) whereView {
 		}
 	}
 	v.Rows = append(v.Rows, total)
+	v.Flow = chart.Flows(d.Bench())
 	return v
 }
 
@@ -474,6 +504,7 @@ func (w *whereabouts) Render() app.UI {
 	heads := []string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"}
 	return plainSection(whereTitle, "every mole, when the work is done",
 		app.P().Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
+		&chart.Figure{Picture: w.View.Flow},
 		app.Div().Class("scroll").TabIndex(0).Role("region").Aria("label", "Where the matter stands").Body(
 			app.Table().Body(
 				app.THead().Body(app.Tr().Body(app.Range(heads).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(heads[i]) }))),

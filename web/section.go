@@ -5,6 +5,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
+	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 )
 
@@ -26,6 +27,7 @@ type sectionView struct {
 	Notices        []route.Notice
 	Cautions       []safety.Caution
 	Spine          spineView
+	Pictures       []chart.Picture
 }
 
 // section is one stage of the page.
@@ -42,7 +44,7 @@ func sectionsOf(d *desk.Desk) []app.UI {
 	for stage := range route.Stage(route.Stages) {
 		list = append(list, &section{View: viewSection(d, stage, notices, spines[stage])})
 	}
-	return append(list, &ready{View: readyOf(d)}, &whereabouts{View: whereaboutsOf(d)})
+	return append(list, &ready{View: readyOf(d)}, &whereabouts{View: whereaboutsOf(d)}, &sure{View: sureOf(d)}, &whatIf{View: whatIfOf(d)})
 }
 
 func stageID(stage route.Stage) string { return "stage." + stageTitle[stage].Title }
@@ -76,18 +78,32 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 			v.Fields, v.Rare = place(d, in, v.Fields, v.Rare)
 		}
 	}
+	v.Pictures = picturesOf(d, stage)
 	old := stage >= d.OldFrom()
 	for _, id := range figuresOf[stage].main {
-		if f := viewFigure(d.Sheet(), id, old); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
+		if f := viewFigure(d, id, old, true); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
 			v.More = append(v.More, f)
 		} else {
 			v.Main = append(v.Main, f)
 		}
 	}
 	for _, id := range figuresOf[stage].more {
-		v.More = append(v.More, viewFigure(d.Sheet(), id, old))
+		v.More = append(v.More, viewFigure(d, id, old, false))
 	}
 	return v
+}
+
+// picturesOf are the pictures that stand at a stage.
+func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
+	switch {
+	case stage == route.Wash:
+		return []chart.Picture{chart.Chloride(d.Plan())}
+	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
+		return []chart.Picture{chart.Acid(d.Plan())}
+	case stage == route.CopperSalt:
+		return []chart.Picture{chart.Solubility(d.Plan())}
+	}
+	return nil
 }
 
 // otherWay tells whether a figure is not defined only because the plan makes its
@@ -125,6 +141,7 @@ func (s *section) Render() app.UI {
 					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 				),
 			),
+			app.Range(v.Pictures).Slice(func(i int) app.UI { return &chart.Figure{Picture: v.Pictures[i]} }),
 			app.Range(v.Cautions).Slice(func(i int) app.UI {
 				c := v.Cautions[i]
 				return app.P().Class("note stop").Body(app.B().Text("Stop. "+c.Lead), app.Text(" "+c.Text))

@@ -24,6 +24,7 @@ const (
 // in the jar.
 type spineView struct {
 	In, Out   string
+	Halo      string   // how wide it might be
 	Leaves    string   // width of all that leaves
 	Labels    []string // what leaves, a line each
 	Joins     string   // what joins, in words
@@ -57,6 +58,11 @@ func spinesOf(d *desk.Desk) [route.Stages]spineView {
 		}
 	}
 	s := d.Sheet()
+	for stage, id := range haloOf {
+		if b := d.Band(id); b.OK && s.Value(id) > 0 && list[stage].Out != "" {
+			list[stage].Halo = px(math.Min(spineWidth, number(list[stage].Out)*math.Max(1, b.High/s.Value(id))))
+		}
+	}
 	if taken := s.Value(route.UptakeTaken); s.Reason(route.UptakeTaken) == route.Defined && taken > 0 {
 		v := &list[route.Slurry]
 		v.JoinWidth = width(taken / 1000)
@@ -73,6 +79,12 @@ func spinesOf(d *desk.Desk) [route.Stages]spineView {
 		}
 	}
 	return list
+}
+
+// haloOf is the figure whose doubt widens the stream at a stage.
+var haloOf = [route.Dry + 1]route.FigureID{
+	route.Cells: route.MixManganese, route.Wash: route.MixManganese, route.Batch: route.BatchManganese, route.Gas: route.BatchManganese,
+	route.Slurry: route.BatchManganese, route.Filter: route.ProductAnhydrous, route.Dry: route.ProductAnhydrous,
 }
 
 // leaving says where matter goes, as the stream's labels read.
@@ -110,7 +122,11 @@ func (s *spine) Render() app.UI {
 	if v.Jar != "" {
 		run, class = run+" ends", class+" ends"
 	}
-	parts := []app.UI{ribbon(run, v.Out)}
+	var parts []app.UI
+	if v.Halo != "" {
+		parts = append(parts, ribbon(run+" halo", v.Halo))
+	}
+	parts = append(parts, ribbon(run, v.Out))
 	if v.Leaves != "" || v.Joins != "" {
 		parts = append(parts, joint(v))
 	}

@@ -13,6 +13,8 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 )
@@ -42,6 +44,7 @@ type page struct {
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
+	round     int  // of the last working out of bands
 	ticket    int  // of the last edit, for what waits until typing pauses
 }
 
@@ -62,16 +65,31 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(editAction, p.onEdit)
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
+	ctx.Handle(pinAction, p.onPin)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
+	p.doubt(ctx)
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
+}
+
+func (p *page) onPin(ctx app.Context, a app.Action) {
+	if pin, _ := a.Value.(bool); pin {
+		p.desk.PinPlan()
+	} else {
+		p.desk.Unpin()
+	}
+	p.doubt(ctx)
 }
 
 // onInput hears every field of the page: one listener is cheaper to set up than
 // one for each.
 func (p *page) onInput(ctx app.Context, e app.Event) {
 	target := e.Get("target")
+	if p.onAsk(ctx, target) {
+		return
+	}
 	key := keyOf(target)
 	if key == "" {
 		return
@@ -100,11 +118,16 @@ func (p *page) fill() {
 	controls := document.Call("querySelectorAll", "input, select")
 	for i := range controls.Length() {
 		control := controls.Index(i)
-		in, ok := route.InputByKey(keyOf(control))
+		name, interval := strings.CutSuffix(keyOf(control), "~")
+		in, ok := route.InputByKey(name)
 		if !ok || control.Equal(active) && !p.opened && !in.IsChoice() {
 			continue
 		}
-		if text := p.desk.Text(in); control.Get("value").String() != text {
+		text := p.desk.Text(in)
+		if interval {
+			text = p.desk.IntervalText(in)
+		}
+		if control.Get("value").String() != text {
 			control.Set("value", text)
 		}
 	}
@@ -138,6 +161,7 @@ func (p *page) follow(ctx app.Context) {
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
+	p.doubt(ctx)
 	p.Update()
 }
 
@@ -171,6 +195,7 @@ func (p *page) changed(ctx app.Context) {
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.address(ctx)
 	p.announce(ctx)
+	p.doubt(ctx)
 }
 
 // address brings the address into step: at once, or in a burst of typing at most
@@ -188,7 +213,7 @@ func (p *page) address(ctx app.Context) {
 	}
 	f := p.desk.Fragment()
 	// An address without a fragment is the new plan's.
-	if f == p.written || p.written == "" && f == link.Encode(&newPlan) {
+	if f == p.written || p.written == "" && f == newFragment {
 		return
 	}
 	p.writtenAt = time.Now()
@@ -212,7 +237,7 @@ func (p *page) write(fragment string) {
 // addressPause is the least time between two writings of the address.
 const addressPause = 120 * time.Millisecond
 
-var newPlan = route.NewPlan()
+var newFragment = link.Encode(&spread.Case{Plan: route.NewPlan()})
 
 // announce tells the summary to a screen reader once typing pauses.
 func (p *page) announce(ctx app.Context) {
@@ -229,7 +254,11 @@ func (p *page) announce(ctx app.Context) {
 func (p *page) Render() app.UI {
 	d := p.desk
 	sections := sectionsOf(d)
-	return app.Div().Class("page").OnInput(p.onInput).Body(
+	class := "page"
+	if !d.BandsStand() {
+		class += " settling"
+	}
+	return app.Div().Class(class).OnInput(p.onInput).Body(
 		app.Header().Body(
 			app.P().Class("brand").Text("Rosesalt"),
 			app.Div().Class("tools").Body(

@@ -83,3 +83,22 @@ func grouped(s string) string {
 
 // Plain writes a number as a field takes it: decimal, all its digits, no groups.
 func Plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// Scale brings a figure to the unit that it is read in: a thousandfold one for
+// numbers too long to read.
+func Scale(v float64, unit string) (factor float64, in string) {
+	if up, ok := larger[unit]; ok && math.Abs(v) >= 1000 {
+		return 0.001, up
+	}
+	return 1, unit
+}
+
+// Fixed writes a number with so many decimals, grouped, with a true minus. Zeros
+// that mean nothing are below zero decimals and stay.
+func Fixed(v float64, decimals int) string {
+	s := grouped(strconv.FormatFloat(math.Abs(v), 'f', max(0, decimals), 64))
+	if v < 0 && strings.Trim(s, "0.") != "" {
+		s = "−" + s
+	}
+	return s
+}

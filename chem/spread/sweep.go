@@ -165,6 +165,15 @@ func (s *Sweep) Input() *route.Input { return s.in }
 // Line is a figure, by its place among those asked for, at all values done.
 func (s *Sweep) Line(i int) []Point { return s.lines[i] }
 
+// Limit is what runs out first at a value, by its place, at best values; empty
+// where that is not known yet.
+func (s *Sweep) Limit(i int) string {
+	if i >= len(s.limits) {
+		return ""
+	}
+	return s.limits[i]
+}
+
 // Turns are where the limit changes; empty before the sweep is done.
 func (s *Sweep) Turns() []Turn { return s.turns }
 

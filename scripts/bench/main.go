@@ -42,7 +42,7 @@ func run() error {
 	if err != nil {
 		return err
 	}
-	app := onefile.Job{Main: "./wasm", Styles: []string{"web/style.css"}, Output: "dist/rosesalt.html"}
+	app := onefile.Page("dist/rosesalt.html")
 	bare := onefile.Job{Main: "./scripts/bench/bare", Output: "dist/bare.html"}
 	appSizes, err := onefile.Build(app)
 	if err != nil {

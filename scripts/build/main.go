@@ -15,7 +15,7 @@ import (
 
 func main() {
 	program := flag.String("main", "./wasm", "package of the program")
-	style := flag.String("style", "web/style.css", "stylesheets to inline, separated by commas")
+	style := flag.String("style", strings.Join(onefile.Styles, ","), "stylesheets to inline, separated by commas")
 	output := flag.String("o", "dist/rosesalt.html", "file to write")
 	flag.Parse()
 

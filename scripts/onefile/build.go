@@ -16,6 +16,12 @@ type Job struct {
 	Output string   // the file to write, as "dist/rosesalt.html"
 }
 
+// Styles are the stylesheets of the page.
+var Styles = []string{"web/style.css", "web/chart/chart.css"}
+
+// Page is the job that builds the page.
+func Page(output string) Job { return Job{Main: "./wasm", Styles: Styles, Output: output} }
+
 // Build compiles the job's program and writes its file.
 func Build(job Job) (Sizes, error) {
 	root, err := Root()

@@ -83,7 +83,7 @@ func Run(m *testing.M) int {
 // and gives the address under which it opens from disk.
 func File(t testing.TB) string {
 	t.Helper()
-	return Build(t, onefile.Job{Main: "./wasm", Styles: []string{"web/style.css"}, Output: "dist/rosesalt.html"})
+	return Build(t, onefile.Page("dist/rosesalt.html"))
 }
 
 // Build does as [File] does for another page.

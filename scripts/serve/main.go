@@ -36,7 +36,7 @@ func run(port int) error {
 		return err
 	}
 	const output = "dist/rosesalt.html"
-	job := onefile.Job{Main: "./wasm", Styles: []string{"web/style.css"}, Output: output}
+	job := onefile.Page(output)
 	if _, err := onefile.Build(job); err != nil {
 		return err
 	}

@@ -36,7 +36,8 @@ func number(t *testing.T, p *page.Page, key string) float64 {
 
 // sheetOf computes a fragment's plan natively.
 func sheetOf(fragment string) *route.Sheet {
-	plan, _ := link.Decode(fragment)
+	c, _ := link.Decode(fragment)
+	plan := c.Plan
 	return new(route.Bench).Run(&plan)
 }
 

@@ -4,11 +4,14 @@
 package desk
 
 import (
+	"maps"
 	"math"
 	"strconv"
+	"strings"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/link"
 )
 
@@ -18,6 +21,9 @@ type Desk struct {
 	texts    map[string]string // as typed, by key, for fields that were touched
 	problems map[string]string // by key
 	troubles []link.Trouble    // of the link that was opened
+	given    map[string]spread.Interval
+	doubts   doubts
+	rest     rest
 	bench    route.Bench
 	sheet    *route.Sheet
 	legs     []route.Leg
@@ -25,7 +31,7 @@ type Desk struct {
 
 // New opens the plan of a fragment.
 func New(fragment string) *Desk {
-	d := &Desk{}
+	d := &Desk{rest: rest{wish: Wish{Figure: route.ProductMass}}}
 	d.bench.Keep = true
 	d.Open(fragment)
 	return d
@@ -33,7 +39,8 @@ func New(fragment string) *Desk {
 
 // Open replaces everything by the plan of a fragment.
 func (d *Desk) Open(fragment string) {
-	d.plan, d.troubles = link.Decode(fragment)
+	c, troubles := link.Decode(fragment)
+	d.plan, d.given, d.troubles = c.Plan, c.Given, troubles
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.compute()
 }
@@ -47,7 +54,8 @@ func (d *Desk) Dismiss() { d.troubles = nil }
 // Edit takes the text of one field, as typed, and works the plan out again. Fields that cannot be read or do not go together keep their text and get a
 // problem; the plan keeps the last good value for them.
 func (d *Desk) Edit(key, text string) {
-	if _, ok := route.InputByKey(key); !ok {
+	name, _ := strings.CutSuffix(key, "~")
+	if _, ok := route.InputByKey(name); !ok {
 		return
 	}
 	d.texts[key] = text
@@ -74,7 +82,7 @@ func (d *Desk) settle() {
 	good, next := d.plan, d.plan
 	d.problems = map[string]string{}
 	for key, text := range d.texts {
-		if err := read(&next, key, text); err != nil {
+		if err := d.read(&next, key, text); err != nil {
 			d.problems[key] = err.Error()
 		}
 	}
@@ -107,7 +115,11 @@ func (d *Desk) blame(p route.Problem) {
 	d.problems[p.Keys[0]] = p.Message
 }
 
-func read(p *route.Plan, key, text string) error {
+func (d *Desk) read(p *route.Plan, key, text string) error {
+	if name, ok := strings.CutSuffix(key, "~"); ok {
+		in, _ := route.InputByKey(name)
+		return d.readInterval(in, text)
+	}
 	in, _ := route.InputByKey(key)
 	if in.IsChoice() {
 		return in.Choose(p, text)
@@ -122,6 +134,37 @@ func read(p *route.Plan, key, text string) error {
 func (d *Desk) compute() {
 	d.sheet = d.bench.Run(&d.plan)
 	d.legs = d.bench.Stream()
+	d.doubts.begin(d.Case())
+	d.rest.begin()
+}
+
+// readInterval takes the interval of an input; nothing typed gives back the usual
+// one.
+func (d *Desk) readInterval(in *route.Input, text string) error {
+	if strings.TrimSpace(text) == "" {
+		delete(d.given, in.Key)
+		return nil
+	}
+	given, err := link.ReadInterval(in, text)
+	if err == nil {
+		d.given[in.Key] = given
+	}
+	return err
+}
+
+// Case is the plan with the intervals that the user set.
+func (d *Desk) Case() spread.Case { return spread.Case{Plan: d.plan, Given: maps.Clone(d.given)} }
+
+// IntervalText is what stands in the field of an input's interval: as typed, or
+// what the user set before; empty for the usual one.
+func (d *Desk) IntervalText(in *route.Input) string {
+	if text, ok := d.texts[in.Key+"~"]; ok {
+		return text
+	}
+	if given, ok := d.given[in.Key]; ok {
+		return route.Plain(given.Low) + " to " + route.Plain(given.High)
+	}
+	return ""
 }
 
 // Plan is the plan as computed.
@@ -140,7 +183,9 @@ func (d *Desk) Legs() []route.Leg { return d.legs }
 func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
-func (d *Desk) Fragment() string { return link.Encode(&d.plan) }
+func (d *Desk) Fragment() string {
+	return link.Encode(&spread.Case{Plan: d.plan, Given: d.given})
+}
 
 // Problem is what is wrong with a field, or "".
 func (d *Desk) Problem(key string) string { return d.problems[key] }

@@ -1,7 +1,8 @@
 // Package link writes a plan into the fragment of an address and reads it back.
 //
 // A fragment is "v=1&key=value&…", with only the values that differ from a new
-// plan's, in the keys and units of package route, numbers in plain decimal. The
+// plan's, in the keys and units of package route, numbers in plain decimal. An
+// interval that the user set for an input is "key~=low,high". The
 // promise: a link written by this version is read by every later one, and a
 // part that a version does not know is named and left out, never guessed at.
 package link
@@ -15,6 +16,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // Version is what this program writes.
@@ -33,9 +35,11 @@ type Trouble struct {
 	Why  string
 }
 
-// Encode writes the plan's fragment, without the "#". A new plan is "v=1".
-func Encode(p *route.Plan) string {
+// Encode writes the fragment of a plan and its intervals, without the "#". A new
+// plan is "v=1".
+func Encode(c *spread.Case) string {
 	var b strings.Builder
+	p := &c.Plan
 	b.WriteString("v=" + Version)
 	inputs := route.Inputs()
 	for i := range inputs {
@@ -48,24 +52,31 @@ func Encode(p *route.Plan) string {
 		case in.IsChoice():
 			value = in.Word(p)
 		case quantity.Given(v):
-			value = strconv.FormatFloat(v, 'f', -1, 64)
+			value = plain(v)
 		}
 		b.WriteString("&" + in.Key + "=" + url.QueryEscape(value))
+	}
+	for i := range inputs {
+		if given, ok := c.Given[inputs[i].Key]; ok {
+			b.WriteString("&" + inputs[i].Key + "~=" + plain(given.Low) + "," + plain(given.High))
+		}
 	}
 	return b.String()
 }
 
-// Decode reads a fragment, with or without the "#", into a new plan. What it
-// cannot take it names; the rest stands.
-func Decode(fragment string) (route.Plan, []Trouble) {
-	r := reader{plan: route.NewPlan(), seen: map[string]bool{}}
+func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// Decode reads a fragment, with or without the "#", into a new plan and its
+// intervals. What it cannot take it names; the rest stands.
+func Decode(fragment string) (spread.Case, []Trouble) {
+	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, seen: map[string]bool{}}
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
-		return r.plan, nil
+		return r.read(), nil
 	}
 	if len(fragment) > MaxLength {
 		r.trouble(fragment, fmt.Sprintf("the link is %d characters long; more than %d is no plan. Nothing of it was read", len(fragment), MaxLength))
-		return r.plan, r.troubles
+		return r.read(), r.troubles
 	}
 	parts := strings.Split(fragment, "&")
 	if len(parts) > MaxParts {
@@ -76,11 +87,14 @@ func Decode(fragment string) (route.Plan, []Trouble) {
 		r.part(part)
 	}
 	r.settle()
-	return r.plan, r.troubles
+	return r.read(), r.troubles
 }
+
+func (r *reader) read() spread.Case { return spread.Case{Plan: r.plan, Given: r.given} }
 
 type reader struct {
 	plan     route.Plan
+	given    map[string]spread.Interval
 	seen     map[string]bool
 	troubles []Trouble
 	more     int
@@ -125,6 +139,10 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
+	if name, ok := strings.CutSuffix(key, "~"); ok {
+		r.interval(part, name, value)
+		return
+	}
 	in, ok := route.InputByKey(key)
 	if !ok {
 		r.trouble(part, "this version does not know “"+clip(strings.TrimSuffix(key, "~"))+"”")
@@ -133,6 +151,53 @@ func (r *reader) part(part string) {
 	if err := set(in, &r.plan, value); err != nil {
 		r.trouble(part, in.Name+": "+err.Error())
 	}
+}
+
+func (r *reader) interval(part, key, value string) {
+	in, ok := route.InputByKey(key)
+	if !ok || in.IsChoice() {
+		r.trouble(part, "this version does not know an interval of “"+clip(key)+"”")
+		return
+	}
+	given, err := ReadInterval(in, value)
+	if err != nil {
+		r.trouble(part, in.Name+": "+err.Error())
+		return
+	}
+	r.given[key] = given
+}
+
+// ReadInterval reads "50,95", "50 to 95" or "50–95" as an interval of an input.
+// The ends must be in order and within the limits of the input.
+func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
+	var ends []string
+	for _, sign := range []string{" to ", "–", "…", ";", ","} {
+		if ends = strings.Split(text, sign); len(ends) == 2 {
+			break
+		}
+	}
+	if len(ends) != 2 {
+		return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high, such as 50 to 95.", clip(text))
+	}
+	var v [2]float64
+	scratch := route.NewPlan()
+	for i, end := range ends {
+		x, err := in.Read(end)
+		if err != nil {
+			return spread.Interval{}, err
+		}
+		if !quantity.Given(x) || math.IsInf(x, 0) {
+			return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high.", clip(text))
+		}
+		if err := in.Set(&scratch, x); err != nil && !in.Whole {
+			return spread.Interval{}, err
+		}
+		v[i] = x
+	}
+	if v[0] > v[1] {
+		return spread.Interval{}, fmt.Errorf("“%s” has its high before its low. Turn them round.", clip(text))
+	}
+	return spread.Interval{Low: v[0], High: v[1]}, nil
 }
 
 func set(in *route.Input, p *route.Plan, value string) error {

@@ -11,11 +11,12 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/link"
 )
 
 func TestNewPlanIsOnlyItsVersion(t *testing.T) {
-	p := route.NewPlan()
+	p := spread.Case{Plan: route.NewPlan()}
 	assert.Equal(t, "v=1", link.Encode(&p))
 	for _, fragment := range []string{"", "#", "v=1", "#v=1", "v=1&"} {
 		got, troubles := link.Decode(fragment)
@@ -25,8 +26,9 @@ func TestNewPlanIsOnlyItsVersion(t *testing.T) {
 }
 
 func TestKeysAndUnitsAsPromised(t *testing.T) {
-	p, troubles := link.Decode("#v=1&cell.size=R20&cell.count=10&gas.strength=98&slurry.acid=0&gas.source=metabisulfite&cell.2.size=6F22&cell.2.count=3&gas.salt=12.5")
+	c, troubles := link.Decode("#v=1&cell.size=R20&cell.count=10&gas.strength=98&slurry.acid=0&gas.source=metabisulfite&cell.2.size=6F22&cell.2.count=3&gas.salt=12.5")
 	require.Empty(t, troubles)
+	p := c.Plan
 	assert.Equal(t, 10.0, p.Rows[0].Count)
 	assert.Equal(t, quantity.Percent(98), p.GasStrength)
 	assert.Equal(t, quantity.Millilitre(0), p.SlurryAcid)
@@ -61,14 +63,14 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 func TestTheRestStands(t *testing.T) {
 	p, troubles := link.Decode("v=1&cell.count=9&nonsense&gas.strength=400&wash.times=2")
 	assert.Len(t, troubles, 2)
-	assert.Equal(t, 9.0, p.Rows[0].Count)
-	assert.Equal(t, 2.0, p.WashTimes)
+	assert.Equal(t, 9.0, p.Plan.Rows[0].Count)
+	assert.Equal(t, 2.0, p.Plan.WashTimes)
 }
 
 func TestValuesThatOnlyGoTogether(t *testing.T) {
 	p, troubles := link.Decode("gas.strength=70&gas.end=60")
 	assert.Empty(t, troubles, "70 is below the usual end, but this link brings its own")
-	assert.Equal(t, quantity.Percent(70), p.GasStrength)
+	assert.Equal(t, quantity.Percent(70), p.Plan.GasStrength)
 }
 
 func TestHugeAndHostileLinks(t *testing.T) {
@@ -102,17 +104,47 @@ func plans(t *rapid.T) route.Plan {
 	return p
 }
 
+// intervals draws intervals as the user may set them.
+func intervals(t *rapid.T) map[string]spread.Interval {
+	given := map[string]spread.Interval{}
+	inputs := route.Inputs()
+	for range rapid.IntRange(0, 4).Draw(t, "intervals") {
+		in := &inputs[rapid.IntRange(0, len(inputs)-1).Draw(t, "of")]
+		if in.IsChoice() {
+			continue
+		}
+		low := rapid.Float64Range(in.Min, in.Max).Draw(t, "low")
+		given[in.Key] = spread.Interval{Low: low, High: rapid.Float64Range(low, in.Max).Draw(t, "high")}
+	}
+	return given
+}
+
+func TestIntervals(t *testing.T) {
+	c, troubles := link.Decode("gas.uptake~=50,90&tea~=1,2&gas.end~=80,70&cell.size~=1,2&wash.held~=1")
+	assert.Equal(t, map[string]spread.Interval{"gas.uptake": {Low: 50, High: 90}}, c.Given)
+	assert.Len(t, troubles, 4)
+	in, _ := route.InputByKey("gas.uptake")
+	for _, text := range []string{"50 to 90", "50–90", "50 %; 90 %"} {
+		got, err := link.ReadInterval(in, text)
+		require.NoError(t, err, text)
+		assert.Equal(t, spread.Interval{Low: 50, High: 90}, got, text)
+	}
+}
+
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans(t)
-		fragment := link.Encode(&p)
-		got, troubles := link.Decode(fragment)
+		c := spread.Case{Plan: p, Given: intervals(t)}
+		fragment := link.Encode(&c)
+		back, troubles := link.Decode(fragment)
+		got := back.Plan
 		require.Empty(t, troubles, fragment)
 		inputs := route.Inputs()
 		for i := range inputs {
 			want, have := inputs[i].Value(&p), inputs[i].Value(&got)
 			require.True(t, want == have || !quantity.Given(want) && !quantity.Given(have), inputs[i].Key)
 		}
+		require.Equal(t, c.Given, back.Given)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})
@@ -124,7 +156,7 @@ func FuzzDecode(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		p, troubles := link.Decode(s)
-		if len(route.Check(&p)) > 0 {
+		if len(route.Check(&p.Plan)) > 0 {
 			t.Fatalf("plan with a problem from %q", s)
 		}
 		if len(troubles) > link.MaxTroubles {

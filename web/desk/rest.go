@@ -1,0 +1,163 @@
+package desk
+
+import (
+	"math"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+// What is worked out when typing rests, one thing after the other, in steps:
+// suggestions, the sweep, the wish, the plan that is pinned.
+
+// sweepDraws are enough for the ends of a band in a picture.
+const (
+	sweepDraws  = 512
+	sweepPoints = 25
+	wishDraws   = 1024
+)
+
+type rest struct {
+	sweep  *spread.Sweep
+	swept  bool
+	wish   Wish
+	seek   *spread.Seek
+	sought bool
+	pinned *Pin
+}
+
+// Wish is what the user wants to make, and by what.
+type Wish struct {
+	Text    string // grams, as typed
+	Figure  route.FigureID
+	ByShare bool // vary the share of the batch, not the cells
+	Problem string
+	Answer  spread.Answer
+	Known   bool // Answer is about the plan as it is
+}
+
+// Pin is a plan kept beside the one being changed.
+type Pin struct {
+	Fragment string
+	Sheet    route.Sheet
+	Run      *spread.Run
+}
+
+func (r *rest) begin() {
+	r.sweep, r.swept, r.seek, r.sought, r.wish.Known = nil, false, nil, false, false
+}
+
+// StepRest does a part of what is left to do once the bands stand, and tells
+// whether all is done.
+func (d *Desk) StepRest(draws int) bool {
+	r := &d.rest
+	switch {
+	case !d.StepSuggestions(draws):
+	case !r.swept:
+		d.stepSweep(draws)
+	case !r.sought:
+		d.stepWish(draws)
+	case r.pinned != nil && r.pinned.Run.Done() < r.pinned.Run.Draws():
+		r.pinned.Run.Step(draws)
+	default:
+		return true
+	}
+	return false
+}
+
+func (d *Desk) stepSweep(draws int) {
+	r := &d.rest
+	if r.sweep == nil {
+		sweep, err := spread.NewSweep(d.Case(), "cell.count", counts(d.plan.Rows[0].Count), sweepDraws, route.ProductMass)
+		if err != nil {
+			r.swept = true // cannot be: the key is the core's own
+			return
+		}
+		r.sweep = sweep
+	}
+	r.swept = r.sweep.Step(draws)
+}
+
+// counts are whole cell counts from one to two and a half times the plan's.
+func counts(own float64) []float64 {
+	top := math.Max(10, math.Ceil(2.5*own))
+	var list []float64
+	last := 0.0
+	for i := range sweepPoints {
+		n := math.Round(1 + (top-1)*float64(i)/(sweepPoints-1))
+		if n > last && n <= 2000 {
+			list = append(list, n)
+			last = n
+		}
+	}
+	return list
+}
+
+// Sweep is the figure against the number of cells; nil before the first is begun.
+// It is complete when Swept.
+func (d *Desk) Sweep() *spread.Sweep { return d.rest.sweep }
+
+// Swept tells whether the sweep is that of the plan as it is.
+func (d *Desk) Swept() bool { return d.rest.swept }
+
+// Want sets what the user wants to make.
+func (d *Desk) Want(w Wish) {
+	d.rest.wish = w
+	d.rest.seek, d.rest.sought = nil, false
+}
+
+// Wish is what the user wants, and the answer where it is known.
+func (d *Desk) Wish() Wish { return d.rest.wish }
+
+// grams reads the wish.
+var grams = route.Input{Name: "Wanted", Unit: "g", Min: 0.01, Max: 1e6, Blank: "nothing is wanted", Default: 20, Remedy: "Give grams."}
+
+func (d *Desk) stepWish(draws int) {
+	r := &d.rest
+	w := &r.wish
+	if r.seek == nil {
+		v, err := grams.Read(w.Text)
+		w.Problem = ""
+		switch {
+		case err != nil:
+			w.Problem = err.Error()
+		case !quantity.Given(v):
+		case v < grams.Min || v > grams.Max:
+			w.Problem = "Give grams from " + route.Print(grams.Min, "g") + " to " + route.Print(grams.Max, "g") + "."
+		case w.ByShare:
+			r.seek = spread.ShareFor(d.Case(), w.Figure, v, wishDraws)
+		default:
+			r.seek = spread.CellsFor(d.Case(), w.Figure, v, wishDraws)
+		}
+		if r.seek == nil {
+			r.sought, w.Known = true, false
+			return
+		}
+	}
+	if r.seek.Step(draws) {
+		w.Answer, w.Known, r.sought = r.seek.Answer(), true, true
+	}
+}
+
+// PinPlan keeps the plan as it is beside what comes.
+func (d *Desk) PinPlan() {
+	d.rest.pinned = &Pin{Fragment: d.Fragment(), Sheet: *d.sheet, Run: spread.Start(d.Case(), Draws)}
+}
+
+// Unpin lets the pinned plan go.
+func (d *Desk) Unpin() { d.rest.pinned = nil }
+
+// Pinned is the plan kept, or nil.
+func (d *Desk) Pinned() *Pin { return d.rest.pinned }
+
+// Differs tells whether a figure of this plan differs from the pinned one's for
+// certain, nine times in ten; known only when the draws of both are done.
+func (d *Desk) Differs(id route.FigureID) (differs, known bool) {
+	p := d.rest.pinned
+	if p == nil || !d.doubts.stand || p.Run.Done() < p.Run.Draws() {
+		return false, false
+	}
+	low, high, ok := spread.Difference(p.Run, d.doubts.run, id)
+	return ok && (low > 0 || high < 0), ok
+}

@@ -1,0 +1,252 @@
+package web
+
+import (
+	"sort"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+)
+
+// How the doubt is worked out beside typing: a few draws at a time, and between
+// them the browser has its turn; a newer change drops older work.
+const (
+	bandDraws  = 384                    // a step, a few milliseconds
+	breath     = time.Millisecond       // between steps
+	restPause  = 200 * time.Millisecond // typing must rest so long before the rest is begun
+	redrawEach = 6                      // steps of the rest between two drawings
+)
+
+// doubt begins to work out how sure the figures are.
+func (p *page) doubt(ctx app.Context) {
+	p.round++
+	p.later(ctx, breath, p.round, p.stepBands)
+}
+
+// later does something after a while without drawing the page again, unless a
+// newer round has begun.
+func (p *page) later(ctx app.Context, wait time.Duration, round int, do func(app.Context, int)) {
+	source := ctx.Src()
+	ctx.Async(func() {
+		time.Sleep(wait)
+		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: source, Function: func(ctx app.Context) {
+			if round == p.round {
+				do(ctx, round)
+			}
+		}})
+	})
+}
+
+func (p *page) stepBands(ctx app.Context, round int) {
+	if !p.desk.StepBands(bandDraws) {
+		p.later(ctx, breath, round, p.stepBands)
+		return
+	}
+	p.Update()
+	p.later(ctx, restPause, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
+}
+
+// stepRest works out what can wait, and draws it now and then.
+func (p *page) stepRest(ctx app.Context, round, step int) {
+	if p.desk.StepRest(bandDraws) {
+		p.Update()
+		return
+	}
+	if step%redrawEach == 0 {
+		p.Update()
+	}
+	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })
+}
+
+// onAsk hears the controls that are about certainty, not about the plan.
+func (p *page) onAsk(ctx app.Context, target app.Value) bool {
+	ask := target.Get("dataset").Get("ask")
+	if !ask.Truthy() {
+		return false
+	}
+	text := target.Get("value").String()
+	wish := p.desk.Wish()
+	switch ask.String() {
+	case "about":
+		if id, ok := route.FigureByKey(text); ok {
+			p.desk.Ask(id)
+		}
+	case "grams":
+		wish.Text = text
+		p.desk.Want(wish)
+	case "salt":
+		if id, ok := route.FigureByKey(text); ok {
+			wish.Figure = id
+			p.desk.Want(wish)
+		}
+	case "by":
+		wish.ByShare = text == "share"
+		p.desk.Want(wish)
+	}
+	p.round++
+	p.later(ctx, breath, p.round, func(ctx app.Context, round int) {
+		if p.desk.BandsStand() {
+			p.stepRest(ctx, round, 1)
+		} else {
+			p.stepBands(ctx, round)
+		}
+	})
+	return true
+}
+
+// onSave hands a picture to the browser as a file.
+func (p *page) onSave(_ app.Context, a app.Action) {
+	saved, ok := a.Value.(chart.Saved)
+	if !ok {
+		return
+	}
+	blob := app.Window().Get("Blob").New([]any{saved.Text}, map[string]any{"type": "image/svg+xml"})
+	address := app.Window().Get("URL").Call("createObjectURL", blob)
+	link := app.Window().Get("document").Call("createElement", "a")
+	link.Set("href", address)
+	link.Set("download", "rosesalt-"+saved.Name+".svg")
+	link.Call("click")
+	app.Window().Get("URL").Call("revokeObjectURL", address)
+}
+
+const (
+	sureTitle   = "How sure"
+	whatIfTitle = "What if"
+)
+
+// sureView is what to measure next, and what the doubt rests on.
+type sureView struct {
+	About   []optionView
+	Figure  string
+	Now     string // the figure with its band
+	Advice  []adviceView
+	Waiting bool
+	Inputs  []doubtView
+}
+
+type adviceView struct{ Do, How, Before, After string }
+
+type doubtView struct {
+	Key, Name, Usual, Problem string
+	Share                     string
+}
+
+// askable are the figures that one may want to be surer of.
+var askable = []route.FigureID{
+	route.ProductMass, route.ProductAnhydrous, route.ProductPurity, route.CopperCrop, route.GasNeeded, route.GasAcidNeeded,
+	route.ReduceConversion, route.VentGas, route.WashEnough, route.WasteBase,
+}
+
+func sureOf(d *desk.Desk) sureView {
+	about := d.Asked()
+	v := sureView{Figure: about.Info().Name}
+	for _, id := range askable {
+		v.About = append(v.About, optionView{id.Info().Key, id.Info().Name, id == about})
+	}
+	if d.Sheet().Reason(about) == route.Defined {
+		r := readFigure(d, about)
+		v.Now = r.Number + unitAfter(r.Unit) + inRange(r.Range)
+	}
+	list, told := d.Suggestions()
+	v.Waiting = !told || !d.BandsStand()
+	factor, unit := route.Scale(d.Sheet().Value(about), about.Info().Unit)
+	for _, s := range list {
+		decimals := spread.Decimals(s.LowAfter*factor, s.HighAfter*factor)
+		v.Advice = append(v.Advice, adviceView{s.Do, s.How, span(s.Low*factor, s.High*factor, decimals, unit), span(s.LowAfter*factor, s.HighAfter*factor, decimals, unit)})
+	}
+	v.Inputs = doubtsOf(d, about)
+	return v
+}
+
+// span writes a band as it is read, to the decimals of the one it is held against.
+func span(low, high float64, decimals int, unit string) string {
+	return route.Fixed(low, decimals) + "–" + route.Fixed(high, decimals) + unitAfter(unit)
+}
+
+// doubtsOf lists the inputs that are drawn, those that explain most first.
+func doubtsOf(d *desk.Desk, about route.FigureID) []doubtView {
+	share := map[string]float64{}
+	if d.BandsStand() {
+		for _, s := range d.Run().Shares(about) {
+			share[s.Input.Key] = s.Of
+		}
+	}
+	drawn := d.Run().Uncertains()
+	order := make([]int, len(drawn))
+	for i := range order {
+		order[i] = i
+	}
+	sort.SliceStable(order, func(i, j int) bool {
+		return share[drawn[order[i]].Input.Key] > share[drawn[order[j]].Input.Key]
+	})
+	list := make([]doubtView, 0, len(drawn))
+	for _, i := range order {
+		u := &drawn[i]
+		v := doubtView{Key: u.Input.Key, Name: u.Input.Name, Problem: d.Problem(u.Input.Key + "~"),
+			Usual: route.Print(u.Low, "") + " to " + route.Print(u.High, "") + unitAfter(u.Input.Unit)}
+		if of := share[u.Input.Key]; of >= 0.005 {
+			v.Share = route.Print(100*of, "%")
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+// sure is the section that says how sure the figures are.
+type sure struct {
+	app.Compo
+	View sureView
+}
+
+func (s *sure) Render() app.UI {
+	v := s.View
+	return plainSection(sureTitle, "and what to weigh next",
+		app.P().Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held; what becomes of them is drawn."),
+		app.Div().Class("ask").Body(
+			app.Label().For("ask.about").Text("To be surer of"),
+			app.Div().Class("in pick").Body(options(app.Select().ID("ask.about").DataSet("ask", "about"), v.About)),
+		),
+		advice(v),
+		app.Details().Body(
+			app.Summary().Text("What the doubt rests on, and the intervals to change"),
+			app.Div().Class("scroll").Body(app.Table().Class("doubts").Body(
+				app.THead().Body(app.Tr().Body(app.Th().Scope("col").Text("Input"), app.Th().Scope("col").Text("Drawn from"), app.Th().Scope("col").Text("Explains"), app.Th().Scope("col").Text("Your interval"))),
+				app.TBody().Body(app.Range(v.Inputs).Slice(func(i int) app.UI { return doubtRow(v.Inputs[i]) })),
+			)),
+		),
+	)
+}
+
+func advice(v sureView) app.UI {
+	if len(v.Advice) == 0 {
+		text := "No measurement of this bench would narrow it."
+		if v.Waiting {
+			text = "Working out what to measure next …"
+		}
+		return app.P().Class("lede").Text(text)
+	}
+	class := "advice"
+	if v.Waiting {
+		class += " waiting"
+	}
+	return app.Ol().Class(class).Body(app.Range(v.Advice).Slice(func(i int) app.UI {
+		a := v.Advice[i]
+		return app.Li().Body(
+			app.B().Text(a.Do+": "), app.Text(a.Before+" becomes "), app.B().Text(a.After), app.Text(". "),
+			app.Span().Class("soft").Text(a.How),
+		)
+	}))
+}
+
+func doubtRow(v doubtView) app.UI {
+	input := app.Input().Type("text").Name(v.Key+"~").Aria("label", v.Name+", low to high").Placeholder(v.Usual)
+	cell := app.Td().Body(app.Div().Class("in").Body(input))
+	if v.Problem != "" {
+		cell = app.Td().Body(app.Div().Class("in").Body(input.Aria("invalid", "true")), app.P().Class("problem").Role("alert").Text(v.Problem))
+	}
+	return app.Tr().Body(app.Th().Scope("row").Text(v.Name), app.Td().Text(v.Usual), app.Td().Text(v.Share), cell)
+}

@@ -1,0 +1,182 @@
+package web
+
+import (
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+)
+
+// whatIfView answers wishes and compares plans.
+type whatIfView struct {
+	Salts, By []optionView
+	Problem   string
+	Answer    string
+	Picture   chart.Picture
+	Pinned    bool
+	Compared  []compareView
+}
+
+type compareView struct{ Name, Pinned, Now, Change, Stands string }
+
+func whatIfOf(d *desk.Desk) whatIfView {
+	w := d.Wish()
+	v := whatIfView{
+		Salts: []optionView{
+			{"product.mass", "manganese sulfate, as dried", w.Figure == route.ProductMass},
+			{"copper.crop", "blue copper sulfate", w.Figure == route.CopperCrop},
+		},
+		By:      []optionView{{"cells", "by the number of cells", !w.ByShare}, {"share", "by the share in this run", w.ByShare}},
+		Problem: w.Problem,
+		Picture: sweepPicture(d),
+	}
+	if w.Known {
+		v.Answer = answer(&w)
+	}
+	if p := d.Pinned(); p != nil {
+		v.Pinned, v.Compared = true, compare(d, p)
+	}
+	return v
+}
+
+// answer says what a wish takes.
+func answer(w *desk.Wish) string {
+	a := &w.Answer
+	amount := func(v float64) string {
+		if w.ByShare {
+			return route.Print(v, "%") + " of the oxide"
+		}
+		if v == 1 {
+			return "1 cell"
+		}
+		return route.Print(v, "") + " cells"
+	}
+	var b strings.Builder
+	if quantity.Given(a.Best) {
+		b.WriteString("At the best guess " + amount(a.Best) + " would do (" + route.Print(a.BestMakes, "g") + "). ")
+	} else {
+		b.WriteString(a.Why + " ")
+		if quantity.Given(a.Nearest) {
+			b.WriteString("The nearest is " + route.Print(a.NearestMakes, "g") + " with " + amount(a.Nearest) + ". ")
+		}
+	}
+	switch {
+	case quantity.Given(a.Sure):
+		b.WriteString("To have it nine times in ten, take " + amount(a.Sure) + ".")
+	case quantity.Given(a.SureNearest):
+		b.WriteString("Nine times in ten no more than " + route.Print(a.SureNearestMakes, "g") + " is sure, with " + amount(a.SureNearest) + ".")
+	}
+	return b.String()
+}
+
+func sweepPicture(d *desk.Desk) chart.Picture {
+	var tries []chart.Try
+	s := d.Sweep()
+	if s == nil {
+		return chart.Swept(chart.ByCells(d.Plan().Rows[0].Count, nil, true))
+	}
+	for _, q := range s.Line(0) {
+		tries = append(tries, chart.Try{
+			X: q.At, Best: q.Best, Low: q.Low, High: q.High,
+			OK: quantity.Given(q.Best), Sure: quantity.Given(q.Low) && quantity.Given(q.High),
+		})
+	}
+	for i := range tries {
+		tries[i].Limit = s.Limit(i)
+	}
+	return chart.Swept(chart.ByCells(d.Plan().Rows[0].Count, tries, !d.Swept()))
+}
+
+// compared are the figures that stand beside each other.
+var compared = []route.FigureID{
+	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.GasVolume,
+	route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
+}
+
+func compare(d *desk.Desk, p *desk.Pin) []compareView {
+	var list []compareView
+	for _, id := range compared {
+		unit := id.Info().Unit
+		was, is := p.Sheet.Value(id), d.Sheet().Value(id)
+		if p.Sheet.Reason(id) != route.Defined && d.Sheet().Reason(id) != route.Defined {
+			continue
+		}
+		v := compareView{Name: id.Info().Name, Pinned: orDash(was, unit), Now: orDash(is, unit)}
+		if quantity.Given(was) && quantity.Given(is) {
+			v.Change = signed(is-was, unit)
+			if differs, known := d.Differs(id); known && is != was {
+				v.Stands = "within the doubt"
+				if differs {
+					v.Stands = "stands out"
+				}
+			}
+		}
+		list = append(list, v)
+	}
+	return list
+}
+
+func orDash(v float64, unit string) string {
+	if !quantity.Given(v) {
+		return "–"
+	}
+	return route.Print(v, unit)
+}
+
+func signed(v float64, unit string) string {
+	s := route.Print(v, unit)
+	if v > 0 && !strings.HasPrefix(s, "0") || v > 0 && strings.Trim(s, "0. "+unit) != "" {
+		return "+" + s
+	}
+	return s
+}
+
+// whatIf is the section of wishes, sweeps and comparisons.
+type whatIf struct {
+	app.Compo
+	View whatIfView
+}
+
+const pinAction = "pin" // with whether to pin
+
+func (w *whatIf) Render() app.UI {
+	v := w.View
+	pin := "Pin this plan, to compare what you change"
+	if v.Pinned {
+		pin = "Let the pinned plan go"
+	}
+	return plainSection(whatIfTitle, "more cells, a wanted jar, two plans side by side",
+		app.Div().Class("ask").Body(
+			app.Label().For("ask.grams").Text("I want"),
+			app.Div().Class("in").Body(app.Input().Type("text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Placeholder("50").Aria("describedby", "ask.answer"), app.Span().Text("g")),
+			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
+			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "by what").DataSet("ask", "by"), v.By)),
+		),
+		app.P().Class("lede answer").ID("ask.answer").Aria("live", "polite").Text(v.Problem+v.Answer),
+		&chart.Figure{Picture: v.Picture},
+		app.Button().Type("button").Class("plain").Text(pin).OnClick(w.onPin),
+		compareTable(v.Compared),
+	)
+}
+
+func (w *whatIf) onPin(ctx app.Context, _ app.Event) {
+	ctx.NewActionWithValue(pinAction, !w.View.Pinned)
+}
+
+func compareTable(list []compareView) app.UI {
+	if len(list) == 0 {
+		return nil
+	}
+	heads := []string{"Figure", "Pinned", "Now", "Change", "Beside the doubt"}
+	return app.Div().Class("scroll").TabIndex(0).Role("region").Aria("label", "The pinned plan beside this one").Body(app.Table().Body(
+		app.THead().Body(app.Tr().Body(app.Range(heads).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(heads[i]) }))),
+		app.TBody().Body(app.Range(list).Slice(func(i int) app.UI {
+			c := list[i]
+			return app.Tr().Body(app.Th().Scope("row").Text(c.Name), app.Td().Text(c.Pinned), app.Td().Text(c.Now), app.Td().Text(c.Change), app.Td().Text(c.Stands))
+		})),
+	))
+}
