@@ -250,7 +250,7 @@ func TestAllows(t *testing.T) {
 			acid, solid := c.Plan, c.Plan
 			require.NoError(t, a.Solid.Set(&acid, a.SolidWanted)) // for all the acid
 			solid.GasAcid = quantity.Millilitre(a.AcidWanted)     // for all the solid
-			acid.BatchShare, solid.BatchShare = 1, 1 // a demand that both meet
+			acid.BatchShare, solid.BatchShare = 1, 1              // a demand that both meet
 			s := b.Run(&acid)
 			assert.Equal(t, "neither", s.Word(route.GasLimit))
 			s = b.Run(&solid)

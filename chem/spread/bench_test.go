@@ -31,7 +31,7 @@ func BenchmarkDrawsPlain(b *testing.B) {
 			p := base
 			for k := range list {
 				in, _ := route.InputByKey(list[k].Input.Key)
-				if err := in.Set(&p, list[k].At(unit(points.at(i, list[k].coordinate)))); err != nil {
+				if err := in.Set(&p, list[k].At(unit(points.at(reversed(i), list[k].coordinate)))); err != nil {
 					b.Fatal(err)
 				}
 			}

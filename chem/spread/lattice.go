@@ -53,10 +53,14 @@ func newLattice(seed uint64) (l lattice) {
 // points is the lattice of every run.
 var points = newLattice(seed)
 
-// at is a coordinate of a point: the point's number with its bits reversed, times
-// the coordinate's generator, shifted, modulo one.
-func (l *lattice) at(point, coordinate int) uint64 {
-	return bits.Reverse64(uint64(point))*generator[coordinate] + l.shift[coordinate]
+// reversed is a point's number with its bits reversed: the van der Corput sequence
+// in integers. It is worth taking once for all coordinates of a point.
+func reversed(point int) uint64 { return bits.Reverse64(uint64(point)) }
+
+// at is a coordinate of a point given by its reversed number: that, times the
+// coordinate's generator, shifted, modulo one.
+func (l *lattice) at(reversed uint64, coordinate int) uint64 {
+	return reversed*generator[coordinate] + l.shift[coordinate]
 }
 
 // unit makes a number above 0 and below 1 of an integer of which 2^64 is one. It

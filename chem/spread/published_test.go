@@ -44,7 +44,7 @@ func propagate(m model, draws int) (s sample, column []float64) {
 	x := make([]float64, len(m.inputs))
 	for i := range draws {
 		for k, q := range m.inputs {
-			x[k] = q(unit(points.at(i, k)))
+			x[k] = q(unit(points.at(reversed(i), k)))
 		}
 		s.put(0, i, m.f(x))
 	}

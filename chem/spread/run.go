@@ -109,9 +109,10 @@ func (r *Run) Finish() *Run {
 
 func (r *Run) draw(point int) {
 	r.plan = r.base
+	at := reversed(point)
 	for k := range r.uncertain {
 		u := &r.uncertain[k]
-		set(u.Input, &r.plan, u.At(unit(points.at(point, u.coordinate))))
+		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
 	settle(&r.plan)
 	r.keep(point, r.bench.Run(&r.plan))
@@ -178,7 +179,7 @@ func (r *Run) Uncertains() []Uncertain { return r.uncertain }
 // a draw.
 func (r *Run) Input(k, draw int) float64 {
 	u := &r.uncertain[k]
-	return u.At(unit(points.at(draw, u.coordinate)))
+	return u.At(unit(points.at(reversed(draw), u.coordinate)))
 }
 
 // Figure is a figure in all draws made, side by side; not a number where it has
@@ -195,6 +196,10 @@ const (
 // Band is where eight in ten of the draws lie: the 10th and the 90th percentile.
 // Not ok for words, for figures that more than half of the draws leave undefined,
 // and before the first draw.
+//
+// The best figure may lie outside, and for gas and product of a plan whose charges
+// are left blank it does: the best estimate measures out acid and copper that just
+// suffice, so that most ways of being wrong leave less and few leave more.
 func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 	b := &r.bands[id]
 	if b.at != r.done {
@@ -309,7 +314,7 @@ func Difference(a, b *Run, id route.FigureID) (low, high float64, ok bool) {
 		less[i] = y[i] - x[i]
 	}
 	q := [2]float64{bandLow, bandHigh}
-	scratch := sample{scratch: make([]float64, n)}
+	scratch := newSample(0, n)
 	if defined := scratch.quantiles(less, q[:]); 2*defined < n {
 		return quantity.Blank, quantity.Blank, false
 	}

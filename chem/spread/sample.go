@@ -8,6 +8,11 @@ type sample struct {
 	stride          int
 	values          []float64
 	scratch         []float64
+
+	// Of the column that is looked at: see tally.
+	least, scale float64
+	counts       [pots]int32
+	sorting      []float64
 }
 
 func newSample(outcomes, draws int) sample {
@@ -18,6 +23,7 @@ func newSample(outcomes, draws int) sample {
 		outcomes: outcomes, draws: draws, stride: stride,
 		values:  make([]float64, outcomes*stride),
 		scratch: make([]float64, draws),
+		sorting: make([]float64, draws),
 	}
 }
 
@@ -35,48 +41,107 @@ func (s *sample) column(outcome, n int) []float64 {
 	return s.values[from : from+n : from+n]
 }
 
-// quantiles turns the shares in q, which must not fall, into quantiles of the
-// numbers in a column, and says how many those are. The value of rank k of n stands
-// for the share (k - 1/2)/n, between two it goes straight (Hazen's rule; JCGM 101,
-// 7.7 takes the nearest rank, which 4096 draws do not tell apart).
+// quantiles turns the shares in q into quantiles of the numbers in a column, and
+// says how many those are. The value of rank k of n stands for the share (k - 1/2)/n,
+// between two it goes straight (Hazen's rule; JCGM 101, 7.7 takes the nearest rank,
+// which 4096 draws do not tell apart).
 func (s *sample) quantiles(column, q []float64) int {
 	all := s.scratch[:0]
 	least, most := math.Inf(1), math.Inf(-1)
 	for _, v := range column {
 		if v == v {
 			all = append(all, v)
-			least, most = min(least, v), max(most, v)
+			// By hand: in wasm the builtin min and max of floats are calls.
+			if v < least {
+				least = v
+			}
+			if v > most {
+				most = v
+			}
 		}
 	}
 	n := len(all)
 	if n == 0 {
 		return 0
 	}
-	from := 0 // what stands before it is in place
+	s.tally(all, least, most)
 	for i, p := range q {
-		if least == most {
-			q[i] = least
-			continue
-		}
-		rank := p*float64(n) - 0.5
+		rank := float64(p*float64(n)) - 0.5
 		k := int(math.Floor(rank))
 		switch {
 		case k < 0:
 			q[i] = least
 		case k >= n-1:
 			q[i] = most
+		case least == most:
+			q[i] = least
 		default:
-			from = min(from, k)
-			v := sel(all[from:], k-from)
-			next := most
-			for _, w := range all[k+1:] {
-				next = min(next, w)
-			}
+			v, next := s.ranked(all, k)
 			q[i] = v + float64((rank-float64(k))*(next-v))
-			from = k
 		}
 	}
 	return n
+}
+
+// pots is into how many parts the range of a column is cut. To find a rank the
+// numbers in each pot are counted, and only those of one pot are put in order: a few
+// passes without branches, where a plain selection has a branch at each number that
+// no machine foresees.
+const pots = 256
+
+// pot is where a number falls; a larger number never falls in a lesser pot, however
+// the product rounds.
+func (s *sample) pot(v float64) int {
+	if s.scale == 0 {
+		return 0
+	}
+	i := int((v - s.least) * s.scale)
+	if i > pots-1 {
+		return pots - 1
+	}
+	return i
+}
+
+func (s *sample) tally(all []float64, least, most float64) {
+	s.least, s.scale = least, pots/(most-least)
+	if !(s.scale > 0 && s.scale < math.MaxFloat64) {
+		s.scale = 0 // no width, or too much or too little to divide: one pot for all
+	}
+	clear(s.counts[:])
+	for _, v := range all {
+		s.counts[s.pot(v)]++
+	}
+}
+
+// ranked is the k-th smallest of what was tallied, from 0, and the one after it.
+func (s *sample) ranked(all []float64, k int) (v, next float64) {
+	at, before := 0, 0
+	for before+int(s.counts[at]) <= k {
+		before += int(s.counts[at])
+		at++
+	}
+	pot := s.sorting[:0]
+	for _, v := range all {
+		if s.pot(v) == at {
+			pot = append(pot, v)
+		}
+	}
+	k -= before
+	v = sel(pot, k)
+	next = math.Inf(1)
+	for _, w := range pot[k+1:] {
+		if w < next {
+			next = w
+		}
+	}
+	if k+1 == len(pot) {
+		for _, w := range all {
+			if w < next && s.pot(w) > at {
+				next = w
+			}
+		}
+	}
+	return v, next
 }
 
 // sel puts the k-th smallest in its place, smaller ones before and larger ones

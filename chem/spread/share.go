@@ -54,7 +54,7 @@ func shareOf(column []float64, coordinate int) (float64, bool) {
 	n, sum := 0.0, 0.0
 	for i, v := range column {
 		if v == v {
-			b := points.at(i, coordinate) >> (64 - power)
+			b := points.at(reversed(i), coordinate) >> (64 - power)
 			sums[b] += v
 			counts[b]++
 			n++

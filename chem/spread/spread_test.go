@@ -213,7 +213,7 @@ func TestPointsFillEachCoordinate(t *testing.T) {
 		seen := map[uint64]int{}
 		for i := range 1 << m {
 			// The shift turns all points alike; taken back, they lie on the grid.
-			seen[(points.at(i, c)-points.shift[c])>>(64-m)]++
+			seen[(points.at(reversed(i), c)-points.shift[c])>>(64-m)]++
 		}
 		assert.Len(t, seen, 1<<m, "coordinate %d", c)
 	}
@@ -221,7 +221,7 @@ func TestPointsFillEachCoordinate(t *testing.T) {
 		for b := range a {
 			n := [16]int{}
 			for i := range 1 << 12 {
-				n[points.at(i, a)>>62<<2|points.at(i, b)>>62]++
+				n[points.at(reversed(i), a)>>62<<2|points.at(reversed(i), b)>>62]++
 			}
 			for _, k := range n {
 				assert.InDelta(t, 256, k, 40, "coordinates %d and %d", a, b)
@@ -248,7 +248,7 @@ func TestPointsBeatChance(t *testing.T) {
 		return list
 	}
 	by := func(l *lattice) func(point, coordinate int) float64 {
-		return func(point, coordinate int) float64 { return unit(l.at(point, coordinate)) }
+		return func(point, coordinate int) float64 { return unit(l.at(reversed(point), coordinate)) }
 	}
 	want := ends(1<<16, by(&points))
 	miss := func(have []float64) (sum float64) {

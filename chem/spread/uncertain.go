@@ -112,7 +112,12 @@ func (u *Uncertain) At(p float64) float64 {
 	} else {
 		v = u.High - math.Sqrt((1-p)*u.fall)
 	}
-	v = min(max(v, u.Low), u.High)
+	// By hand: in wasm the builtin min and max of floats are calls.
+	if v < u.Low {
+		v = u.Low
+	} else if v > u.High {
+		v = u.High
+	}
 	if u.Input.Whole {
 		return math.Round(v)
 	}
