@@ -1,7 +1,7 @@
 package web
 
 import (
-	"sort"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -75,6 +75,8 @@ func (p *page) onAsk(ctx app.Context, target app.Value) bool {
 		if id, ok := route.FigureByKey(text); ok {
 			p.desk.Ask(id)
 		}
+	case "along":
+		p.desk.SweepAlong(text)
 	case "grams":
 		wish.Text = text
 		p.desk.Want(wish)
@@ -125,6 +127,7 @@ type sureView struct {
 	Now     string // the figure with its band
 	Advice  []adviceView
 	Waiting bool
+	Most    string // the inputs that explain most, in words
 	Inputs  []doubtView
 }
 
@@ -134,6 +137,10 @@ type doubtView struct {
 	Key, Name, Usual, Problem string
 	Share                     string
 }
+
+// worthWhile is how much of a band may be left for a measurement to be worth
+// naming.
+const worthWhile = 0.95
 
 // askable are the figures that one may want to be surer of.
 var askable = []route.FigureID{
@@ -155,10 +162,13 @@ func sureOf(d *desk.Desk) sureView {
 	v.Waiting = !told || !d.BandsStand()
 	factor, unit := route.Scale(d.Sheet().Value(about), about.Info().Unit)
 	for _, s := range list {
+		if s.HighAfter-s.LowAfter > worthWhile*(s.High-s.Low) {
+			continue
+		}
 		decimals := spread.Decimals(s.LowAfter*factor, s.HighAfter*factor)
 		v.Advice = append(v.Advice, adviceView{s.Do, s.How, span(s.Low*factor, s.High*factor, decimals, unit), span(s.LowAfter*factor, s.HighAfter*factor, decimals, unit)})
 	}
-	v.Inputs = doubtsOf(d, about)
+	v.Inputs, v.Most = doubtsOf(d, about)
 	return v
 }
 
@@ -167,24 +177,24 @@ func span(low, high float64, decimals int, unit string) string {
 	return route.Fixed(low, decimals) + "–" + route.Fixed(high, decimals) + unitAfter(unit)
 }
 
-// doubtsOf lists the inputs that are drawn, those that explain most first.
-func doubtsOf(d *desk.Desk, about route.FigureID) []doubtView {
+// doubtsOf lists the inputs that are drawn, in bench order, so that no row moves
+// while an interval is typed in it; and says which explain most.
+func doubtsOf(d *desk.Desk, about route.FigureID) (list []doubtView, most string) {
 	share := map[string]float64{}
+	var words []string
 	if d.BandsStand() {
 		for _, s := range d.Run().Shares(about) {
 			share[s.Input.Key] = s.Of
+			if len(words) < 4 && s.Of >= 0.03 {
+				words = append(words, s.Input.Name+" ("+route.Print(100*s.Of, "%")+")")
+			}
 		}
 	}
-	drawn := d.Run().Uncertains()
-	order := make([]int, len(drawn))
-	for i := range order {
-		order[i] = i
+	if len(words) > 0 {
+		most = "Most of the doubt comes from: " + strings.Join(words, "; ") + "."
 	}
-	sort.SliceStable(order, func(i, j int) bool {
-		return share[drawn[order[i]].Input.Key] > share[drawn[order[j]].Input.Key]
-	})
-	list := make([]doubtView, 0, len(drawn))
-	for _, i := range order {
+	drawn := d.Run().Uncertains()
+	for i := range drawn {
 		u := &drawn[i]
 		v := doubtView{Key: u.Input.Key, Name: u.Input.Name, Problem: d.Problem(u.Input.Key + "~"),
 			Usual: route.Print(u.Low, "") + " to " + route.Print(u.High, "") + unitAfter(u.Input.Unit)}
@@ -193,7 +203,7 @@ func doubtsOf(d *desk.Desk, about route.FigureID) []doubtView {
 		}
 		list = append(list, v)
 	}
-	return list
+	return list, most
 }
 
 // sure is the section that says how sure the figures are.
@@ -213,6 +223,7 @@ func (s *sure) Render() app.UI {
 		advice(v),
 		app.Details().Body(
 			app.Summary().Text("What the doubt rests on, and the intervals to change"),
+			app.P().Class("lede").Text(v.Most),
 			app.Div().Class("scroll").Body(app.Table().Class("doubts").Body(
 				app.THead().Body(app.Tr().Body(app.Th().Scope("col").Text("Input"), app.Th().Scope("col").Text("Drawn from"), app.Th().Scope("col").Text("Explains"), app.Th().Scope("col").Text("Your interval"))),
 				app.TBody().Body(app.Range(v.Inputs).Slice(func(i int) app.UI { return doubtRow(v.Inputs[i]) })),
@@ -223,11 +234,12 @@ func (s *sure) Render() app.UI {
 
 func advice(v sureView) app.UI {
 	if len(v.Advice) == 0 {
-		text := "No measurement of this bench would narrow it."
+		text := "No single measurement of this bench would narrow it by more than a twentieth."
+		class := "lede"
 		if v.Waiting {
-			text = "Working out what to measure next …"
+			text, class = "Working out what to measure next …", "lede waiting"
 		}
-		return app.P().Class("lede").Text(text)
+		return app.P().Class(class).Text(text)
 	}
 	class := "advice"
 	if v.Waiting {

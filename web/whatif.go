@@ -14,6 +14,7 @@ import (
 // whatIfView answers wishes and compares plans.
 type whatIfView struct {
 	Salts, By []optionView
+	Along     []optionView
 	Problem   string
 	Answer    string
 	Picture   chart.Picture
@@ -33,6 +34,13 @@ func whatIfOf(d *desk.Desk) whatIfView {
 		By:      []optionView{{"cells", "by the number of cells", !w.ByShare}, {"share", "by the share in this run", w.ByShare}},
 		Problem: w.Problem,
 		Picture: sweepPicture(d),
+	}
+	along, _, _ := d.Along()
+	inputs := route.Inputs()
+	for i := range inputs {
+		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && belongs(d.Plan(), in.Key) {
+			v.Along = append(v.Along, optionView{in.Key, in.Name, in == along})
+		}
 	}
 	if w.Known {
 		v.Answer = answer(&w)
@@ -75,9 +83,19 @@ func answer(w *desk.Wish) string {
 
 func sweepPicture(d *desk.Desk) chart.Picture {
 	var tries []chart.Try
+	in, own, _ := d.Along()
+	sweep := chart.Sweep{
+		Name:   "sweep",
+		Input:  chart.Axis{Name: strings.ToLower(in.Name[:1]) + in.Name[1:], Unit: in.Unit, Whole: in.Whole, Free: !in.Whole},
+		Figure: chart.Axis{Name: "manganese sulfate in the jar", Unit: "g"},
+		Role:   chart.Rose, Own: own, Waiting: !d.Swept(),
+	}
+	if in.Key == "cell.count" {
+		sweep = chart.ByCells(own, nil, !d.Swept())
+	}
 	s := d.Sweep()
 	if s == nil {
-		return chart.Swept(chart.ByCells(d.Plan().Rows[0].Count, nil, true))
+		return chart.Swept(sweep)
 	}
 	for _, q := range s.Line(0) {
 		tries = append(tries, chart.Try{
@@ -88,7 +106,8 @@ func sweepPicture(d *desk.Desk) chart.Picture {
 	for i := range tries {
 		tries[i].Limit = s.Limit(i)
 	}
-	return chart.Swept(chart.ByCells(d.Plan().Rows[0].Count, tries, !d.Swept()))
+	sweep.Tries = tries
+	return chart.Swept(sweep)
 }
 
 // compared are the figures that stand beside each other.
@@ -157,6 +176,10 @@ func (w *whatIf) Render() app.UI {
 			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),
 		app.P().Class("lede answer").ID("ask.answer").Aria("live", "polite").Text(v.Problem+v.Answer),
+		app.Div().Class("ask").Body(
+			app.Label().For("ask.along").Text("What changes with"),
+			app.Div().Class("in pick").Body(options(app.Select().ID("ask.along").DataSet("ask", "along"), v.Along)),
+		),
 		&chart.Figure{Picture: v.Picture},
 		app.Button().Type("button").Class("plain").Text(pin).OnClick(w.onPin),
 		compareTable(v.Compared),

@@ -255,6 +255,7 @@ func TestStepping(t *testing.T) {
 
 func TestKeyboardReachesEverythingInOrder(t *testing.T) {
 	p := open(t, "")
+	settle(p)
 	p.Eval(`document.querySelectorAll('details').forEach(d => d.open = true)`, nil)
 	var want, reached int
 	p.Eval(`[...document.querySelectorAll('button, input, select, summary')].filter(e => e.offsetParent).length`, &want)

@@ -62,7 +62,11 @@ func Acid(p *route.Plan) Picture {
 	end := route.Print(float64(p.GasEnd), "%")
 	pic.Panels[0].Series = []Series{{Role: Ink, Points: strength}}
 	pic.Panels[0].Limits = []Limit{{At: float64(p.GasEnd), Text: "gas fades at " + end}}
-	pic.Panels[0].Marks = []Mark{{X: own.copper, Y: own.strength, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(own.strength, "%")}}
+	stop := Mark{X: own.copper, Y: own.strength, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(own.strength, "%")}
+	if own.strength < float64(p.GasEnd)+1 {
+		stop.Text = "" // the limit says it
+	}
+	pic.Panels[0].Marks = []Mark{stop}
 	pic.Panels[1].Series = []Series{{Role: Ochre, Dash: Dashed, Points: gas}}
 	pic.Panels[1].Marks = []Mark{{X: own.copper, Y: own.litres, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(own.litres, "L")}}
 	if met < 0.98 {

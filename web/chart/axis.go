@@ -31,20 +31,24 @@ type scale struct {
 	step     float64 // between ticks; of a log axis, in decades
 }
 
-// newScale fits an axis to values from low to high. An axis that is rounded ends
-// at ticks; another ends where the values do.
+// newScale fits an axis to values from low to high; where high is below low there
+// are none, and the axis has no ticks. A linear axis that is rounded ends at
+// ticks; another ends where the values do.
 func newScale(a Axis, low, high float64, n int, rounded bool) scale {
+	if high < low {
+		return scale{axis: a, low: 0, hig: 1}
+	}
 	if a.Log {
-		if !(low > 0) || !(high >= low) {
+		if !(low > 0) {
 			low, high = 1, 10
 		}
-		l, h := math.Floor(math.Log10(low)+1e-9), math.Ceil(math.Log10(high)-1e-9)
-		if h <= l {
-			h = l + 1
+		l, h := math.Log10(low)-0.15, math.Log10(high)+0.15
+		if math.Floor(h)-math.Ceil(l) < 1 { // two decades at least, to read it by
+			l, h = math.Floor(l), math.Ceil(h)
 		}
 		return scale{a, l, h, math.Max(1, math.Ceil((h-l)/float64(n)))}
 	}
-	if !drawable(low) || !drawable(high) || high < low {
+	if !drawable(low) || !drawable(high) {
 		low, high = 0, 1
 	}
 	if !a.Free {
@@ -66,6 +70,9 @@ func newScale(a Axis, low, high float64, n int, rounded bool) scale {
 	if rounded {
 		s.low = s.step * math.Floor(low/s.step+1e-9)
 		s.hig = s.step * math.Ceil(high/s.step-1e-9)
+		if s.hig <= s.low {
+			s.hig = s.low + s.step
+		}
 	}
 	return s
 }
@@ -91,6 +98,9 @@ type tick struct {
 // ticks are the round values within the axis.
 func (s scale) ticks() []tick {
 	var list []tick
+	if s.step == 0 {
+		return nil
+	}
 	first, last := math.Ceil(s.low/s.step-1e-9), math.Floor(s.hig/s.step+1e-9)
 	decimals := int(math.Max(0, -math.Floor(math.Log10(s.step)+1e-9)))
 	for k := first; k <= last && len(list) < 60; k++ {

@@ -113,11 +113,13 @@ func length(text string, em float64) float64 {
 		case strings.ContainsRune("iljtf.,:;’' |!()⁰¹²³⁴⁵⁶⁷⁸⁹⁻", r):
 			w += 0.36
 		case r == '\u202f' || r == '\u2009':
-			w += 0.2
+			w += 0.3
 		case r == 'm' || r == 'w' || r == 'M' || r == 'W' || r == '%':
 			w += 0.92
 		case r >= 'A' && r <= 'Z':
 			w += 0.7
+		case r >= '0' && r <= '9':
+			w += 0.64
 		default:
 			w += 0.6
 		}

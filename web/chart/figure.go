@@ -6,7 +6,7 @@ import "github.com/maxence-charriere/go-app/v9/pkg/app"
 // Saved.
 const SaveAction = "savesvg"
 
-// Saved is a picture as a file.
+// Saved is a picture as a file. Name is the picture's, without an ending.
 type Saved struct{ Name, Text string }
 
 // Figure shows a picture under its title, with its numbers as a table and a
@@ -15,7 +15,8 @@ type Figure struct {
 	app.Compo
 	Picture Picture
 
-	open bool // the table has been asked for
+	open bool    // the table has been asked for
+	last Picture // drawn when it was known last
 }
 
 const svgNS = "http://www.w3.org/2000/svg"
@@ -25,7 +26,8 @@ func svg(tag string) app.HTMLElem { return app.Elem(tag).XMLNS(svgNS) }
 // Render draws both layouts; the stylesheet shows the one that fits. To a screen
 // reader they are one image.
 func (f *Figure) Render() app.UI {
-	p := &f.Picture
+	p := f.Picture
+	drawn := f.drawn()
 	if p.Why != "" {
 		return app.Figure().Class("pic").Body(app.P().Class("soft").Text(p.Why))
 	}
@@ -36,8 +38,8 @@ func (f *Figure) Render() app.UI {
 	return app.Figure().Class("pic").Body(
 		app.FigCaption().Text(p.Title),
 		app.Div().Class(class).Role("img").Aria("label", p.Says()).Body(
-			picture(draw(p, true), "wide"),
-			picture(draw(p, false), "narrow"),
+			picture(draw(drawn, true), "wide"),
+			picture(draw(drawn, false), "narrow"),
 			app.If(p.Waiting, app.P().Class("soft").Text("working…")),
 		),
 		app.If(p.Note != "", app.P().Class("soft pic-note").Text(p.Note)),
@@ -50,6 +52,20 @@ func (f *Figure) Render() app.UI {
 				Aria("label", "Save as SVG: "+p.Title).OnClick(f.onSave)),
 		),
 	)
+}
+
+// drawn is what is drawn: while a picture waits, the last one of the same kind
+// that was known, so that nothing jumps or blinks while someone types.
+func (f *Figure) drawn() *Picture {
+	p := &f.Picture
+	if !p.Waiting {
+		f.last = *p
+		return p
+	}
+	if f.last.Name == p.Name && f.last.X == p.X && f.last.Why == "" && !f.last.empty() {
+		return &f.last
+	}
+	return p
 }
 
 // picture makes the elements of a drawing.
@@ -96,7 +112,7 @@ func (f *Figure) onToggle(ctx app.Context, _ app.Event) {
 }
 
 func (f *Figure) onSave(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(SaveAction, Saved{Name: "rosesalt-" + f.Picture.Name + ".svg", Text: File(f.Picture)})
+	ctx.NewActionWithValue(SaveAction, Saved{Name: f.Picture.Name, Text: File(f.Picture)})
 }
 
 // Says is the picture in words, for those who cannot see it.

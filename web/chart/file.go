@@ -42,11 +42,15 @@ func File(p Picture) string {
 		b.WriteString(`<path d="` + n.d + `" ` + look(n.part) + "/>\n")
 	}
 	for _, n := range d.texts {
-		b.WriteString(`<text x="` + num(n.x) + `" y="` + num(n.y) + `" `)
+		begin := `<text x="` + num(n.x) + `" y="` + num(n.y) + `" `
 		if n.anchor != "" {
-			b.WriteString(`text-anchor="` + n.anchor + `" `)
+			begin += `text-anchor="` + n.anchor + `" `
 		}
-		b.WriteString(look(n.part) + ">" + escape(n.text) + "</text>\n")
+		if strings.HasPrefix(n.part, "label") {
+			// Programs that do not know paint-order would draw the halo over the words.
+			b.WriteString(begin + `fill="#ffffff" stroke="#ffffff" stroke-width="4" stroke-linejoin="round" aria-hidden="true">` + escape(n.text) + "</text>\n")
+		}
+		b.WriteString(begin + look(n.part) + ">" + escape(n.text) + "</text>\n")
 	}
 	b.WriteString("</g>\n")
 	if p.Note != "" {
@@ -73,6 +77,8 @@ func look(part string) string {
 	switch words[0] {
 	case "grid":
 		return `fill="none" stroke="#d9d0be"`
+	case "cut":
+		return `fill="none" stroke="` + ink.line + `" stroke-dasharray="2 3"`
 	case "axis":
 		return `fill="none" stroke="#24201b"`
 	case "limit":
@@ -96,7 +102,7 @@ func look(part string) string {
 	case "head":
 		return `fill="#24201b" font-weight="600"`
 	case "label":
-		return `fill="` + ink.line + `" stroke="#ffffff" stroke-width="4" stroke-linejoin="round" paint-order="stroke"`
+		return `fill="` + ink.line + `"`
 	}
 	return `fill="#24201b"`
 }

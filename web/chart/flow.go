@@ -15,7 +15,7 @@ import (
 func Flows(b *route.Bench) Picture {
 	pic := Picture{
 		Name:  "flow",
-		Note:  "Widths are moles.",
+		Note:  "Widths are moles, all to the same measure.",
 		Table: Table{Head: []string{"Element", "Where", "Amount", "Share"}},
 	}
 	for _, e := range [...]struct {
@@ -201,7 +201,7 @@ func (d *drawing) flow(f *Flow, top, scale float64, note string) float64 {
 		}
 		head += ": " + strings.Join(parts, ", ")
 	}
-	for _, line := range wrap(head+note, d.width, d.em*1.04) {
+	for _, line := range wrap(head+note, d.width, d.em*1.16) {
 		d.write("head", line, 0, top+d.em, "")
 		top += d.line()
 	}
@@ -209,12 +209,11 @@ func (d *drawing) flow(f *Flow, top, scale float64, note string) float64 {
 
 	trunk, turn := 0.16*d.width, 0.4*d.width
 	words := turn + 10
-	end := 0.0
 	var cuts pen
 	y := top
 	for i, in := range f.In {
 		if y += in.Moles * scale; i+1 < len(f.In) {
-			cuts.op('M', 0, y).op('H', trunk*0.6)
+			cuts.op('M', 0, y).op('H', trunk)
 		}
 	}
 	var trunkPath pen
@@ -238,18 +237,14 @@ func (d *drawing) flow(f *Flow, top, scale float64, note string) float64 {
 			part += " lost"
 		}
 		d.path(part, p.String())
-		first := at + w/2 - float64(len(lines))*d.line()/2
-		if first < to {
-			first = to
-		}
+		first := math.Max(at+w/2-float64(len(lines))*d.line()/2, to-7)
 		for i, l := range lines {
-			d.write("name", l, words, math.Max(first, to-3)+float64(i)*d.line()+d.em*0.98, "")
+			d.write("name", l, words, first+float64(i)*d.line()+d.em*0.98, "")
 		}
 		from += w
 		to += slot + 6
 	}
 	d.path("flow "+string(f.Role), trunkPath.String())
-	d.path("axis", cuts.String())
-	end = math.Max(to, y)
-	return end + 16
+	d.path("cut "+string(f.Role), cuts.String())
+	return math.Max(to, y) + 16
 }

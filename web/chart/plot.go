@@ -50,10 +50,8 @@ type plot struct {
 // Heights of the field of a panel.
 func fieldHeight(panels int, wide bool) float64 {
 	switch {
-	case panels > 1 && wide:
-		return 105
 	case panels > 1:
-		return 115
+		return 120
 	case wide:
 		return 200
 	}
@@ -75,7 +73,7 @@ func (d *drawing) panels(p *Picture, wide bool) {
 	x := spanX(p, nx)
 	for i := range p.Panels {
 		ys[i] = spanY(&p.Panels[i], ny)
-		for _, t := range ys[i].ticks() {
+		for _, t := range ys[i].ticks() { // an empty panel has none
 			left = math.Max(left, length(t.text, d.em))
 		}
 	}
@@ -87,6 +85,7 @@ func (d *drawing) panels(p *Picture, wide bool) {
 		d.write("name", panel.Y.title(), 0, top+d.em, "")
 		top += d.line() + 10
 		f := &plot{drawing: d, frame: box{left, top, right, top + high}, x: x, y: ys[i]}
+		f.taken = []box{{0, top - 10 - d.line(), length(panel.Y.title(), d.em), top - 8}}
 		f.grid()
 		f.data(panel)
 		top += high + 12
@@ -290,6 +289,7 @@ func (f *plot) band(s *Series) {
 			p.op('L', down[j].x, down[j].y)
 		}
 		p.op('Z')
+		f.curves = append(f.curves, up, down)
 	}
 	f.path("band "+string(s.Role), p.String())
 }
@@ -308,8 +308,6 @@ func (f *plot) bandLabel(s *Series) {
 			}
 		}
 	}
-	f.curves = append(f.curves, high...)
-	f.curves = append(f.curves, low...)
 	f.label("label soft", s.Interval, along, 7)
 }
 
@@ -369,7 +367,7 @@ func (f *plot) mark(m Mark) {
 		part = "ring " + string(m.Role)
 	}
 	f.path(part, p.String())
-	f.taken = append(f.taken, box{at.x - 7, at.y - 7, at.x + 7, at.y + 7})
+	f.taken = append(f.taken, box{at.x - 6, at.y - 6, at.x + 6, at.y + 6})
 }
 
 // label writes words near one of several places, where they cover least.
@@ -383,7 +381,7 @@ func (f *plot) label(part, text string, near []spot, away float64) {
 		w = math.Max(w, length(l, f.em))
 	}
 	h := float64(len(lines)) * f.line()
-	room := box{f.frame.left + 2, f.frame.top - 8, f.width, f.frame.bottom - 1}
+	room := box{f.frame.left + 2, f.frame.top - 11, f.width, f.frame.bottom - 1}
 	best, cost := box{}, math.Inf(1)
 	for i, at := range near {
 		for j, c := range [...]spot{ // the label's left upper corner
@@ -394,7 +392,7 @@ func (f *plot) label(part, text string, near []spot, away float64) {
 			// A label that sticks out a little is drawn back in.
 			c.x = math.Max(room.left, math.Min(c.x, room.right-w))
 			b := box{c.x, c.y, c.x + w, c.y + h}
-			now := float64(i)*1.5 + float64(j)*0.4 + 60*b.outside(room)
+			now := float64(i)*1.5 + float64(j)*0.4 + 60*b.outside(room) + 0.25*math.Max(0, b.right-f.frame.right)
 			for _, t := range f.taken {
 				if o := b.overlap(t); o > 0 {
 					now += 60 + o

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"math"
 	"strings"
 
 	"rosesalt/chem/route"
@@ -21,10 +22,17 @@ type Sweep struct {
 	Input   Axis   // what is swept: "cells", with Whole
 	Figure  Axis   // what is read: "manganese sulfate in the jar", "g"
 	Role    Role   // of the figure
+	Things  string // what the input counts, "cells"; "" where it has a unit
 	Own     float64
-	Tries   []Try // by rising X
-	Other   float64
+	Tries   []Try  // by rising X
+	Turns   []Turn // where the limit changes; those between Tries if nil
 	Waiting bool
+}
+
+// Turn is where another charge begins to run out first.
+type Turn struct {
+	At float64
+	To string // as Try.Limit
 }
 
 // ByCells is the sweep of the product over the number of cells.
@@ -33,7 +41,7 @@ func ByCells(own float64, tries []Try, waiting bool) Sweep {
 		Name:   "cells",
 		Input:  Axis{Name: "cells in the bag", Whole: true},
 		Figure: Axis{Name: "manganese sulfate in the jar", Unit: "g"},
-		Role:   Rose, Own: own, Tries: tries, Waiting: waiting,
+		Things: "cells", Role: Rose, Own: own, Tries: tries, Waiting: waiting,
 	}
 }
 
@@ -75,19 +83,26 @@ func Swept(s Sweep) Picture {
 
 // turns marks where the limiting charge changes, and says the first of them.
 func (s *Sweep) turns(panel *Panel) string {
-	said, before := "", ""
-	for _, t := range s.Tries {
-		if t.Limit == "" || !t.OK {
-			continue
-		}
-		if before != "" && t.Limit != before {
-			text := "from here on " + runsOut(t.Limit)
-			panel.Limits = append(panel.Limits, Limit{At: t.X, Upright: true, Text: text})
-			if said == "" {
-				said = "From " + s.of(t.X) + " on " + runsOut(t.Limit)
+	list := s.Turns
+	if list == nil {
+		before := ""
+		for _, t := range s.Tries {
+			if t.Limit == "" || !t.OK {
+				continue
 			}
+			if before != "" && t.Limit != before {
+				list = append(list, Turn{t.X, t.Limit})
+			}
+			before = t.Limit
 		}
-		before = t.Limit
+	}
+	const most = 3 // more marks than that say nothing
+	said := ""
+	for _, t := range list[:min(len(list), most)] {
+		panel.Limits = append(panel.Limits, Limit{At: t.At, Upright: true, Text: "from here on " + runsOut(t.To)})
+		if said == "" {
+			said = "From " + s.of(t.At) + " on " + runsOut(t.To)
+		}
 	}
 	return said
 }
@@ -101,14 +116,33 @@ func runsOut(limit string) string {
 
 // of writes a value of the input with what it is.
 func (s *Sweep) of(x float64) string {
-	if s.Input.Unit != "" {
-		return route.Print(x, s.Input.Unit)
+	switch {
+	case s.Things == "":
+		return s.bare(x)
+	case x == 1:
+		return s.bare(x) + " " + strings.TrimSuffix(s.Things, "s")
 	}
-	name, _, _ := strings.Cut(s.Input.Name, " ")
-	if x == 1 {
-		name = strings.TrimSuffix(name, "s")
+	return s.bare(x) + " " + s.Things
+}
+
+// bare writes a value of the input with its unit, without what it counts.
+func (s *Sweep) bare(x float64) string {
+	if s.Input.Unit == "×" {
+		return route.Print(x, "")
 	}
-	return route.Print(x, "") + " " + name
+	return route.Print(x, s.Input.Unit)
+}
+
+// gives says what the plan itself gives.
+func (s *Sweep) gives(own float64) string {
+	what := s.of(s.Own) + " give "
+	switch {
+	case s.Things == "":
+		what = capital(s.Input.Name) + ": " + s.bare(s.Own) + " gives "
+	case s.Own == 1:
+		what = s.of(s.Own) + " gives "
+	}
+	return what + route.Print(own, s.Figure.Unit)
 }
 
 // value reads the figure at x, between points where it must.
@@ -153,30 +187,31 @@ func (s *Sweep) table(points []Point, sure, limits bool) Table {
 	return t
 }
 
-// title says what another value would give: Other, or the farthest that is
-// defined above the plan's own, or below it.
+// title says what another value would give: the farthest that is known, but not
+// beyond twice the plan's own.
 func (s *Sweep) title(points []Point, own float64, ok bool, turned string) string {
-	var other Point
+	unit := s.Figure.Unit
+	other, same := Point{}, true
 	for _, q := range points {
-		switch {
-		case !q.OK || q.X == s.Own:
-		case q.X == s.Other:
-			other = q
-		case other.OK && other.X == s.Other:
-		case !other.OK || q.X <= 2*s.Own || s.Own <= 0:
+		if !q.OK || q.X == s.Own {
+			continue
+		}
+		if !other.OK || q.X <= 2*s.Own {
 			other = q
 		}
+		same = same && ok && math.Abs(q.Y-own) < 1e-3*math.Abs(own)
 	}
-	unit := s.Figure.Unit
 	switch {
-	case other.OK && turned != "":
+	case s.Waiting || !other.OK && !ok:
+		return capital(s.Figure.Name) + " against " + s.Input.Name
+	case !other.OK:
+		return s.gives(own)
+	case turned != "":
 		return turned + "; " + s.of(other.X) + " would give " + route.Print(other.Y, unit)
-	case other.OK && ok:
-		return capital(s.of(s.Own)) + " give " + route.Print(own, unit) + "; " + route.Print(other.X, s.Input.Unit) + " would give " + route.Print(other.Y, unit)
-	case other.OK:
-		return capital(s.of(other.X)) + " would give " + route.Print(other.Y, unit)
+	case same:
+		return capital(s.Input.Name) + ": anything here gives " + route.Print(own, unit)
 	case ok:
-		return capital(s.of(s.Own)) + " give " + route.Print(own, unit)
+		return s.gives(own) + "; " + s.bare(other.X) + " would give " + route.Print(other.Y, unit)
 	}
-	return capital(s.Figure.Name) + " against " + s.Input.Name
+	return s.of(other.X) + " would give " + route.Print(other.Y, unit)
 }

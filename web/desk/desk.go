@@ -31,7 +31,7 @@ type Desk struct {
 
 // New opens the plan of a fragment.
 func New(fragment string) *Desk {
-	d := &Desk{rest: rest{wish: Wish{Figure: route.ProductMass}}}
+	d := &Desk{rest: rest{along: "cell.count", wish: Wish{Figure: route.ProductMass}}}
 	d.bench.Keep = true
 	d.Open(fragment)
 	return d

@@ -81,3 +81,92 @@ func TestUnknownKeyChangesNothing(t *testing.T) {
 	d.Edit("tea.sugar", "2")
 	assert.Equal(t, "v=1", d.Fragment())
 }
+
+func finish(t *testing.T, d *desk.Desk) {
+	t.Helper()
+	for range 10000 {
+		if d.StepBands(512) && d.StepRest(4096) {
+			return
+		}
+	}
+	t.Fatal("never done")
+}
+
+func TestBandsFollowThePlan(t *testing.T) {
+	d := desk.New("")
+	assert.False(t, d.BandsStand())
+	finish(t, d)
+	band := d.Band(route.ProductMass)
+	require.True(t, band.OK)
+	assert.Less(t, band.Low, band.High)
+	d.Edit("cell.count", "12")
+	assert.False(t, d.BandsStand())
+	assert.Equal(t, band, d.Band(route.ProductMass), "the last band stays until the new one stands")
+	finish(t, d)
+	assert.InDelta(t, 2, d.Band(route.ProductMass).High/band.High, 0.1)
+}
+
+func TestTopSuggestionNarrowsAsPromised(t *testing.T) {
+	d := desk.New("")
+	finish(t, d)
+	list, told := d.Suggestions()
+	require.True(t, told)
+	require.NotEmpty(t, list)
+	top := list[0]
+	assert.Less(t, top.HighAfter-top.LowAfter, 0.95*(top.High-top.Low))
+}
+
+func TestIntervalsAreTheUsers(t *testing.T) {
+	d := desk.New("")
+	finish(t, d)
+	wide := d.Band(route.VentGas)
+	d.Edit("gas.uptake~", "79 to 81")
+	assert.Contains(t, d.Fragment(), "gas.uptake~=79,81")
+	finish(t, d)
+	narrow := d.Band(route.VentGas)
+	assert.Less(t, narrow.High-narrow.Low, (wide.High-wide.Low)/2)
+	d.Edit("gas.uptake~", "eighty")
+	assert.NotEmpty(t, d.Problem("gas.uptake~"))
+	d.Edit("gas.uptake~", "")
+	assert.Equal(t, "v=1", d.Fragment())
+}
+
+func TestWish(t *testing.T) {
+	d := desk.New("batch.share=100")
+	d.Want(desk.Wish{Text: "50", Figure: route.ProductMass})
+	finish(t, d)
+	w := d.Wish()
+	require.True(t, w.Known)
+	assert.GreaterOrEqual(t, w.Answer.BestMakes, 50.0)
+	assert.GreaterOrEqual(t, w.Answer.Sure, w.Answer.Best)
+	d.Want(desk.Wish{Text: "lots", Figure: route.ProductMass})
+	finish(t, d)
+	assert.NotEmpty(t, d.Wish().Problem)
+	assert.False(t, d.Wish().Known)
+}
+
+func TestPinnedPlan(t *testing.T) {
+	d := desk.New("")
+	d.PinPlan()
+	finish(t, d)
+	differs, known := d.Differs(route.ProductMass)
+	assert.True(t, known)
+	assert.False(t, differs, "the same plan does not differ from itself")
+	d.Edit("cell.count", "12")
+	finish(t, d)
+	differs, known = d.Differs(route.ProductMass)
+	assert.True(t, known)
+	assert.True(t, differs)
+	d.Unpin()
+	assert.Nil(t, d.Pinned())
+}
+
+func TestSweepAlongAnyNumber(t *testing.T) {
+	d := desk.New("")
+	for _, key := range []string{"cell.count", "batch.share", "gas.uptake", "gas.acid", "mix.wet", "slurry.temperature", "crop.water"} {
+		d.SweepAlong(key)
+		finish(t, d)
+		assert.True(t, d.Swept(), key)
+		assert.GreaterOrEqual(t, len(d.Sweep().Line(0)), 10, key)
+	}
+}

@@ -21,6 +21,7 @@ const (
 type rest struct {
 	sweep  *spread.Sweep
 	swept  bool
+	along  string // the key of the input that is swept
 	wish   Wish
 	seek   *spread.Seek
 	sought bool
@@ -69,9 +70,9 @@ func (d *Desk) StepRest(draws int) bool {
 func (d *Desk) stepSweep(draws int) {
 	r := &d.rest
 	if r.sweep == nil {
-		sweep, err := spread.NewSweep(d.Case(), "cell.count", counts(d.plan.Rows[0].Count), sweepDraws, route.ProductMass)
+		sweep, err := spread.NewSweep(d.Case(), r.along, d.along(), sweepDraws, route.ProductMass)
 		if err != nil {
-			r.swept = true // cannot be: the key is the core's own
+			r.swept = true // cannot be: SweepAlong takes only what can be swept
 			return
 		}
 		r.sweep = sweep
@@ -79,23 +80,55 @@ func (d *Desk) stepSweep(draws int) {
 	r.swept = r.sweep.Step(draws)
 }
 
-// counts are whole cell counts from one to two and a half times the plan's.
-func counts(own float64) []float64 {
-	top := math.Max(10, math.Ceil(2.5*own))
+// SweepAlong chooses the input that the sweep varies: any that is a number.
+func (d *Desk) SweepAlong(key string) {
+	if in, ok := route.InputByKey(key); ok && !in.IsChoice() {
+		d.rest.along, d.rest.sweep, d.rest.swept = key, nil, false
+	}
+}
+
+// Along is the input that the sweep varies, and its value in the plan or what
+// stands in for it; not ok where nothing does.
+func (d *Desk) Along() (in *route.Input, own float64, ok bool) {
+	in, _ = route.InputByKey(d.rest.along)
+	own, ok = in.Value(&d.plan), true
+	if !quantity.Given(own) {
+		own, ok = in.WorkedOut(&d.plan, d.sheet)
+	}
+	return in, own, ok
+}
+
+// along are the values of the sweep: an estimate's from its low to its high,
+// others from a small part of the plan's to two and a half times as much, within
+// the limits.
+func (d *Desk) along() []float64 {
+	in, own, ok := d.Along()
+	low, high := in.Low, in.High
+	if low >= high {
+		if !ok {
+			own = math.Min(in.Max, math.Max(in.Min, 10))
+		}
+		low, high = own/4, 2.5*own
+		if in.Whole {
+			low, high = in.Min, math.Max(10, 2.5*own)
+		}
+	}
+	low, high = math.Max(low, in.Min), math.Min(high, in.Max)
 	var list []float64
-	last := 0.0
 	for i := range sweepPoints {
-		n := math.Round(1 + (top-1)*float64(i)/(sweepPoints-1))
-		if n > last && n <= 2000 {
-			list = append(list, n)
-			last = n
+		v := low + (high-low)*float64(i)/(sweepPoints-1)
+		if in.Whole {
+			v = math.Round(v)
+		}
+		if len(list) == 0 || v > list[len(list)-1] {
+			list = append(list, v)
 		}
 	}
 	return list
 }
 
-// Sweep is the figure against the number of cells; nil before the first is begun.
-// It is complete when Swept.
+// Sweep is the product against the input chosen; nil before it is begun. It is
+// complete when Swept.
 func (d *Desk) Sweep() *spread.Sweep { return d.rest.sweep }
 
 // Swept tells whether the sweep is that of the plan as it is.

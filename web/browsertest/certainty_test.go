@@ -1,0 +1,103 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/scripts/page"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+// settle waits until the bands and all that rests on them stand.
+func settle(p *page.Page) {
+	p.Wait(`!document.querySelector('.settling') && !document.querySelector('.waiting')`)
+	p.Settle()
+}
+
+func TestBandsAreTheSameHereAndNatively(t *testing.T) {
+	for name, fragment := range map[string]string{
+		"demo":     "",
+		"weighed":  "v=1&cell.count=10&cell.size=R20&mix.wet=480&gas.uptake~=60,90",
+		"no flame": "v=1&gas.source=metabisulfite&dry.way=crystals",
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, fragment)
+			settle(p)
+			var shown map[string][2]string
+			p.Eval(`Object.fromEntries([...document.querySelectorAll('data[data-low]')].map(d => [d.id, [d.dataset.low, d.dataset.high]]))`, &shown)
+			c, troubles := link.Decode(fragment)
+			require.Empty(t, troubles)
+			run := spread.Start(c, desk.Draws).Finish()
+			for i, f := range route.Figures() {
+				low, high, ok := run.Band(route.FigureID(i))
+				got, there := shown[f.Key]
+				require.Equal(t, ok && low != high, there, f.Key)
+				if !there {
+					continue
+				}
+				for j, want := range []float64{low, high} {
+					v, err := strconv.ParseFloat(got[j], 64)
+					require.NoError(t, err)
+					assert.Equal(t, want, v, "%s, to the last digit", f.Key)
+				}
+			}
+		})
+	}
+}
+
+func TestWhatToMeasureNext(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	assert.Contains(t, p.Text(".advice"), "becomes")
+	assert.Contains(t, p.Text(".says"), "Eight times in ten")
+}
+
+func TestWantedMass(t *testing.T) {
+	p := open(t, "v=1&batch.share=100")
+	p.Click("#ask\\.grams")
+	p.Press("50")
+	p.Wait(`document.getElementById('ask.answer').textContent.includes('nine times in ten')`)
+	assert.Contains(t, p.Text(`[id="ask.answer"]`), "cells would do")
+}
+
+func TestPinnedPlanStandsBeside(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	p.Click(`[id="stage.What if"] > .body > button`)
+	p.Type("cell.count", "12")
+	settle(p)
+	p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)
+	assert.Contains(t, p.Text(`[aria-label^="The pinned"]`), "Manganese sulfate in the jar")
+}
+
+func TestIntervalTypedGoesIntoTheLink(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	p.Eval(`document.querySelectorAll('details').forEach(d => d.open = true)`, nil)
+	p.Type("gas.uptake~", "79 to 81")
+	p.Wait(`location.hash.includes('gas.uptake~=79,81')`)
+	settle(p)
+	assert.Equal(t, "79 to 81", p.Typed("gas.uptake~"))
+}
+
+func TestPicturesAreThere(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	var titles []string
+	p.Eval(`[...document.querySelectorAll('figure figcaption')].map(f => f.textContent)`, &titles)
+	require.Len(t, titles, 5)
+	for _, title := range titles {
+		assert.NotEmpty(t, title)
+	}
+	var bad int
+	p.Eval(`[...document.querySelectorAll('svg [d]')].filter(e => /NaN|Inf/.test(e.getAttribute('d'))).length`, &bad)
+	assert.Zero(t, bad)
+}

@@ -1,0 +1,5 @@
+//go:build !(js && wasm)
+
+package main
+
+func main() {}
