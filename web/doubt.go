@@ -46,20 +46,26 @@ func (p *page) stepBands(ctx app.Context, round int) {
 		p.later(ctx, breath, round, p.stepBands)
 		return
 	}
-	p.Update()
+	p.redraw()
 	p.later(ctx, restPause, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
 }
 
 // stepRest works out what can wait, and draws it now and then.
 func (p *page) stepRest(ctx app.Context, round, step int) {
 	if p.desk.StepRest(bandDraws) {
-		p.Update()
+		p.redraw()
 		return
 	}
 	if step%redrawEach == 0 {
-		p.Update()
+		p.redraw()
 	}
 	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })
+}
+
+// redraw draws everything, what waits for typing to pause too.
+func (p *page) redraw() {
+	p.late = slowOf(p.desk)
+	p.Update()
 }
 
 // onAsk hears the controls that are about certainty, not about the plan.

@@ -36,15 +36,39 @@ type section struct {
 	View sectionView
 }
 
+// slow is what is drawn once typing pauses: pictures, lists, and what rests on
+// the draws. It is not there at all before the figures stand for the first time.
+type slow struct {
+	drawn    bool
+	pictures [route.Stages][]chart.Picture
+	ready    readyView
+	where    whereView
+	sure     sureView
+	whatIf   whatIfView
+}
+
+func slowOf(d *desk.Desk) slow {
+	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d)}
+	for stage := range route.Stage(route.Stages) {
+		s.pictures[stage] = picturesOf(d, stage)
+	}
+	return s
+}
+
 // sectionsOf cuts the desk into the sections of the page.
-func sectionsOf(d *desk.Desk) []app.UI {
+func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	notices := route.Notices(d.Plan(), d.Sheet())
 	spines := spinesOf(d)
 	var list []app.UI
 	for stage := range route.Stage(route.Stages) {
-		list = append(list, &section{View: viewSection(d, stage, notices, spines[stage])})
+		view := viewSection(d, stage, notices, spines[stage])
+		view.Pictures = late.pictures[stage]
+		list = append(list, &section{View: view})
 	}
-	return append(list, &ready{View: readyOf(d)}, &whereabouts{View: whereaboutsOf(d)}, &sure{View: sureOf(d)}, &whatIf{View: whatIfOf(d)})
+	if !late.drawn {
+		return list
+	}
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf})
 }
 
 func stageID(stage route.Stage) string { return "stage." + stageTitle[stage].Title }
@@ -78,7 +102,6 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 			v.Fields, v.Rare = place(d, in, v.Fields, v.Rare)
 		}
 	}
-	v.Pictures = picturesOf(d, stage)
 	old := stage >= d.OldFrom()
 	for _, id := range figuresOf[stage].main {
 		if f := viewFigure(d, id, old, true); f.Why != "" && otherWay(d.Sheet().Reason(id)) {

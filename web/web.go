@@ -41,6 +41,7 @@ type page struct {
 	said      string // what the live region says
 	copied    string
 	closers   []func()
+	late      slow
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
@@ -253,7 +254,7 @@ func (p *page) announce(ctx app.Context) {
 
 func (p *page) Render() app.UI {
 	d := p.desk
-	sections := sectionsOf(d)
+	sections := sectionsOf(d, &p.late)
 	class := "page"
 	if !d.BandsStand() {
 		class += " settling"

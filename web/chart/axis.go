@@ -104,9 +104,17 @@ func (s scale) ticks() []tick {
 	first, last := math.Ceil(s.low/s.step-1e-9), math.Floor(s.hig/s.step+1e-9)
 	decimals := int(math.Max(0, -math.Floor(math.Log10(s.step)+1e-9)))
 	for k := first; k <= last && len(list) < 60; k++ {
-		switch v := k * s.step; {
+		v := k*s.step + 0 // no "-0"
+		value := v
+		if s.axis.Log {
+			value = math.Pow(10, v)
+		}
+		if _, within := s.place(value); !within {
+			continue
+		}
+		switch {
 		case s.axis.Log:
-			list = append(list, tick{math.Pow(10, v), decade(int(v))})
+			list = append(list, tick{value, decade(int(v))})
 		case v == 0 && s.axis.Zero != "":
 			list = append(list, tick{0, s.axis.Zero})
 		default:

@@ -317,7 +317,7 @@ func TestChlorideIsTheCores(t *testing.T) {
 	enough := int(b.Run(&p).Value(route.WashEnough))
 	assert.Greater(t, points[enough-1].Y, float64(route.SilverSees))
 	assert.LessOrEqual(t, points[enough].Y, float64(route.SilverSees))
-	assert.Equal(t, Mark{X: 4, Y: points[4].Y, Shape: Ring, Role: Rose, Text: "this plan, 4 washes: " + route.Print(points[4].Y, "mg/L")}, pic.Panels[0].Marks[0])
+	assert.Equal(t, Mark{X: 4, Y: points[4].Y, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(points[4].Y, "mg/L")}, pic.Panels[0].Marks[0])
 }
 
 func TestAcidTitles(t *testing.T) {

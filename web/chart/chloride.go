@@ -52,7 +52,7 @@ func Chloride(p *route.Plan) Picture {
 	panel.Limits = []Limit{{At: route.SilverSees, Text: "silver nitrate clouds above " + route.Print(route.SilverSees, "mg/L")}}
 	if mine := points[planned]; mine.OK && mine.Y > 0 {
 		panel.Marks = append(panel.Marks, Mark{X: mine.X, Y: mine.Y, Shape: Ring, Role: Rose,
-			Text: "this plan, " + washes(planned) + ": " + route.Print(mine.Y, "mg/L")})
+			Text: "this plan: " + route.Print(mine.Y, "mg/L")})
 	}
 	for _, q := range points {
 		pic.Table.Rows = append(pic.Table.Rows, chlorideRow(after(int(q.X)), q))
@@ -98,14 +98,4 @@ func after(n int) string {
 		return "the soak"
 	}
 	return "wash " + strconv.Itoa(n)
-}
-
-func washes(n int) string {
-	switch n {
-	case 0:
-		return "only the soak"
-	case 1:
-		return "1 wash"
-	}
-	return strconv.Itoa(n) + " washes"
 }

@@ -114,7 +114,7 @@ func bring(line ledger.Booking) string {
 	case acid && line.To == ledger.Generator:
 		return "strong acid"
 	case acid && line.To == ledger.Mix:
-		return "the acid rinse"
+		return "rinsing acid"
 	case acid:
 		return "dilute acid"
 	case line.Substance == reaction.SodiumMetabisulfite:

@@ -311,46 +311,37 @@ func (f *plot) bandLabel(s *Series) {
 	f.label("label soft", s.Interval, along, 7)
 }
 
-func (f *plot) limit(l Limit) {
-	var p pen
+// stretch is where a limit lies, from end to end.
+func (f *plot) stretch(l Limit) (from, to spot, ok bool) {
 	if l.Upright {
 		t, ok := f.x.place(l.At)
-		if !ok {
-			return
-		}
-		p.op('M', f.frame.left+t*(f.frame.right-f.frame.left), f.frame.top-4).op('V', f.frame.bottom)
-	} else {
-		t, ok := f.y.place(l.At)
-		if !ok {
-			return
-		}
-		p.op('M', f.frame.left, f.frame.bottom-t*(f.frame.bottom-f.frame.top)).op('H', f.frame.right)
+		x := f.frame.left + t*(f.frame.right-f.frame.left)
+		return spot{x, f.frame.top - 4}, spot{x, f.frame.bottom}, ok
 	}
+	t, ok := f.y.place(l.At)
+	y := f.frame.bottom - t*(f.frame.bottom-f.frame.top)
+	return spot{f.frame.left, y}, spot{f.frame.right, y}, ok
+}
+
+func (f *plot) limit(l Limit) {
+	from, to, ok := f.stretch(l)
+	if !ok {
+		return
+	}
+	var p pen
+	p.op('M', from.x, from.y).op('L', to.x, to.y)
 	f.path("limit", p.String())
+	f.curves = append(f.curves, []spot{from, to})
 }
 
 func (f *plot) limitLabel(l Limit) {
+	from, to, ok := f.stretch(l)
+	if !ok {
+		return
+	}
 	var along []spot
-	if l.Upright {
-		t, ok := f.x.place(l.At)
-		if !ok {
-			return
-		}
-		x := f.frame.left + t*(f.frame.right-f.frame.left)
-		for _, share := range [...]float64{0.04, 0.2, 0.8, 0.95} {
-			along = append(along, spot{x, f.frame.top + share*(f.frame.bottom-f.frame.top)})
-		}
-		f.curves = append(f.curves, []spot{{x, f.frame.top}, {x, f.frame.bottom}})
-	} else {
-		t, ok := f.y.place(l.At)
-		if !ok {
-			return
-		}
-		y := f.frame.bottom - t*(f.frame.bottom-f.frame.top)
-		for _, share := range [...]float64{1, 0, 0.75, 0.25, 0.5} {
-			along = append(along, spot{f.frame.left + share*(f.frame.right-f.frame.left), y})
-		}
-		f.curves = append(f.curves, []spot{{f.frame.left, y}, {f.frame.right, y}})
+	for _, share := range [...]float64{0, 1, 0.1, 0.25, 0.5, 0.75, 0.9} {
+		along = append(along, spot{from.x + share*(to.x-from.x), from.y + share*(to.y-from.y)})
 	}
 	f.label("label", l.Text, along, 6)
 }
@@ -370,51 +361,75 @@ func (f *plot) mark(m Mark) {
 	f.taken = append(f.taken, box{at.x - 6, at.y - 6, at.x + 6, at.y + 6})
 }
 
-// label writes words near one of several places, where they cover least.
+// label writes words near one of several places, broken or not, where they cover
+// least.
 func (f *plot) label(part, text string, near []spot, away float64) {
 	if text == "" || len(near) == 0 {
 		return
 	}
-	lines := wrap(text, (f.frame.right-f.frame.left)*0.62, f.em)
-	w := 0.0
-	for _, l := range lines {
-		w = math.Max(w, length(l, f.em))
-	}
-	h := float64(len(lines)) * f.line()
-	room := box{f.frame.left + 2, f.frame.top - 11, f.width, f.frame.bottom - 1}
 	best, cost := box{}, math.Inf(1)
-	for i, at := range near {
-		for j, c := range [...]spot{ // the label's left upper corner
-			{at.x + away*0.6, at.y - away*0.6 - h}, {at.x - away*0.6 - w, at.y - away*0.6 - h}, {at.x - w/2, at.y - away - h},
-			{at.x + away*0.6, at.y + away*0.6}, {at.x - away*0.6 - w, at.y + away*0.6}, {at.x - w/2, at.y + away},
-			{at.x + away, at.y - h/2}, {at.x - away - w, at.y - h/2},
-		} {
-			// A label that sticks out a little is drawn back in.
-			c.x = math.Max(room.left, math.Min(c.x, room.right-w))
-			b := box{c.x, c.y, c.x + w, c.y + h}
-			now := float64(i)*1.5 + float64(j)*0.4 + 60*b.outside(room) + 0.25*math.Max(0, b.right-f.frame.right)
-			for _, t := range f.taken {
-				if o := b.overlap(t); o > 0 {
-					now += 60 + o
+	var words []string
+	for _, share := range [...]float64{0.62, 0.95, 0.4} {
+		lines := wrap(text, (f.frame.right-f.frame.left)*share, f.em)
+		if share != 0.62 && len(lines) == len(words) {
+			continue
+		}
+		w := 0.0
+		for _, l := range lines {
+			w = math.Max(w, length(l, f.em))
+		}
+		h := float64(len(lines)) * f.line()
+		for i, at := range near {
+			for j, b := range beside(at, w, h, away) {
+				now := float64(len(lines))*2 + float64(i)*1.5 + float64(j)*0.4
+				if b, now = f.cost(b, now, cost); now < cost {
+					best, cost, words = b, now, lines
 				}
-			}
-			if now >= cost {
-				continue
-			}
-			for _, run := range f.curves {
-				for k := 1; k < len(run); k++ {
-					if b.crossed(run[k-1], run[k]) {
-						now += 12
-					}
-				}
-			}
-			if now < cost {
-				best, cost = b, now
 			}
 		}
 	}
 	f.taken = append(f.taken, best)
-	for i, l := range lines {
+	for i, l := range words {
 		f.write(part, l, best.left, best.top+float64(i)*f.line()+f.em*0.98, "")
 	}
+}
+
+// beside are the boxes of a size around a place, the best first.
+func beside(at spot, w, h, away float64) [8]box {
+	near := away * 0.6
+	var list [8]box
+	for i, c := range [...]spot{ // left upper corners
+		{at.x + near, at.y - near - h}, {at.x - near - w, at.y - near - h}, {at.x - w/2, at.y - away - h},
+		{at.x + near, at.y + near}, {at.x - near - w, at.y + near}, {at.x - w/2, at.y + away},
+		{at.x + away, at.y - h/2}, {at.x - away - w, at.y - h/2},
+	} {
+		list[i] = box{c.x, c.y, c.x + w, c.y + h}
+	}
+	return list
+}
+
+// cost is what it costs to write in a box, drawn in from the sides: what it covers
+// and where it sticks out. Beyond what is too much it stops counting.
+func (f *plot) cost(b box, now, tooMuch float64) (box, float64) {
+	room := box{f.frame.left + 2, f.frame.top - 11, f.width, f.frame.bottom - 1}
+	w := b.right - b.left
+	b.left = math.Max(room.left, math.Min(b.left, room.right-w))
+	b.right = b.left + w
+	now += 60*b.outside(room) + 0.25*math.Max(0, b.right-f.frame.right)
+	for _, t := range f.taken {
+		if o := b.overlap(t); o > 0 {
+			now += 200 + 2*o
+		}
+	}
+	if now >= tooMuch {
+		return b, now
+	}
+	for _, run := range f.curves {
+		for k := 1; k < len(run); k++ {
+			if b.crossed(run[k-1], run[k]) {
+				now += 12
+			}
+		}
+	}
+	return b, now
 }
