@@ -379,7 +379,7 @@ func TestSweepTitles(t *testing.T) {
 	pic := Swept(s)
 	assert.Equal(t, "From 10 cells on the acid runs out first; 10 cells would give 50\u202fg", pic.Title)
 	require.Len(t, pic.Panels[0].Limits, 1)
-	assert.Equal(t, Limit{At: 10, Upright: true, Text: "from here on the acid runs out first"}, pic.Panels[0].Limits[0])
+	assert.Equal(t, Limit{At: 10, Upright: true, Text: "from 10 on the acid runs out first"}, pic.Panels[0].Limits[0])
 	s = ByCells(1, []Try{{X: 1, Best: 7, OK: true}}, false)
 	assert.Equal(t, "1 cell gives 7\u202fg", Swept(s).Title)
 	s = Sweep{Input: Axis{Name: "gas that the slurry takes up", Unit: "%"}, Figure: Axis{Name: "product", Unit: "g"}, Own: 80,

@@ -195,13 +195,13 @@ func (f *plot) data(p *Panel) {
 	for _, m := range p.Marks {
 		f.mark(m)
 	}
+	for _, l := range p.Limits {
+		f.limitLabel(l)
+	}
 	for _, m := range p.Marks {
 		if s, ok := f.spot(m.X, m.Y); ok {
 			f.label("label "+string(m.Role), m.Text, []spot{s}, 11)
 		}
-	}
-	for _, l := range p.Limits {
-		f.limitLabel(l)
 	}
 	for i := range p.Series {
 		f.label("label "+string(p.Series[i].Role), p.Series[i].Label, middles[i], 8)

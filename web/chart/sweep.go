@@ -99,7 +99,7 @@ func (s *Sweep) turns(panel *Panel) string {
 	const most = 3 // more marks than that say nothing
 	said := ""
 	for _, t := range list[:min(len(list), most)] {
-		panel.Limits = append(panel.Limits, Limit{At: t.At, Upright: true, Text: "from here on " + runsOut(t.To)})
+		panel.Limits = append(panel.Limits, Limit{At: t.At, Upright: true, Text: "from " + s.bare(t.At) + " on " + runsOut(t.To)})
 		if said == "" {
 			said = "From " + s.of(t.At) + " on " + runsOut(t.To)
 		}

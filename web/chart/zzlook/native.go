@@ -1,5 +1,0 @@
-//go:build !(js && wasm)
-
-package main
-
-func main() {}
