@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 	"rosesalt/chem/table"
@@ -43,7 +41,7 @@ var oneMolar, diluteWater = func() (float64, float64) {
 // would raise by a tenth.
 func mixingHeat(percent float64) float64 {
 	low, high := table.AcidMixingHeat.Range()
-	q, err := table.AcidMixingHeat.At(min(max(percent, low), high))
+	q, err := table.AcidMixingHeat.At(lesser(greater(percent, low), high))
 	if err != nil {
 		return 0
 	}
@@ -59,7 +57,7 @@ func (a strongAcid) dilution(dilute quantity.Millilitre) (strong, water quantity
 	v := moles / a.acid
 	grams := float64(dilute)*diluteWater - v*a.water*mass(Water)
 	heat := moles * (mixingHeat(oneMolar) - mixingHeat(100*a.strength))
-	return quantity.Millilitre(v), quantity.Millilitre(math.Max(0, grams)), heat * 1000 / (waterHeat * float64(dilute) * diluteWater)
+	return quantity.Millilitre(v), quantity.Millilitre(greater(0, grams)), heat * 1000 / (waterHeat * float64(dilute) * diluteWater)
 }
 
 // waterHeat is the heat capacity of water, J/(g·K) (from memory). Taking only

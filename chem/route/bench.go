@@ -128,7 +128,7 @@ func (b *Bench) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole
 	extent := limit
 	for _, t := range e.Terms() {
 		if t.Coefficient < 0 {
-			extent = min(extent, b.has(v, t.Substance)/quantity.Mole(-t.Coefficient))
+			extent = lesser(extent, b.has(v, t.Substance)/quantity.Mole(-t.Coefficient))
 		}
 	}
 	if extent <= 0 {

@@ -169,18 +169,18 @@ func orElse[T ~float64](x, otherwise T) T {
 // zinc of the oxide first, then of the basic salt, then of the diammine.
 func (c *content) discharge(charge, aged float64) {
 	left := c.dioxide * (1 - charge)
-	c.byAmmonium = min(left/2, c.ammonium/2)
+	c.byAmmonium = lesser(left/2, c.ammonium/2)
 	left -= 2 * c.byAmmonium
-	c.byChloride = min(left/8, c.zinc, c.water/9)
+	c.byChloride = lesser(lesser(left/8, c.zinc), c.water/9)
 	left -= 8 * c.byChloride
-	c.byOxide = max(0, min(left/2, c.water-9*c.byChloride))
+	c.byOxide = greater(0, lesser(left/2, c.water-9*c.byChloride))
 
 	old := aged * c.spent()
-	c.byZincOxide = min(old/2, c.byOxide)
+	c.byZincOxide = lesser(old/2, c.byOxide)
 	old -= 2 * c.byZincOxide
-	c.byBasic = min(old/8, c.byChloride)
+	c.byBasic = lesser(old/8, c.byChloride)
 	old -= 8 * c.byBasic
-	c.byDiammine = max(0, min(old/2, c.byAmmonium))
+	c.byDiammine = greater(0, lesser(old/2, c.byAmmonium))
 }
 
 // bag is what the opened cells hold by the table, at the charges given; a charge
@@ -317,7 +317,7 @@ func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
 	bring(ZincChloride, c.zinc)
 	bring(Water, c.water)
 	// A weighing far above what the cans could have fed still needs its zinc.
-	bring(Zinc, max(float64(Zinc.Moles(can)), c.canZinc()))
+	bring(Zinc, greater(float64(Zinc.Moles(can)), c.canZinc()))
 	book.Bring(ledger.Tray, Carbon, Carbon.Moles(rod))
 
 	for _, step := range []struct {

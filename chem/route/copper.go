@@ -74,8 +74,8 @@ func (b *Bench) crystallise(p *Plan) {
 	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
-	total = math.Max(copperMargin*total, float64(acid)*(1/acidMost-1))
-	added := orElse(p.CopperWater, quantity.Millilitre(math.Max(0, total-float64(water))))
+	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
+	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
 	b.set(CopperVessel, 2*(float64(added)+float64(b.carry.poured)))
 	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
@@ -102,7 +102,7 @@ func acidFactor(p *Plan, acid, water float64) (factor, percent float64, ok bool)
 		return p.CopperFactor.Fraction(), percent, true
 	}
 	_, most := table.CopperSulfateInAcid.Range()
-	factor, err := table.CopperSulfateInAcid.At(math.Min(percent, most))
+	factor, err := table.CopperSulfateInAcid.At(lesser(percent, most))
 	return factor, percent, err == nil && percent <= most
 }
 
@@ -188,6 +188,6 @@ func (b *Bench) growCopper(p *Plan) {
 	}
 	c := quantity.Mole(crop(salt, water, crystalWaters, s*factor, CopperSulfate))
 	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, CopperSulfate, c)
-	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, Water, min(crystalWaters*c, b.has(ledger.CopperLiquor, Water)))
+	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, Water, lesser(crystalWaters*c, b.has(ledger.CopperLiquor, Water)))
 	b.grams(CopperCrop, b.book.TotalMass(ledger.CopperJar))
 }

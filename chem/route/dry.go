@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -166,7 +164,7 @@ func (b *Bench) dry(p *Plan) {
 	b.millimoles(DryGas, gas)
 	b.set(DryGasVolume, float64(gas)*b.carry.molarVolume/1000)
 	b.millimoles(DryFumes, b.has(ledger.Vent, HydrogenChloride))
-	off := math.Max(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
+	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
 	b.set(DryHours, off/float64(p.DryRate))
 	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
@@ -210,7 +208,7 @@ func (b *Bench) bake(p *Plan) (n float64, form int) {
 	}
 	n, form = waters(t)
 	bound := quantity.Mole(n)*b.has(ledger.Dish, ManganeseSulfate) + quantity.Mole(zincWaters(t))*b.has(ledger.Dish, ZincSulfate)
-	bound = min(bound, b.has(ledger.Dish, Water))
+	bound = lesser(bound, b.has(ledger.Dish, Water))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
@@ -224,9 +222,9 @@ func (b *Bench) bake(p *Plan) (n float64, form int) {
 func crop(salt, water, n, s float64, formula Substance) float64 {
 	k := s / 100 * mass(Water) / mass(formula) // mol of salt that a mole of water holds
 	c := (salt - k*water) / (1 - k*n)
-	c = math.Max(0, math.Min(c, salt))
+	c = greater(0, lesser(c, salt))
 	if n > 0 {
-		c = math.Min(c, water/n)
+		c = lesser(c, water/n)
 	}
 	return c
 }
@@ -236,9 +234,9 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 func (b *Bench) grow(p *Plan) (n float64, form int) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
-	left = min(left, b.water(ledger.Dish))
+	left = lesser(left, b.water(ledger.Dish))
 	b.set(CropWaterUsed, float64(left))
-	b.book.Move(ledger.Dish, ledger.Vent, Water, max(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
+	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
 
 	n, form = waters(p.CropCold)
 	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))
@@ -246,13 +244,13 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 		panic(err) // the limits of crop.cold lie within the table
 	}
 	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), n, s, ManganeseSulfate))
-	bound := min(quantity.Mole(n)*c, b.has(ledger.Dish, Water))
-	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, min(c, b.has(ledger.Dish, ManganeseSulfate)))
+	bound := lesser(quantity.Mole(n)*c, b.has(ledger.Dish, Water))
+	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, b.has(ledger.Dish, ManganeseSulfate)))
 	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
 	// The crystals hold some of the mother liquor, which dries on them.
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
-		share := min(1, holds/liquor)
+		share := lesser(1, holds/liquor)
 		for _, s := range soluble {
 			b.book.MoveShare(ledger.Dish, ledger.Filtrate, s, share)
 		}
@@ -287,7 +285,7 @@ func (b *Bench) jar(n float64, form int) {
 	}
 	salt := float64(b.has(ledger.ProductJar, ManganeseSulfate)) * (mass(ManganeseSulfate) + n*mass(Water))
 	if total > 0 {
-		b.set(ProductPurity, 100*math.Min(1, salt/total))
+		b.set(ProductPurity, 100*lesser(1, salt/total))
 	} else {
 		b.sheet.undefined(NoProduct, ProductPurity)
 	}

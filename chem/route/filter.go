@@ -66,11 +66,11 @@ func (b *Bench) filter(p *Plan) {
 func (b *Bench) rinseTable(held, each quantity.Millilitre, mixing float64) {
 	has := b.water(ledger.Residue)
 	left := keeps(has, 0, held, 1)
-	has = min(has, held)
+	has = lesser(has, held)
 	for _, id := range [...]FigureID{RinseLeft0, RinseLeft1, RinseLeft2, RinseLeft3} {
 		b.set(id, 100*left)
 		left *= keeps(has, each, held, mixing)
-		has = min(has+each, held)
+		has = lesser(has+each, held)
 	}
 }
 
@@ -87,7 +87,7 @@ func (b *Bench) strength(volume quantity.Millilitre) {
 		b.sheet.undefined(TooConcentrated, FiltrateDens)
 		return
 	}
-	density, err := table.ManganeseSulfateDensity.At(max(percent, low))
+	density, err := table.ManganeseSulfateDensity.At(greater(percent, low))
 	if err != nil {
 		b.sheet.undefined(TooConcentrated, FiltrateDens)
 		return

@@ -134,7 +134,7 @@ func copperCharge(p *Plan, acid strongAcid) charge {
 	m, mw := mass(SulfuricAcid), mass(Water)
 	copper := ((1-w)*acid.acid*m - w*acid.water*mw) / (a * ((1-w)*m + (1-v)*w*mw))
 	return charge{
-		perMillilitre: math.Max(0, copper) * (1 - s),
+		perMillilitre: greater(0, copper) * (1 - s),
 		solid:         Copper,
 		perSolid:      1 - s,
 		given:         p.GasCopper,
@@ -178,10 +178,10 @@ func (c charge) charges(p *Plan, needed float64) (inAcid, inSolid float64) {
 		inSolid = float64(c.solid.Moles(c.given)) * c.perSolid
 	}
 	if !quantity.Given(p.GasAcid) {
-		inAcid = min(needed, inSolid)
+		inAcid = lesser(needed, inSolid)
 	}
 	if !quantity.Given(c.given) {
-		inSolid = min(needed, inAcid)
+		inSolid = lesser(needed, inAcid)
 	}
 	return inAcid, inSolid
 }
@@ -199,7 +199,7 @@ func (c charge) poured(p *Plan, inAcid float64) quantity.Millilitre {
 
 // leaves is the gas that leaves the liquid when so much is made in it.
 func (c charge) leaves(inLiquid float64) float64 {
-	return math.Max(0, inLiquid*(1-c.heldPerMole)-c.fixed)
+	return greater(0, inLiquid*(1-c.heldPerMole)-c.fixed)
 }
 
 // inLiquid is how much must be made in the liquid for so much to leave; nothing
@@ -222,7 +222,7 @@ func gasSolubility(t quantity.Celsius, air quantity.Kilopascal) float64 {
 	if err != nil {
 		panic(err)
 	}
-	return s * math.Max(0, float64(air)-vapour) / float64(quantity.Atmosphere)
+	return s * greater(0, float64(air)-vapour) / float64(quantity.Atmosphere)
 }
 
 // gasMillilitre is the mL of real SO2 a mole at room temperature and pressure. The table is at
@@ -251,14 +251,14 @@ func (b *Bench) makeGas(p *Plan) {
 	needed, neededAcid := b.needed(p, c, demand)
 	neededSolid := c.solid.Mass(quantity.Mole(c.inLiquid(needed) / c.perSolid))
 	inAcid, inSolid := c.charges(p, c.inLiquid(needed))
-	inLiquid := min(inAcid, inSolid)
+	inLiquid := lesser(inAcid, inSolid)
 	poured, solid := c.poured(p, inAcid), c.solid.Mass(quantity.Mole(inSolid/c.perSolid))
 	b.carry.poured = poured
 
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
-	headspace := math.Max(0, float64(p.GasFlask-poured-c.added))
-	b.carry.purge = quantity.Mole(min(made, b.purge(p, headspace)))
+	headspace := greater(0, float64(p.GasFlask-poured-c.added))
+	b.carry.purge = quantity.Mole(lesser(made, b.purge(p, headspace)))
 
 	b.bookGenerator(p, c, inLiquid, solid)
 
@@ -275,7 +275,7 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasHeadspace, headspace)
 	filled := float64(poured+c.added) + float64(solid)/c.density
 	b.set(GasFlaskLeast, 2*filled)
-	b.set(GasBatches, math.Max(1, math.Ceil(2*filled/float64(p.GasFlask)-1e-9)))
+	b.set(GasBatches, greater(1, math.Ceil(2*filled/float64(p.GasFlask)-1e-9)))
 	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
 	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
 	if p.GasSource == FromCopper {
@@ -313,7 +313,7 @@ func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid qua
 	}
 	room := float64(p.GasFlask - c.added)
 	if quantity.Given(p.GasAcid) {
-		gas += math.Max(0, room-float64(p.GasAcid)) / b.carry.molarVolume
+		gas += greater(0, room-float64(p.GasAcid)) / b.carry.molarVolume
 		return gas, quantity.Millilitre(millilitres(gas))
 	}
 	if spare := room - millilitres(gas); spare > 0 {
@@ -332,7 +332,7 @@ func (b *Bench) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	if p.GasSource == FromMetabisulfite {
 		solid = 2
 	}
-	together := math.Abs(inAcid-inSolid) <= 1e-9*max(inAcid, inSolid)
+	together := math.Abs(inAcid-inSolid) <= 1e-9*greater(inAcid, inSolid)
 	switch {
 	case together && short && quantity.Given(p.GasAcid):
 		b.set(GasLimit, acid)
@@ -361,7 +361,7 @@ func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantit
 		b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
 		b.react(ledger.Generator, CopperSide, quantity.Mole(inLiquid/c.perSolid*p.GasSulfide.Fraction()/5))
 		steam := (b.has(ledger.Generator, Water) - before) * quantity.Mole(p.GasSteam.Fraction())
-		book.Move(ledger.Generator, ledger.Trap, Water, max(0, steam))
+		book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
 	} else {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
 	}

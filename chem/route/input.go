@@ -100,21 +100,27 @@ func (in *Input) reset(p *Plan) {
 }
 
 // Set puts a number into the plan, Blank included. It refuses, and changes
-// nothing, when the number is outside the limits, is not whole where it must
-// be, or is blank where something must be given. The message names the value,
-// the limit and the remedy.
+// nothing, what Accept refuses.
 func (in *Input) Set(p *Plan, v float64) error {
-	if in.choice != nil {
+	if in.IsChoice() {
 		return fmt.Errorf("%s takes one of its words, not a number", in.Name)
 	}
-	if !quantity.Given(v) {
-		if in.Blank == "" {
-			return fmt.Errorf("Nothing is given. Give %s.", in.between())
-		}
-		*in.number(p) = v
-		return nil
+	if err := in.Accept(v); err != nil {
+		return err
 	}
+	*in.number(p) = v
+	return nil
+}
+
+// Accept tells whether a number, or Blank, is within what the input takes: inside
+// the limits, whole where it must be, not blank where something must be given. The
+// message names the value, the limit and the remedy.
+func (in *Input) Accept(v float64) error {
 	switch {
+	case !quantity.Given(v) && in.Blank == "":
+		return fmt.Errorf("Nothing is given. Give %s.", in.between())
+	case !quantity.Given(v):
+		return nil
 	case v < in.Min:
 		return fmt.Errorf("%s is below the least, %s.%s", in.print(v), in.print(in.Min), in.remedy())
 	case v > in.Max:
@@ -122,7 +128,6 @@ func (in *Input) Set(p *Plan, v float64) error {
 	case in.Whole && v != float64(int64(v)):
 		return fmt.Errorf("%s is not a whole number. Give %s.", in.print(v), in.between())
 	}
-	*in.number(p) = v
 	return nil
 }
 

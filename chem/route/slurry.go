@@ -117,9 +117,9 @@ func (b *Bench) reduce(p *Plan) {
 	b.set(SlurryAcidRise, rise)
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
-	b.set(SlurryBatches, math.Max(1, math.Ceil(1.5*volume/float64(p.SlurryBeaker)-1e-9)))
+	b.set(SlurryBatches, greater(1, math.Ceil(1.5*volume/float64(p.SlurryBeaker)-1e-9)))
 	gasRoom := b.sheet.values[GasHeadspace] + float64(p.GasTube)
-	b.set(SuckBack, min(volume, gasRoom))
+	b.set(SuckBack, lesser(volume, gasRoom))
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
@@ -141,12 +141,12 @@ func (b *Bench) reduce(p *Plan) {
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
 		book.Move(ledger.Slurry, ledger.Vent, SulfurDioxide, over)
 	}
-	book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, max(0, min(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
+	book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, greater(0, lesser(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
 
 	b.millimoles(VentGas, b.carry.vented)
 	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
-	b.millimoles(UptakeTaken, max(0, b.carry.made-b.carry.vented))
+	b.millimoles(UptakeTaken, greater(0, b.carry.made-b.carry.vented))
 	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)
@@ -179,14 +179,14 @@ func (b *Bench) divalent(v ledger.Vessel) quantity.Mole {
 // dioxide still to be reduced, so that splitting first changes nothing in the sum.
 func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mole) (heat float64) {
 	reach := func(s Substance, kept quantity.Mole) quantity.Mole {
-		return max(0, b.has(ledger.Slurry, s)-kept) * quantity.Mole(share)
+		return greater(0, b.has(ledger.Slurry, s)-kept) * quantity.Mole(share)
 	}
 	manganite, hetaerolite := reach(Manganite, keptManganite), reach(Hetaerolite, keptHetaerolite)
 	wants := manganite/2 + 2*hetaerolite
 	if wants == 0 {
 		return 0
 	}
-	goes := min(1, b.has(ledger.Slurry, SulfuricAcid)/wants)
+	goes := lesser(1, b.has(ledger.Slurry, SulfuricAcid)/wants)
 	formed := b.react(ledger.Slurry, SplitManganite, goes*manganite/2)
 	formed += b.react(ledger.Slurry, SplitHetaerolite, goes*hetaerolite)
 	return float64(formed) * (2*heatTrivalent - heatDioxide)
@@ -204,7 +204,7 @@ type work struct {
 
 func (b *Bench) work(keptDioxide, keptManganite, keptHetaerolite quantity.Mole) work {
 	reach := func(s Substance, kept quantity.Mole) float64 {
-		return math.Max(0, float64(b.has(ledger.Slurry, s)-kept))
+		return greater(0, float64(b.has(ledger.Slurry, s)-kept))
 	}
 	w := work{
 		dioxide:     reach(ManganeseDioxide, keptDioxide),
@@ -222,7 +222,7 @@ func (b *Bench) work(keptDioxide, keptManganite, keptHetaerolite quantity.Mole) 
 // bill is the SO2 that reducing a share of the oxide takes, the zinc salts
 // before it: two moles of gas stand in for each mole of acid that is missing.
 func (w work) bill(share float64) float64 {
-	return w.salts + share*w.gas + 2*math.Max(0, share*w.acid-w.have)
+	return w.salts + share*w.gas + 2*greater(0, share*w.acid-w.have)
 }
 
 // share is how much of the oxide so much gas reduces; Mn(IV) and Mn(III) share a
@@ -236,20 +236,20 @@ func (w work) share(gas float64) float64 {
 	if share*w.acid > w.have {
 		share = (gas + 2*w.have) / (w.gas + 2*w.acid)
 	}
-	return min(1, share)
+	return lesser(1, share)
 }
 
 // leadIn books what the gas does and returns the heat in kJ.
 func (b *Bench) leadIn(w work, gas float64) (heat float64) {
 	if w.salts > 0 {
-		goes := quantity.Mole(min(1, gas/w.salts))
+		goes := quantity.Mole(lesser(1, gas/w.salts))
 		b.react(ledger.Slurry, GasAmmonia, goes*b.has(ledger.Slurry, Ammonia))
 		b.react(ledger.Slurry, GasDiammine, goes*b.has(ledger.Slurry, ZincDiammine))
 		b.react(ledger.Slurry, GasBasic, goes*b.has(ledger.Slurry, BasicZincChloride))
 		b.react(ledger.Slurry, GasZincOxide, goes*b.has(ledger.Slurry, ZincOxide))
 	}
 	f := w.share(gas)
-	b.set(AcidSaves, (min(gas, w.salts)+2*math.Max(0, f*w.acid-w.have))*1000)
+	b.set(AcidSaves, (lesser(gas, w.salts)+2*greater(0, f*w.acid-w.have))*1000)
 	if f == 0 {
 		return 0
 	}
@@ -276,7 +276,7 @@ func (b *Bench) leadIn(w work, gas float64) (heat float64) {
 func (b *Bench) endpoint(p *Plan, w work) {
 	full := w.bill(1)
 	if b.carry.demandGas > 0 {
-		b.set(EndFirst, min(100, 100*w.gas/float64(b.carry.demandGas)))
+		b.set(EndFirst, lesser(100, 100*w.gas/float64(b.carry.demandGas)))
 	} else {
 		b.sheet.undefined(NoGasNeeded, EndFirst)
 	}
@@ -290,7 +290,7 @@ func (b *Bench) endpoint(p *Plan, w work) {
 	case met > made*(1+1e-9):
 		b.sheet.undefined(NotMet, MetShare, MetMinute, MetBubbles)
 	default:
-		share := min(1, met/made)
+		share := lesser(1, met/made)
 		b.set(MetShare, 100*share)
 		b.set(MetMinute, share*float64(p.GasMinutes))
 		b.set(MetBubbles, share*made*b.carry.molarVolume/float64(p.GasBubble))

@@ -111,7 +111,7 @@ var chlorideMass = float64(formula.MustParse("Cl").MolarMass())
 // is missing.
 func (b *Bench) wash(p *Plan) {
 	hydrolysis := quantity.Mole(p.WashHydrolysis.Fraction()) * b.has(ledger.Mix, ZincDiammine) / 5
-	b.book.Bring(ledger.Mix, Water, max(0, -hydrolysis*quantity.Mole(Hydrolysis.Coefficient(Water))-b.has(ledger.Mix, Water)))
+	b.book.Bring(ledger.Mix, Water, greater(0, -hydrolysis*quantity.Mole(Hydrolysis.Coefficient(Water))-b.has(ledger.Mix, Water)))
 	b.react(ledger.Mix, Hydrolysis, hydrolysis)
 	if quantity.Given(p.MixWashed) {
 		// A mix that was weighed dry brings no water.
@@ -199,7 +199,7 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 			b.set(WashEnough, float64(n))
 			return
 		}
-		salt, has = left, min(has+each, held)
+		salt, has = left, lesser(has+each, held)
 	}
 	b.sheet.undefined(NeverEnough, WashEnough)
 }

@@ -156,8 +156,8 @@ func (d *Desk) stepWish(draws int) {
 		case err != nil:
 			w.Problem = err.Error()
 		case !quantity.Given(v):
-		case v < grams.Min || v > grams.Max:
-			w.Problem = "Give grams from " + route.Print(grams.Min, "g") + " to " + route.Print(grams.Max, "g") + "."
+		case grams.Accept(v) != nil:
+			w.Problem = grams.Accept(v).Error()
 		case w.ByShare:
 			r.seek = spread.ShareFor(d.Case(), w.Figure, v, wishDraws)
 		default:

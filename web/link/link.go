@@ -180,7 +180,6 @@ func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
 		return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high, such as 50 to 95.", clip(text))
 	}
 	var v [2]float64
-	scratch := route.NewPlan()
 	for i, end := range ends {
 		x, err := in.Read(end)
 		if err != nil {
@@ -189,7 +188,7 @@ func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
 		if !quantity.Given(x) || math.IsInf(x, 0) {
 			return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high.", clip(text))
 		}
-		if err := in.Set(&scratch, x); err != nil && !in.Whole {
+		if err := in.Accept(x); err != nil && !in.Whole {
 			return spread.Interval{}, err
 		}
 		v[i] = x
