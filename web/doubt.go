@@ -15,7 +15,7 @@ import (
 // How the doubt is worked out beside typing: a few draws at a time, and between
 // them the browser has its turn; a newer change drops older work.
 const (
-	bandDraws  = 384                    // a step, a few milliseconds
+	bandDraws  = 1024                   // a step, a few milliseconds
 	breath     = time.Millisecond       // between steps
 	restPause  = 200 * time.Millisecond // typing must rest so long before the rest is begun
 	redrawEach = 6                      // steps of the rest between two drawings

@@ -123,7 +123,8 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 		return []chart.Picture{chart.Chloride(d.Plan())}
 	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
 		return []chart.Picture{chart.Acid(d.Plan())}
-	case stage == route.CopperSalt:
+	case stage == route.CopperSalt && d.Plan().GasSource == route.FromCopper,
+		stage == route.Dry && d.Plan().GasSource != route.FromCopper && d.Plan().DryWay == route.ToCrystals:
 		return []chart.Picture{chart.Solubility(d.Plan())}
 	}
 	return nil

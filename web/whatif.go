@@ -106,6 +106,9 @@ func sweepPicture(d *desk.Desk) chart.Picture {
 	for i := range tries {
 		tries[i].Limit = s.Limit(i)
 	}
+	for _, turn := range s.Turns() {
+		sweep.Turns = append(sweep.Turns, chart.Turn{At: turn.At, To: turn.To})
+	}
 	sweep.Tries = tries
 	return chart.Swept(sweep)
 }

@@ -93,6 +93,12 @@ func run() error {
 	}
 	fmt.Printf("keystroke to finished page, %d times: median %.1f ms, 95th percentile %.1f ms\n",
 		len(pressed), median(pressed), percentile(pressed, 95))
+	stood, err := bands(tab, *input, *first, *second, *keys/2)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("keystroke to intervals, %d times: median %.1f ms, 95th percentile %.1f ms\n",
+		len(stood), median(stood), percentile(stood, 95))
 	plans, found, err := plansPerSecond(tab)
 	switch {
 	case err != nil:

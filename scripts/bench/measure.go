@@ -124,6 +124,47 @@ func keystrokes(tab *browser.Tab, input, figure, first, second string, times int
 	return all, nil
 }
 
+// bands types two texts in turn and gives the milliseconds from each input
+// event until the page has drawn the intervals of the new plan.
+func bands(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, texts, times) => {
+		const input = document.getElementsByName(name)[0];
+		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
+		const page = document.querySelector(".page");
+		const settling = () => page.classList.contains("settling");
+		const all = [];
+		for (let i = 0; i < times + 1; i++) {
+			type.call(input, texts[i %% 2]);
+			const began = performance.now();
+			await new Promise((done, failed) => {
+				const late = setTimeout(() => failed(new Error("the intervals never stood")), 8000);
+				let begun = false;
+				const watch = new MutationObserver(() => {
+					if (settling()) begun = true;
+					if (!begun || settling()) return;
+					clearTimeout(late);
+					watch.disconnect();
+					done();
+				});
+				watch.observe(page, { attributes: true, attributeFilter: ["class"] });
+				input.dispatchEvent(new Event("input", { bubbles: true }));
+			});
+			if (i > 0) all.push(performance.now() - began);
+			await new Promise((done) => setTimeout(done, 700));
+		}
+		return all;
+	})(%s, %s, %d)`, js(input), js([]string{first, second}), batch/4)
+	var all []float64
+	for len(all) < times {
+		var some []float64
+		if err := tab.Eval(script, &some); err != nil {
+			return nil, fmt.Errorf("bench: %w", err)
+		}
+		all = append(all, some...)
+	}
+	return all, nil
+}
+
 // batch is how many keystrokes one command times.
 const batch = 20
 
