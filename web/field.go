@@ -116,7 +116,7 @@ func control(v fieldView, id string) app.UI {
 	if v.Whole {
 		mode = "numeric"
 	}
-	input := app.Input().Type("text").ID(id).Name(v.Key).Attr("inputmode", mode).AutoComplete(false).
+	input := app.Input().ID(id).Name(v.Key).Attr("inputmode", mode).
 		Placeholder(v.Blank).Aria("describedby", described)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
