@@ -62,6 +62,7 @@ func TestWhatToMeasureNext(t *testing.T) {
 
 func TestWantedMass(t *testing.T) {
 	p := open(t, "v=1&batch.share=100")
+	settle(p)
 	p.Click("#ask\\.grams")
 	p.Press("50")
 	p.Wait(`document.getElementById('ask.answer').textContent.includes('nine times in ten')`)
