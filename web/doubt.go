@@ -221,7 +221,7 @@ type sure struct {
 func (s *sure) Render() app.UI {
 	v := s.View
 	return plainSection(sureTitle, "and what to weigh next",
-		app.P().Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held; what becomes of them is drawn."),
+		app.P().Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so a best figure may stand at the end of its interval."),
 		app.Div().Class("ask").Body(
 			app.Label().For("ask.about").Text("To be surer of"),
 			app.Div().Class("in pick").Body(options(app.Select().ID("ask.about").DataSet("ask", "about"), v.About)),

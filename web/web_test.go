@@ -106,3 +106,11 @@ func TestPlanTextCarriesItsLink(t *testing.T) {
 	assert.Contains(t, text, "#v=1&cell.count=9")
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
+
+func TestShelfSaysWhatChargesAllow(t *testing.T) {
+	v := whatIfOf(desk.New("gas.acid=25&gas.copper=8"))
+	for _, part := range []string{"runs out first", "would use", "of this oxide"} {
+		assert.Contains(t, v.Shelf, part)
+	}
+	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
+}

@@ -7,6 +7,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 )
@@ -17,6 +18,7 @@ type whatIfView struct {
 	Along     []optionView
 	Problem   string
 	Answer    string
+	Shelf     string // what given charges allow
 	Picture   chart.Picture
 	Pinned    bool
 	Compared  []compareView
@@ -45,10 +47,41 @@ func whatIfOf(d *desk.Desk) whatIfView {
 	if w.Known {
 		v.Answer = answer(&w)
 	}
+	if a, ok := spread.Allows(d.Case()); ok {
+		v.Shelf = shelf(&a)
+	}
 	if p := d.Pinned(); p != nil {
 		v.Pinned, v.Compared = true, compare(d, p)
 	}
 	return v
+}
+
+// shelf says what the charges at hand allow.
+func shelf(a *spread.Allowance) string {
+	var b strings.Builder
+	b.WriteString("What you have makes " + route.Print(a.Gas, "mmol") + " of gas")
+	if a.Limit != "neither" && a.Limit != "" {
+		b.WriteString("; the " + a.Limit + " runs out first")
+	}
+	b.WriteString(".")
+	if quantity.Given(a.AcidWanted) {
+		b.WriteString(" All of the " + solidName(a) + " would use " + route.Print(a.AcidWanted, "mL") + " of acid.")
+	}
+	if quantity.Given(a.SolidWanted) {
+		b.WriteString(" All of the acid would use " + route.Print(a.SolidWanted, "g") + " of " + solidName(a) + ".")
+	}
+	if quantity.Given(a.Share) {
+		b.WriteString(" It serves " + route.Print(a.Share, "%") + " of this oxide")
+		if quantity.Given(a.Cells) {
+			b.WriteString(", or this share of " + route.Print(a.Cells, "") + " cells")
+		}
+		b.WriteString(".")
+	}
+	return b.String()
+}
+
+func solidName(a *spread.Allowance) string {
+	return strings.ToLower(a.Solid.Name)
 }
 
 // answer says what a wish takes.
@@ -178,6 +211,7 @@ func (w *whatIf) Render() app.UI {
 			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
 			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),
+		shelfLine(v.Shelf),
 		app.P().Class("lede answer").ID("ask.answer").Aria("live", "polite").Text(v.Problem+v.Answer),
 		app.Div().Class("ask").Body(
 			app.Label().For("ask.along").Text("What changes with"),
@@ -187,6 +221,13 @@ func (w *whatIf) Render() app.UI {
 		app.Button().Type("button").Class("plain").Text(pin).OnClick(w.onPin),
 		compareTable(v.Compared),
 	)
+}
+
+func shelfLine(text string) app.UI {
+	if text == "" {
+		return nil
+	}
+	return app.P().Class("lede").Text(text)
 }
 
 func (w *whatIf) onPin(ctx app.Context, _ app.Event) {

@@ -9,10 +9,9 @@ import (
 // Policy gives the content security policy of a page with one stylesheet and
 // these scripts, and nothing else.
 //
-// Style attributes are allowed because the component library sets them as
-// attributes; they can reach nothing but data and blob pictures. Strings are
-// never parsed as HTML or script (trusted types, where the browser knows
-// them), so nothing from a link can become either.
+// Style attributes are refused: the page uses none. Strings are never parsed as
+// HTML or script (trusted types, where the browser knows them), so nothing from a
+// link can become either.
 func Policy(style string, scripts ...string) string {
 	scriptHashes := make([]string, len(scripts))
 	for i, s := range scripts {
@@ -22,7 +21,6 @@ func Policy(style string, scripts ...string) string {
 		"default-src 'none'",
 		"script-src " + strings.Join(scriptHashes, " ") + " 'wasm-unsafe-eval'",
 		"style-src " + Hash(style),
-		"style-src-attr 'unsafe-inline'",
 		"img-src data: blob:",
 		"connect-src 'none'",
 		"base-uri 'none'",
