@@ -51,8 +51,9 @@ func (d *Desk) Reset() { d.Open("") }
 // Dismiss forgets what was wrong with the link.
 func (d *Desk) Dismiss() { d.troubles = nil }
 
-// Edit takes the text of one field, as typed, and works the plan out again. Fields that cannot be read or do not go together keep their text and get a
-// problem; the plan keeps the last good value for them.
+// Edit takes the text of one field, as typed, and works the plan out again. Fields
+// that cannot be read or do not go together keep their text and get a problem; the
+// plan keeps the last good value for them.
 func (d *Desk) Edit(key, text string) {
 	name, _ := strings.CutSuffix(key, "~")
 	if _, ok := route.InputByKey(name); !ok {

@@ -2,9 +2,9 @@
 //
 // A fragment is "v=1&key=value&…", with only the values that differ from a new
 // plan's, in the keys and units of package route, numbers in plain decimal. An
-// interval that the user set for an input is "key~=low,high". The
-// promise: a link written by this version is read by every later one, and a
-// part that a version does not know is named and left out, never guessed at.
+// interval that the user set for an input is "key~=low,high". The promise: a link
+// written by this version is read by every later one, and a part that a version
+// does not know is named and left out, never guessed at.
 package link
 
 import (
