@@ -15,7 +15,7 @@ import (
 // How the doubt is worked out beside typing: a few draws at a time, and between
 // them the browser has its turn; a newer change drops older work.
 const (
-	bandDraws  = 1024                   // a step, a few milliseconds
+	bandDraws  = 512                    // a step, a few milliseconds
 	breath     = time.Millisecond       // between steps
 	restPause  = 200 * time.Millisecond // typing must rest so long before the rest is begun
 	redrawEach = 6                      // steps of the rest between two drawings
@@ -46,8 +46,11 @@ func (p *page) stepBands(ctx app.Context, round int) {
 		p.later(ctx, breath, round, p.stepBands)
 		return
 	}
-	p.redraw()
-	p.later(ctx, restPause, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
+	p.Update()
+	p.later(ctx, restPause, round, func(ctx app.Context, round int) {
+		p.redraw()
+		p.stepRest(ctx, round, 1)
+	})
 }
 
 // stepRest works out what can wait, and draws it now and then.
@@ -221,18 +224,18 @@ type sure struct {
 func (s *sure) Render() app.UI {
 	v := s.View
 	return plainSection(sureTitle, "and what to weigh next",
-		app.P().Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so a best figure may stand at the end of its interval."),
-		app.Div().Class("ask").Body(
-			app.Label().For("ask.about").Text("To be surer of"),
-			app.Div().Class("in pick").Body(options(app.Select().ID("ask.about").DataSet("ask", "about"), v.About)),
+		app.Elem("p").Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so a best figure may stand at the end of its interval."),
+		app.Elem("div").Class("ask").Body(
+			app.Elem("label").Attr("for", "ask.about").Text("To be surer of"),
+			app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID("ask.about").DataSet("ask", "about"), v.About)),
 		),
 		advice(v),
-		app.Details().Body(
-			app.Summary().Text("What the doubt rests on, and the intervals to change"),
-			app.P().Class("lede").Text(v.Most),
-			app.Div().Class("scroll").Body(app.Table().Class("doubts").Body(
-				app.THead().Body(app.Tr().Body(app.Th().Scope("col").Text("Input"), app.Th().Scope("col").Text("Drawn from"), app.Th().Scope("col").Text("Explains"), app.Th().Scope("col").Text("Your interval"))),
-				app.TBody().Body(app.Range(v.Inputs).Slice(func(i int) app.UI { return doubtRow(v.Inputs[i]) })),
+		app.Elem("details").Body(
+			app.Elem("summary").Text("What the doubt rests on, and the intervals to change"),
+			app.Elem("p").Class("lede").Text(v.Most),
+			app.Elem("div").Class("scroll").Body(app.Elem("table").Class("doubts").Body(
+				app.Elem("thead").Body(app.Elem("tr").Body(app.Elem("th").Attr("scope", "col").Text("Input"), app.Elem("th").Attr("scope", "col").Text("Drawn from"), app.Elem("th").Attr("scope", "col").Text("Explains"), app.Elem("th").Attr("scope", "col").Text("Your interval"))),
+				app.Elem("tbody").Body(app.Range(v.Inputs).Slice(func(i int) app.UI { return doubtRow(v.Inputs[i]) })),
 			)),
 		),
 	)
@@ -245,26 +248,26 @@ func advice(v sureView) app.UI {
 		if v.Waiting {
 			text, class = "Working out what to measure next …", "lede waiting"
 		}
-		return app.P().Class(class).Text(text)
+		return app.Elem("p").Class(class).Text(text)
 	}
 	class := "advice"
 	if v.Waiting {
 		class += " waiting"
 	}
-	return app.Ol().Class(class).Body(app.Range(v.Advice).Slice(func(i int) app.UI {
+	return app.Elem("ol").Class(class).Body(app.Range(v.Advice).Slice(func(i int) app.UI {
 		a := v.Advice[i]
-		return app.Li().Body(
-			app.B().Text(a.Do+": "), app.Text(a.Before+" becomes "), app.B().Text(a.After), app.Text(". "),
-			app.Span().Class("soft").Text(a.How),
+		return app.Elem("li").Body(
+			app.Elem("b").Text(a.Do+": "), app.Text(a.Before+" becomes "), app.Elem("b").Text(a.After), app.Text(". "),
+			app.Elem("span").Class("soft").Text(a.How),
 		)
 	}))
 }
 
 func doubtRow(v doubtView) app.UI {
-	input := app.Input().Type("text").Name(v.Key+"~").Aria("label", v.Name+", low to high").Placeholder(v.Usual)
-	cell := app.Td().Body(app.Div().Class("in").Body(input))
+	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", v.Usual)
+	cell := app.Elem("td").Body(app.Elem("div").Class("in").Body(input))
 	if v.Problem != "" {
-		cell = app.Td().Body(app.Div().Class("in").Body(input.Aria("invalid", "true")), app.P().Class("problem").Role("alert").Text(v.Problem))
+		cell = app.Elem("td").Body(app.Elem("div").Class("in").Body(input.Aria("invalid", "true")), app.Elem("p").Class("problem").Role("alert").Text(v.Problem))
 	}
-	return app.Tr().Body(app.Th().Scope("row").Text(v.Name), app.Td().Text(v.Usual), app.Td().Text(v.Share), cell)
+	return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(v.Name), app.Elem("td").Text(v.Usual), app.Elem("td").Text(v.Share), cell)
 }

@@ -80,18 +80,18 @@ func field(v fieldView) app.UI {
 	if v.Options != nil {
 		class += " choice"
 	}
-	label := app.Label().For(id).Text(v.Name)
+	label := app.Elem("label").Attr("for", id).Text(v.Name)
 	if v.Tag != "" {
-		label = app.Label().For(id).Body(app.Text(v.Name), app.Span().Class("tag "+v.Line).Text(v.Tag))
+		label = app.Elem("label").Attr("for", id).Body(app.Text(v.Name), app.Elem("span").Class("tag "+v.Line).Text(v.Tag))
 	}
 	why := v.Why
 	if v.Range != "" {
 		why += " " + v.Range
 	}
-	return app.Div().Class(class).Body(
+	return app.Elem("div").Class(class).Body(
 		label,
 		control(v, id),
-		app.P().Class("why").ID("why."+v.Key).Text(why),
+		app.Elem("p").Class("why").ID("why."+v.Key).Text(why),
 		problem(v),
 	)
 }
@@ -101,7 +101,7 @@ func problem(v fieldView) app.UI {
 	if v.Problem == "" {
 		return nil
 	}
-	return app.P().Class("problem").ID("problem." + v.Key).Role("alert").Text(v.Problem)
+	return app.Elem("p").Class("problem").ID("problem." + v.Key).Role("alert").Text(v.Problem)
 }
 
 func control(v fieldView, id string) app.UI {
@@ -110,26 +110,26 @@ func control(v fieldView, id string) app.UI {
 		described += " problem." + v.Key
 	}
 	if v.Options != nil {
-		return app.Div().Class("in pick").Body(options(app.Select().ID(id).Name(v.Key).Aria("describedby", described), v.Options))
+		return app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID(id).Attr("name", v.Key).Aria("describedby", described), v.Options))
 	}
 	mode := "decimal"
 	if v.Whole {
 		mode = "numeric"
 	}
-	input := app.Input().ID(id).Name(v.Key).Attr("inputmode", mode).
-		Placeholder(v.Blank).Aria("describedby", described)
+	input := app.ElemSelfClosing("input").ID(id).Attr("name", v.Key).Attr("inputmode", mode).
+		Attr("placeholder", v.Blank).Aria("describedby", described)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
 	}
 	if v.Unit == "" {
-		return app.Div().Class("in " + v.Line).Body(input)
+		return app.Elem("div").Class("in " + v.Line).Body(input)
 	}
-	return app.Div().Class("in "+v.Line).Body(input, app.Span().Text(v.Unit))
+	return app.Elem("div").Class("in "+v.Line).Body(input, app.Elem("span").Text(v.Unit))
 }
 
-func options(s app.HTMLSelect, list []optionView) app.UI {
+func options(s app.HTMLElem, list []optionView) app.UI {
 	return s.Body(app.Range(list).Slice(func(i int) app.UI {
 		o := list[i]
-		return app.Option().Value(o.Word).Selected(o.Chosen).Text(o.Name)
+		return app.Elem("option").Attr("value", o.Word).Attr("selected", o.Chosen).Text(o.Name)
 	}))
 }

@@ -109,9 +109,9 @@ func figure(v figureView) app.UI {
 	switch {
 	case v.Why != "":
 		class += " undefined"
-		data = data.DataSet("undefined", v.Why).Body(app.Text("–"), app.Small().Text(v.Why))
+		data = data.DataSet("undefined", v.Why).Body(app.Text("–"), app.Elem("small").Text(v.Why))
 	case v.Unit != "":
-		data = data.Body(app.Text(v.Number), app.Small().Text("\u202f"+v.Unit))
+		data = data.Body(app.Text(v.Number), app.Elem("small").Text("\u202f"+v.Unit))
 	default:
 		if !startsWithDigit(v.Number) {
 			class += " word"
@@ -123,15 +123,15 @@ func figure(v figureView) app.UI {
 	}
 	dd := []app.UI{data}
 	if v.Range != "" {
-		dd = append(dd, app.Small().Class("range").Text(v.Range))
+		dd = append(dd, app.Elem("small").Class("range").Text(v.Range))
 	}
 	if v.Old {
-		dd = append(dd, app.Small().Class("was").Text("from before the last change"))
+		dd = append(dd, app.Elem("small").Class("was").Text("from before the last change"))
 	}
 	if v.Whisker != [2]int{} {
 		dd = append(dd, drawWhisker(v.Whisker))
 	}
-	return app.Div().Class(class).Body(app.Dt().Text(v.Name), app.Dd().Body(dd...))
+	return app.Elem("div").Class(class).Body(app.Elem("dt").Text(v.Name), app.Elem("dd").Body(dd...))
 }
 
 // drawWhisker is hidden from screen readers: the range beside it says the same.

@@ -151,20 +151,20 @@ func (s *sentence) Render() app.UI {
 	if v.Wrong != "" {
 		class += " old"
 	}
-	return app.H1().Class(class).Body(
-		app.Span().Class("set step").Body(
-			app.Button().Type("button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
-			app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).Aria("label", "How many cells").
+	return app.Elem("h1").Class(class).Body(
+		app.Elem("span").Class("set step").Body(
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
+			app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
 				Class("count").DataSet("key", "cell.count"),
-			app.Button().Type("button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
-		app.Span().Class("set pick").Body(
-			options(app.Select().Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
+		app.Elem("span").Class("set pick").Body(
+			options(app.Elem("select").Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
 		),
 		app.Range(v.Parts).Slice(func(i int) app.UI {
 			part := v.Parts[i]
-			return app.Span().Class(part.Tint).Text(part.Text)
+			return app.Elem("span").Class(part.Tint).Text(part.Text)
 		}),
 		wrongLine(v.Wrong),
 	)
@@ -174,7 +174,7 @@ func wrongLine(text string) app.UI {
 	if text == "" {
 		return nil
 	}
-	return app.Span().Class("problem").Text(text)
+	return app.Elem("span").Class("problem").Text(text)
 }
 
 func (s *sentence) onStep(by float64) app.EventHandler {
@@ -238,8 +238,8 @@ type strip struct {
 
 func (s *strip) Render() app.UI {
 	v := s.View
-	return app.Div().Class("strip").Role("region").Aria("label", "Summary").Body(
-		app.Div().Class("sum").Body(
+	return app.Elem("div").Class("strip").Role("region").Aria("label", "Summary").Body(
+		app.Elem("div").Class("sum").Body(
 			app.Range(v.Items).Slice(func(i int) app.UI {
 				item := v.Items[i]
 				class := "item " + item.Tint
@@ -249,17 +249,17 @@ func (s *strip) Render() app.UI {
 				if item.Old {
 					class += " old"
 				}
-				return app.Div().Class(class).Body(
-					app.Span().Text(item.Name+" "), app.B().Class("num").Text(item.Number), app.Small().Text(unitAfter(item.Unit)),
+				return app.Elem("div").Class(class).Body(
+					app.Elem("span").Text(item.Name+" "), app.Elem("b").Class("num").Text(item.Number), app.Elem("small").Text(unitAfter(item.Unit)),
 					rangeOf(item.Range),
 				)
 			}),
-			app.P().Class("stop").Text(v.Stop),
+			app.Elem("p").Class("stop").Text(v.Stop),
 		),
-		app.Nav().Aria("label", "Stages").Body(
+		app.Elem("nav").Aria("label", "Stages").Body(
 			app.Range(jumps()).Slice(func(i int) app.UI {
 				title := jumps()[i]
-				return app.Button().Type("button").Text(title).OnClick(jumpTo("stage."+title), title)
+				return app.Elem("button").Attr("type", "button").Text(title).OnClick(jumpTo("stage."+title), title)
 			}),
 		),
 	)
@@ -269,7 +269,7 @@ func rangeOf(text string) app.UI {
 	if text == "" {
 		return nil
 	}
-	return app.Small().Class("range").Text(" " + text)
+	return app.Elem("small").Class("range").Text(" " + text)
 }
 
 func jumps() []string {
@@ -300,13 +300,13 @@ type troubles struct {
 
 func (t *troubles) Render() app.UI {
 	if len(t.List) == 0 {
-		return app.Div().Class("troubles none")
+		return app.Elem("div").Class("troubles none")
 	}
-	return app.Div().Class("troubles").Role("alert").Body(
-		app.P().Body(app.B().Text("Not all of the link could be taken."), app.Text(" The rest stands.")),
-		app.Ul().Body(app.Range(t.List).Slice(func(i int) app.UI {
-			return app.Li().Body(
-				app.If(t.List[i].Part != "", app.Code().Text(t.List[i].Part)),
+	return app.Elem("div").Class("troubles").Role("alert").Body(
+		app.Elem("p").Body(app.Elem("b").Text("Not all of the link could be taken."), app.Text(" The rest stands.")),
+		app.Elem("ul").Body(app.Range(t.List).Slice(func(i int) app.UI {
+			return app.Elem("li").Body(
+				app.If(t.List[i].Part != "", app.Elem("code").Text(t.List[i].Part)),
 				app.Text(" "+strings.TrimSuffix(t.List[i].Why, ".")+"."),
 			)
 		})),
@@ -421,28 +421,28 @@ type ready struct {
 }
 
 func (r *ready) Render() app.UI {
-	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Div().Class("cols").Body(
+	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Elem("div").Class("cols").Body(
 		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(),
 	))
 }
 
 func gear() app.UI {
 	list := route.Gear()
-	return app.Div().Body(
-		app.H3().Text("And besides"),
-		app.Ul().Class("gear").Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text(list[i]) })),
+	return app.Elem("div").Body(
+		app.Elem("h3").Text("And besides"),
+		app.Elem("ul").Class("gear").Body(app.Range(list).Slice(func(i int) app.UI { return app.Elem("li").Text(list[i]) })),
 	)
 }
 
 func needs(title string, list []route.Need) app.UI {
-	return app.Div().Body(
-		app.H3().Text(title),
-		app.Dl().Body(app.Range(list).Slice(func(i int) app.UI {
+	return app.Elem("div").Body(
+		app.Elem("h3").Text(title),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI {
 			n := list[i]
 			number, unit := route.PrintParts(n.Amount, n.Unit)
-			return app.Div().Class("fig").Body(
-				app.Dt().Body(app.Text(n.Name), app.Small().Class("for").Text(n.For)),
-				app.Dd().Body(app.Span().Class("num").Text(number), app.Small().Text(unitAfter(unit))),
+			return app.Elem("div").Class("fig").Body(
+				app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
+				app.Elem("dd").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))),
 			)
 		})),
 	)
@@ -450,10 +450,10 @@ func needs(title string, list []route.Need) app.UI {
 
 func plainSection(title, sub string, body ...app.UI) app.UI {
 	id := "stage." + title
-	return app.Section().ID(id).Aria("labelledby", id+".title").Body(
-		app.Div().Class("spine").Aria("hidden", "true"),
-		app.Div().Class("body").Body(append([]app.UI{
-			app.H2().ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Small().Text(sub)),
+	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
+		app.Elem("div").Class("spine").Aria("hidden", "true"),
+		app.Elem("div").Class("body").Body(append([]app.UI{
+			app.Elem("h2").ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Elem("small").Text(sub)),
 		}, body...)...),
 	)
 }
@@ -503,16 +503,16 @@ type whereabouts struct {
 func (w *whereabouts) Render() app.UI {
 	heads := []string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"}
 	return plainSection(whereTitle, "every mole, when the work is done",
-		app.P().Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
+		app.Elem("p").Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
 		&chart.Figure{Picture: w.View.Flow},
-		app.Div().Class("scroll").TabIndex(0).Role("region").Aria("label", "Where the matter stands").Body(
-			app.Table().Body(
-				app.THead().Body(app.Tr().Body(app.Range(heads).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(heads[i]) }))),
-				app.TBody().Body(app.Range(w.View.Rows).Slice(func(i int) app.UI {
+		app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Where the matter stands").Body(
+			app.Elem("table").Body(
+				app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
+				app.Elem("tbody").Body(app.Range(w.View.Rows).Slice(func(i int) app.UI {
 					r := w.View.Rows[i]
-					return app.Tr().Body(
-						app.Th().Scope("row").Text(r.Vessel),
-						app.Range(r.Cells[:]).Slice(func(j int) app.UI { return app.Td().Text(r.Cells[j]) }),
+					return app.Elem("tr").Body(
+						app.Elem("th").Attr("scope", "row").Text(r.Vessel),
+						app.Range(r.Cells[:]).Slice(func(j int) app.UI { return app.Elem("td").Text(r.Cells[j]) }),
 					)
 				})),
 			),

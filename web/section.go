@@ -145,21 +145,21 @@ func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView
 
 func (s *section) Render() app.UI {
 	v := s.View
-	return app.Section().ID(v.ID).Aria("labelledby", v.ID+".title").Body(
+	return app.Elem("section").ID(v.ID).Aria("labelledby", v.ID+".title").Body(
 		&spine{View: v.Spine},
-		app.Div().Class("body").Body(
-			app.H2().ID(v.ID+".title").TabIndex(-1).Body(app.Text(v.Title+" "), app.Small().Text(v.Sub)),
-			app.Div().Class("cols").Body(
-				app.Div().Class("inputs").Body(
+		app.Elem("div").Class("body").Body(
+			app.Elem("h2").ID(v.ID+".title").TabIndex(-1).Body(app.Text(v.Title+" "), app.Elem("small").Text(v.Sub)),
+			app.Elem("div").Class("cols").Body(
+				app.Elem("div").Class("inputs").Body(
 					app.Range(v.Bag).Slice(func(i int) app.UI { return s.row(v.Bag[i], len(v.Bag)) }),
-					app.If(v.CanAdd, app.Button().Type("button").Class("plain").ID("add.row").Text("Another type of cell in the bag").OnClick(s.onAdd)),
+					app.If(v.CanAdd, app.Elem("button").Attr("type", "button").Class("plain").ID("add.row").Text("Another type of cell in the bag").OnClick(s.onAdd)),
 					fields(v.Fields),
 					folded(v.Rare),
 				),
-				app.Div().Class("figures").Body(
+				app.Elem("div").Class("figures").Body(
 					figures(v.Main),
-					app.If(len(v.More) > 0, app.Details().Body(
-						app.Summary().Text("More figures"),
+					app.If(len(v.More) > 0, app.Elem("details").Body(
+						app.Elem("summary").Text("More figures"),
 						figures(v.More),
 					)),
 					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
@@ -168,7 +168,7 @@ func (s *section) Render() app.UI {
 			app.Range(v.Pictures).Slice(func(i int) app.UI { return &chart.Figure{Picture: v.Pictures[i]} }),
 			app.Range(v.Cautions).Slice(func(i int) app.UI {
 				c := v.Cautions[i]
-				return app.P().Class("note stop").Body(app.B().Text("Stop. "+c.Lead), app.Text(" "+c.Text))
+				return app.Elem("p").Class("note stop").Body(app.Elem("b").Text("Stop. "+c.Lead), app.Text(" "+c.Text))
 			}),
 		),
 	)
@@ -183,29 +183,29 @@ func folded(list []fieldView) app.UI {
 	if len(list) > 1 {
 		title += ", and " + route.Print(float64(len(list)-1), "") + " more"
 	}
-	return app.Details().Body(app.Summary().Text(title), fields(list))
+	return app.Elem("details").Body(app.Elem("summary").Text(title), fields(list))
 }
 
 func notice(n route.Notice) app.UI {
 	if n.Tone == route.Mind {
-		return app.P().Class("note mind").Body(app.B().Text("Mind. "), app.Text(n.Text))
+		return app.Elem("p").Class("note mind").Body(app.Elem("b").Text("Mind. "), app.Text(n.Text))
 	}
-	return app.P().Class("note tip").Body(app.B().Text("Tip. "), app.Text(n.Text))
+	return app.Elem("p").Class("note tip").Body(app.Elem("b").Text("Tip. "), app.Text(n.Text))
 }
 
 func fields(list []fieldView) app.UI {
-	return app.Div().Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
+	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
 }
 
 func figures(list []figureView) app.UI {
-	return app.Dl().Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i]) }))
+	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i]) }))
 }
 
 func (s *section) row(r bagRow, of int) app.UI {
-	return app.Div().Class("bagrow").Body(
-		app.If(r.Number > 1, app.Div().Class("bagtitle").Body(
-			app.Span().Text("Type "+route.Print(float64(r.Number), "")),
-			app.Button().Type("button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
+	return app.Elem("div").Class("bagrow").Body(
+		app.If(r.Number > 1, app.Elem("div").Class("bagtitle").Body(
+			app.Elem("span").Text("Type "+route.Print(float64(r.Number), "")),
+			app.Elem("button").Attr("type", "button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
 		)),
 		fields(r.Fields),
 		folded(r.Rare),

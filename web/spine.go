@@ -111,10 +111,10 @@ func number(s string) float64 { v, _ := strconv.ParseFloat(s, 64); return v }
 func (s *spine) Render() app.UI {
 	v := s.View
 	if v.In == "" && v.Blue == "" {
-		return app.Div().Class("spine").Aria("hidden", "true")
+		return app.Elem("div").Class("spine").Aria("hidden", "true")
 	}
 	if v.Blue != "" {
-		return app.Div().Class("spine flows copper").Aria("hidden", "true").Body(
+		return app.Elem("div").Class("spine flows copper").Aria("hidden", "true").Body(
 			ribbon("run blue", v.Blue), labels([]string{v.BlueLabel}, "blue"),
 		)
 	}
@@ -139,7 +139,7 @@ func (s *spine) Render() app.UI {
 	if v.Jar != "" {
 		parts = append(parts, jar(v))
 	}
-	return app.Div().Class(class).Aria("hidden", "true").Body(parts...)
+	return app.Elem("div").Class(class).Aria("hidden", "true").Body(parts...)
 }
 
 // ribbon is the stream, as tall as its section.
@@ -174,17 +174,17 @@ func joint(v spineView) app.UI {
 }
 
 func labels(list []string, class string) app.UI {
-	return app.Div().Class("labels " + class).Body(app.Range(list).Slice(func(i int) app.UI { return app.Span().Text(list[i]) }))
+	return app.Elem("div").Class("labels " + class).Body(app.Range(list).Slice(func(i int) app.UI { return app.Elem("span").Text(list[i]) }))
 }
 
 // jar is where the stream ends: filled with what it brought.
 func jar(v spineView) app.UI {
-	return app.Div().Class("jar").Body(
+	return app.Elem("div").Class("jar").Body(
 		svg("svg").Attr("width", "92").Attr("height", "86").Attr("viewBox", "0 0 92 86").Body(
 			svg("path").Attr("data-part", "matter").Attr("d", "M0 0H"+px(math.Min(60, number(v.Out)))+"V34H0Z"),
 			svg("path").Attr("data-part", "matter").Attr("d", "M6 44C20 36 34 40 48 42S68 40 72 44V78Q72 82 68 82H10Q6 82 6 78Z"),
 			svg("path").Attr("data-part", "glass").Attr("d", "M2 14V20Q6 22 6 28V78Q6 82 10 82H68Q72 82 72 78V28Q72 22 76 20V14"),
 		),
-		app.Span().Text(v.Jar+" in the jar"),
+		app.Elem("span").Text(v.Jar+" in the jar"),
 	)
 }

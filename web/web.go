@@ -259,28 +259,28 @@ func (p *page) Render() app.UI {
 	if !d.BandsStand() {
 		class += " settling"
 	}
-	return app.Div().Class(class).OnInput(p.onInput).Body(
-		app.Header().Body(
-			app.P().Class("brand").Text("Rosesalt"),
-			app.Div().Class("tools").Body(
+	return app.Elem("div").Class(class).OnInput(p.onInput).Body(
+		app.Elem("header").Body(
+			app.Elem("p").Class("brand").Text("Rosesalt"),
+			app.Elem("div").Class("tools").Body(
 				button("Start over", p.onReset),
 				button("Copy plan text", p.onCopyText),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
 			),
 		),
-		app.P().Class("copied").Aria("live", "polite").Text(p.copied),
+		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
 		&sentence{View: sentenceOf(d)},
 		&troubles{List: d.Troubles()},
 		&strip{View: stripOf(d)},
-		app.Main().ID("plan").Body(
+		app.Elem("main").ID("plan").Body(
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
-		app.Footer().Body(
-			app.P().Text(deference),
-			app.P().Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
+		app.Elem("footer").Body(
+			app.Elem("p").Text(deference),
+			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
-		app.P().Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
+		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 	)
 }
 
@@ -291,7 +291,7 @@ func (p *page) onReset(ctx app.Context, _ app.Event) {
 }
 
 func button(label string, do app.EventHandler) app.UI {
-	return app.Button().Type("button").Text(label).OnClick(do)
+	return app.Elem("button").Attr("type", "button").Text(label).OnClick(do)
 }
 
 // served tells whether the page came from a server, so that its address means

@@ -205,20 +205,20 @@ func (w *whatIf) Render() app.UI {
 		pin = "Let the pinned plan go"
 	}
 	return plainSection(whatIfTitle, "more cells, a wanted jar, two plans side by side",
-		app.Div().Class("ask").Body(
-			app.Label().For("ask.grams").Text("I want"),
-			app.Div().Class("in").Body(app.Input().Type("text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Placeholder("50").Aria("describedby", "ask.answer"), app.Span().Text("g")),
-			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
-			app.Div().Class("in pick").Body(options(app.Select().Aria("label", "by what").DataSet("ask", "by"), v.By)),
+		app.Elem("div").Class("ask").Body(
+			app.Elem("label").Attr("for", "ask.grams").Text("I want"),
+			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", "50").Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
+			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
+			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),
 		shelfLine(v.Shelf),
-		app.P().Class("lede answer").ID("ask.answer").Aria("live", "polite").Text(v.Problem+v.Answer),
-		app.Div().Class("ask").Body(
-			app.Label().For("ask.along").Text("What changes with"),
-			app.Div().Class("in pick").Body(options(app.Select().ID("ask.along").DataSet("ask", "along"), v.Along)),
+		app.Elem("p").Class("lede answer").ID("ask.answer").Aria("live", "polite").Text(v.Problem+v.Answer),
+		app.Elem("div").Class("ask").Body(
+			app.Elem("label").Attr("for", "ask.along").Text("What changes with"),
+			app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID("ask.along").DataSet("ask", "along"), v.Along)),
 		),
 		&chart.Figure{Picture: v.Picture},
-		app.Button().Type("button").Class("plain").Text(pin).OnClick(w.onPin),
+		app.Elem("button").Attr("type", "button").Class("plain").Text(pin).OnClick(w.onPin),
 		compareTable(v.Compared),
 	)
 }
@@ -227,7 +227,7 @@ func shelfLine(text string) app.UI {
 	if text == "" {
 		return nil
 	}
-	return app.P().Class("lede").Text(text)
+	return app.Elem("p").Class("lede").Text(text)
 }
 
 func (w *whatIf) onPin(ctx app.Context, _ app.Event) {
@@ -239,11 +239,11 @@ func compareTable(list []compareView) app.UI {
 		return nil
 	}
 	heads := []string{"Figure", "Pinned", "Now", "Change", "Beside the doubt"}
-	return app.Div().Class("scroll").TabIndex(0).Role("region").Aria("label", "The pinned plan beside this one").Body(app.Table().Body(
-		app.THead().Body(app.Tr().Body(app.Range(heads).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(heads[i]) }))),
-		app.TBody().Body(app.Range(list).Slice(func(i int) app.UI {
+	return app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "The pinned plan beside this one").Body(app.Elem("table").Body(
+		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
+		app.Elem("tbody").Body(app.Range(list).Slice(func(i int) app.UI {
 			c := list[i]
-			return app.Tr().Body(app.Th().Scope("row").Text(c.Name), app.Td().Text(c.Pinned), app.Td().Text(c.Now), app.Td().Text(c.Change), app.Td().Text(c.Stands))
+			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(c.Name), app.Elem("td").Text(c.Pinned), app.Elem("td").Text(c.Now), app.Elem("td").Text(c.Change), app.Elem("td").Text(c.Stands))
 		})),
 	))
 }

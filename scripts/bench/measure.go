@@ -138,7 +138,7 @@ func bands(tab *browser.Tab, input, first, second string, times int) ([]float64,
 			const began = performance.now();
 			await new Promise((done, failed) => {
 				const late = setTimeout(() => failed(new Error("the intervals never stood")), 8000);
-				let begun = false;
+				let begun = settling();
 				const watch = new MutationObserver(() => {
 					if (settling()) begun = true;
 					if (!begun || settling()) return;

@@ -18,7 +18,7 @@ import (
 
 // settle waits until the bands and all that rests on them stand.
 func settle(p *page.Page) {
-	p.Wait(`!document.querySelector('.settling') && !document.querySelector('.waiting')`)
+	p.Wait(`!document.querySelector('.settling') && document.getElementById('stage.How sure') && !document.querySelector('.waiting')`)
 	p.Settle()
 }
 

@@ -29,26 +29,26 @@ func (f *Figure) Render() app.UI {
 	p := f.Picture
 	drawn := f.drawn()
 	if p.Why != "" {
-		return app.Figure().Class("pic").Body(app.P().Class("soft").Text(p.Why))
+		return app.Elem("figure").Class("pic").Body(app.Elem("p").Class("soft").Text(p.Why))
 	}
 	class := "pic-draw"
 	if p.Waiting {
 		class += " waiting"
 	}
-	return app.Figure().Class("pic").Body(
-		app.FigCaption().Text(p.Title),
-		app.Div().Class(class).Role("img").Aria("label", p.Says()).Body(
+	return app.Elem("figure").Class("pic").Body(
+		app.Elem("figcaption").Text(p.Title),
+		app.Elem("div").Class(class).Role("img").Aria("label", p.Says()).Body(
 			picture(draw(drawn, true), "wide"),
 			picture(draw(drawn, false), "narrow"),
-			app.If(p.Waiting, app.P().Class("soft").Text("working…")),
+			app.If(p.Waiting, app.Elem("p").Class("soft").Text("working…")),
 		),
-		app.If(p.Note != "", app.P().Class("soft pic-note").Text(p.Note)),
-		app.Div().Class("pic-more").Body(
-			app.Details().On("toggle", f.onToggle).Body(
-				app.Summary().Text("Numbers of this picture"),
+		app.If(p.Note != "", app.Elem("p").Class("soft pic-note").Text(p.Note)),
+		app.Elem("div").Class("pic-more").Body(
+			app.Elem("details").On("toggle", f.onToggle).Body(
+				app.Elem("summary").Text("Numbers of this picture"),
 				f.numbers(),
 			),
-			app.If(!p.Waiting, app.Button().Type("button").Class("plain").Text("Save as SVG").
+			app.If(!p.Waiting, app.Elem("button").Attr("type", "button").Class("plain").Text("Save as SVG").
 				Aria("label", "Save as SVG: "+p.Title).OnClick(f.onSave)),
 		),
 	)
@@ -93,15 +93,15 @@ func (f *Figure) numbers() app.UI {
 	if f.open {
 		rows = t.Rows
 	}
-	return app.Div().Class("scroll").Body(app.Table().Aria("label", f.Picture.Title).Body(
-		app.THead().Body(app.Tr().Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Th().Scope("col").Text(t.Head[i]) }))),
-		app.TBody().Body(app.Range(rows).Slice(func(i int) app.UI {
+	return app.Elem("div").Class("scroll").Body(app.Elem("table").Aria("label", f.Picture.Title).Body(
+		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(t.Head[i]) }))),
+		app.Elem("tbody").Body(app.Range(rows).Slice(func(i int) app.UI {
 			row := rows[i]
-			return app.Tr().Body(app.Range(row).Slice(func(j int) app.UI {
+			return app.Elem("tr").Body(app.Range(row).Slice(func(j int) app.UI {
 				if j == 0 {
-					return app.Th().Scope("row").Text(row[j])
+					return app.Elem("th").Attr("scope", "row").Text(row[j])
 				}
-				return app.Td().Text(row[j])
+				return app.Elem("td").Text(row[j])
 			}))
 		})),
 	))
