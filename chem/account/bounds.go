@@ -1,0 +1,240 @@
+package account
+
+import (
+	"fmt"
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+// Bound is one figure of the bounds: its value, or why it has none, what it rests on,
+// and the working in a line.
+type Bound struct {
+	Key, Name, Unit string
+	Value           float64  // Blank where not defined
+	Why             string   // why it has no value; else empty
+	Assumes         []string // each a sentence
+	Working         string
+}
+
+// OK tells whether the bound has a value.
+func (b *Bound) OK() bool { return quantity.Given(b.Value) }
+
+// Bounds are what the measurements say with few assumptions.
+type Bounds struct {
+	Made    Bound // account.made.least, mmol
+	Used    Bound // account.used.least, mmol
+	Surely  Bound // account.surely, %: used.least to made.least
+	Closure Bound // account.closure, %
+}
+
+// List is the bounds in the order in which they follow from each other.
+func (b *Bounds) List() []*Bound { return []*Bound{&b.Made, &b.Used, &b.Surely, &b.Closure} }
+
+// BoundsOf works the bounds out: see MODEL 7. It takes a few hundred runs of the plan to
+// find the ends.
+func BoundsOf(c spread.Case, rec Record) Bounds {
+	m := newModel(c, rec)
+	return m.bounds()
+}
+
+// extreme is a figure of the plan with each uncertain input at that of its ends that
+// makes it largest, or with sign -1 smallest. What an input does may hang on the others,
+// so the ends are gone through twice.
+func (m *model) extreme(sign float64, of func(*route.Sheet) float64) float64 {
+	p := m.base
+	for k := range m.uncertain {
+		u := &m.uncertain[k]
+		set(u.Input, &p, u.At(0.5))
+	}
+	value := func() float64 {
+		q := p
+		settle(&q)
+		v := sign * of(m.bench.Run(&q))
+		if v != v {
+			return math.Inf(-1)
+		}
+		return v
+	}
+	top := value()
+	for range 2 {
+		for k := range m.uncertain {
+			u := &m.uncertain[k]
+			was := u.Input.Value(&p)
+			for _, end := range [...]float64{u.Low, u.High} {
+				if u.Input.Whole {
+					end = math.Round(end)
+				}
+				set(u.Input, &p, end)
+				if v := value(); v > top {
+					top, was = v, end
+				}
+			}
+			set(u.Input, &p, was)
+		}
+	}
+	return sign * top
+}
+
+// high is the high end of an input: that of its triangle, else what the plan holds.
+func (m *model) high(key string) float64 {
+	for k := range m.uncertain {
+		if u := &m.uncertain[k]; u.Input.Key == key {
+			return u.High
+		}
+	}
+	in, _ := route.InputByKey(key)
+	return in.Value(&m.base)
+}
+
+// wettest is the most water that a salt taken for another is thought to hold.
+const wettest = 5.3
+
+func (m *model) bounds() Bounds {
+	b := Bounds{
+		Made:    Bound{Key: "account.made.least", Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},
+		Used:    Bound{Key: "account.used.least", Name: "Gas that worked, at least", Unit: "mmol", Value: quantity.Blank},
+		Surely:  Bound{Key: "account.surely", Name: "The one to the other", Unit: "%", Value: quantity.Blank},
+		Closure: Bound{Key: "account.closure", Name: "Manganese found again", Unit: "%", Value: quantity.Blank},
+	}
+	m.madeLeast(&b.Made)
+	r := m.usedLeast(&b.Used)
+	switch {
+	case !b.Made.OK():
+		b.Surely.Why = b.Made.Why
+	case !b.Used.OK():
+		b.Surely.Why = b.Used.Why
+	case b.Made.Value == 0:
+		b.Surely.Why = "no gas is proved to have been made"
+	default:
+		b.Surely.Value = 100 * b.Used.Value / b.Made.Value
+		b.Surely.Assumes = []string{"Both are least values: more gas may have been made, and more may have worked."}
+		b.Surely.Working = fmt.Sprintf("%s / %s", route.Print(b.Used.Value, "mmol"), route.Print(b.Made.Value, "mmol"))
+	}
+	m.closure(&b.Closure, r)
+	return b
+}
+
+func (m *model) madeLeast(b *Bound) {
+	switch {
+	case m.base.GasSource != route.FromCopper:
+		b.Why = "metabisulfite leaves no blue salt to tell by"
+		return
+	case !quantity.Given(m.rec.Copper):
+		b.Why = "the blue crystals were not weighed"
+		return
+	}
+	s := m.high("gas.sulfide") / 100
+	blue := m.rec.Copper
+	b.Assumes = []string{
+		fmt.Sprintf("No more than %s of the copper that reacted went to black sulfide.", route.Print(100*s, "%")),
+		"The crystals are the blue pentahydrate; copper left in the mother liquor only adds to it.",
+	}
+	if m.rec.WetCrystals {
+		blue /= 1 + wetMost
+		b.Assumes = append(b.Assumes, fmt.Sprintf("The wet crystals held no more than %s of their dry mass in liquor.", route.Print(100*wetMost, "%")))
+	} else {
+		b.Assumes = append(b.Assumes, "The crystals were dry.")
+	}
+	if m.rec.OxideOnCopper {
+		dark := oxideMost * m.copper
+		blue = math.Max(0, blue-dark/massCuO*massBlue)
+		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the scrap no more than %s was oxide.", route.Print(100*oxideMost, "%")))
+	} else {
+		b.Assumes = append(b.Assumes, "The copper was bright: oxide would give blue salt without gas.")
+	}
+	b.Value = 1000 * blue / massBlue * (1 - s) / (1 - 0.4*s)
+	b.Working = fmt.Sprintf("%s / %.2f g/mol × (1 − %.3g) / (1 − 0.4 × %.3g)", route.Print(blue, "g"), massBlue, s, s)
+}
+
+// usedLeast also says how much manganese, in mmol, is in the product at least.
+func (m *model) usedLeast(b *Bound) (r float64) {
+	if !quantity.Given(m.rec.Product) {
+		b.Why = "the manganese sulfate was not weighed"
+		return quantity.Blank
+	}
+	if quantity.Given(m.rec.Assay) {
+		r = 1000 * m.rec.Product * m.rec.Assay / 100 / massMn
+		b.Assumes = append(b.Assumes, "The assay counts manganese alone.")
+		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(m.rec.Assay, "%"), massMn)
+	} else {
+		share := m.extreme(-1, func(s *route.Sheet) float64 {
+			total := s.Value(route.ProductMass)
+			if total == 0 {
+				return quantity.Blank
+			}
+			mn := s.Value(route.ProductAnhydrous) / massSalt
+			return mn * massMn / (total + mn*massWater*math.Max(0, wettest-m.waters))
+		})
+		if math.IsInf(share, 0) || share != share {
+			share = 0
+		}
+		r = 1000 * m.rec.Product * share / massMn
+		b.Assumes = append(b.Assumes, fmt.Sprintf("At least %s of the salt is manganese: as the plan's estimates allow, and were it wet pentahydrate.", route.Print(100*share, "%")))
+		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(100*share, "%"), massMn)
+	}
+	most := m.extreme(1, func(s *route.Sheet) float64 {
+		return s.Value(route.BatchManganese) * (1 - s.Value(route.MixCharge)/100)
+	})
+	most = math.Max(0, most)
+	b.Value = math.Max(0, r-most/2)
+	b.Assumes = append(b.Assumes,
+		fmt.Sprintf("The batch held no more than %s of spent oxide, Mn(III); acid alone dissolves at most half of that.", route.Print(most, "mmol")),
+		"Manganese goes into solution by gas or by acid, and in no other way.")
+	b.Working += fmt.Sprintf(" = %s; R − %s / 2", route.Print(r, "mmol"), route.Print(most, "mmol"))
+	if m.base.SlurryAcid == 0 && m.base.WashAcid == 0 {
+		b.Value = math.Max(b.Value, r/2)
+		b.Assumes = append(b.Assumes, "No acid touched the oxide, so that each manganese took at least half a gas.")
+		b.Working += ", at least R / 2"
+	}
+	return r
+}
+
+// closure counts the manganese that was found again. What the residue holds is its mass
+// beyond carbon and gangue, as the oxide that the best estimate leaves.
+func (m *model) closure(b *Bound, r float64) {
+	if !quantity.Given(r) {
+		b.Why = "the manganese sulfate was not weighed"
+		return
+	}
+	s := m.bench.Run(&m.base)
+	book := m.bench.Book()
+	all, reserve := s.Value(route.BatchManganese), s.Value(route.BatchReserve)
+	if all+reserve == 0 {
+		b.Why = "no cell was opened"
+		return
+	}
+	if !quantity.Given(m.rec.Assay) {
+		// The best estimate here, not the least.
+		r = 0
+		if total := s.Value(route.ProductMass); total > 0 {
+			r = 1000 * m.rec.Product * s.Value(route.ProductAnhydrous) / massSalt / total
+		}
+	}
+	left := 0.0
+	if quantity.Given(m.rec.Residue) {
+		of := func(x reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, x)) }
+		barren := of(reaction.Carbon) + of(reaction.Gangue)
+		perMole := float64(reaction.ManganeseDioxide.MolarMass())
+		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite)
+		if n := float64(book.Amount(ledger.Residue, reaction.ManganeseDioxide) + book.Amount(ledger.Residue, reaction.Manganite) +
+			2*book.Amount(ledger.Residue, reaction.Hetaerolite)); n > 0 {
+			perMole = oxide / n
+		}
+		left = 1000 * math.Max(0, m.rec.Residue-barren) / perMole
+		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the residue %s is carbon and gangue, by the best estimate; the rest is oxide.", route.Print(barren, "g")))
+	} else {
+		b.Assumes = append(b.Assumes, "The residue was not weighed: its manganese is not counted.")
+	}
+	if !quantity.Given(m.rec.Assay) {
+		b.Assumes = append(b.Assumes, "The salt holds as much manganese as the best estimate gives it.")
+	}
+	b.Assumes = append(b.Assumes, "The mix held what the best estimate says.")
+	b.Value = 100 * (r + left + reserve) / (all + reserve)
+	b.Working = fmt.Sprintf("(%s + %s + %s) / (%s + %s)", route.Print(r, "mmol"), route.Print(left, "mmol"), route.Print(reserve, "mmol"),
+		route.Print(all, "mmol"), route.Print(reserve, "mmol"))
+}

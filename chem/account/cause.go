@@ -1,0 +1,73 @@
+package account
+
+// Cause is one way in which a run may have gone.
+type Cause uint8
+
+// The causes. AsPlanned is a run whose every part went as the plan's estimates allow.
+const (
+	AsPlanned Cause = iota
+	PoorOxide
+	GasLost
+	EarlyEnd
+	Unrinsed
+	OtherHydrate
+	Spill
+	// Causes is how many there are.
+	Causes = iota
+)
+
+// causes with their prior weights: estimates, from how newcomers' runs are told to go
+// wrong. They are what an empty record leaves.
+var causes = [Causes]struct {
+	key, name, says string
+	prior           float64
+}{
+	AsPlanned:    {"planned", "as planned", "it all went as the plan's estimates allow", 0.40},
+	PoorOxide:    {"oxide", "poor oxide", "the cells held far less oxide than the plan takes them to", 0.12},
+	GasLost:      {"gas", "gas lost", "most of the gas never reacted", 0.14},
+	EarlyEnd:     {"end", "early end", "the gas was ended early", 0.10},
+	Unrinsed:     {"cake", "cake not rinsed", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.08},
+	OtherHydrate: {"hydrate", "another hydrate", "the salt holds another share of water than its drying gives", 0.08},
+	Spill:        {"spill", "a spill", "salt was spilt or left behind on the way to the jar", 0.08},
+}
+
+// Key is the cause in a word, as stored.
+func (c Cause) Key() string { return causes[c].key }
+
+// Name is the cause as read.
+func (c Cause) Name() string { return causes[c].name }
+
+// Says is the cause as the half of a sentence.
+func (c Cause) Says() string { return causes[c].says }
+
+// Prior is the weight of the cause before anything is measured; all sum to one. In a
+// plan without rinses Unrinsed has none, and the others share its weight.
+func (c Cause) Prior() float64 { return causes[c].prior }
+
+// What the causes reach, all estimates: the ends of the shares that are drawn evenly
+// between.
+const (
+	// Poor oxide: of the mix that was drawn so much is there. Where the mix was weighed
+	// it is there, and gangue stands in for oxide.
+	poorLeast, poorMost = 0.30, 0.75
+	// Gas lost: of the uptake that was drawn.
+	lostLeast, lostMost = 0.10, 0.65
+	// Early end: of the charge.
+	endLeast, endMost = 0.15, 0.85
+	// Not rinsed: a cake that is left sopping holds up to so many times more.
+	soppingMost = 3.0
+	// Spill: of the salt, beyond loss.transfer.
+	spillLeast, spillMost = 0.12, 0.80
+	// Wet crystals hold up to so much liquor, of their dry mass; scrap up to so much of
+	// its mass as oxide.
+	wetMost   = 0.25
+	oxideMost = 0.06
+)
+
+// hydrates that salt is taken for one another: none, half dried, and the well known.
+var hydrates = [...]float64{0, 1, 2.5, 4, 5}
+
+const (
+	hydrateApart = 0.75 // less than so much water apart two are not told apart
+	hydrateDamp  = 0.3  // each is drawn within so much
+)

@@ -1,0 +1,39 @@
+// Package account holds the run against the plan: where it all went.
+//
+// A run ends with a few weighings. Their Record is held against the plan in three
+// ways, from the surest to the boldest.
+//
+//   - BoundsOf: what follows with few assumptions, each of them said.
+//   - Contradictions: what cannot be, named with its size.
+//   - Weigh: what most likely was, and why.
+//
+// # What was measured
+//
+// Each weighing has a half-width: that of the balance and an allowance for handling.
+// A measurement errs normally around what the plan predicts, nineteen times in twenty
+// by less than the half-width, so that this is two standard deviations.
+//
+// # The prior
+//
+// The plan's own uncertain inputs are drawn as package spread draws them, from the
+// triangle over low, best and high, independently. The chemist ran what was printed:
+// charges left blank are held at what the best estimate needs. Beside what the plan
+// allows for there are a few causes that no plan draws, one at a time, with prior
+// weights (Causes): poor oxide, gas lost, an early end, a cake not rinsed, another
+// hydrate, a spill. The verdict is a probability over these.
+//
+// # The weights
+//
+// Draws whose predictions meet the measurements weigh more. Where a few draws carry
+// all the weight they are not knowledge: then the measurements are let in by steps, the
+// logarithm of the likelihood times a factor that rises from 0 to 1; after each step
+// the draws are resampled in proportion to their weights, and moved, each by a step
+// along the difference of two others, which is kept as Metropolis and Hastings would
+// (tempered sequential Monte Carlo: Del Moral, Doucet and Jasra, J. R. Statist. Soc. B
+// 68 (2006) 411; the steps: ter Braak, Statist. Comput. 16 (2006) 239; both from
+// memory). Every move is a run of the whole plan and stays inside every triangle. All
+// is drawn from one seed: the same record gives the same account everywhere.
+//
+// What contradicts the bounds has no weight at all. Where no draw is left there is no
+// account, and Posterior.Why says so.
+package account

@@ -1,0 +1,300 @@
+package account
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/chem/table"
+)
+
+// Molar masses, g/mol.
+var (
+	massWater   = float64(reaction.Water.MolarMass())
+	massSalt    = float64(reaction.ManganeseSulfate.MolarMass())
+	massBlue    = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
+	massCopper  = float64(reaction.Copper.MolarMass())
+	massAcid    = float64(reaction.SulfuricAcid.MolarMass())
+	massMn      = massSalt - sulfateMass
+	massOxygen  = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
+	massCuO     = massCopper + massOxygen
+	sulfateMass = float64(reaction.CopperSulfate.MolarMass() - reaction.Copper.MolarMass())
+)
+
+// The coordinates of a point beyond those of the plan's uncertain inputs.
+const (
+	howFar  = iota // the cause's own
+	howElse        // a second of it
+	howWet         // wet crystals
+	howDark        // oxide on the copper
+	beyond  = iota // how many there are
+)
+
+const (
+	hair = 1e-9 // by how much an end strength stays below the strength as bought
+)
+
+// model runs plans at points, under a cause, and says what would have been found.
+type model struct {
+	c         spread.Case
+	rec       Record
+	base      route.Plan // what was really run: charges held, dried as found
+	best      route.Sheet
+	uncertain []spread.Uncertain
+	bench     route.Bench
+	plan      route.Plan // of the point
+	learns    route.Plan // the same, before what only this run did wrong
+	waters    float64    // to one manganese sulfate, as dried
+	rinses    float64
+	copper    float64 // g charged; Blank with metabisulfite
+	weighed   bool    // the mix was
+}
+
+// outcome is what a point would have given.
+type outcome struct {
+	found     [fields]float64
+	spilt     float64 // share of the salt
+	water     float64 // g added to the jar by another hydrate, before the spill
+	made      float64 // mmol
+	used      float64 // mmol
+	uptake    float64 // percent
+	manganese float64 // mmol in the jar after the spill
+}
+
+func newModel(c spread.Case, rec Record) *model {
+	m := &model{c: c, rec: rec}
+	if quantity.Given(rec.Dried) {
+		m.c.Plan.DryTemperature = quantity.Celsius(rec.Dried)
+	}
+	m.best = *m.bench.Run(&m.c.Plan)
+	m.uncertain = spread.Uncertains(&m.c)
+	m.base = m.c.Plan
+	hold(&m.base, &m.best)
+	m.waters = m.best.Value(route.ProductWaters)
+	m.rinses = m.base.RinseTimes
+	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
+	m.copper = m.best.Value(route.GasCopperUsed)
+	return m
+}
+
+func (m *model) dim() int { return len(m.uncertain) + beyond }
+
+// priors are the causes' weights in this plan.
+func (m *model) priors() []float64 {
+	list, sum := make([]float64, Causes), 0.0
+	for c := range Cause(Causes) {
+		if c == Unrinsed && m.rinses == 0 {
+			continue
+		}
+		list[c] = c.Prior()
+		sum += list[c]
+	}
+	for c := range list {
+		list[c] /= sum
+	}
+	return list
+}
+
+// held are the charges and volumes that were measured out as printed: those that
+// package spread holds.
+var held = func() []*route.Input {
+	var list []*route.Input
+	for _, key := range []string{
+		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt",
+		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
+	} {
+		in, ok := route.InputByKey(key)
+		if !ok {
+			panic("account: no input " + key)
+		}
+		list = append(list, in)
+	}
+	return list
+}()
+
+func hold(p *route.Plan, best *route.Sheet) {
+	for _, in := range held {
+		if quantity.Given(in.Value(p)) {
+			continue
+		}
+		if v, ok := in.WorkedOut(p, best); ok && v >= in.Min && v <= in.Max {
+			set(in, p, v)
+		}
+	}
+}
+
+func set(in *route.Input, p *route.Plan, v float64) {
+	if err := in.Set(p, v); err != nil {
+		panic(err)
+	}
+}
+
+// run computes what a point gives under a cause; not ok where the plan contradicts
+// its own assay.
+func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
+	p := &m.plan
+	*p = m.base
+	for k := range m.uncertain {
+		set(m.uncertain[k].Input, p, m.uncertain[k].At(u[k]))
+	}
+	x := u[len(m.uncertain):]
+	dn := 0.0
+	switch cause {
+	case PoorOxide:
+		m.poor(p, between(poorLeast, poorMost, x[howFar]))
+	case GasLost:
+		p.GasUptake *= quantity.Percent(between(lostLeast, lostMost, x[howFar]))
+		p.GasUptake = max(p.GasUptake, 1)
+	}
+	settle(p)
+	m.learns = *p
+	switch cause {
+	case EarlyEnd:
+		m.end(p, between(endLeast, endMost, x[howFar]))
+		settle(p)
+	case Unrinsed:
+		p.RinseTimes = math.Floor(x[howFar] * x[howFar] * m.rinses)
+		p.WashHeld *= quantity.MillilitrePerGram(between(1, soppingMost, x[howElse]))
+		p.WashHeld = min(p.WashHeld, 10)
+	case OtherHydrate:
+		dn = m.hydrate(x[howFar], x[howElse]) - m.waters
+	case Spill:
+		o.spilt = between(spillLeast, spillMost, x[howFar])
+	}
+	s := m.bench.Run(p)
+	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {
+		return o, false
+	}
+	m.read(s, dn, x, &o)
+	return o, true
+}
+
+func between(low, high, u float64) float64 { return low + u*(high-low) }
+
+// poor leaves so much of the oxide. A mix that was weighed is there: gangue stands in
+// for its oxide.
+func (m *model) poor(p *route.Plan, share float64) {
+	if !m.weighed {
+		p.Fill = max(p.Fill*quantity.Percent(share), 20)
+		return
+	}
+	inert := float64(p.MixInert)
+	if !quantity.Given(inert) {
+		in, _ := route.InputByKey("mix.inert")
+		inert, _ = in.WorkedOut(p, &m.best)
+	}
+	p.MixInert = quantity.Percent(math.Min(60, 100-share*(100-inert)))
+}
+
+// end stops the gas at a share of the charge: with copper, at the strength that the
+// acid has then; with metabisulfite, as if only so much salt had reacted.
+func (m *model) end(p *route.Plan, share float64) {
+	if p.GasSource != route.FromCopper {
+		if quantity.Given(p.GasSalt) {
+			p.GasSalt = max(p.GasSalt*quantity.Gram(share), 0.01)
+		}
+		return
+	}
+	if !quantity.Given(p.GasAcid) {
+		return // no gas was wanted
+	}
+	rho, err := table.AcidDensity.At(float64(p.GasStrength))
+	if err != nil {
+		return
+	}
+	ml, w, v, s := float64(p.GasAcid), p.GasStrength.Fraction(), p.GasSteam.Fraction(), p.GasSulfide.Fraction()
+	acid, water := ml*rho*w, ml*rho*(1-w) // g
+	a := 2*(1-s) + 0.8*s
+	e := p.GasEnd.Fraction()
+	// MODEL 3.5: the copper that reacts until the strength is e, in moles.
+	reacts := ((1-e)*acid - e*water) / (a * ((1-e)*massAcid + (1-v)*e*massWater))
+	if quantity.Given(p.GasCopper) {
+		reacts = math.Min(reacts, float64(p.GasCopper)/massCopper)
+	}
+	reacts = math.Max(0, reacts) * share
+	// The same, solved for the strength.
+	end := (acid - a*reacts*massAcid) / (acid + water - a*reacts*massAcid + a*(1-v)*reacts*massWater)
+	p.GasEnd = quantity.Percent(math.Min(99, 100*end))
+}
+
+// hydrate is the water of another hydrate than the one the drying gives.
+func (m *model) hydrate(which, damp float64) float64 {
+	others, n := [len(hydrates)]float64{}, 0
+	for _, h := range hydrates {
+		if math.Abs(h-m.waters) > hydrateApart {
+			others[n] = h
+			n++
+		}
+	}
+	h := others[min(n-1, int(which*float64(n)))]
+	return math.Max(0, h+hydrateDamp*(2*damp-1))
+}
+
+// settle puts right what route.Check would refuse, as package spread does.
+func settle(p *route.Plan) {
+	if p.GasSource == route.FromCopper {
+		if p.GasEnd >= p.GasStrength {
+			p.GasEnd = p.GasStrength * (1 - hair)
+		}
+		if p.CopperCold >= p.CopperHot {
+			p.CopperCold = max(0, p.CopperHot-1)
+		}
+	}
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.Rejects > row.Count {
+			row.Rejects = row.Count
+		}
+	}
+}
+
+// read tells what would have been found.
+func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
+	book := m.bench.Book()
+	o.water = dn * massWater * float64(book.Amount(ledger.ProductJar, reaction.ManganeseSulfate))
+	mass := s.Value(route.ProductMass) + o.water
+	mn := s.Value(route.ProductAnhydrous) / massSalt
+	o.found[product] = mass * (1 - o.spilt)
+	o.manganese = 1000 * mn * (1 - o.spilt)
+	if mass > 0 {
+		o.found[assay] = 100 * mn * massMn / mass
+	}
+	o.found[residue] = m.residue(book)
+	o.made = s.Value(route.GasMade)
+	o.found[gas] = o.made
+	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
+	o.uptake = float64(m.plan.GasUptake)
+	if m.plan.GasSource != route.FromCopper {
+		return
+	}
+	blue, left := s.Value(route.CopperCrop), s.Value(route.CopperLeft)
+	if blue != blue {
+		blue = 0 // too acid to crystallise
+	}
+	if m.rec.OxideOnCopper {
+		// The oxide is in the charge as weighed; it gives blue salt and no gas. The acid it
+		// takes is left out of account.
+		dark := oxideMost * x[howDark] * m.copper
+		blue += dark / massCuO * massBlue
+		left = math.Max(0, left-dark)
+	}
+	if m.rec.WetCrystals {
+		blue *= 1 + wetMost*x[howWet]
+	}
+	o.found[crystals], o.found[metal] = blue, left
+}
+
+// residue is what the balance shows once the cake is dry: its solids, and the salt of
+// the liquor that it held, the manganese sulfate as monohydrate.
+func (m *model) residue(book *ledger.Book) float64 {
+	of := func(s reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, s)) }
+	return float64(book.TotalMass(ledger.Residue)) - of(reaction.Water) - of(reaction.SulfurDioxide) - of(reaction.Ammonia) +
+		massWater*float64(book.Amount(ledger.Residue, reaction.ManganeseSulfate))
+}
+
+// barren is what no gas and no acid dissolves.
+var barren = [...]reaction.Substance{reaction.Carbon, reaction.Gangue}
+
+const residueVessel = ledger.Residue

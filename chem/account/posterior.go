@@ -1,0 +1,506 @@
+package account
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+// How many points an account takes: of each cause to begin with, and kept afterwards. An
+// empty record draws the plan as package spread does, so many times.
+const (
+	firstDraws = 384
+	people     = 640
+	emptyDraws = 4096
+)
+
+// Interval is where eight in ten of the points lie, and the one in their middle.
+type Interval struct{ Low, Median, High float64 }
+
+// The keys of what the account tells beside the plan's own figures.
+const (
+	KeyMade   = "account.made"   // mmol: gas that left the generator
+	KeyUsed   = "account.used"   // mmol: gas that reacted in the slurry
+	KeyUptake = "account.uptake" // %: of the gas led in, what the slurry can take up
+	KeyLost   = "account.lost"   // mmol: manganese spilt or stuck on the way
+	KeyCake   = "account.cake"   // mmol: manganese in the residue, reduced or not
+	KeyIntact = "account.intact" // mmol: manganese that was never brought into solution
+)
+
+const (
+	made = iota
+	used
+	uptake
+	lost
+	cake
+	intact
+	amounts = iota
+)
+
+// amount describes a figure of the account.
+var amountFigures = [amounts]route.Figure{
+	made:   {Key: KeyMade, Unit: "mmol", Name: "Gas made", Stage: route.Gas},
+	used:   {Key: KeyUsed, Unit: "mmol", Name: "Gas that worked", Stage: route.Slurry},
+	uptake: {Key: KeyUptake, Unit: "%", Name: "Gas that the slurry took up", Stage: route.Slurry},
+	lost:   {Key: KeyLost, Unit: "mmol", Name: "Manganese lost in handling", Stage: route.Dry},
+	cake:   {Key: KeyCake, Unit: "mmol", Name: "Manganese in the black residue", Stage: route.Filter},
+	intact: {Key: KeyIntact, Unit: "mmol", Name: "Manganese that was never dissolved", Stage: route.Slurry},
+}
+
+// Figures describe what the account tells beside the plan's own figures. The caller
+// must not change them.
+func Figures() []route.Figure { return amountFigures[:] }
+
+// Posterior is the account of a run: what most likely was. It owns its memory; one must
+// not be used from two goroutines.
+type Posterior struct {
+	Bounds         Bounds
+	Contradictions []Contradiction
+
+	m      *model
+	empty  *spread.Run // the plan's own draws, where nothing was measured
+	s      *sampler
+	priors []float64
+	sd     [fields]float64 // zero where not measured
+
+	early   [fields][]float64 // what the draws as planned would have found
+	prior   grids             // of what several runs share, before the record
+	columns []float64
+	stride  int
+	at      int // of the final runs
+	done    bool
+	shares  [Causes]float64
+	plans   []route.Plan // as they ran
+	ranks   []float64
+}
+
+// figuresAt, and so on: where the columns of the account begin.
+func (p *Posterior) column(i int) []float64 {
+	n := len(p.s.label)
+	return p.columns[i*p.stride : i*p.stride+n : i*p.stride+n]
+}
+
+func (p *Posterior) amountAt(a int) int { return len(route.Figures()) + a }
+func (p *Posterior) foundAt(f field) int {
+	return len(route.Figures()) + amounts + int(f)
+}
+func (p *Posterior) inputAt(k int) int {
+	return len(route.Figures()) + amounts + fields + k
+}
+
+// Start prepares the account of a run: the plan as it was, with the intervals that were
+// given for it, and what was measured. The plan must be in order: route.Check has
+// nothing to say about it. Bounds and Contradictions stand at once.
+func Start(c spread.Case, rec Record) *Posterior {
+	m := newModel(c, rec)
+	p := &Posterior{m: m, priors: m.priors()}
+	p.Bounds = m.bounds()
+	p.Contradictions = m.contradictions(&p.Bounds)
+	if rec.Empty() {
+		p.empty = spread.Start(m.c, emptyDraws)
+		copy(p.shares[:], p.priors)
+		return p
+	}
+	for f := range field(fields) {
+		copper := f == crystals || f == metal
+		if quantity.Given(rec.at(f)) && !(copper && m.base.GasSource != route.FromCopper) {
+			p.sd[f] = rec.half(f) / 2
+		}
+	}
+	p.s = newSampler(m.dim(), p.priors, firstDraws, people, p.weigh)
+	return p
+}
+
+// Weigh is an account run to its end.
+func Weigh(c spread.Case, rec Record) *Posterior { return Start(c, rec).Finish() }
+
+// Step runs the plan at most n times more and tells whether the account stands, so that
+// a page can give way to typing.
+func (p *Posterior) Step(n int) bool {
+	if p.done {
+		return true
+	}
+	if p.empty != nil {
+		p.done = p.empty.Step(n)
+		return p.done
+	}
+	if p.s.phase != over {
+		if !p.s.step(n) {
+			return false
+		}
+		p.stride = len(p.s.label)
+		p.columns = make([]float64, p.inputAt(len(p.m.uncertain))*p.stride)
+		p.plans = make([]route.Plan, p.stride)
+		p.ranks = make([]float64, p.stride)
+		p.done = p.stride == 0
+		return p.done
+	}
+	for end := min(len(p.s.label), p.at+n); p.at < end; p.at++ {
+		p.keep(p.at)
+	}
+	if p.at == len(p.s.label) {
+		p.done = true
+		for _, l := range p.s.label {
+			p.shares[l] += 1 / float64(len(p.s.label))
+		}
+	}
+	return p.done
+}
+
+// Finish does all that is left, and returns the account.
+func (p *Posterior) Finish() *Posterior {
+	for !p.Step(math.MaxInt32) {
+	}
+	return p
+}
+
+// weigh is the logarithm of the likelihood of a point.
+func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
+	o, ok := p.m.run(Cause(label), u)
+	if p.s.phase == drawing {
+		if Cause(label) == AsPlanned && ok {
+			for f := range o.found {
+				p.early[f] = append(p.early[f], o.found[f])
+			}
+		}
+		p.prior.add(&p.m.learns, p.priors[label]/firstDraws)
+	}
+	if !ok {
+		return math.Inf(-1), false
+	}
+	for f, sd := range p.sd {
+		if sd > 0 {
+			z := (p.m.rec.at(field(f)) - o.found[f]) / sd
+			log -= float64(z*z) / 2
+		}
+	}
+	// A point beyond a bound may not stand in the end; on the way it weighs less the
+	// farther it is, so that the others find back.
+	allowed = true
+	for _, b := range [...]struct{ least, has float64 }{{p.Bounds.Made.Value, o.made}, {p.Bounds.Used.Value, o.used}} {
+		if short := b.least - b.has; short > 0 {
+			allowed = false
+			z := short / (0.01*b.least + 1e-6)
+			log -= float64(z*z) / 2
+		}
+	}
+	return log, allowed
+}
+
+// keep runs a point of the account once more and keeps all that it gives.
+func (p *Posterior) keep(i int) {
+	from := i
+	if i > 0 && p.s.label[i] == p.s.label[i-1] && slices.Equal(p.s.point(i), p.s.point(i-1)) {
+		from = i - 1
+		for c := range len(p.columns) / p.stride {
+			p.columns[c*p.stride+i] = p.columns[c*p.stride+from]
+		}
+		p.plans[i] = p.plans[from]
+		return
+	}
+	put := func(column int, v float64) { p.columns[column*p.stride+i] = v }
+	o, _ := p.m.run(Cause(p.s.label[i]), p.s.point(i))
+	s := p.m.bench.Run(&p.m.plan)
+	for id := range route.FigureID(len(route.Figures())) {
+		put(int(id), o.figure(s, id))
+	}
+	put(p.amountAt(made), o.made)
+	put(p.amountAt(used), o.used)
+	put(p.amountAt(uptake), o.uptake)
+	batch, residue := s.Value(route.BatchManganese), s.Value(route.ResidueMn)
+	liquor := s.Value(route.CropLeft)
+	if liquor != liquor {
+		liquor = 0
+	}
+	put(p.amountAt(lost), math.Max(0, batch-o.manganese-residue-liquor))
+	put(p.amountAt(cake), residue)
+	put(p.amountAt(intact), batch*math.Max(0, 1-s.Value(route.ReduceConversion)/100))
+	for f := range field(fields) {
+		put(p.foundAt(f), o.found[f])
+	}
+	for k := range p.m.uncertain {
+		put(p.inputAt(k), p.m.uncertain[k].Input.Value(&p.m.learns))
+	}
+	p.plans[i] = p.m.plan
+}
+
+// figure is a figure of the plan with what a spill or another hydrate did to the jar.
+func (o *outcome) figure(s *route.Sheet, id route.FigureID) float64 {
+	v := s.Value(id)
+	switch id {
+	case route.ProductMass:
+		return o.found[product]
+	case route.ProductAnhydrous, route.ProductMono, route.ProductTetra, route.ProductPenta, route.ProductYield,
+		route.ProductZinc, route.ProductAmmonium, route.ProductDithionate, route.ProductSulfite, route.ProductAcid, route.ProductChloride:
+		return v * (1 - o.spilt)
+	case route.ProductPurity:
+		if dry := s.Value(route.ProductMass); dry+o.water > 0 {
+			return 100 * math.Min(1, (v/100*dry+o.water)/(dry+o.water))
+		}
+	case route.ProductWaters:
+		if o.water != 0 {
+			// The water that came is shared out over what holds it.
+			if salt := v*massWater + massSalt; salt > 0 {
+				pure := s.Value(route.ProductMass) * s.Value(route.ProductPurity) / 100 / salt
+				return v + o.water/massWater/pure
+			}
+		}
+	}
+	return v
+}
+
+// OK tells whether there is an account; Why says why not.
+func (p *Posterior) OK() bool { return p.done && (p.empty != nil || len(p.s.label) > 0) }
+
+// Why says why there is no account, in a sentence; empty where there is one.
+func (p *Posterior) Why() string {
+	switch {
+	case !p.done:
+		return "The account is not worked out yet."
+	case p.OK():
+		return ""
+	case len(p.Contradictions) > 0:
+		return "No run within this plan's limits gives these weighings. " + p.Contradictions[0].Message
+	}
+	return "No run within this plan's limits gives these weighings. Weigh again, or widen the estimates."
+}
+
+// Empty tells whether nothing was measured: the account is the plan then.
+func (p *Posterior) Empty() bool { return p.empty != nil }
+
+// Case is the plan as it was run, dried as found, and the intervals given for it.
+func (p *Posterior) Case() spread.Case { return p.m.c }
+
+// Record is what was measured.
+func (p *Posterior) Record() Record { return p.m.rec }
+
+// Probability is the weight of a cause; all sum to one. Before anything was measured it
+// is that of Cause.Prior.
+func (p *Posterior) Probability(c Cause) float64 { return p.shares[c] }
+
+// Ranked are the causes, the likeliest first.
+func (p *Posterior) Ranked() []Cause {
+	list := make([]Cause, Causes)
+	for c := range list {
+		list[c] = Cause(c)
+	}
+	slices.SortStableFunc(list, func(a, b Cause) int {
+		switch {
+		case p.shares[a] > p.shares[b]:
+			return -1
+		case p.shares[a] < p.shares[b]:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// Size says how much the account rests on.
+type Size struct {
+	Draws  int     // runs of the plan weighed at first
+	Plain  float64 // their effective number, weighted
+	Steps  int     // by which the measurements were let in; 0 where the plain weights did
+	Points float64 // effective number of different points that the account is made of
+	Lines  float64 // of the first draws that those come from
+}
+
+// Size is how much the account rests on; all zero where there is none.
+func (p *Posterior) Size() Size {
+	if p.s == nil {
+		if p.empty == nil {
+			return Size{}
+		}
+		n := float64(p.empty.Kept())
+		return Size{Draws: p.empty.Draws(), Plain: n, Points: n, Lines: n}
+	}
+	points, lines := p.s.distinct()
+	return Size{p.s.first * p.live(), p.s.plain, p.s.stages, points, lines}
+}
+
+func (p *Posterior) live() (n int) {
+	for _, w := range p.priors {
+		if w > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// Band is where eight in ten of the points lie; not ok for words and for figures that
+// more than half of the points leave undefined.
+func (p *Posterior) Band(id route.FigureID) (low, high float64, ok bool) {
+	i, ok := p.Interval(id)
+	return i.Low, i.High, ok
+}
+
+// Interval is Band with the middle.
+func (p *Posterior) Interval(id route.FigureID) (Interval, bool) {
+	if !p.OK() || id.Info().Words != nil {
+		return blankInterval, false
+	}
+	if p.empty != nil {
+		low, high, ok := p.empty.Band(id)
+		middle, _ := p.empty.Quantile(id, 0.5)
+		return Interval{low, middle, high}, ok
+	}
+	return p.interval(int(id))
+}
+
+// Quantile is the value below which the share q of the points lies; not ok as for Band.
+func (p *Posterior) Quantile(id route.FigureID, q float64) (float64, bool) {
+	if !p.OK() || id.Info().Words != nil {
+		return quantity.Blank, false
+	}
+	if p.empty != nil {
+		return p.empty.Quantile(id, q)
+	}
+	sorted := p.sorted(int(id))
+	if 2*len(sorted) < len(p.s.label) || len(sorted) == 0 {
+		return quantity.Blank, false
+	}
+	return quantile(sorted, q), true
+}
+
+// Points is a figure in all points, side by side; nil where there are none or nothing
+// was measured. The caller must only read it.
+func (p *Posterior) Points(id route.FigureID) []float64 {
+	if !p.OK() || p.empty != nil {
+		return nil
+	}
+	return p.column(int(id))
+}
+
+var blankInterval = Interval{quantity.Blank, quantity.Blank, quantity.Blank}
+
+// Account is a figure of the account by its key; not ok where there is none. Those of
+// an empty record are the plan's, where the plan has them.
+func (p *Posterior) Account(key string) (Interval, bool) {
+	if !p.OK() {
+		return blankInterval, false
+	}
+	if p.empty != nil {
+		switch key {
+		case KeyMade:
+			return p.Interval(route.GasMade)
+		case KeyCake:
+			return p.Interval(route.ResidueMn)
+		case KeyUptake:
+			return p.Input("gas.uptake")
+		}
+		return blankInterval, false
+	}
+	for a := range amountFigures {
+		if amountFigures[a].Key == key {
+			return p.interval(p.amountAt(a))
+		}
+	}
+	return blankInterval, false
+}
+
+// Input is what was learned of an uncertain input; not ok where the plan does not draw
+// it.
+func (p *Posterior) Input(key string) (Interval, bool) {
+	if !p.OK() {
+		return blankInterval, false
+	}
+	for k := range p.m.uncertain {
+		u := &p.m.uncertain[k]
+		if u.Input.Key != key {
+			continue
+		}
+		if p.empty != nil {
+			return Interval{u.At(0.1), u.At(0.5), u.At(0.9)}, true
+		}
+		return p.interval(p.inputAt(k))
+	}
+	return blankInterval, false
+}
+
+// Fitted is what the account says a measurement should have shown, Expected what the
+// plan said: where eight in ten of the points, or of the draws as planned, put it. Not
+// ok for a key that is not weighed against the plan.
+func (p *Posterior) Fitted(key string) (Interval, bool) {
+	f := slices.Index(fieldKeys[:], key)
+	if f < 0 || !p.OK() || p.empty != nil {
+		return blankInterval, false
+	}
+	return p.interval(p.foundAt(field(f)))
+}
+
+// Expected is what the plan said that a measurement would show; see Fitted.
+func (p *Posterior) Expected(key string) (Interval, bool) {
+	f := slices.Index(fieldKeys[:], key)
+	if f < 0 || len(p.early[max(f, 0)]) == 0 {
+		return blankInterval, false
+	}
+	sorted := slices.Sorted(slices.Values(p.early[f]))
+	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
+}
+
+// Likeliest is the plan as it most likely ran, the point that meets the measurements
+// best under the likeliest cause, and the share of the salt that was spilt in it; not
+// ok where nothing was measured. A hydrate is not in it.
+func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok bool) {
+	if !p.OK() || p.empty != nil {
+		return plan, cause, 0, false
+	}
+	cause = p.Ranked()[0]
+	at := -1
+	for i, l := range p.s.label {
+		if Cause(l) == cause && (at < 0 || p.s.log[i] > p.s.log[at]) {
+			at = i
+		}
+	}
+	o, _ := p.m.run(cause, p.s.point(at))
+	return p.plans[at], cause, o.spilt, true
+}
+
+func (p *Posterior) sorted(column int) []float64 {
+	sorted := p.ranks[:0]
+	for _, v := range p.column(column) {
+		if v == v {
+			sorted = append(sorted, v)
+		}
+	}
+	slices.Sort(sorted)
+	return sorted
+}
+
+func (p *Posterior) interval(column int) (Interval, bool) {
+	sorted := p.sorted(column)
+	if 2*len(sorted) < len(p.s.label) || len(sorted) == 0 {
+		return blankInterval, false
+	}
+	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
+}
+
+// quantile is by Hazen's rule, as in package spread.
+func quantile(sorted []float64, q float64) float64 {
+	rank := q*float64(len(sorted)) - 0.5
+	k := int(math.Floor(rank))
+	switch {
+	case k < 0:
+		return sorted[0]
+	case k >= len(sorted)-1:
+		return sorted[len(sorted)-1]
+	}
+	return sorted[k] + (rank-float64(k))*(sorted[k+1]-sorted[k])
+}
+
+// outOfTen says a probability as a person does.
+func outOfTen(p float64) string {
+	switch n := math.Round(10 * p); {
+	case p > 0.97:
+		return "almost certain"
+	case n >= 1:
+		return fmt.Sprintf("%d in 10", int(min(n, 9)))
+	case p >= 0.02:
+		return fmt.Sprintf("%d in 100", int(math.Round(100*p)))
+	}
+	return "hardly"
+}

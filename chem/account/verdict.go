@@ -1,0 +1,310 @@
+package account
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+// Verdict says in plain words what most likely happened.
+type Verdict struct {
+	Sentence string   // "Most likely (7 in 10) …; next (2 in 10) …."
+	Ranked   []Ranked // all causes that are worth a word, the likeliest first
+	Settles  *Settles // the one measurement that would settle it; nil where none would help
+	Missing  string   // where the missing manganese most likely is; empty where none is told
+}
+
+// Ranked is a cause and its weight.
+type Ranked struct {
+	Cause       Cause
+	Probability float64
+	Odds        string // "7 in 10"
+}
+
+// Settles is a measurement not yet made and what it would do: how often the likeliest
+// cause would then be the true one, in the mean, and how often it is now.
+type Settles struct {
+	Key        string
+	Input      *route.Input
+	Now, After float64
+	Sentence   string
+}
+
+const worthWord = 0.05
+
+// Verdict ranks the causes.
+func (p *Posterior) Verdict() Verdict {
+	var v Verdict
+	if !p.OK() {
+		v.Sentence = p.Why()
+		return v
+	}
+	for _, c := range p.Ranked() {
+		if q := p.shares[c]; q >= worthWord {
+			v.Ranked = append(v.Ranked, Ranked{c, q, outOfTen(q)})
+		}
+	}
+	if p.empty != nil {
+		v.Sentence = "Nothing was measured yet: all that can be said is the plan."
+		return v
+	}
+	var b strings.Builder
+	for i, r := range v.Ranked {
+		switch i {
+		case 0:
+			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, r.Cause.Says())
+		case 1:
+			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, r.Cause.Says())
+		case 2:
+			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, r.Cause.Says())
+		}
+	}
+	b.WriteString(".")
+	v.Sentence = b.String()
+	v.Settles = p.settles()
+	v.Missing = p.missing()
+	return v
+}
+
+// missing says where the manganese is that is not in the jar.
+func (p *Posterior) missing() string {
+	intactly, _ := p.Account(KeyIntact)
+	caked, _ := p.Account(KeyCake)
+	lostly, _ := p.Account(KeyLost)
+	batch, ok := p.Interval(route.BatchManganese)
+	if !ok || batch.Median == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Of %s of manganese in this run, most likely %s was never dissolved, %s more stayed in the cake, and %s was lost in handling.",
+		route.Print(batch.Median, "mmol"), route.Print(intactly.Median, "mmol"),
+		route.Print(math.Max(0, caked.Median-intactly.Median), "mmol"), route.Print(lostly.Median, "mmol"))
+}
+
+var settleDo = [fields]string{
+	product:  "weigh the dry manganese sulfate",
+	crystals: "drain, dry and weigh the blue crystals",
+	metal:    "rinse, dry and weigh the copper that is left",
+	residue:  "dry the black residue and weigh it",
+	assay:    "titrate the manganese in the salt",
+	gas:      "count the bubbles of the next run",
+}
+
+// settles looks, for each measurement not made, how well it would tell the causes
+// apart: were it to find what one of the points gives, how much weight would that
+// point's cause have. Gas cannot be counted afterwards and is not asked for.
+func (p *Posterior) settles() *Settles {
+	n := len(p.s.label)
+	now := p.shares[p.Ranked()[0]]
+	if now > 0.9 {
+		return nil
+	}
+	const least = 0.05
+	best := Settles{Now: now, After: now + least}
+	found := false
+	for f := range field(fields) {
+		copper := f == crystals || f == metal
+		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && p.m.base.GasSource != route.FromCopper {
+			continue
+		}
+		column := p.column(p.foundAt(f))
+		random := seed
+		sum, asked := 0.0, 0
+		for i := 0; i < n; i += max(1, n/64) {
+			// What would be found, with an error of its own.
+			sd := usualHalf(fieldKeys[f], column[i]) / 2
+			y := column[i] + sd*normal(&random)
+			var by [Causes]float64
+			for j := range n {
+				z := (y - column[j]) / sd
+				by[p.s.label[j]] += math.Exp(-float64(z*z) / 2)
+			}
+			top, total := 0.0, 0.0
+			for _, w := range by {
+				total += w
+				top = math.Max(top, w)
+			}
+			if total > 0 {
+				sum += top / total
+				asked++
+			}
+		}
+		if after := sum / float64(max(asked, 1)); after > best.After {
+			best.After, best.Key, found = after, fieldKeys[f], true
+			best.Sentence = fmt.Sprintf("To settle it, %s: the likeliest cause would then be the true one %s, in place of %s.",
+				settleDo[f], times(after), times(now))
+		}
+	}
+	if !found {
+		return nil
+	}
+	best.Input, _ = InputByKey(best.Key)
+	return &best
+}
+
+func times(p float64) string {
+	if p > 0.95 {
+		return "nearly always"
+	}
+	return fmt.Sprintf("%d times in 10", int(math.Round(10*p)))
+}
+
+// normal is a number from the normal distribution, near enough for a look ahead: the
+// sum of twelve even ones.
+func normal(g *generator) float64 {
+	sum := -6.0
+	for range 12 {
+		sum += g.unit()
+	}
+	return sum
+}
+
+// Change is what the next run does otherwise.
+type Change struct {
+	Key      string // of the input or figure
+	Name     string
+	Unit     string
+	Was, Now float64 // Blank where a word says it
+	// Low and High are the band that the next run now gives; Blank where none is told.
+	Low, High float64
+	Sentence  string
+}
+
+// nextDraws is how many plans tell what the next run gives.
+const nextDraws = 1024
+
+// Learned is what one run, or several, tell of an input for the next.
+type Learned struct {
+	Input *route.Input
+	Interval
+}
+
+// Learned are the inputs that the run told something of: whose interval it made
+// narrower by a tenth or moved by a quarter of its width. Empty where nothing was
+// measured.
+func (p *Posterior) Learned() []Learned {
+	if !p.OK() || p.empty != nil {
+		return nil
+	}
+	var list []Learned
+	for k := range p.m.uncertain {
+		u := &p.m.uncertain[k]
+		now, ok := p.interval(p.inputAt(k))
+		if !ok {
+			continue
+		}
+		wide := u.At(0.9) - u.At(0.1)
+		moved := math.Abs(now.Median - u.At(0.5))
+		if now.High-now.Low < 0.9*wide || moved > 0.25*wide {
+			list = append(list, Learned{u.Input, now})
+		}
+	}
+	return list
+}
+
+// tail is how far the tenth and the ninetieth percentile of a triangle lie from its
+// peak, of the whole way to its ends: 1 - √0.2 (symmetric).
+var tail = 1 - math.Sqrt(0.2)
+
+// Next is the case of a next run from the same bag: the learned values in place of the
+// estimates, with their intervals, and what changes by it.
+func Next(p *Posterior) (spread.Case, []Change) {
+	return NextFrom(p, p.Learned())
+}
+
+// NextFrom is Next with what several runs told; see Combine.
+func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
+	c := p.m.c
+	given := make(map[string]spread.Interval, len(c.Given)+len(learned))
+	for key, i := range c.Given {
+		given[key] = i
+	}
+	for _, l := range learned {
+		in := l.Input
+		best := math.Min(math.Max(l.Median, in.Min), in.Max)
+		low := math.Max(in.Min, best-(l.Median-l.Low)/tail)
+		high := math.Min(in.Max, best+(l.High-l.Median)/tail)
+		if in.Whole {
+			best = math.Round(best)
+		}
+		if in.Set(&c.Plan, best) == nil {
+			given[in.Key] = spread.Interval{Low: low, High: high}
+		}
+	}
+	c.Given = given
+	settle(&c.Plan)
+	if len(route.Check(&c.Plan)) > 0 {
+		// The learned values do not go together; the plan stays as it was.
+		c = p.m.c
+	}
+	return c, p.changes(&c, learned)
+}
+
+// What is looked at between two plans: what the chemist does otherwise, by the charges
+// and washes, then what comes of it.
+var compared = [...]struct {
+	id  route.FigureID
+	say string
+}{
+	{route.WashEnough, "Washes that would do: %s in place of %s."},
+	{route.GasAcidUsed, "Acid into the generator: %s in place of %s."},
+	{route.GasCopperUsed, "Copper into the generator: %s in place of %s."},
+	{route.GasSaltUsed, "Metabisulfite into the generator: %s in place of %s."},
+	{route.SlurryAcidUsed, "Dilute acid into the slurry: %s in place of %s."},
+	{route.GasMade, "Gas to make: %s in place of %s."},
+}
+
+func (p *Posterior) changes(c *spread.Case, learned []Learned) []Change {
+	var list []Change
+	var bench route.Bench
+	was := p.m.best
+	for _, l := range learned {
+		old, ok := l.Input.Value(&p.m.c.Plan), true
+		if !quantity.Given(old) {
+			old, ok = l.Input.WorkedOut(&p.m.c.Plan, &was)
+		}
+		if !ok {
+			old = quantity.Blank
+		}
+		list = append(list, Change{l.Input.Key, l.Input.Name, l.Input.Unit, old, l.Median, l.Low, l.High,
+			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit))})
+	}
+	now := *bench.Run(&c.Plan)
+	for _, look := range compared {
+		a, b := was.Value(look.id), now.Value(look.id)
+		if a != a || b != b || math.Abs(b-a) <= 0.01*math.Max(a, b) {
+			continue
+		}
+		info := look.id.Info()
+		list = append(list, Change{info.Key, info.Name, info.Unit, a, b, quantity.Blank, quantity.Blank,
+			fmt.Sprintf(look.say, route.Print(b, info.Unit), route.Print(a, info.Unit))})
+	}
+	if p.OK() && p.empty == nil {
+		for _, do := range [...]struct {
+			cause Cause
+			key   string
+			say   string
+		}{
+			{Unrinsed, "rinse.times", "Let the cake drain, and rinse it as often as planned."},
+			{EarlyEnd, "gas.minutes", "Let the gas run to the end of the charge."},
+			{Spill, "loss.transfer", "Weigh each beaker after emptying it: salt stayed behind somewhere."},
+			{OtherHydrate, "dry.temperature", "Dry until two weighings an hour apart agree, and note the temperature."},
+			{GasLost, "gas.uptake", "Lead the gas slower, the funnel just below the surface, and stir."},
+		} {
+			if p.shares[do.cause] >= 0.3 {
+				list = append(list, Change{do.key, do.cause.Name(), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
+			}
+		}
+	}
+	run := spread.Start(*c, nextDraws).Finish()
+	if low, high, ok := run.Band(route.ProductMass); ok {
+		a, b := was.Value(route.ProductMass), now.Value(route.ProductMass)
+		list = append(list, Change{route.ProductMass.Info().Key, route.ProductMass.Info().Name, "g", a, b, low, high,
+			fmt.Sprintf("Manganese sulfate to expect: %s, eight times in ten %s to %s; the plan before said %s.",
+				route.Print(b, "g"), route.Print(low, "g"), route.Print(high, "g"), route.Print(a, "g"))})
+	}
+	return list
+}
