@@ -155,7 +155,7 @@ func (s *sentence) Render() app.UI {
 		app.Elem("span").Class("set step").Body(
 			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
 			app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
-				Class("count").DataSet("key", "cell.count"),
+				Class("count").DataSet("key", "cell.count").Aria("describedby", "says.problem"),
 			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
@@ -174,7 +174,7 @@ func wrongLine(text string) app.UI {
 	if text == "" {
 		return nil
 	}
-	return app.Elem("span").Class("problem").Text(text)
+	return app.Elem("span").Class("problem").ID("says.problem").Text(text)
 }
 
 func (s *sentence) onStep(by float64) app.EventHandler {
@@ -259,7 +259,7 @@ func (s *strip) Render() app.UI {
 		app.Elem("nav").Aria("label", "Stages").Body(
 			app.Range(jumps()).Slice(func(i int) app.UI {
 				title := jumps()[i]
-				return app.Elem("button").Attr("type", "button").Text(title).OnClick(jumpTo("stage."+title), title)
+				return app.Elem("button").Attr("type", "button").Text(title).OnClick(jumpTo(sectionID(title)), title)
 			}),
 		),
 	)
@@ -320,7 +320,7 @@ func summary(d *desk.Desk) string {
 		fmt.Fprintf(&b, "%s %s %s. ", item.Name, item.Number, item.Unit)
 	}
 	if n := d.Wrong(); n > 0 {
-		fmt.Fprintf(&b, "%d fields want attention.", n)
+		fmt.Fprintf(&b, "Fields that want attention: %d.", n)
 	}
 	return b.String()
 }
@@ -449,7 +449,7 @@ func needs(title string, list []route.Need) app.UI {
 }
 
 func plainSection(title, sub string, body ...app.UI) app.UI {
-	id := "stage." + title
+	id := sectionID(title)
 	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
 		app.Elem("div").Class("spine").Aria("hidden", "true"),
 		app.Elem("div").Class("body").Body(append([]app.UI{

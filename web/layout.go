@@ -36,7 +36,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.CopperSalt: {
 		[]route.FigureID{route.CopperCrop, route.CopperSulfatePenta, route.CopperRise, route.CopperLeft, route.CopperSulfideLeft},
-		[]route.FigureID{route.CopperWaterUsed, route.CopperHeat, route.CopperAcid, route.CopperFactorUsed, route.CopperMother, route.CopperMotherAcid, route.CopperVessel},
+		[]route.FigureID{route.CopperWaterUsed, route.CopperWaterLeast, route.CopperHeat, route.CopperAcid, route.CopperFactorUsed, route.CopperMother, route.CopperMotherAcid, route.CopperVessel},
 	},
 	route.Waste: {
 		[]route.FigureID{route.WasteBase, route.WasteVolume, route.WasteResidue, route.ScrubSoda, route.ScrubHydroxide},

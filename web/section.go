@@ -1,6 +1,8 @@
 package web
 
 import (
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
@@ -71,7 +73,10 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf})
 }
 
-func stageID(stage route.Stage) string { return "stage." + stageTitle[stage].Title }
+func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
+
+// sectionID is a section's id: one word, since a list of ids is parted by spaces.
+func sectionID(title string) string { return "stage." + strings.ReplaceAll(title, " ", "-") }
 
 func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
 	v := sectionView{

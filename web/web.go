@@ -308,8 +308,8 @@ func (p *page) onCopyText(ctx app.Context, _ app.Event) {
 	p.copy(ctx, planText(p.desk), "Plan copied as text.")
 }
 
-// copy puts text on the clipboard, by the old way where the new one is refused,
-// as it is for a file opened from disk in some browsers.
+// copy puts text on the clipboard the old way, which a file opened from disk may
+// use in every browser.
 func (p *page) copy(ctx app.Context, text, done string) {
 	document := app.Window().Get("document")
 	active := document.Get("activeElement")

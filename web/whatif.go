@@ -101,9 +101,6 @@ func answer(w *desk.Wish) string {
 		b.WriteString("At the best guess " + amount(a.Best) + " would do (" + route.Print(a.BestMakes, "g") + "). ")
 	} else {
 		b.WriteString(a.Why + " ")
-		if quantity.Given(a.Nearest) {
-			b.WriteString("The nearest is " + route.Print(a.NearestMakes, "g") + " with " + amount(a.Nearest) + ". ")
-		}
 	}
 	switch {
 	case quantity.Given(a.Sure):

@@ -80,11 +80,11 @@ type Kind struct {
 	Water    Estimate
 }
 
-// kinds: carbon from 1 part in 9 (Packet bulletin, 8 : 1) to 1 in 4 (Linden
+// kinds: carbon from 1 part in 9 (common practice, 8 : 1) to 1 in 4 (Linden
 // 3 : 1 to 11 : 1, from memory), 13 from the R03P sheet less the rod. Inert:
 // natural ore holds more than electrolytic oxide (estimate). Salts: 5 to 10 g
 // NH4Cl in 100 g dry mix and a paste of 23.5 % NH4Cl, 6.1 % ZnCl2 (Rotinyan,
-// Prikladnaya elektrokhimiya, 1974, p. 430, as quoted); zinc chloride cells
+// Prikladnaya elektrokhimiya, 1974, p. 430, from a quotation); zinc chloride cells
 // from the R03P sheet (NH4Cl 0.5, ZnCl2 1.4, water 13.2 to 41 of oxide and
 // carbon) and 15 to 40 % ZnCl2 in the electrolyte (Linden, from memory).
 var kinds = [...]Kind{

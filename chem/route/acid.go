@@ -36,9 +36,9 @@ var oneMolar, diluteWater = func() (float64, float64) {
 }()
 
 // mixingHeat is the heat in kJ that a mole of H2SO4 gives off from pure acid to
-// a liquor of the given mass percent. Weaker than the table's end, a tenth of a
-// percent, it stays at the end's value, which the next thousandfold dilution
-// would raise by a tenth.
+// a liquor of the given mass percent. Weaker than the table's end, half a percent,
+// it stays at the end's value, which the next tenfold dilution would raise by a
+// tenth.
 func mixingHeat(percent float64) float64 {
 	low, high := table.AcidMixingHeat.Range()
 	q, err := table.AcidMixingHeat.At(lesser(greater(percent, low), high))

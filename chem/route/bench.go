@@ -31,10 +31,9 @@ type carry struct {
 	purge        quantity.Mole       // SO2 that drives the air out
 	molarVolume  float64             // mL of SO2 a mole at room temperature and pressure
 	acid         strongAcid          // as bought
-	dilute       quantity.Mole       // H2SO4 given to the slurry
 	poured       quantity.Millilitre // strong acid into the generator
+	headspace    float64             // mL of air above the charge
 	vented       quantity.Mole       // SO2 past the slurry
-	residue      quantity.Gram       // dry residue
 }
 
 // Run computes the plan. The sheet belongs to the bench and is overwritten by

@@ -1,12 +1,10 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/cell"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
-	. "rosesalt/chem/reaction" //nolint: the substances read like chemistry only without a prefix
+	. "rosesalt/chem/reaction" // the substances read like chemistry only without a prefix
 )
 
 var mixInputs = []Input{
@@ -204,10 +202,7 @@ func bag(p *Plan, charge float64) content {
 }
 
 // chargeOf finds the one charge of all rows at which the washed mix has the
-// assay: by the secant, halving the weight of an end that stays twice (the
-// Illinois rule), and every third step by halving the interval, since the assay
-// stands still where the mix has no water left to discharge with. It clamps to
-// 0..1; Check refuses assays beyond.
+// assay. It clamps to 0..1; Check refuses assays beyond.
 func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	miss := func(q float64) float64 { c := bag(p, q); return c.assay(hydrolysis) - assay }
 	low, high := 0.0, 1.0
@@ -218,31 +213,7 @@ func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	if above <= 0 {
 		return high
 	}
-	side := 0
-	for i := range 150 {
-		q := (low*above - high*below) / (above - below)
-		if i%3 == 2 {
-			q, side = (low+high)/2, 0
-		}
-		m := miss(q)
-		switch {
-		case math.Abs(m) < 1e-12*assay || high-low < 1e-15:
-			return q
-		case m < 0:
-			low, below = q, m
-			if side < 0 {
-				above /= 2
-			}
-			side = -1
-		default:
-			high, above = q, m
-			if side > 0 {
-				below /= 2
-			}
-			side = 1
-		}
-	}
-	return (low + high) / 2
+	return root(miss, low, below, high, above, 1e-12*assay)
 }
 
 // openCells books the cells as new, discharges and ages them, and moves the mix

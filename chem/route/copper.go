@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -33,6 +31,7 @@ var (
 	CopperCrop         = figure(CopperSalt, "copper.crop", "g", "Blue crystals of the first cooling")
 	CopperLeft         = figure(CopperSalt, "copper.left", "g", "Copper left, kept")
 	CopperSulfideLeft  = figure(CopperSalt, "copper.sulfide", "g", "Black copper sulfide, filtered off")
+	CopperWaterLeast   = figure(CopperSalt, "copper.water.least", "mL", "Water that just dissolves the salt hot")
 	CopperWaterUsed    = figure(CopperSalt, "copper.water.used", "mL", "Water for the residue")
 	// CopperHeat is what diluting the acid and dissolving the salt give off, and
 	// CopperRise what that does to the water if nothing cools it.
@@ -52,18 +51,19 @@ const (
 	// acidMost is the mass fraction of free acid, copper left out, that a blank
 	// copper.water dilutes to at the least: a little below where the pentahydrate
 	// gives way.
-	acidMost = 0.45
-	// dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water,
-	// kJ (from the formation heats of table.FormationHeat: -771.4 to 64.8 - 909.3).
-	dissolvingHeat = 73.1
-	crystalWaters  = 5
+	acidMost      = 0.45
+	crystalWaters = 5
 )
+
+// dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water, kJ,
+// from the formation heats.
+var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formationHeat("SO4^2-")
 
 // crystallise takes up the cooled residue of the generator, filters it, and
 // grows the blue crystals.
 func (b *Bench) crystallise(p *Plan) {
 	if p.GasSource != FromCopper {
-		b.sheet.undefined(NoCopper, CopperSulfatePenta, CopperCrop, CopperLeft, CopperSulfideLeft, CopperWaterUsed,
+		b.sheet.undefined(NoCopper, CopperSulfatePenta, CopperCrop, CopperLeft, CopperSulfideLeft, CopperWaterLeast, CopperWaterUsed,
 			CopperHeat, CopperRise, CopperAcid, CopperFactorUsed, CopperMother, CopperMotherAcid, CopperVessel)
 		return
 	}
@@ -74,6 +74,7 @@ func (b *Bench) crystallise(p *Plan) {
 	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
+	b.set(CopperWaterLeast, greater(0, total-float64(water)))
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
@@ -107,8 +108,7 @@ func acidFactor(p *Plan, acid, water float64) (factor, percent float64, ok bool)
 }
 
 // dissolving is the water that just dissolves the salt hot, g. More water also
-// weakens the acid and so holds more; false position with the Illinois rule finds
-// where the two meet.
+// weakens the acid and so holds more; the two meet somewhere.
 func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 	if salt == 0 {
 		return water
@@ -120,6 +120,9 @@ func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 	short := func(w float64) float64 {
 		f, _, _ := acidFactor(p, acid, w)
 		return w*f*s/100 - salt
+	}
+	if quantity.Given(p.CopperFactor) {
+		return salt * 100 / (s * p.CopperFactor.Fraction())
 	}
 	low := salt * 100 / s // enough if there were no acid
 	below := short(low)
@@ -133,28 +136,7 @@ func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 		high *= 2
 		above = short(high)
 	}
-	side := 0
-	for range 60 {
-		w := (low*above - high*below) / (above - below)
-		m := short(w)
-		switch {
-		case math.Abs(m) <= 1e-12*salt || high-low <= 1e-12*high:
-			return w
-		case m < 0:
-			low, below = w, m
-			if side < 0 {
-				above /= 2
-			}
-			side = -1
-		default:
-			high, above = w, m
-			if side > 0 {
-				below /= 2
-			}
-			side = 1
-		}
-	}
-	return high
+	return root(short, low, below, high, above, 1e-12*salt)
 }
 
 // warming is the heat of diluting the free acid and dissolving the salt.

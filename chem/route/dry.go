@@ -56,7 +56,8 @@ const (
 	// (Su et al., CIESC J. 59 (2008) 359).
 	monohydrateEnds = 200
 	anhydrousFrom   = 400
-	// dithionateEnds: dithionates break up dry at 258 °C (the potassium salt).
+	// dithionateEnds: dithionates break up dry at 258 °C (that of the potassium salt,
+	// from a school encyclopaedia of chemistry).
 	dithionateEnds = 258
 	// ammoniumChlorideEnds: it leaves as fume from 338 °C (ICSC 1051).
 	ammoniumChlorideEnds = 338

@@ -38,7 +38,6 @@ var (
 func (b *Bench) filter(p *Plan) {
 	b.book.MoveAll(ledger.Slurry, ledger.Residue, 1)
 	dry := b.solids(ledger.Residue)
-	b.carry.residue = dry
 	held := quantity.Millilitre(float64(p.WashHeld) * float64(dry))
 	each := orElse(p.RinseEach, quantity.Millilitre(rinseToResidue*float64(dry)))
 	mixing := p.WashMixing.Fraction()

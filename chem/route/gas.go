@@ -52,8 +52,8 @@ var gasInputs = []Input{
 		Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
 		Remedy: "It must lie below the strength as bought.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) }},
-	{Key: "gas.sulfide", Name: "Copper that ends as black sulfide", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
-		Why:    "It gives no gas.",
+	{Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
+		Why:    "It gives no gas; two fifths of it end as black sulfide.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) }},
 	{Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
 		Why:    "It leaves for the trap and keeps the acid strong.",
@@ -258,6 +258,7 @@ func (b *Bench) makeGas(p *Plan) {
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
 	headspace := greater(0, float64(p.GasFlask-poured-c.added))
+	b.carry.headspace = headspace
 	b.carry.purge = quantity.Mole(lesser(made, b.purge(p, headspace)))
 
 	b.bookGenerator(p, c, inLiquid, solid)
@@ -293,7 +294,8 @@ func (b *Bench) makeGas(p *Plan) {
 	b.limit(p, inAcid, inSolid, made < needed*(1-1e-9))
 }
 
-// purge is the moles of SO2 that drive the air out of headspace and tube.
+// purge is the moles of SO2 that drive the air out of headspace and tube, at one
+// filling of the flask. The solid's room is not taken off.
 func (b *Bench) purge(p *Plan, headspace float64) float64 {
 	return float64(orElse(p.GasPurge, quantity.Millilitre(headspace)+p.GasTube)) / b.carry.molarVolume
 }

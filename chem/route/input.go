@@ -165,7 +165,7 @@ func (in *Input) remedy() string {
 }
 
 func (in *Input) print(v float64) string {
-	s := strconv.FormatFloat(math.Abs(v), 'g', 6, 64)
+	s := strconv.FormatFloat(math.Abs(v), 'g', -1, 64)
 	if a := math.Abs(v); a >= 1e4 && a < 1e15 {
 		s = grouped(strconv.FormatFloat(a, 'f', -1, 64))
 	}

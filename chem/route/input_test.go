@@ -325,8 +325,6 @@ func TestReadRefuses(t *testing.T) {
 func TestReadAndSet(t *testing.T) {
 	for _, c := range []struct{ key, text, says string }{
 		{"slurry.water", "1e9", "above the limit"},
-		{"slurry.water", "1e999", "above the limit"},
-		{"slurry.water", "-1e999", "below the least"},
 		{"slurry.water", "−3", "−3\u202fmL is below the least, 0\u202fmL"},
 		{"gas.acid", "200 L", "200\u202f000\u202fmL is above the limit of 100\u202f000\u202fmL"},
 		{"cell.count", "", "Nothing is given"},

@@ -24,10 +24,13 @@ type Notice struct {
 	Text  string
 }
 
-// Notices reads a plan and its figures and says what a chemist would say. It
-// computes nothing that is not on the sheet.
+// Notices reads a plan and its figures and says what a chemist would say.
 func Notices(p *Plan, s *Sheet) []Notice {
 	n := notices{p: p, s: s}
+	if s.Value(CellsOpened) == 0 {
+		n.say(Cells, Mind, "No cell is opened: all of the bag goes to collection.")
+		return n.list
+	}
 	for _, about := range []func(*notices){
 		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry,
 		(*notices).filter, (*notices).dry, (*notices).copper, (*notices).waste,
@@ -54,10 +57,6 @@ func (n *notices) has(id FigureID) bool { return n.s.Reason(id) == Defined }
 
 func (n *notices) cells() {
 	v := n.s.Value
-	if v(CellsOpened) == 0 {
-		n.say(Cells, Mind, "No cell is opened: all of the bag goes to collection.")
-		return
-	}
 	if !quantity.Given(n.p.MixWet) && !quantity.Given(n.p.MixWashed) {
 		n.say(Cells, Tip, "Weigh the wet black mix before the first wash. Everything below hangs on it, and makers differ by a fifth either way.")
 	}
@@ -85,8 +84,8 @@ func (n *notices) wash() {
 			n.say(Wash, Tip, "The acid rinse set chloride free: the wash after it shows %s. Wash again until silver nitrate stays clear.", n.print(WashLast))
 		}
 	case v(WashLast) > float64(n.p.WashTarget) && n.has(WashEnough):
-		n.say(Wash, Tip, "After these washes silver nitrate still clouds. %s washes of this size would bring the last one to %s.",
-			Print(v(WashEnough), ""), Print(float64(n.p.WashTarget), "mg/L"))
+		n.say(Wash, Tip, "The last wash still shows %s. %s washes of this size would bring it to %s.",
+			n.print(WashLast), Print(v(WashEnough), ""), Print(float64(n.p.WashTarget), "mg/L"))
 	case v(WashLast) > float64(n.p.WashTarget):
 		n.say(Wash, Tip, "No number of washes of this size gets to %s: use more water in each, or stir better.", Print(float64(n.p.WashTarget), "mg/L"))
 	}
@@ -172,7 +171,7 @@ func (n *notices) slurry() {
 			n.print(AcidSaves), Print(v(DemandAcid), "mL"))
 	}
 	if v(DemandDithionate) >= 30 {
-		n.say(Slurry, Tip, "So cold, %s of the reducing power ends as dithionate, which costs that much more gas. A slurry at room temperature loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
+		n.say(Slurry, Tip, "%s of the reducing power ends as dithionate, which costs that much more gas. A warmer slurry loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
 	}
 	if n.p.SlurryTemperature < 7 {
 		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
@@ -196,7 +195,7 @@ func (n *notices) dry() {
 	if v(DryFumes) > 1 {
 		n.say(Dry, Mind, "Drying at this heat drives off hydrogen chloride from chlorides and free acid (%s): outdoors or in a fume cupboard.", n.print(DryFumes))
 	}
-	if n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
+	if n.p.DryWay == ToDryness && n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
 		n.say(Dry, Tip, "Dried below 110 °C the crust keeps liquor in its pores, so the balance shows more than %s. Finish at 120 °C until two weighings agree.", n.print(ProductMass))
 	}
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
@@ -257,6 +256,9 @@ func (n *notices) copper() {
 			Print(v(CopperHeat)*1000/waterHeat/boilsOver, "mL"))
 	} else if n.value(CopperRise) > 25 {
 		n.say(CopperSalt, Mind, "Residue and water together can warm by up to %s: cold residue, cold water, small portions, stirring.", n.print(CopperRise))
+	}
+	if n.value(CopperWaterUsed) < n.value(CopperWaterLeast)*(1-1e-9) {
+		n.say(CopperSalt, Mind, "%s of water do not dissolve all the salt at this heat: what is left would go with the black sulfide. Take at least %s, or heat more.", n.print(CopperWaterUsed), n.print(CopperWaterLeast))
 	}
 	switch {
 	case n.s.Reason(CopperCrop) == TooAcid:

@@ -36,7 +36,7 @@ func TestNotices(t *testing.T) {
 		{"nothing weighed", "Weigh the wet black mix", Cells, nil, []string{"mix.washed=100"}},
 		{"no cell", "No cell is opened", Cells, []string{"cell.rejects=6"}, nil},
 		{"nothing drains", "Nothing drains", Wash, []string{"mix.washed=100", "wash.soak=0", "wash.each=0"}, nil},
-		{"silver still clouds", "silver nitrate still clouds", Wash, []string{"wash.times=1"}, []string{"wash.times=20"}},
+		{"silver still clouds", "The last wash still shows", Wash, []string{"wash.times=1"}, []string{"wash.times=20"}},
 		{"bound chloride", "locked in zinc salts", Wash, nil, []string{"cell.charge=100"}},
 		{"a small flask", "The flask is too small", Batch, []string{"gas.flask=20"}, []string{"gas.flask=2000"}},
 		{"a small vessel", "The slurry vessel is too small", Batch, []string{"slurry.beaker=50", "gas.flask=2000"}, []string{"slurry.beaker=5000"}},

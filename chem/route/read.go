@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -56,7 +57,7 @@ func (in *Input) Read(text string) (float64, error) {
 		return 0, in.unread(text)
 	}
 	factor, ok := in.factor(unit)
-	if !ok || err != nil && !isRange(err) {
+	if !ok || err != nil && !isRange(err) || math.IsInf(v, 0) {
 		return 0, in.unread(text)
 	}
 	return v * factor, nil

@@ -20,14 +20,22 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		return s.Value(id)
 	}
 	acid := acidOf(p.GasStrength)
-	rinse, _, _ := acid.dilution(p.WashAcid)
+	rinse, rinseWater, _ := acid.dilution(p.WashAcid)
+	washes := p.WashTimes
+	if p.WashAcid > 0 {
+		washes++ // one more follows the acid
+	}
+	generator := 0.0
+	if p.GasSource == FromMetabisulfite {
+		generator = float64(p.GasWater)
+	}
 	list := []Need{
 		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", "generator, and the dilute acid made from it"},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
 		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
-		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed), "mL", "slurry, rinses, copper salt"},
-		{"Water, tap", v(WashSoakUsed) + p.WashTimes*v(WashEachUsed), "mL", "soak and washes"},
+		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
+		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
 		{"Permanganate paper", 10, "", "end point and vent, strips"},

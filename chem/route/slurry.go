@@ -42,18 +42,18 @@ const slurryToCake = 6.0 // mL to a gram of dry cake: common practice, thin enou
 // Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
 // Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
 // is counted as half an Mn2O3, with the acid as H+.
-var heatDioxide, heatTrivalent = func() (float64, float64) {
-	h := func(formula string) float64 {
-		v, err := table.FormationHeat(formula)
-		if err != nil {
-			panic(err)
-		}
-		return v
+var (
+	heatDioxide   = formationHeat("MnO2") + formationHeat("SO2") - formationHeat("Mn^2+") - formationHeat("SO4^2-")
+	heatTrivalent = (formationHeat("Mn2O3") + formationHeat("SO2") - 2*formationHeat("Mn^2+") - formationHeat("SO4^2-") - formationHeat("H2O")) / 2
+)
+
+func formationHeat(formula string) float64 {
+	h, err := table.FormationHeat(formula)
+	if err != nil {
+		panic(err) // a formula of this package's that the table lacks
 	}
-	sulfate := h("Mn^2+") + h("SO4^2-")
-	return h("MnO2") + h("SO2") - sulfate,
-		(h("Mn2O3") + h("SO2") - h("Mn^2+") - sulfate - h("H2O")) / 2
-}()
+	return h
+}
 
 // iceHeat is the heat that melts a gram of ice, kJ (from memory).
 const iceHeat = 0.334
@@ -106,8 +106,7 @@ func (b *Bench) reduce(p *Plan) {
 	acid := quantity.Millilitre(float64(b.carry.demandAcid) * 1000)
 	acid = orElse(p.SlurryAcid, acid)
 	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
-	b.carry.dilute = quantity.Mole(float64(acid) / 1000)
-	book.Bring(ledger.Slurry, SulfuricAcid, b.carry.dilute)
+	book.Bring(ledger.Slurry, SulfuricAcid, quantity.Mole(float64(acid)/1000))
 
 	strong, first, rise := b.carry.acid.dilution(acid)
 	b.set(SlurryWaterUsed, float64(water))
@@ -118,7 +117,7 @@ func (b *Bench) reduce(p *Plan) {
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
 	b.set(SlurryBatches, greater(1, math.Ceil(1.5*volume/float64(p.SlurryBeaker)-1e-9)))
-	gasRoom := b.sheet.values[GasHeadspace] + float64(p.GasTube)
+	gasRoom := b.carry.headspace + float64(p.GasTube)
 	b.set(SuckBack, lesser(volume, gasRoom))
 
 	// What no gas can reach stands aside until the end.

@@ -15,15 +15,15 @@ var (
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
 	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
-	// with metabisulfite, the acid and the dissolved gas in the generator's liquid) and turns the metals of that
+	// with metabisulfite, the acid, the dissolved gas and the salt left in the generator's liquid) and turns the metals of that
 	// and of the wash liquor to carbonates; the next two are its parts.
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
 	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
 	WasteCopper     = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
 	WasteZinc       = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
-	WasteManganese  = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the wash liquor")
-	WasteVolume     = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection")
+	WasteManganese  = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
+	WasteVolume     = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
 	WasteResidue    = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
 )
 
@@ -58,7 +58,8 @@ func (b *Bench) makeSafe(p *Plan) {
 	if p.GasSource != FromCopper {
 		liquor = ledger.Generator
 	}
-	ofCopper := b.has(liquor, SulfuricAcid) + b.has(liquor, CopperSulfate) + b.has(liquor, SulfurDioxide)
+	ofCopper := b.has(liquor, SulfuricAcid) + b.has(liquor, CopperSulfate) +
+		b.has(liquor, SulfurDioxide) + b.has(liquor, SodiumMetabisulfite)
 	w := ledger.WashLiquor
 	ofWash := b.has(w, SulfuricAcid) + b.book.Element(w, Zn) + b.book.Element(w, Mn)
 	b.grams(WasteBaseCopper, SodiumCarbonate.Mass(ofCopper))
@@ -66,7 +67,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBase, SodiumCarbonate.Mass(ofCopper+ofWash))
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
-	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn)).Mass(manganeseMass))
-	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)))
+	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
+	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))
 	b.grams(WasteResidue, b.book.TotalMass(ledger.Residue))
 }

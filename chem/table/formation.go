@@ -2,9 +2,6 @@ package table
 
 import "fmt"
 
-// formation is negative where heat is given off.
-type KilojoulePerMole float64
-
 // formation is the file of standard heats of formation, read at the start.
 var formation = loadFormation()
 
@@ -17,7 +14,7 @@ type heat struct {
 // kJ/mol, negative where forming the substance gives off heat. The formula is
 // the name: ions in water carry their charge ("Mn^2+", "SO4^2-"), SO2 is the
 // gas, H2O and H2SO4 are the liquids, all else is solid; copper and H^+ are
-// zero by convention. There are seventeen, those that the plan's heats need;
+// zero by convention. There are seventeen;
 // any other name is an error. The heat that a reaction gives off is the sum
 // over what goes in less the sum over what comes out.
 // Source: CRC Handbook, Standard Thermodynamic Properties of Chemical

@@ -35,8 +35,8 @@ type test struct {
 	parent bool
 }
 
-// packet is a package's run.
-type packet struct {
+// packageRun is a package's run.
+type packageRun struct {
 	tests  map[string]*test
 	output []string // outside any test
 }
@@ -45,7 +45,7 @@ type packet struct {
 // line for each package, to out.
 func Tally(in io.Reader, out io.Writer) (Count, error) {
 	var count Count
-	packages := map[string]*packet{}
+	packages := map[string]*packageRun{}
 	builds := map[string][]string{}
 	lines := bufio.NewReader(in)
 	for {
@@ -80,7 +80,7 @@ func (c *Count) add(d Count) {
 	c.Skipped += d.Skipped
 }
 
-func take(e event, packages map[string]*packet, builds map[string][]string, count *Count, out io.Writer) {
+func take(e event, packages map[string]*packageRun, builds map[string][]string, count *Count, out io.Writer) {
 	if e.Action == "build-output" {
 		builds[e.ImportPath] = append(builds[e.ImportPath], e.Output)
 		return
@@ -90,7 +90,7 @@ func take(e event, packages map[string]*packet, builds map[string][]string, coun
 	}
 	p := packages[e.Package]
 	if p == nil {
-		p = &packet{tests: map[string]*test{}}
+		p = &packageRun{tests: map[string]*test{}}
 		packages[e.Package] = p
 	}
 	if e.Test == "" {
@@ -118,7 +118,7 @@ func take(e event, packages map[string]*packet, builds map[string][]string, coun
 }
 
 // test finds or makes the test called name and marks the tests above it.
-func (p *packet) test(name string) *test {
+func (p *packageRun) test(name string) *test {
 	t := p.tests[name]
 	if t != nil {
 		return t
@@ -132,7 +132,7 @@ func (p *packet) test(name string) *test {
 }
 
 // close counts a package that has ended and says how.
-func (p *packet) close(failed bool, out io.Writer) Count {
+func (p *packageRun) close(failed bool, out io.Writer) Count {
 	var c Count
 	names := make([]string, 0, len(p.tests))
 	for name := range p.tests {

@@ -18,7 +18,7 @@ import (
 
 // settle waits until the bands and all that rests on them stand.
 func settle(p *page.Page) {
-	p.Wait(`!document.querySelector('.settling') && document.getElementById('stage.How sure') && !document.querySelector('.waiting')`)
+	p.Wait(`!document.querySelector('.settling') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`)
 	p.Settle()
 }
 
@@ -72,7 +72,7 @@ func TestWantedMass(t *testing.T) {
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := open(t, "")
 	settle(p)
-	p.Click(`[id="stage.What if"] > .body > button`)
+	p.Click(`[id="stage.What-if"] > .body > button`)
 	p.Type("cell.count", "12")
 	settle(p)
 	p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)
@@ -101,4 +101,19 @@ func TestPicturesAreThere(t *testing.T) {
 	var bad int
 	p.Eval(`[...document.querySelectorAll('svg [d]')].filter(e => /NaN|Inf/.test(e.getAttribute('d'))).length`, &bad)
 	assert.Zero(t, bad)
+}
+
+func TestEveryReferenceNamesSomethingThere(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	p.Type("cell.count", "x")
+	var lost []string
+	p.Eval(`[...document.querySelectorAll('[aria-labelledby], [aria-describedby], label[for]')].flatMap(e =>
+		['aria-labelledby', 'for'].flatMap(a => (e.getAttribute(a) || '').split(/\s+/).filter(Boolean))
+	).filter(id => !document.getElementById(id))`, &lost)
+	assert.Empty(t, lost)
+	var nameless []string
+	p.Eval(`[...document.querySelectorAll('input, select, button')].filter(e =>
+		!e.labels?.length && !e.getAttribute('aria-label') && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 80))`, &nameless)
+	assert.Empty(t, nameless, "every control has a name")
 }

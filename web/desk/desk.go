@@ -48,9 +48,6 @@ func (d *Desk) Open(fragment string) {
 // Reset goes back to the plan that the page starts with.
 func (d *Desk) Reset() { d.Open("") }
 
-// Dismiss forgets what was wrong with the link.
-func (d *Desk) Dismiss() { d.troubles = nil }
-
 // Edit takes the text of one field, as typed, and works the plan out again. Fields
 // that cannot be read or do not go together keep their text and get a problem; the
 // plan keeps the last good value for them.
@@ -71,6 +68,8 @@ func (d *Desk) Clear(row int) {
 	for i := range inputs {
 		if inputs[i].Row == row {
 			delete(d.texts, inputs[i].Key)
+			delete(d.texts, inputs[i].Key+"~")
+			delete(d.given, inputs[i].Key)
 			inputs[i].Copy(&d.plan, &fresh)
 		}
 	}
@@ -205,10 +204,6 @@ func (d *Desk) Text(in *route.Input) string {
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
-
-// Touched tells whether the user set the field to something else than the page
-// starts with.
-func (d *Desk) Touched(in *route.Input) bool { return !in.IsDefault(&d.plan) }
 
 // OldFrom is the first stage whose figures rest on a value that is no longer
 // what the field shows; route.Stages when none does.

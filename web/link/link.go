@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"math"
 	"net/url"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -145,7 +146,7 @@ func (r *reader) part(part string) {
 	}
 	in, ok := route.InputByKey(key)
 	if !ok {
-		r.trouble(part, "this version does not know “"+clip(strings.TrimSuffix(key, "~"))+"”")
+		r.trouble(part, "this version does not know “"+clip(key)+"”")
 		return
 	}
 	if err := set(in, &r.plan, value); err != nil {
@@ -167,9 +168,15 @@ func (r *reader) interval(part, key, value string) {
 	r.given[key] = given
 }
 
-// ReadInterval reads "50,95", "50 to 95" or "50–95" as an interval of an input.
+// betweenDigits finds a hyphen that parts two numbers and is no sign.
+var betweenDigits = regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`)
+
+// ReadInterval reads "50,95", "50-95", "50 to 95" or "50–95" as an interval of an input.
 // The ends must be in order and within the limits of the input.
 func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
+	if hyphen := betweenDigits.FindStringSubmatchIndex(text); hyphen != nil {
+		text = text[:hyphen[2]] + " to " + text[hyphen[3]:]
+	}
 	var ends []string
 	for _, sign := range []string{" to ", "–", "…", ";", ","} {
 		if ends = strings.Split(text, sign); len(ends) == 2 {
@@ -185,10 +192,13 @@ func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
 		if err != nil {
 			return spread.Interval{}, err
 		}
-		if !quantity.Given(x) || math.IsInf(x, 0) {
+		if !quantity.Given(x) {
 			return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high.", clip(text))
 		}
-		if err := in.Accept(x); err != nil && !in.Whole {
+		if err := in.Accept(math.Round(x)); in.Whole && err != nil {
+			return spread.Interval{}, err
+		}
+		if err := in.Accept(x); !in.Whole && err != nil {
 			return spread.Interval{}, err
 		}
 		v[i] = x
@@ -206,9 +216,6 @@ func set(in *route.Input, p *route.Plan, value string) error {
 	v, err := in.Read(value)
 	if err != nil {
 		return err
-	}
-	if math.IsInf(v, 0) {
-		return fmt.Errorf("“%s” is beyond any limit", clip(value))
 	}
 	return in.Set(p, v)
 }

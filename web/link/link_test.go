@@ -47,7 +47,7 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 		"too large":          {"gas.strength=101", "gas.strength=101", "above the limit of 100"},
 		"not a number":       {"gas.strength=strong", "gas.strength=strong", "cannot be read"},
 		"not a word":         {"cell.size=LR20", "cell.size=LR20", "not offered"},
-		"endless":            {"gas.acid=1e999", "gas.acid=1e999", "beyond any limit"},
+		"endless":            {"gas.acid=1e999", "gas.acid=1e999", "cannot be read"},
 		"do not go together": {"gas.end=97", "gas.end", "cannot weaken"},
 	}
 	for name, c := range cases {

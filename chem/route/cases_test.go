@@ -18,6 +18,60 @@ func TestTwoNumbersAreNotOne(t *testing.T) {
 	assert.Equal(t, 1234.5, v)
 }
 
+func TestEndlessNumbersAreNotRead(t *testing.T) {
+	in, _ := InputByKey("slurry.water")
+	for _, text := range []string{"1e999", "-1e999"} {
+		_, err := in.Read(text)
+		assert.ErrorContains(t, err, "cannot be read", text)
+	}
+}
+
+func TestThousandsOrDecimals(t *testing.T) {
+	in, _ := InputByKey("wash.soak")
+	for _, text := range []string{"1,000", "12,500", "-1,000 mL"} {
+		_, err := in.Read(text)
+		assert.ErrorContains(t, err, "may be one and a bit", text)
+	}
+	for text, want := range map[string]float64{"0,125": 0.125, "1,5": 1.5, "1,0000": 1, "1,234.5": 1234.5} {
+		v, err := in.Read(text)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, v, text)
+	}
+}
+
+func TestLeftoverMetabisulfiteWantsSoda(t *testing.T) {
+	few := new(Bench).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=30")).Value(WasteBaseCopper)
+	many := new(Bench).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=100")).Value(WasteBaseCopper)
+	assert.InDelta(t, 70/190.095*105.988, many-few, 1e-3, "a mole of soda to a mole of salt")
+}
+
+func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
+	amount := func(name string, entries ...string) float64 {
+		p := planOf(t, entries...)
+		for _, n := range Reagents(p, new(Bench).Run(p)) {
+			if n.Name == name {
+				return n.Amount
+			}
+		}
+		return 0
+	}
+	assert.InDelta(t, 370.7, amount("Water, tap", "wash.acid=165")-amount("Water, tap"), 0.1, "one more wash after the acid")
+	p := planOf(t, "wash.acid=165")
+	sheet := new(Bench).Run(p)
+	rest := sheet.Value(SlurryWaterUsed) + sheet.Value(SlurryAcidWater) + p.RinseTimes*sheet.Value(RinseUsed) + sheet.Value(CopperWaterUsed)
+	assert.InDelta(t, 158, amount("Water, distilled or rain", "wash.acid=165")-rest, 1, "water for the dilute acid of the rinse")
+	assert.InDelta(t, 270, amount("Water, distilled or rain", "gas.source=metabisulfite", "gas.water=300")-amount("Water, distilled or rain", "gas.source=metabisulfite"), 1e-6)
+}
+
+func TestTooLittleHotWaterIsTold(t *testing.T) {
+	p := planOf(t, "copper.water=100", "copper.hot=30")
+	said := ""
+	for _, n := range Notices(p, new(Bench).Run(p)) {
+		said += n.Text
+	}
+	assert.Contains(t, said, "do not dissolve all the salt")
+}
+
 func TestGivenChargesAreBookedAsGiven(t *testing.T) {
 	// 40 mL of 96 % acid on 50 g of salt: 0.263 mol reacts, the rest must be made safe.
 	p := planOf(t, "gas.salt=50", "gas.acid=40", "gas.source=metabisulfite")
