@@ -60,7 +60,7 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 		return
 	}
 	if step%redrawEach == 0 {
-		p.late.sure, p.late.whatIf = sureOf(p.desk), whatIfOf(p.desk)
+		p.late.sure, p.late.whatIf, p.late.after = sureOf(p.desk), whatIfOf(p.desk), afterOf(p.desk)
 		p.Update()
 	}
 	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })

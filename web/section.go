@@ -47,10 +47,11 @@ type slow struct {
 	where    whereView
 	sure     sureView
 	whatIf   whatIfView
+	after    afterView
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d)}
+	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -70,7 +71,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

@@ -12,8 +12,8 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/route"
-	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -67,12 +67,27 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
+	ctx.Handle(nextAction, p.onNext)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
+}
+
+// onNext plans the next run; Back returns to the account of this one.
+func (p *page) onNext(ctx app.Context, _ app.Action) {
+	changes := p.desk.PlanNext()
+	if changes == nil {
+		return
+	}
+	p.opened, p.pushed = true, false
+	p.changed(ctx)
+	p.copied = "The next run: "
+	for _, c := range changes {
+		p.copied += c.Sentence + " "
+	}
 }
 
 func (p *page) onPin(ctx app.Context, a app.Action) {
@@ -119,7 +134,14 @@ func (p *page) fill() {
 	controls := document.Call("querySelectorAll", "input, select")
 	for i := range controls.Length() {
 		control := controls.Index(i)
-		name, interval := strings.CutSuffix(keyOf(control), "~")
+		key := keyOf(control)
+		if _, ok := account.InputByKey(key); ok {
+			if text := p.desk.FoundText(key); !control.Equal(active) || p.opened {
+				control.Set("value", text)
+			}
+			continue
+		}
+		name, interval := strings.CutSuffix(key, "~")
 		in, ok := route.InputByKey(name)
 		if !ok || control.Equal(active) && !p.opened && !in.IsChoice() {
 			continue
@@ -238,7 +260,7 @@ func (p *page) write(fragment string) {
 // addressPause is the least time between two writings of the address.
 const addressPause = 120 * time.Millisecond
 
-var newFragment = link.Encode(&spread.Case{Plan: route.NewPlan()})
+var newFragment = func() string { c := link.NewContent(); return link.Encode(&c) }()
 
 // announce tells the summary to a screen reader once typing pauses.
 func (p *page) announce(ctx app.Context) {

@@ -35,7 +35,7 @@ func TestBandsAreTheSameHereAndNatively(t *testing.T) {
 			p.Eval(`Object.fromEntries([...document.querySelectorAll('data[data-low]')].map(d => [d.id, [d.dataset.low, d.dataset.high]]))`, &shown)
 			c, troubles := link.Decode(fragment)
 			require.Empty(t, troubles)
-			run := spread.Start(c, desk.Draws).Finish()
+			run := spread.Start(c.Case, desk.Draws).Finish()
 			for i, f := range route.Figures() {
 				low, high, ok := run.Band(route.FigureID(i))
 				got, there := shown[f.Key]
@@ -116,4 +116,19 @@ func TestEveryReferenceNamesSomethingThere(t *testing.T) {
 	p.Eval(`[...document.querySelectorAll('input, select, button')].filter(e =>
 		!e.labels?.length && !e.getAttribute('aria-label') && !e.textContent.trim()).map(e => e.outerHTML.slice(0, 80))`, &nameless)
 	assert.Empty(t, nameless, "every control has a name")
+}
+
+func TestAccountAfterTheRun(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	p.Type("found.product", "19")
+	p.Type("found.copper", "45")
+	p.Wait(`document.querySelector('.verdict')?.textContent.includes('in 10')`)
+	settle(p)
+	for _, key := range []string{"account.made.least", "account.used.least", "account.closure", "account.made", "account.used", "account.uptake"} {
+		number(t, p, key)
+	}
+	p.Wait(`location.hash.includes('found.product=19')`)
+	p.Type("found.product", "a jarful")
+	p.Wait(`!!document.getElementById('problem.found.product')`)
 }

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -22,6 +23,8 @@ type Desk struct {
 	problems map[string]string // by key
 	troubles []link.Trouble    // of the link that was opened
 	given    map[string]spread.Interval
+	found    account.Record
+	after    *account.Posterior // nil while nothing is measured
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -40,7 +43,7 @@ func New(fragment string) *Desk {
 // Open replaces everything by the plan of a fragment.
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
-	d.plan, d.given, d.troubles = c.Plan, c.Given, troubles
+	d.plan, d.given, d.found, d.troubles = c.Plan, c.Given, c.Found, troubles
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.compute()
 }
@@ -53,7 +56,9 @@ func (d *Desk) Reset() { d.Open("") }
 // plan keeps the last good value for them.
 func (d *Desk) Edit(key, text string) {
 	name, _ := strings.CutSuffix(key, "~")
-	if _, ok := route.InputByKey(name); !ok {
+	_, planned := route.InputByKey(name)
+	_, measured := account.InputByKey(key)
+	if !planned && !measured {
 		return
 	}
 	d.texts[key] = text
@@ -120,6 +125,9 @@ func (d *Desk) read(p *route.Plan, key, text string) error {
 		in, _ := route.InputByKey(name)
 		return d.readInterval(in, text)
 	}
+	if in, ok := account.InputByKey(key); ok {
+		return link.SetFound(in, &d.found, text)
+	}
 	in, _ := route.InputByKey(key)
 	if in.IsChoice() {
 		return in.Choose(p, text)
@@ -136,6 +144,10 @@ func (d *Desk) compute() {
 	d.legs = d.bench.Stream()
 	d.doubts.begin(d.Case())
 	d.rest.begin()
+	d.after = nil
+	if !d.found.Empty() {
+		d.after = account.Start(d.Case(), d.found)
+	}
 }
 
 // readInterval takes the interval of an input; nothing typed gives back the usual
@@ -184,7 +196,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	return link.Encode(&spread.Case{Plan: d.plan, Given: d.given})
+	return link.Encode(&link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found})
 }
 
 // Problem is what is wrong with a field, or "".
@@ -203,6 +215,38 @@ func (d *Desk) Text(in *route.Input) string {
 		return ""
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// FoundText is what stands in the field of a measurement.
+func (d *Desk) FoundText(key string) string {
+	if text, ok := d.texts[key]; ok {
+		return text
+	}
+	if v := d.found.Value(key); quantity.Given(v) {
+		return route.Plain(v)
+	}
+	return ""
+}
+
+// Found is what was measured.
+func (d *Desk) Found() *account.Record { return &d.found }
+
+// After is the account of the run; nil while nothing is measured. It stands when
+// Accounted.
+func (d *Desk) After() *account.Posterior { return d.after }
+
+// Accounted tells whether the account stands.
+func (d *Desk) Accounted() bool { return d.rest.accounted }
+
+// PlanNext makes the plan of the next run out of the account: the learned values
+// in place of the estimates, nothing measured yet.
+func (d *Desk) PlanNext() []account.Change {
+	if d.after == nil || !d.rest.accounted || !d.after.OK() {
+		return nil
+	}
+	next, changes := account.Next(d.after)
+	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	return changes
 }
 
 // OldFrom is the first stage whose figures rest on a value that is no longer

@@ -170,3 +170,37 @@ func TestSweepAlongAnyNumber(t *testing.T) {
 		assert.GreaterOrEqual(t, len(d.Sweep().Line(0)), 10, key)
 	}
 }
+
+func TestAccountOfARun(t *testing.T) {
+	d := desk.New("")
+	assert.Nil(t, d.After(), "nothing measured, nothing to account for")
+	d.Edit("found.product", "19")
+	d.Edit("found.copper", "45")
+	finish(t, d)
+	require.NotNil(t, d.After())
+	require.True(t, d.Accounted())
+	require.True(t, d.After().OK(), d.After().Why())
+	assert.Contains(t, d.After().Verdict().Sentence, "in 10")
+	assert.Contains(t, d.Fragment(), "found.product=19&found.copper=45")
+	d.Edit("found.product", "much")
+	assert.NotEmpty(t, d.Problem("found.product"))
+	assert.Equal(t, 19.0, d.Found().Product, "the last good weighing stays")
+
+	again := desk.New("v=1&found.copper=45&found.product=19")
+	assert.Equal(t, 45.0, again.Found().Copper)
+}
+
+func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
+	d := desk.New("")
+	d.Edit("found.product", "30")
+	d.Edit("found.copper", "49")
+	d.Edit("found.residue", "12")
+	finish(t, d)
+	require.True(t, d.After().OK(), d.After().Why())
+	changes := d.PlanNext()
+	require.NotEmpty(t, changes)
+	assert.True(t, d.Found().Empty())
+	assert.Contains(t, d.Fragment(), "~=", "with intervals")
+	finish(t, d)
+	assert.True(t, d.Band(route.ProductMass).OK)
+}

@@ -26,6 +26,8 @@ type rest struct {
 	seek   *spread.Seek
 	sought bool
 	pinned *Pin
+
+	accounted bool // the account stands
 }
 
 // Wish is what the user wants to make, and by what.
@@ -46,7 +48,7 @@ type Pin struct {
 }
 
 func (r *rest) begin() {
-	r.sweep, r.swept, r.seek, r.sought, r.wish.Known = nil, false, nil, false, false
+	r.sweep, r.swept, r.seek, r.sought, r.wish.Known, r.accounted = nil, false, nil, false, false, false
 }
 
 // StepRest does a part of what is left to do once the bands stand, and tells
@@ -54,6 +56,8 @@ func (r *rest) begin() {
 func (d *Desk) StepRest(draws int) bool {
 	r := &d.rest
 	switch {
+	case d.after != nil && !r.accounted:
+		r.accounted = d.after.Step(draws)
 	case !d.StepSuggestions(draws):
 	case !r.swept:
 		d.stepSweep(draws)

@@ -15,6 +15,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -36,9 +37,21 @@ type Trouble struct {
 	Why  string
 }
 
-// Encode writes the fragment of a plan and its intervals, without the "#". A new
-// plan is "v=1".
-func Encode(c *spread.Case) string {
+// Content is what a link carries: a plan, the intervals that the user set, and
+// what was measured of a run.
+type Content struct {
+	spread.Case
+	Found account.Record
+}
+
+// NewContent is that of an empty link.
+func NewContent() Content {
+	return Content{spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, account.NewRecord()}
+}
+
+// Encode writes the fragment of a content, without the "#". A new plan with
+// nothing measured is "v=1".
+func Encode(c *Content) string {
 	var b strings.Builder
 	p := &c.Plan
 	b.WriteString("v=" + Version)
@@ -62,15 +75,20 @@ func Encode(c *spread.Case) string {
 			b.WriteString("&" + inputs[i].Key + "~=" + plain(given.Low) + "," + plain(given.High))
 		}
 	}
+	for _, in := range account.Inputs() {
+		if v := c.Found.Value(in.Key); quantity.Given(v) && !(account.IsFact(in.Key) && v == 0) {
+			b.WriteString("&" + in.Key + "=" + plain(v))
+		}
+	}
 	return b.String()
 }
 
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// Decode reads a fragment, with or without the "#", into a new plan and its
-// intervals. What it cannot take it names; the rest stands.
-func Decode(fragment string) (spread.Case, []Trouble) {
-	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, seen: map[string]bool{}}
+// Decode reads a fragment, with or without the "#". What it cannot take it names;
+// the rest stands.
+func Decode(fragment string) (Content, []Trouble) {
+	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}}
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
 		return r.read(), nil
@@ -91,11 +109,14 @@ func Decode(fragment string) (spread.Case, []Trouble) {
 	return r.read(), r.troubles
 }
 
-func (r *reader) read() spread.Case { return spread.Case{Plan: r.plan, Given: r.given} }
+func (r *reader) read() Content {
+	return Content{spread.Case{Plan: r.plan, Given: r.given}, r.found}
+}
 
 type reader struct {
 	plan     route.Plan
 	given    map[string]spread.Interval
+	found    account.Record
 	seen     map[string]bool
 	troubles []Trouble
 	more     int
@@ -142,6 +163,12 @@ func (r *reader) part(part string) {
 	r.seen[key] = true
 	if name, ok := strings.CutSuffix(key, "~"); ok {
 		r.interval(part, name, value)
+		return
+	}
+	if in, ok := account.InputByKey(key); ok {
+		if err := SetFound(in, &r.found, value); err != nil {
+			r.trouble(part, in.Name+": "+err.Error())
+		}
 		return
 	}
 	in, ok := route.InputByKey(key)
@@ -207,6 +234,16 @@ func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
 		return spread.Interval{}, fmt.Errorf("“%s” has its high before its low. Turn them round.", clip(text))
 	}
 	return spread.Interval{Low: v[0], High: v[1]}, nil
+}
+
+// SetFound puts what was typed of a measurement into the record; the record's own
+// limits decide.
+func SetFound(in *route.Input, r *account.Record, text string) error {
+	v, err := in.Read(text)
+	if err != nil {
+		return err
+	}
+	return r.Set(in.Key, v)
 }
 
 func set(in *route.Input, p *route.Plan, value string) error {

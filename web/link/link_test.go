@@ -16,7 +16,7 @@ import (
 )
 
 func TestNewPlanIsOnlyItsVersion(t *testing.T) {
-	p := spread.Case{Plan: route.NewPlan()}
+	p := link.NewContent()
 	assert.Equal(t, "v=1", link.Encode(&p))
 	for _, fragment := range []string{"", "#", "v=1", "#v=1", "v=1&"} {
 		got, troubles := link.Decode(fragment)
@@ -134,7 +134,9 @@ func TestIntervals(t *testing.T) {
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans(t)
-		c := spread.Case{Plan: p, Given: intervals(t)}
+		c := link.NewContent()
+		c.Plan, c.Given = p, intervals(t)
+		require.NoError(t, c.Found.Set("found.product", rapid.Float64Range(0, 1e4).Draw(t, "found")))
 		fragment := link.Encode(&c)
 		back, troubles := link.Decode(fragment)
 		got := back.Plan
@@ -145,6 +147,7 @@ func TestRoundTrip(t *testing.T) {
 			require.True(t, want == have || !quantity.Given(want) && !quantity.Given(have), inputs[i].Key)
 		}
 		require.Equal(t, c.Given, back.Given)
+		require.Equal(t, c.Found.Product, back.Found.Product)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})

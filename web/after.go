@@ -1,0 +1,257 @@
+package web
+
+import (
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/desk"
+)
+
+const (
+	afterTitle = "After the run"
+	nextAction = "next" // with nothing
+)
+
+// afterView is what was measured of a run, and the account of it.
+type afterView struct {
+	Fields         []fieldView
+	Facts          []fieldView
+	Bounds         []boundView
+	Contradictions []route.Notice
+	Verdict        string
+	Causes         []string
+	Missing        string
+	Settles        string
+	Found          []figureView
+	Compared       []compareView
+	Learned        []string
+	Size           string
+	Waiting        bool
+	Begun          bool
+}
+
+// boundView is a figure that follows with few assumptions, and those.
+type boundView struct {
+	Figure  figureView
+	Assumes []string
+	Working string
+}
+
+// expectedOf is the figure that a measurement is held against.
+var expectedOf = map[string]route.FigureID{
+	account.KeyProduct: route.ProductMass, account.KeyCopper: route.CopperCrop, account.KeyMetal: route.CopperLeft,
+	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
+}
+
+func afterOf(d *desk.Desk) afterView {
+	var v afterView
+	for _, in := range account.Inputs() {
+		f := fieldView{
+			Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key),
+			Tag: "not weighed", Line: "open",
+		}
+		if quantity.Given(d.Found().Value(in.Key)) {
+			f.Tag, f.Line = "you weighed", "weighed"
+		}
+		if account.IsFact(in.Key) {
+			f.Options = []optionView{{"0", "no", d.FoundText(in.Key) != "1"}, {"1", "yes", d.FoundText(in.Key) == "1"}}
+			f.Tag = ""
+			v.Facts = append(v.Facts, f)
+			continue
+		}
+		if id, ok := expectedOf[in.Key]; ok && d.Sheet().Reason(id) == route.Defined {
+			r := readFigure(d, id)
+			f.Blank = r.Number
+			f.Range = "To expect: " + r.Number + unitAfter(r.Unit) + inRange(r.Range) + "."
+		}
+		v.Fields = append(v.Fields, f)
+	}
+	p := d.After()
+	if p == nil {
+		return v
+	}
+	v.Begun, v.Waiting = true, !d.Accounted()
+	for _, b := range p.Bounds.List() {
+		v.Bounds = append(v.Bounds, boundView{viewBound(b), b.Assumes, b.Working})
+	}
+	for _, c := range p.Contradictions {
+		text := c.Message
+		for i, likely := range c.Likely {
+			if i == 0 {
+				text += " Likely: "
+			} else {
+				text += "; or "
+			}
+			text += likely
+		}
+		v.Contradictions = append(v.Contradictions, route.Notice{Tone: route.Mind, Text: text})
+	}
+	if !d.Accounted() {
+		return v
+	}
+	if !p.OK() {
+		v.Verdict = p.Why()
+		return v
+	}
+	verdict := p.Verdict()
+	v.Verdict, v.Missing = verdict.Sentence, verdict.Missing
+	for _, r := range verdict.Ranked {
+		v.Causes = append(v.Causes, r.Cause.Name()+", "+r.Odds)
+	}
+	if verdict.Settles != nil {
+		v.Settles = verdict.Settles.Sentence
+	}
+	for _, f := range account.Figures() {
+		if i, ok := p.Account(f.Key); ok {
+			v.Found = append(v.Found, viewInterval(f.Key, f.Name, f.Unit, i))
+		}
+	}
+	v.Compared = heldAgainst(d, p)
+	for _, l := range p.Learned() {
+		v.Learned = append(v.Learned, l.Input.Name+": "+reads(l.Median, l.Low, l.High, l.Input.Unit))
+	}
+	size := p.Size()
+	v.Size = "Effective number of points " + route.Print(size.Points, "") + " of " + route.Print(float64(size.Draws), "") + " runs weighed."
+	return v
+}
+
+// viewBound shows a bound as a figure.
+func viewBound(b *account.Bound) figureView {
+	v := figureView{Key: b.Key, Name: b.Name, Why: b.Why}
+	if b.OK() {
+		v.Why, v.Value = "", full(b.Value)
+		v.Number, v.Unit = route.PrintParts(b.Value, b.Unit)
+	}
+	return v
+}
+
+// viewInterval shows what was learned of a figure, with its interval.
+func viewInterval(key, name, unit string, i account.Interval) figureView {
+	factor, in := route.Scale(i.Median, unit)
+	r := spread.Round(i.Median*factor, i.Low*factor, i.High*factor)
+	return figureView{
+		Key: key, Name: name, Value: full(i.Median), Number: route.Fixed(r.Best, r.Decimals), Unit: in,
+		Low: full(i.Low), High: full(i.High), Range: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
+	}
+}
+
+func reads(best, low, high float64, unit string) string {
+	v := viewInterval("", "", unit, account.Interval{Low: low, Median: best, High: high})
+	return v.Number + unitAfter(v.Unit) + inRange(v.Range)
+}
+
+// heldAgainst sets what was planned beside what was found and what the account
+// makes of it.
+func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
+	var list []compareView
+	for _, in := range account.Inputs() {
+		v := d.Found().Value(in.Key)
+		expected, ok := p.Expected(in.Key)
+		if !quantity.Given(v) || !ok {
+			continue
+		}
+		row := compareView{Name: in.Name, Pinned: reads(expected.Median, expected.Low, expected.High, in.Unit), Now: route.Print(v, in.Unit)}
+		if fitted, ok := p.Fitted(in.Key); ok {
+			row.Change = reads(fitted.Median, fitted.Low, fitted.High, in.Unit)
+		}
+		list = append(list, row)
+	}
+	return list
+}
+
+// after is the section of the account.
+type after struct {
+	app.Compo
+	View afterView
+}
+
+func (a *after) Render() app.UI {
+	v := a.View
+	return plainSection(afterTitle, "what you weighed, and where it all went",
+		app.Elem("p").Class("lede").Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."),
+		app.Elem("div").Class("cols").Body(
+			app.Elem("div").Body(fields(v.Fields), fields(v.Facts)),
+			app.Elem("div").Class("figures").Body(
+				boundsList(v.Bounds),
+				app.Range(v.Contradictions).Slice(func(i int) app.UI { return notice(v.Contradictions[i]) }),
+				verdictOf(v),
+			),
+		),
+		a.learned(),
+	)
+}
+
+func boundsList(list []boundView) app.UI {
+	if len(list) == 0 {
+		return nil
+	}
+	return app.Elem("div").Body(
+		app.Elem("h3").Text("Sure, on few assumptions"),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i].Figure) })),
+		app.Elem("details").Body(
+			app.Elem("summary").Text("What that rests on"),
+			app.Range(list).Slice(func(i int) app.UI {
+				b := list[i]
+				return app.Elem("div").Body(
+					app.Elem("p").Class("lede").Body(app.Elem("b").Text(b.Figure.Name+". "), app.Text(b.Working)),
+					app.Elem("ul").Class("gear").Body(app.Range(b.Assumes).Slice(func(j int) app.UI { return app.Elem("li").Text(b.Assumes[j]) })),
+				)
+			}),
+		),
+	)
+}
+
+func verdictOf(v afterView) app.UI {
+	switch {
+	case !v.Begun:
+		return nil
+	case v.Waiting:
+		return app.Elem("p").Class("lede waiting").Text("Weighing the runs that fit …")
+	}
+	body := []app.UI{app.Elem("h3").Text("Most likely"), app.Elem("p").Class("verdict").Text(v.Verdict)}
+	for _, text := range []string{v.Missing, v.Settles} {
+		if text != "" {
+			body = append(body, app.Elem("p").Class("note tip").Text(text))
+		}
+	}
+	if len(v.Found) > 0 {
+		body = append(body, figures(v.Found))
+	}
+	if len(v.Causes) > 0 {
+		body = append(body, app.Elem("details").Body(
+			app.Elem("summary").Text("How likely each cause is"),
+			app.Elem("ul").Class("gear").Body(app.Range(v.Causes).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Causes[i]) })),
+			app.Elem("p").Class("lede soft").Text(v.Size),
+		))
+	}
+	return app.Elem("div").Aria("live", "polite").Body(body...)
+}
+
+// learned sets planned beside found, and offers the next run.
+func (a *after) learned() app.UI {
+	v := a.View
+	if len(v.Compared) == 0 {
+		return nil
+	}
+	heads := []string{"Weighed", "Planned", "Found", "As the account has it"}
+	parts := []app.UI{app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Planned against found").Body(app.Elem("table").Body(
+		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
+		app.Elem("tbody").Body(app.Range(v.Compared).Slice(func(i int) app.UI {
+			c := v.Compared[i]
+			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(c.Name), app.Elem("td").Text(c.Pinned), app.Elem("td").Text(c.Now), app.Elem("td").Text(c.Change))
+		})),
+	))}
+	if len(v.Learned) > 0 {
+		parts = append(parts,
+			app.Elem("h3").Text("What the next run may start from"),
+			app.Elem("ul").Class("gear").Body(app.Range(v.Learned).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Learned[i]) })),
+			app.Elem("button").Attr("type", "button").Class("plain").Text("Plan the next run from this one").OnClick(a.onNext),
+		)
+	}
+	return app.Elem("div").Class("next").Body(parts...)
+}
+
+func (a *after) onNext(ctx app.Context, _ app.Event) { ctx.NewAction(nextAction) }
