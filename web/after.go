@@ -166,6 +166,7 @@ func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
 type after struct {
 	app.Compo
 	View afterView
+	Kept keptView
 }
 
 func (a *after) Render() app.UI {
@@ -181,6 +182,7 @@ func (a *after) Render() app.UI {
 			),
 		),
 		a.learned(),
+		&keptRuns{View: a.Kept},
 	)
 }
 

@@ -36,48 +36,55 @@ type Bounds struct {
 func (b *Bounds) List() []*Bound { return []*Bound{&b.Made, &b.Used, &b.Surely, &b.Closure} }
 
 // BoundsOf works the bounds out: see MODEL 7. It takes a few hundred runs of the plan to
-// find the ends.
+// find what the plan allows.
 func BoundsOf(c spread.Case, rec Record) Bounds {
 	m := newModel(c, rec)
 	return m.bounds()
 }
 
-// extreme is a figure of the plan with each uncertain input at that of its ends that
-// makes it largest, or with sign -1 smallest. What an input does may hang on the others,
-// so the ends are gone through twice.
-func (m *model) extreme(sign float64, of func(*route.Sheet) float64) float64 {
-	p := m.base
-	for k := range m.uncertain {
-		u := &m.uncertain[k]
-		set(u.Input, &p, u.At(0.5))
-	}
-	value := func() float64 {
-		q := p
-		settle(&q)
-		v := sign * of(m.bench.Run(&q))
-		if v != v {
-			return math.Inf(-1)
+// survey is what the plan allows: the ends of what surveyDraws plans give, drawn as
+// planned. With every estimate at its far end at once they would be wider, but nothing
+// is ever so.
+type survey struct {
+	share    float64 // the least mass share of manganese in the salt, dried as said
+	spent    float64 // mmol Mn(III) in the batch, the most
+	batch    float64 // mmol manganese in the batch, the most
+	dry      float64 // g of dry cake, the most
+	barren   float64 // g of carbon and gangue in the residue, the least
+	heaviest float64 // g of salt if all manganese of the batch were in it, the most
+}
+
+const surveyDraws = 512
+
+func (m *model) look() survey {
+	v := survey{share: math.Inf(1), barren: math.Inf(1)}
+	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil, nil, nil)
+	for i := range surveyDraws {
+		o, ok := m.run(AsPlanned, s.point(i))
+		if !ok {
+			continue
 		}
-		return v
-	}
-	top := value()
-	for range 2 {
-		for k := range m.uncertain {
-			u := &m.uncertain[k]
-			was := u.Input.Value(&p)
-			for _, end := range [...]float64{u.Low, u.High} {
-				if u.Input.Whole {
-					end = math.Round(end)
-				}
-				set(u.Input, &p, end)
-				if v := value(); v > top {
-					top, was = v, end
-				}
-			}
-			set(u.Input, &p, was)
+		batch := m.sheet.Value(route.BatchManganese)
+		mn := m.sheet.Value(route.ProductAnhydrous) / massSalt
+		pure := massSalt + m.waters*massWater
+		if o.found[product] > 0 {
+			v.share = math.Min(v.share, o.found[assay]/100)
 		}
+		if spent := batch * (1 - m.sheet.Value(route.MixCharge)/100); spent > v.spent {
+			v.spent = spent
+		}
+		v.batch = math.Max(v.batch, batch)
+		v.dry = math.Max(v.dry, m.sheet.Value(route.BatchDry))
+		v.barren = math.Min(v.barren, m.barren())
+		v.heaviest = math.Max(v.heaviest, batch/1000*pure+math.Max(0, o.found[product]-mn*pure))
 	}
-	return sign * top
+	if math.IsInf(v.share, 1) {
+		v.share = 0
+	}
+	if math.IsInf(v.barren, 1) {
+		v.barren = 0
+	}
+	return v
 }
 
 // high is the high end of an input: that of its triangle, else what the plan holds.
@@ -162,25 +169,16 @@ func (m *model) usedLeast(b *Bound) (r float64) {
 		b.Assumes = append(b.Assumes, "The assay counts manganese alone.")
 		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(m.rec.Assay, "%"), massMn)
 	} else {
-		share := m.extreme(-1, func(s *route.Sheet) float64 {
-			total := s.Value(route.ProductMass)
-			if total == 0 {
-				return quantity.Blank
-			}
-			mn := s.Value(route.ProductAnhydrous) / massSalt
-			return mn * massMn / (total + mn*massWater*math.Max(0, wettest-m.waters))
-		})
-		if math.IsInf(share, 0) || share != share {
-			share = 0
+		share := m.survey.share
+		if wet := 1 / share; share > 0 && wettest > m.waters {
+			// With each mole of manganese goes so much more water.
+			share = 1 / (wet + (wettest-m.waters)*massWater/massMn)
 		}
 		r = 1000 * m.rec.Product * share / massMn
 		b.Assumes = append(b.Assumes, fmt.Sprintf("At least %s of the salt is manganese: as the plan's estimates allow, and were it wet pentahydrate.", route.Print(100*share, "%")))
 		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(100*share, "%"), massMn)
 	}
-	most := m.extreme(1, func(s *route.Sheet) float64 {
-		return s.Value(route.BatchManganese) * (1 - s.Value(route.MixCharge)/100)
-	})
-	most = math.Max(0, most)
+	most := m.survey.spent
 	b.Value = math.Max(0, r-most/2)
 	b.Assumes = append(b.Assumes,
 		fmt.Sprintf("The batch held no more than %s of spent oxide, Mn(III); acid alone dissolves at most half of that.", route.Print(most, "mmol")),

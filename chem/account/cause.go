@@ -54,8 +54,8 @@ const (
 	lostLeast, lostMost = 0.10, 0.65
 	// Early end: of the charge.
 	endLeast, endMost = 0.15, 0.85
-	// Not rinsed: a cake that is left sopping holds up to so many times more.
-	soppingMost = 3.0
+	// Not rinsed: the cake is left as it is, and sopping: it holds so many times more.
+	soppingLeast, soppingMost = 1.2, 3.5
 	// Spill: of the salt, beyond loss.transfer.
 	spillLeast, spillMost = 0.12, 0.80
 	// Wet crystals hold up to so much liquor, of their dry mass; scrap up to so much of

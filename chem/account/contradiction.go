@@ -50,7 +50,7 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 		m.copperContradictions(add)
 	}
 
-	most := m.extreme(1, func(s *route.Sheet) float64 { return s.Value(route.BatchManganese) })
+	most := m.survey.batch
 	if g := r.Gas; quantity.Given(g) {
 		half := r.Half(KeyGas)
 		if copper && quantity.Given(m.copper) {
@@ -69,8 +69,7 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 	}
 	if v := r.Residue; quantity.Given(v) {
 		half := r.Half(KeyResidue)
-		heaviest := m.extreme(1, func(s *route.Sheet) float64 { return s.Value(route.BatchDry) })
-		lightest := m.extreme(-1, func(s *route.Sheet) float64 { return m.barren() })
+		heaviest, lightest := m.survey.dry, m.survey.barren
 		add(v-heaviest, half, "g", "The residue weighs more than the whole dry cake could: %s too much.", []string{KeyResidue},
 			"the residue is not dry", "it was hardly rinsed, and salt dried on it", "the paper was weighed with it", "more cake went in")
 		add(lightest-v, half, "g", "The residue weighs less than carbon and gangue alone: %s too little.", []string{KeyResidue},
@@ -78,10 +77,7 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 	}
 	if v := r.Product; quantity.Given(v) {
 		half := r.Half(KeyProduct)
-		heaviest := m.extreme(1, func(s *route.Sheet) float64 {
-			beside := s.Value(route.ProductMass) - s.Value(route.ProductAnhydrous)/massSalt*(massSalt+m.waters*massWater)
-			return s.Value(route.BatchManganese)/1000*(massSalt+m.waters*massWater) + math.Max(0, beside)
-		})
+		heaviest := m.survey.heaviest
 		add(v-heaviest, half, "g", "The salt weighs more than all manganese of the batch could give: %s too much.", []string{KeyProduct, KeyDried},
 			"it holds more water than its drying gives: a wetter hydrate, or not dry", "free acid keeps it heavy and sticky",
 			"zinc and ammonium salts came with it", "more cells went in than planned")

@@ -45,6 +45,8 @@ type model struct {
 	best      route.Sheet
 	uncertain []spread.Uncertain
 	bench     route.Bench
+	sheet     *route.Sheet // of the last point
+	survey    survey
 	plan      route.Plan // of the point
 	learns    route.Plan // the same, before what only this run did wrong
 	waters    float64    // to one manganese sulfate, as dried
@@ -77,6 +79,7 @@ func newModel(c spread.Case, rec Record) *model {
 	m.rinses = m.base.RinseTimes
 	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
 	m.copper = m.best.Value(route.GasCopperUsed)
+	m.survey = m.look()
 	return m
 }
 
@@ -156,15 +159,16 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 		m.end(p, between(endLeast, endMost, x[howFar]))
 		settle(p)
 	case Unrinsed:
-		p.RinseTimes = math.Floor(x[howFar] * x[howFar] * m.rinses)
-		p.WashHeld *= quantity.MillilitrePerGram(between(1, soppingMost, x[howElse]))
+		p.RinseTimes = 0
+		p.WashHeld *= quantity.MillilitrePerGram(between(soppingLeast, soppingMost, x[howFar]))
 		p.WashHeld = min(p.WashHeld, 10)
 	case OtherHydrate:
 		dn = m.hydrate(x[howFar], x[howElse]) - m.waters
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
-	s := m.bench.Run(p)
+	m.sheet = m.bench.Run(p)
+	s := m.sheet
 	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {
 		return o, false
 	}

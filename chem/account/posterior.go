@@ -12,11 +12,9 @@ import (
 
 // How many points an account takes: of each cause to begin with, and kept afterwards. An
 // empty record draws the plan as package spread does, so many times.
-const (
-	firstDraws = 384
-	people     = 640
-	emptyDraws = 4096
-)
+var firstDraws, people, chains = 384, 1280, 256
+
+const emptyDraws = 4096
 
 // Interval is where eight in ten of the points lie, and the one in their middle.
 type Interval struct{ Low, Median, High float64 }
@@ -65,7 +63,7 @@ type Posterior struct {
 	empty  *spread.Run // the plan's own draws, where nothing was measured
 	s      *sampler
 	priors []float64
-	sd     [fields]float64 // zero where not measured
+	told   []field // what was measured
 
 	early   [fields][]float64 // what the draws as planned would have found
 	prior   grids             // of what several runs share, before the record
@@ -105,13 +103,17 @@ func Start(c spread.Case, rec Record) *Posterior {
 		copy(p.shares[:], p.priors)
 		return p
 	}
+	var found, sds []float64
 	for f := range field(fields) {
 		copper := f == crystals || f == metal
 		if quantity.Given(rec.at(f)) && !(copper && m.base.GasSource != route.FromCopper) {
-			p.sd[f] = rec.half(f) / 2
+			p.told = append(p.told, f)
+			found = append(found, rec.at(f))
+			sds = append(sds, rec.half(f)/2)
 		}
 	}
-	p.s = newSampler(m.dim(), p.priors, firstDraws, people, p.weigh)
+	p.s = newSampler(m.dim(), p.priors, firstDraws, people, chains, found, sds, p.weigh)
+	p.s.own = beyond
 	return p
 }
 
@@ -158,8 +160,8 @@ func (p *Posterior) Finish() *Posterior {
 	return p
 }
 
-// weigh is the logarithm of the likelihood of a point.
-func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
+// weigh says what a point would have given.
+func (p *Posterior) weigh(label int, u, y []float64) (log float64, allowed bool) {
 	o, ok := p.m.run(Cause(label), u)
 	if p.s.phase == drawing {
 		if Cause(label) == AsPlanned && ok {
@@ -167,16 +169,14 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 				p.early[f] = append(p.early[f], o.found[f])
 			}
 		}
-		p.prior.add(&p.m.learns, p.priors[label]/firstDraws)
+		p.prior.add(&p.m.learns, p.priors[label]/float64(firstDraws))
 	}
 	if !ok {
+		clear(y)
 		return math.Inf(-1), false
 	}
-	for f, sd := range p.sd {
-		if sd > 0 {
-			z := (p.m.rec.at(field(f)) - o.found[f]) / sd
-			log -= float64(z*z) / 2
-		}
+	for k, f := range p.told {
+		y[k] = o.found[f]
 	}
 	// A point beyond a bound may not stand in the end; on the way it weighs less the
 	// farther it is, so that the others find back.
@@ -204,7 +204,7 @@ func (p *Posterior) keep(i int) {
 	}
 	put := func(column int, v float64) { p.columns[column*p.stride+i] = v }
 	o, _ := p.m.run(Cause(p.s.label[i]), p.s.point(i))
-	s := p.m.bench.Run(&p.m.plan)
+	s := p.m.sheet
 	for id := range route.FigureID(len(route.Figures())) {
 		put(int(id), o.figure(s, id))
 	}
