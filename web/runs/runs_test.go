@@ -176,7 +176,7 @@ func TestBookLimits(t *testing.T) {
 
 	var heavy runs.Book
 	for i := 0; ; i++ {
-		_, err := heavy.Add(runs.Run{Kept: "2026-03-14T09:30:00Z", Plan: fmt.Sprint(i), Notes: strings.Repeat("n", runs.MaxNotes)})
+		_, err := heavy.Add(runs.Run{Kept: "2026-03-14T09:30:00Z", Plan: fmt.Sprint("heavy", i), Notes: strings.Repeat("n", runs.MaxNotes)})
 		if err != nil {
 			assert.Contains(t, err.Error(), "above the limit of 2097 kB. Export them to a file, then drop some")
 			break
