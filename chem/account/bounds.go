@@ -58,7 +58,7 @@ const surveyDraws = 512
 
 func (m *model) look() survey {
 	v := survey{share: math.Inf(1), barren: math.Inf(1)}
-	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil, nil, nil)
+	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil)
 	for i := range surveyDraws {
 		o, ok := m.run(AsPlanned, s.point(i))
 		if !ok {

@@ -22,11 +22,11 @@ var causes = [Causes]struct {
 	key, name, says string
 	prior           float64
 }{
-	AsPlanned:    {"planned", "as planned", "it all went as the plan's estimates allow", 0.40},
+	AsPlanned:    {"planned", "as planned", "it all went as the plan's estimates allow", 0.36},
 	PoorOxide:    {"oxide", "poor oxide", "the cells held far less oxide than the plan takes them to", 0.12},
 	GasLost:      {"gas", "gas lost", "most of the gas never reacted", 0.14},
 	EarlyEnd:     {"end", "early end", "the gas was ended early", 0.10},
-	Unrinsed:     {"cake", "cake not rinsed", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.08},
+	Unrinsed:     {"cake", "cake not rinsed", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.12},
 	OtherHydrate: {"hydrate", "another hydrate", "the salt holds another share of water than its drying gives", 0.08},
 	Spill:        {"spill", "a spill", "salt was spilt or left behind on the way to the jar", 0.08},
 }
@@ -55,7 +55,7 @@ const (
 	// Early end: of the charge.
 	endLeast, endMost = 0.15, 0.85
 	// Not rinsed: the cake is left as it is, and sopping: it holds so many times more.
-	soppingLeast, soppingMost = 1.2, 3.5
+	soppingLeast, soppingMost = 2.0, 5.0
 	// Spill: of the salt, beyond loss.transfer.
 	spillLeast, spillMost = 0.12, 0.80
 	// Wet crystals hold up to so much liquor, of their dry mass; scrap up to so much of

@@ -73,7 +73,6 @@ func simulate(m *model, cause Cause, g *generator, measured ...field) (truth, bo
 	return truth{cause, r, figures}, true
 }
 
-var ta, tr int
 var watched = []route.FigureID{
 	route.MixManganese, route.MixCharge, route.GasMade, route.UptakeTaken, route.VentGas, route.ReduceConversion,
 	route.DemandDithionate, route.ProductMass, route.ProductAnhydrous, route.CopperCrop, route.CopperSulfatePenta, route.ResidueMass,
@@ -109,8 +108,6 @@ func simulated(t testing.TB, c spread.Case, cause Cause, runs int, measured ...f
 				p := Weigh(c, now.record)
 				lock.Lock()
 				sum.runs++
-				ta += p.s.taken
-				tr += p.s.tried
 				if !p.OK() {
 					sum.failed++
 					lock.Unlock()

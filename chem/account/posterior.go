@@ -12,9 +12,23 @@ import (
 
 // How many points an account takes: of each cause to begin with, and kept afterwards. An
 // empty record draws the plan as package spread does, so many times.
-var firstDraws, people, chains = 384, 1280, 256
+const (
+	firstDraws = 384
+	people     = 640
+	emptyDraws = 4096
+)
 
-const emptyDraws = 4096
+// rounds is how many moves each point makes after each step: more measurements leave less
+// room, and need more.
+func rounds(told int) int {
+	switch {
+	case told <= 3:
+		return 2
+	case told == 4:
+		return 3
+	}
+	return 4
+}
 
 // Interval is where eight in ten of the points lie, and the one in their middle.
 type Interval struct{ Low, Median, High float64 }
@@ -63,7 +77,7 @@ type Posterior struct {
 	empty  *spread.Run // the plan's own draws, where nothing was measured
 	s      *sampler
 	priors []float64
-	told   []field // what was measured
+	sd     [fields]float64 // zero where not measured
 
 	early   [fields][]float64 // what the draws as planned would have found
 	prior   grids             // of what several runs share, before the record
@@ -103,16 +117,15 @@ func Start(c spread.Case, rec Record) *Posterior {
 		copy(p.shares[:], p.priors)
 		return p
 	}
-	var found, sds []float64
+	told := 0
 	for f := range field(fields) {
 		copper := f == crystals || f == metal
 		if quantity.Given(rec.at(f)) && !(copper && m.base.GasSource != route.FromCopper) {
-			p.told = append(p.told, f)
-			found = append(found, rec.at(f))
-			sds = append(sds, rec.half(f)/2)
+			p.sd[f] = rec.half(f) / 2
+			told++
 		}
 	}
-	p.s = newSampler(m.dim(), p.priors, firstDraws, people, chains, found, sds, p.weigh)
+	p.s = newSampler(m.dim(), p.priors, firstDraws, people, rounds(told), p.weigh)
 	p.s.own = beyond
 	return p
 }
@@ -160,8 +173,8 @@ func (p *Posterior) Finish() *Posterior {
 	return p
 }
 
-// weigh says what a point would have given.
-func (p *Posterior) weigh(label int, u, y []float64) (log float64, allowed bool) {
+// weigh is the logarithm of the likelihood of a point.
+func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	o, ok := p.m.run(Cause(label), u)
 	if p.s.phase == drawing {
 		if Cause(label) == AsPlanned && ok {
@@ -172,11 +185,13 @@ func (p *Posterior) weigh(label int, u, y []float64) (log float64, allowed bool)
 		p.prior.add(&p.m.learns, p.priors[label]/float64(firstDraws))
 	}
 	if !ok {
-		clear(y)
 		return math.Inf(-1), false
 	}
-	for k, f := range p.told {
-		y[k] = o.found[f]
+	for f, sd := range p.sd {
+		if sd > 0 {
+			z := (p.m.rec.at(field(f)) - o.found[f]) / sd
+			log -= float64(z*z) / 2
+		}
 	}
 	// A point beyond a bound may not stand in the end; on the way it weighs less the
 	// farther it is, so that the others find back.

@@ -34,19 +34,14 @@ type sampler struct {
 	prior  []float64 // of each label
 	first  int       // draws of each label to begin with
 	people int       // points kept afterwards
-	chains int       // of them, from how many the others are reached by moves
-	found  []float64 // what was measured
-	sd     []float64 // the standard deviations of its errors
-	// eval says what would have been measured at a point, whether it may stand in the
-	// end, and what else there is to its likelihood, as a logarithm.
-	eval func(label int, u, y []float64) (log float64, allowed bool)
+	rounds int       // of moves after each step, once and a half as many at the end
+	// eval is the logarithm of the likelihood at a point, and whether the point may
+	// stand in the end.
+	eval func(label int, u []float64) (log float64, allowed bool)
 
-	u       []float64 // the points' coordinates
-	z       []float64 // the same as normal scores, once they move
-	y       []float64 // the outcomes
+	u       []float64
 	label   []uint8
-	log     []float64 // by how much the sought density exceeds that drawn from
-	base    []float64 // that drawn from
+	log     []float64
 	allowed []bool
 	weight  []float64
 	line    []int32 // the draw that it comes from
@@ -54,6 +49,7 @@ type sampler struct {
 	random generator
 	phase  phase
 	at     int // within the phase
+	sweeps int // left
 	beta   float64
 	plain  float64 // effective sample size of the plain weights
 	stages int
@@ -62,21 +58,14 @@ type sampler struct {
 	pools  [][]int32
 	order  []int32
 	own    int // the last coordinates, which are the label's own
-	fits   []fit
-	drawn  []fit // what the points are drawn from, once it is not the prior
-	share  []float64
-	noise  []float64
 	trial  []float64
-	trialZ []float64
-	trialY []float64
 	spare  population
 }
 
 type population struct {
-	u, y    []float64
+	u       []float64
 	label   []uint8
 	log     []float64
-	base    []float64
 	allowed []bool
 	line    []int32
 }
@@ -96,8 +85,8 @@ const enough = 200.0
 // so far from every draw is near its end by then.
 const mostStages = 60
 
-func newSampler(dim int, prior []float64, first, people, chains int, found, sd []float64, eval func(int, []float64, []float64) (float64, bool)) *sampler {
-	s := &sampler{dim: dim, prior: prior, first: first, people: people, chains: chains, found: found, sd: sd, eval: eval, random: seed}
+func newSampler(dim int, prior []float64, first, people, rounds int, eval func(int, []float64) (float64, bool)) *sampler {
+	s := &sampler{dim: dim, prior: prior, first: first, people: people, rounds: rounds, eval: eval, random: seed}
 	most := people
 	for l, p := range prior {
 		if p <= 0 {
@@ -111,11 +100,9 @@ func newSampler(dim int, prior []float64, first, people, chains int, found, sd [
 	}
 	most = max(most, len(s.label))
 	s.u = make([]float64, len(s.label)*dim, most*dim)
-	s.y = make([]float64, len(s.label)*len(found), most*len(found))
-	s.trialY = make([]float64, len(found))
-	s.log, s.base = make([]float64, len(s.label), most), make([]float64, len(s.label), most)
+	s.log = make([]float64, len(s.label), most)
 	s.allowed = make([]bool, len(s.label), most)
-	s.trial, s.trialZ, s.noise = make([]float64, dim), make([]float64, dim), make([]float64, dim)
+	s.trial = make([]float64, dim)
 	s.pools = make([][]int32, len(prior))
 	s.spread()
 	return s
@@ -142,48 +129,30 @@ func (s *sampler) spread() {
 	}
 }
 
-func (s *sampler) outcome(i int) []float64 {
-	m := len(s.found)
-	return s.y[i*m : (i+1)*m : (i+1)*m]
-}
-
-// look is the logarithm of the likelihood at a point.
-func (s *sampler) look(label uint8, u, y []float64) (log float64, allowed bool) {
-	log, allowed = s.eval(int(label), u, y)
-	for k, found := range s.found {
-		z := (found - y[k]) / s.sd[k]
-		log -= float64(z*z) / 2
-	}
-	return log, allowed
-}
-
-func (s *sampler) scores(i int) []float64 { return s.z[i*s.dim : (i+1)*s.dim : (i+1)*s.dim] }
-func (s *sampler) point(i int) []float64  { return s.u[i*s.dim : (i+1)*s.dim : (i+1)*s.dim] }
+func (s *sampler) point(i int) []float64 { return s.u[i*s.dim : (i+1)*s.dim : (i+1)*s.dim] }
 
 // step does at most n evaluations and tells whether all are done.
 func (s *sampler) step(n int) bool {
 	for ; n > 0 && s.phase != over; n-- {
 		switch s.phase {
 		case drawing:
-			s.log[s.at], s.allowed[s.at] = s.look(s.label[s.at], s.point(s.at), s.outcome(s.at))
-			if s.drawn != nil {
-				more, base := s.against(s.label[s.at], s.scores(s.at))
-				s.log[s.at] += more
-				s.base[s.at] = base
-			}
+			s.log[s.at], s.allowed[s.at] = s.eval(int(s.label[s.at]), s.point(s.at))
 		case moving:
-			if s.at%s.chains == 0 {
-				s.adapt()
-			}
 			s.move(s.at)
 		}
 		if s.at++; s.at < len(s.label) {
 			continue
 		}
 		s.at = 0
-		if s.phase == moving && s.beta == 1 {
-			s.finish()
-			continue
+		if s.phase == moving {
+			if s.sweeps--; s.sweeps > 0 {
+				s.gather()
+				continue
+			}
+			if s.beta == 1 {
+				s.finish()
+				continue
+			}
 		}
 		s.advance()
 	}
@@ -231,17 +200,13 @@ func (s *sampler) advance() {
 		if full >= enough {
 			s.beta = 1
 			s.reweigh(left)
-			s.resample(s.people)
+			s.resample()
 			s.finish()
 			return
 		}
 	}
-	by := left
-	target := float64(s.people) / 2
-	if s.stages == 0 {
-		target = enough
-	}
-	if full < target && s.stages < mostStages {
+	by, target := left, float64(s.people)/2
+	if s.stages++; full < target && s.stages < mostStages {
 		low, high := 0.0, left
 		for range 40 {
 			by = (low + high) / 2
@@ -252,115 +217,16 @@ func (s *sampler) advance() {
 			}
 		}
 	}
-	if s.stages++; s.stages == 1 {
-		s.reweigh(by)
-		s.propose()
-		return
-	}
 	s.reweigh(by)
 	if s.beta += by; by == left {
 		s.beta = 1
 	}
+	s.resample()
+	s.phase, s.sweeps = moving, s.rounds
+	if s.beta == 1 {
+		s.sweeps += (s.rounds + 1) / 2
+	}
 	s.gather()
-	s.z = resized(s.z, len(s.u))
-	for i, v := range s.u {
-		s.z[i] = toScore(v)
-	}
-	s.fitAll()
-	s.resample(s.chains)
-	// Room for all that the chains will visit.
-	n := s.people
-	s.u, s.z, s.y = resized(s.u, n*s.dim), resized(s.z, n*s.dim), resized(s.y, n*len(s.found))
-	for i, v := range s.u[:s.chains*s.dim] {
-		s.z[i] = toScore(v)
-	}
-	s.label, s.log, s.base, s.allowed = resized(s.label, n), resized(s.log, n), resized(s.base, n), resized(s.allowed, n)
-	s.line, s.weight = resized(s.line, n), resized(s.weight, n)
-	for i := range s.weight {
-		s.weight[i] = 1 / float64(n)
-	}
-	for l := range s.pools {
-		s.pools[l] = s.pools[l][:0]
-	}
-	for i, l := range s.label[:s.chains] {
-		s.pools[l] = append(s.pools[l], int32(i))
-	}
-	s.phase, s.at = moving, s.chains
-}
-
-// propose draws the points anew from what the first draws suggest: of each label the
-// distribution that the measurements leave by the straight line through the draws that
-// come nearest. From there on the likelihood is let in over and above that.
-func (s *sampler) propose() {
-	s.gather()
-	s.z = resized(s.z, len(s.u))
-	for i, v := range s.u {
-		s.z[i] = toScore(v)
-	}
-	s.fitAll()
-	s.drawn = make([]fit, len(s.fits))
-	s.share = make([]float64, len(s.fits))
-	total := 0.0
-	for _, w := range s.weight {
-		total += w
-	}
-	for l := range s.fits {
-		f, g := &s.fits[l], &s.drawn[l]
-		*g = fit{d: f.d, mean: slices.Clone(f.mean), root: slices.Clone(f.root)}
-		for i := range g.root {
-			g.root[i] /= tv[1] // wider than suggested, so that nothing is missed
-		}
-		for k := range g.d {
-			g.size += math.Log(g.root[k*g.d+k])
-		}
-		for _, i := range s.pools[l] {
-			s.share[l] += s.weight[i] / total
-		}
-		if s.prior[l] > 0 {
-			s.share[l] = 0.7*s.share[l] + 0.3*s.prior[l]
-		}
-	}
-	n := s.people
-	s.u, s.z, s.y = resized(s.u, n*s.dim), resized(s.z, n*s.dim), resized(s.y, n*len(s.found))
-	s.label, s.log, s.base, s.allowed = resized(s.label, n), resized(s.log, n), resized(s.base, n), resized(s.allowed, n)
-	s.line, s.weight = resized(s.line, n), resized(s.weight, n)
-	l, sum := 0, s.share[0]
-	for i := range n {
-		for at := (float64(i) + 0.5) / float64(n); at > sum && l < len(s.share)-1; {
-			l++
-			sum += s.share[l]
-		}
-		g := &s.drawn[l]
-		z := s.scores(i)
-		s.normals(z)
-		g.draw(z)
-		for k := range z {
-			z[k] += g.mean[k]
-			s.u[i*s.dim+k] = fromScore(z[k])
-		}
-		s.label[i], s.line[i], s.weight[i] = uint8(l), int32(i), 1/float64(n)
-	}
-	s.phase, s.at, s.beta = drawing, 0, 0
-}
-
-// over tells how much the prior of a label and its scores exceeds what is drawn from,
-// and that itself; logarithms.
-func (s *sampler) against(label uint8, z []float64) (more, base float64) {
-	if s.drawn == nil {
-		return 0, 0
-	}
-	g := &s.drawn[label]
-	base = math.Log(s.share[label]) + g.size - g.energy(z)
-	prior := math.Log(s.prior[label])
-	for _, v := range z {
-		prior -= v * v / 2
-	}
-	return prior - base, base
-}
-
-// resized is a slice of that length, with what it held.
-func resized[T any](x []T, n int) []T {
-	return slices.Grow(x, max(0, n-len(x)))[:n]
 }
 
 func (s *sampler) reweigh(by float64) {
@@ -372,17 +238,18 @@ func (s *sampler) reweigh(by float64) {
 
 // resample draws the points anew in proportion to their weights, systematically and
 // label by label, so that the labels keep their shares to a point each.
-func (s *sampler) resample(n int) {
+func (s *sampler) resample() {
 	total := 0.0
 	for _, w := range s.weight {
 		total += w
 	}
+	n := s.people
 	t := &s.spare
-	t.u, t.y = resized(t.u, n*s.dim), resized(t.y, n*len(s.found))
-	t.label, t.log, t.base, t.allowed, t.line = t.label[:0], t.log[:0], t.base[:0], t.allowed[:0], t.line[:0]
+	t.u = append(t.u[:0], make([]float64, n*s.dim)...)
+	t.label, t.log, t.allowed, t.line = t.label[:0], t.log[:0], t.allowed[:0], t.line[:0]
 	step := total / float64(n)
 	s.gather()
-	order := s.order[:0] // the pools hold all
+	order := s.order[:0]
 	for _, pool := range s.pools {
 		order = append(order, pool...)
 	}
@@ -397,15 +264,13 @@ func (s *sampler) resample(n int) {
 		from := int(order[k])
 		next += step
 		copy(t.u[i*s.dim:(i+1)*s.dim], s.point(from))
-		copy(t.y[i*len(s.found):(i+1)*len(s.found)], s.outcome(from))
 		t.label = append(t.label, s.label[from])
 		t.log = append(t.log, s.log[from])
-		t.base = append(t.base, s.base[from])
 		t.allowed = append(t.allowed, s.allowed[from])
 		t.line = append(t.line, s.line[from])
 	}
-	now := population{s.u, s.y, s.label, s.log, s.base, s.allowed, s.line}
-	s.u, s.y, s.label, s.log, s.base, s.allowed, s.line = t.u, t.y, t.label, t.log, t.base, t.allowed, t.line
+	now := population{s.u, s.label, s.log, s.allowed, s.line}
+	s.u, s.label, s.log, s.allowed, s.line = t.u, t.label, t.log, t.allowed, t.line
 	s.spare = now
 	s.weight = s.weight[:0]
 	for range n {
@@ -415,335 +280,52 @@ func (s *sampler) resample(n int) {
 
 // gather lists the points of each label.
 func (s *sampler) gather() {
-	s.order = s.order[:0]
 	for l := range s.pools {
 		s.pools[l] = s.pools[l][:0]
 	}
 	for i, l := range s.label {
 		s.pools[l] = append(s.pools[l], int32(i))
-		s.order = append(s.order, int32(i))
 	}
 }
 
-// move takes a point on from that of its chain before. One step in eight tries another
-// label, drawn by its prior, with coordinates of its own anew.
-//
-// The others forget part of where the point is, and put in its place a draw of the
-// normal distribution that the points of its label suggest, in normal scores: reversible
-// with respect to that distribution, so that Metropolis needs the ratio of the sought
-// density to it (preconditioned Crank-Nicolson steps: Cotter, Roberts, Stuart and White,
-// Statist. Sci. 28 (2013) 424; Rudolf and Sprungk, Found. Comput. Math. 18 (2018) 309;
-// both from memory).
+// move tries a step of a point along the difference of two others of its label; one in
+// five tries another label, drawn by its prior, with coordinates of its own anew.
 func (s *sampler) move(i int) {
-	s.carry(i, i-s.chains)
-	if s.own > 0 && s.random.below(8) == 0 {
+	if s.own > 0 && s.random.below(5) == 0 {
 		s.trade(i)
 		return
 	}
-	l := s.label[i]
-	f := &s.fits[l]
-	if pool := s.pools[l]; len(pool) > 8 && s.random.unit() < s.along(f) {
-		s.stride(i, pool)
-		return
+	at, pool := s.point(i), s.pools[s.label[i]]
+	a, b := at, at
+	if len(pool) > 3 {
+		a = s.point(int(pool[s.random.below(len(pool))]))
+		b = s.point(int(pool[s.random.below(len(pool))]))
 	}
-	forget := f.forget
-	keep := math.Sqrt(1 - forget*forget)
-	s.normals(s.noise)
-	f.draw(s.noise)
-	z := s.scores(i)
-	for k, v := range s.noise {
-		s.trialZ[k] = f.mean[k] + keep*(z[k]-f.mean[k]) + forget*v
-		s.trial[k] = fromScore(s.trialZ[k])
-	}
-	f.tried++
-	if s.accept(i, l, f.energy(s.trialZ)-f.energy(z)) {
-		f.taken++
-	}
-}
-
-// along is how often a point steps along the difference of two others in place: seldom
-// while the fit is good, often where what it draws is not taken.
-func (s *sampler) along(f *fit) float64 {
-	if f.forget > 0.5 {
-		return 0.15
-	}
-	return 0.5
-}
-
-// stride steps along the difference of two of the points that the chains began from
-// (ter Braak, Statist. Comput. 16 (2006) 239, from memory).
-func (s *sampler) stride(i int, pool []int32) {
-	a := s.scores(int(pool[s.random.below(len(pool))]))
-	b := s.scores(int(pool[s.random.below(len(pool))]))
 	// Half of the steps change all coordinates, the others about a quarter of them.
 	all := s.random.next()>>63 == 0
+	often := uint64(math.MaxUint64)
 	changed := float64(s.dim)
 	if !all {
+		often /= 4
 		changed /= 4
 	}
-	by := 2.38 / math.Sqrt(2*math.Max(1, changed)) * (0.3 + s.random.unit())
-	for k, z := range s.scores(i) {
-		v := z
-		if all || s.random.next()>>62 == 0 {
-			v += by*(a[k]-b[k]) + 0.05*(2*s.random.unit()-1)
-		}
-		s.trialZ[k] = v
-		s.trial[k] = fromScore(v)
+	stride := 2.38 / math.Sqrt(2*math.Max(1, changed)) * (0.5 + s.random.unit())
+	if s.random.below(10) == 0 {
+		stride = 1 // from one hill to the other
 	}
-	s.accept(i, s.label[i], 0)
-}
-
-// adapt lengthens or shortens the steps after each round of the chains.
-func (s *sampler) adapt() {
-	for l := range s.fits {
-		f := &s.fits[l]
-		if f.tried < 10 {
-			continue
+	for k, v := range at {
+		if all || s.random.next() < often {
+			v += stride*(a[k]-b[k]) + 0.03*(2*s.random.unit()-1)
 		}
-		switch share := float64(f.taken) / float64(f.tried); {
-		case share < 0.1:
-			f.forget /= 2
-		case share < 0.25:
-			f.forget *= 0.7
-		case share > 0.5:
-			f.forget = math.Min(0.98, f.forget*1.4)
-		}
-		f.tried, f.taken = 0, 0
+		s.trial[k] = reflect(v)
 	}
-}
-
-// carry copies a point.
-func (s *sampler) carry(to, from int) {
-	copy(s.point(to), s.point(from))
-	copy(s.scores(to), s.scores(from))
-	copy(s.outcome(to), s.outcome(from))
-	s.label[to], s.log[to], s.base[to], s.allowed[to], s.line[to] = s.label[from], s.log[from], s.base[from], s.allowed[from], s.line[from]
-}
-
-// fit is a normal distribution of scores: what the measurements would leave of the
-// standard one if the outcomes were straight in the scores, as they nearly are among
-// points of one label. Only so many directions as there are measurements differ from the
-// prior; the covariance of the points themselves would be noise in all others.
-type fit struct {
-	mean []float64
-	root []float64 // lower triangle; times its transpose it is the inverse of the covariance
-	d    int
-	size float64 // the logarithm of the root's determinant
-
-	forget       float64 // how much of a point a step forgets
-	tried, taken int
-}
-
-// draw turns standard normal numbers into a draw about zero.
-func (f *fit) draw(x []float64) {
-	for k := f.d - 1; k >= 0; k-- {
-		v := x[k] / f.root[k*f.d+k]
-		x[k] = v
-		for j, l := range f.root[k*f.d : k*f.d+k] {
-			x[j] -= l * v
-		}
-	}
-}
-
-// energy is minus the logarithm of the density, but for a constant.
-func (f *fit) energy(z []float64) float64 {
-	var t [64]float64
-	for k := range f.d {
-		v := z[k] - f.mean[k]
-		for j, l := range f.root[k*f.d : k*f.d+k+1] {
-			t[j] += l * v
-		}
-	}
-	sum := 0.0
-	for _, v := range t[:f.d] {
-		sum += v * v
-	}
-	return sum / 2
-}
-
-// tooFew points, effectively, of a label take what all points suggest.
-const tooFew = 50
-
-// fitAll finds the distributions.
-func (s *sampler) fitAll() {
-	if s.fits == nil {
-		s.fits = make([]fit, len(s.prior))
-	}
-	for l := range s.fits {
-		f := &s.fits[l]
-		if f.mean == nil {
-			f.d, f.mean, f.root, f.forget = s.dim, make([]float64, s.dim), make([]float64, s.dim*s.dim), 0.9
-		}
-		pool := s.pools[l]
-		if s.sizeOf(pool) < tooFew {
-			pool = s.order
-		}
-		s.fitTo(f, pool)
-	}
-}
-
-// sizeOf is the effective number of some points.
-func (s *sampler) sizeOf(pool []int32) float64 {
-	sum, squares := 0.0, 0.0
-	for _, i := range pool {
-		sum += s.weight[i]
-		squares += s.weight[i] * s.weight[i]
-	}
-	if squares == 0 {
-		return 0
-	}
-	return sum * sum / squares
-}
-
-// fitTo lays a straight line through the outcomes of some points (weighted least
-// squares, held to nothing by a ridge where the points do not tell), and takes what the
-// measurements leave by it (the linear-Gaussian case in closed form).
-func (s *sampler) fitTo(f *fit, pool []int32) {
-	d, m, n := s.dim, len(s.found), 0.0
-	for _, i := range pool {
-		n += s.weight[i]
-	}
-	mean, off, ys := f.mean, s.noise, make([]float64, m)
-	clear(mean)
-	for _, i := range pool {
-		w := s.weight[i] / n
-		for k, v := range s.scores(int(i)) {
-			mean[k] += w * v
-		}
-		for k, v := range s.outcome(int(i)) {
-			ys[k] += w * v
-		}
-	}
-	squares := f.root
-	clear(squares)
-	cross := make([]float64, m*d)
-	spread := make([]float64, m)
-	for _, i := range pool {
-		w := s.weight[i] / n
-		if w < 1e-7 {
-			continue
-		}
-		for k, v := range s.scores(int(i)) {
-			off[k] = v - mean[k]
-		}
-		for k, v := range off {
-			v *= w
-			row := squares[k*d : k*d+k+1]
-			for j, x := range off[:k+1] {
-				row[j] += v * x
-			}
-		}
-		for o, y := range s.outcome(int(i)) {
-			y -= ys[o]
-			spread[o] += w * y * y
-			for k, v := range off {
-				cross[o*d+k] += w * y * v
-			}
-		}
-	}
-	for k := range d {
-		squares[k*d+k] += 0.03
-	}
-	cholesky(squares, d)
-	slope := make([]float64, m*d)
-	for o := range m {
-		b := slope[o*d : (o+1)*d]
-		copy(b, cross[o*d:])
-		solve(squares, d, b)
-	}
-	// The precision, and what it makes of the measurements.
-	right := make([]float64, d)
-	clear(squares)
-	for k := range d {
-		squares[k*d+k] = 1
-	}
-	for o := range m {
-		b := slope[o*d : (o+1)*d]
-		lack := spread[o]
-		at := s.found[o] - ys[o]
-		for k, v := range b {
-			lack -= v * cross[o*d+k]
-			at += v * mean[k]
-		}
-		p := 1 / (s.sd[o]*s.sd[o] + math.Max(0, lack))
-		for k, v := range b {
-			right[k] += p * v * at
-			row := squares[k*d : k*d+k+1]
-			for j, x := range b[:k+1] {
-				row[j] += p * v * x
-			}
-		}
-	}
-	cholesky(squares, d)
-	solve(squares, d, right)
-	copy(mean, right)
-}
-
-// cholesky turns the lower triangle of a positive matrix into its root, in place.
-func cholesky(a []float64, d int) {
-	for k := range d {
-		row := a[k*d : k*d+k+1]
-		for j := range k {
-			other := a[j*d : j*d+j+1]
-			v := row[j]
-			for x, w := range other[:j] {
-				v -= row[x] * w
-			}
-			row[j] = v / other[j]
-		}
-		v := row[k]
-		for _, w := range row[:k] {
-			v -= w * w
-		}
-		row[k] = math.Sqrt(math.Max(v, 1e-9))
-	}
-}
-
-// solve solves the equations whose matrix has that root, in place.
-func solve(root []float64, d int, x []float64) {
-	for k := range d {
-		v := x[k]
-		for j, l := range root[k*d : k*d+k] {
-			v -= l * x[j]
-		}
-		x[k] = v / root[k*d+k]
-	}
-	for k := d - 1; k >= 0; k-- {
-		v := x[k] / root[k*d+k]
-		x[k] = v
-		for j, l := range root[k*d : k*d+k] {
-			x[j] -= l * v
-		}
-	}
-}
-
-// normals fills a slice with standard normal numbers (Box and Muller).
-func (s *sampler) normals(x []float64) {
-	for i := 0; i < len(x); i += 2 {
-		r := math.Sqrt(-2 * math.Log(s.random.unit()))
-		sin, cos := math.Sincos(2 * math.Pi * s.random.unit())
-		x[i] = r * cos
-		if i+1 < len(x) {
-			x[i+1] = r * sin
-		}
-	}
-}
-
-func toScore(u float64) float64 { return -math.Sqrt2 * math.Erfcinv(2*u) }
-func fromScore(z float64) float64 {
-	u := math.Erfc(-z/math.Sqrt2) / 2
-	return math.Min(math.Max(u, 0x1p-53), 1-0x1p-53)
+	s.accept(i, s.label[i])
 }
 
 func (s *sampler) trade(i int) {
-	copy(s.trialZ, s.scores(i))
 	copy(s.trial, s.point(i))
-	more := math.Log(s.prior[s.label[i]])
 	for k := s.dim - s.own; k < s.dim; k++ {
-		was := s.trialZ[k]
 		s.trial[k] = s.random.unit()
-		s.trialZ[k] = toScore(s.trial[k])
-		more += (s.trialZ[k]*s.trialZ[k] - was*was) / 2
 	}
 	label, at := 0, s.random.unit()
 	for l, p := range s.prior {
@@ -754,25 +336,31 @@ func (s *sampler) trade(i int) {
 			}
 		}
 	}
-	s.accept(i, uint8(label), more-math.Log(s.prior[label]))
+	s.accept(i, uint8(label))
 }
 
-// accept moves a point to the trial as Metropolis would, given by how much more the
-// trial is sought for, beside its likelihood, than it is tried.
-func (s *sampler) accept(i int, label uint8, more float64) bool {
-	log, allowed := s.look(label, s.trial, s.trialY)
+// accept moves a point to the trial as Metropolis would. Trials are as likely from
+// there as from here, or drawn by the prior, so that the likelihood alone decides.
+func (s *sampler) accept(i int, label uint8) {
+	log, allowed := s.eval(int(label), s.trial)
 	s.tried++
-	over, base := s.against(label, s.trialZ)
-	log += over
-	if by := s.beta*(log-s.log[i]) + base - s.base[i] + more; by >= 0 || s.random.unit() < math.Exp(by) {
+	if log >= s.log[i] || s.random.unit() < math.Exp(s.beta*(log-s.log[i])) {
 		copy(s.point(i), s.trial)
-		copy(s.scores(i), s.trialZ)
-		copy(s.outcome(i), s.trialY)
-		s.label[i], s.log[i], s.base[i], s.allowed[i] = label, log, base, allowed
+		s.label[i], s.log[i], s.allowed[i] = label, log, allowed
 		s.taken++
-		return true
 	}
-	return false
+}
+
+// reflect throws a coordinate that leaves the cube back into it, as a mirror would, so
+// that a step and its way back are equally likely.
+func reflect(v float64) float64 {
+	if v < 0 {
+		v = -v
+	}
+	if v -= 2 * math.Floor(v/2); v > 1 {
+		v = 2 - v
+	}
+	return math.Min(math.Max(v, 0x1p-53), 1-0x1p-53)
 }
 
 // finish drops what may not stand.
@@ -821,5 +409,3 @@ func (s *sampler) distinct() (points, lines float64) {
 	}
 	return points, float64(n) * float64(n) / squares
 }
-
-var tv = []float64{0, 1.15}
