@@ -105,7 +105,7 @@ func (m *model) bounds() Bounds {
 	b := Bounds{
 		Made:    Bound{Key: "account.made.least", Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},
 		Used:    Bound{Key: "account.used.least", Name: "Gas that worked, at least", Unit: "mmol", Value: quantity.Blank},
-		Surely:  Bound{Key: "account.surely", Name: "The one to the other", Unit: "%", Value: quantity.Blank},
+		Surely:  Bound{Key: "account.surely", Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
 		Closure: Bound{Key: "account.closure", Name: "Manganese found again", Unit: "%", Value: quantity.Blank},
 	}
 	m.madeLeast(&b.Made)

@@ -128,7 +128,7 @@ func TestForbiddenShelf(t *testing.T) {
 		s, troubles := runs.Open(sh)
 		require.Len(t, troubles, 1, name)
 		assert.Contains(t, troubles[0].String(), "The browser keeps nothing here (storage forbidden): export the runs to a file.")
-			id, troubles := s.Keep(sample(1, "a"))
+		id, troubles := s.Keep(sample(1, "a"))
 		assert.NotEmpty(t, id)
 		require.Len(t, troubles, 1)
 		assert.False(t, s.Saved())
