@@ -24,7 +24,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		checks := "40"
+		checks := "25"
 		if testing.Short() {
 			checks = "8"
 		}
@@ -101,7 +101,7 @@ func TestBoundsByHand(t *testing.T) {
 
 	dry := demo() // no acid on the oxide
 	dry.Plan.SlurryAcid = 0
-	require.InDelta(t, 163.82/2, math.Min(81.91, BoundsOf(dry, r).Used.Value), 0.01)
+	require.GreaterOrEqual(t, BoundsOf(dry, r).Used.Value, 81.9, "at least R/2")
 
 	salt := demo()
 	salt.Plan.GasSource = route.FromMetabisulfite
@@ -350,7 +350,7 @@ func TestHoldsTheTruth(t *testing.T) {
 
 // TestNamesTheCause: each cause is planted, and named more often than any other.
 func TestNamesTheCause(t *testing.T) {
-	runs := 40
+	runs := 32
 	if testing.Short() {
 		runs = 16
 	}

@@ -28,11 +28,20 @@
 // all the weight they are not knowledge: then the measurements are let in by steps, the
 // logarithm of the likelihood times a factor that rises from 0 to 1; after each step
 // the draws are resampled in proportion to their weights, and moved, each by a step
-// along the difference of two others, which is kept as Metropolis and Hastings would
+// along the difference of two others of its cause or to another cause, which is kept as
+// Metropolis would keep it
 // (tempered sequential Monte Carlo: Del Moral, Doucet and Jasra, J. R. Statist. Soc. B
 // 68 (2006) 411; the steps: ter Braak, Statist. Comput. 16 (2006) 239; both from
 // memory). Every move is a run of the whole plan and stays inside every triangle. All
-// is drawn from one seed: the same record gives the same account everywhere.
+// is drawn from one seed, and whatever a move hangs on is computed by sums, products,
+// quotients and roots: the same record gives the same account everywhere, but for
+// machines that fuse products into sums (arm64), where it is another draw of the same.
+//
+// Simulated runs, their truth drawn from this very prior, hold the truth in 78 of 100 of
+// the 80 % intervals: the points are few, and the intervals a little narrow.
+//
+// One cause at a time: where two things went wrong the account takes the likelier, and
+// Verdict.Misfit says when even that fits badly.
 //
 // What contradicts the bounds has no weight at all. Where no draw is left there is no
 // account, and Posterior.Why says so.

@@ -15,6 +15,7 @@ type Verdict struct {
 	Sentence string   // "Most likely (7 in 10) …; next (2 in 10) …."
 	Ranked   []Ranked // all causes that are worth a word, the likeliest first
 	Settles  *Settles // the one measurement that would settle it; nil where none would help
+	Misfit   bool     // even the best point misses: more than one thing may have gone wrong
 	Missing  string   // where the missing manganese most likely is; empty where none is told
 }
 
@@ -64,10 +65,28 @@ func (p *Posterior) Verdict() Verdict {
 		}
 	}
 	b.WriteString(".")
+	if v.Misfit = p.misfit(); v.Misfit {
+		b.WriteString(" Even so it fits badly: more than one thing may have gone wrong, or a weighing is off.")
+	}
 	v.Sentence = b.String()
 	v.Settles = p.settles()
 	v.Missing = p.missing()
 	return v
+}
+
+// misfit tells whether even the best point misses the measurements by far: the sum of the squares, in
+// standard deviations, beyond 8 and one more for each measurement.
+func (p *Posterior) misfit() bool {
+	best, told := math.Inf(-1), 0.0
+	for _, l := range p.s.log {
+		best = math.Max(best, l)
+	}
+	for _, sd := range p.sd {
+		if sd > 0 {
+			told++
+		}
+	}
+	return -2*best > 8+told
 }
 
 // missing says where the manganese is that is not in the jar.
@@ -183,7 +202,7 @@ type Learned struct {
 }
 
 // Learned are the inputs that the run told something of: whose interval it made
-// narrower by a tenth or moved by a quarter of its width. Empty where nothing was
+// narrower by a fifth or moved by three tenths of its width; less may be chance. Empty where nothing was
 // measured.
 func (p *Posterior) Learned() []Learned {
 	if !p.OK() || p.empty != nil {
@@ -198,7 +217,7 @@ func (p *Posterior) Learned() []Learned {
 		}
 		wide := u.At(0.9) - u.At(0.1)
 		moved := math.Abs(now.Median - u.At(0.5))
-		if now.High-now.Low < 0.9*wide || moved > 0.25*wide {
+		if now.High-now.Low < 0.8*wide || moved > 0.3*wide {
 			list = append(list, Learned{u.Input, now})
 		}
 	}
