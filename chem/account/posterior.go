@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -40,7 +41,7 @@ const (
 	KeyUptake = "account.uptake" // %: of the gas led in, what the slurry can take up
 	KeyLost   = "account.lost"   // mmol: manganese spilt or stuck on the way
 	KeyCake   = "account.cake"   // mmol: manganese in the residue, reduced or not
-	KeyIntact = "account.intact" // mmol: manganese that was never brought into solution
+	KeyIntact = "account.intact" // mmol: manganese in the residue that was never brought into solution
 )
 
 const (
@@ -233,7 +234,9 @@ func (p *Posterior) keep(i int) {
 	}
 	put(p.amountAt(lost), math.Max(0, batch-o.manganese-residue-liquor))
 	put(p.amountAt(cake), residue)
-	put(p.amountAt(intact), batch*math.Max(0, 1-s.Value(route.ReduceConversion)/100))
+	book := p.m.bench.Book()
+	put(p.amountAt(intact), 1000*float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
+		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)))
 	for f := range field(fields) {
 		put(p.foundAt(f), o.found[f])
 	}
