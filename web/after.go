@@ -166,7 +166,6 @@ func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
 type after struct {
 	app.Compo
 	View afterView
-	Kept keptView
 }
 
 func (a *after) Render() app.UI {
@@ -182,7 +181,6 @@ func (a *after) Render() app.UI {
 			),
 		),
 		a.learned(),
-		&keptRuns{View: a.Kept},
 	)
 }
 

@@ -69,7 +69,6 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 // redraw draws everything, what waits for typing to pause too.
 func (p *page) redraw() {
 	p.late = slowOf(p.desk)
-	p.late.kept = p.kept()
 	p.Update()
 }
 
@@ -117,7 +116,13 @@ func (p *page) onSave(_ app.Context, a app.Action) {
 	if !ok {
 		return
 	}
-	save("rosesalt-"+saved.Name+".svg", "image/svg+xml", saved.Text)
+	blob := app.Window().Get("Blob").New([]any{saved.Text}, map[string]any{"type": "image/svg+xml"})
+	address := app.Window().Get("URL").Call("createObjectURL", blob)
+	link := app.Window().Get("document").Call("createElement", "a")
+	link.Set("href", address)
+	link.Set("download", "rosesalt-"+saved.Name+".svg")
+	link.Call("click")
+	app.Window().Get("URL").Call("revokeObjectURL", address)
 }
 
 const (

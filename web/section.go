@@ -48,7 +48,6 @@ type slow struct {
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
-	kept     keptView
 }
 
 func slowOf(d *desk.Desk) slow {
@@ -72,7 +71,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after, Kept: late.kept})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

@@ -17,7 +17,6 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
-	"rosesalt/web/runs"
 )
 
 // The actions that components send to the page.
@@ -39,9 +38,7 @@ type page struct {
 	desk      *desk.Desk
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
-	store     *runs.Store
-	troubled  []string // what went wrong with the runs kept
-	said      string   // what the live region says
+	said      string // what the live region says
 	copied    string
 	closers   []func()
 	late      slow
@@ -71,12 +68,6 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
-	ctx.Handle(keepAction, p.onKeep)
-	ctx.Handle(openAction, p.onOpen)
-	ctx.Handle(forgetAction, p.onForget)
-	ctx.Handle(exportAction, p.onExport)
-	ctx.Handle(importAction, p.onImport)
-	p.openStore()
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
