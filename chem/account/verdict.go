@@ -236,7 +236,14 @@ func Next(p *Posterior) (spread.Case, []Change) {
 
 // NextFrom is Next with what several runs told; see Combine.
 func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
+	return NextInto(p, p.m.c.Plan, learned)
+}
+
+// NextInto is NextFrom with another plan to put the learned values into: the run's own
+// without what only this run took.
+func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
 	c := p.m.c
+	c.Plan = base
 	given := make(map[string]spread.Interval, len(c.Given)+len(learned))
 	for key, i := range c.Given {
 		given[key] = i
@@ -258,6 +265,7 @@ func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.
 		c = p.m.c
+		c.Plan = base
 	}
 	return c, p.changes(&c, learned)
 }
