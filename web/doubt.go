@@ -48,7 +48,7 @@ func (p *page) stepBands(ctx app.Context, round int) {
 	}
 	p.Update()
 	p.later(ctx, restPause, round, func(ctx app.Context, round int) {
-		p.redraw()
+		p.redraw(ctx)
 		p.stepRest(ctx, round, 1)
 	})
 }
@@ -56,7 +56,7 @@ func (p *page) stepBands(ctx app.Context, round int) {
 // stepRest works out what can wait, and draws it now and then.
 func (p *page) stepRest(ctx app.Context, round, step int) {
 	if p.desk.StepRest(bandDraws) {
-		p.redraw()
+		p.redraw(ctx)
 		return
 	}
 	if step%redrawEach == 0 {
@@ -66,10 +66,12 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })
 }
 
-// redraw draws everything, what waits for typing to pause too.
-func (p *page) redraw() {
+// redraw draws everything, what waits for typing to pause too; fields that were not
+// there before are filled.
+func (p *page) redraw(ctx app.Context) {
 	p.late = slowOf(p.desk)
 	p.Update()
+	ctx.Defer(func(app.Context) { p.fill() })
 }
 
 // onAsk hears the controls that are about certainty, not about the plan.

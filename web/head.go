@@ -27,6 +27,8 @@ type sentenceView struct {
 	Wrong string // what keeps the sentence from being this plan's
 	Sizes []optionView
 	Whole bool // the count can be stepped
+	Fixed bool // the size cannot be changed
+	Done  bool // nor the count
 	Parts []phrase
 }
 
@@ -37,7 +39,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	p, s := d.Plan(), d.Sheet()
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
+	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == "", Fixed: d.Locked(size), Done: d.Locked(count)}
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
@@ -153,14 +155,14 @@ func (s *sentence) Render() app.UI {
 	}
 	return app.Elem("h1").Class(class).Body(
 		app.Elem("span").Class("set step").Body(
-			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").Attr("disabled", v.Done).OnClick(s.onStep(-1)),
 			app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
-				Class("count").DataSet("key", "cell.count").Aria("describedby", "says.problem"),
-			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
+				Class("count").Attr("readonly", v.Done).DataSet("key", "cell.count").Aria("describedby", "says.problem"),
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").Attr("disabled", v.Done).OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
 		app.Elem("span").Class("set pick").Body(
-			options(app.Elem("select").Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
+			options(app.Elem("select").Attr("disabled", v.Fixed).Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
 		),
 		app.Range(v.Parts).Slice(func(i int) app.UI {
 			part := v.Parts[i]

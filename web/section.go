@@ -21,6 +21,7 @@ type bagRow struct {
 
 // sectionView is what one stage of the page shows.
 type sectionView struct {
+	Stage          route.Stage
 	ID, Title, Sub string
 	Bag            []bagRow
 	CanAdd         bool
@@ -30,6 +31,7 @@ type sectionView struct {
 	Cautions       []safety.Caution
 	Spine          spineView
 	Pictures       []chart.Picture
+	Run            runState
 }
 
 // section is one stage of the page.
@@ -81,8 +83,8 @@ func sectionID(title string) string { return "stage." + strings.ReplaceAll(title
 
 func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
 	v := sectionView{
-		ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
-		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine,
+		Stage: stage, ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
+		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine, Run: runStateOf(d, stage),
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
@@ -92,7 +94,7 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 	inputs := route.Inputs()
 	if stage == route.Cells {
 		rows := d.Rows()
-		v.CanAdd = len(rows) < route.MaxRows
+		v.CanAdd = len(rows) < route.MaxRows && d.Started() == nil
 		for _, number := range rows {
 			row := bagRow{Number: number}
 			for i := range inputs {
@@ -161,6 +163,7 @@ func (s *section) Render() app.UI {
 					app.If(v.CanAdd, app.Elem("button").Attr("type", "button").Class("plain").ID("add.row").Text("Another type of cell in the bag").OnClick(s.onAdd)),
 					fields(v.Fields),
 					folded(v.Rare),
+					s.done(),
 				),
 				app.Elem("div").Class("figures").Body(
 					figures(v.Main),
@@ -209,7 +212,7 @@ func figures(list []figureView) app.UI {
 
 func (s *section) row(r bagRow, of int) app.UI {
 	return app.Elem("div").Class("bagrow").Body(
-		app.If(r.Number > 1, app.Elem("div").Class("bagtitle").Body(
+		app.If(r.Number > 1 && s.View.Run == planning, app.Elem("div").Class("bagtitle").Body(
 			app.Elem("span").Text("Type "+route.Print(float64(r.Number), "")),
 			app.Elem("button").Attr("type", "button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
 		)),

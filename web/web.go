@@ -68,6 +68,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
+	ctx.Handle(runAction, p.onRun)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
@@ -131,11 +132,17 @@ func keyOf(control app.Value) string {
 func (p *page) fill() {
 	document := app.Window().Get("document")
 	active := document.Get("activeElement")
-	controls := document.Call("querySelectorAll", "input, select")
+	controls := document.Call("querySelectorAll", "input, select, textarea")
 	for i := range controls.Length() {
 		control := controls.Index(i)
 		key := keyOf(control)
-		if _, ok := account.InputByKey(key); ok {
+		if key == desk.NotesKey {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
 			if text := p.desk.FoundText(key); !control.Equal(active) || p.opened {
 				control.Set("value", text)
 			}
@@ -285,7 +292,8 @@ func (p *page) Render() app.UI {
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
 			app.Elem("div").Class("tools").Body(
-				button("Start over", p.onReset),
+				app.If(d.Started() == nil, button("Start this run", p.onStart)),
+				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
@@ -294,6 +302,7 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
 		&sentence{View: sentenceOf(d)},
 		&troubles{List: d.Troubles()},
+		&runBar{View: runBarOf(d)},
 		&strip{View: stripOf(d)},
 		app.Elem("main").ID("plan").Body(
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
