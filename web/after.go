@@ -2,6 +2,7 @@ package web
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -224,12 +225,22 @@ func notesField() app.UI {
 	)
 }
 
+// toExpect is what the plan, with what was taken, says that a measurement will show:
+// the figure as it stands on the page, where there is one.
+func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
+	id, ok := expectedOf[key]
+	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
+		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
+	}
+	return p.Expected(key)
+}
+
 // lotsOf sets what was planned, found and made of it side by side.
 func lotsOf(d *desk.Desk, p *account.Posterior) []chart.Lot {
 	var list []chart.Lot
 	for _, in := range account.Inputs() {
 		found := d.Found().Value(in.Key)
-		planned, ok := p.Expected(in.Key)
+		planned, ok := toExpect(d, p, in.Key)
 		if !ok || !(planned.Median > 0) {
 			continue
 		}
@@ -256,6 +267,9 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	bench.Run(&plan)
 	pic := chart.Flows(&bench)
 	pic.Name = "likeliest"
+	if pic.Title != "" {
+		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]
+	}
 	pic.Note = "As it most likely ran: " + cause.Name() + "."
 	if spilt > 0 {
 		pic.Note += " Of what stands in the jar here, " + route.Print(100*spilt, "%") + " was spilt."
@@ -294,7 +308,7 @@ func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
 	var list []compareView
 	for _, in := range account.Inputs() {
 		v := d.Found().Value(in.Key)
-		expected, ok := p.Expected(in.Key)
+		expected, ok := toExpect(d, p, in.Key)
 		if !quantity.Given(v) || !ok {
 			continue
 		}

@@ -24,6 +24,11 @@ const (
 // doubt begins to work out how sure the figures are.
 func (p *page) doubt(ctx app.Context) {
 	p.round++
+	if p.late.drawn && p.desk.BandsStand() { // only a measurement has changed
+		p.late.after = afterOf(p.desk)
+		p.later(ctx, breath, p.round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
+		return
+	}
 	p.later(ctx, breath, p.round, p.stepBands)
 }
 
@@ -55,9 +60,15 @@ func (p *page) stepBands(ctx app.Context, round int) {
 
 // stepRest works out what can wait, and draws it now and then.
 func (p *page) stepRest(ctx app.Context, round, step int) {
+	accounted := p.desk.Accounted()
 	if p.desk.StepRest(bandDraws) {
 		p.redraw(ctx)
 		return
+	}
+	if !accounted && p.desk.Accounted() { // the account is waited for
+		p.late.after = afterOf(p.desk)
+		p.Update()
+		ctx.Defer(func(app.Context) { p.fill() })
 	}
 	if step%redrawEach == 0 {
 		p.late.sure, p.late.whatIf, p.late.after = sureOf(p.desk), whatIfOf(p.desk), afterOf(p.desk)

@@ -99,6 +99,12 @@ func run() error {
 	}
 	fmt.Printf("keystroke to intervals, %d times: median %.1f ms, 95th percentile %.1f ms\n",
 		len(stood), median(stood), percentile(stood, 95))
+	weighed, err := verdicts(tab, "found.product", "19", "25", *keys/4)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("weighing to account, %d times: median %.1f ms, 95th percentile %.1f ms\n",
+		len(weighed), median(weighed), percentile(weighed, 95))
 	plans, found, err := plansPerSecond(tab)
 	switch {
 	case err != nil:

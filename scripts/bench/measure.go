@@ -165,6 +165,46 @@ func bands(tab *browser.Tab, input, first, second string, times int) ([]float64,
 	return all, nil
 }
 
+// verdicts types two masses in turn and gives the milliseconds from each input event
+// until the account of the run stands.
+func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, texts, times) => {
+		const input = document.getElementsByName(name)[0];
+		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
+		const stands = () => !!document.querySelector(".verdict");
+		const all = [];
+		for (let i = 0; i < times + 2; i++) {
+			type.call(input, texts[i %% 2]);
+			const began = performance.now();
+			await new Promise((done, failed) => {
+				const late = setTimeout(() => failed(new Error("the account never stood")), 8000);
+				let begun = !stands();
+				const watch = new MutationObserver(() => {
+					if (!stands()) begun = true;
+					if (!begun || !stands()) return;
+					clearTimeout(late);
+					watch.disconnect();
+					done();
+				});
+				watch.observe(document.querySelector(".page"), { childList: true, subtree: true });
+				input.dispatchEvent(new Event("input", { bubbles: true }));
+			});
+			if (i > 1) all.push(performance.now() - began);
+			await new Promise((done) => setTimeout(done, 900));
+		}
+		return all;
+	})(%s, %s, %d)`, js(input), js([]string{first, second}), batch/4)
+	var all []float64
+	for len(all) < times {
+		var some []float64
+		if err := tab.Eval(script, &some); err != nil {
+			return nil, fmt.Errorf("bench: %w", err)
+		}
+		all = append(all, some...)
+	}
+	return all, nil
+}
+
 // batch is how many keystrokes one command times.
 const batch = 20
 

@@ -77,6 +77,10 @@ func (d *Desk) Edit(key, text string) {
 		delete(d.texts, of) // the mass follows from the dish from now on
 	}
 	d.settle()
+	if measured {
+		d.weigh() // the plan and its bands are what they were
+		return
+	}
 	d.compute()
 }
 
@@ -184,7 +188,12 @@ func (d *Desk) compute() {
 	d.legs = d.bench.Stream()
 	d.doubts.begin(d.Case())
 	d.rest.begin()
-	d.after = nil
+	d.weigh()
+}
+
+// weigh begins the account anew.
+func (d *Desk) weigh() {
+	d.after, d.rest.accounted = nil, false
 	if !d.found.Empty() {
 		d.after = account.Start(d.Case(), d.found)
 	}

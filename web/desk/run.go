@@ -72,9 +72,10 @@ func (d *Desk) DropRun() {
 }
 
 // Locked tells whether a field must not change: while a run is under way all of the
-// plan, and what is done.
+// plan, and what was taken in a stage that is done. Weighings and assays often come
+// later than their stage, and stay open.
 func (d *Desk) Locked(in *route.Input) bool {
-	return d.run != nil && (!Taken(in) || in.Stage < d.run.Done)
+	return d.run != nil && (!Taken(in) || in.Stage < d.run.Done && in.Standing != route.Measured)
 }
 
 // StageDone says that a stage, and all before it, are done: what was left blank there

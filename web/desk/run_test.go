@@ -51,6 +51,10 @@ func TestWhatWasTakenReplansOnlyWhatIsAhead(t *testing.T) {
 	d.Edit("rinse.times", "3")
 	assert.Equal(t, taken, acid.Value(d.Plan()), "nothing reaches back")
 
+	d.Edit("mix.assay", "45")
+	assert.Equal(t, 45.0, float64(d.Plan().MixAssay), "an assay that comes late is still a fact")
+	assert.Equal(t, taken, acid.Value(d.Plan()))
+
 	d.Reopen(route.Gas)
 	d.Edit("gas.acid", "25")
 	assert.Equal(t, 25.0, acid.Value(d.Plan()))
