@@ -40,7 +40,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Waste: {
 		[]route.FigureID{route.WasteBase, route.WasteVolume, route.WasteResidue, route.ScrubSoda, route.ScrubHydroxide},
-		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid},
+		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid, route.ScrubHeat, route.ScrubRise, route.RoomPeak, route.RoomMean, route.RoomTimes, route.RoomFlow, route.RoomEscape},
 	},
 }
 

@@ -74,6 +74,7 @@ const (
 	NoWater
 	NoCells
 	AllHeld
+	NothingVents
 )
 
 var reasons = [...]string{
@@ -96,6 +97,7 @@ var reasons = [...]string{
 	NoWater:          "there is no liquor",
 	NoCells:          "no cell is opened",
 	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
+	NothingVents:     "no gas passes by",
 }
 
 // String is the reason in words, empty for Defined.

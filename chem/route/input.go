@@ -213,7 +213,7 @@ func buildInputs() []Input {
 	for row := 1; row <= MaxRows; row++ {
 		all = append(all, rowInputs(row)...)
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, filterInputs, dryInputs, copperInputs} {
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, filterInputs, dryInputs, copperInputs, roomInputs} {
 		all = append(all, list...)
 	}
 	return all

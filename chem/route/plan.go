@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/room"
 )
 
 // MaxRows is how many sorts of cell one bag may hold.
@@ -114,6 +115,11 @@ type Plan struct {
 
 	AirTemperature quantity.Celsius
 	AirPressure    quantity.Kilopascal
+
+	RoomVolume  room.CubicMetre
+	RoomChanges room.PerHour
+	RoomEscape  quantity.Percent // of the gas not taken up
+	RoomLimit   Choice           // place in room.Limits
 }
 
 // NewPlan is the plan that every link is read against: six R14 cells out of

@@ -14,6 +14,8 @@ var (
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
+	ScrubHeat      = figure(Waste, "scrub.heat", "kJ", "Heat when the soda binds the gas")
+	ScrubRise      = figure(Waste, "scrub.rise", "K", "The scrubber warms by, if nothing cools it")
 	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
 	// with metabisulfite, the acid, the dissolved gas and the salt left in the generator's liquid) and turns the metals of that
 	// and of the wash liquor to carbonates; the next two are its parts.
@@ -39,6 +41,11 @@ const (
 	scrubberStrength = 0.1
 )
 
+// scrubHeat is given off when a mole of gas meets soda in water, kJ: formation heats of
+// CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8 (NBS tables of chemical
+// thermodynamic properties, 1982; from memory).
+const scrubHeat = 635.5 + 393.5 - 677.1 - 296.8
+
 // makeSafe leads the vented gas of a closed vessel into the scrubber, and works
 // out the base that the waste needs.
 func (b *Bench) makeSafe(p *Plan) {
@@ -47,7 +54,16 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
 	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
 	b.grams(ScrubAdvised, advised)
-	b.set(ScrubLiquid, float64(advised)/scrubberStrength)
+	liquid := float64(advised) / scrubberStrength
+	b.set(ScrubLiquid, liquid)
+	heat := scrubHeat * float64(gas)
+	b.set(ScrubHeat, heat)
+	if liquid > 0 {
+		b.set(ScrubRise, heat*1000/(waterHeat*liquid))
+	} else {
+		b.sheet.undefined(NothingVents, ScrubRise)
+	}
+	b.roomAir(p)
 	if p.SlurryVessel == ClosedVessel {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
 		b.book.Bring(ledger.Scrubber, SodiumCarbonate, scrubberExcess*gas)
