@@ -279,7 +279,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, afterTitle)
+	return append(list, readyTitle, whereTitle, bottlesTitle, sureTitle, whatIfTitle, afterTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next
@@ -411,10 +411,13 @@ const (
 )
 
 // readyView is the list of what to buy and put out.
-type readyView struct{ Reagents, Vessels []route.Need }
+type readyView struct {
+	Reagents, Vessels []route.Need
+	Buying            []safety.Advice
+}
 
 func readyOf(d *desk.Desk) readyView {
-	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet())}
+	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet()), safety.Buying(d.Plan())}
 }
 
 type ready struct {
@@ -425,7 +428,7 @@ type ready struct {
 func (r *ready) Render() app.UI {
 	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Elem("div").Class("cols").Body(
 		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(),
-	))
+	), buying(r.View.Buying))
 }
 
 func gear() app.UI {

@@ -6,6 +6,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
+	"rosesalt/chem/room"
 )
 
 // Tone says what a notice is for.
@@ -274,5 +275,10 @@ func (n *notices) copper() {
 func (n *notices) waste() {
 	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
+	}
+	if n.has(RoomTimes) {
+		limit := room.Limits()[n.p.RoomLimit]
+		n.say(Waste, Tip, "A room is no control for this gas. If %s of what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
+			Print(float64(n.p.RoomEscape), "%"), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
 	}
 }

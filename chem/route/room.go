@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/room"
 )
 
@@ -38,18 +39,23 @@ var (
 	RoomEscape = figure(Waste, "room.escape.most", "%", "Of the gas not taken up, the most that this room bears")
 )
 
-// roomAir works out what a room would breathe. Gas that has spread in air is counted as
-// an ideal gas.
+// release is all the gas not taken up, let into the room over the run. Gas that has
+// spread in air is counted as an ideal gas.
+func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
+	litres := float64(vented) * room.MolarVolume(p.AirTemperature.Kelvin(), float64(p.AirPressure))
+	hours := room.Hour(float64(p.GasMinutes) / 60)
+	return room.Room{Volume: p.RoomVolume, Changes: p.RoomChanges},
+		room.Release{Gas: room.CubicMetrePerHour(litres / 1000 / float64(hours)), Lasting: hours}
+}
+
+// roomAir works out what a room would breathe.
 func (b *Bench) roomAir(p *Plan) {
 	if !(b.carry.vented > 0) {
 		b.sheet.undefined(NothingVents, RoomPeak, RoomMean, RoomTimes, RoomFlow, RoomEscape)
 		return
 	}
 	limit := &room.Limits()[p.RoomLimit]
-	litres := float64(b.carry.vented) * room.MolarVolume(p.AirTemperature.Kelvin(), float64(p.AirPressure))
-	hours := room.Hour(float64(p.GasMinutes) / 60)
-	air := room.Room{Volume: p.RoomVolume, Changes: p.RoomChanges}
-	all := room.Release{Gas: room.CubicMetrePerHour(litres / 1000 / float64(hours)), Lasting: hours}
+	air, all := release(p, b.carry.vented)
 	worst := float64(air.Worst(all, limit.Averaged))
 	share := p.RoomEscape.Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
@@ -59,5 +65,24 @@ func (b *Bench) roomAir(p *Plan) {
 	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
 }
 
-// RoomLimitOf is the limit that a plan is held against.
-func RoomLimitOf(p *Plan) room.Limit { return room.Limits()[p.RoomLimit] }
+// Held is a published limit, and what a room would breathe over its time.
+type Held struct {
+	Limit room.Limit
+	Mean  room.PartPerMillion // the worst mean
+}
+
+// HeldAgainst holds the room of a plan against every published limit; nil where no gas
+// passes by.
+func HeldAgainst(p *Plan, s *Sheet) []Held {
+	vented := s.Value(VentGas) / 1000
+	if !(vented > 0) {
+		return nil
+	}
+	air, all := release(p, quantity.Mole(vented))
+	all.Gas *= room.CubicMetrePerHour(p.RoomEscape.Fraction())
+	var list []Held
+	for _, l := range room.Limits() {
+		list = append(list, Held{l, air.Worst(all, l.Averaged)})
+	}
+	return list
+}
