@@ -96,8 +96,9 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 	m.slurry()
 	m.gas()
 	m.filter()
-	m.dry()
 	m.copper()
+	m.dry()
+	m.drain()
 	m.finish()
 	return m.list
 }

@@ -90,7 +90,7 @@ func TestKeysAreUnique(t *testing.T) {
 
 var monday = time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
 
-func TestDemoTakesTwoOrThreeDays(t *testing.T) {
+func TestDemoTakesTwoDaysAndAMorning(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	slots, err := procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 9 * time.Hour})
@@ -105,6 +105,7 @@ func TestDemoTakesTwoOrThreeDays(t *testing.T) {
 	assert.True(t, at["cool"].Over, "the flask cools overnight")
 	assert.False(t, at["dissolve"].Start.Before(at["cool"].End), "and is cold before it is opened")
 	assert.False(t, at["drain"].Start.Before(at["blue"].End))
+	assert.Equal(t, 3, at["waste"].Day, "two days, and the crystals on the third morning")
 }
 
 func TestClubCutsTheWorkIntoSessions(t *testing.T) {

@@ -17,7 +17,7 @@ const (
 	standStoppered        = 15     // as the test asks
 	filterTime, rinseEach = 30, 15 // gravity through a folded paper
 	coolFlask             = 480    // overnight, shut to nothing
-	dryTime               = 180    // between two agreeing weighings
+	dryTime               = 120    // two weighings an hour apart
 	dissolveTime          = 40     // the residue in portions, hot filtration
 	growTime              = 720    // crystals, overnight in the cold
 	drainTime             = 60     // crystals on paper
@@ -193,6 +193,13 @@ func (m *maker) endTest() {
 		st.Do = append(st.Do, "By the plan the demand is met at about minute "+count(m.v(route.MetMinute))+".")
 	}
 	m.add(st)
+	if m.withFlame() {
+		m.add(Step{
+			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
+			Do:   []string{"The flask stands open to the air through its tube, outdoors, out of reach, with a note on it."},
+			Stop: "Do not touch, move or open it hot, and never add water to it.",
+		})
+	}
 }
 
 func (m *maker) filter() {
@@ -205,13 +212,6 @@ func (m *maker) filter() {
 		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried", route.ResidueMass)},
 		Stop:    "The filtrate still smells of the gas.",
 	})
-	if m.withFlame() {
-		m.add(Step{
-			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
-			Do:   []string{"The flask stands open to the air through its tube, outdoors, out of reach, with a note on it."},
-			Stop: "Do not touch, move or open it hot, and never add water to it.",
-		})
-	}
 }
 
 func (m *maker) dry() {
@@ -240,8 +240,12 @@ func (m *maker) dry() {
 	})
 }
 
+func (m *maker) crystals() bool {
+	return m.withFlame() && m.s.Reason(route.CopperWaterUsed) == route.Defined
+}
+
 func (m *maker) copper() {
-	if !m.withFlame() || m.s.Reason(route.CopperWaterUsed) != route.Defined {
+	if !m.crystals() {
 		return
 	}
 	m.add(Step{
@@ -256,6 +260,13 @@ func (m *maker) copper() {
 		Key: "blue", Stage: route.CopperSalt, Beside: true, Title: "Let the blue crystals grow", Watch: Overnight, Minutes: growTime, Waits: true,
 		Do: []string{"Cover it and let it stand at " + route.Print(float64(m.p.CopperCold), "°C") + ", undisturbed."},
 	})
+}
+
+// drain takes up the blue crystals, which grew while the liquor was dried.
+func (m *maker) drain() {
+	if !m.crystals() {
+		return
+	}
 	m.add(Step{
 		Key: "drain", Stage: route.CopperSalt, Needs: "blue", Title: "Drain and weigh the blue crystals", Watch: Unattended, Minutes: drainTime, Waits: true,
 		Do:      []string{"Pour off the liquor into its bottle. Dry the crystals on paper in the shade, turned once, until they no longer stick."},
