@@ -83,6 +83,7 @@
 		} catch {}
 		const kept = new Map();
 		const store = {
+			lent: true, // nothing here outlives the page
 			get length() { return kept.size; },
 			key: (i) => [...kept.keys()][i] ?? null,
 			getItem: (k) => kept.get(String(k)) ?? null,

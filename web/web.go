@@ -47,11 +47,13 @@ type page struct {
 	opened    bool // another plan was opened: fields being typed in are written too
 	round     int  // of the last working out of bands
 	ticket    int  // of the last edit, for what waits until typing pauses
+	bench     atBench
 }
 
 func (p *page) OnInit() {
 	p.written = fragment()
 	p.desk = desk.New(p.written)
+	p.bench = recallBench()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -69,6 +71,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(benchAction, p.onBenchMove)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
@@ -288,6 +291,9 @@ func (p *page) Render() app.UI {
 	if !d.BandsStand() {
 		class += " settling"
 	}
+	if p.bench.open {
+		class += " at-bench"
+	}
 	return app.Elem("div").Class(class).OnInput(p.onInput).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
@@ -296,6 +302,7 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
 				app.If(served(), button("Copy link", p.onCopyLink)),
+				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
 				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
 			),
 		),
@@ -312,6 +319,8 @@ func (p *page) Render() app.UI {
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
+		&timerBar{},
+		p.benchUI(),
 	)
 }
 

@@ -10,6 +10,7 @@ package timer
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -191,6 +192,9 @@ func (t *Timer) Encode() string {
 	return string(b)
 }
 
+// ErrVersion is that a kept timer is of another version of this program.
+var ErrVersion = errors.New("written by another version")
+
 // Decode reads what [Timer.Encode] wrote. What is damaged, or of another version, is
 // an error.
 func Decode(text string) (Timer, error) {
@@ -199,7 +203,7 @@ func Decode(text string) (Timer, error) {
 		return Timer{}, fmt.Errorf("timer: %.60q cannot be read: %w", text, err)
 	}
 	if s.Version != version {
-		return Timer{}, fmt.Errorf("timer: version %d is not known", s.Version)
+		return Timer{}, fmt.Errorf("timer: %w: %d", ErrVersion, s.Version)
 	}
 	for _, n := range []int64{s.Length, s.Started, s.Before, s.Seen, s.Back} {
 		if n < 0 || n > farthest {
