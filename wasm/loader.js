@@ -94,6 +94,19 @@
 		Object.defineProperty(window, name, { value: store, configurable: true });
 	};
 
+	// A saved copy is this file again: what stands before the program, as it was
+	// before anything was drawn, then what is saved, then the program. The
+	// parser has not come to the program yet, so this is short.
+	const shell = root.outerHTML;
+	window.rosesaltCopy = (saved) => {
+		const program = document.getElementById("program");
+		const element = "<" + "script type=\"application/json\" id=\"saved\">" + saved + "<" + "/script>\n";
+		return new Blob(
+			["<!doctype html>\n", shell.slice(0, shell.lastIndexOf("<" + "/body>")).trimEnd(), "\n", element, program.outerHTML, "\n</body>\n</html>\n"],
+			{ type: "text/html" },
+		);
+	};
+
 	const bytes = (text) => {
 		if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
 		const raw = atob(text);

@@ -87,7 +87,7 @@ func (p *page) onBenchMove(ctx app.Context, a app.Action) {
 		p.bench.open = false
 		p.bench.keep()
 		toTop(ctx, p.bench.scroll)
-		focusLater(ctx, "bench.open")
+		focusStill(ctx, "bench.open")
 		return
 	}
 	list := stepsOf(p.desk)
@@ -189,7 +189,7 @@ func (b *benchView) OnMount(ctx app.Context) {
 		app.Window().AddEventListener("keydown", b.onKey),
 		onDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
 	}
-	b.focusTitle(ctx)
+	focusStill(ctx, "bench.title")
 	b.stayAwake()
 }
 
@@ -208,12 +208,13 @@ func (b *benchView) OnUpdate(ctx app.Context) {
 	if id := active.Get("id"); id.Truthy() && (id.String() == "bench.next" || id.String() == "bench.back") {
 		return
 	}
-	b.focusTitle(ctx)
+	focusStill(ctx, "bench.title")
 }
 
-func (b *benchView) focusTitle(ctx app.Context) {
+// focusStill puts the focus somewhere once the page is drawn, and scrolls nothing.
+func focusStill(ctx app.Context, id string) {
 	ctx.Defer(func(app.Context) {
-		if e := app.Window().GetElementByID("bench.title"); e.Truthy() {
+		if e := app.Window().GetElementByID(id); e.Truthy() {
 			e.Call("focus", map[string]any{"preventScroll": true})
 		}
 	})
