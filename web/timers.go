@@ -58,7 +58,10 @@ func (b *timerBar) OnMount(ctx app.Context) {
 		b.read(key, text)
 	}
 	b.closers = []func(){
-		app.Window().AddEventListener("storage", b.onStorage),
+		app.Window().AddEventListener("storage", func(_ app.Context, e app.Event) {
+			b.onStorage(e)
+			ctx.Dispatch(b.tick) // the bar's own context: the window's would draw the page
+		}),
 		app.Window().AddEventListener("pagehide", func(app.Context, app.Event) { b.keepSeen() }),
 		onDocument("visibilitychange", func(app.Value) {
 			b.keepSeen()
@@ -144,7 +147,8 @@ func (b *timerBar) keepSeen() {
 	}
 }
 
-func (b *timerBar) onStorage(ctx app.Context, e app.Event) {
+// onStorage takes over what another page did to a timer.
+func (b *timerBar) onStorage(e app.Event) {
 	key := e.Get("key")
 	if !key.Truthy() || !strings.HasPrefix(key.String(), timerPrefix) {
 		return
@@ -154,7 +158,6 @@ func (b *timerBar) onStorage(ctx app.Context, e app.Event) {
 	} else {
 		b.read(key.String(), value.String())
 	}
-	ctx.Dispatch(b.tick)
 }
 
 func (b *timerBar) onNew(ctx app.Context, a app.Action) {
