@@ -53,11 +53,14 @@ func stepsOf(d *desk.Desk) []procedure.Step { return procedure.Steps(d.Plan(), d
 // was never chosen, is the first that a run has still ahead.
 func (a *atBench) place(list []procedure.Step, done route.Stage) int {
 	ahead := 0
+	if done > 0 {
+		ahead = len(list) - 1
+	}
 	for i := len(list) - 1; i >= 0; i-- {
 		if list[i].Key == a.step {
 			return i
 		}
-		if list[i].Stage >= done && (done == 0 || !list[i].Eve) {
+		if list[i].Stage >= done && !(done > 0 && list[i].Eve) {
 			ahead = i
 		}
 	}
@@ -359,7 +362,9 @@ func (b *benchView) spoken() string {
 }
 
 func benchStop(text string) app.UI {
-	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(app.Elem("b").Text("▲ Stop. "), app.Text(text))
+	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
+		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text("Stop. "), app.Text(text),
+	)
 }
 
 // hiddenWithout keeps a part in its place, out of sight where it has no text: the

@@ -335,10 +335,14 @@ func (b *timerBar) Render() app.UI {
 	}
 	now := wallClock()
 	rows := []app.UI{app.Elem("p").Class("unseen").Role("alert").Text(b.said)}
-	unkept, silent := false, b.sound.silent()
+	unkept, silent, back := false, b.sound.silent(), time.Duration(0)
 	for i := range b.list {
 		rows = append(rows, b.row(&b.list[i], now))
 		unkept = unkept || b.unkept[b.list[i].ID]
+		back = max(back, b.list[i].PutBack())
+	}
+	if back > 0 {
+		rows = append(rows, timerNote("The clock of this machine was put back by "+timer.Words(back)+". The timers started before went on from where they stood, so they may be late: look at another clock."))
 	}
 	if b.regret != nil {
 		rows = append(rows, app.Elem("div").Class("timer").Body(
@@ -377,8 +381,5 @@ func (b *timerBar) row(t *timer.Timer, now time.Time) app.UI {
 		body = append(body, app.Elem("button").Attr("type", "button").Aria("label", pause+": "+t.Name).Text(pause).OnClick(b.onPause(t.ID), t.ID))
 	}
 	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", "Stop: "+t.Name).Text("Stop").OnClick(b.onStop(t.ID), t.ID))
-	if back := t.PutBack(); back > 0 {
-		body = append(body, app.Elem("span").Class("timer-note").Text("The clock of this machine was put back by "+timer.Words(back)+". The timer went on from where it stood, so it may be late: look at another clock."))
-	}
 	return app.Elem("div").Class(class).Body(body...)
 }

@@ -3,9 +3,9 @@
 package browsertest
 
 import (
-	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -65,12 +65,10 @@ func TestSavedCopyOpensAsItsPlanAndSavesAgain(t *testing.T) {
 
 	built, err := os.ReadFile(strings.TrimPrefix(page.File(t), "file://"))
 	require.NoError(t, err)
-	program, err := onefile.Unpack([]byte(text))
+	_, err = onefile.Unpack([]byte(text))
 	require.NoError(t, err)
-	original, err := onefile.Unpack(built)
-	require.NoError(t, err)
-	assert.True(t, bytes.Equal(original, program), "the program is the same")
-	assert.InDelta(t, len(built), len(text), 2000, "and hardly anything else is in it")
+	plain := regexp.MustCompile(`<script type="application/json"[^<]*</script>`).ReplaceAllString(text, "")
+	assert.True(t, strings.Join(strings.Fields(string(built)), "") == strings.Join(strings.Fields(plain), ""), "but for white space and what is saved, it is the file as built")
 
 	q := caught(t, onDisk(t, text), "")
 	assert.Empty(t, q.Fragment())

@@ -143,11 +143,11 @@ func TestClockPutBackIsTold(t *testing.T) {
 	put(p, "10")
 	p.Wait(`document.querySelector('.timer .num').textContent.startsWith('49:5')`)
 	put(p, "-180")
-	p.Wait(`document.querySelector('.timer').textContent.includes('put back by 2')`)
+	p.Wait(`document.querySelector('.timers').textContent.includes('put back by 2')`)
 	assert.Regexp(t, "49:", left(p)[0], "it goes on from where it stood")
 	put(p, "-60")
 	p.Reload()
-	p.Wait(`document.querySelector('.timer').textContent.includes('put back by 3')`)
+	p.Wait(`document.querySelector('.timers').textContent.includes('put back by 3')`)
 	assert.Regexp(t, "49:", left(p)[0])
 }
 
@@ -193,7 +193,7 @@ func TestTimerPictures(t *testing.T) {
 	put(p, "20")
 	p.Wait(`document.querySelector('.timer.over')`)
 	put(p, "-65")
-	p.Wait(`document.querySelector('.timer').textContent.includes('put back')`)
+	p.Wait(`document.querySelector('.timers').textContent.includes('put back')`)
 	for _, where := range []string{"bench", "page"} {
 		for _, shot := range []struct {
 			name  string
