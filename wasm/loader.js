@@ -98,13 +98,14 @@
 	// before anything was drawn, then what is saved, then the program. The
 	// parser has not come to the program yet, so this is short.
 	const shell = root.outerHTML;
+	const end = (tag) => "<" + "/" + tag + ">\n"; // written out, it would end this element
 	window.rosesaltCopy = (saved) => {
 		const program = document.getElementById("program");
-		const element = "<" + "script type=\"application/json\" id=\"saved\">" + saved + "<" + "/script>\n";
-		return new Blob(
-			["<!doctype html>\n", shell.slice(0, shell.lastIndexOf("<" + "/body>")).trimEnd(), "\n", element, program.outerHTML, "\n</body>\n</html>\n"],
-			{ type: "text/html" },
-		);
+		return new Blob([
+			"<!doctype html>\n", shell.slice(0, shell.lastIndexOf(end("body").trim())).trimEnd(), "\n",
+			"<" + "script type=\"application/json\" id=\"saved\">", saved, end("script"),
+			program.outerHTML, "\n", end("body"), end("html"),
+		], { type: "text/html" });
 	};
 
 	const bytes = (text) => {
