@@ -115,17 +115,25 @@ func (b *timerBar) read(key, text string) {
 		longStorage.remove(key)
 		b.told = "A kept timer was damaged and could not be read. Look at the clock: something may be due."
 	default:
-		if i := b.find(t.ID); i >= 0 {
-			b.list[i] = t
-		} else {
-			b.list = append(b.list, t)
-		}
+		b.put(t)
 	}
-	slices.SortFunc(b.list, func(a, c timer.Timer) int { return strings.Compare(startOf(a.ID), startOf(c.ID)) })
 }
 
-// startOf is the part of an identifier that says when it was made: rows keep their
-// order, so that none moves away under a finger.
+// put takes a timer into the list, in the order in which they were made: no row moves
+// away under a finger.
+func (b *timerBar) put(t timer.Timer) {
+	if i := b.find(t.ID); i >= 0 {
+		b.list[i] = t
+		return
+	}
+	at := len(b.list)
+	for at > 0 && startOf(b.list[at-1].ID) > startOf(t.ID) {
+		at--
+	}
+	b.list = slices.Insert(b.list, at, t)
+}
+
+// startOf is the part of an identifier that says when it was made.
 func startOf(id string) string { return id[strings.LastIndex(id, ".")+1:] }
 
 func (b *timerBar) find(id string) int {
@@ -176,7 +184,8 @@ func (b *timerBar) onNew(ctx app.Context, a app.Action) {
 		b.told = "A timer cannot be set to " + timer.Words(want.Length) + "."
 		return
 	}
-	b.list, b.told, b.regret = append(b.list, t), "", nil
+	b.put(t)
+	b.told, b.regret = "", nil
 	b.keep(&t)
 	b.tick(ctx)
 }
@@ -322,7 +331,7 @@ func (b *timerBar) onRegret(ctx app.Context, _ app.Event) {
 	t := *b.regret
 	b.regret = nil
 	b.keep(&t)
-	b.read(timerPrefix+t.ID, t.Encode())
+	b.put(t)
 	b.tick(ctx)
 	b.focusLeft(ctx)
 }
@@ -336,14 +345,19 @@ func (b *timerBar) Render() app.UI {
 	now := wallClock()
 	rows := []app.UI{app.Elem("p").Class("unseen").Role("alert").Text(b.said)}
 	unkept, silent, back := false, b.sound.silent(), time.Duration(0)
+	var timers []app.UI
 	for i := range b.list {
-		rows = append(rows, b.row(&b.list[i], now))
+		timers = append(timers, b.row(&b.list[i], now))
 		unkept = unkept || b.unkept[b.list[i].ID]
 		back = max(back, b.list[i].PutBack())
+	}
+	if b.told != "" {
+		rows = append(rows, app.Elem("div").Class("timer").Body(app.Elem("span").Class("what").Role("status").Text(b.told), button("Understood", b.onHeard)))
 	}
 	if back > 0 {
 		rows = append(rows, timerNote("The clock of this machine was put back by "+timer.Words(back)+". The timers started before went on from where they stood, so they may be late: look at another clock."))
 	}
+	rows = append(rows, timers...)
 	if b.regret != nil {
 		rows = append(rows, app.Elem("div").Class("timer").Body(
 			app.Elem("span").Class("what").Text("Stopped: "+b.regret.Name), button("Let it run on", b.onRegret)))
@@ -353,9 +367,6 @@ func (b *timerBar) Render() app.UI {
 	}
 	if len(b.list) > 0 && silent != "" {
 		rows = append(rows, timerNote(silent))
-	}
-	if b.told != "" {
-		rows = append(rows, app.Elem("div").Class("timer").Body(app.Elem("span").Class("what").Role("status").Text(b.told), button("Understood", b.onHeard)))
 	}
 	return app.Elem("div").Class("timers").Role("region").Aria("label", "Timers").Body(rows...)
 }
