@@ -124,7 +124,6 @@ var loss = &Method{
 		}
 		w.line("CO₂ = ", show(gas(w.x), 3), " g; MnO₂ = that × 86.936 ÷ (2 × 44.009) = ", show(gas(w.x)*perGas, 3), " g in ", typed(w.x[m]), " g of mix")
 		r := w.settle("Available oxygen of the mix, as MnO₂", "%", 0, 100, "nothing holds more than 100 or less than 0.", "after", f,
-			slip{"sample", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }},
 			slip{"before", "the flask weighed before without the mix in it", func(x []float64) { x[lost] += x[m] }},
 			slip{"before", "the flask weighed before without mix and oxalic acid", func(x []float64) { x[lost] += x[m] + oxalic }},
 			slip{"blank", "the whole loss typed as the blank", func(x []float64) { x[blank] = 0 }})

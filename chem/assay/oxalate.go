@@ -105,7 +105,6 @@ var oxalate = &Method{
 		w.line("n(", name, ", left) = ", show(left, 2), " × ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(rest(w.x)*1000, 4), " mmol")
 		w.line("n(MnO₂) = (", show(given(w.x)*1000, 4), " − ", show(rest(w.x)*1000, 4), ") ÷ ", show(takes, 1), " = ", show(moles(w.x)*1000, 4), " mmol = ", show(moles(w.x)*molarDioxide, 4), " g in ", typed(w.x[m]), " g of mix")
 		slips = append(w.normality(c), slips...)
-		slips = append(slips, slip{"sample", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
 		r := w.settle("Available oxygen of the mix, as MnO₂", "%", 0, 100, "nothing holds more than 100 or less than 0.", at, f, slips...)
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Counts one mole for each of manganese(IV), half for each of manganese(III): what the plan means by its assay.")

@@ -74,7 +74,6 @@ var volhard = &Method{
 		w.line("n(Mn) = 3/2 × ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL", words, " = ", show(moles(w.x)*1000, 4), " mmol")
 		w.line("m(Mn) = that × ", show(molarMn, 5), " g/mol = ", show(moles(w.x)*molarMn, 4), " g in ", typed(w.x[m]), " g of salt")
 		slips = append(w.normality(c), slips...)
-		slips = append(slips, slip{"sample", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
 		r := w.settle("Manganese in the product", "%", 0, mostManganese, boundManganese, "titre", f, slips...)
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Zinc does not count here.", "Chloride in quantity does: rinse the mix well before.")
@@ -149,7 +148,6 @@ var chelate = &Method{
 		total := func(x []float64) float64 { return x[c] * (x[v] - x[b]) / 1000 / share(x) }
 		w.line(Typeset(reaction.EdetateManganese))
 		w.line("n(Mn + Zn) = ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL", words, " = ", show(total(w.x)*1000, 4), " mmol")
-		slips = append(slips, slip{"sample", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
 		if way == zincWanted {
 			f := func(x []float64) float64 { return 100 * (total(x) - x[known]/100*x[m]/molarMn) * molarZn / x[m] }
 			w.line("n(Mn) = ", show(w.x[known], 4), " % of ", typed(w.x[m]), " g ÷ ", show(molarMn, 5), " g/mol = ", show(w.x[known]/100*w.x[m]/molarMn*1000, 4), " mmol")

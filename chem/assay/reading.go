@@ -306,13 +306,19 @@ type slip struct {
 	mend func(x []float64)
 }
 
+// beyondShare is how far, as a share of what is possible, a result may lie beyond its
+// bound and be taken for an ordinary error of reading, if two standard uncertainties
+// reach as far (estimate).
+const beyondShare = 0.01
+
 // settle computes the result and refuses what cannot be.
 func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
 	y, u, shares := w.propagate(f)
 	sort.SliceStable(shares, func(i, j int) bool { return shares[i].Of > shares[j].Of })
 	w.result = &Result{Key: w.method.Key, Name: name, Unit: unit, Value: y, U: u, Shares: shares}
-	// Two standard uncertainties beyond a bound are still a reading of the bound.
-	if math.IsNaN(y) || math.IsInf(y, 0) || y < least-2*u || y > most+2*u {
+	// A little beyond a bound is still a reading of the bound.
+	beyond := math.Min(2*u, beyondShare*(most-least))
+	if math.IsNaN(y) || math.IsInf(y, 0) || y < least-beyond || y > most+beyond {
 		text := "The readings give " + show(y, 3) + " " + unit + "; " + bound
 		var likely []string
 		for _, s := range slips {
@@ -346,7 +352,8 @@ func (w *work) end() {
 func (w *work) hand(key string, least, most float64) {
 	r := w.result
 	half := math.Sqrt(6) * quadrature(r.U, rectangular(Sampling*r.Value))
-	r.Hand = &Hand{Key: key, Value: r.Value, Low: math.Max(least, r.Value-half), High: math.Min(most, r.Value+half)}
+	value := math.Max(least, math.Min(most, r.Value))
+	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half)}
 }
 
 // show writes a number with so many significant digits and a true minus.
