@@ -15,10 +15,10 @@ import (
 
 // The worked readings that the cases below change.
 const (
-	gasLost  = "loss.sample=2.00;loss.oxalic=3.00;loss.acid=60;loss.kind=1;loss.before=185.30;loss.after=184.25;loss.blank=0.03;loss.celsius=50"
+	gasLost  = "loss.sample=2.00;loss.oxalic=3.00;loss.acid=60;loss.kind=dilute;loss.before=185.30;loss.after=184.25;loss.blank=0.03;loss.celsius=50"
 	backed   = "permanganate.known=0.0200;oxalate.sample=0.500;oxalate.mass=0.600;oxalate.titre=22.40"
-	neutral  = "permanganate.known=0.0200;volhard.sample=1.000;volhard.flask=250;volhard.part=50;volhard.titre=37.00;volhard.medium=1;volhard.clean=1"
-	chelated = "edetate.known=0.0500;chelate.sample=1.000;chelate.flask=250;chelate.part=100;chelate.titre=45.00;chelate.zinc=2;chelate.percent=2"
+	neutral  = "permanganate.known=0.0200;volhard.sample=1.000;volhard.flask=250;volhard.part=50;volhard.titre=37.00;volhard.medium=neutral;volhard.clean=none"
+	chelated = "edetate.known=0.0500;chelate.sample=1.000;chelate.flask=250;chelate.part=100;chelate.titre=45.00;chelate.zinc=known;chelate.percent=2"
 	ignited  = "ignition.dish=31.20;ignition.before=36.20;ignition.after=35.66;ignition.again=35.66;ignition.celsius=450"
 	pinked   = "permanganate.mass=0.200;permanganate.titre=31.50;permanganate.blank=0.05"
 	zinced   = "edetate.mass=0.800;edetate.flask=250;edetate.part=25;edetate.titre=24.40"
@@ -46,7 +46,7 @@ func TestByHand(t *testing.T) {
 		{ignited, "ignition", 10.8 * 150.994 / (89.2 * 18.015), 1e-9},
 		{pinked, "permanganate", 0.2 * 0.995 / 126.064 * 0.4 / 0.03145, 1e-9},
 		{zinced, "edetate", 0.8 * 0.995 / 65.38 / 10 / 0.0244, 1e-9},
-		{"edetate.mass=9.31;edetate.flask=500;edetate.way=1", "edetate", 9.31 * 0.995 / 372.238 / 0.5, 1e-9},
+		{"edetate.mass=9.31;edetate.flask=500;edetate.way=salt", "edetate", 9.31 * 0.995 / 372.238 / 0.5, 1e-9},
 	} {
 		t.Run(c.method, func(t *testing.T) {
 			r := found(t, read(t, c.readings), c.method)
@@ -82,10 +82,10 @@ func TestTitrantIsHandedOn(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for name, c := range map[string]struct{ base, changes, method, at, says string }{
-		"Volhard in acid":             {neutral, "volhard.medium=2", "volhard", "volhard.medium", "In acid"},
-		"Volhard with sulfur dioxide": {neutral, "volhard.clean=2", "volhard", "volhard.clean", "Boil the sulfur dioxide out"},
-		"EDTA, zinc unaccounted":      {chelated, "chelate.zinc=0", "chelate", "chelate.zinc", "one to one"},
-		"strong acid on oxalic acid":  {gasLost, "loss.kind=2", "loss", "loss.kind", "carbon monoxide"},
+		"Volhard in acid":             {neutral, "volhard.medium=acid", "volhard", "volhard.medium", "In acid"},
+		"Volhard with sulfur dioxide": {neutral, "volhard.clean=some", "volhard", "volhard.clean", "Boil the sulfur dioxide out"},
+		"EDTA, zinc unaccounted":      {chelated, "chelate.zinc=unsaid", "chelate", "chelate.zinc", "one to one"},
+		"strong acid on oxalic acid":  {gasLost, "loss.kind=strong", "loss", "loss.kind", "carbon monoxide"},
 		"too warm":                    {gasLost, "loss.celsius=75", "loss", "loss.celsius", "limit of 60"},
 		"oxalic acid used up":         {gasLost, "loss.oxalic=1.40", "loss", "loss.oxalic", "only the least"},
 		"more gas than oxalic acid":   {gasLost, "loss.oxalic=0.90", "loss", "loss.oxalic", "spray"},
@@ -100,9 +100,9 @@ func TestRefused(t *testing.T) {
 		"above all by a little":       {gasLost, "loss.after=183.00;loss.oxalic=8;loss.acid=200", "loss", "loss.after", "more than 100"},
 		"blank above the reading":     {backed, "oxalate.blank=23", "oxalate", "oxalate.blank", "above the reading"},
 		"nothing left over":           {backed, "oxalate.titre=0", "oxalate", "oxalate.titre", "only be the least"},
-		"columns turned round":        {backed, "oxalate.reductant=3;oxalate.full=20;oxalate.titre=45", "oxalate", "oxalate.full", "each other's field"},
+		"columns turned round":        {backed, "oxalate.reductant=iron;oxalate.full=20;oxalate.titre=45", "oxalate", "oxalate.full", "each other's field"},
 		"too much manganese":          {neutral, "volhard.titre=55", "volhard", "permanganate.known", "36.4"},
-		"too much, no slip":           {pinked, "volhard.sample=0.200;volhard.titre=50;volhard.medium=1;volhard.clean=1", "volhard", "volhard.titre", "36.4"},
+		"too much, no slip":           {pinked, "volhard.sample=0.200;volhard.titre=50;volhard.medium=neutral;volhard.clean=none", "volhard", "volhard.titre", "36.4"},
 		"neutral, normality":          {neutral, "permanganate.known=0.1", "volhard", "permanganate.known", "normality"},
 		"part above flask":            {neutral, "volhard.flask=50;volhard.part=100", "volhard", "volhard.part", "More was taken out"},
 		"whole, not part":             {neutral, "volhard.part=5", "volhard", "volhard.part", "the whole was titrated"},
@@ -133,7 +133,7 @@ func TestRefused(t *testing.T) {
 // A refused condition is a right one away from being taken.
 func TestTheRestGoesOn(t *testing.T) {
 	r := with(t, gasLost, neutral)
-	maps.Copy(r, read(t, "volhard.medium=2"))
+	maps.Copy(r, read(t, "volhard.medium=acid"))
 	assert.Nil(t, outcome(t, r, "volhard").Result)
 	assert.NotNil(t, outcome(t, r, "loss").Result)
 	assert.NotNil(t, outcome(t, r, "permanganate").Result)
@@ -161,22 +161,22 @@ func TestWanting(t *testing.T) {
 // The ways of giving the same reductant agree.
 func TestSameReductantByOtherWays(t *testing.T) {
 	acid := found(t, with(t, backed, "oxalate.purity=100"), "oxalate")
-	salt := found(t, with(t, backed, "oxalate.purity=100;oxalate.reductant=1;oxalate.mass=0.63776"), "oxalate")
-	solution := found(t, with(t, backed, "oxalate.reductant=2;oxalate.portion=47.595;oxalate.molarity=0.1"), "oxalate")
-	alone := found(t, with(t, backed, "oxalate.reductant=2;oxalate.full=95.19"), "oxalate")
-	iron := found(t, with(t, backed, "oxalate.reductant=3;oxalate.portion=95.19;oxalate.molarity=0.1"), "oxalate")
+	salt := found(t, with(t, backed, "oxalate.purity=100;oxalate.reductant=salt;oxalate.mass=0.63776"), "oxalate")
+	solution := found(t, with(t, backed, "oxalate.reductant=solution;oxalate.portion=47.595;oxalate.molarity=0.1"), "oxalate")
+	alone := found(t, with(t, backed, "oxalate.reductant=solution;oxalate.full=95.19"), "oxalate")
+	iron := found(t, with(t, backed, "oxalate.reductant=iron;oxalate.portion=95.19;oxalate.molarity=0.1"), "oxalate")
 	for _, r := range []*Result{salt, solution, alone, iron} {
 		assert.InDelta(t, acid.Value, r.Value, 0.01)
 	}
 	// The wrong salt weighed would be read as something else.
-	assert.Greater(t, math.Abs(found(t, with(t, backed, "oxalate.purity=100;oxalate.reductant=1"), "oxalate").Value-acid.Value), 4.0)
+	assert.Greater(t, math.Abs(found(t, with(t, backed, "oxalate.purity=100;oxalate.reductant=salt"), "oxalate").Value-acid.Value), 4.0)
 }
 
 // EDTA counts zinc and manganese together; what Volhard leaves is zinc.
 func TestZincByDifference(t *testing.T) {
 	const manganese, zinc = 0.3, 0.02 // of the gram weighed in
 	millimoles := manganese/54.938*1000 + zinc/65.38*1000
-	r := with(t, chelated, "chelate.zinc=3")
+	r := with(t, chelated, "chelate.zinc=wanted")
 	r["assay.chelate.titre"] = millimoles / 2.5 / 0.05
 	maps.Copy(r, read(t, neutral))
 	r["assay.volhard.titre"] = manganese / 54.938 * 1000 / 5 / 1.5 / 0.02
@@ -192,7 +192,7 @@ func TestZincByDifference(t *testing.T) {
 
 func TestWaterVapourIsAllowedFor(t *testing.T) {
 	open := found(t, read(t, gasLost), "loss")
-	dry := found(t, with(t, gasLost, "loss.way=1"), "loss")
+	dry := found(t, with(t, gasLost, "loss.way=tube"), "loss")
 	assert.InDelta(t, 1.0441, dry.Value/open.Value, 0.0005)
 	require.Len(t, open.Others, 1)
 	assert.InDelta(t, dry.Value, open.Others[0].Value, 0.01)
@@ -205,7 +205,7 @@ func TestWaterVapourIsAllowedFor(t *testing.T) {
 			assert.Less(t, o.Result.Value, open.Value, "in thin air more water goes with the gas")
 		}
 	}
-	unswept := found(t, with(t, gasLost, "loss.swept=1"), "loss")
+	unswept := found(t, with(t, gasLost, "loss.swept=no"), "loss")
 	assert.Greater(t, unswept.Value, open.Value)
 	assert.Greater(t, unswept.U, 2*open.U)
 	assert.Equal(t, "gas left in the flask", unswept.Shares[0].Name)
@@ -213,7 +213,7 @@ func TestWaterVapourIsAllowedFor(t *testing.T) {
 
 // The first-order uncertainty of the back-titration, worked by hand.
 func TestUncertaintyByHand(t *testing.T) {
-	r := found(t, with(t, backed, "glass=0"), "oxalate")
+	r := found(t, with(t, backed, "glass=A"), "oxalate")
 	balance := math.Sqrt(2*1e-6/12 + 4e-6/3)
 	burette := math.Sqrt(0.03*0.03/6 + math.Pow(2.1e-4*4*22.4, 2)/3 + 0.05*0.05/3)
 	factor := 100 * 86.936 / 0.5
@@ -223,7 +223,7 @@ func TestUncertaintyByHand(t *testing.T) {
 			math.Pow(factor*left*0.01/math.Sqrt(3), 2) + math.Pow(factor*2.5*0.02*burette/1000, 2) +
 			math.Pow(factor*2.5*0.02*0.05/math.Sqrt(3)/1000, 2) + math.Pow(factor*(put-left)*balance/0.5, 2))
 	assert.InEpsilon(t, want, r.U, 1e-5)
-	assert.Greater(t, found(t, with(t, backed, "glass=2"), "oxalate").U, r.U)
+	assert.Greater(t, found(t, with(t, backed, "glass=unmarked"), "oxalate").U, r.U)
 	assert.Greater(t, found(t, with(t, backed, "balance=0.01"), "oxalate").U, 2*r.U)
 }
 

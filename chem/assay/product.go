@@ -45,8 +45,8 @@ var volhard = &Method{
 		"Run permanganate in, shaking hard, let the brown settle each time, until the clear liquor stays pink.",
 	},
 	Inputs: append(dissolved("assay.volhard"),
-		route.Input{Key: "assay.volhard.medium", Name: "The liquor was", Options: options("not said", "neutral, zinc oxide in it", "acid"), Why: "In acid three to two does not hold."},
-		route.Input{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: options("not said", "boiled out, none in it", "may be in it"), Why: "They take permanganate too."},
+		route.Input{Key: "assay.volhard.medium", Name: "The liquor was", Options: options("unsaid", "not said", "neutral", "neutral, zinc oxide in it", "acid", "acid"), Why: "In acid three to two does not hold."},
+		route.Input{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: options("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
 	),
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -113,7 +113,7 @@ var chelate = &Method{
 		"Add a pinch of ascorbic acid, then most of the EDTA, then 10 mL of ammonia buffer of pH 10 and Eriochrome Black T; finish from violet to clear blue. In this order: else the manganese browns.",
 	},
 	Inputs: append(dissolved("assay.chelate"),
-		route.Input{Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: options("not accounted for", "none: no battery salt", "known, below", "wanted: manganese known, below"),
+		route.Input{Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: options("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
 			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc."},
 		route.Input{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
 		route.Input{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},

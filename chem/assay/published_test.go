@@ -24,9 +24,11 @@ func read(t testing.TB, text string) Readings {
 		require.True(t, ok, pair)
 		in, known := InputByKey("assay." + key)
 		require.True(t, known, key)
-		v, err := strconv.ParseFloat(value, 64)
+		v, err := Read(in, value)
 		require.NoError(t, err, key)
-		require.NoError(t, in.Accept(v), key)
+		back, err := Read(in, Write(in, v))
+		require.NoError(t, err, key)
+		require.Equal(t, v, back)
 		r[in.Key] = v
 	}
 	return r

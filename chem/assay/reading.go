@@ -1,6 +1,7 @@
 package assay
 
 import (
+	"fmt"
 	"math"
 	"sort"
 	"strconv"
@@ -113,15 +114,45 @@ var Shared = []route.Input{
 	{Key: "assay.balance", Name: "Balance for small weighings reads to", Unit: "g", Min: 0.0001, Max: 0.1, Default: 0.001, Blank: "0.001 g",
 		Why: "Its last step. A step of 0.01 g is too coarse for half a gram: take five times as much and divide the liquor.", Remedy: "Give the step in grams."},
 	{Key: "assay.glass", Name: "Burette, pipettes and flasks", Why: "The letter stands on the glass.", Default: 1,
-		Options: options("class A", "class B", "unmarked")},
+		Options: options("A", "class A", "B", "class B", "unmarked", "unmarked")},
 }
 
-func options(names ...string) []route.Option {
+// options pairs the words of a link with what is read on the page.
+func options(words ...string) []route.Option {
 	var list []route.Option
-	for i, n := range names {
-		list = append(list, route.Option{Word: strconv.Itoa(i), Name: n})
+	for i := 0; i < len(words); i += 2 {
+		list = append(list, route.Option{Word: words[i], Name: words[i+1]})
 	}
 	return list
+}
+
+// Read makes a reading of what was typed, or of the word of a choice, and refuses what
+// the input does not take. Nothing at all is Blank.
+func Read(in *route.Input, text string) (float64, error) {
+	for i, o := range in.Options {
+		if o.Word == text {
+			return float64(i), nil
+		}
+	}
+	if in.Options != nil && strings.TrimSpace(text) != "" {
+		return 0, fmt.Errorf("“%s” is not offered.", text)
+	}
+	v, err := in.Read(text)
+	if err == nil {
+		err = in.Accept(v)
+	}
+	return v, err
+}
+
+// Write is a reading as Read takes it; "" for Blank.
+func Write(in *route.Input, v float64) string {
+	switch {
+	case !quantity.Given(v):
+		return ""
+	case in.Options != nil:
+		return in.Options[int(v)].Word
+	}
+	return route.Plain(v)
 }
 
 // Result is what a method found.
@@ -149,6 +180,7 @@ type Hand struct {
 	Key       string // mix.assay, found.assay, found.dried
 	Value     float64
 	Low, High float64 // the interval; both Value where the plan takes none
+	Half      float64 // two standard uncertainties, as package account takes it; 0 likewise
 }
 
 // Outcome is where a method stands.
@@ -236,6 +268,9 @@ func (w *work) class() Class { return Class(w.chosen("assay.glass")) }
 
 func (w *work) title(name string) string {
 	in, _ := InputByKey(w.key(name))
+	if in.Name[1] >= 'A' && in.Name[1] <= 'Z' {
+		return in.Name // an abbreviation
+	}
 	return strings.ToLower(in.Name[:1]) + in.Name[1:]
 }
 
@@ -351,9 +386,10 @@ func (w *work) end() {
 // whose standard deviation is that of the result and of the sampling together.
 func (w *work) hand(key string, least, most float64) {
 	r := w.result
-	half := math.Sqrt(6) * quadrature(r.U, rectangular(Sampling*r.Value))
+	u := quadrature(r.U, rectangular(Sampling*r.Value))
+	half := math.Sqrt(6) * u
 	value := math.Max(least, math.Min(most, r.Value))
-	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half)}
+	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u}
 }
 
 // show writes a number with so many significant digits and a true minus.
