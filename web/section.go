@@ -51,10 +51,11 @@ type slow struct {
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	assays   assaysView
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
+	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d), assays: assaysOf(d)}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -74,7 +75,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &assays{View: late.assays}, &after{View: late.after})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

@@ -13,6 +13,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -69,6 +70,8 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(useAction, p.onUse)
+	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
@@ -111,6 +114,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	if assay.Is(key) {
+		p.onReading(ctx, key, target.Get("value").String())
+		return
+	}
 	p.desk.Edit(key, target.Get("value").String())
 	p.changed(ctx)
 }
@@ -139,6 +146,12 @@ func (p *page) fill() {
 		if key == desk.NotesKey {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if assay.Is(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.AssayText(key))
 			}
 			continue
 		}

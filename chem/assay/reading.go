@@ -474,3 +474,39 @@ func (w *work) must(name string) int {
 	}
 	return c
 }
+
+// Asks tells whether a reading has any use beside what was chosen and read so far, so
+// that fields of another way do not stand in the way.
+func Asks(key string, r Readings) bool {
+	chosen := func(key string) int { return int(r.Value(key)) }
+	given := func(key string) bool { return quantity.Given(r.Value(key)) }
+	switch method, name, _ := strings.Cut(strings.TrimPrefix(key, "assay."), "."); method {
+	case "permanganate", "edetate":
+		if name != "known" && given("assay."+method+".known") {
+			return false
+		}
+		if name == "part" || name == "titre" || name == "blank" {
+			return method == "permanganate" || chosen("assay.edetate.way") == 0
+		}
+	case "oxalate":
+		solution := chosen("assay.oxalate.reductant") >= acidSolution
+		switch name {
+		case "mass", "purity":
+			return !solution
+		case "portion", "molarity":
+			return solution && !given("assay.oxalate.full")
+		case "full":
+			return solution
+		}
+	case "loss":
+		return name != "head" || chosen("assay.loss.swept") == 1
+	case "chelate":
+		switch name {
+		case "percent":
+			return chosen("assay.chelate.zinc") == zincKnown
+		case "manganese":
+			return chosen("assay.chelate.zinc") == zincWanted
+		}
+	}
+	return true
+}

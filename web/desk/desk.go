@@ -28,6 +28,7 @@ type Desk struct {
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
 	notes    string
+	assays   assays
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -49,6 +50,7 @@ func (d *Desk) Open(fragment string) {
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
+	d.assays.open(c.Assays)
 	d.compute()
 }
 
@@ -61,6 +63,9 @@ func (d *Desk) Reset() { d.Open("") }
 func (d *Desk) Edit(key, text string) {
 	if key == NotesKey {
 		d.notes = link.CutNotes(text)
+		return
+	}
+	if d.assays.edit(key, text) {
 		return
 	}
 	name, interval := strings.CutSuffix(key, "~")
@@ -245,7 +250,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
