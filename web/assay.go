@@ -267,7 +267,7 @@ func (a *assays) Render() app.UI {
 func (a *assays) titrations() []app.UI {
 	return []app.UI{
 		app.Elem("h3").Text("Glass and balance"),
-		fields(a.View.Shared),
+		app.Elem("div").Class("cols").Body(fields(a.View.Shared)),
 		app.Elem("details").Body(
 			app.Elem("summary").Text("How to make up the solutions"),
 			app.Elem("ul").Class("gear").Body(app.Range(a.View.Recipes).Slice(func(i int) app.UI { return app.Elem("li").Text(a.View.Recipes[i]) })),

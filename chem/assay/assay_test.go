@@ -325,7 +325,7 @@ func TestRecipes(t *testing.T) {
 			seen++
 			assert.InDelta(t, grams, r.Mass(1000), 0.001, r.Name)
 		}
-		assert.Contains(t, r.String(), r.Formula)
+		assert.Contains(t, r.String(), typeset(r.Formula))
 	}
 	assert.Equal(t, len(want), seen)
 }
@@ -349,4 +349,39 @@ func TestParseAnalysisRefuses(t *testing.T) {
 		assert.Contains(t, err.Error(), says)
 	}
 	assert.Panics(t, func() { reaction.Ignition.Per("MnO2", "H2O") })
+}
+
+func TestAsks(t *testing.T) {
+	for key, c := range map[string]struct {
+		readings string
+		asks     bool
+	}{
+		"permanganate.mass":  {"permanganate.known=0.02", false},
+		"permanganate.known": {"permanganate.known=0.02", true},
+		"oxalate.mass":       {"oxalate.reductant=iron", false},
+		"oxalate.portion":    {"oxalate.reductant=iron", true},
+		"oxalate.molarity":   {"oxalate.reductant=iron;oxalate.full=20", false},
+		"oxalate.full":       {"oxalate.reductant=salt", false},
+		"edetate.titre":      {"edetate.way=salt", false},
+		"loss.head":          {"loss.swept=no", true},
+		"chelate.percent":    {"chelate.zinc=known", true},
+		"chelate.manganese":  {"chelate.zinc=known", false},
+		"ignition.dish":      {"ignition.step=0.001", true},
+		"volhard.part":       {"volhard.sample=1", true},
+	} {
+		assert.Equal(t, c.asks, Asks("assay."+key, read(t, c.readings)), key)
+	}
+	// No reading that a method waits for is ever hidden.
+	for _, base := range []string{gasLost, backed, neutral, chelated, pinked, zinced} {
+		full := read(t, base)
+		for key := range full {
+			r := maps.Clone(full)
+			delete(r, key)
+			for _, o := range Work(r, seaLevel) {
+				for _, wanted := range o.Wanting {
+					assert.True(t, Asks(wanted, r), wanted)
+				}
+			}
+		}
+	}
 }

@@ -39,6 +39,7 @@ var loss = &Method{
 		"Put the dilute acid into a flask with a plug of cotton wool in its neck. Weigh the mix and the oxalic acid into two paper boats. Weigh flask, plug, boats and all together.",
 		"Tip mix and oxalic acid in, put the boats back on the pan, and let it foam gently in a warm bath, at 60 °C at most, swirling, until it stops: half an hour to an hour. No flame: spray would be counted as gas.",
 		"Let it cool. Draw air through the flask for two minutes, with a bulb or a small pump, not with the mouth. Dry the outside and weigh all again.",
+		"A pale powder of zinc oxalate may be left with the carbon: no harm, while oxalic acid is in excess.",
 		"The blank: the same acid and mix without oxalic acid, warmed, swept and weighed alike. It tells what the water, the warmth and carbonate in the mix lose.",
 		"Oxalic acid is poisonous; the gas displaces air: a window open.",
 	},
@@ -143,7 +144,7 @@ var loss = &Method{
 		} else if acid < 2*need {
 			w.notes = append(w.notes, "Acid was short if much of the manganese is trivalent: make sure that nothing brown or black but carbon is left.")
 		}
-		r.Others = append(r.Others, Other{Name: "Without the allowance for water vapour it would read", Unit: "%", Value: f(w.x) * (1 + vapour(celsius))})
+		r.Others = append(r.Others, Other{Name: "Without the allowance for water vapour it would read", Unit: "%", Value: f(w.x) * (1 + vapour(celsius)), U: r.U})
 		w.hand("mix.assay", 1, 100)
 		w.end()
 	},

@@ -431,13 +431,15 @@ var (
 	mostManganese = 100 * molarMn / molarSulfate // percent, in pure anhydrous manganese sulfate
 )
 
-// Typeset writes an equation or a formula with its small figures in their place.
-func Typeset(a *reaction.Analysis) string {
+// Typeset writes an equation with its small figures in their place.
+func Typeset(a *reaction.Analysis) string { return typeset(a.String()) }
+
+func typeset(text string) string {
 	const low, high = "₀₁₂₃₄₅₆₇₈₉", "⁰¹²³⁴⁵⁶⁷⁸⁹"
 	pick := func(set string, d rune) string { return string([]rune(set)[d-'0']) }
 	var b strings.Builder
 	inside, charge := false, false // of a formula; behind a caret
-	for _, r := range strings.ReplaceAll(a.String(), "->", "→") {
+	for _, r := range strings.ReplaceAll(text, "->", "→") {
 		switch {
 		case r == '^':
 			charge = true
