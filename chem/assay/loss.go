@@ -10,13 +10,13 @@ import (
 )
 
 const (
-	// molarAir is that of dry air (Picard et al., Metrologia 45 (2008) 149, the formula
-	// CIPM-2007, from memory), gasConstant in L kPa/(mol K) (CODATA 2018, exact).
+	// molarAir is that of dry air in g/mol, as handbooks of air conditioning tabulate it;
+	// gasConstant in L kPa/(mol K) (CODATA 2018, exact).
 	molarAir    = 28.965
 	gasConstant = 8.314462618
 	// heldCarbon is the carbon dioxide, g in a mL of water under one atmosphere of it at
-	// 25 °C (0.034 mol/L: Sander, Atmos. Chem. Phys. 23 (2023) 10901, from memory).
-	heldCarbon = 0.034 * 44.009 / 1000
+	// 25 °C (3.4e-4 mol/(m3 Pa): Sander, Atmos. Chem. Phys. 23 (2023) 10901).
+	heldCarbon = 3.4e-4 * 101.325 * 44.009 / 1000
 	// coolsBy: the gas leaves the neck somewhat cooler than the warmest the flask got, in
 	// K, give or take as much (estimate).
 	coolsBy = 5

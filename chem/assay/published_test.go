@@ -103,6 +103,10 @@ func assayed(t *testing.T, row tabletest.Row) float64 {
 		// The strength found grows with the purity taken: the purity is that at which it
 		// is the strength given.
 		return 100 * 5.980 / molar("KMnO4") / r.Value
+	case "waters":
+		return r.Value
+	case "mmol Mn a litre of 50 mL":
+		return float64(r.Moles) * 1e6 / 50
 	case "g CO2 to a g MnO2":
 		return (per("loss.before") - per("loss.after")) / (float64(r.Moles) * molarDioxide)
 	default:
@@ -116,6 +120,17 @@ func factor(t *testing.T, row tabletest.Row) float64 {
 	switch finds := row.Text("finds"); finds {
 	case "g Mn3O4 from g MnO2":
 		return molar("Mn3O4") / 3 / molarDioxide
+	case "g made up":
+		given := map[string]string{}
+		for _, pair := range strings.Split(row.Text("readings"), ";") {
+			key, value, _ := strings.Cut(pair, "=")
+			given[key] = value
+		}
+		molarity, err := strconv.ParseFloat(given["molarity"], 64)
+		require.NoError(t, err)
+		volume, err := strconv.ParseFloat(given["volume"], 64)
+		require.NoError(t, err)
+		return Recipe{Formula: given["formula"], Molarity: molarity}.Mass(volume)
 	case "g Mn from g Fe":
 		volhard := reaction.PermanganateManganese.Per("Mn^2+", "MnO4^-") * molarMn
 		return volhard / (reaction.PermanganateIron.Per("Fe^2+", "MnO4^-") * molar("Fe"))

@@ -26,13 +26,14 @@ const (
 
 // classA lists capacity and tolerance of class A in mL.
 //
-// Cylinders: ASTM E1272-02(2012), Table 1 (read in an excerpt). Flasks: ISO
-// 1042:1998. Burettes: ISO 385:2005. Pipettes with one mark: ISO 648:2008. The last
-// three from memory. Class B is twice class A throughout (for the burette of 25 mL
-// ISO has 0.05 and not 0.06; the larger is kept).
+// Cylinders: ASTM E1272-02(2012), Table 1 (read in an excerpt). Pipettes with one
+// mark: ASTM E694, in Table 3-1 of the Illustrated Guide to Home Chemistry Experiments.
+// Burettes: ISO 385 by two makers' guides; that of 10 mL from memory. Flasks: ISO
+// 1042:1998, from memory but for 100 mL (EURACHEM/CITAC CG 4, Example A1); tighter ones
+// are sold. Class B is twice class A (ASTM E287 and E288).
 var classA = map[Ware][]struct{ capacity, tolerance float64 }{
 	Burette:  {{10, 0.02}, {25, 0.03}, {50, 0.05}, {100, 0.10}},
-	Pipette:  {{5, 0.015}, {10, 0.02}, {25, 0.03}, {50, 0.05}, {100, 0.08}},
+	Pipette:  {{5, 0.01}, {10, 0.02}, {25, 0.03}, {50, 0.05}, {100, 0.08}},
 	Flask:    {{50, 0.06}, {100, 0.10}, {250, 0.15}, {500, 0.25}, {1000, 0.40}},
 	Cylinder: {{5, 0.05}, {10, 0.10}, {25, 0.17}, {50, 0.25}, {100, 0.50}, {250, 1.00}, {500, 2.00}},
 }
