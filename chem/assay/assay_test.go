@@ -3,6 +3,7 @@ package assay
 import (
 	"maps"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -380,6 +381,45 @@ func TestAsks(t *testing.T) {
 			for _, o := range Work(r, seaLevel) {
 				for _, wanted := range o.Wanting {
 					assert.True(t, Asks(wanted, r), wanted)
+				}
+			}
+		}
+	}
+}
+
+// The first-order law holds where it is used: drawing every quantity from a normal
+// distribution gives the same spread, also for the gas lost, whose allowance for water
+// bends (JCGM 101:2008, clause 8, compares the two so).
+func TestFirstOrderIsEnough(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for method, base := range map[string]string{"loss": gasLost, "oxalate": backed, "volhard": neutral, "chelate": chelated, "ignition": ignited} {
+		r := read(t, base)
+		known := map[string]*Result{}
+		for _, m := range Methods() {
+			w := &work{method: m, in: r, air: seaLevel, known: known, problems: map[string]string{}}
+			if m.Key == "assay."+method {
+				m.work(w)
+				require.NotNil(t, w.result)
+				sum, squares := 0.0, 0.0
+				const draws = 20000
+				x := make([]float64, len(w.x))
+				for range draws {
+					for i := range x {
+						x[i] = w.x[i] + w.u[i]*random.NormFloat64()
+					}
+					y := w.formula(x)
+					sum, squares = sum+y, squares+y*y
+				}
+				mean := sum / draws
+				assert.InEpsilon(t, math.Sqrt(squares/draws-mean*mean), w.result.U, 0.03, method)
+				assert.InDelta(t, mean, w.result.Value, 0.1*w.result.U, method)
+				continue
+			}
+			if m.Purpose == OfTitrant {
+				for _, o := range Work(r, seaLevel) {
+					if o.Method == m && o.Result != nil {
+						known[m.Key] = o.Result
+					}
 				}
 			}
 		}

@@ -232,6 +232,7 @@ type work struct {
 	lines    []string
 	notes    []string
 	result   *Result
+	formula  func(x []float64) float64 // of the result, in the quantities of the budget
 }
 
 func (w *work) key(name string) string {
@@ -348,6 +349,7 @@ const beyondShare = 0.01
 
 // settle computes the result and refuses what cannot be.
 func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
+	w.formula = f
 	y, u, shares := w.propagate(f)
 	sort.SliceStable(shares, func(i, j int) bool { return shares[i].Of > shares[j].Of })
 	w.result = &Result{Key: w.method.Key, Name: name, Unit: unit, Value: y, U: u, Shares: shares}
