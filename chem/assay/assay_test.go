@@ -425,3 +425,90 @@ func TestFirstOrderIsEnough(t *testing.T) {
 		}
 	}
 }
+
+func TestTwoAssaysThatDiffer(t *testing.T) {
+	r := with(t, gasLost, backed)
+	differ := func(r Readings, method string) bool {
+		return strings.Contains(strings.Join(found(t, r, method).Notes, "\n"), "Two assays differ")
+	}
+	assert.True(t, differ(r, "loss"), "48 against 63 %")
+	assert.True(t, differ(r, "oxalate"))
+	r["assay.oxalate.mass"] = 0.495
+	assert.InDelta(t, found(t, r, "loss").Value, found(t, r, "oxalate").Value, 1.5)
+	assert.False(t, differ(r, "loss"))
+	assert.False(t, differ(r, "oxalate"))
+}
+
+// What an unswept flask keeps, from densities as tabulated at 25 °C and one atmosphere
+// (carbon dioxide 1.80, air 1.184 g/L; 1.45 to 1.5 g of carbon dioxide to a litre of
+// water), half of it.
+func TestUnsweptByHand(t *testing.T) {
+	keeps := 0.150*(1.80-1.184) + 0.060*1.48
+	swept, unswept := found(t, read(t, gasLost), "loss"), found(t, with(t, gasLost, "loss.swept=no"), "loss")
+	assert.InDelta(t, keeps/2/1.0441*86.936/88.018/2*100, unswept.Value-swept.Value, 0.1)
+	assert.InDelta(t, keeps/2/1.0441*86.936/88.018/2*100/math.Sqrt(3), math.Sqrt(unswept.U*unswept.U-swept.U*swept.U), 0.1)
+	wide := found(t, with(t, gasLost, "loss.swept=no;loss.head=500"), "loss")
+	assert.InDelta(t, 0.350*(1.80-1.184)/2/1.0441*86.936/88.018/2*100, wide.Value-unswept.Value, 0.1)
+}
+
+func TestUncertaintyOfTheGasByHand(t *testing.T) {
+	w := math.Sqrt(2*1e-4/12 + 4e-4/3) // a weighing, g
+	keeps := 0.150*(1.80-1.184) + 0.060*1.48
+	toPercent := 1 / 1.0441 * 86.936 / 88.018 / 2 * 100
+	// Between the rows of 40 and 50 °C the vapour pressure rises 0.496 kPa a kelvin.
+	water := 0.4959 * 101.325 / math.Pow(101.325-9.8525, 2) * 18.015 / 44.009
+	want := math.Sqrt(2*math.Pow(w*toPercent, 2) + math.Pow(48.246*w/2, 2) +
+		math.Pow(0.05/math.Sqrt(3)*keeps*toPercent, 2) + math.Pow(48.246*water/1.0441*5/math.Sqrt(3), 2))
+	assert.InEpsilon(t, want, found(t, read(t, gasLost), "loss").U, 0.002)
+}
+
+// Where a limit lies, from both sides of it.
+func TestLimits(t *testing.T) {
+	assert.NotEmpty(t, outcome(t, with(t, ignited, "ignition.celsius=399"), "ignition").Problems)
+	assert.NotNil(t, outcome(t, with(t, ignited, "ignition.celsius=400"), "ignition").Result)
+	assert.NotNil(t, outcome(t, with(t, ignited, "ignition.celsius=600"), "ignition").Result)
+	assert.NotEmpty(t, outcome(t, with(t, ignited, "ignition.celsius=601"), "ignition").Problems)
+	hydrate := func(n float64) *Result {
+		r := with(t, ignited, "ignition.step=0.0001")
+		loss := 5 * n * molarWater / (molarSulfate + n*molarWater)
+		r["assay.ignition.after"], r["assay.ignition.again"] = 36.2-loss, 36.2-loss
+		return found(t, r, "ignition")
+	}
+	require.NotNil(t, hydrate(1.14).Hand)
+	assert.Equal(t, 110.0, hydrate(1.14).Hand.Value)
+	assert.Nil(t, hydrate(1.16).Hand)
+	// Two uncertainties beyond the bound are not enough where they are wide.
+	rough := with(t, gasLost, "loss.sample=1.00;loss.oxalic=9;loss.acid=200;loss.way=tube")
+	rough["assay.loss.after"] = 185.30 - 0.03 - 1.02/86.936*88.018
+	assert.NotEmpty(t, outcome(t, rough, "loss").Problems, "102 %")
+	rough["assay.loss.after"] = 185.30 - 0.03 - 1.005/86.936*88.018
+	require.NotNil(t, outcome(t, rough, "loss").Result, "100.5 %")
+	assert.Equal(t, 100.0, outcome(t, rough, "loss").Result.Hand.Value)
+}
+
+func TestMoreUncertaintiesByHand(t *testing.T) {
+	c := found(t, read(t, chelated), "chelate")
+	zinc := 100 * 0.1 * 0.02 / math.Sqrt(3) / 65.38 * 54.938
+	for _, s := range c.Shares {
+		if s.Name == "the zinc" {
+			assert.InEpsilon(t, zinc, math.Sqrt(s.Of)*c.U, 1e-6)
+		}
+	}
+	assert.Contains(t, c.Shares[1].Name, "zinc")
+	v := found(t, read(t, neutral), "volhard")
+	assert.InEpsilon(t, 2*math.Sqrt(v.U*v.U+math.Pow(0.01*v.Value, 2)/3), v.Hand.Half, 1e-9)
+	for class, want := range map[Class]float64{ClassA: 0.05, ClassB: 0.10, Unmarked: 0.20} {
+		have, ok := Tolerance(Burette, class, 37)
+		assert.True(t, ok)
+		assert.InDelta(t, want, have, 1e-12)
+	}
+	notes := func(ml string) string {
+		return strings.Join(found(t, with(t, gasLost, "loss.acid="+ml), "loss").Notes, " ")
+	}
+	assert.Contains(t, notes("20"), "Acid was short")
+	assert.NotContains(t, notes("60"), "Acid was short")
+	o := outcome(t, with(t, backed, "oxalate.reductant=solution;oxalate.portion=75;oxalate.molarity=0.1"), "oxalate")
+	assert.Contains(t, o.Problems["assay.oxalate.molarity"], "a normality typed")
+	_, iron := outcome(t, with(t, backed, "oxalate.reductant=iron;oxalate.portion=200;oxalate.molarity=0.1"), "oxalate").Problems["assay.oxalate.molarity"]
+	assert.False(t, iron, "iron's normality is its molarity")
+}

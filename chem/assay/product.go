@@ -76,7 +76,7 @@ var volhard = &Method{
 		slips = append(w.normality(c), slips...)
 		r := w.settle("Manganese in the product", "%", 0, mostManganese, boundManganese, "titre", f, slips...)
 		r.Moles = quantity.Mole(moles(w.x))
-		w.notes = append(w.notes, "Zinc does not count here.", "Chloride in quantity does: rinse the mix well before.")
+		w.notes = append(w.notes, "Zinc does not count here.", "Chloride in quantity does, and sulfur dioxide out of dithionate that hot acid broke up: neutralise before heating.", "It tends to read a little low: the brown oxide holds some manganese back unless it is shaken hard.")
 		asSalts(r)
 		w.hand("found.assay", 0, 100)
 		w.end()

@@ -217,7 +217,26 @@ func Work(r Readings, air Air) []Outcome {
 		}
 		list = append(list, o)
 	}
+	compare(list)
 	return list
+}
+
+// compare notes where two assays of the same thing differ by more than both allow.
+func compare(list []Outcome) {
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			if a.Result == nil || b.Result == nil || a.Result.Name != b.Result.Name {
+				continue
+			}
+			apart := math.Abs(a.Result.Value - b.Result.Value)
+			sampling := math.Sqrt2 * rectangular(Sampling*a.Result.Value)
+			if allowed := 2 * quadrature(a.Result.U, b.Result.U, sampling); apart > allowed {
+				note := "Two assays differ by " + show(apart, 2) + " " + a.Result.Unit + ", more than the " + show(allowed, 2) + " that they allow: one of them is wrong, or their samples were not alike. Grind, mix and repeat the quicker one."
+				a.Result.Notes = append(a.Result.Notes, note)
+				b.Result.Notes = append(b.Result.Notes, note)
+			}
+		}
+	}
 }
 
 // work is one method at its readings.
