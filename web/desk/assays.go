@@ -92,7 +92,7 @@ func (d *Desk) UseAssay(method string) bool {
 			continue
 		}
 		h := o.Result.Hand
-		if in, ok := route.InputByKey(h.Key); ok && (d.Locked(in) || d.run != nil) {
+		if in, ok := route.InputByKey(h.Key); ok && d.Locked(in) {
 			return false
 		}
 		value, tolerance := HandText(h)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/assay"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
 
@@ -112,10 +113,12 @@ func TestProductAssayGoesToTheAccount(t *testing.T) {
 	assert.False(t, d.UseAssay("assay.chelate"), "nothing was found")
 }
 
-func TestFixedPlanTakesNoAssay(t *testing.T) {
+func TestRunTakesAnAssayAsAFact(t *testing.T) {
 	d := New("")
 	typeIn(d, titration...)
 	require.True(t, d.StartRun())
-	assert.False(t, d.UseAssay("assay.oxalate"))
-	assert.NotNil(t, resultOf(t, d, "assay.oxalate"), "it can still be worked out")
+	before := d.Started().Plan.MixAssay
+	assert.True(t, d.UseAssay("assay.oxalate"))
+	assert.True(t, quantity.Given(float64(d.Plan().MixAssay)))
+	assert.False(t, quantity.Given(float64(before)), "the fixed plan stays as it was")
 }
