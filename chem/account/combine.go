@@ -70,6 +70,12 @@ const Places = places
 // in a thousand from one that is never hit.
 const LeastTold = -700
 
+// roughly is by how much the errors of likelihoods that so few points make, which are each
+// run's own and add up, widen what many runs tell: the logarithms count for so much less.
+// Estimate: of 80 % intervals of ten simulated runs, 70 in 100 held the truth without it, 79
+// with it.
+const roughly = 0.5
+
 // scarce is the share of the first draws below which a place was hardly tried.
 const scarce = 2e-4
 
@@ -156,17 +162,22 @@ func (t Told) Check() error {
 func Combine(runs ...Told) []Learned {
 	var list []Learned
 	for k, key := range sharedKeys {
-		sum, told := usual()[k], false
+		var sum grid
+		n := 0.0
 		for _, run := range runs {
 			if of := run[key]; len(of) == places {
 				for i, v := range of {
 					sum[i] += float64(v) / 100
 				}
-				told = true
+				n++
 			}
 		}
-		if !told {
+		if n == 0 {
 			continue
+		}
+		trust := 1 / (1 + roughly*(1-1/n))
+		for i, v := range usual()[k] {
+			sum[i] = v + trust*sum[i]
 		}
 		top := slices.Max(sum[:])
 		total := 0.0
