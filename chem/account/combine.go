@@ -163,19 +163,22 @@ func Combine(runs ...Told) []Learned {
 	var list []Learned
 	for k, key := range sharedKeys {
 		var sum grid
-		n := 0.0
+		n, told := 0.0, false // of those that say anything
 		for _, run := range runs {
 			if of := run[key]; len(of) == places {
 				for i, v := range of {
 					sum[i] += float64(v) / 100
 				}
-				n++
+				told = true
+				if slices.Min(of) < 0 {
+					n++
+				}
 			}
 		}
-		if n == 0 {
+		if !told {
 			continue
 		}
-		trust := 1 / (1 + roughly*(1-1/n))
+		trust := 1 / (1 + roughly*(1-1/math.Max(n, 1)))
 		for i, v := range usual()[k] {
 			sum[i] = v + trust*sum[i]
 		}

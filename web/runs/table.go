@@ -104,7 +104,7 @@ func WriteTable(w io.Writer, list []Kept) error {
 			}
 		}
 		for _, id := range tableFigures {
-			row = append(row, number(r.Sheet.Value(id)))
+			row = append(row, number(rounded(r.Sheet.Value(id))))
 		}
 		for _, in := range account.Inputs() {
 			row = append(row, number(r.Content.Found.Value(in.Key)))
@@ -132,6 +132,12 @@ func number(v float64) string {
 		return ""
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// rounded to six digits: no plan is surer, and machines differ in the last.
+func rounded(v float64) float64 {
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	return v
 }
 
 // cell keeps a spreadsheet from taking a text for a formula.
