@@ -277,7 +277,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, afterTitle)
+	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, afterTitle, keptTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next

@@ -48,6 +48,7 @@ type slow struct {
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	kept     keptView
 }
 
 func slowOf(d *desk.Desk) slow {
@@ -71,7 +72,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

@@ -42,6 +42,7 @@ type page struct {
 	copied    string
 	closers   []func()
 	late      slow
+	kept      keeper
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
@@ -68,6 +69,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
+	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)

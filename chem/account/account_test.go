@@ -2,6 +2,7 @@ package account
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"strconv"
@@ -440,6 +441,11 @@ func TestCombine(t *testing.T) {
 	require.Empty(t, Combine(Weigh(c, NewRecord()).Told()))
 	next, _ := NextFrom(runs[0], list)
 	require.Contains(t, next.Given, "gas.uptake")
+	// Where no account is at hand the same plan comes of it, without the advice.
+	of, changes := NextOf(c, list)
+	require.Equal(t, fmt.Sprint(next), fmt.Sprint(of)) // Blank is not equal to itself
+	require.Equal(t, "gas.uptake", changes[0].Key)
+	require.Equal(t, "product.mass", changes[len(changes)-1].Key)
 }
 
 func TestGolden(t *testing.T) {

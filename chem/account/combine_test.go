@@ -14,7 +14,7 @@ import (
 // narrower by the root of their number, and a little wider for being known roughly; far narrower than the usual estimate they alone
 // count. 1.2816 standard deviations to either side hold eight in ten.
 func TestToldAlikeMultiply(t *testing.T) {
-	const at, sd = 75.0, 18.0
+	const at, sd = 75.0, 12.0
 	list := make([]int, Places)
 	for i := range list {
 		z := ((float64(i)+0.5)*100/Places - at) / sd
