@@ -172,9 +172,21 @@ func TestTwoPagesAtOnce(t *testing.T) {
 	assert.Contains(t, two.Text(".kept"), "two")
 	press(one, "Bring “one” back")
 	waitRows(two, "=== 2")
-	// Both change the same run while neither hears of the other.
+	// Both open the same run, and each changes it.
 	for _, p := range []*page.Page{one, two} {
-		p.Eval(`window.addEventListener('storage', e => e.stopImmediatePropagation(), true)`, nil)
+		p.Eval(`document.querySelector('[aria-label="Open “one”"]').click()`, nil)
+		settle(p)
+	}
+	name(one, "one of one")
+	press(one, "Keep it in place of")
+	two.Wait(`document.querySelector('.kept').textContent.includes('one of one')`)
+	name(two, "one of two")
+	press(two, "Keep it in place of")
+	for _, p := range []*page.Page{one, two} {
+		waitRows(p, "=== 3")
+		assert.Contains(t, p.Text(".kept"), "one of one")
+		assert.Contains(t, p.Text(".kept"), "one of two")
+		assert.Contains(t, p.Text(".kept"), "Changed on two pages: both are kept.")
 	}
 }
 

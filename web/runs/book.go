@@ -117,6 +117,12 @@ func (b *Book) Get(id string) (Kept, bool) {
 	return Kept{}, false
 }
 
+// Known finds a state that holds something, one that was replaced too.
+func (b *Book) Known(id string) (State, bool) {
+	s, has := b.states[id]
+	return s, has && !s.Gone
+}
+
 // after makes a state that replaces a kept one.
 func (b *Book) after(k *Kept, s State) State {
 	s.Run = k.RunID()

@@ -130,7 +130,7 @@ func TestChangeForgetUndo(t *testing.T) {
 	s.Look()
 	assert.Empty(t, names(s))
 	assert.Empty(t, names(runs.Open(sh)))
-	_, err = s.Change(later, run(1, "b"))
+	_, err = s.Change(strings.Repeat("0", 32), run(1, "b"))
 	assert.ErrorContains(t, err, "not kept here any more")
 	_, err = s.Forget("no such")
 	assert.Error(t, err)
@@ -169,6 +169,30 @@ func TestChangedOnTwoPages(t *testing.T) {
 	assert.False(t, one.Book().List()[0].Split)
 	one.Undo(gone)
 	assert.Len(t, one.Book().List(), 2)
+}
+
+// TestChangeOfWhatAnotherPageChanged: the state that a page had opened was replaced, or
+// forgotten, by another in the meantime.
+func TestChangeOfWhatAnotherPageChanged(t *testing.T) {
+	sh := newShelf()
+	one := runs.Open(sh)
+	id := keep(t, one, run(1, "a"))
+	two := runs.Open(sh)
+	_, err := one.Change(id, run(1, "one"))
+	require.NoError(t, err)
+	_, err = two.Change(id, run(1, "two"))
+	require.NoError(t, err)
+	one.Look()
+	for _, s := range []*runs.Store{one, two, runs.Open(sh)} {
+		assert.ElementsMatch(t, []string{"one", "two"}, names(s))
+	}
+	id = keep(t, one, run(2, "b"))
+	two.Look()
+	_, err = one.Forget(id)
+	require.NoError(t, err)
+	_, err = two.Change(id, run(2, "b, changed"))
+	require.NoError(t, err)
+	assert.Contains(t, names(runs.Open(sh)), "b, changed")
 }
 
 func TestFullStorage(t *testing.T) {

@@ -216,12 +216,17 @@ func (s *Store) Keep(state State) (string, error) {
 	return s.keep(state, nil)
 }
 
-// Change puts another state in the place of a kept one, as Keep does.
+// Change puts another state in the place of a kept one, as Keep does. Where another page
+// replaced that meanwhile, both states stand then; where it was forgotten, the run is back.
 func (s *Store) Change(id string, state State) (string, error) {
 	s.Look()
 	k, ok := s.book.Get(id)
 	if !ok {
-		return "", errNone
+		old, has := s.book.states[id]
+		if !has || old.Gone {
+			return "", errNone
+		}
+		k = Kept{State: old, alike: []string{id}}
 	}
 	state.Gone = false
 	return s.keep(state, &k)
