@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -186,14 +187,20 @@ func (p *page) runNow() runs.State {
 	}
 	s.Learned, s.Told = map[string]runs.Interval{}, after.Told()
 	for _, l := range after.Learned() {
-		s.Learned[l.Input.Key] = runs.Interval{l.Low, l.Median, l.High}
+		s.Learned[l.Input.Key] = interval(l.Interval)
 	}
 	for _, key := range []string{runs.Uptake, runs.Charge} {
 		if i, ok := after.Input(key); ok {
-			s.Learned[key] = runs.Interval{i.Low, i.Median, i.High}
+			s.Learned[key] = interval(i)
 		}
 	}
 	return s
+}
+
+// interval is what was learned, to as many digits as a file is to have.
+func interval(i account.Interval) runs.Interval {
+	to := func(v float64) float64 { return math.Round(v*1000) / 1000 }
+	return runs.Interval{to(i.Low), to(i.Median), to(i.High)}
 }
 
 func typed(id string) string {
@@ -261,6 +268,9 @@ func (p *page) forgetRun(ctx app.Context, id string) {
 		return
 	}
 	delete(p.kept.counted, id)
+	if p.kept.opened == id {
+		p.kept.opened = ""
+	}
 	p.kept.undo = &gone
 	r := keptRow{Name: gone.Name, When: when(gone.Kept)}
 	p.kept.says = []string{"Forgotten: " + r.calls() + "."}

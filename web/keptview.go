@@ -62,11 +62,13 @@ func (k *keptRuns) Render() app.UI {
 		k.together(),
 		app.Elem("details").Body(
 			app.Elem("summary").Text("Save runs as a file or table, or bring runs in"),
-			act(exportAction, "json", "Save as a file (JSON)", ""),
-			act(exportAction, "csv", "Save as a table (CSV)", ""),
-			act(exportAction, "text", "Write the file into the box below", ""),
-			app.Elem("p").Body(
-				app.Elem("label").Attr("for", fileID).Text("Bring in a file that was saved here "),
+			app.Elem("div").Class("ask").Body(
+				act(exportAction, "json", "Save as a file (JSON)", ""),
+				act(exportAction, "csv", "Save as a table (CSV)", ""),
+				act(exportAction, "text", "Write the file into the box below", ""),
+			),
+			app.Elem("div").Class("ask").Body(
+				app.Elem("label").Attr("for", fileID).Text("Bring in a file that was saved here"),
 				app.ElemSelfClosing("input").Attr("type", "file").ID(fileID).Attr("accept", ".json,application/json").OnChange(send(chooseAction, "")),
 			),
 			app.Elem("label").Attr("for", textID).Text("Or paste the text of such a file"),
