@@ -94,6 +94,17 @@ func TestRunIsKeptOpenedForgottenAndBack(t *testing.T) {
 	assert.Contains(t, p.Text(".kept"), "renamed")
 }
 
+// TestRunIsKeptFromDisk: opened from disk too; it is not loaded again, see page.Serve.
+func TestRunIsKeptFromDisk(t *testing.T) {
+	p := served(t, page.File(t), weighed)
+	press(p, "Keep this run")
+	waitRows(p, "=== 1")
+	assert.NotContains(t, says(p), "did not save")
+	var n int
+	p.Eval(`Object.keys(localStorage).filter(k => k.startsWith('rosesalt.run.')).length`, &n)
+	assert.Equal(t, 1, n)
+}
+
 func TestRunsAreCountedTogether(t *testing.T) {
 	p := served(t, page.Serve(t, page.File(t)), weighed)
 	press(p, "Keep this run")

@@ -210,6 +210,7 @@ func TestFullStorage(t *testing.T) {
 	assert.Equal(t, []string{"a"}, names(runs.Open(sh)), "what was there stands")
 	s.Look()
 	assert.Equal(t, 1, s.Standing().Unsaved, "looking does not make it forget")
+	assert.ErrorIs(t, s.Standing().Why, runs.ErrFull)
 	// Forgetting must work where nothing fits in.
 	_, err := s.Forget(id)
 	require.NoError(t, err)
@@ -302,6 +303,11 @@ func TestImport(t *testing.T) {
 	assert.Equal(t, []string{"Of the runs brought in: 2 new."}, other.Import(file))
 	assert.Equal(t, []string{"Of the runs brought in: 2 here already."}, other.Import(file))
 	assert.Equal(t, text(s.Book()), text(other.Book()))
+
+	twice := runs.Open(newShelf())
+	list := s.Book().List()
+	assert.Equal(t, []string{"Of the runs brought in: 1 here already; 1 new."}, twice.Import(runs.Encode([]runs.Kept{list[0], list[0]})))
+	assert.Equal(t, []string{"b"}, names(twice))
 
 	later, err := other.Change(id, run(1, "a, named anew"))
 	require.NoError(t, err)

@@ -104,6 +104,7 @@ func (s *Store) Standing() Standing { return s.state }
 // Look takes in what others have put on the shelf. It writes nothing, so that pages which
 // hear of one another's changes do not answer for ever.
 func (s *Store) Look() {
+	was := s.state.Why
 	s.state = Standing{}
 	keys, err := s.shelf.Keys()
 	if err != nil {
@@ -139,6 +140,9 @@ func (s *Store) Look() {
 	}
 	s.there = there
 	s.count()
+	if s.state.Unsaved > 0 {
+		s.state.Why = was // still unsaved for that
+	}
 }
 
 func (s *Store) count() {
@@ -154,6 +158,9 @@ func (s *Store) count() {
 // replaced.
 func (s *Store) Write() {
 	s.Look()
+	if s.state.Unsaved > 0 {
+		s.state.Why = nil
+	}
 	for _, state := range s.book.Standing() {
 		if s.there[state.ID] {
 			continue
