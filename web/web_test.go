@@ -114,11 +114,3 @@ func TestShelfSaysWhatChargesAllow(t *testing.T) {
 	}
 	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
 }
-
-func TestKeptTextIsNeverMarkup(t *testing.T) {
-	const bad = `<script>alert(1)</script>`
-	out := html(t, &keptRuns{View: keptView{Rows: []keptRow{{ID: "1", Name: bad, Notes: bad, Tells: true, Split: true}}, Says: []string{bad}, Undo: bad, Opened: "1", OpenName: bad}})
-	assert.NotContains(t, out, "<script>")
-	assert.Contains(t, out, "&lt;script&gt;")
-	assert.Contains(t, out, "Changed on two pages: both are kept.")
-}

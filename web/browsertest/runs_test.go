@@ -97,9 +97,11 @@ func TestRunIsKeptOpenedForgottenAndBack(t *testing.T) {
 // TestRunIsKeptFromDisk: opened from disk too; it is not loaded again, see page.Serve.
 func TestRunIsKeptFromDisk(t *testing.T) {
 	p := served(t, page.File(t), weighed)
+	name(p, "<b>lamp</b>")
 	press(p, "Keep this run")
 	waitRows(p, "=== 1")
 	assert.NotContains(t, says(p), "did not save")
+	assert.Contains(t, p.Text(".kept"), "<b>lamp</b>", "a name is never markup")
 	var n int
 	p.Eval(`Object.keys(localStorage).filter(k => k.startsWith('rosesalt.run.')).length`, &n)
 	assert.Equal(t, 1, n)
