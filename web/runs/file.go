@@ -85,6 +85,7 @@ type file struct {
 	format   string
 	version  int
 	runs     []State
+	count    int // of the list so far, those that were left out too
 	troubles []Trouble
 	more     int
 }
@@ -159,11 +160,12 @@ func (f *file) list() error {
 		if err := f.dec.Decode(&raw); err != nil {
 			return err
 		}
-		if len(f.runs) == MaxRuns {
-			f.trouble("", fmt.Sprintf("More than %d runs; the others were left out.", MaxRuns))
-			continue
+		if f.count++; f.count <= MaxRuns {
+			f.take(raw)
 		}
-		f.take(raw)
+	}
+	if f.count > MaxRuns {
+		f.trouble("", fmt.Sprintf("It holds %d runs; the first %d were read.", f.count, MaxRuns))
 	}
 	_, err := f.dec.Token()
 	return err
@@ -172,7 +174,7 @@ func (f *file) list() error {
 // take reads one run of the list.
 func (f *file) take(raw json.RawMessage) {
 	s, left, err := decodeState(raw)
-	part := fmt.Sprintf("run %d, in line %d", len(f.runs)+1, f.line(f.dec.InputOffset()))
+	part := fmt.Sprintf("run %d, in line %d", f.count, f.line(f.dec.InputOffset()))
 	if s.Name != "" {
 		part += ", “" + clip(s.Name) + "”"
 	}

@@ -223,6 +223,22 @@ func TestSchemaCheckerSeesFaults(t *testing.T) {
 	}
 }
 
+// TestManyRuns: a file of more than is read, and one of rubbish, take no time.
+func TestManyRuns(t *testing.T) {
+	const head = `{"format":"rosesalt-runs","version":1,"runs":[`
+	one := `{"kept":"2026-03-14T09:30:00Z","plan":"v=1"}`
+	states, troubles := runs.Decode([]byte(head + strings.Repeat(one+",\n", runs.MaxRuns+1) + one + "]}"))
+	assert.Len(t, states, runs.MaxRuns)
+	require.Len(t, troubles, 1)
+	assert.Equal(t, "It holds 1002 runs; the first 1000 were read.", troubles[0].String())
+	states, troubles = runs.Decode([]byte(head + strings.Repeat("1,\n", runs.MaxFile/4) + "1]}"))
+	assert.Empty(t, states)
+	assert.LessOrEqual(t, len(troubles), runs.MaxTroubles)
+	_, troubles = runs.Decode(make([]byte, runs.MaxFile+1))
+	require.Len(t, troubles, 1)
+	assert.Contains(t, troubles[0].String(), "8388609 bytes")
+}
+
 // TestTable: the table by hand, guarded cells among them.
 func TestTable(t *testing.T) {
 	text, err := os.ReadFile(testdata + "/valid/two.json")
