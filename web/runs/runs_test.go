@@ -221,6 +221,33 @@ func TestFullStorage(t *testing.T) {
 	assert.Equal(t, []string{"c", "b"}, names(runs.Open(sh)), "the next writing takes it along")
 }
 
+// TestChangeThatIsNotSaved: what lies on the shelf stays until what replaces it lies there.
+func TestChangeThatIsNotSaved(t *testing.T) {
+	sh := newShelf()
+	s := runs.Open(sh)
+	id := keep(t, s, run(1, "a"))
+	sh.save = runs.ErrFull
+	_, err := s.Change(id, run(1, "a, changed"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a, changed"}, names(s))
+	assert.Equal(t, []string{"a"}, names(runs.Open(sh)))
+	sh.save = nil
+	s.Write()
+	assert.Equal(t, []string{"a, changed"}, names(runs.Open(sh)))
+	assert.Len(t, sh.texts, 1)
+}
+
+// TestForgottenAndKeptAgain: the very same run, at the very same moment.
+func TestForgottenAndKeptAgain(t *testing.T) {
+	sh := newShelf()
+	s := runs.Open(sh)
+	_, err := s.Forget(keep(t, s, run(1, "a")))
+	require.NoError(t, err)
+	keep(t, s, run(1, "a"))
+	assert.Equal(t, []string{"a"}, names(s))
+	assert.Equal(t, []string{"a"}, names(runs.Open(sh)))
+}
+
 func TestForbiddenStorage(t *testing.T) {
 	sh := newShelf()
 	sh.keys, sh.load, sh.save, sh.remove = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
