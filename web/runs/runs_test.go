@@ -360,6 +360,27 @@ func TestReplacesNoOtherRun(t *testing.T) {
 	assert.Equal(t, []string{"b", "a"}, names(s))
 }
 
+// TestWhatWasReplacedNeverComesBack: though a state of a hand-written file names only the
+// last of those that it replaces.
+func TestWhatWasReplacedNeverComesBack(t *testing.T) {
+	sh := newShelf()
+	s := runs.Open(sh)
+	first := keep(t, s, run(1, "first"))
+	last := first
+	for _, name := range []string{"second", "third"} {
+		next := run(1, name)
+		next.Run, next.Replaces = first, []string{last}
+		s.Import(runs.Encode([]runs.Kept{{State: next}}))
+		assert.Equal(t, []string{name}, names(s))
+		last = s.Book().List()[0].ID
+	}
+	for range 2 {
+		again := runs.Open(sh)
+		again.Write()
+		assert.Equal(t, []string{"third"}, names(again))
+	}
+}
+
 func TestRefusedRuns(t *testing.T) {
 	s := runs.Open(newShelf())
 	for says, spoil := range map[string]func(*runs.State){
