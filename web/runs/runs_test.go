@@ -370,6 +370,7 @@ func TestWhatWasReplacedNeverComesBack(t *testing.T) {
 	for _, name := range []string{"second", "third"} {
 		next := run(1, name)
 		next.Run, next.Replaces = first, []string{last}
+		sh.remove = map[string]error{"second": runs.ErrForbidden}[name] // the first stays on the shelf
 		s.Import(runs.Encode([]runs.Kept{{State: next}}))
 		assert.Equal(t, []string{name}, names(s))
 		last = s.Book().List()[0].ID
