@@ -52,6 +52,7 @@ type slow struct {
 	whatIf   whatIfView
 	after    afterView
 	assays   assaysView
+	kept     keptView
 }
 
 func slowOf(d *desk.Desk) slow {
@@ -75,7 +76,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &assays{View: late.assays}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

@@ -43,6 +43,7 @@ type page struct {
 	copied    string
 	closers   []func()
 	late      slow
+	kept      keeper
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
@@ -72,6 +73,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(runAction, p.onRun)
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
+	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)

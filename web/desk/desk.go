@@ -315,6 +315,21 @@ func (d *Desk) PlanNext() []account.Change {
 	return changes
 }
 
+// PlanFrom makes the plan of the next run out of what several runs told, in place of
+// this plan's estimates, nothing measured yet. Nil where they told nothing.
+func (d *Desk) PlanFrom(learned []account.Learned) []account.Change {
+	if len(learned) == 0 {
+		return nil
+	}
+	from := d.Case()
+	if d.run != nil {
+		d.run.forget(&from.Plan)
+	}
+	next, changes := account.NextOf(from, learned)
+	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	return changes
+}
+
 // OldFrom is the first stage whose figures rest on a value that is no longer
 // what the field shows; route.Stages when none does.
 func (d *Desk) OldFrom() route.Stage {
