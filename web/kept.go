@@ -10,6 +10,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/route"
+	"rosesalt/web/desk"
 	"rosesalt/web/runs"
 )
 
@@ -32,11 +33,10 @@ const (
 
 // The identifiers of the section's controls.
 const (
-	nameID  = "runs.name"
-	notesID = "runs.notes"
-	textID  = "runs.text"
-	fileID  = "runs.file"
-	undoID  = "runs.undo"
+	nameID = "runs.name"
+	textID = "runs.text"
+	fileID = "runs.file"
+	undoID = "runs.undo"
 )
 
 // keeper is what the page knows of kept runs.
@@ -179,7 +179,7 @@ func (p *page) runNow() runs.State {
 		p.desk.StepRest(bandDraws)
 	}
 	s := runs.State{
-		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(nameID), Notes: typed(notesID),
+		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(nameID), Notes: p.desk.Notes(),
 	}
 	after := p.desk.After()
 	if after == nil || !after.OK() {
@@ -253,7 +253,9 @@ func (p *page) openRun(ctx app.Context, id string) {
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)
 	write(nameID, run.Name)
-	write(notesID, run.Notes)
+	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
+		p.desk.Edit(desk.NotesKey, run.Notes)
+	}
 	r := p.kept.row(&run)
 	p.kept.says = []string{"Opened: " + r.calls() + ". Back returns to the plan before."}
 	for _, t := range p.desk.Troubles() {

@@ -48,8 +48,6 @@ func (k *keptRuns) Render() app.UI {
 		app.Elem("div").Class("keep").Body(
 			app.Elem("label").Attr("for", nameID).Text("Name of this run"),
 			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID(nameID).Attr("maxlength", runs.MaxName).Attr("autocomplete", "off")),
-			app.Elem("label").Attr("for", notesID).Text("Notes"),
-			app.Elem("textarea").ID(notesID).Attr("rows", "2").Attr("maxlength", runs.MaxNotes),
 			act(keepAction, "", "Keep this run", ""),
 			app.If(v.Opened != "", act(changeAction, v.Opened, "Keep it in place of "+v.OpenName, "")),
 			app.If(!v.Weighed, app.Elem("p").Class("lede soft").Text("Nothing is weighed yet: it is kept as a plan, and tells nothing of uptake and charge.")),
