@@ -82,6 +82,7 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 func (p *page) redraw(ctx app.Context) {
 	p.late = slowOf(p.desk)
 	p.late.kept = p.keptView()
+	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })
 }
