@@ -87,7 +87,7 @@ func (k *keptRuns) together() app.UI {
 		return nil
 	}
 	if len(v.Together) == 0 {
-		return app.Elem("p").Class("lede").Text(strings.TrimSpace("Tick weighed runs of one bag on one setup, to see what they tell together: the charge left is the bag's, the uptake the setup's. " + v.Note))
+		return app.Elem("p").Class("lede").Text(strings.TrimSpace("Tick weighed runs of one bag on one setup, to see what they tell together: the oxide still unused is the bag's, the uptake the setup's. " + v.Note))
 	}
 	return app.Elem("div").Body(
 		app.Elem("h3").Text("What the ticked runs tell together"),
@@ -97,7 +97,7 @@ func (k *keptRuns) together() app.UI {
 	)
 }
 
-var keptHeads = []string{"Run", "Count", "Cells", "Planned", "Found", "Of the plan", "Gas taken up", "Charge left", ""}
+var keptHeads = []string{"Run", "Count", "Cells", "Planned", "Found", "Of the plan", "Gas taken up", "Oxide unused", ""}
 
 func keptTable(list []keptRow) app.UI {
 	if len(list) == 0 {
