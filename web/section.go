@@ -136,10 +136,14 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 	return nil
 }
 
-// otherWay tells whether a figure is not defined only because the plan makes its
-// gas, or its solid, the other way.
+// otherWay tells whether a figure is not defined only because the plan goes
+// another way.
 func otherWay(r route.Reason) bool {
-	return r == route.NoCopper || r == route.NoMetabisulfite || r == route.DriedNotGrown
+	switch r {
+	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash:
+		return true
+	}
+	return false
 }
 
 func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView, []fieldView) {

@@ -34,6 +34,9 @@ type carry struct {
 	poured       quantity.Millilitre // strong acid into the generator
 	headspace    float64             // mL of air above the charge
 	vented       quantity.Mole       // SO2 past the slurry
+	kept         [3]quantity.Mole    // of the three oxides in the slurry: out of reach
+	stirred      quantity.Mole       // of the reductant that is stirred in
+	froth        quantity.Mole       // oxygen or carbon dioxide out of the slurry
 }
 
 // Run computes the plan. The sheet belongs to the bench and is overwritten by
@@ -95,6 +98,8 @@ var soluble = [...]reaction.Substance{
 	reaction.SulfurDioxide, reaction.ManganeseSulfate, reaction.ManganeseDithionate,
 	reaction.ManganeseBisulfite, reaction.ZincSulfate, reaction.ZincBisulfite,
 	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
+	reaction.Potash, reaction.PotassiumSulfate, reaction.PotassiumBisulfite,
+	reaction.SodiumMetabisulfite, reaction.SodiumSulfate, reaction.OxalicAcid,
 }
 
 // drain lets a wet cake drip until it holds no more than held, and says how much

@@ -3,7 +3,9 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 )
@@ -32,7 +34,7 @@ func Notices(p *Plan, s *Sheet) []Notice {
 		return n.list
 	}
 	for _, about := range []func(*notices){
-		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry,
+		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry, (*notices).stir,
 		(*notices).filter, (*notices).dry, (*notices).copper, (*notices).waste,
 	} {
 		about(&n)
@@ -63,6 +65,7 @@ func (n *notices) cells() {
 	if asked := float64(n.p.Rows[0].Charge); !quantity.Given(n.p.MixAssay) && !quantity.Given(n.p.Rows[1].Count) && v(MixCharge) > asked+0.1 {
 		n.say(Cells, Mind, "With so little water in the mix the cells cannot have gone below %s of unused oxide; %s was asked for.", n.print(MixCharge), Print(asked, "%"))
 	}
+	n.weighed()
 	expected := bag(n.p, quantity.Blank)
 	if wet := expected.wetMass(); quantity.Given(n.p.MixWet) && (float64(n.p.MixWet) > 1.5*wet || float64(n.p.MixWet) < 0.6*wet) {
 		n.say(Cells, Mind, "%s of wet mix is far from the %s that these cells should hold. Is the size or the count right, or was the dish weighed too?",
@@ -74,8 +77,36 @@ func (n *notices) cells() {
 	}
 }
 
+// weighed says what the mass of a cell makes of its kind.
+func (n *notices) weighed() {
+	for i := range n.p.Rows {
+		row := &n.p.Rows[i]
+		if !row.present() || !quantity.Given(row.Weight) {
+			continue
+		}
+		size := &cell.Sizes()[row.Size]
+		alkaline := caustic(row)
+		grams := Print(float64(row.Weight), "g")
+		between := func(e cell.Estimate) string { return Print(e.Low, "") + " to " + Print(e.High, "g") }
+		switch guess := size.Weigh(float64(row.Weight)); {
+		case guess == cell.LikelyAlkaline && !alkaline:
+			n.say(Cells, Mind, "A %s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
+				size.Mark, grams, between(size.Alkaline), between(size.Cell))
+		case guess == cell.LikelyZincCarbon && alkaline:
+			n.say(Cells, Mind, "A %s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", size.Mark, grams, between(size.Cell), between(size.Alkaline))
+		case guess == cell.Unsure:
+			n.say(Cells, Mind, "%s fits neither kind of %s well: zinc-carbon ones weigh %s, alkaline ones %s. Check size and balance; a cell you cannot tell stays shut.",
+				grams, size.Mark, between(size.Cell), between(size.Alkaline))
+		}
+	}
+}
+
 func (n *notices) wash() {
 	v := n.s.Value
+	if n.has(WashPotash) {
+		n.say(Wash, Tip, "Wash alkaline mix until the liquor no longer turns litmus blue; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
+			n.print(WashPotash), Print(v(WashPotash)/2/mass(reaction.Potash), "mL"))
+	}
 	switch {
 	case !n.has(WashLast):
 		n.say(Wash, Mind, "Nothing drains: the dry mix would hold more than all the water you give it.")
@@ -173,13 +204,56 @@ func (n *notices) slurry() {
 	if v(DemandDithionate) >= 30 {
 		n.say(Slurry, Tip, "%s of the reducing power ends as dithionate, which costs that much more gas. A warmer slurry loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
 	}
-	if n.p.SlurryTemperature < 7 {
+	if Gaseous(n.p) && n.p.SlurryTemperature < 7 {
 		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
 	}
 	if n.value(ReduceRise) > 15 {
 		n.say(Slurry, Tip, "The reaction gives off %s. Stand the vessel in %s of ice and water, or it warms by %s.", n.print(ReduceHeat), n.print(ReduceIce), n.print(ReduceRise))
 	}
 }
+
+// stir speaks of what is stirred into the slurry.
+func (n *notices) stir() {
+	need, ok := Stirred(n.p, n.s)
+	if !ok {
+		return
+	}
+	v := n.s.Value
+	stir := reductants[n.p.GasSource].stir
+	if v(StirServes) < 100/(1+n.p.StirExcess.Fraction())*(1-1e-6) {
+		n.say(Slurry, Mind, "%s of %s are too few: all of this oxide takes %s.", Print(need.Amount, need.Unit), lower(need.Name), n.print(stir.needed))
+	}
+	if short := v(DemandAcid) - v(SlurryAcidUsed); short > 0.02*v(DemandAcid) {
+		what := "the peroxide only breaks up"
+		switch n.p.GasSource {
+		case BySalt:
+			what = "part of the metabisulfite stays as it is, and gas has to stand in for acid"
+		case ByOxalic:
+			what = "oxalic acid has to stand in for it, and manganese falls out as oxalate"
+		}
+		n.say(Slurry, Mind, "Dilute acid is short by %s: without it %s.", Print(short, "mL"), what)
+	}
+	if v(StirFroth) > 0.1 {
+		n.say(Slurry, Mind, "%s of gas froth out: a vessel three times the slurry, small portions, each after the last has died down.", n.print(StirFroth))
+	}
+	switch n.p.GasSource {
+	case BySalt:
+		n.say(Slurry, Tip, "The sodium stays: %s of sodium sulfate in the jar, and no washing takes it out. The gas of a flask leaves none.", n.print(ProductSodium))
+	case ByPeroxide:
+		if n.p.PeroxideStrength > 12 {
+			n.say(Slurry, Mind, "Peroxide of %s on this oxide can boil and spit. Thin it to 6 %% first.", percent(n.p.PeroxideStrength))
+		}
+	case ByOxalic:
+		if n.p.OxalicWarm < 60 {
+			n.say(Slurry, Mind, "At %s oxalic acid hardly works; the share that it brings into solution is known for 80 °C only.", Print(float64(n.p.OxalicWarm), "°C"))
+		}
+		if v(OxalicLost) > 0.02*v(BatchManganese) {
+			n.say(Slurry, Mind, "%s of manganese fall out as oxalate and stay in the cake: less excess, or more dilute acid.", n.print(OxalicLost))
+		}
+	}
+}
+
+func lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
 func (n *notices) filter() {
 	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
@@ -237,6 +311,9 @@ func (n *notices) companion() string {
 		{ProductDithionate, "Dithionate weighs most beside it; a warmer slurry makes less of it, and drying above 260 °C breaks it up."},
 		{ProductAmmonium, "Ammonium salts weigh most beside it; they leave at 450 °C."},
 		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
+		{ProductSodium, "Sodium sulfate weighs most beside it; it comes with metabisulfite in the slurry, and another reductant leaves none."},
+		{ProductPotassium, "Potassium sulfate weighs most beside it; wash the potash out before any acid."},
+		{ProductOxalate, "Oxalate weighs most beside it; less excess of oxalic acid would do."},
 		{ProductSulfite, "Sulfite weighs most beside it, for want of dilute acid in the slurry."},
 	} {
 		if g := n.value(c.id); g > most {

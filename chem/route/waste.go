@@ -54,6 +54,10 @@ func (b *Bench) makeSafe(p *Plan) {
 		b.react(ledger.Scrubber, Scrub, gas)
 	}
 
+	if stir := reductants[p.GasSource].stir; stir != nil && !stir.sulfurous {
+		b.sheet.undefined(NoSulfurDioxide, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid)
+	}
+
 	liquor := ledger.CopperLiquor
 	if p.GasSource != FromCopper {
 		liquor = ledger.Generator
@@ -66,6 +70,9 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseWash, SodiumCarbonate.Mass(ofWash))
 	b.grams(WasteBase, SodiumCarbonate.Mass(ofCopper+ofWash))
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
+	if !Gaseous(p) {
+		b.sheet.undefined(StirredIn, WasteBaseCopper, WasteCopper)
+	}
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
 	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
 	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))
