@@ -102,6 +102,8 @@ var soluble = [...]reaction.Substance{
 	reaction.SodiumMetabisulfite, reaction.SodiumSulfate, reaction.OxalicAcid,
 }
 
+var solubles = ledger.SetOf(soluble[:]...)
+
 // drain lets a wet cake drip until it holds no more than held, and says how much
 // came off. With mixing below 1 the liquor that drains carries only that part of
 // the salt that full mixing would give it: a contact with V of water leaves
@@ -115,9 +117,7 @@ func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing f
 	off := total - held
 	share := float64(off / total)
 	b.book.MoveShare(from, to, reaction.Water, share)
-	for _, s := range soluble {
-		b.book.MoveShare(from, to, s, mixing*share)
-	}
+	b.book.MoveSet(from, to, solubles, mixing*share)
 	return off
 }
 

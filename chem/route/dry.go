@@ -263,9 +263,7 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
 		share := lesser(1, holds/liquor)
-		for _, s := range soluble {
-			b.book.MoveShare(ledger.Dish, ledger.Filtrate, s, share)
-		}
+		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
 	}
