@@ -290,7 +290,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, afterTitle)
+	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, afterTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next

@@ -48,10 +48,12 @@ type slow struct {
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	ways     waysView
+	purity   purityView
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
+	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d), ways: waysOf(d), purity: purityOf(d)}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -71,7 +73,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity}, &after{View: late.after})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
@@ -129,6 +131,8 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 		return []chart.Picture{chart.Chloride(d.Plan())}
 	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
 		return []chart.Picture{chart.Acid(d.Plan())}
+	case stage == route.Slurry && route.Sulfurous(d.Plan()):
+		return []chart.Picture{chart.Temperature(d.Plan())}
 	case stage == route.CopperSalt && d.Plan().GasSource == route.FromCopper,
 		stage == route.Dry && d.Plan().GasSource != route.FromCopper && d.Plan().DryWay == route.ToCrystals:
 		return []chart.Picture{chart.Solubility(d.Plan())}
