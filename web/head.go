@@ -78,7 +78,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
 	default:
 		reductant, _ := route.Stirred(p, s)
-		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), strings.ToLower(reductant.Name[:1])+reductant.Name[1:])
+		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), lower(reductant.Name))
 	}
 	say("rose", "%s of %s", print(route.ProductMass), product(s))
 	if s.Reason(route.CopperCrop) == route.Defined {

@@ -53,10 +53,13 @@ func wayCells(w *route.Way) []string {
 		froth = route.Print(v, "L")
 	}
 	return []string{
-		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + w.Reductant.Name, route.Print(w.Acid.Amount, w.Acid.Unit),
+		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit),
 		listed(w.Gases), print(route.ReduceHeat), froth, print(route.ProductMass), print(route.ProductPurity), listed(w.Leaves),
 	}
 }
+
+// lower begins a name in the middle of a sentence.
+func lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
 // listed writes needs as a list in words.
 func listed(list []route.Need) string {
@@ -154,7 +157,7 @@ func purityOf(d *desk.Desk) purityView {
 	}
 	rows := append([]route.Remedy{q.Now}, q.Steps...)
 	rows = append(rows, q.All)
-	v := purityView{Heads: []string{"Step", "In the jar", "Manganese sulfate", "Manganese kept"}}
+	v := purityView{Heads: []string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"}}
 	var shown []int // companions that any row holds
 	for i, name := range q.Companions {
 		for _, r := range rows {

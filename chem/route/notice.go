@@ -218,6 +218,7 @@ func (n *notices) stir() {
 	if !ok {
 		return
 	}
+	n.say(Gas, Tip, "No flask and no tube in this way: %s of %s go straight into the slurry. Only the strength of the acid matters here.", Print(need.Amount, need.Unit), lower(need.Name))
 	v := n.s.Value
 	stir := reductants[n.p.GasSource].stir
 	if v(StirServes) < 100/(1+n.p.StirExcess.Fraction())*(1-1e-6) {
@@ -253,6 +254,7 @@ func (n *notices) stir() {
 	}
 }
 
+// lower begins a name in the middle of a sentence.
 func lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
 func (n *notices) filter() {

@@ -14,7 +14,7 @@ type Remedy struct {
 	Key, Name, How string
 	Product        float64   // g in the jar
 	Purity         float64   // % of it manganese sulfate, with its water
-	Keeps          float64   // % of the manganese that the plan's jar holds
+	Keeps          float64   // % of the manganese sulfate that the plan's jar holds; above 100 where dithionate turns into it
 	Left           []float64 // of each companion, g to 100 g of anhydrous manganese sulfate
 }
 
