@@ -277,6 +277,12 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
 	o.uptake = float64(m.plan.GasUptake)
+	switch {
+	case m.plan.GasSource == route.BySalt:
+		o.uptake = float64(m.plan.SaltKept)
+	case !route.Sulfurous(&m.plan):
+		o.uptake = quantity.Blank
+	}
 	if m.plan.GasSource != route.FromCopper {
 		return
 	}
