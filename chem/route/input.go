@@ -237,8 +237,8 @@ func rowInputs(row int) []Input {
 	at := row - 1
 	list := []Input{
 		{Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
-			Why:    "The mark on the cell, an R with no letter before it, or 6F22.",
-			Remedy: "Any other mark (LR, FR, CR, HR and the like) is another kind of cell and stays shut.",
+			Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
+			Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Size }},
 		{Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
 			Why:    "All of this type in the bag, the rejects among them.",
@@ -249,7 +249,7 @@ func rowInputs(row int) []Input {
 			Remedy: "No more cells can be rejected than there are.",
 			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects }},
 		{Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
-			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride.",
+			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride; LR is alkaline, and never goes with the others.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind }},
 		{Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
 			Why:    "A flat cell is seldom empty. Titrate a gram of the washed mix and you know it.",
