@@ -12,7 +12,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Wash: {
 		[]route.FigureID{route.WashLast, route.WashSilver, route.WashEnough, route.WashChloride, route.WashBound, route.WashLiquor},
-		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashAcidNeeded, route.WashSpent, route.WashManganese, route.WashPotash},
+		[]route.FigureID{route.WashSoakUsed, route.WashEachUsed, route.WashPerGram, route.WashSingle, route.WashCake, route.WashZinc, route.WashAmmonia, route.WashAcidNeeded, route.WashSpent, route.WashManganese, route.WashPotash, route.WashLye},
 	},
 	route.Batch: {
 		[]route.FigureID{route.BatchDamp, route.BatchManganese, route.DemandGas, route.DemandAcid},
@@ -41,7 +41,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Waste: {
 		[]route.FigureID{route.WasteBase, route.WasteVolume, route.WasteResidue, route.ScrubSoda, route.ScrubHydroxide},
-		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid},
+		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteAcid, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid},
 	},
 }
 

@@ -97,7 +97,7 @@ type ways struct {
 func (w *ways) Render() app.UI {
 	list := w.View.Ways
 	return plainSection(waysTitle, "the same salt by another reductant",
-		app.Elem("p").Class("lede").Text("The plan as it stands, worked out with each reductant. Charges that you gave for one mean nothing in another."),
+		app.Elem("p").Class("lede").Text("The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly."),
 		app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "The ways side by side").Body(app.Elem("table").Class("ways").Body(
 			app.Elem("thead").Body(app.Elem("tr").Body(
 				app.Elem("td"),

@@ -103,7 +103,7 @@ func (n *notices) weighed() {
 
 func (n *notices) wash() {
 	v := n.s.Value
-	if n.has(WashPotash) {
+	if n.has(WashPotash) && v(WashPotash) > 0 {
 		n.say(Wash, Tip, "Wash alkaline mix until the liquor no longer turns litmus blue; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
 			n.print(WashPotash), Print(v(WashPotash)/2/mass(reaction.Potash), "mL"))
 	}
@@ -200,6 +200,10 @@ func (n *notices) slurry() {
 	if v(AcidSaves) > 0.02*v(GasMade) {
 		n.say(Slurry, Mind, "Dilute acid is short: %s of gas stand in for it, two moles for one, and leave a sulfite in the product. %s of 1 mol/L acid would avoid that.",
 			n.print(AcidSaves), Print(v(DemandAcid), "mL"))
+		if n.has(DemandTimes) && v(SlurryAcidUsed) < 0.5*v(DemandAcid) {
+			n.say(Slurry, Mind, "With no dilute acid at all this oxide takes %s times the gas, %s in place of %s; wholly spent oxide takes three times.",
+				n.print(DemandTimes), n.print(DemandBare), n.print(DemandGas))
+		}
 	}
 	if v(DemandDithionate) >= 30 {
 		n.say(Slurry, Tip, "%s of the reducing power ends as dithionate, which costs that much more gas. A warmer slurry loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
@@ -277,6 +281,9 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
+	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > oxalateBreaks {
+		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; above some 300 °C (from memory) they break up to oxide and give off carbon monoxide.", n.print(ProductOxalate))
+	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
 	}
@@ -297,9 +304,10 @@ func (n *notices) dry() {
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.
 const (
-	benchAcid = 300 // mL of hot acid in one flask
-	benchRate = 400 // mL of gas a minute under one funnel
-	boilsOver = 60  // K that acid and water may warm each other
+	benchAcid     = 300 // mL of hot acid in one flask
+	benchRate     = 400 // mL of gas a minute under one funnel
+	oxalateBreaks = 250 // °C
+	boilsOver     = 60  // K that acid and water may warm each other
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.
@@ -351,6 +359,9 @@ func (n *notices) copper() {
 }
 
 func (n *notices) waste() {
+	if n.has(WasteAcid) && n.s.Value(WasteAcid) > 0 {
+		n.say(Waste, Tip, "The wash liquor is lye: %s of dilute acid, slowly, bring it to where litmus turns. Then it is kept for collection like any other.", n.print(WasteAcid))
+	}
 	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
 	}

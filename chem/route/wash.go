@@ -73,6 +73,7 @@ var (
 	// it were used in one portion.
 	WashSingle    = figure(Wash, "wash.single", "mg", "Chloride left if the same water went in at once")
 	WashPotash    = figure(Wash, "wash.potash", "mg", "Potash left in the liquor held")
+	WashLye       = figure(Wash, "wash.liquor.potash", "g", "Potash in the liquor to keep")
 	WashLiquor    = figure(Wash, "wash.liquor", "mL", "Liquor to keep for collection")
 	WashZinc      = figure(Wash, "wash.liquor.zinc", "g", "Zinc in that liquor")
 	WashAmmonia   = figure(Wash, "wash.liquor.ammonium", "g", "Ammonium chloride in that liquor")
@@ -149,8 +150,9 @@ func (b *Bench) wash(p *Plan) {
 	b.set(WashBound, bound)
 	if b.sheet.Reason(MixPotash) == Defined {
 		b.set(WashPotash, float64(b.book.Mass(ledger.Mix, Potash))*1000)
+		b.grams(WashLye, b.book.Mass(ledger.WashLiquor, Potash))
 	} else {
-		b.sheet.undefined(b.sheet.Reason(MixPotash), WashPotash)
+		b.sheet.undefined(b.sheet.Reason(MixPotash), WashPotash, WashLye)
 	}
 	if b.carry.washedSolids > 0 {
 		b.set(WashPerGram, (free+bound)/float64(b.carry.washedSolids))

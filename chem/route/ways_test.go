@@ -292,6 +292,9 @@ func TestAlkalineCells(t *testing.T) {
 	_, zincCarbon := run(t)
 	assert.Equal(t, NoPotash, zincCarbon.Reason(MixPotash))
 
+	near(t, s.Value(WashLye)/2/mass(Potash)*1000, s.Value(WasteAcid), 1e-9, "half a mole of acid to a mole of lye")
+	near(t, s.Value(MixPotash), s.Value(WashLye)+s.Value(WashPotash)/1000, 1e-9, "what is not in the liquor is in the cake")
+
 	// Acid short, the potash takes gas: half of what it is, a mole to a mole.
 	_, bare := run(t, "cell.kind=alkaline", "wash.soak=0", "wash.times=0", "slurry.acid=0")
 	assert.Positive(t, bare.Value(ProductPotassium))
