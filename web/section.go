@@ -76,6 +76,11 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity}, &after{View: late.after})
 }
 
+// stirredSub is what stages are about where no gas is led in.
+var stirredSub = map[route.Stage]string{
+	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
+}
+
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
 
 // sectionID is a section's id: one word, since a list of ids is parted by spaces.
@@ -85,6 +90,9 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 	v := sectionView{
 		ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
 		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine,
+	}
+	if sub, ok := stirredSub[stage]; ok && !route.Gaseous(d.Plan()) {
+		v.Sub = sub
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
@@ -144,7 +152,7 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 // another way.
 func otherWay(r route.Reason) bool {
 	switch r {
-	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash:
+	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
 		return true
 	}
 	return false

@@ -79,6 +79,7 @@ const (
 	NoSulfurDioxide
 	NoPotash
 	NoPairs
+	KeptWarm
 )
 
 var reasons = [...]string{
@@ -105,6 +106,7 @@ var reasons = [...]string{
 	OtherReductant:   "another reductant does the work in this plan",
 	NoSulfurDioxide:  "no sulfur dioxide comes into this plan",
 	NoPotash:         "no alkaline cells are opened",
+	KeptWarm:         "this slurry is kept warm, not cooled",
 	NoPairs:          "there is nothing to reduce",
 }
 

@@ -211,7 +211,7 @@ func (n *notices) slurry() {
 	if Gaseous(n.p) && n.p.SlurryTemperature < 7 {
 		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
 	}
-	if n.value(ReduceRise) > 15 {
+	if n.has(ReduceIce) && n.value(ReduceRise) > 15 {
 		n.say(Slurry, Tip, "The reaction gives off %s. Stand the vessel in %s of ice and water, or it warms by %s.", n.print(ReduceHeat), n.print(ReduceIce), n.print(ReduceRise))
 	}
 }
@@ -245,6 +245,7 @@ func (n *notices) stir() {
 	case BySalt:
 		n.say(Slurry, Tip, "The sodium stays: %s of sodium sulfate in the jar, and no washing takes it out. The gas of a flask leaves none.", n.print(ProductSodium))
 	case ByPeroxide:
+		n.say(Slurry, Tip, "Print reports 25 to 40 °C and one to three hours. Warmer, the oxide breaks up more of the peroxide.")
 		if n.p.PeroxideStrength > 12 {
 			n.say(Slurry, Mind, "Peroxide of %s on this oxide can boil and spit. Thin it to 6 %% first.", percent(n.p.PeroxideStrength))
 		}

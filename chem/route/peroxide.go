@@ -7,7 +7,7 @@ import (
 	"rosesalt/chem/table"
 )
 
-var peroxideKeys = []string{"slurry.temperature", "stir.excess", "peroxide.charge", "peroxide.strength", "peroxide.lost"}
+var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength", "peroxide.lost"}
 
 var peroxideInputs = []Input{
 	{Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e6,

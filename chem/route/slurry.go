@@ -177,6 +177,9 @@ func (b *Bench) reduce(p *Plan) {
 	}
 	b.set(ReduceHeat, heat)
 	b.set(ReduceIce, heat/iceHeat)
+	if p.GasSource == ByOxalic {
+		b.sheet.undefined(KeptWarm, ReduceIce)
+	}
 	if g := float64(b.water(ledger.Slurry)); g > aDrop {
 		b.set(ReduceRise, heat*1000/(g*waterHeat))
 	} else {

@@ -120,6 +120,7 @@ func TestNoDithionateWithoutSulfurDioxide(t *testing.T) {
 		b, s := run(t, "gas.source="+source, "slurry.temperature=1")
 		assert.Zero(t, s.Value(ProductDithionate), source)
 		assert.Zero(t, s.Value(ProductSulfite), source)
+		assert.Equal(t, source == "oxalic", s.Reason(ReduceIce) == KeptWarm, "ice for what is kept warm")
 		assert.Zero(t, s.Value(DemandDithionate), source)
 		for v := range ledger.Vessel(ledger.Vessels) {
 			assert.Zero(t, b.Book().Amount(v, SulfurDioxide), "%s in the %v", source, v)
@@ -211,7 +212,7 @@ func TestUses(t *testing.T) {
 	}{
 		{"gas.copper", "gas.source=copper", "gas.source=peroxide"},
 		{"gas.uptake", "gas.source=metabisulfite", "gas.source=slurrysalt"},
-		{"slurry.temperature", "gas.source=peroxide", "gas.source=oxalic"},
+		{"slurry.temperature", "gas.source=slurrysalt", "gas.source=peroxide"},
 		{"slurry.dithionate", "gas.source=slurrysalt", "gas.source=peroxide"},
 		{"oxalic.warm", "gas.source=oxalic", "gas.source=copper"},
 		{"mix.potash", "cell.kind=alkaline", "cell.kind=ammonium"},
