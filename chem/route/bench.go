@@ -131,12 +131,12 @@ func (b *Bench) chloride(v ledger.Vessel) quantity.Mole {
 func (b *Bench) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole) quantity.Mole {
 	extent := limit
 	for _, t := range e.Terms() {
+		if extent <= 0 {
+			return 0
+		}
 		if t.Coefficient < 0 {
 			extent = lesser(extent, b.has(v, t.Substance)/quantity.Mole(-t.Coefficient))
 		}
-	}
-	if extent <= 0 {
-		return 0
 	}
 	b.book.React(v, e, extent)
 	return extent
