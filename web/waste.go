@@ -110,6 +110,9 @@ func bottleOf(b safety.Bottle) bottleView {
 	if b.Soda > 0 {
 		v.Soda = "About " + route.Print(float64(b.Soda), "g") + " of soda, anhydrous, for its acid and metals."
 	}
+	if b.Acid > 0 {
+		v.Soda = "About " + route.Print(float64(b.Acid), "mL") + " of dilute acid, 1 mol/L, makes it neutral."
+	}
 	return v
 }
 

@@ -57,11 +57,11 @@ func (p *Posterior) Verdict() Verdict {
 	for i, r := range v.Ranked {
 		switch i {
 		case 0:
-			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, p.says(r.Cause))
 		case 1:
-			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, p.says(r.Cause))
 		case 2:
-			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, p.says(r.Cause))
 		}
 	}
 	b.WriteString(".")

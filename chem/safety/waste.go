@@ -19,6 +19,7 @@ type Bottle struct {
 	Holds  []Content           // without the water, the heaviest first
 	Metals [3]quantity.Gram    // copper, zinc and manganese in it
 	Soda   quantity.Gram       // anhydrous, for the acid and the metals; 0 where none helps
+	Acid   quantity.Millilitre // of 1 mol/L, for lye; 0 where there is none
 	Treat  string              // how to bring the metals down
 	Never  []string            // what it must never meet
 	Keep   string              // how to keep it
@@ -99,6 +100,9 @@ func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 		if s.vessel == ledger.Scrubber { // the ledger does not count its water
 			b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
 		}
+		if s.vessel == ledger.WashLiquor && book.Amount(s.vessel, reaction.Potash) > 0 {
+			b.lye(quantity.Millilitre(book.Amount(s.vessel, reaction.Potash).Millimoles() / 2))
+		}
 		list = append(list, b)
 	}
 	return append(list, small)
@@ -122,6 +126,15 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 		b.Soda = soda(book, s.vessel)
 	}
 	return b
+}
+
+// lye makes a bottle of wash liquor that of alkaline cells: half a mole of acid to a
+// mole of potash, and no soda.
+func (b *Bottle) lye(acid quantity.Millilitre) {
+	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
+	b.Treat = "Dilute acid into it, slowly, stirring, until paper shows pH 9 to 10: zinc falls out white. It warms. Not below 8, where zinc dissolves again. Let it stand overnight, decant; both go to collection."
+	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
+	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
 }
 
 // soda takes up free acid and dissolved gas and turns the metals to carbonates: a mole
@@ -159,6 +172,7 @@ func pour(into *Bottle, b Bottle) {
 	into.Volume += b.Volume
 	into.Mass += b.Mass
 	into.Soda += b.Soda
+	into.Acid += b.Acid
 	for i := range into.Metals {
 		into.Metals[i] += b.Metals[i]
 	}
