@@ -26,13 +26,16 @@ type wayView struct {
 }
 
 // waysView is the table of ways.
-type waysView struct{ Ways []wayView }
+type waysView struct {
+	Ways  []wayView
+	Fixed bool // a run has its plan fixed
+}
 
 // waysHeads name the rows of the table.
 var waysHeads = [...]string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides"}
 
 func waysOf(d *desk.Desk) waysView {
-	var v waysView
+	v := waysView{Fixed: d.Started() != nil}
 	ways := route.Ways(d.Plan())
 	for i := range ways {
 		w := &ways[i]
@@ -125,8 +128,11 @@ func (w *ways) Render() app.UI {
 }
 
 func (w *ways) head(v *wayView) app.UI {
-	choose := app.Elem("p").Class("soft").Text("This is the plan.")
-	if !v.Chosen && v.Problem == "" {
+	choose := app.Elem("p")
+	if v.Chosen {
+		choose = choose.Class("soft").Text("This is the plan.")
+	}
+	if !v.Chosen && v.Problem == "" && !w.View.Fixed {
 		choose = app.Elem("p").Body(app.Elem("button").Attr("type", "button").Class("plain").ID("way."+v.Word).Text("Make this the plan").
 			Aria("label", "Make this the plan: "+v.Name).OnClick(w.onChoose(v.Word), v.Word))
 	}
