@@ -71,6 +71,9 @@ type Label struct {
 // 641, found lead in the zinc and the paste of spent cells.
 const NotFood = "Not a fertiliser, feed or food: lead may be in it."
 
+// Undue stands on a waste jar too weak for any statement.
+const Undue = "By the rules for mixtures no hazard statement is due; it is hazardous waste all the same, never for a drain."
+
 // bear puts hazard statements on a label, and what follows from them.
 func (l *Label) bear(codes ...Code) {
 	shown := Shown(codes)
@@ -203,9 +206,11 @@ var oneMolar = func() quantity.Percent {
 func (m *labelling) reagents() {
 	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
 		l := Label{Kind: Reagent, Name: "Dilute sulfuric acid, 1 mol/L", Formula: "H₂SO₄, " + route.Print(float64(oneMolar), "%"), Volume: volume, Notes: []string{
-			"From 5 % it irritates skin and eyes, from 15 % it burns; goggles all the same.", "Never onto scrubber liquid or sulfite: the gas comes back.",
+			"From 5 % it irritates skin and eyes, from 15 % it burns (Regulation (EC) No 1272/2008, annex VI); goggles all the same.", "Never onto scrubber liquid or sulfite: the gas comes back.",
 		}}
-		l.bear(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}})...)
+		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex
+		// has neither. The stricter stands.
+		l.bear(append(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}}), "H332", "H335")...)
 		m.list = append(m.list, l)
 	}
 	m.list = append(m.list, silverReagent(), permanganateReagent())
@@ -242,12 +247,18 @@ func (m *labelling) waste(b Bottle) {
 	}
 	l := Label{
 		Kind: WasteJar, Name: b.Name, Formula: "Waste, for collection", Mass: b.Mass, Volume: b.Volume, Holds: b.Holds,
-		Notes: []string{NotFood, "Never meets " + strings.Join(b.Never, "; ") + ".", b.Keep},
 	}
+	if b.Name != scrubberName { // it never met the mix
+		l.Notes = []string{NotFood}
+	}
+	l.Notes = append(l.Notes, "Never meets "+strings.Join(b.Never, "; ")+".", b.Keep)
 	if b.Volume > 0 {
 		l.Mass = 0
 	}
 	l.bear(append(codes, MixtureCodes(sharesOf(b.Holds, total))...)...)
+	if len(l.Hazards) == 0 {
+		l.Notes = append(l.Notes, Undue)
+	}
 	m.list = append(m.list, l)
 }
 
