@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -98,7 +99,8 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 		return names
 	}
 	all := shown()
-	p.Click(`.labels-tick`)
+	p.Eval(`document.querySelector('.labels-tick input').focus()`, nil)
+	p.Press(" ")
 	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
 	assert.Equal(t, all[1:], shown())
 
@@ -123,6 +125,28 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	assert.Equal(t, 1, printed)
 	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick all').click()`, nil)
 	p.Wait(`[...document.querySelectorAll('.labels-tick input')].every(i => i.checked)`)
+}
+
+func TestLabelsFitNarrowScreens(t *testing.T) {
+	p := showLabels(t, "v=1&cell.count=60&batch.share=50")
+	folder := os.Getenv("ROSESALT_PICTURES")
+	if folder == "" {
+		folder = t.TempDir()
+	}
+	for _, width := range []int{320, 768, 1280} {
+		p.Screenshot(filepath.Join(folder, "labels-"+strconv.Itoa(width)+".png"), width, 900, width == 1280)
+		var over []string
+		p.Eval(`(() => { const w = document.documentElement.clientWidth;
+			return [...document.querySelectorAll('.jarlabels *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > w + 1)
+				.map(e => e.tagName + '.' + (e.getAttribute('class') || '') + ' ' + e.textContent.slice(0, 30)).slice(0, 5) })()`, &over)
+		assert.Empty(t, over, "at %d px", width)
+	}
+	var spill []string
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(l => l.scrollWidth > l.clientWidth + 1).map(l => l.textContent.slice(0, 40))`, &spill)
+	assert.Empty(t, spill, "nothing sticks out of a label")
+	var nameless []string
+	p.Eval(`[...document.querySelectorAll('.jarlabels input, .jarlabels button')].filter(e => !e.labels?.length && !e.textContent.trim()).map(e => e.outerHTML)`, &nameless)
+	assert.Empty(t, nameless)
 }
 
 // pages counts the pages of a PDF.
