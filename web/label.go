@@ -70,7 +70,7 @@ func labelOf(l *safety.Label) labelView {
 func statements(list []safety.Statement) []string {
 	var lines []string
 	for _, s := range list {
-		lines = append(lines, string(s.Code)+" "+s.Words)
+		lines = append(lines, string(s.Code)+"\u00a0"+s.Words)
 	}
 	return lines
 }

@@ -221,7 +221,7 @@ func (m *labelling) reagents() {
 // H410; the factor by suppliers; H290 by suppliers; all from memory).
 func silverReagent() Label {
 	l := Label{Kind: Reagent, Name: "Silver nitrate, 1 to 2 %", Formula: "AgNO₃ in water", Notes: []string{
-		"Stains. In the dark. Never let it stand with ammonia or base: shock-sensitive solids.",
+		"Stains. Keep it in the dark. Never let it stand with ammonia or base: shock-sensitive solids.",
 	}, Size: SizeOf(0)}
 	l.bear("H290", "H315", "H319", "H410")
 	return l

@@ -125,6 +125,17 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	assert.Equal(t, 1, printed)
 	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick all').click()`, nil)
 	p.Wait(`[...document.querySelectorAll('.labels-tick input')].every(i => i.checked)`)
+
+	// The rules for paper, put on the screen to see what they leave.
+	p.Eval(`[...document.styleSheets].flatMap(s => [...s.cssRules]).filter(r => r instanceof CSSMediaRule && r.media.mediaText === 'print').forEach(r => { r.media.mediaText = 'all' })`, nil)
+	var seen []string
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(e => e.checkVisibility()).map(e => e.textContent)`, &seen)
+	assert.Empty(t, seen, "the plan is printed without labels")
+	p.Eval(`document.documentElement.classList.add('labels-only')`, nil)
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(e => e.checkVisibility()).map(e => e.querySelector('h3').textContent)`, &seen)
+	assert.Equal(t, all, seen)
+	p.Eval(`[...document.querySelectorAll('body *')].filter(e => !e.closest('.jarlabel') && e.checkVisibility() && [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim())).map(e => e.textContent.slice(0, 60))`, &seen)
+	assert.Empty(t, seen, "nothing else is on paper")
 }
 
 func TestLabelsFitNarrowScreens(t *testing.T) {
