@@ -100,14 +100,15 @@ func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 	for i := range m.list {
 		l := &m.list[i]
 		if l.Size == (Size{}) {
-			l.Size = SizeOf(max(l.Volume, quantity.Millilitre(l.Mass)/looseDensity))
+			l.Size = SizeOf(max(l.Volume, roomFor*quantity.Millilitre(l.Mass)))
 		}
 	}
 	return m.list
 }
 
-// looseDensity is that of a loose crystal powder or scrap in its jar, g/mL (estimate).
-const looseDensity = 1
+// roomFor is the room that a gram of solid has in its jar, mL, and halfFull how much
+// larger than its liquid a waste bottle is (common practice, as route.Vessels has it).
+const roomFor, halfFull = 2, 2
 
 type labelling struct {
 	p    *route.Plan
@@ -253,7 +254,7 @@ func (m *labelling) waste(b Bottle) {
 	}
 	l.Notes = append(l.Notes, "Never meets "+strings.Join(b.Never, "; ")+".", b.Keep)
 	if b.Volume > 0 {
-		l.Mass = 0
+		l.Mass, l.Size = 0, SizeOf(halfFull*b.Volume)
 	}
 	l.bear(append(codes, MixtureCodes(sharesOf(b.Holds, total))...)...)
 	if len(l.Hazards) == 0 {

@@ -118,6 +118,7 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 
 	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick none').click()`, nil)
 	p.Wait(`document.querySelectorAll('.labels-item:not(.off)').length === 0`)
+	p.Wait(`[...document.querySelectorAll('.labels-tick input')].every(i => !i.checked)`)
 	enter(p, "labels.print")
 	p.Wait(`document.getElementById('stage.Jar-labels').textContent.includes('No label is ticked')`)
 	var printed int
