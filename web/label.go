@@ -26,7 +26,7 @@ type labelView struct {
 	Signal                             string
 	Pictograms                         []string
 	Hazards, Precautions, Notes        []string
-	Wide                               bool // for more than 3 L
+	Size                               string // class of a larger label
 }
 
 func labelsOf(d *desk.Desk) labelsView {
@@ -37,10 +37,13 @@ func labelsOf(d *desk.Desk) labelsView {
 	return v
 }
 
+// sizeClass is the class of what is larger than the least label.
+var sizeClass = map[safety.Size]string{safety.SizeOf(10e3): " large", safety.SizeOf(100e3): " huge"}
+
 func labelOf(l *safety.Label) labelView {
 	v := labelView{
 		Name: l.Name, Formula: l.Formula, Unit: "g", Signal: string(l.Signal), Notes: l.Notes,
-		Wide: l.Size.Pictogram > safety.SizeOf(0).Pictogram,
+		Size: sizeClass[l.Size],
 	}
 	switch {
 	case l.Mass > 0:
@@ -155,10 +158,6 @@ func (l *jarLabels) grid() app.UI {
 }
 
 func (l *jarLabels) label(v labelView) app.UI {
-	class := "jarlabel"
-	if v.Wide {
-		class += " large"
-	}
 	body := []app.UI{
 		app.Elem("h3").Text(v.Name),
 		app.Elem("p").Class("jarlabel-formula").Text(v.Formula),
@@ -180,7 +179,7 @@ func (l *jarLabels) label(v labelView) app.UI {
 		body = append(body, app.Elem("p").Text(strings.Join(v.Precautions, " ")))
 	}
 	if v.Holds != "" {
-		body = append(body, app.Elem("p").Text("In it, about: "+v.Holds+"."))
+		body = append(body, app.Elem("p").Text("In it, about, counted without water: "+v.Holds+"."))
 	}
 	body = append(body,
 		app.Elem("p").Text(strings.Join(v.Notes, " ")),
@@ -191,7 +190,7 @@ func (l *jarLabels) label(v labelView) app.UI {
 			line("Ask", l.texts[2], "", ""),
 		),
 	)
-	return app.Elem("div").Class(class).Body(body...)
+	return app.Elem("div").Class("jarlabel" + v.Size).Body(body...)
 }
 
 // line is a line to write on, or what was typed for it.

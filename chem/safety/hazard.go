@@ -168,8 +168,10 @@ func precautionsOf(codes []Code) []Statement {
 	return append(list, disposal)
 }
 
-// Class is how a pure substance is classified, and from where. Where sources disagree
-// the stricter statement stands.
+// Class is how a pure substance is classified, and from where. Where the lists of
+// authorities and suppliers' safety data sheets disagree, the stricter statement stands;
+// but a sheet does not stand against a list that rests on a published dose: one sheet
+// calls copper sulfate toxic, not harmful, if swallowed.
 type Class struct {
 	Substance reaction.Substance
 	Codes     []Code
@@ -200,9 +202,9 @@ var classes = [...]Class{
 	{Substance: reaction.ZincDiammine, Codes: []Code{"H302", "H314", "H335", "H410"}, Source: "as zinc chloride", Standing: estimate},
 	{Substance: reaction.ZincOxide, Codes: []Code{"H410"}, Source: "CLP annex VI 030-013-00-7", Standing: fromMemory},
 	{Substance: reaction.BasicZincChloride, Codes: []Code{"H410"}, Source: "as zinc oxide", Standing: estimate},
-	{Substance: reaction.ZincSulfate, Codes: []Code{"H302", "H318", "H410"}, Source: "suppliers' sheets of 2017 and 2021, as CLP annex VI 030-006-00-9; H373 of one left out", Standing: published},
-	{Substance: reaction.ZincBisulfite, Codes: []Code{"H302", "H318", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
-	{Substance: reaction.ZincSulfite, Codes: []Code{"H302", "H318", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
+	{Substance: reaction.ZincSulfate, Codes: []Code{"H302", "H318", "H373", "H410"}, Source: "supplier's sheet of 2017, H373 by it alone; the rest as CLP annex VI 030-006-00-9", Standing: published},
+	{Substance: reaction.ZincBisulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
+	{Substance: reaction.ZincSulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.Ammonia, Codes: []Code{"H314", "H335", "H411"}, burns: 5, breath: 5, Source: "ammonia in water, CLP annex VI 007-001-01-2, H411 by suppliers", Standing: fromMemory},
 	{Substance: reaction.SulfuricAcid, Codes: []Code{"H290", "H314"}, burns: 15, irritates: 5, Standing: published,
 		Source: "supplier's sheet for H290 and H314; CLP annex VI 016-020-00-8, burns from 15 %, irritates from 5 %, in a transcription"},
@@ -215,8 +217,8 @@ var classes = [...]Class{
 	{Substance: reaction.ManganeseBisulfite, Codes: []Code{"H318", "H373", "H411", "EUH031"}, Source: "as manganese sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.ManganeseSulfite, Codes: []Code{"H318", "H373", "H411", "EUH031"}, Source: "as manganese sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.AmmoniumBisulfite, Codes: []Code{"H319", "EUH031"}, Source: "as other sulfites", Standing: estimate},
-	{Substance: reaction.CopperSulfate, Codes: []Code{"H302", "H318", "H410"}, acute: 10, Standing: published,
-		Source: "ICSC 1416 (2023), pentahydrate; factor 10 from CLP annex VI 029-023-00-4, from memory"},
+	{Substance: reaction.CopperSulfate, Codes: []Code{"H302", "H315", "H318", "H410"}, acute: 10, Standing: published,
+		Source: "ICSC 1416 (2023), pentahydrate; H315 by ICSC 0751, anhydrous; factor 10 from CLP annex VI 029-023-00-4, from memory"},
 	{Substance: reaction.CopperSulfide, Codes: []Code{"H411"}, Source: "as copper in grains", Standing: estimate},
 	{Substance: reaction.SodiumMetabisulfite, Codes: []Code{"H302", "H318", "EUH031"}, Source: "older supplier's sheet in words; codes of CLP annex VI 016-063-00-2 from memory", Standing: published},
 	{Substance: reaction.SodiumCarbonate, Codes: []Code{"H319"}, Source: "CLP annex VI 011-005-00-2", Standing: fromMemory},

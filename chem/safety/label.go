@@ -58,7 +58,7 @@ type Label struct {
 	Formula     string
 	Mass        quantity.Gram
 	Volume      quantity.Millilitre
-	Holds       []Content // the heaviest first; nil for what is pure enough
+	Holds       []Content // without water of any kind, the heaviest first; nil for what is one thing
 	Signal      Signal
 	Pictograms  []Pictogram
 	Hazards     []Statement
@@ -145,6 +145,9 @@ func (m *labelling) jar(v ledger.Vessel, main reaction.Substance, l Label) {
 	l.Holds = contents(m.book, v)
 	l.Mass = total
 	l.bear(append(MixtureCodes(sharesOf(l.Holds, total)), classOf(main).Codes...)...)
+	if len(l.Holds) == 1 {
+		l.Holds = nil
+	}
 	m.list = append(m.list, l)
 }
 

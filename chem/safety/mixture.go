@@ -92,6 +92,9 @@ func (m *sums) add(c *Class, percent float64) {
 		m.blinds += percent / blindsFrom
 		m.eyes += percent / irritatesFrom
 	}
+	if has("H315") {
+		m.skin += percent / irritantsFrom
+	}
 	if has("H319") {
 		m.eyes += percent / irritantsFrom
 	}
