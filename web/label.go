@@ -48,8 +48,10 @@ func labelOf(l *safety.Label) labelView {
 	switch {
 	case l.Mass > 0:
 		v.Expect = "expect about " + route.Print(float64(l.Mass), "g")
+		_, v.Unit = route.PrintParts(float64(l.Mass), "g")
 	case l.Volume > 0:
-		v.Unit, v.Expect = "mL", "expect about "+route.Print(float64(l.Volume), "mL")
+		v.Expect = "expect about " + route.Print(float64(l.Volume), "mL")
+		_, v.Unit = route.PrintParts(float64(l.Volume), "mL")
 	case l.Kind != safety.Product:
 		v.Unit = "mL"
 	}

@@ -114,3 +114,21 @@ func TestShelfSaysWhatChargesAllow(t *testing.T) {
 	}
 	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
 }
+
+func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
+	for _, fragment := range []string{"", "cell.count=60"} {
+		for _, l := range labelsOf(desk.New(fragment)).Labels {
+			if l.Name == "Wash liquor" && fragment != "" {
+				assert.Equal(t, "L", l.Unit, "in the unit of what to expect")
+				assert.Equal(t, " large", l.Size)
+			}
+			out := html(t, (&jarLabels{}).label(l))
+			assert.Equal(t, 4, strings.Count(out, `class="blank"`), l.Name)
+			assert.Equal(t, len(l.Pictograms), strings.Count(out, "<svg"), l.Name)
+			for _, h := range l.Hazards {
+				assert.Contains(t, out, h)
+			}
+		}
+	}
+	assert.NotContains(t, html(t, &jarLabels{View: labelsOf(desk.New(""))}), `class="jarlabel`, "none before they are asked for")
+}
