@@ -130,5 +130,7 @@ func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
 			}
 		}
 	}
-	assert.NotContains(t, html(t, &jarLabels{View: labelsOf(desk.New(""))}), `class="jarlabel`, "none before they are asked for")
+	closed := html(t, (&jarLabels{View: labelsOf(desk.New(""))}).Render())
+	assert.Contains(t, closed, "Show the labels")
+	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
 }

@@ -71,7 +71,7 @@ func TestLabelsAreThereWhenAskedFor(t *testing.T) {
 
 func TestWhatIsTypedOnLabelsStays(t *testing.T) {
 	p := showLabels(t, "")
-	p.Click(`[id="label.batch"]`)
+	p.Eval(`document.getElementById('label.batch').focus()`, nil)
 	p.Press("B7 <b>")
 	p.Wait(`document.querySelector('.jarlabel').textContent.includes('B7 <b>')`)
 	p.Type("cell.count", "12")
