@@ -48,6 +48,7 @@ type slow struct {
 	ready    readyView
 	where    whereView
 	bottles  bottlesView
+	labels   labelsView
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
@@ -59,7 +60,7 @@ type slow struct {
 
 func slowOf(d *desk.Desk) slow {
 	s := slow{
-		drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d),
+		drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d), sure: sureOf(d), whatIf: whatIfOf(d),
 		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
@@ -81,7 +82,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf},
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf},
 		&ways{View: late.ways}, &purity{View: late.purity}, &assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 

@@ -154,3 +154,23 @@ func TestPurityTableHoldsWhatIsThere(t *testing.T) {
 	assert.Contains(t, v.Remains, "zinc salts")
 	assert.Contains(t, html(t, &purity{View: purityOf(desk.New("cell.rejects=6"))}), "no salt in the jar")
 }
+
+func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
+	for _, fragment := range []string{"", "cell.count=60"} {
+		for _, l := range labelsOf(desk.New(fragment)).Labels {
+			if l.Name == "Wash liquor" && fragment != "" {
+				assert.Equal(t, "L", l.Unit, "in the unit of what to expect")
+				assert.Equal(t, " large", l.Size)
+			}
+			out := html(t, (&jarLabels{}).label(l))
+			assert.Equal(t, 4, strings.Count(out, `class="blank"`), l.Name)
+			assert.Equal(t, len(l.Pictograms), strings.Count(out, "<svg"), l.Name)
+			for _, h := range l.Hazards {
+				assert.Contains(t, out, h)
+			}
+		}
+	}
+	closed := html(t, (&jarLabels{View: labelsOf(desk.New(""))}).Render())
+	assert.Contains(t, closed, "Show the labels")
+	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
+}

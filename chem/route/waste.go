@@ -3,6 +3,7 @@ package route
 import (
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
 
@@ -36,12 +37,12 @@ var (
 	manganeseMass       = formula.MustParse("Mn").MolarMass()
 )
 
-// scrubberExcess: twice what the gas needs, and a tenth of soda in the liquid
+// scrubberExcess: twice what the gas needs (common practice).
+const scrubberExcess = 2
+
+// ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent
 // (common practice).
-const (
-	scrubberExcess   = 2
-	scrubberStrength = 0.1
-)
+const ScrubberSoda quantity.Percent = 10
 
 // scrubHeat is given off when a mole of gas meets soda in water, kJ: formation heats of
 // CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8 (NBS tables of chemical
@@ -56,7 +57,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
 	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
 	b.grams(ScrubAdvised, advised)
-	liquid := float64(advised) / scrubberStrength
+	liquid := float64(advised) / ScrubberSoda.Fraction()
 	b.set(ScrubLiquid, liquid)
 	heat := scrubHeat * float64(gas)
 	b.set(ScrubHeat, heat)
