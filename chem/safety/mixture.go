@@ -56,8 +56,8 @@ func MixtureCodes(shares []Share) []Code {
 // sums are shares of limits: a statement is due from 1 on.
 type sums struct {
 	metals, burns, skin, blinds, eyes, swallowed, touched, inhaled, breath, organs float64
-	acute, one, two                                                       float64 // to aquatic life, %
-	gas                                                                   float64
+	acute, one, two                                                                float64 // to aquatic life, %
+	gas                                                                            float64
 }
 
 func orGeneral(own quantity.Percent, general float64) float64 {
