@@ -75,7 +75,7 @@
 
 	// A browser that keeps no site data throws when storage is only named,
 	// which would end the program: lend it a store that lives as long as the
-	// page.
+	// page, and says so by its mark.
 	const lend = (name) => {
 		try {
 			window[name].getItem("");

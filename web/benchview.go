@@ -34,7 +34,7 @@ type atBench struct {
 
 // recallBench is what the tab's storage holds of it, "+key" while it was open.
 func recallBench() atBench {
-	kept, _ := tabStorage.get(benchKey)
+	kept, _ := tabShelf.Load(benchKey)
 	return atBench{open: strings.HasPrefix(kept, "+"), step: strings.TrimLeft(kept, "+-")}
 }
 
@@ -43,7 +43,7 @@ func (a *atBench) keep() {
 	if a.open {
 		sign = "+"
 	}
-	tabStorage.set(benchKey, sign+a.step)
+	_ = tabShelf.Save(benchKey, sign+a.step) // refused: a reload begins at the page
 }
 
 // stepsOf are the steps of the plan as it stands.

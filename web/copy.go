@@ -11,6 +11,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web/link"
+	"rosesalt/web/runs"
 )
 
 // A saved copy is the page's own file with one element more:
@@ -41,7 +42,24 @@ type keepsake struct {
 }
 
 // keepsakes are the parts that do so. A save that gives nothing leaves its part out.
-func (p *page) keepsakes() []keepsake { return nil }
+func (p *page) keepsakes() []keepsake {
+	return []keepsake{
+		{name: "runs", save: p.runsForCopy, open: func(raw json.RawMessage) error { p.kept.inCopy = raw; return nil }},
+	}
+}
+
+// runsForCopy are the kept runs as their own file has them.
+func (p *page) runsForCopy() (json.RawMessage, error) {
+	if app.IsServer {
+		return nil, nil
+	}
+	p.openKept()
+	list := p.kept.store.Book().List()
+	if len(list) == 0 {
+		return nil, nil
+	}
+	return runs.Encode(list), nil
+}
 
 // original is the saved copy that the page was opened from; all of it is empty in the
 // page as it was built.
@@ -163,7 +181,7 @@ func (p *page) onSaveCopy(ctx app.Context, _ app.Event) {
 
 // offerFile hands the copy to the browser as a file to be kept.
 func offerFile(ctx app.Context, name, text string) (ok bool) {
-	defer refused(&ok)
+	defer func() { ok = recover() == nil }()
 	blob := app.Window().Call("rosesaltCopy", text)
 	address := app.Window().Get("URL").Call("createObjectURL", blob)
 	link := app.Window().Get("document").Call("createElement", "a")

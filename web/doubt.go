@@ -81,6 +81,8 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
 	p.late = slowOf(p.desk)
+	p.late.kept = p.keptView()
+	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })
 }
@@ -129,13 +131,7 @@ func (p *page) onSave(_ app.Context, a app.Action) {
 	if !ok {
 		return
 	}
-	blob := app.Window().Get("Blob").New([]any{saved.Text}, map[string]any{"type": "image/svg+xml"})
-	address := app.Window().Get("URL").Call("createObjectURL", blob)
-	link := app.Window().Get("document").Call("createElement", "a")
-	link.Set("href", address)
-	link.Set("download", "rosesalt-"+saved.Name+".svg")
-	link.Call("click")
-	app.Window().Get("URL").Call("revokeObjectURL", address)
+	save("rosesalt-"+saved.Name+".svg", "image/svg+xml", saved.Text)
 }
 
 const (

@@ -48,13 +48,21 @@ type slow struct {
 	ready    readyView
 	where    whereView
 	bottles  bottlesView
+	labels   labelsView
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	assays   assaysView
+	kept     keptView
+	ways     waysView
+	purity   purityView
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
+	s := slow{
+		drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d), sure: sureOf(d), whatIf: whatIfOf(d),
+		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
+	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -74,7 +82,13 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf},
+		&ways{View: late.ways}, &purity{View: late.purity}, &assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
+}
+
+// stirredSub is what stages are about where no gas is led in.
+var stirredSub = map[route.Stage]string{
+	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
@@ -86,6 +100,9 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 	v := sectionView{
 		Stage: stage, ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
 		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine, Run: runStateOf(d, stage),
+	}
+	if sub, ok := stirredSub[stage]; ok && !route.Gaseous(d.Plan()) {
+		v.Sub = sub
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
@@ -132,6 +149,8 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 		return []chart.Picture{chart.Chloride(d.Plan())}
 	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
 		return []chart.Picture{chart.Acid(d.Plan())}
+	case stage == route.Slurry && route.Sulfurous(d.Plan()):
+		return []chart.Picture{chart.Temperature(d.Plan())}
 	case stage == route.CopperSalt && d.Plan().GasSource == route.FromCopper,
 		stage == route.Dry && d.Plan().GasSource != route.FromCopper && d.Plan().DryWay == route.ToCrystals:
 		return []chart.Picture{chart.Solubility(d.Plan())}
@@ -139,10 +158,14 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 	return nil
 }
 
-// otherWay tells whether a figure is not defined only because the plan makes its
-// gas, or its solid, the other way.
+// otherWay tells whether a figure is not defined only because the plan goes
+// another way.
 func otherWay(r route.Reason) bool {
-	return r == route.NoCopper || r == route.NoMetabisulfite || r == route.DriedNotGrown
+	switch r {
+	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
+		return true
+	}
+	return false
 }
 
 func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView, []fieldView) {

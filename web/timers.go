@@ -53,9 +53,12 @@ func wallClock() time.Time { return time.Now().Round(0) }
 func (b *timerBar) OnMount(ctx app.Context) {
 	b.unkept, b.rung = map[string]bool{}, map[string]time.Time{}
 	ctx.Handle(timerAction, b.onNew)
-	for _, key := range longStorage.keys(timerPrefix) {
-		text, _ := longStorage.get(key)
-		b.read(key, text)
+	keys, _ := localShelf.Keys()
+	for _, key := range keys {
+		if strings.HasPrefix(key, timerPrefix) {
+			text, _ := localShelf.Load(key)
+			b.read(key, text)
+		}
 	}
 	b.closers = []func(){
 		app.Window().AddEventListener("storage", func(_ app.Context, e app.Event) {
@@ -112,7 +115,7 @@ func (b *timerBar) read(key, text string) {
 	case errors.Is(err, timer.ErrVersion):
 		b.told = "A timer was kept by another version of this page, which this one cannot read. It was left alone."
 	case err != nil || timerPrefix+t.ID != key:
-		longStorage.remove(key)
+		_ = localShelf.Remove(key)
 		b.told = "A kept timer was damaged and could not be read. Look at the clock: something may be due."
 	default:
 		b.put(t)
@@ -141,7 +144,7 @@ func (b *timerBar) find(id string) int {
 }
 
 func (b *timerBar) keep(t *timer.Timer) {
-	b.unkept[t.ID] = !longStorage.set(timerPrefix+t.ID, t.Encode())
+	b.unkept[t.ID] = localShelf.Save(timerPrefix+t.ID, t.Encode()) != nil
 }
 
 // keepSeen writes down the latest moment that each timer has seen, so that a clock
@@ -149,7 +152,7 @@ func (b *timerBar) keep(t *timer.Timer) {
 // stopped.
 func (b *timerBar) keepSeen() {
 	for i := range b.list {
-		if _, there := longStorage.get(timerPrefix + b.list[i].ID); there {
+		if text, _ := localShelf.Load(timerPrefix + b.list[i].ID); text != "" {
 			b.keep(&b.list[i])
 		}
 	}
@@ -288,7 +291,7 @@ func (b *timerBar) onStop(id string) app.EventHandler {
 		if t := b.list[i]; !t.Done(wallClock()) {
 			b.regret, b.since = &t, wallClock()
 		}
-		longStorage.remove(timerPrefix + id)
+		_ = localShelf.Remove(timerPrefix + id)
 		b.drop(id)
 		b.tick(ctx)
 		b.focusLeft(ctx)

@@ -6,6 +6,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
+	"rosesalt/web/link"
 )
 
 const bottlesTitle = "Waste bottles"
@@ -14,6 +15,8 @@ const bottlesTitle = "Waste bottles"
 type bottlesView struct {
 	Bottles []bottleView
 	Limits  [][]string
+	Running [][]string // of all kept runs together
+	Runs    int
 	Room    string
 }
 
@@ -47,6 +50,44 @@ func bottlesOf(d *desk.Desk) bottlesView {
 	return v
 }
 
+// running adds up the bottles of the plans of kept runs.
+func running(fragments []string) [][]string {
+	var all [][]safety.Bottle
+	var bench route.Bench
+	for _, f := range fragments {
+		c, _ := link.Decode(f)
+		sheet := bench.Run(&c.Plan)
+		all = append(all, safety.Bottles(&c.Plan, bench.Book(), sheet))
+	}
+	var rows [][]string
+	for _, b := range safety.Together(all...) {
+		if b.Mass <= 0 {
+			continue
+		}
+		v := bottleOf(b)
+		soda := "–"
+		if b.Soda > 0 {
+			soda = route.Print(float64(b.Soda), "g")
+		}
+		rows = append(rows, []string{b.Name, v.Amount, route.Print(float64(b.Metals[0]), "g"), route.Print(float64(b.Metals[1]), "g"), route.Print(float64(b.Metals[2]), "g"), soda})
+	}
+	return rows
+}
+
+func runningTable(v bottlesView) app.UI {
+	if len(v.Running) == 0 {
+		return nil
+	}
+	title := "What stands in the bottles after the " + route.Print(float64(v.Runs), "") + " kept runs"
+	if v.Runs == 1 {
+		title = "What stands in the bottles after the one kept run"
+	}
+	return app.Elem("details").Body(
+		app.Elem("summary").Text(title),
+		table([]string{"Bottle", "Holds", "Copper", "Zinc", "Manganese", "Soda for it"}, v.Running, "Waste of all kept runs"),
+	)
+}
+
 func bottleOf(b safety.Bottle) bottleView {
 	v := bottleView{Name: b.Name, Treat: b.Treat, Keep: b.Keep, Never: b.Never}
 	switch {
@@ -69,6 +110,9 @@ func bottleOf(b safety.Bottle) bottleView {
 	if b.Soda > 0 {
 		v.Soda = "About " + route.Print(float64(b.Soda), "g") + " of soda, anhydrous, for its acid and metals."
 	}
+	if b.Acid > 0 {
+		v.Soda = "About " + route.Print(float64(b.Acid), "mL") + " of dilute acid, 1 mol/L, makes it neutral."
+	}
 	return v
 }
 
@@ -83,6 +127,7 @@ func (b *bottles) Render() app.UI {
 	return plainSection(bottlesTitle, "each stream on its own, with what is in it",
 		app.Elem("p").Class("lede").Text("A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain."),
 		app.Elem("div").Class("bottles").Body(app.Range(v.Bottles).Slice(func(i int) app.UI { return bottle(v.Bottles[i]) })),
+		runningTable(v),
 		limitsTable(v),
 	)
 }
@@ -142,4 +187,16 @@ func buying(list []safety.Advice) app.UI {
 			return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(list[i].Of)), app.Elem("dd").Text(list[i].Text))
 		})),
 	)
+}
+
+// runningBottles are those of all kept runs.
+func (p *page) runningBottles() (rows [][]string, runs int) {
+	if p.kept.store == nil {
+		return nil, 0
+	}
+	var fragments []string
+	for _, s := range p.kept.store.Book().List() {
+		fragments = append(fragments, s.Plan)
+	}
+	return running(fragments), len(fragments)
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -42,6 +43,7 @@ type page struct {
 	copied    string
 	closers   []func()
 	late      slow
+	kept      keeper
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
@@ -74,6 +76,9 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
 	ctx.Handle(benchAction, p.onBenchMove)
+	ctx.Handle(useAction, p.onUse)
+	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
+	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
@@ -116,6 +121,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	if assay.Is(key) {
+		p.onReading(ctx, key, target.Get("value").String())
+		return
+	}
 	p.desk.Edit(key, target.Get("value").String())
 	p.changed(ctx)
 }
@@ -144,6 +153,12 @@ func (p *page) fill() {
 		if key == desk.NotesKey {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if assay.Is(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.AssayText(key))
 			}
 			continue
 		}

@@ -3,6 +3,7 @@ package route
 import (
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
 
@@ -22,11 +23,13 @@ var (
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
 	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
-	WasteCopper     = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
-	WasteZinc       = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
-	WasteManganese  = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
-	WasteVolume     = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
-	WasteResidue    = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
+	// WasteAcid makes the lye of alkaline cells neutral, half a mole to a mole.
+	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid that makes the wash lye neutral, 1 mol/L")
+	WasteCopper    = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
+	WasteZinc      = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
+	WasteManganese = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
+	WasteVolume    = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
+	WasteResidue   = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
 )
 
 var (
@@ -34,12 +37,12 @@ var (
 	manganeseMass       = formula.MustParse("Mn").MolarMass()
 )
 
-// scrubberExcess: twice what the gas needs, and a tenth of soda in the liquid
+// scrubberExcess: twice what the gas needs (common practice).
+const scrubberExcess = 2
+
+// ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent
 // (common practice).
-const (
-	scrubberExcess   = 2
-	scrubberStrength = 0.1
-)
+const ScrubberSoda quantity.Percent = 10
 
 // scrubHeat is given off when a mole of gas meets soda in water, kJ: formation heats of
 // CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8 (NBS tables of chemical
@@ -54,7 +57,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
 	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
 	b.grams(ScrubAdvised, advised)
-	liquid := float64(advised) / scrubberStrength
+	liquid := float64(advised) / ScrubberSoda.Fraction()
 	b.set(ScrubLiquid, liquid)
 	heat := scrubHeat * float64(gas)
 	b.set(ScrubHeat, heat)
@@ -70,6 +73,10 @@ func (b *Bench) makeSafe(p *Plan) {
 		b.react(ledger.Scrubber, Scrub, gas)
 	}
 
+	if stir := reductants[p.GasSource].stir; stir != nil && !stir.sulfurous {
+		b.sheet.undefined(NoSulfurDioxide, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid)
+	}
+
 	liquor := ledger.CopperLiquor
 	if p.GasSource != FromCopper {
 		liquor = ledger.Generator
@@ -82,6 +89,14 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseWash, SodiumCarbonate.Mass(ofWash))
 	b.grams(WasteBase, SodiumCarbonate.Mass(ofCopper+ofWash))
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
+	if b.sheet.Reason(WashLye) == Defined {
+		b.millimoles(WasteAcid, b.has(w, Potash)/2)
+	} else {
+		b.sheet.undefined(b.sheet.Reason(WashLye), WasteAcid)
+	}
+	if !Gaseous(p) {
+		b.sheet.undefined(StirredIn, WasteBaseCopper, WasteCopper)
+	}
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
 	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
 	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))

@@ -19,6 +19,7 @@ type Bottle struct {
 	Holds  []Content           // without the water, the heaviest first
 	Metals [3]quantity.Gram    // copper, zinc and manganese in it
 	Soda   quantity.Gram       // anhydrous, for the acid and the metals; 0 where none helps
+	Acid   quantity.Millilitre // of 1 mol/L, for lye; 0 where there is none
 	Treat  string              // how to bring the metals down
 	Never  []string            // what it must never meet
 	Keep   string              // how to keep it
@@ -26,8 +27,9 @@ type Bottle struct {
 
 // Content is a substance in a bottle.
 type Content struct {
-	Name string
-	Mass quantity.Gram
+	Substance reaction.Substance
+	Name      string
+	Mass      quantity.Gram
 }
 
 // The pH at which the metals fall out best: copper at about 8, zinc at 9 to 10, manganese
@@ -42,6 +44,8 @@ const (
 
 // Loose is how a bottle that was neutralised is kept.
 const Loose = "Jar no more than half full, and the cap loose overnight after any base: it goes on giving gas."
+
+const scrubberName = "Scrubber liquid"
 
 type stream struct {
 	vessel ledger.Vessel
@@ -62,7 +66,7 @@ var streams = [...]stream{
 		[]string{"more acid: it holds gas", "chlorine bleach", "permanganate or peroxide in bulk: heat"}, Loose, withMetabisulfite},
 	{ledger.MotherLiquor, "Pink mother liquor", false, roseDown,
 		[]string{"chlorine bleach", "the copper liquor, if the next crop is to be clean"}, Loose, always},
-	{ledger.Scrubber, "Scrubber liquid", false, "",
+	{ledger.Scrubber, scrubberName, false, "",
 		[]string{"any acid, and never the acid liquors to neutralise them: the gas comes back", "chlorine bleach"}, "Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always},
 	{ledger.Residue, "Black residue, with its filter papers", true, "",
 		[]string{"hydrochloric acid: chlorine, from oxide that is left", "a broom when dry: its dust holds manganese and often lead"}, "Damp, in a lidded pail.", always},
@@ -99,22 +103,19 @@ func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 		if s.vessel == ledger.Scrubber { // the ledger does not count its water
 			b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
 		}
+		if s.vessel == ledger.WashLiquor && book.Amount(s.vessel, reaction.Potash) > 0 {
+			b.lye(quantity.Millilitre(book.Amount(s.vessel, reaction.Potash).Millimoles() / 2))
+		}
 		list = append(list, b)
 	}
 	return append(list, small)
 }
 
 func (s *stream) fill(book *ledger.Book) Bottle {
-	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Treat: s.treat, Never: s.never, Keep: s.keep}
+	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Holds: contents(book, s.vessel), Treat: s.treat, Never: s.never, Keep: s.keep}
 	if !s.solid {
 		b.Volume = quantity.Millilitre(book.Mass(s.vessel, reaction.Water))
 	}
-	for substance := range reaction.Substance(reaction.Substances) {
-		if m := book.Mass(s.vessel, substance); substance != reaction.Water && substance != reaction.CarbonDioxide && m >= least {
-			b.Holds = append(b.Holds, Content{substance.Name(), m})
-		}
-	}
-	slices.SortStableFunc(b.Holds, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
 	for i, e := range metals {
 		b.Metals[i] = book.Element(s.vessel, e).Mass(metalMass[i])
 	}
@@ -122,6 +123,27 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 		b.Soda = soda(book, s.vessel)
 	}
 	return b
+}
+
+// lye makes a bottle of wash liquor that of alkaline cells: half a mole of acid to a
+// mole of potash, and no soda.
+func (b *Bottle) lye(acid quantity.Millilitre) {
+	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
+	b.Treat = "Dilute acid into it, slowly, stirring, until paper shows pH 9 to 10: zinc falls out white. It warms. Not below 8, where zinc dissolves again. Let it stand overnight, decant; both go to collection."
+	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
+	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
+}
+
+// contents are what a vessel holds besides water, the heaviest first.
+func contents(book *ledger.Book, v ledger.Vessel) []Content {
+	var list []Content
+	for substance := range reaction.Substance(reaction.Substances) {
+		if m := book.Mass(v, substance); substance != reaction.Water && substance != reaction.CarbonDioxide && m >= least {
+			list = append(list, Content{substance, substance.Name(), m})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
+	return list
 }
 
 // soda takes up free acid and dissolved gas and turns the metals to carbonates: a mole
@@ -159,6 +181,7 @@ func pour(into *Bottle, b Bottle) {
 	into.Volume += b.Volume
 	into.Mass += b.Mass
 	into.Soda += b.Soda
+	into.Acid += b.Acid
 	for i := range into.Metals {
 		into.Metals[i] += b.Metals[i]
 	}

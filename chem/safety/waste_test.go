@@ -128,3 +128,27 @@ func TestBuyingSaysThatLawDecides(t *testing.T) {
 		assert.Contains(t, text, word)
 	}
 }
+
+func TestLyeWantsAcidNotSoda(t *testing.T) {
+	p := route.NewPlan()
+	kind, _ := route.InputByKey("cell.kind")
+	require.NoError(t, kind.Choose(&p, "alkaline"))
+	list, sheet, _ := bottles(&p)
+	lye := named(t, list, "Wash lye")
+	assert.InEpsilon(t, sheet.Value(route.WasteAcid), float64(lye.Acid), 1e-9)
+	assert.Zero(t, lye.Soda)
+	assert.Contains(t, strings.Join(lye.Never, "; "), "aluminium")
+}
+
+func TestStirredWaysHaveNoGasBottles(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, word := range []string{"slurrysalt", "peroxide", "oxalic"} {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, word))
+		list, _, _ := bottles(&p)
+		for _, b := range list {
+			assert.NotContains(t, []string{"Spent liquid of the generator", "Blue mother liquor"}, b.Name, word)
+		}
+		named(t, list, "Wash liquor")
+	}
+}

@@ -114,6 +114,12 @@ func run() error {
 	default:
 		fmt.Println("plans in the page: not measured, the page has no rosesaltBench")
 	}
+	kept, err := keptRuns(tab)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("%d kept runs load and combine: median %.1f ms, %.2f of one plain pass of the draws (%.1f ms); the limit is 300 ms\n",
+		runsKept, kept.all, kept.all/kept.pass, kept.pass)
 	if errors := tab.Errors(); len(errors) > 0 {
 		return fmt.Errorf("bench: the page complained: %q", errors)
 	}

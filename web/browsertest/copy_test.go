@@ -132,3 +132,26 @@ func TestNothingInACopyIsMarkup(t *testing.T) {
 	q.Eval(`document.querySelectorAll('img').length`, &images)
 	assert.Zero(t, images)
 }
+
+func TestCopyCarriesTheKeptRuns(t *testing.T) {
+	p := served(t, page.Serve(t, page.File(t)), weighed, catch)
+	name(p, "lamp </script> bag")
+	press(p, "Keep this run")
+	waitRows(p, "=== 1")
+	text := saveCopy(p)
+	// Served anew is another browser: its storage is empty.
+	address := page.Serve(t, onDisk(t, text))
+	q := served(t, address, "", catch)
+	waitRows(q, "=== 1")
+	assert.Contains(t, q.Text(".kept"), "lamp </script> bag")
+	assert.Contains(t, says(q), "From the saved copy")
+	assert.True(t, text == saveCopy(q), "and they go into the next copy")
+	press(q, "Forget")
+	waitRows(q, "=== 0")
+	q.Reload()
+	settle(q)
+	q.Wait(`!!document.getElementById('runs.name')`)
+	waitRows(q, "=== 0")
+	assert.Contains(t, text, `"more":{"runs":`)
+	assert.NotContains(t, saveCopy(q), `"more"`)
+}

@@ -58,7 +58,7 @@ func TestRunFromStartToTheNextPlan(t *testing.T) {
 	p.Wait(`[...document.querySelectorAll('.measure .why')].some(e => e.textContent.includes('it is dry'))`)
 	assert.Equal(t, "31", p.Typed("found.product"))
 	p.Type("found.copper", "30")
-	p.Click(`[name="notes"]`)
+	p.Eval(`document.querySelector('[name="notes"]').focus()`, nil)
 	p.Press("Ice ran out at noon.")
 	settle(p)
 	p.Wait(`document.querySelector('.verdict')?.textContent.includes('in 10')`)

@@ -28,6 +28,7 @@ type Desk struct {
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
 	notes    string
+	assays   assays
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -49,6 +50,7 @@ func (d *Desk) Open(fragment string) {
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
+	d.assays.open(c.Assays)
 	d.compute()
 }
 
@@ -63,13 +65,16 @@ func (d *Desk) Edit(key, text string) {
 		d.notes = link.CutNotes(text)
 		return
 	}
+	if d.assays.edit(key, text) {
+		return
+	}
 	name, interval := strings.CutSuffix(key, "~")
 	in, planned := route.InputByKey(name)
 	_, measured := account.InputByKey(name)
 	switch {
 	case !planned && !measured:
 		return
-	case planned && (d.Locked(in) || interval && d.run != nil):
+	case planned && (d.Locked(in) || interval && d.run != nil && in.Standing != route.Measured):
 		return
 	}
 	d.texts[key] = text
@@ -245,7 +250,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
@@ -306,6 +311,21 @@ func (d *Desk) PlanNext() []account.Change {
 		d.run.forget(&base)
 	}
 	next, changes := account.NextInto(d.after, base, d.after.Learned())
+	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	return changes
+}
+
+// PlanFrom makes the plan of the next run out of what several runs told, in place of
+// this plan's estimates, nothing measured yet. Nil where they told nothing.
+func (d *Desk) PlanFrom(learned []account.Learned) []account.Change {
+	if len(learned) == 0 {
+		return nil
+	}
+	from := d.Case()
+	if d.run != nil {
+		d.run.forget(&from.Plan)
+	}
+	next, changes := account.NextOf(from, learned)
 	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
 	return changes
 }

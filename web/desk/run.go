@@ -24,7 +24,8 @@ type Started struct {
 // planOnly are numbers that no hand measures out or reads: they belong to the plan.
 var planOnly = map[string]bool{
 	"gas.excess": true, "gas.flask": true, "gas.purge": true, "gas.tube": true,
-	"slurry.beaker": true, "wash.target": true,
+	"slurry.beaker": true, "wash.target": true, "stir.excess": true,
+	"room.volume": true, "room.changes": true, "room.escape": true,
 }
 
 // Taken tells whether an input is a quantity that a hand takes, weighs or reads at the

@@ -145,3 +145,14 @@ func TestNotesAreCutBetweenLetters(t *testing.T) {
 	assert.Equal(t, d.Notes(), e.Notes())
 	assert.NotContains(t, e.Notes(), "\ufffd")
 }
+
+func TestAssayDuringARunIsAFact(t *testing.T) {
+	d := desk.New("")
+	require.True(t, d.StartRun())
+	d.Edit("mix.assay", "45")
+	d.Edit("mix.assay~", "43 to 47")
+	assert.Zero(t, d.Wrong())
+	assert.Contains(t, d.Fragment(), "mix.assay~=43,47")
+	d.Edit("gas.uptake~", "10 to 20")
+	assert.NotContains(t, d.Fragment(), "gas.uptake~")
+}

@@ -19,6 +19,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -50,6 +51,8 @@ type Content struct {
 	Found account.Record
 	Run   *Run // nil while nothing is begun
 	Notes string
+
+	Assays assay.Readings // what was read in assays; may be nil
 }
 
 // Run is a run under way or done.
@@ -90,6 +93,7 @@ func Encode(c *Content) string {
 		}
 	}
 	encodeFound(&b, &c.Found)
+	encodeAssays(&b, c.Assays)
 	if c.Run != nil {
 		b.WriteString("&run=" + url.QueryEscape(Encode(&Content{Case: c.Run.Planned, Found: account.NewRecord()})))
 		if c.Run.Done > 0 {
@@ -155,7 +159,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 }
 
 func (r *reader) read() Content {
-	return Content{Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes}
+	return Content{Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes, Assays: r.assays}
 }
 
 type reader struct {
@@ -166,6 +170,7 @@ type reader struct {
 	plan     route.Plan
 	given    map[string]spread.Interval
 	found    account.Record
+	assays   assay.Readings
 	seen     map[string]bool
 	troubles []Trouble
 	more     int
@@ -210,7 +215,7 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
-	if !r.inner && r.aboutRun(part, key, value) {
+	if !r.inner && r.aboutRun(part, key, value) || r.assay(part, key, value) {
 		return
 	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {

@@ -1,0 +1,68 @@
+package web
+
+import (
+	"errors"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web/runs"
+)
+
+// browserShelf is one of the browser's two storages, by its name, which may be full or forbidden.
+// Where it is forbidden, to look at it is an error: a call hears of it, a plain look would
+// end the program.
+type browserShelf string
+
+const (
+	localShelf browserShelf = "localStorage"   // of this file, in all its windows
+	tabShelf   browserShelf = "sessionStorage" // of this tab, until it is closed
+)
+
+func (l browserShelf) try(do func(app.Value)) (err error) {
+	if app.IsServer {
+		return runs.ErrForbidden
+	}
+	defer func() {
+		if r := recover(); r != nil {
+			err = runs.ErrForbidden
+			if e, ok := r.(error); ok && strings.Contains(strings.ToLower(e.Error()), "quota") {
+				err = errors.Join(runs.ErrFull, e)
+			}
+		}
+	}()
+	s := app.Window().Get("Reflect").Call("get", app.Window(), string(l))
+	if !s.Truthy() || s.Get("lent").Truthy() { // the loader lends one that does not last
+		return runs.ErrForbidden
+	}
+	do(s)
+	return nil
+}
+
+func (l browserShelf) Keys() (keys []string, err error) {
+	err = l.try(func(s app.Value) {
+		for i := range s.Get("length").Int() {
+			if key := s.Call("key", i); key.Truthy() {
+				keys = append(keys, key.String())
+			}
+		}
+	})
+	return keys, err
+}
+
+func (l browserShelf) Load(key string) (text string, err error) {
+	err = l.try(func(s app.Value) {
+		if v := s.Call("getItem", key); v.Truthy() {
+			text = v.String()
+		}
+	})
+	return text, err
+}
+
+func (l browserShelf) Save(key, text string) error {
+	return l.try(func(s app.Value) { s.Call("setItem", key, text) })
+}
+
+func (l browserShelf) Remove(key string) error {
+	return l.try(func(s app.Value) { s.Call("removeItem", key) })
+}
