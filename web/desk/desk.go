@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -28,6 +29,8 @@ type Desk struct {
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
 	notes    string
+	times    procedure.Times // that the user gives the steps
+	days     procedure.Days
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -47,6 +50,7 @@ func New(fragment string) *Desk {
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
+	d.times, d.days = c.Times, c.Days
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
 	d.compute()
@@ -61,6 +65,10 @@ func (d *Desk) Reset() { d.Open("") }
 func (d *Desk) Edit(key, text string) {
 	if key == NotesKey {
 		d.notes = link.CutNotes(text)
+		return
+	}
+	if link.IsDays(key) {
+		d.editDays(key, text)
 		return
 	}
 	name, interval := strings.CutSuffix(key, "~")
@@ -162,6 +170,9 @@ func (d *Desk) blame(p route.Problem) {
 }
 
 func (d *Desk) read(p *route.Plan, key, text string) error {
+	if link.IsDays(key) {
+		return link.SetDays(&d.days, d.times, key, text)
+	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {
 		if in, ok := account.InputByKey(name); ok {
 			return link.SetTolerance(in, &d.found, text)
@@ -245,7 +256,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Times: d.times, Days: d.days}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
@@ -306,7 +317,7 @@ func (d *Desk) PlanNext() []account.Change {
 		d.run.forget(&base)
 	}
 	next, changes := account.NextInto(d.after, base, d.after.Learned())
-	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	d.openWithTimes(next)
 	return changes
 }
 

@@ -110,12 +110,15 @@ func SetDays(days *procedure.Days, times procedure.Times, key, text string) erro
 	return nil
 }
 
-// encodeDays writes what differs from the usual.
+// encodeDays writes what differs from the usual; days of no length were never set.
 func encodeDays(b *strings.Builder, c *Content) {
-	usual := procedure.NewDays()
+	usual, days := procedure.NewDays(), c.Days
+	if days.Long == 0 {
+		days.Session = usual.Session
+	}
 	for _, key := range []string{StartKey, FinishKey, FromKey, LongKey} {
 		// Neither a colon nor a hyphen needs an escape in a fragment.
-		if text := DaysText(c.Days, nil, key); text != DaysText(usual, nil, key) {
+		if text := DaysText(days, nil, key); text != DaysText(usual, nil, key) {
 			b.WriteString("&" + key + "=" + text)
 		}
 	}
