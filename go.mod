@@ -14,5 +14,6 @@ require (
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/google/uuid v1.3.0 // indirect
+	github.com/piglig/go-qr v1.1.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 )

@@ -279,7 +279,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle, bottlesTitle, sureTitle, whatIfTitle, afterTitle)
+	return append(list, readyTitle, daysTitle, wrongTitle, whereTitle, bottlesTitle, sureTitle, whatIfTitle, afterTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next

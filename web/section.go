@@ -51,10 +51,12 @@ type slow struct {
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	days     daysView
+	wrong    []safety.Mishap
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
+	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d), days: daysOf(d), wrong: wrongOf(d)}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -74,7 +76,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &days{View: late.days}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }

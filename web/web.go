@@ -46,7 +46,8 @@ type page struct {
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
 	round     int  // of the last working out of bands
-	ticket    int  // of the last edit, for what waits until typing pauses
+	sheet     sheetView
+	ticket    int // of the last edit, for what waits until typing pauses
 }
 
 func (p *page) OnInit() {
@@ -69,8 +70,10 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(fillAction, p.onFill)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -112,6 +115,9 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		return
 	}
 	p.desk.Edit(key, target.Get("value").String())
+	if link.IsDays(key) {
+		p.late.days = daysOf(p.desk)
+	}
 	p.changed(ctx)
 }
 
@@ -139,6 +145,12 @@ func (p *page) fill() {
 		if key == desk.NotesKey {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if link.IsDays(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", daysText(p.desk, key))
 			}
 			continue
 		}
@@ -296,7 +308,8 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
 				app.If(served(), button("Copy link", p.onCopyLink)),
-				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
+				button("Print", func(ctx app.Context, _ app.Event) { p.printed(ctx); app.Window().Call("print") }),
+				button("Print the bench sheet", p.onSheet),
 			),
 		),
 		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
@@ -312,6 +325,7 @@ func (p *page) Render() app.UI {
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
+		&benchSheet{View: p.sheet},
 	)
 }
 

@@ -35,10 +35,11 @@ type TooLong struct {
 
 // Error says which limit is passed, and the remedy.
 func (e TooLong) Error() string {
-	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", hours(e.Needs), hours(e.Allows))
+	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", Hours(e.Needs), Hours(e.Allows))
 }
 
-func hours(m quantity.Minute) string {
+// Hours writes how long something takes, such as "2 h 25".
+func Hours(m quantity.Minute) string {
 	return fmt.Sprintf("%d h %02d", int(m)/60, int(m)%60)
 }
 

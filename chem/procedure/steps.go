@@ -332,5 +332,5 @@ func (m *maker) flame() string {
 	if long <= flameRoom {
 		return ""
 	}
-	return "; this plan takes " + hours(long) + " from the flame to the last test"
+	return "; this plan takes " + Hours(long) + " from the flame to the last test"
 }
