@@ -131,9 +131,13 @@ func (b *benchSheet) Render() app.UI {
 		),
 		v.Apparatus.Draw(),
 		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetNeeds("Vessels", v.Vessels)),
-		app.Elem("div").Class("sheet-steps").Body(app.Range(v.Steps).Slice(func(i int) app.UI { return drawStep(v.Steps[i]) })),
-		app.Elem("p").Class("sheet-lines").Body(line("Begun", 8), line("Ended", 8), line("Signed", 14), line("Seen by", 14)),
-		app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
+		app.Elem("div").Class("sheet-steps").Body(
+			app.Range(v.Steps).Slice(func(i int) app.UI { return drawStep(v.Steps[i]) }),
+			app.Elem("div").Class("sheet-step sheet-end").Body(
+				app.Elem("p").Class("sheet-lines").Body(line("Begun", 10), line("Ended", 10), line("Signed", 14), line("Seen by", 10)),
+				app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
+			),
+		),
 		app.Elem("div").Class("sheet-card").Body(app.Elem("h1").Text(wrongTitle), mishaps(v.Card), app.Elem("p").Class("sheet-lines").Body(line("Emergency number", 10), line("Nearest running water", 16), line("Who has a car", 12))),
 	)
 }
@@ -163,7 +167,7 @@ func line(name string, width int) app.UI {
 
 func sheetNeeds(title string, list []route.Need) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text(title+". "), app.Range(list).Slice(func(i int) app.UI {
-		return app.Elem("span").Text("☐\u00a0" + list[i].Name + " " + route.Print(list[i].Amount, list[i].Unit) + "  ")
+		return app.Elem("span").Body(app.Elem("i").Class("tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
 	}))
 }
 

@@ -124,7 +124,7 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 	case st.Room > st.Minutes:
 		v.Rule = "Begin only if " + procedure.Hours(st.Room) + " of the session remain: what follows must not wait."
 	case st.Key == "dissolve":
-		v.Rule = "Only when the flask is cold to the hand."
+		v.Rule = "Only when the flask is quite cold: it needs the night."
 	}
 	return v
 }
@@ -133,6 +133,9 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 	end, days := start, 0
 	for _, s := range slots {
+		if days == 0 && s.Day > 0 {
+			start = s.Start // the sessions may begin later than the day
+		}
 		if s.End.After(end) {
 			end = s.End
 		}

@@ -26,7 +26,7 @@ const (
 	NeverLeave              // not for a moment
 )
 
-var watches = [...]string{"may stand overnight", "may be left while it waits", "stay with it", "never leave it"}
+var watches = [...]string{"may stand overnight", "may be left meanwhile", "stay with it", "never leave it"}
 
 // String is the watch in words.
 func (w Watch) String() string { return watches[w] }
@@ -129,8 +129,16 @@ func (m *maker) minutes(key string, estimate quantity.Minute) quantity.Minute {
 	if t, ok := m.times[key]; ok {
 		return t
 	}
-	return quantity.Minute(math.Ceil(float64(estimate)))
+	step := 1.0
+	if estimate > coarse {
+		step = 5
+	}
+	return quantity.Minute(step * math.Ceil(float64(estimate)/step))
 }
+
+// coarse are the minutes above which an estimate is told in steps of five: no finer one
+// means anything.
+const coarse = 60
 
 func (m *maker) add(st Step) {
 	_, st.Asked = m.times[st.Key]

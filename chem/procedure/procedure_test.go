@@ -42,7 +42,7 @@ func TestStepsCarryThePlansAmounts(t *testing.T) {
 	assert.Equal(t, "g", charge.Take[0].Unit)
 	assert.Equal(t, sheet.Value(route.GasAcidUsed), charge.Take[1].Value)
 	assert.Equal(t, quantity.Minute(90+20), find(t, list, "gas").Minutes, "the plan's minutes, and the heating up")
-	assert.InDelta(t, sheet.Value(route.DryHours)*60, float64(find(t, list, "evaporate").Minutes), 1)
+	assert.InDelta(t, sheet.Value(route.DryHours)*60, float64(find(t, list, "evaporate").Minutes), 5, "rounded up to five minutes")
 }
 
 func TestDangerousStepsHaveTheirStop(t *testing.T) {

@@ -1,6 +1,8 @@
 package procedure
 
 import (
+	"math"
+
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -173,7 +175,7 @@ func (m *maker) gas() {
 			Stop:   "Take the tube out of the slurry before you take the flame away, or the slurry is drawn into hot acid.",
 			Measure: []Blank{
 				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
-				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+				m.counted(),
 			},
 		})
 	} else {
@@ -192,7 +194,7 @@ func (m *maker) gas() {
 			Stop:   "Take the tube out of the slurry before the gas stops.",
 			Measure: []Blank{
 				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
-				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+				m.counted(),
 			},
 		})
 	}
@@ -204,6 +206,21 @@ func bubbles(m *maker) string {
 		return "Keep the gas even."
 	}
 	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.v(route.GasVolume), "L") + " of gas in all."
+}
+
+// countable is how many bubbles in a minute an eye can count (estimate).
+const countable = 150
+
+// counted is the blank for the bubbles: more than an eye can count are filmed.
+func (m *maker) counted() Blank {
+	n := perMinute(m)
+	switch {
+	case !(n > 0):
+		return Blank{"Bubbles in a minute, at the middle of the run", "", quantity.Blank}
+	case n > countable:
+		return Blank{"Bubbles in ten seconds, filmed and counted slowly", "", math.Round(n / 6)}
+	}
+	return Blank{"Bubbles in a minute, at the middle of the run", "", math.Round(n)}
 }
 
 func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }

@@ -185,7 +185,7 @@ func (w wrongs) spill(gas bool) Mishap {
 	if each, err := SodaFor(10, w.p.GasStrength); err == nil {
 		bench += " " + route.Print(10, "mL") + " of the " + strength + " acid take about " + route.Print(float64(each), "g")
 		if all, err := SodaFor(quantity.Millilitre(w.s.Value(route.GasAcidUsed)), w.p.GasStrength); gas && err == nil && w.s.Reason(route.GasAcidUsed) == route.Defined && all > 0 {
-			bench += ", the whole charge of " + w.print(route.GasAcidUsed) + " " + route.Print(float64(all), "g") + " (of baking soda " + route.Print(Bicarbonate*float64(all), "g") + ")"
+			bench += ", the whole charge of " + w.print(route.GasAcidUsed) + " about " + route.Print(float64(all), "g") + " (of baking soda " + route.Print(Bicarbonate*float64(all), "g") + ")"
 		}
 		bench += "; 100\u202fmL of the dilute acid " + route.Print(float64(reaction.SodiumCarbonate.Mass(0.1)), "g") + "."
 	}

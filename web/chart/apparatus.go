@@ -162,7 +162,7 @@ func (l *line) flask(flame bool) {
 			x := c.x - 16 + float64(i)*8
 			l.d.path("solid", new(pen).op('M', x-3, c.y+r-5-math.Mod(float64(i), 2)*3).op('h', 6).String())
 		}
-		l.words(width, "Flask, "+route.Print(l.needs("Generator flask"), "mL"), "copper "+amountOf(l.s, route.GasCopperUsed)+", acid "+amountOf(l.s, route.GasAcidUsed))
+		l.words(width, "Flask, "+route.Print(l.needs("Generator flask"), "mL"), "copper "+amountOf(l.s, route.GasCopperUsed)+", acid "+amountOf(l.s, route.GasAcidUsed), "on sand or a gauze, at most half full")
 		return
 	}
 	// The dropping funnel's stem stands beside the tube.
