@@ -119,6 +119,7 @@ func (r read) At(x, y int) color.Color {
 	return color.White
 }
 
+// TestCodeIsRead has a reader of other make read the codes.
 func TestCodeIsRead(t *testing.T) {
 	for _, text := range []string{"#v=1", "https://example.org/rosesalt.html#v=1&gas.source=metabisulfite&cell.count=12&days.start=2026-03-02T09:00"} {
 		c, ok := NewCode(text, 80)
@@ -136,6 +137,8 @@ func TestCodeIsRead(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, text, got)
 	}
-	_, ok := NewCode(strings.Repeat("a=1&", 400), 80)
+	c, ok := NewCode(strings.Repeat("a=1&", 100), 80)
+	assert.True(t, ok && c.Side <= 80, "400 letters fit")
+	_, ok = NewCode(strings.Repeat("a=1&", 400), 80)
 	assert.False(t, ok, "a code too fine to be read is none")
 }
