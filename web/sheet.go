@@ -23,6 +23,7 @@ const mostFields = 80
 type sheetView struct {
 	On        bool
 	Plan      string
+	Loudest   string
 	Reagents  []route.Need
 	Vessels   []route.Need
 	Apparatus chart.Apparatus
@@ -45,7 +46,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	p, s := d.Plan(), d.Sheet()
 	v := sheetView{
 		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: wrongOf(d),
-		Link: address + "#" + d.Fragment(), Served: address != "",
+		Link: address + "#" + d.Fragment(), Served: address != "", Loudest: stripOf(d).Stop,
 	}
 	for _, part := range sentenceOf(d).Parts {
 		if part.Tint != "soft" {
@@ -125,7 +126,7 @@ func (b *benchSheet) Render() app.UI {
 				app.Elem("h1").Text("Bench sheet"),
 				app.Elem("p").Class("sheet-plan").Text(v.Plan),
 				app.Elem("p").Class("sheet-lines").Body(line("Date", 7), line("At the bench", 12), line("Second person", 12), line("Run", 4)),
-				app.Elem("p").Body(app.Elem("b").Text(safety.Loudest+". "), app.Text(safety.Deference)),
+				app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference)),
 			),
 			sheetCode(v),
 		),

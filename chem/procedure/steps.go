@@ -30,14 +30,19 @@ const (
 )
 
 func (m *maker) eve() {
+	cold := "Ice into the freezer and water into the refrigerator; permanganate paper cut, the silver nitrate in its dropper."
+	asthma := "Nobody with asthma takes part. "
+	if !m.sulfurous() {
+		cold, asthma = "Ice into the freezer and water into the refrigerator, where the list has them; hydrogen peroxide in its dropper.", ""
+	}
 	m.add(Step{
 		Key: "ready", Stage: route.Cells, Title: "Set out, and read", Eve: true, Watch: Attended, Minutes: 45,
 		Do: []string{
 			"Put out every reagent and vessel of the list, and read each supplier's safety data sheet. Hang up the card “If it goes wrong”.",
 			"Pick the place: outdoors or a working fume cupboard, a second person near, running water in reach, soda and sand at hand.",
-			"Ice into the freezer and water into the refrigerator; permanganate paper cut, the silver nitrate in its dropper.",
+			cold,
 		},
-		Stop: "Nobody with asthma takes part. If the place, the help or the goggles are missing, there is no run.",
+		Stop: asthma + "If the place, the help or the goggles are missing, there is no run.",
 	})
 	if m.has(route.SlurryAcidStrong) || m.p.WashAcid > 0 {
 		st := Step{
@@ -236,6 +241,9 @@ func (m *maker) endTest() {
 			{"Pinch with peroxide: froths or not", "", quantity.Blank},
 		},
 	}
+	if !m.withGas() {
+		st.End = "Both tests hold. If not, add more, and test again."
+	}
 	if m.has(route.MetMinute) {
 		st.Do = append(st.Do, "By the plan the demand is met at about minute "+count(m.v(route.MetMinute))+".")
 	}
@@ -328,17 +336,21 @@ func (m *maker) drain() {
 }
 
 func (m *maker) finish() {
+	drain := "Nothing down the drain."
+	if m.sulfurous() {
+		drain += " Scrubber liquid never meets acid."
+	}
 	m.add(Step{
 		Key: "waste", Stage: route.Waste, Title: "Make the waste fit to keep", Watch: Attended, Minutes: clearUp,
 		Take: m.take("Soda, anhydrous, in all", route.WasteBase),
 		Do:   []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."},
-		Stop: "Nothing down the drain. Scrubber liquid never meets acid.",
+		Stop: drain,
 	})
 }
 
 func (m *maker) bath() string {
 	if m.way() == byOxalic {
-		return ""
+		return " of water, to be warmed"
 	}
 	return " at " + route.Print(float64(m.p.SlurryTemperature), "°C")
 }

@@ -47,7 +47,56 @@ func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 	} else {
 		list = append(list, frothsOver)
 	}
-	return append(list, w.paste(flame || drip), w.spill(flame || drip), w.gasAbout(flame))
+	list = append(list, w.paste(flame || drip), w.spill(flame || drip))
+	for _, m := range spills {
+		if m.when(w.word("gas.source"), w.word("cell.kind")) {
+			list = append(list, m.Mishap)
+		}
+	}
+	if flame || drip || w.word("gas.source") == "slurrysalt" {
+		list = append(list, w.gasAbout(flame))
+	}
+	return list
+}
+
+// spills are those of single ways and kinds of cell, asked for by the words of the
+// choices, so that a way of the route needs nothing here. First aid as above; ICSC 0707
+// and 0164 (from memory) for oxalic acid and peroxide.
+var spills = [...]struct {
+	when func(way, kind string) bool
+	Mishap
+}{
+	{func(way, _ string) bool { return way == "peroxide" }, Mishap{
+		Name: "Peroxide is spilt",
+		Do: []string{
+			"On skin or in an eye: running water at once, a quarter of an hour; for an eye then to a doctor.",
+			"On the bench: flood it with water and wipe it up; rinse the cloth and the clothes it touched before they dry.",
+		},
+		Not: "No dry cloth, paper or sawdust left on it: they can catch fire later.",
+	}},
+	{func(way, _ string) bool { return way == "oxalic" }, Mishap{
+		Name: "Oxalic acid is spilt, or swallowed",
+		Do: []string{
+			"On skin: water and soap at once. In an eye: running water for a quarter of an hour, then to a doctor. Swallowed: rinse the mouth, call the poison centre at once.",
+			"On the bench: wipe it up wet, chalk or lime over what is left, into a labelled pail.",
+		},
+		Not: "Never sweep it dry.",
+	}},
+	{func(_, kind string) bool { return kind == "alkaline" }, Mishap{
+		Name: "Lye on skin or in an eye",
+		Sign: "It feels like soap, and hurts late.",
+		Do:   []string{"Running water at once, until nothing feels slippery and for a quarter of an hour at least; an eye then to a doctor, rinsing on the way."},
+		Not:  "No acid on it, not even vinegar.",
+	}},
+}
+
+// word is the word of a choice in the plan, or "".
+func (w wrongs) word(key string) string {
+	in, ok := route.InputByKey(key)
+	if !ok || !in.IsChoice() {
+		return ""
+	}
+	return in.Word(w.p)
 }
 
 type wrongs struct {
@@ -199,7 +248,7 @@ func (w wrongs) gasAbout(flame bool) Mishap {
 	case flame:
 		stop = "funnel out, flame off"
 	case w.p.GasSource != route.FromMetabisulfite:
-		stop = "stop adding"
+		stop = "stop adding the salt"
 	}
 	m := Mishap{
 		Name: "Gas in the room, or in your face",

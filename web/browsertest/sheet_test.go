@@ -55,6 +55,7 @@ func TestSheetFitsTwoPages(t *testing.T) {
 	for name, fragment := range map[string]string{
 		"demo":          "",
 		"closed":        "v=1&slurry.vessel=closed&days.start=2026-03-07T09:00",
+		"open":          "v=1&slurry.vessel=open&wash.acid=50&batch.share=100",
 		"metabisulfite": "v=1&gas.source=metabisulfite&dry.way=crystals",
 	} {
 		for _, letter := range []bool{false, true} {
