@@ -201,7 +201,7 @@ func (s *days) Render() app.UI {
 		app.Elem("div").Class("cols").Body(
 			app.Elem("div").Class("rows").Body(app.Range(v.Fields).Slice(func(i int) app.UI { return drawDayField(v.Fields[i]) })),
 			app.Elem("div").Body(
-				app.Elem("p").Class("verdict").Text(v.Says),
+				app.Elem("p").Class("says-days").Text(v.Says),
 				app.Elem("dl").Class("advised days").Body(app.Range(v.Days).Slice(func(i int) app.UI {
 					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Text(v.Days[i].Brief+"."))
 				})),
