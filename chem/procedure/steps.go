@@ -251,7 +251,7 @@ func (m *maker) endTest() {
 	if m.withFlame() {
 		m.add(Step{
 			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
-			Do:   []string{"It stands open to the air through its tube, outdoors, away from faces and out of reach, with a note on it: hot, it goes on giving gas."},
+			Do:   []string{"It stands open to the air through its tube, outdoors under a roof, away from faces and out of reach, with a note on it: hot, it goes on giving gas, and no rain may get in."},
 			Stop: "Do not touch, move or stopper it hot, and never add water to it.",
 		})
 	}
@@ -340,10 +340,14 @@ func (m *maker) finish() {
 	if m.sulfurous() {
 		drain += " Scrubber liquid never meets acid."
 	}
+	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
+	if m.withGas() && !m.withFlame() {
+		do = append(do, "The flask's liquid still holds gas: open it outdoors, and let it in small portions into soda and water.")
+	}
 	m.add(Step{
 		Key: "waste", Stage: route.Waste, Title: "Make the waste fit to keep", Watch: Attended, Minutes: clearUp,
 		Take: m.take("Soda, anhydrous, in all", route.WasteBase),
-		Do:   []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."},
+		Do:   do,
 		Stop: drain,
 	})
 }

@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
+	"rosesalt/web/chart"
 	"rosesalt/web/link"
 )
 
@@ -45,6 +46,22 @@ func TestSheetIsThereOnlyForPrinting(t *testing.T) {
 	p.Eval(`dispatchEvent(new Event('afterprint'))`, nil)
 	p.Wait(`!document.documentElement.classList.contains('sheeted')`)
 	p.Wait(`document.querySelectorAll('.sheet *').length === 0`)
+}
+
+// TestServedSheetHasItsAddress: on paper a link must be whole, where there is one.
+func TestServedSheetHasItsAddress(t *testing.T) {
+	address := page.Serve(t, page.File(t))
+	p := page.Load(t, address, "v=1&cell.count=9", `window.print = () => { window.asked = true }`)
+	p.Ready()
+	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	p.Wait(`window.asked`)
+	var link, path string
+	p.Eval(`document.querySelector('.sheet-link code').textContent`, &link)
+	assert.Equal(t, address+"#v=1&cell.count=9", link)
+	p.Eval(`document.querySelector('.sheet-code path').getAttribute('d')`, &path)
+	code, ok := chart.NewCode(link, 80)
+	require.True(t, ok)
+	assert.Equal(t, code.Path, path, "the code is that of the whole address")
 }
 
 func TestSheetFitsTwoPages(t *testing.T) {
