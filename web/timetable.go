@@ -155,12 +155,10 @@ func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 // blameSession puts what does not fit at the field of the session, with the step's name.
 func blameSession(v *daysView, steps []procedure.Step, err error) {
 	text := err.Error()
-	var long procedure.TooLong
-	var many procedure.TooMany
-	switch {
-	case errors.As(err, &long):
+	if long, ok := errors.AsType[procedure.TooLong](err); ok {
 		text = "“" + steps[long.Step].Title + "”: " + text
-	case errors.As(err, &many):
+	}
+	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		text = "“" + steps[many.Step].Title + "”: " + text
 	}
 	for i := range v.Fields {
