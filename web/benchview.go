@@ -47,7 +47,7 @@ func (a *atBench) keep() {
 }
 
 // stepsOf are the steps of the plan as it stands.
-func stepsOf(d *desk.Desk) []procedure.Step { return procedure.Steps(d.Plan(), d.Sheet(), nil) }
+func stepsOf(d *desk.Desk) []procedure.Step { return d.Steps() }
 
 // place is where a step stands in the list. One that the plan no longer has, or that
 // was never chosen, is the first that a run has still ahead.

@@ -186,17 +186,17 @@ func (l *jarLabels) label(v labelView) app.UI {
 	body = append(body,
 		app.Elem("p").Text(strings.Join(v.Notes, " ")),
 		app.Elem("div").Class("jarlabel-lines").Body(
-			line("Amount", "", v.Unit, v.Expect),
-			line("Batch", l.texts[0], "", ""),
-			line("Filled on", l.texts[1], "", ""),
-			line("Ask", l.texts[2], "", ""),
+			labelLine("Amount", "", v.Unit, v.Expect),
+			labelLine("Batch", l.texts[0], "", ""),
+			labelLine("Filled on", l.texts[1], "", ""),
+			labelLine("Ask", l.texts[2], "", ""),
 		),
 	)
 	return app.Elem("div").Class("jarlabel" + v.Size).Body(body...)
 }
 
-// line is a line to write on, or what was typed for it.
-func line(name, text, unit, after string) app.UI {
+// labelLine is a line to write on, or what was typed for it.
+func labelLine(name, text, unit, after string) app.UI {
 	return app.Elem("p").Body(
 		app.Elem("span").Text(name),
 		app.Elem("span").Class("blank").Text(text),

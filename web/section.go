@@ -56,12 +56,14 @@ type slow struct {
 	kept     keptView
 	ways     waysView
 	purity   purityView
+	days     daysView
+	wrong    []safety.Mishap
 }
 
 func slowOf(d *desk.Desk) slow {
 	s := slow{
-		drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d), sure: sureOf(d), whatIf: whatIfOf(d),
-		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
+		drawn: true, ready: readyOf(d), days: daysOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
+		sure: sureOf(d), whatIf: whatIfOf(d), ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
@@ -82,8 +84,9 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf},
-		&ways{View: late.ways}, &purity{View: late.purity}, &assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
+	return append(list, &ready{View: late.ready}, &days{View: late.days}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
+		&jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity},
+		&assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 
 // stirredSub is what stages are about where no gas is led in.

@@ -51,6 +51,7 @@ type page struct {
 	ticket    int  // of the last edit, for what waits until typing pauses
 	bench     atBench
 	from      original // the saved copy that this is
+	sheet     sheetView
 }
 
 func (p *page) OnInit() {
@@ -77,10 +78,11 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(runAction, p.onRun)
 	ctx.Handle(benchAction, p.onBenchMove)
 	ctx.Handle(useAction, p.onUse)
-	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
+	ctx.Handle(fillAction, p.onFill)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -126,6 +128,9 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		return
 	}
 	p.desk.Edit(key, target.Get("value").String())
+	if link.IsDays(key) {
+		p.late.days = daysOf(p.desk)
+	}
 	p.changed(ctx)
 }
 
@@ -159,6 +164,12 @@ func (p *page) fill() {
 		if assay.Is(key) {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.AssayText(key))
+			}
+			continue
+		}
+		if link.IsDays(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", daysText(p.desk, key))
 			}
 			continue
 		}
@@ -322,7 +333,8 @@ func (p *page) Render() app.UI {
 				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
-				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
+				button("Print the bench sheet", p.onSheet),
+				button("Print", func(ctx app.Context, _ app.Event) { p.printed(ctx); app.Window().Call("print") }),
 			),
 		),
 		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
@@ -340,6 +352,7 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		&timerBar{},
 		p.benchUI(),
+		&benchSheet{View: p.sheet},
 	)
 }
 

@@ -9,6 +9,7 @@ package procedure
 
 import (
 	"math"
+	"slices"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -19,13 +20,13 @@ type Watch uint8
 
 // The watches, from the least to the most.
 const (
-	Overnight  Watch = iota // can stand overnight
-	Unattended              // can be left for its time
+	Overnight  Watch = iota // may stand overnight
+	Unattended              // may be left while it settles, runs or dries
 	Attended                // somebody is at it
 	NeverLeave              // not for a moment
 )
 
-var watches = [...]string{"may stand overnight", "may be left alone", "stay near", "never leave it"}
+var watches = [...]string{"may stand overnight", "may be left meanwhile", "stay with it", "never leave it"}
 
 // String is the watch in words.
 func (w Watch) String() string { return watches[w] }
@@ -61,6 +62,7 @@ type Step struct {
 	Parts  bool            // may be broken off and gone on with another day
 	Beside bool            // the next step need not wait for it
 	Needs  string          // the key of a step beside, which must be over before this one
+	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
 }
 
@@ -100,14 +102,47 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 	m.dry()
 	m.drain()
 	m.finish()
+	m.room()
 	return m.list
 }
 
-func (m *maker) add(st Step) {
-	if t, ok := m.times[st.Key]; ok {
-		st.Minutes, st.Asked = t, true
+// keys are those of all steps that there can be, in order.
+var keys = [...]string{
+	"ready", "dilute", "open", "soak", "wash", "acid", "divide", "slurry", "line", "charge", "gas", "stir", "end", "cool",
+	"filter", "dissolve", "blue", "evaporate", "dry", "grow", "drain", "waste",
+}
+
+// Keys are those of all steps that some plan has, in order.
+func Keys() []string { return slices.Clone(keys[:]) }
+
+// room asks for the time of the steps that must follow in the same session.
+func (m *maker) room() {
+	for i := len(m.list) - 2; i >= 0; i-- {
+		if st, next := &m.list[i], &m.list[i+1]; st.Onward {
+			st.Room = max(st.Room, st.Minutes+max(next.Minutes, next.Room))
+		}
 	}
-	st.Minutes = quantity.Minute(math.Ceil(float64(st.Minutes)))
+}
+
+// minutes is how long a step takes: as set, or as estimated.
+func (m *maker) minutes(key string, estimate quantity.Minute) quantity.Minute {
+	if t, ok := m.times[key]; ok {
+		return t
+	}
+	step := 1.0
+	if estimate > coarse {
+		step = 5
+	}
+	return quantity.Minute(step * math.Ceil(float64(estimate)/step))
+}
+
+// coarse are the minutes above which an estimate is told in steps of five: no finer one
+// means anything.
+const coarse = 60
+
+func (m *maker) add(st Step) {
+	_, st.Asked = m.times[st.Key]
+	st.Minutes = m.minutes(st.Key, st.Minutes)
 	m.list = append(m.list, st)
 }
 
@@ -142,6 +177,23 @@ func (m *maker) expect(name string, id route.FigureID) Blank {
 	}
 	return b
 }
+
+// way is the word of how the oxide is reduced.
+func (m *maker) way() string { return word(m.p, "gas.source") }
+
+func word(p *route.Plan, key string) string {
+	in, ok := route.InputByKey(key)
+	if !ok || !in.IsChoice() {
+		return ""
+	}
+	return in.Word(p)
+}
+
+// sulfurous tells whether sulfur dioxide does the work.
+func (m *maker) sulfurous() bool { return m.withGas() || m.way() == bySalt }
+
+// alkaline tells whether the cells opened hold lye.
+func (m *maker) alkaline() bool { return word(m.p, "cell.kind") == "alkaline" }
 
 func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
 func (m *maker) withGas() bool {

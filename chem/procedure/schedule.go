@@ -22,8 +22,10 @@ type Slot struct {
 	Over       bool // it goes on while nobody is there
 }
 
-// Plan of days: the most that a timetable may take.
-const mostDays = 60
+const (
+	mostDays = 60             // that a timetable may take
+	evening  = 18 * time.Hour // when the evening before begins
+)
 
 // TooLong says that a step does not fit into a session.
 type TooLong struct {
@@ -33,10 +35,11 @@ type TooLong struct {
 
 // Error says which limit is passed, and the remedy.
 func (e TooLong) Error() string {
-	return fmt.Sprintf("it needs %s in one go, a session has %s: make the sessions longer", hours(e.Needs), hours(e.Allows))
+	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", Hours(e.Needs), Hours(e.Allows))
 }
 
-func hours(m quantity.Minute) string {
+// Hours writes how long something takes, such as "2 h 25".
+func Hours(m quantity.Minute) string {
 	return fmt.Sprintf("%d h %02d", int(m)/60, int(m)%60)
 }
 
@@ -47,7 +50,7 @@ func hours(m quantity.Minute) string {
 // can end.
 func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var list []Slot
-	before := start.Add(-12 * time.Hour)
+	before := midnight(start).Add(evening - 24*time.Hour)
 	ends := map[string]time.Time{}
 	c := cursor{now: start, session: session, first: start}
 	for i, st := range steps {
@@ -70,8 +73,19 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 			c.now = end
 		}
 		list = append(list, slots...)
+		if slots[len(slots)-1].Day > mostDays {
+			return nil, TooMany{i}
+		}
 	}
 	return list, nil
+}
+
+// TooMany says at which step the work passes the days that a timetable may take.
+type TooMany struct{ Step int }
+
+// Error says which limit is passed, and the remedy.
+func (e TooMany) Error() string {
+	return fmt.Sprintf("it is reached only after more than %d days: make the sessions longer", mostDays)
 }
 
 // FinishBy is the latest start, in the sessions given, from which all is done by a time.

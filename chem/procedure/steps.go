@@ -1,6 +1,8 @@
 package procedure
 
 import (
+	"math"
+
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -23,31 +25,40 @@ const (
 	drainTime             = 60     // crystals on paper
 	clearUp               = 60     // neutralise, label, wash hands
 	flameRoom             = 120    // light the flame only if so much remains
+	stirTime              = 60     // salt or peroxide, in portions
+	warmTime              = 300    // oxalic acid: published leaches of spent cells take hours
 )
 
 func (m *maker) eve() {
+	cold := "Ice into the freezer and water into the refrigerator; permanganate paper cut, the silver nitrate in its dropper."
+	asthma := "Nobody with asthma takes part. "
+	if !m.sulfurous() {
+		cold, asthma = "Ice into the freezer and water into the refrigerator, where the list has them; hydrogen peroxide in its dropper.", ""
+	}
 	m.add(Step{
 		Key: "ready", Stage: route.Cells, Title: "Set out, and read", Eve: true, Watch: Attended, Minutes: 45,
 		Do: []string{
-			"Put out every reagent and vessel of the list, and read each supplier's safety data sheet.",
-			"Pick the place: outdoors or a working fume cupboard, a second person near, running water in reach.",
-			"Freeze ice for the slurry's bath, and cool the water.",
+			"Put out every reagent and vessel of the list, and read each supplier's safety data sheet. Hang up the card “If it goes wrong”.",
+			"Pick the place: outdoors or a working fume cupboard, a second person near, running water in reach, soda and sand at hand.",
+			cold,
 		},
-		Stop: "Nobody with asthma takes part. If the place, the help or the goggles are missing, there is no run.",
+		Stop: asthma + "If the place, the help or the goggles are missing, there is no run.",
 	})
-	if m.has(route.SlurryAcidStrong) {
-		m.add(Step{
+	if m.has(route.SlurryAcidStrong) || m.p.WashAcid > 0 {
+		st := Step{
 			Key: "dilute", Stage: route.Slurry, Title: "Make the dilute acid", Eve: true, Watch: Attended, Minutes: 20,
 			Take: m.take("Water, first", route.SlurryAcidWater, "Strong acid, into it", route.SlurryAcidStrong),
-			Do:   []string{"Pour the water first, cold. The acid goes into it slowly, stirring. Let it cool with the lid loose."},
-			See:  warms(m),
-			Stop: "Acid into water, never water into acid.",
-		})
+			Do:   []string{"Water first, cold, in a beaker that bears heat. The acid runs into it slowly, stirring. Let it cool, then bottle and label it."},
+			Stop: "Acid into water, never water into acid. Goggles and gloves.",
+		}
+		if m.has(route.SlurryAcidRise) {
+			st.See = "It warms by about " + route.Print(m.v(route.SlurryAcidRise), "K") + "."
+		}
+		if m.p.WashAcid > 0 {
+			st.Do = append(st.Do, "Besides, make "+route.Print(float64(m.p.WashAcid), "mL")+" of the same for the acid rinse.")
+		}
+		m.add(st)
 	}
-}
-
-func warms(m *maker) string {
-	return "It warms by about " + route.Print(m.v(route.SlurryAcidRise), "K") + "."
 }
 
 func (m *maker) open() {
@@ -55,60 +66,86 @@ func (m *maker) open() {
 	st := Step{
 		Key: "open", Stage: route.Cells, Parts: true, Title: "Open the cells", Watch: Attended, Minutes: quantity.Minute(openStart + openEach*cells),
 		Do: []string{
-			"Open " + count(cells) + ", one after the other, on newspaper outdoors. Keep the zinc cans and the carbon rods, rinsed.",
+			"Open " + count(cells) + ", one after the other, on newspaper outdoors. Zinc cans and carbon rods are rinsed and kept; caps, seals and paper go to the waste.",
 			"Scrape the black mix into a weighed pail and keep it wet.",
 		},
 		Measure: []Blank{m.expect("Wet black mix", route.MixMass)},
-		Misled:  "Labels: a magnet does not tell the kinds apart; the letters do.",
-		Stop:    "Only cells marked R with no letter before it, or 6F22. Leaking, swollen, unmarked or undated: shut, to collection.",
+		Misled:  "A magnet does not tell the kinds apart; the letters do.",
+		Stop:    "Only cells marked R with no letter before it, or 6F22. Leaking, swollen, unmarked or undated: shut, to collection. Gloves: cut cans are sharp.",
+	}
+	if m.alkaline() {
+		st.Do[0] = "Open " + count(cells) + ", one after the other, on newspaper outdoors, slowly, pointing away. Lift out the grey zinc gel first, wet, into a pail of its own; brass pin, seal and paper go to the waste."
+		st.Stop = "Only firm, dry cells marked LR, 3LR12, 4LR25 or 6LF22. They hold lye under pressure: face shield, gloves, sleeves. Leaking, swollen, unmarked or undated: shut, to collection."
 	}
 	m.add(st)
 }
 
 func (m *maker) wash() {
+	soakStop := "No base into this liquor indoors: ammonia."
+	if m.alkaline() {
+		soakStop = "This liquor is lye: goggles on, pour slowly, no acid into it all at once."
+	}
 	m.add(Step{
 		Key: "soak", Stage: route.Wash, Title: "Soak the black mix", Watch: Unattended, Minutes: soakTime, Waits: true,
 		Take: m.take("Water", route.WashSoakUsed),
 		Do:   []string{"Break up the lumps in the water, stir, let settle, pour the liquor into the bottle for wash liquor."},
 		See:  "Black mud settles under a pale liquor.",
-		Stop: "No base into this liquor indoors: ammonia.",
+		Stop: soakStop,
 	})
-	if times := m.p.WashTimes; times > 0 {
-		m.add(Step{
-			Key: "wash", Stage: route.Wash, Parts: true, Title: "Wash " + count(times) + " times", Watch: Unattended, Minutes: quantity.Minute(washEach * times), Waits: true,
-			Take: m.take("Water for each", route.WashEachUsed),
-			Do:   []string{"Each time: stir ten minutes, let settle, pour off, drain. A drop of the last liquor, acidified with nitric acid, with a drop of silver nitrate: at most a haze."},
-			End:  "The test stays clear or hazy. If it clouds white, wash once more.",
-			Measure: []Blank{
-				{"Silver test of the last wash: clear, hazy or white", "", quantity.Blank},
-			},
-			Stop: "Throw the silver drop away at once, into acid; it must not stand with this liquor.",
-		})
-	}
+	m.washes()
 	if m.p.WashAcid > 0 {
 		m.add(Step{
 			Key: "acid", Stage: route.Wash, Title: "Rinse with dilute acid", Watch: Attended, Minutes: washEach,
 			Take: []Amount{{"Dilute acid, 1 mol/L", float64(m.p.WashAcid), "mL"}},
-			Do:   []string{"Stir it in slowly, let settle, pour off, and wash once with water."},
-			See:  "It may fizz a little where zinc salts dissolve.",
+			Do:   []string{"Stir it in slowly, let settle, pour off, and wash once more with water."},
+			See:  "It may fizz where crumbs of zinc dissolve: that is hydrogen.",
+			Stop: "No flame near it, no lid on it.",
 		})
 	}
 	m.add(Step{
 		Key: "divide", Stage: route.Batch, Title: "Divide the cake", Watch: Attended, Minutes: 15,
 		Take:    m.take("Damp cake for this run", route.BatchDamp),
-		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a spoonful, dry it, weigh it again: it tells what all of it would weigh dry."},
+		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a level spoonful, dry it at about 105 °C, weigh it again: it tells what all of it would weigh dry."},
 		Measure: []Blank{m.expect("Damp cake taken", route.BatchDamp), {"A spoonful wet", "g", quantity.Blank}, {"The same, dry", "g", quantity.Blank}},
 		Stop:    "No hydrochloric acid near it, now or later: chlorine.",
 	})
+}
+
+// washes are the rinses with water, and the drop that tells when they are enough.
+func (m *maker) washes() {
+	times := m.p.WashTimes
+	if times <= 0 {
+		return
+	}
+	st := Step{
+		Key: "wash", Stage: route.Wash, Parts: true, Title: "Wash " + count(times) + " times", Watch: Unattended, Minutes: quantity.Minute(washEach * times), Waits: true,
+		Take: m.take("Water for each", route.WashEachUsed),
+		Do:   []string{"Each time: stir ten minutes, let settle, pour off, drain. Then a few drops of the last liquor, clear, with a drop of dilute nitric acid and one of silver nitrate: at most a haze."},
+		End:  "The test stays clear or hazy. If it clouds white, wash once more.",
+		Measure: []Blank{
+			{"Silver test of the last wash: clear, hazy or white", "", quantity.Blank},
+		},
+		Stop: "Throw the silver test away at once, into its jar with acid; it must not stand with this liquor.",
+	}
+	if times == 1 {
+		st.Title = "Wash once"
+	}
+	if m.alkaline() {
+		st.Do = []string{"Each time: stir ten minutes, let settle, pour off, drain. Hold pH paper into the last liquor and into the wash water: the same colour, or nearly."}
+		st.End = "The paper shows little more than the water itself. If it turns blue, wash once more."
+		st.Measure = []Blank{{"pH of the last wash", "", quantity.Blank}}
+		st.Stop = "The first liquors are lye, for skin and eyes."
+	}
+	m.add(st)
 }
 
 func (m *maker) slurry() {
 	st := Step{
 		Key: "slurry", Stage: route.Slurry, Title: "Make the slurry", Watch: Attended, Minutes: coolSlurry,
 		Take:    m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
-		Do:      []string{"Stir the cake into the water, add the acid slowly, set the vessel in its bath at " + route.Print(float64(m.p.SlurryTemperature), "°C") + "."},
+		Do:      []string{"Stir the cake into the water, add the acid slowly, and set the vessel in its bath" + m.bath() + "."},
 		Measure: []Blank{{"Temperature of the slurry", "°C", float64(m.p.SlurryTemperature)}},
-		See:     "Thin black mud that stirs easily. If it sets to a paste, add water.",
+		See:     "Thin black mud that stirs easily. If it sets to a paste, add water, and write down how much.",
 	}
 	m.add(st)
 }
@@ -124,45 +161,45 @@ func (m *maker) gas() {
 	}
 	m.add(Step{
 		Key: "line", Stage: route.Gas, Title: "Build the gas line", Watch: Attended, Minutes: setUp,
-		Do:   []string{line + ". Blow through it before anything is charged: it must be open from end to end."},
+		Do:   []string{line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
 		Stop: "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
 	})
 	if m.withFlame() {
 		m.add(Step{
-			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10,
+			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Copper, bare", route.GasCopperUsed, "Acid, "+route.Print(float64(m.p.GasStrength), "%"), route.GasAcidUsed),
-			Do:      []string{"Copper first, then the acid, slowly. The flask is at most half full."},
+			Do:      []string{"The flask is dry, and at most half full. Copper first, then the acid, slowly, through a funnel. Close the line."},
 			Measure: []Blank{m.expect("Copper taken", route.GasCopperUsed), m.expect("Acid taken", route.GasAcidUsed)},
-			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain.",
+			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain" + m.flame() + ".",
 		})
 		m.add(Step{
-			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes + heatUp, Room: flameRoom,
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes + heatUp, Room: flameRoom, Onward: true,
 			Do:     []string{"Heat gently until gas comes freely, then lower the flame. Stir the slurry all the time.", bubbles(m)},
-			See:    "Bubbles at the funnel; the liquid in the flask goes from brown and black to grey-blue. The mud gets thinner; under it the liquor turns pale pink.",
+			See:    "Bubbles at the funnel. The acid in the flask darkens, and a grey-white salt settles: it is blue only in water. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished. White fumes without bubbles are acid, not gas.",
 			Stop:   "Take the tube out of the slurry before you take the flame away, or the slurry is drawn into hot acid.",
 			Measure: []Blank{
 				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
-				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+				m.counted(),
 			},
 		})
 	} else {
 		m.add(Step{
-			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10,
+			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Metabisulfite, into the flask", route.GasSaltUsed, "Strong acid, for the dilute acid", route.GasAcidUsed),
-			Do:      []string{"Make the dilute acid: strong acid slowly into " + route.Print(float64(m.p.GasWater), "mL") + " of cold water; let it cool; put it into the dropping funnel."},
+			Do:      []string{"Make the dilute acid: strong acid slowly into " + route.Print(float64(m.p.GasWater), "mL") + " of cold water; let it cool; put it into the dropping funnel. Close the line."},
 			Measure: []Blank{m.expect("Metabisulfite taken", route.GasSaltUsed), m.expect("Acid taken", route.GasAcidUsed)},
 			Stop:    "Acid into water. Never tip the acid onto the salt.",
 		})
 		m.add(Step{
-			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes, Room: flameRoom,
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes, Onward: true,
 			Do:     []string{"Drip the acid onto the salt, so fast that the bubbles can be counted. Stir the slurry all the time.", bubbles(m)},
-			See:    "Bubbles at the funnel, froth on the salt. The mud gets thinner; under it the liquor turns pale pink.",
+			See:    "Bubbles at the funnel, froth on the salt. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished.",
 			Stop:   "Take the tube out of the slurry before the gas stops.",
 			Measure: []Blank{
 				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
-				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+				m.counted(),
 			},
 		})
 	}
@@ -176,18 +213,36 @@ func bubbles(m *maker) string {
 	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.v(route.GasVolume), "L") + " of gas in all."
 }
 
+// countable is how many bubbles in a minute an eye can count (estimate).
+const countable = 150
+
+// counted is the blank for the bubbles: more than an eye can count are filmed.
+func (m *maker) counted() Blank {
+	n := perMinute(m)
+	switch {
+	case !(n > 0):
+		return Blank{"Bubbles in a minute, at the middle of the run", "", quantity.Blank}
+	case n > countable:
+		return Blank{"Bubbles in ten seconds, filmed and counted slowly", "", math.Round(n / 6)}
+	}
+	return Blank{"Bubbles in a minute, at the middle of the run", "", math.Round(n)}
+}
+
 func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }
 
 func (m *maker) endTest() {
 	st := Step{
 		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStoppered,
-		Do:     []string{"Stopper the slurry, stir it for a quarter of an hour, hold a moist permanganate paper over it: it bleaches. Then rinse a pinch of the black and put dilute hydrogen peroxide on it: it does not froth."},
-		End:    "Both tests hold.",
+		Do:     []string{"Stopper the slurry, stir it for a quarter of an hour, open it and hold a moist permanganate paper over it: it bleaches. Then rinse a pinch of the black and put dilute hydrogen peroxide on it: it does not froth."},
+		End:    "Both tests hold. If not, lead in more gas, and test again.",
 		Misled: "A paper that bleaches at once proves gas, not the end: that can happen when little is done.",
 		Measure: []Blank{
 			{"Paper after a quarter of an hour: bleached or not", "", quantity.Blank},
 			{"Pinch with peroxide: froths or not", "", quantity.Blank},
 		},
+	}
+	if !m.withGas() {
+		st.End = "Both tests hold. If not, add more, and test again."
 	}
 	if m.has(route.MetMinute) {
 		st.Do = append(st.Do, "By the plan the demand is met at about minute "+count(m.v(route.MetMinute))+".")
@@ -196,22 +251,26 @@ func (m *maker) endTest() {
 	if m.withFlame() {
 		m.add(Step{
 			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
-			Do:   []string{"The flask stands open to the air through its tube, outdoors, out of reach, with a note on it."},
-			Stop: "Do not touch, move or open it hot, and never add water to it.",
+			Do:   []string{"It stands open to the air through its tube, outdoors under a roof, away from faces and out of reach, with a note on it: hot, it goes on giving gas, and no rain may get in."},
+			Stop: "Do not touch, move or stopper it hot, and never add water to it.",
 		})
 	}
 }
 
 func (m *maker) filter() {
 	rinses := m.p.RinseTimes
-	m.add(Step{
+	st := Step{
 		Key: "filter", Stage: route.Filter, Title: "Filter and rinse", Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*rinses), Waits: true,
 		Take:    m.take("Water for each of "+count(rinses)+" rinses", route.RinseUsed),
 		Do:      []string{"Outdoors or in the fume cupboard. Filter; let each rinse run through before the next; all of it goes with the filtrate."},
 		See:     "A clear, pale pink filtrate. The residue is black.",
-		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried", route.ResidueMass)},
-		Stop:    "The filtrate still smells of the gas.",
-	})
+		Misled:  "A cloudy first run is fine carbon: pour it through the same paper again.",
+		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried, another day", route.ResidueMass)},
+	}
+	if m.sulfurous() {
+		st.Stop = "The filtrate still gives off the gas: not indoors."
+	}
+	m.add(st)
 }
 
 func (m *maker) dry() {
@@ -219,15 +278,15 @@ func (m *maker) dry() {
 	m.add(Step{
 		Key: "evaporate", Stage: route.Dry, Parts: true, Title: "Evaporate", Watch: Attended, Minutes: quantity.Minute(hours * 60), Waits: true,
 		Take: m.take("Water to boil off", route.DryWater),
-		Do:   []string{"Outdoors or in a fume cupboard. Simmer, never to dryness; at a slush finish warm."},
+		Do:   []string{"Outdoors or in a fume cupboard. Fill the dish up in portions and simmer, never to dryness; at a slush take the heat down and finish warm, stirring."},
 		See:  "A crust of pale pink salt creeps in from the rim.",
-		Stop: "Gas and acid fumes come off the dish, and hot salt spits.",
+		Stop: "Gas and acid fumes come off the dish, and hot salt spits: goggles, upwind.",
 	})
 	if m.p.DryWay == route.ToDryness {
 		m.add(Step{
 			Key: "dry", Stage: route.Dry, Parts: true, Title: "Dry and weigh", Watch: Unattended, Minutes: dryTime, Waits: true,
-			Do:      []string{"Dry at " + route.Print(float64(m.p.DryTemperature), "°C") + ". Weigh dish and salt, dry an hour more, weigh again."},
-			End:     "Two weighings agree.",
+			Do:      []string{"Dry at " + route.Print(float64(m.p.DryTemperature), "°C") + ". Let dish and salt cool, weigh them, dry an hour more, weigh again."},
+			End:     "Two weighings agree to a tenth of a gram.",
 			Measure: []Blank{{"Dish, empty", "g", quantity.Blank}, {"Dish and salt, first", "g", quantity.Blank}, {"Dish and salt, second", "g", quantity.Blank}, m.expect("Salt", route.ProductMass)},
 			Misled:  "Dry to the eye is not dry: free acid keeps the salt sticky, and it draws water as it cools.",
 		})
@@ -251,14 +310,15 @@ func (m *maker) copper() {
 	m.add(Step{
 		Key: "dissolve", Stage: route.CopperSalt, Needs: "cool", Title: "Dissolve the flask's residue", Watch: Attended, Minutes: dissolveTime,
 		Take:    m.take("Water, cold, in a beaker twice as large", route.CopperWaterUsed),
-		Do:      []string{"Cold residue into the cold water in small portions, stirring. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
+		Do:      []string{"Pour the cold acid off its salt into the cold water, in a thin stream, stirring; then bring the salt over, in small portions. What clings to the flask comes out with cold liquor from the beaker, a little at a time, the mouth away from you. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
 		See:     "A clear deep blue liquor. It warms by up to " + route.Print(m.v(route.CopperRise), "K") + ".",
 		Measure: []Blank{m.expect("Copper left, rinsed and dried", route.CopperLeft)},
-		Stop:    "Into the water, never water into it.",
+		Stop:    "Goggles and face shield. Acid and salt into the water, never water into it.",
 	})
 	m.add(Step{
 		Key: "blue", Stage: route.CopperSalt, Beside: true, Title: "Let the blue crystals grow", Watch: Overnight, Minutes: growTime, Waits: true,
-		Do: []string{"Cover it and let it stand at " + route.Print(float64(m.p.CopperCold), "°C") + ", undisturbed."},
+		Do:  []string{"Cover it and let it stand at " + route.Print(float64(m.p.CopperCold), "°C") + ", undisturbed."},
+		See: "Blue slanted crystals; slow cooling makes few and large ones.",
 	})
 }
 
@@ -276,15 +336,34 @@ func (m *maker) drain() {
 }
 
 func (m *maker) finish() {
+	drain := "Nothing down the drain."
+	if m.sulfurous() {
+		drain += " Scrubber liquid never meets acid."
+	}
+	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
+	if m.withGas() && !m.withFlame() {
+		do = append(do, "The flask's liquid still holds gas: open it outdoors, and let it in small portions into soda and water.")
+	}
 	m.add(Step{
 		Key: "waste", Stage: route.Waste, Title: "Make the waste fit to keep", Watch: Attended, Minutes: clearUp,
 		Take: m.take("Soda, anhydrous, in all", route.WasteBase),
-		Do:   []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."},
-		Stop: "Nothing down the drain. Scrubber liquid never meets acid.",
+		Do:   do,
+		Stop: drain,
 	})
 }
 
-// stirred are the steps of a way that leads no gas.
-func (m *maker) stirred() {
-	m.endTest()
+func (m *maker) bath() string {
+	if m.way() == byOxalic {
+		return " of water, to be warmed"
+	}
+	return " at " + route.Print(float64(m.p.SlurryTemperature), "°C")
+}
+
+// flame says how long the flame and what must follow it take in this plan.
+func (m *maker) flame() string {
+	long := m.minutes("gas", m.p.GasMinutes+heatUp) + m.minutes("end", lastPaper+standStoppered)
+	if long <= flameRoom {
+		return ""
+	}
+	return "; this plan takes " + Hours(long) + " from the flame to the last test"
 }

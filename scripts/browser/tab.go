@@ -253,12 +253,16 @@ func (t *Tab) Picture(whole bool) ([]byte, error) {
 	return r.Data, nil
 }
 
-// PDF prints the page on the paper its stylesheet asks for, on A4 when it
+// PDF prints the page on the paper its stylesheet asks for, on A4, or Letter, when it
 // asks for none.
-func (t *Tab) PDF() ([]byte, error) {
+func (t *Tab) PDF(letter bool) ([]byte, error) {
+	paper := chromedp.PaperA4
+	if letter {
+		paper = chromedp.PaperLetter
+	}
 	yes := true
 	r, err := call(t, page.PrintToPDF, page.PrintToPDFParams{
-		PaperWidth: chromedp.PaperA4.Width, PaperHeight: chromedp.PaperA4.Height,
+		PaperWidth: paper.Width, PaperHeight: paper.Height,
 		PreferCSSPageSize: &yes,
 	})
 	if err != nil {

@@ -424,10 +424,21 @@ func (p *Page) Screenshot(path string, width, height int, dark bool) {
 	p.must(write(path, b))
 }
 
-// PDF prints the page to a file.
+// PDF prints the page to a file, on A4.
 func (p *Page) PDF(path string) {
 	p.t.Helper()
-	b, err := p.tab.PDF()
+	p.print(path, false)
+}
+
+// Letter prints the page to a file, on paper of the size Letter.
+func (p *Page) Letter(path string) {
+	p.t.Helper()
+	p.print(path, true)
+}
+
+func (p *Page) print(path string, letter bool) {
+	p.t.Helper()
+	b, err := p.tab.PDF(letter)
 	p.must(err)
 	p.must(write(path, b))
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -29,6 +30,8 @@ type Desk struct {
 	run      *Started           // nil while nothing is begun
 	notes    string
 	assays   assays
+	times    procedure.Times // that the user gives the steps
+	days     procedure.Days
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -48,6 +51,7 @@ func New(fragment string) *Desk {
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
+	d.times, d.days = c.Times, c.Days
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
 	d.assays.open(c.Assays)
@@ -63,6 +67,10 @@ func (d *Desk) Reset() { d.Open("") }
 func (d *Desk) Edit(key, text string) {
 	if key == NotesKey {
 		d.notes = link.CutNotes(text)
+		return
+	}
+	if link.IsDays(key) {
+		d.editDays(key, text)
 		return
 	}
 	if d.assays.edit(key, text) {
@@ -167,6 +175,9 @@ func (d *Desk) blame(p route.Problem) {
 }
 
 func (d *Desk) read(p *route.Plan, key, text string) error {
+	if link.IsDays(key) {
+		return link.SetDays(&d.days, d.times, key, text)
+	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {
 		if in, ok := account.InputByKey(name); ok {
 			return link.SetTolerance(in, &d.found, text)
@@ -250,7 +261,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings, Times: d.times, Days: d.days}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
@@ -311,7 +322,7 @@ func (d *Desk) PlanNext() []account.Change {
 		d.run.forget(&base)
 	}
 	next, changes := account.NextInto(d.after, base, d.after.Learned())
-	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	d.openWithTimes(next)
 	return changes
 }
 
@@ -326,7 +337,7 @@ func (d *Desk) PlanFrom(learned []account.Learned) []account.Change {
 		d.run.forget(&from.Plan)
 	}
 	next, changes := account.NextOf(from, learned)
-	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	d.openWithTimes(next)
 	return changes
 }
 

@@ -68,7 +68,7 @@ func (d *Desk) Started() *Started { return d.run }
 // noted goes with the run.
 func (d *Desk) DropRun() {
 	if d.run != nil {
-		d.Open(link.Encode(&link.Content{Case: d.run.content.Planned, Found: account.NewRecord()}))
+		d.openWithTimes(d.run.content.Planned)
 	}
 }
 

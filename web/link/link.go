@@ -5,7 +5,9 @@
 // interval that the user set for an input is "key~=low,high", the tolerance of a
 // weighing "found.key~=half". A run under way adds "run=", the plan as it was fixed
 // (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
-// are "notes=". The promise: a link
+// are "notes=". How long a step takes is "time.key=minutes", when the work is done
+// "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
+// "days.long=minutes". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
 package link
@@ -20,6 +22,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -52,7 +55,9 @@ type Content struct {
 	Run   *Run // nil while nothing is begun
 	Notes string
 
-	Assays assay.Readings // what was read in assays; may be nil
+	Assays assay.Readings  // what was read in assays; may be nil
+	Times  procedure.Times // that the user gives the steps
+	Days   procedure.Days
 }
 
 // Run is a run under way or done.
@@ -63,7 +68,10 @@ type Run struct {
 
 // NewContent is that of an empty link.
 func NewContent() Content {
-	return Content{Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord()}
+	return Content{
+		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
+		Times: procedure.Times{}, Days: procedure.NewDays(),
+	}
 }
 
 // Encode writes the fragment of a content, without the "#". A new plan with
@@ -103,6 +111,7 @@ func Encode(c *Content) string {
 	if c.Notes != "" {
 		b.WriteString("&notes=" + url.QueryEscape(c.Notes))
 	}
+	encodeDays(&b, c)
 	return b.String()
 }
 
@@ -134,7 +143,10 @@ func Decode(fragment string) (Content, []Trouble) {
 }
 
 func decode(fragment string, inner bool) (Content, []Trouble) {
-	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}, inner: inner}
+	r := reader{
+		plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}, inner: inner,
+		times: procedure.Times{}, days: procedure.NewDays(),
+	}
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
 		return r.read(), nil
@@ -159,13 +171,18 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 }
 
 func (r *reader) read() Content {
-	return Content{Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes, Assays: r.assays}
+	return Content{
+		Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes,
+		Assays: r.assays, Times: r.times, Days: r.days,
+	}
 }
 
 type reader struct {
 	run      *Run
 	done     int
 	notes    string
+	times    procedure.Times
+	days     procedure.Days
 	inner    bool // reading the plan of a run: it holds no run of its own
 	plan     route.Plan
 	given    map[string]spread.Interval
@@ -266,7 +283,7 @@ func (r *reader) aboutRun(part, key, value string) bool {
 		}
 		r.notes = CutNotes(value)
 	default:
-		return false
+		return r.aboutDays(part, key, value)
 	}
 	return true
 }

@@ -4,11 +4,13 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -48,6 +50,12 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 		"not a number":       {"gas.strength=strong", "gas.strength=strong", "cannot be read"},
 		"not a word":         {"cell.size=LR20", "cell.size=LR20", "not offered"},
 		"endless":            {"gas.acid=1e999", "gas.acid=1e999", "cannot be read"},
+		"no day":             {"days.start=tomorrow", "days.start=tomorrow", "no day and time"},
+		"no time":            {"days.from=25:00", "days.from=25:00", "no time of the day"},
+		"short session":      {"days.long=5", "days.long=5", "30 to 1440"},
+		"both ends":          {"days.start=2026-03-02T09:00&days.finish=2026-03-04T18:00", "days.finish=2026-03-04T18:00", "cannot both"},
+		"unknown step":       {"time.tea=5", "time.tea=5", "no plan has a step"},
+		"endless step":       {"time.gas=99999", "time.gas=99999", "more than a week"},
 		"do not go together": {"gas.end=97", "gas.end", "cannot weaken"},
 	}
 	for name, c := range cases {
@@ -131,11 +139,45 @@ func TestIntervals(t *testing.T) {
 	}
 }
 
+// days draws when the work is done, as the user may set it.
+func days(t *rapid.T, c *link.Content) {
+	at := time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC).Add(time.Duration(rapid.IntRange(0, 1e6).Draw(t, "at")) * time.Minute)
+	switch rapid.IntRange(0, 2).Draw(t, "end") {
+	case 1:
+		c.Days.Start = at
+	case 2:
+		c.Days.Finish = at
+	}
+	c.Days.From = time.Duration(rapid.IntRange(0, 24*60-1).Draw(t, "from")) * time.Minute
+	c.Days.Long = time.Duration(rapid.IntRange(30, 24*60).Draw(t, "long")) * time.Minute
+	for range rapid.IntRange(0, 4).Draw(t, "times") {
+		key := rapid.SampledFrom(procedure.Keys()).Draw(t, "step")
+		require.NoError(t, c.Times.Set(key, quantity.Minute(rapid.IntRange(0, 7*24*60).Draw(t, "minutes"))))
+	}
+}
+
+func TestDaysAsPromised(t *testing.T) {
+	c, troubles := link.Decode("days.start=2026-03-02T09:00&days.from=14:30&days.long=180&time.gas=75")
+	require.Empty(t, troubles)
+	assert.Equal(t, time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC), c.Days.Start)
+	assert.Equal(t, 14*time.Hour+30*time.Minute, c.Days.From)
+	assert.Equal(t, 3*time.Hour, c.Days.Long)
+	assert.Equal(t, procedure.Times{"gas": 75}, c.Times)
+	assert.Equal(t, "v=1&days.start=2026-03-02T09:00&days.from=14:30&days.long=180&time.gas=75", link.Encode(&c))
+	require.NoError(t, link.SetDays(&c.Days, c.Times, link.FinishKey, "2026-03-04T18:00"))
+	assert.True(t, c.Days.Start.IsZero(), "a finish takes the place of a start")
+	for _, key := range []string{link.FinishKey, link.FromKey, link.LongKey, "time.gas"} {
+		require.NoError(t, link.SetDays(&c.Days, c.Times, key, ""))
+	}
+	assert.Equal(t, "v=1", link.Encode(&c), "nothing brings back the usual")
+}
+
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans(t)
 		c := link.NewContent()
 		c.Plan, c.Given = p, intervals(t)
+		days(t, &c)
 		require.NoError(t, c.Found.Set("found.product", rapid.Float64Range(0, 1e4).Draw(t, "found")))
 		fragment := link.Encode(&c)
 		back, troubles := link.Decode(fragment)
@@ -148,13 +190,15 @@ func TestRoundTrip(t *testing.T) {
 		}
 		require.Equal(t, c.Given, back.Given)
 		require.Equal(t, c.Found.Product, back.Found.Product)
+		require.Equal(t, c.Days, back.Days)
+		require.Equal(t, c.Times, back.Times)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})
 }
 
 func FuzzDecode(f *testing.F) {
-	for _, s := range []string{"v=1&cell.count=9", "v=9&%41=%zz", "cell.2.count=1e400&&=&#", "gas.end=99.9"} {
+	for _, s := range []string{"v=1&cell.count=9", "v=9&%41=%zz", "cell.2.count=1e400&&=&#", "gas.end=99.9", "days.start=2026-03-02T09:00&days.finish=&days.from=24:00&days.long=1e3&time.gas=90&time.tea=5"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

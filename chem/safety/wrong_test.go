@@ -1,0 +1,107 @@
+package safety_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+)
+
+// card gives the card of a plan by name, each as one text.
+func card(p *route.Plan) map[string]string {
+	var b route.Bench
+	m := map[string]string{}
+	for _, c := range safety.Wrong(p, b.Run(p)) {
+		m[c.Name] = c.Sign + " " + strings.Join(c.Do, " ") + " " + c.Not
+	}
+	return m
+}
+
+// TestSodaForAcid holds the soda against an analyst's numbers by hand: 96 % acid is
+// 18.0 mol/L (CRC Handbook, concentrative properties), so 10 mL are 0.180 mol and take
+// 0.180 · 105.99 = 19.1 g. Counting one proton, or forgetting the strength, gives 9.5 or
+// 19.9 g.
+func TestSodaForAcid(t *testing.T) {
+	soda, err := safety.SodaFor(10, 96)
+	require.NoError(t, err)
+	assert.InDelta(t, 19.1, float64(soda), 0.1)
+	half, err := safety.SodaFor(10, 50)
+	require.NoError(t, err)
+	assert.InDelta(t, 7.1*1.06, float64(half), 0.15, "50 %% acid is 7.1 mol/L")
+	_, err = safety.SodaFor(10, 130)
+	assert.Error(t, err)
+	assert.InDelta(t, 2*84.007/105.988, safety.Bicarbonate, 0.0005)
+}
+
+func TestTheCardHasThePlansAmounts(t *testing.T) {
+	p := route.NewPlan()
+	var b route.Bench
+	sheet := b.Run(&p)
+	acid := quantity.Millilitre(sheet.Value(route.GasAcidUsed))
+	soda, err := safety.SodaFor(acid, p.GasStrength)
+	require.NoError(t, err)
+	volume := route.Print(sheet.Value(route.SlurryVolume), "mL")
+	c := card(&p)
+	assert.Contains(t, c["Acid is spilt"], "charge of "+route.Print(float64(acid), "mL")+" about "+route.Print(float64(soda), "g"))
+	assert.Contains(t, c["Liquid is drawn back"], volume)
+	assert.Contains(t, c["The gas stops early"], "6.7\u202fL")
+	p.GasAcid = 25
+	assert.Contains(t, card(&p)["Acid is spilt"], "25\u202fmL about 48\u202fg", "half the acid, half the soda")
+}
+
+func TestTheCardFollowsTheWay(t *testing.T) {
+	p := route.NewPlan()
+	copper := card(&p)
+	require.Len(t, copper, 8, "flame, tube, suck-back, gas stops, paper, paste, spill, gas in the room")
+	for name, words := range map[string][]string{
+		"The flame goes out":               {"before anything else", "hot lamp"},
+		"A tube is blocked":                {"Lift the funnel out", "stopper"},
+		"Liquid is drawn back":             {"Do not take the flame away"},
+		"The paper bleaches too early":     {"not that the oxide is used up", "minute"},
+		"The paste sets solid":             {"cold water"},
+		"Acid is spilt":                    {"running water", "No soda on skin", "sand"},
+		"Gas in the room, or in your face": {"emergency number", "upwind"},
+	} {
+		for _, word := range words {
+			assert.Contains(t, copper[name], word, name)
+		}
+	}
+	p.GasSource = route.FromMetabisulfite
+	for name, text := range card(&p) {
+		assert.NotContains(t, name+text, "flame", name)
+		assert.NotContains(t, name+text, "lamp", name)
+	}
+	assert.Len(t, card(&p), 7)
+}
+
+func TestTheCardPromisesNothing(t *testing.T) {
+	for source := range route.Choice(2) {
+		p := route.NewPlan()
+		p.GasSource = source
+		for name, text := range card(&p) {
+			assert.NotContains(t, strings.ToLower(text), "safe ", name)
+			assert.NotContains(t, text, "NaN", name)
+		}
+	}
+}
+
+// TestTubeComesOutBeforeTheHeatGoes: whatever goes wrong with the line, the liquid is
+// taken from the tube first.
+func TestTubeComesOutBeforeTheHeatGoes(t *testing.T) {
+	p := route.NewPlan()
+	c := card(&p)
+	for _, name := range []string{"The flame goes out", "A tube is blocked", "Liquid is drawn back", "The gas stops early"} {
+		lift := strings.Index(c[name], "Lift the funnel")
+		require.GreaterOrEqual(t, lift, 0, name)
+		for _, later := range []string{"heat away", "see to the flame", "open the line", "more heat"} {
+			if at := strings.Index(c[name], later); at >= 0 {
+				assert.Less(t, lift, at, "%s: %s", name, later)
+			}
+		}
+	}
+}

@@ -1,0 +1,77 @@
+package desk_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+)
+
+func TestTimesMoveTheDaysAndNotThePlan(t *testing.T) {
+	d := desk.New("")
+	saturday := time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC)
+	_, _, before, err := d.Timetable(saturday)
+	require.NoError(t, err)
+	product := d.Sheet().Value(route.ProductMass)
+	d.Edit("time.soak", "2 h")
+	assert.Equal(t, "2 h", d.DaysText("time.soak"), "what was typed stays")
+	steps, start, after, err := d.Timetable(saturday)
+	require.NoError(t, err)
+	assert.Equal(t, saturday, start)
+	assert.Equal(t, product, d.Sheet().Value(route.ProductMass))
+	for i, st := range steps {
+		if st.Key == "soak" {
+			assert.Equal(t, quantity.Minute(120), st.Minutes)
+			assert.True(t, st.Asked)
+		}
+		if st.Key == "wash" {
+			i := slotOf(after, i)
+			assert.Equal(t, time.Hour, after[i].Start.Sub(before[i].Start))
+		}
+	}
+	assert.Equal(t, "v=1&time.soak=120", d.Fragment())
+	d.Edit("time.soak", "a while")
+	assert.Contains(t, d.Problem("time.soak"), "cannot be read as minutes")
+	assert.Equal(t, "v=1&time.soak=120", d.Fragment(), "the last good one stays")
+	d.Edit("time.soak", "")
+	assert.Equal(t, "v=1", d.Fragment())
+}
+
+func slotOf(slots []procedure.Slot, step int) int {
+	for i, s := range slots {
+		if s.Step == step {
+			return i
+		}
+	}
+	return -1
+}
+
+func TestStartAndFinishTakeEachOthersPlace(t *testing.T) {
+	d := desk.New("days.start=2026-03-02T09:00")
+	d.Edit("days.finish", "2026-03-08T18:00")
+	assert.Equal(t, "v=1&days.finish=2026-03-08T18:00", d.Fragment())
+	assert.Empty(t, d.DaysText("days.start"))
+	d.Edit("days.start", "2026-03-05T09:30")
+	assert.Empty(t, d.DaysText("days.finish"))
+	_, start, _, err := d.Timetable(time.Time{})
+	require.NoError(t, err)
+	assert.Equal(t, time.Date(2026, 3, 5, 9, 30, 0, 0, time.UTC), start)
+	d.Edit("days.long", "9 min")
+	assert.Contains(t, d.Problem("days.long"), "30 to 1440")
+}
+
+func TestTheNextRunKeepsTheTimes(t *testing.T) {
+	d := desk.New("time.filter=200&days.start=2026-03-02T09:00")
+	require.True(t, d.StartRun())
+	assert.Contains(t, d.Fragment(), "days.start=2026-03-02T09:00")
+	d.Edit("time.soak", "90")
+	assert.Contains(t, d.Fragment(), "time.soak=90", "times are no part of the fixed plan")
+	d.DropRun()
+	assert.Contains(t, d.Fragment(), "time.filter=200")
+}

@@ -1,0 +1,225 @@
+package web
+
+import (
+	"strconv"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+// mostFields is how many fields to a side a code on the sheet may have: on 32 mm each is
+// then 0.4 mm wide, about the least that a telephone reads off paper (estimate).
+const mostFields = 80
+
+// sheetView is the bench sheet: what a plan says to a person without a screen.
+type sheetView struct {
+	On        bool
+	Plan      string
+	Loudest   string
+	Reagents  []route.Need
+	Vessels   []route.Need
+	Apparatus chart.Apparatus
+	Steps     []sheetStep
+	Card      []safety.Mishap
+	Link      string
+	Code      chart.Code
+	Served    bool
+}
+
+type sheetStep struct {
+	procedure.Step
+	Number int
+	When   string
+}
+
+// sheetOf makes the bench sheet. The address is that of the page, or empty for a file
+// opened from disk, whose address means nothing elsewhere.
+func sheetOf(d *desk.Desk, address string) sheetView {
+	p, s := d.Plan(), d.Sheet()
+	v := sheetView{
+		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: wrongOf(d),
+		Link: address + "#" + d.Fragment(), Served: address != "", Loudest: stripOf(d).Stop,
+	}
+	for _, part := range sentenceOf(d).Parts {
+		if part.Tint != "soft" {
+			v.Plan += part.Text
+		}
+	}
+	count, _ := route.InputByKey("cell.count")
+	size, _ := route.InputByKey("cell.size")
+	v.Plan = d.Text(count) + " dead " + size.Options[int(size.Value(p))].Name + v.Plan
+	v.Code, _ = chart.NewCode(v.Link, mostFields)
+	at := map[int]time.Time{}
+	steps, _, slots, err := d.Timetable(theStart(time.Now()))
+	if err == nil && (d.DaysText(link.StartKey) != "" || d.DaysText(link.FinishKey) != "") {
+		for _, slot := range slots {
+			if _, there := at[slot.Step]; !there {
+				at[slot.Step] = slot.Start
+			}
+		}
+	}
+	for i, st := range steps {
+		step := sheetStep{Step: st, Number: i + 1, When: route.Print(float64(st.Minutes), "min")}
+		if st.Minutes >= 100 {
+			step.When = procedure.Hours(st.Minutes)
+		}
+		if t, ok := at[i]; ok {
+			step.When = t.Format("Mon "+clockForm) + ", " + step.When
+		}
+		v.Steps = append(v.Steps, step)
+	}
+	return v
+}
+
+// onSheet prints the bench sheet: it is put on the page, shown alone on paper, and taken
+// away when printing is over.
+func (p *page) onSheet(ctx app.Context, _ app.Event) {
+	address := ""
+	if served() {
+		where := app.Window().Get("location")
+		address = where.Get("origin").String() + where.Get("pathname").String()
+	}
+	p.sheet = sheetOf(p.desk, address)
+	p.Update()
+	ctx.Defer(func(app.Context) {
+		alone(true)
+		app.Window().Call("print")
+	})
+}
+
+// printed takes the bench sheet away again.
+func (p *page) printed(ctx app.Context) {
+	alone(false)
+	if p.sheet.On {
+		p.sheet = sheetView{}
+		p.Update()
+	}
+}
+
+// alone has paper show nothing but the bench sheet, or the page again.
+func alone(sheet bool) {
+	app.Window().Get("document").Get("documentElement").Get("classList").Call("toggle", "sheeted", sheet)
+}
+
+// benchSheet is the sheet on the page; screens do not show it.
+type benchSheet struct {
+	app.Compo
+	View sheetView
+}
+
+func (b *benchSheet) Render() app.UI {
+	v := b.View
+	if !v.On {
+		return app.Elem("div").Class("sheet none")
+	}
+	return app.Elem("div").Class("sheet").Body(
+		app.Elem("div").Class("sheet-head").Body(
+			app.Elem("div").Body(
+				app.Elem("h1").Text("Bench sheet"),
+				app.Elem("p").Class("sheet-plan").Text(v.Plan),
+				app.Elem("p").Class("sheet-lines").Body(toWrite("Date", 7), toWrite("At the bench", 12), toWrite("Second person", 12), toWrite("Run", 4)),
+				app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference)),
+			),
+			sheetCode(v),
+		),
+		v.Apparatus.Draw(),
+		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetNeeds("Vessels", v.Vessels)),
+		app.Elem("div").Class("sheet-steps").Body(
+			app.Range(v.Steps).Slice(func(i int) app.UI { return drawStep(v.Steps[i]) }),
+			app.Elem("div").Class("sheet-step sheet-end").Body(
+				app.Elem("p").Class("sheet-lines").Body(toWrite("Begun", 10), toWrite("Ended", 10), toWrite("Signed", 14), toWrite("Seen by", 10)),
+				app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
+			),
+		),
+		app.Elem("div").Class("sheet-card").Body(app.Elem("h1").Text(wrongTitle), mishaps(v.Card), app.Elem("p").Class("sheet-lines").Body(toWrite("Emergency number", 10), toWrite("Nearest running water", 16), toWrite("Who has a car", 12))),
+	)
+}
+
+func linkWords(v sheetView) string {
+	if v.Served {
+		return "This plan: "
+	}
+	return "This plan, to be put behind the address of rosesalt.html: "
+}
+
+func sheetCode(v sheetView) app.UI {
+	if v.Code.Side == 0 {
+		return app.Elem("p").Class("sheet-code").Text("The link is too long for a code that can be read off paper.")
+	}
+	says := "The plan's link"
+	if !v.Served {
+		says = "The plan, as the end of a link"
+	}
+	return app.Elem("div").Class("sheet-code").Body(v.Code.Draw(says), app.Elem("p").Text(says))
+}
+
+// toWrite is a place to write, so many letters wide.
+func toWrite(name string, width int) app.UI {
+	return app.Elem("span").Body(app.Text(name+" "), app.Elem("i").Class("w"+strconv.Itoa(width)))
+}
+
+func sheetNeeds(title string, list []route.Need) app.UI {
+	return app.Elem("p").Body(app.Elem("b").Text(title+". "), app.Range(list).Slice(func(i int) app.UI {
+		return app.Elem("span").Body(app.Elem("i").Class("tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
+	}))
+}
+
+func drawStep(s sheetStep) app.UI {
+	body := []app.UI{app.Elem("h2").Body(
+		app.Elem("i").Class("tick"), app.Text(strconv.Itoa(s.Number)+". "+s.Title+" "),
+		app.Elem("small").Text(s.When+", "+s.Watch.String()),
+	)}
+	if s.Stop != "" {
+		body = append(body, app.Elem("p").Class("sheet-stop").Body(stopSign(), app.Elem("b").Text("Stop. "), app.Text(s.Stop)))
+	}
+	text := ""
+	for i, a := range s.Take {
+		if i > 0 {
+			text += "; "
+		}
+		text += a.Name + " " + a.Text()
+	}
+	if text != "" {
+		body = append(body, app.Elem("p").Class("sheet-take").Body(app.Elem("b").Text(text)))
+	}
+	text = ""
+	for _, do := range s.Do {
+		text += do + " "
+	}
+	body = append(body, app.Elem("p").Text(text))
+	for _, more := range [][2]string{{"See: ", s.See}, {"Misleads: ", s.Misled}, {"Over when: ", s.End}} {
+		if more[1] != "" {
+			body = append(body, app.Elem("p").Body(app.Elem("b").Text(more[0]), app.Text(more[1])))
+		}
+	}
+	for _, m := range s.Measure {
+		body = append(body, blank(m))
+	}
+	return app.Elem("div").Class("sheet-step").Body(body...)
+}
+
+// blank is a place for something measured, with what to expect.
+func blank(m procedure.Blank) app.UI {
+	expect := ""
+	if quantity.Given(m.Expect) {
+		expect = " about " + route.Print(m.Expect, m.Unit)
+	}
+	return app.Elem("p").Class("blank").Body(
+		app.Elem("span").Text(m.Name), app.Elem("i"), app.Text(m.Unit), app.Elem("small").Text(expect),
+	)
+}
+
+// stopSign is an eight-sided sign with a bar.
+func stopSign() app.UI {
+	return svg("svg").Attr("data-part", "sign").Attr("viewBox", "0 0 20 20").Aria("hidden", "true").Body(
+		svg("path").Attr("d", "M6 1h8l5 5v8l-5 5H6l-5-5V6Z"), svg("path").Attr("data-part", "bar").Attr("d", "M4.5 10h11"),
+	)
+}

@@ -1,0 +1,280 @@
+package web
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+const daysTitle = "The days"
+
+// daysView is the work laid out on the days.
+type daysView struct {
+	Nothing bool // no cell is opened
+	Says    string
+	Fields  []dayField
+	Evening []procedure.Ready
+	Days    []dayView
+}
+
+// dayField is a field of when the work is done.
+type dayField struct {
+	Key, Name, Kind, Unit string
+	Why, Problem          string
+}
+
+type dayView struct {
+	Title string
+	Brief string // what is done, in a line
+	Slots []slotView
+}
+
+// slotView is a step at its time.
+type slotView struct {
+	Key, At, Title, Watch string
+	Rule                  string // what must be known before it is begun
+	Usual, Problem        string // of its minutes
+	Asked, First          bool
+}
+
+// theStart is when the work begins if nobody says: on the next Saturday at nine, by the
+// machine's clock, which only this package reads.
+func theStart(now time.Time) time.Time {
+	days := (int(time.Saturday)-int(now.Weekday())+6)%7 + 1
+	return time.Date(now.Year(), now.Month(), now.Day()+days, 9, 0, 0, 0, time.UTC)
+}
+
+// daysText is what stands in a field of the days: what is set, or the start that is
+// counted from while neither it nor a finish is.
+func daysText(d *desk.Desk, key string) string {
+	text := d.DaysText(key)
+	if key == link.StartKey && text == "" && d.DaysText(link.FinishKey) == "" {
+		return theStart(time.Now()).Format(link.DayForm)
+	}
+	return text
+}
+
+const (
+	dayForm   = "Monday 2 January 2006"
+	clockForm = "15:04"
+)
+
+func daysOf(d *desk.Desk) daysView {
+	steps, start, slots, err := d.Timetable(theStart(time.Now()))
+	v := daysView{Nothing: steps == nil, Fields: dayFields(d)}
+	if v.Nothing {
+		return v
+	}
+	v.Evening = procedure.Evening(d.Plan(), d.Sheet())
+	if err != nil {
+		blameSession(&v, steps, err)
+		return v
+	}
+	v.Says = daysSay(d, start, slots)
+	seen := map[int]bool{}
+	for _, s := range slots {
+		if n := len(v.Days); n == 0 || v.Days[n-1].Title != dayTitle(s) {
+			v.Days = append(v.Days, dayView{Title: dayTitle(s)})
+		}
+		day := &v.Days[len(v.Days)-1]
+		slot := slotOf(d, &steps[s.Step], s)
+		slot.First = !seen[s.Step]
+		seen[s.Step] = true
+		day.Slots = append(day.Slots, slot)
+		if day.Brief != "" {
+			day.Brief += ", "
+		}
+		day.Brief += s.Start.Format(clockForm) + " " + lower(slot.Title)
+	}
+	return v
+}
+
+func dayTitle(s procedure.Slot) string {
+	date := s.Start.Format(dayForm)
+	if s.Day == 0 {
+		return "The evening before, " + date
+	}
+	return "Day " + route.Print(float64(s.Day), "") + ", " + date
+}
+
+func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
+	v := slotView{
+		Key: st.Key, Title: st.Title, Watch: st.Watch.String(), Asked: st.Asked,
+		At:    s.Start.Format(clockForm) + "–" + s.End.Format(clockForm),
+		Usual: route.Print(float64(st.Minutes), ""), Problem: d.Problem(link.TimePrefix + st.Key),
+	}
+	if s.Of > 1 {
+		v.Title += ", part " + route.Print(float64(s.Part), "") + " of " + route.Print(float64(s.Of), "")
+	}
+	if s.End.YearDay() != s.Start.YearDay() {
+		v.At += s.End.Format(" (Mon)")
+	}
+	switch {
+	case st.Key == "gas" && d.Plan().GasSource == route.FromCopper:
+		v.Rule = "Light the flame only if two hours remain; with the last test it takes " + procedure.Hours(st.Room) + "."
+	case st.Room > st.Minutes:
+		v.Rule = "Begin only if " + procedure.Hours(st.Room) + " of the session remain: what follows must not wait."
+	case st.Key == "dissolve":
+		v.Rule = "Only when the flask is quite cold: it needs the night."
+	}
+	return v
+}
+
+// daysSay is the timetable in a sentence.
+func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
+	end, days := start, 0
+	for _, s := range slots {
+		if days == 0 && s.Day > 0 {
+			start = s.Start // the sessions may begin later than the day
+		}
+		if s.End.After(end) {
+			end = s.End
+		}
+		days = max(days, s.Day)
+	}
+	count := route.Print(float64(days), "") + " days"
+	if days == 1 {
+		count = "a day"
+	}
+	say := "Begun"
+	if d.DaysText(link.FinishKey) != "" {
+		say = "Begin at the latest"
+	}
+	return say + " on " + start.Format(dayForm+", "+clockForm) + ", the work takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
+}
+
+// blameSession puts what does not fit at the field of the session, with the step's name.
+func blameSession(v *daysView, steps []procedure.Step, err error) {
+	text := err.Error()
+	if long, ok := errors.AsType[procedure.TooLong](err); ok {
+		text = "“" + steps[long.Step].Title + "”: " + text
+	}
+	if many, ok := errors.AsType[procedure.TooMany](err); ok {
+		text = "“" + steps[many.Step].Title + "”: " + text
+	}
+	for i := range v.Fields {
+		if f := &v.Fields[i]; f.Key == link.LongKey && f.Problem == "" {
+			f.Problem = text + "."
+		}
+	}
+	v.Says = "The work does not fit into these sessions."
+}
+
+func dayFields(d *desk.Desk) []dayField {
+	list := []dayField{
+		{Key: link.StartKey, Name: "Begin", Kind: "datetime-local", Why: "Day and time of the first cell. If nothing is set: next Saturday at nine."},
+		{Key: link.FinishKey, Name: "Or be done by", Kind: "datetime-local", Why: "Takes the place of the beginning: the latest one is sought."},
+		{Key: link.FromKey, Name: "At the bench from", Kind: "time", Why: "Each day, or each evening of a club."},
+		{Key: link.LongKey, Name: "For so long", Kind: "text", Unit: "min", Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one."},
+	}
+	for i := range list {
+		list[i].Problem = d.Problem(list[i].Key)
+	}
+	return list
+}
+
+// days is the section of the timetable. The table is made when it is opened.
+type days struct {
+	app.Compo
+	View daysView
+
+	open bool
+}
+
+func (s *days) Render() app.UI {
+	v := s.View
+	if v.Nothing {
+		return plainSection(daysTitle, "when what is done", app.Elem("p").Class("lede").Text("No cell is opened in this plan, so there is nothing to do."))
+	}
+	return plainSection(daysTitle, "when what is done, and what may stand",
+		app.Elem("div").Class("cols").Body(
+			app.Elem("div").Class("rows").Body(app.Range(v.Fields).Slice(func(i int) app.UI { return drawDayField(v.Fields[i]) })),
+			app.Elem("div").Body(
+				app.Elem("p").Class("says-days").Text(v.Says),
+				app.Elem("dl").Class("advised days").Body(app.Range(v.Days).Slice(func(i int) app.UI {
+					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Text(v.Days[i].Brief+"."))
+				})),
+			),
+		),
+		app.Elem("details").On("toggle", s.onToggle).Body(
+			app.Elem("summary").Text("Step by step: how long each takes, and what may be left"),
+			app.Elem("p").Class("lede").Text("Each time is an estimate out of volumes, rates and minutes of the plan, or common practice. Type your own; blank brings the estimate back."),
+			s.table(),
+		),
+		app.Elem("details").Body(
+			app.Elem("summary").Text("The evening before: bought, made up, cooled"),
+			app.Elem("dl").Class("advised").Body(app.Range(v.Evening).Slice(func(i int) app.UI {
+				return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Evening[i].Do)), app.Elem("dd").Text(strings.Join(v.Evening[i].List, "; ")+"."))
+			})),
+		),
+	)
+}
+
+func (s *days) onToggle(ctx app.Context, _ app.Event) {
+	s.open = ctx.JSSrc().Get("open").Bool()
+	ctx.NewAction(fillAction)
+}
+
+func (p *page) onFill(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) }
+
+func (s *days) table() app.UI {
+	if !s.open {
+		return nil
+	}
+	list := s.View.Days
+	return app.Elem("div").Class("scroll").Body(app.Elem("table").Class("hours").Body(
+		app.Elem("thead").Body(app.Elem("tr").Body(
+			app.Elem("th").Attr("scope", "col").Text("Step"), app.Elem("th").Attr("scope", "col").Text("Time"),
+			app.Elem("th").Attr("scope", "col").Text("Minutes"), app.Elem("th").Attr("scope", "col").Text("Meanwhile"))),
+		app.Range(list).Slice(func(i int) app.UI {
+			day := list[i]
+			return app.Elem("tbody").Body(
+				app.Elem("tr").Body(app.Elem("th").Class("day").Attr("colspan", "4").Attr("scope", "rowgroup").Text(day.Title)),
+				app.Range(day.Slots).Slice(func(j int) app.UI { return slotRow(day.Slots[j]) }),
+			)
+		}),
+	))
+}
+
+func slotRow(v slotView) app.UI {
+	name := app.Elem("th").Attr("scope", "row").Body(app.Text(v.Title), app.If(v.Rule != "", app.Elem("p").Class("why").Text(v.Rule)))
+	minutes := app.Elem("td")
+	if v.First {
+		key := link.TimePrefix + v.Key
+		line, input := "guess", app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "text").Attr("name", key).
+			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", v.Usual)
+		if v.Asked {
+			line = "set"
+		}
+		if v.Problem != "" {
+			input = input.Aria("invalid", "true").Aria("describedby", "problem."+key)
+		}
+		box := app.Elem("div").Class("in "+line).Body(input, app.Elem("span").Text("min"))
+		minutes = app.Elem("td").Body(box, dayProblem(key, v.Problem))
+	}
+	return app.Elem("tr").Body(name, app.Elem("td").Class("clock").Text(v.At), minutes, app.Elem("td").Text(v.Watch))
+}
+
+func drawDayField(f dayField) app.UI {
+	id, class := "in."+f.Key, "row"
+	input := app.ElemSelfClosing("input").ID(id).Attr("type", f.Kind).Attr("name", f.Key).Aria("describedby", "why."+f.Key)
+	if f.Problem != "" {
+		class += " bad"
+		input = input.Aria("invalid", "true").Aria("describedby", "why."+f.Key+" problem."+f.Key)
+	}
+	return app.Elem("div").Class(class+" when").Body(
+		app.Elem("label").Attr("for", id).Text(f.Name),
+		app.Elem("div").Class("in").Body(input, app.If(f.Unit != "", app.Elem("span").Text(f.Unit))),
+		app.Elem("p").Class("why").ID("why."+f.Key).Text(f.Why),
+		dayProblem(f.Key, f.Problem),
+	)
+}
+
+func dayProblem(key, text string) app.UI { return problem(fieldView{Key: key, Problem: text}) }
