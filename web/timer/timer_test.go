@@ -79,6 +79,8 @@ func TestPausedTimerAndTheClockPutBack(t *testing.T) {
 	s.Resume(at(-90))
 	assert.Equal(t, 40*time.Minute, s.Remaining(at(-90)))
 	assert.Equal(t, 2*time.Hour, s.PutBack())
+	assert.Equal(t, 40*time.Minute, s.Remaining(at(-200)), "what ran before the pause is not given back")
+	assert.Equal(t, 20*time.Minute, s.Ran(at(-200)))
 }
 
 func TestMonotonicPartIsDropped(t *testing.T) {
