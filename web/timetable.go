@@ -210,7 +210,7 @@ func (s *days) Render() app.UI {
 		),
 		app.Elem("details").Body(
 			app.Elem("summary").Text("The evening before: bought, made up, cooled"),
-			app.Elem("dl").Class("advised").Body(app.Range(v.Evening).Slice(func(i int) app.UI {
+			app.Elem("dl").Class("advised eve").Body(app.Range(v.Evening).Slice(func(i int) app.UI {
 				return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Evening[i].Do)), app.Elem("dd").Text(strings.Join(v.Evening[i].List, "; ")+"."))
 			})),
 		),
