@@ -178,27 +178,11 @@ func (m *maker) expect(name string, id route.FigureID) Blank {
 	return b
 }
 
-// way is the word of how the oxide is reduced.
-func (m *maker) way() string { return word(m.p, "gas.source") }
-
-func word(p *route.Plan, key string) string {
-	in, ok := route.InputByKey(key)
-	if !ok || !in.IsChoice() {
-		return ""
-	}
-	return in.Word(p)
-}
-
-// sulfurous tells whether sulfur dioxide does the work.
-func (m *maker) sulfurous() bool { return m.withGas() || m.way() == bySalt }
-
 // alkaline tells whether the cells opened hold lye.
-func (m *maker) alkaline() bool { return word(m.p, "cell.kind") == "alkaline" }
+func (m *maker) alkaline() bool { return route.Alkaline(m.p) }
 
 func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
-func (m *maker) withGas() bool {
-	return m.p.GasSource == route.FromCopper || m.p.GasSource == route.FromMetabisulfite
-}
+func (m *maker) withGas() bool   { return route.Gaseous(m.p) }
 
 // count is the whole number nearest to a figure.
 func count(v float64) string { return route.Print(math.Round(v), "") }

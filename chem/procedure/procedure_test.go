@@ -221,3 +221,32 @@ func TestFinishByIsTheLatestStart(t *testing.T) {
 	_, _, err = procedure.FinishBy(list, finish, procedure.Session{From: 9 * time.Hour, Long: time.Hour})
 	assert.Error(t, err)
 }
+
+func TestStirredWaysTakeTheirReductant(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for word, id := range map[string]route.FigureID{"slurrysalt": route.SaltUsed, "peroxide": route.PeroxideUsed, "oxalic": route.OxalicUsed} {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, word))
+		var b route.Bench
+		sheet := *b.Run(&p)
+		list := procedure.Steps(&p, &sheet, nil)
+		stir := find(t, list, "stir")
+		require.NotEmpty(t, stir.Take, word)
+		assert.Equal(t, sheet.Value(id), stir.Take[0].Value, word)
+		assert.NotEmpty(t, stir.Stop, word)
+		for _, s := range list {
+			assert.NotContains(t, []string{"charge", "gas", "line", "cool", "blue"}, s.Key, word)
+		}
+		end := find(t, list, "end")
+		assert.Equal(t, route.Sulfurous(&p), strings.Contains(strings.Join(end.Do, " "), "permanganate"), "%s: paper tells only of sulfur dioxide", word)
+	}
+}
+
+func TestAlkalineCellsHaveTheirOwnStop(t *testing.T) {
+	p := route.NewPlan()
+	kind, _ := route.InputByKey("cell.kind")
+	require.NoError(t, kind.Choose(&p, "alkaline"))
+	open := find(t, steps(&p, nil), "open")
+	assert.Contains(t, open.Stop, "lye")
+	assert.NotContains(t, open.Stop, "no letter before it")
+}

@@ -32,7 +32,7 @@ const (
 func (m *maker) eve() {
 	cold := "Ice into the freezer and water into the refrigerator; permanganate paper cut, the silver nitrate in its dropper."
 	asthma := "Nobody with asthma takes part. "
-	if !m.sulfurous() {
+	if !route.Sulfurous(m.p) {
 		cold, asthma = "Ice into the freezer and water into the refrigerator, where the list has them; hydrogen peroxide in its dropper.", ""
 	}
 	m.add(Step{
@@ -267,7 +267,7 @@ func (m *maker) filter() {
 		Misled:  "A cloudy first run is fine carbon: pour it through the same paper again.",
 		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried, another day", route.ResidueMass)},
 	}
-	if m.sulfurous() {
+	if route.Sulfurous(m.p) {
 		st.Stop = "The filtrate still gives off the gas: not indoors."
 	}
 	m.add(st)
@@ -337,7 +337,7 @@ func (m *maker) drain() {
 
 func (m *maker) finish() {
 	drain := "Nothing down the drain."
-	if m.sulfurous() {
+	if route.Sulfurous(m.p) {
 		drain += " Scrubber liquid never meets acid."
 	}
 	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
@@ -353,7 +353,7 @@ func (m *maker) finish() {
 }
 
 func (m *maker) bath() string {
-	if m.way() == byOxalic {
+	if m.p.GasSource == route.ByOxalic {
 		return " of water, to be warmed"
 	}
 	return " at " + route.Print(float64(m.p.SlurryTemperature), "°C")
