@@ -34,6 +34,7 @@ type carry struct {
 	poured       quantity.Millilitre // strong acid into the generator
 	headspace    float64             // mL of air above the charge
 	vented       quantity.Mole       // SO2 past the slurry
+	hotWater     float64             // g that just dissolve the copper salt hot
 }
 
 // Run computes the plan. The sheet belongs to the bench and is overwritten by
@@ -68,6 +69,10 @@ func (b *Bench) Book() *ledger.Book { return &b.book }
 // Err is the first booking of the last run that could not be made: a fault of
 // the model, never of the user's.
 func (b *Bench) Err() error { return b.book.Err() }
+
+// HotWater is the water, g, that just dissolves the copper salt hot, the
+// generator's own counted; found by trial.
+func (b *Bench) HotWater() float64 { return b.carry.hotWater }
 
 func (b *Bench) has(v ledger.Vessel, s reaction.Substance) quantity.Mole {
 	return b.book.Amount(v, s)

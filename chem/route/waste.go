@@ -32,11 +32,15 @@ var (
 	manganeseMass       = formula.MustParse("Mn").MolarMass()
 )
 
-// scrubberExcess: twice what the gas needs, and a tenth of soda in the liquid
-// (common practice).
+// scrubberExcess: twice what the gas needs, and a tenth of soda in the liquid.
 const (
 	scrubberExcess   = 2
 	scrubberStrength = 0.1
+)
+
+var (
+	_ = constant("scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice")
+	_ = constant("scrubberStrength", scrubberStrength, "g/mL", "soda in the scrubber's liquid", "common practice, a tenth")
 )
 
 // makeSafe leads the vented gas of a closed vessel into the scrubber, and works
