@@ -1,5 +1,7 @@
 package route
 
+import "rosesalt/chem/reaction"
+
 // Constant is a fixed number that the stages compute with, and what it rests on.
 // The number itself stands where it is used.
 type Constant struct {
@@ -20,3 +22,10 @@ func constant(key string, value float64, unit, name, source string) struct{} {
 
 // Constants are all that are named, in no order. The caller must not change them.
 func Constants() []Constant { return constants }
+
+// Insolubles are the solids that make up a cake. The caller must not change them.
+func Insolubles() []reaction.Substance { return insoluble[:] }
+
+// Solubles are the substances that go where the liquor goes. The caller must not
+// change them.
+func Solubles() []reaction.Substance { return soluble[:] }

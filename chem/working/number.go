@@ -25,7 +25,8 @@ func digits(v float64) string {
 	if v < 0 {
 		sign = "−"
 	}
-	if s := strconv.FormatFloat(a, 'g', -1, 64); a >= 1e-3 && a < 1e6 && !strings.Contains(s, "e") {
+	// The last digits of the arithmetic are no figures.
+	if s := strconv.FormatFloat(a, 'g', 13, 64); a >= 1e-3 && a < 1e6 && !strings.Contains(s, "e") {
 		if bare := strings.TrimLeft(strings.Replace(s, ".", "", 1), "0"); len(bare) <= figuresShown {
 			return sign + s
 		}

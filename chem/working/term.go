@@ -1,0 +1,357 @@
+package working
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/chem/table"
+)
+
+// term finds a name of a formula: a quantity defined on the way, a figure, an
+// input, a constant, a molar mass, or an amount on the ledger.
+func (w *Workings) term(name string) *term {
+	if t := w.terms[name]; t != nil {
+		if t.alias != "" {
+			return w.term(t.alias)
+		}
+		return t
+	}
+	t := w.look(name)
+	w.terms[name] = t
+	return t
+}
+
+func (w *Workings) look(name string) *term {
+	if inside, ok := strings.CutPrefix(name, "M("); ok {
+		return molarMass(strings.TrimSuffix(inside, ")"))
+	}
+	if inside, ok := strings.CutPrefix(name, "n("); ok {
+		at, what, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ",")
+		return w.amount(at, substance(strings.TrimSpace(what)))
+	}
+	if id, ok := route.FigureByKey(name); ok {
+		return &term{name: id.Info().Name, unit: id.Info().Unit, value: w.sheet.Value(id), known: true, figure: id, isFigure: true}
+	}
+	if in, ok := route.InputByKey(name); ok {
+		return w.input(in)
+	}
+	for _, c := range route.Constants() {
+		if c.Key == name {
+			return &term{name: c.Name, unit: c.Unit, value: c.Value, known: true,
+				source: &Source{c.Name, withUnit(digits(c.Value), c.Unit), c.Source}}
+		}
+	}
+	panic("working: no quantity " + name)
+}
+
+var short = map[string]string{
+	"hetaerolite": "ZnMn2O4", "basic": "Zn5(OH)8Cl2·H2O", "diammine": "Zn(NH3)2Cl2", "dithionate": "MnS2O6",
+}
+
+func substance(text string) reaction.Substance {
+	if long, ok := short[text]; ok {
+		text = long
+	}
+	for s := range reaction.Substance(reaction.Substances) {
+		if s.Formula() == text {
+			return s
+		}
+	}
+	panic("working: no substance " + text)
+}
+
+func molarMass(text string) *term {
+	if long, ok := short[text]; ok {
+		text = long
+	}
+	m := float64(formula.MustParse(text).MolarMass())
+	return &term{name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,
+		source: &Source{Name: "Molar masses M", Text: formula.WeightsSource}}
+}
+
+// input is an input as the plan holds it; it must not be blank.
+func (w *Workings) input(in *route.Input) *term {
+	v := in.Value(&w.plan)
+	if !quantity.Given(v) {
+		panic("working: " + in.Key + " is blank")
+	}
+	name := in.Name
+	if in.Row > 1 {
+		name += fmt.Sprintf(", type %d", in.Row)
+	}
+	return &term{name: name, unit: in.Unit, value: v, known: true,
+		source: &Source{name, withUnit(digits(v), in.Unit), standing(in, &w.plan)}}
+}
+
+// standing says what an input is worth, and what to do to know it better.
+func standing(in *route.Input, p *route.Plan) string {
+	switch {
+	case in.Standing == route.Estimated && in.IsDefault(p):
+		s := "estimate, " + withUnit(digits(in.Low)+" to "+digits(in.High), in.Unit)
+		if m, ok := spread.MeasurementOf(in.Key); ok {
+			return s + ". To replace it: " + strings.ToLower(m.Do[:1]) + m.Do[1:] + ". " + m.How
+		}
+		return s
+	case in.Standing == route.Measured:
+		return "you weighed or titrated it"
+	case in.IsDefault(p):
+		return "chosen, as the plan starts"
+	}
+	return "you set it"
+}
+
+// read reads a table at a formula's value, along the straight line between the
+// rows on either side; that is a step of its own.
+func (w *Workings) read(symbol, name string, t *table.Table, at string) {
+	x := w.calc(at)
+	low, high, err := t.Between(x)
+	if err != nil {
+		panic("working: " + err.Error())
+	}
+	w.def(symbol, name, t.YUnit(), line(low.Y, high.Y, low.X, high.X, at, t.YUnit(), t.XUnit()))
+	source := t.Source()
+	if t.Standing() != table.Published {
+		source += " (" + t.Standing().String() + ")"
+	}
+	w.terms[symbol].source = &Source{"table of " + t.Title(), "", source}
+	w.note(symbol, "from the table of "+t.Title()+between(low.X, high.X, t.XUnit()))
+}
+
+// invert reads a table backwards.
+func (w *Workings) invert(symbol, name string, t *table.Table, at string) {
+	x, err := t.Inverse(w.calc(at))
+	if err != nil {
+		panic("working: " + err.Error())
+	}
+	low, high, err := t.Between(x)
+	if err != nil {
+		panic("working: " + err.Error())
+	}
+	w.def(symbol, name, t.XUnit(), line(low.X, high.X, low.Y, high.Y, at, t.XUnit(), t.YUnit()))
+	w.terms[symbol].source = &Source{"table of " + t.Title(), "", t.Source()}
+	w.note(symbol, "from the table of "+t.Title()+", read backwards"+between(low.Y, high.Y, t.YUnit()))
+}
+
+func between(low, high float64, unit string) string {
+	if low == high {
+		return ", at " + withUnit(digits(low), unit)
+	}
+	return ", between " + digits(low) + " and " + withUnit(digits(high), unit)
+}
+
+// line is the formula of the straight line from (x0, y0) to (x1, y1).
+func line(y0, y1, x0, x1 float64, at, yUnit, xUnit string) string {
+	if x0 == x1 {
+		return literal(y0, yUnit)
+	}
+	return fmt.Sprintf("%s + (%s - %s) * (%s - %s) / (%s - %s)",
+		literal(y0, yUnit), literal(y1, yUnit), literal(y0, yUnit), at, literal(x0, xUnit), literal(x1, xUnit), literal(x0, xUnit))
+}
+
+// heat defines a heat of formation.
+func (w *Workings) heat(symbol, what string) {
+	h, err := table.FormationHeat(what)
+	if err != nil {
+		panic("working: " + err.Error())
+	}
+	name := "ΔH(" + ion(what) + ")"
+	w.given(symbol, name, "kJ/mol", h, &Source{name, withUnit(digits(h), "kJ/mol"), table.FormationSource()})
+}
+
+// ion sets a charge high: Mn^2+ becomes Mn²⁺.
+func ion(text string) string {
+	body, charge, ok := strings.Cut(text, "^")
+	if !ok {
+		return lowered(text)
+	}
+	return lowered(body) + strings.NewReplacer("2", "²", "+", "⁺", "-", "⁻").Replace(charge)
+}
+
+// amount is what stands at a place, the sum of the bookings that brought it there
+// and took it away. Moves within the place are passed over.
+func (w *Workings) amount(at string, s reaction.Substance) *term {
+	p, ok := w.places[at]
+	if !ok {
+		panic("working: no place " + at)
+	}
+	sum := w.bookings(p, s)
+	t := &term{name: "n(" + lowered(s.Formula()) + "), " + p.name, unit: "mol"}
+	if len(sum) == 0 {
+		t.known = true
+		return t
+	}
+	for i, part := range sum {
+		if part.times == 1 && i == 0 && len(sum) == 1 {
+			// One booking: it is the amount.
+			t.value, t.known = part.moles, true
+			t.equation = part.equation
+			return t
+		}
+		t.node = plus(t.node, part.node(w, fmt.Sprintf("n(%s,%d)%d", at, s, i)), part.sign)
+	}
+	return t
+}
+
+// part is one term of an amount: bookings of a kind, in a row or taken together.
+type part struct {
+	name     string
+	sign     byte
+	times    float64 // coefficient of the reaction
+	moles    float64
+	equation *reaction.Equation
+	count    int
+}
+
+func (p *part) node(w *Workings, symbol string) *node {
+	name := p.name
+	if p.count > 1 {
+		name += fmt.Sprintf(", %d times", p.count)
+	}
+	w.terms[symbol] = &term{name: name, unit: "mol", value: p.moles, known: true, equation: p.equation}
+	n := &node{kind: ref, name: symbol}
+	if p.times != 1 {
+		n = &node{kind: '*', sub: []*node{{kind: num, value: p.times}, n}}
+	}
+	return n
+}
+
+// plus adds a term to a sum, or takes it away.
+func plus(sum, n *node, sign byte) *node {
+	switch {
+	case sum == nil && sign == '+':
+		return n
+	case sum == nil:
+		sum = &node{kind: num, unit: "mol"}
+	}
+	return &node{kind: sign, sub: []*node{sum, n}}
+}
+
+// listed is up to how many bookings are listed one by one.
+const listed = 6
+
+func (w *Workings) bookings(p place, s reaction.Substance) []part {
+	inside := func(v ledger.Vessel) bool {
+		for _, have := range p.vessels {
+			if v == have {
+				return true
+			}
+		}
+		return false
+	}
+	var list []part
+	for _, b := range w.bench.Book().Bookings()[p.from:p.upto] {
+		next := part{sign: '+', times: 1, moles: float64(b.Moles), count: 1}
+		switch b.Kind {
+		case ledger.Reacted:
+			c := b.Equation.Coefficient(s)
+			if !inside(b.From) || c == 0 {
+				continue
+			}
+			next.name, next.times, next.equation = lowered(b.Equation.String()), c, b.Equation
+			if c < 0 {
+				next.sign, next.times = '-', -c
+			}
+		case ledger.Brought:
+			if b.Substance != s || !inside(b.To) {
+				continue
+			}
+			next.name = "brought in"
+		case ledger.Moved:
+			if b.Substance != s || inside(b.From) == inside(b.To) {
+				continue
+			}
+			next.name = "from the " + b.From.String()
+			if inside(b.From) {
+				next.name, next.sign = "to the "+b.To.String(), '-'
+			}
+		}
+		list = append(list, next)
+	}
+	if len(list) <= listed {
+		return list
+	}
+	var short []part
+next:
+	for _, b := range list {
+		for i := range short {
+			if have := &short[i]; have.name == b.name && have.sign == b.sign && have.times == b.times {
+				have.moles += b.moles
+				have.count++
+				continue next
+			}
+		}
+		short = append(short, b)
+	}
+	return short
+}
+
+// extent defines the extent of a reaction in a vessel in a stage.
+func (w *Workings) extent(symbol string, v ledger.Vessel, stage route.Stage, e *reaction.Equation) {
+	sum := 0.0
+	for _, b := range w.bench.Book().Bookings()[w.start(stage):w.start(stage+1)] {
+		if b.Kind == ledger.Reacted && b.From == v && b.Equation == e {
+			sum += float64(b.Moles)
+		}
+	}
+	w.terms[symbol] = &term{name: lowered(e.String()), unit: "mol", value: sum, known: true, equation: e}
+}
+
+// elements is the formula of the moles of an element at a place, out of these
+// substances.
+func (w *Workings) elements(at string, e reaction.Element, among ...reaction.Substance) string {
+	var parts []string
+	for _, s := range among {
+		n := s.Atoms(e)
+		if n == 0 || w.calc("n("+at+","+s.Formula()+")") == 0 {
+			continue
+		}
+		part := "n(" + at + "," + s.Formula() + ")"
+		if n != 1 {
+			part = fmt.Sprintf("%g*%s", n, part)
+		}
+		parts = append(parts, part)
+	}
+	if parts == nil {
+		return "0[mol]"
+	}
+	return strings.Join(parts, " + ")
+}
+
+// masses is the formula of what these substances weigh at a place.
+func (w *Workings) masses(at string, among ...reaction.Substance) string {
+	var parts []string
+	for _, s := range among {
+		if n := "n(" + at + "," + s.Formula() + ")"; w.calc(n) != 0 {
+			parts = append(parts, n+"*M("+s.Formula()+")")
+		}
+	}
+	if parts == nil {
+		return "0[g]"
+	}
+	return strings.Join(parts, " + ")
+}
+
+// everything is all substances.
+var everything = func() (list []reaction.Substance) {
+	for s := range reaction.Substance(reaction.Substances) {
+		list = append(list, s)
+	}
+	return list
+}()
+
+// literal writes a number with its unit into a formula.
+func literal(v float64, unit string) string {
+	text := strconv.FormatFloat(math.Abs(v), 'f', -1, 64) + "[" + unit + "]"
+	if v < 0 {
+		return "(0[" + unit + "] - " + text + ")"
+	}
+	return text
+}
