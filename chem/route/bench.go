@@ -102,6 +102,10 @@ var soluble = [...]reaction.Substance{
 	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
 }
 
+// speck is the share of a volume below which it is the last digits of the arithmetic,
+// and no liquor that drains.
+const speck = 1e-10
+
 // drain lets a wet cake drip until it holds no more than held, and says how much
 // came off. With mixing below 1 the liquor that drains carries only that part of
 // the salt that full mixing would give it: a contact with V of water leaves
@@ -109,10 +113,10 @@ var soluble = [...]reaction.Substance{
 // mixing is 1.
 func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing float64) quantity.Millilitre {
 	total := b.water(from)
-	if total <= held {
+	off := total - held
+	if off <= speck*total {
 		return 0
 	}
-	off := total - held
 	share := float64(off / total)
 	b.book.MoveShare(from, to, reaction.Water, share)
 	for _, s := range soluble {

@@ -201,7 +201,7 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 	for n := 1; n <= enoughLimit; n++ {
 		left := salt * keeps(has, each, held, mixing)
 		off := has + each - held
-		if off > 0 && (salt-left)*chlorideMass*1e6/float64(off) <= target {
+		if off > speck*(has+each) && (salt-left)*chlorideMass*1e6/float64(off) <= target {
 			b.set(WashEnough, float64(n))
 			return
 		}

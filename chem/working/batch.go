@@ -9,7 +9,7 @@ import (
 
 // batch: the share that goes into this run, and what it can use.
 func (w *Workings) batch() {
-	w.def("wetness", "liquor and salts in the washed cake", "g", w.masses("washed", append([]reaction.Substance{reaction.Water}, route.Solubles()...)...))
+	w.def("wetness", "liquor and salts in the washed cake", "g", w.cakeWater+"*liquor + "+w.masses("washed", route.Solubles()...))
 	w.figure(route.BatchDamp, "batch.share/100[%]*(wash.cake + wetness)")
 	w.figure(route.BatchDry, "batch.share/100[%]*wash.cake")
 	w.def("cake.Mn", "manganese in the washed cake", "mol", w.elements("washed", reaction.Mn, everything...))

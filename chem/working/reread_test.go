@@ -302,7 +302,7 @@ func reread(s *Step) (err error) {
 	if have.high < want.low-slack || have.low > want.high+slack {
 		return fmt.Errorf("%s is %v to %v, not %s", s.Numbers, have.low, have.high, s.Result)
 	}
-	if width := have.high - have.low; width > 1e-4*math.Max(have.size, math.Abs(want.high)) && !strings.Contains(s.Numbers, "round up") {
+	if width := have.high - have.low; width > 1e-2*math.Max(have.size, math.Abs(want.high)) && !strings.Contains(s.Numbers, "round up") {
 		return fmt.Errorf("%s says only %v to %v", s.Numbers, have.low, have.high)
 	}
 	return nil

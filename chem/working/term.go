@@ -182,40 +182,43 @@ func (w *Workings) amount(at string, s reaction.Substance) *term {
 	if !ok {
 		panic("working: no place " + at)
 	}
-	sum := w.bookings(p, s)
-	t := &term{name: "n(" + lowered(s.Formula()) + "), " + p.name, unit: "mol"}
-	if len(sum) == 0 {
-		t.known = true
-		return t
-	}
+	sum, have := w.bookings(p, s)
+	t := &term{name: "n(" + lowered(s.Formula()) + "), " + p.name, unit: "mol", value: have, known: true}
+
 	for i, part := range sum {
 		if part.times == 1 && i == 0 && len(sum) == 1 {
 			// One booking: it is the amount.
-			t.value, t.known = part.moles, true
 			t.equation = part.equation
 			return t
 		}
-		t.node = plus(t.node, part.node(w, fmt.Sprintf("n(%s,%d)%d", at, s, i)), part.sign)
+		t.node = join(t.node, part.node(w, fmt.Sprintf("n(%s,%d)%d", at, s, i)), part.sign)
 	}
 	return t
 }
 
 // part is one term of an amount: bookings of a kind, in a row or taken together.
+// What comes in or is formed is added (+), what reacts is taken off (-); what goes
+// elsewhere leaves a share (*): that can be worked out again from the printed
+// figures, where the difference of two large numbers could not.
 type part struct {
 	name     string
 	sign     byte
 	times    float64 // coefficient of the reaction
 	moles    float64
+	left     float64 // the share
 	equation *reaction.Equation
 	count    int
 }
 
 func (p *part) node(w *Workings, symbol string) *node {
-	name := p.name
-	if p.count > 1 {
-		name += fmt.Sprintf(", %d times", p.count)
+	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation}
+	if p.sign == '*' {
+		t.name, t.unit, t.value = "share left by what goes "+p.name, "", p.left
 	}
-	w.terms[symbol] = &term{name: name, unit: "mol", value: p.moles, known: true, equation: p.equation}
+	if p.count > 1 {
+		t.name += fmt.Sprintf(", %d times", p.count)
+	}
+	w.terms[symbol] = t
 	n := &node{kind: ref, name: symbol}
 	if p.times != 1 {
 		n = &node{kind: '*', sub: []*node{{kind: num, value: p.times}, n}}
@@ -223,8 +226,8 @@ func (p *part) node(w *Workings, symbol string) *node {
 	return n
 }
 
-// plus adds a term to a sum, or takes it away.
-func plus(sum, n *node, sign byte) *node {
+// join adds a term to a sum, takes it off, or multiplies by it.
+func join(sum, n *node, sign byte) *node {
 	switch {
 	case sum == nil && sign == '+':
 		return n
@@ -237,7 +240,7 @@ func plus(sum, n *node, sign byte) *node {
 // listed is up to how many bookings are listed one by one.
 const listed = 6
 
-func (w *Workings) bookings(p place, s reaction.Substance) []part {
+func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have float64) {
 	inside := func(v ledger.Vessel) bool {
 		for _, have := range p.vessels {
 			if v == have {
@@ -246,7 +249,6 @@ func (w *Workings) bookings(p place, s reaction.Substance) []part {
 		}
 		return false
 	}
-	var list []part
 	for _, b := range w.bench.Book().Bookings()[p.from:p.upto] {
 		next := part{sign: '+', times: 1, moles: float64(b.Moles), count: 1}
 		switch b.Kind {
@@ -270,27 +272,41 @@ func (w *Workings) bookings(p place, s reaction.Substance) []part {
 			}
 			next.name = "from the " + b.From.String()
 			if inside(b.From) {
-				next.name, next.sign = "to the "+b.To.String(), '-'
+				next.name, next.sign = "to the "+b.To.String(), '*'
 			}
+		}
+		switch next.sign {
+		case '+':
+			have += next.times * next.moles
+		case '-':
+			// So near to nothing is nothing, as on the ledger.
+			used := next.times * next.moles
+			if have -= used; have <= 1e-11*used {
+				have = 0
+			}
+		default:
+			if next.left = 1 - next.moles/have; !(next.left > 1e-12) {
+				next.left = 0
+			}
+			have *= next.left
 		}
 		list = append(list, next)
 	}
 	if len(list) <= listed {
-		return list
+		return list, have
 	}
-	var short []part
-next:
-	for _, b := range list {
-		for i := range short {
-			if have := &short[i]; have.name == b.name && have.sign == b.sign && have.times == b.times {
-				have.moles += b.moles
-				have.count++
-				continue next
-			}
+	short := list[:1]
+	for _, b := range list[1:] {
+		last := &short[len(short)-1]
+		if last.name != b.name || last.sign != b.sign || last.times != b.times {
+			short = append(short, b)
+			continue
 		}
-		short = append(short, b)
+		last.moles += b.moles
+		last.left *= b.left
+		last.count++
 	}
-	return short
+	return short, have
 }
 
 // extent defines the extent of a reaction in a vessel in a stage.
@@ -355,3 +371,13 @@ func literal(v float64, unit string) string {
 	}
 	return text
 }
+
+// everythingDry is all but water.
+var everythingDry = func() (list []reaction.Substance) {
+	for _, s := range everything {
+		if s != reaction.Water {
+			list = append(list, s)
+		}
+	}
+	return list
+}()

@@ -57,6 +57,7 @@ func (w *Workings) wash() {
 	if p.WashAcid > 0 {
 		end, last = w.acidRinse(end, last)
 	}
+	w.cakeWater = "water." + end
 	w.figure(route.WashChloride, "Cl."+end+"*1000[mg/g]*M(Cl)")
 	w.figure(route.WashBound, "(2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)")
 	w.figure(route.WashPerGram, "(wash.chloride + wash.bound)/wash.cake")
@@ -101,7 +102,8 @@ func (w *Workings) contact(now, name, before, add, held string) {
 
 func (w *Workings) drains(now string, held ...string) bool {
 	if held != nil {
-		return w.is("all." + now + " > " + held[0])
+		all := w.calc("all." + now)
+		return all-w.calc(held[0]) > 1e-10*all // the last digits are no liquor
 	}
 	return w.terms["drained."+now] != nil
 }

@@ -32,5 +32,5 @@ func (w *Workings) waste() {
 	w.def("mothers.Mn", "manganese in the mother liquor", "mol", w.elements("mothers", reaction.Mn, everything...))
 	w.figure(route.WasteManganese, "(residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)")
 	w.figure(route.WasteVolume, "wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor")
-	w.figure(route.WasteResidue, w.masses("black", everything...))
+	w.figure(route.WasteResidue, "residue.held*liquor + "+w.masses("black", everythingDry...))
 }

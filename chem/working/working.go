@@ -24,7 +24,7 @@ type Working struct {
 type Step struct {
 	Name    string
 	Words   string // the formula; names of several words stand in square brackets
-	Numbers string // the same with this plan's numbers; empty where it would say the same as Result
+	Numbers string // the same with this plan's numbers; empty, as Words, where it would say the same as Result
 	Result  string // number and unit, or the word
 	Note    string
 	Value   float64 // in full
@@ -45,6 +45,8 @@ type Workings struct {
 	places    map[string]place                        // by the name used in n(place, …)
 	formulas  map[string]*recipe                      // of the figures, by key
 	reactions map[route.FigureID][]*reaction.Equation // that a figure counts with beside those of its terms
+
+	cakeWater string // the symbol of the water in the washed cake
 
 	now  *Working // being written
 	done map[string]bool
@@ -139,6 +141,9 @@ func (w *Workings) Of(id route.FigureID) Working {
 func (w *Workings) add(s Step) {
 	if s.Numbers == s.Result {
 		s.Numbers = ""
+	}
+	if s.Words == s.Result {
+		s.Words = ""
 	}
 	w.now.Steps = append(w.now.Steps, s)
 }
