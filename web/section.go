@@ -30,6 +30,7 @@ type sectionView struct {
 	Cautions       []safety.Caution
 	Spine          spineView
 	Pictures       []chart.Picture
+	Opens          bool // whether figures can be opened to their workings
 }
 
 // section is one stage of the page.
@@ -65,7 +66,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	var list []app.UI
 	for stage := range route.Stage(route.Stages) {
 		view := viewSection(d, stage, notices, spines[stage])
-		view.Pictures = late.pictures[stage]
+		view.Pictures, view.Opens = late.pictures[stage], late.drawn
 		list = append(list, &section{View: view})
 	}
 	if !late.drawn {
@@ -163,10 +164,10 @@ func (s *section) Render() app.UI {
 					folded(v.Rare),
 				),
 				app.Elem("div").Class("figures").Body(
-					figures(v.Main),
+					figures(v.Main, v.Opens),
 					app.If(len(v.More) > 0, app.Elem("details").Body(
 						app.Elem("summary").Text("More figures"),
-						figures(v.More),
+						figures(v.More, v.Opens),
 					)),
 					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 				),
@@ -203,8 +204,8 @@ func fields(list []fieldView) app.UI {
 	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
 }
 
-func figures(list []figureView) app.UI {
-	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i]) }))
+func figures(list []figureView, opens bool) app.UI {
+	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], opens) }))
 }
 
 func (s *section) row(r bagRow, of int) app.UI {
