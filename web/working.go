@@ -69,7 +69,7 @@ func (p *page) openWorking(ctx app.Context, key string) {
 	}
 	p.how.key, p.how.fragment, p.how.said = key, "", ""
 	p.Update()
-	focusLater(ctx, workingID)
+	focusLater(ctx, workingID+".title")
 	ctx.Defer(func(app.Context) {
 		if panel := app.Window().GetElementByID(workingID); panel.Truthy() {
 			panel.Set("scrollTop", 0)
@@ -107,9 +107,14 @@ func (p *page) onCopyWorking(ctx app.Context, _ app.Event) {
 func (p *page) workingView() *working.Working {
 	if now := p.desk.Fragment(); now != p.how.fragment {
 		id, _ := route.FigureByKey(p.how.key)
-		p.how.steps, p.how.fragment, p.how.said = working.New(p.desk.Plan()).Of(id), now, ""
+		p.how.steps, p.how.fragment, p.how.said = p.working(id), now, ""
 	}
 	return &p.how.steps
+}
+
+func (p *page) working(id route.FigureID) working.Working {
+	c := p.desk.Case()
+	return working.New(&c).Of(id)
 }
 
 // drawWorking is the panel. It is no modal dialog: the plan can be changed while it
@@ -117,17 +122,17 @@ func (p *page) workingView() *working.Working {
 func (p *page) drawWorking() app.UI {
 	w := p.workingView()
 	var body []app.UI
-	body = append(body, app.Elem("h2").ID(workingID+".title").Text(w.Figure.Info().Name))
+	body = append(body, app.Elem("h2").ID(workingID+".title").TabIndex(-1).Text(w.Figure.Info().Name))
+	if len(w.Equations) > 0 {
+		body = append(body, app.Elem("h3").Text("Reactions"), app.Elem("ol").Class("reactions").Body(
+			app.Range(w.Equations).Slice(func(i int) app.UI { return app.Elem("li").Body(typeset(w.Equations[i])...) }),
+		))
+	}
 	if w.Reason != "" {
 		body = append(body, app.Elem("p").Text("It has no value in this plan: "+w.Reason+"."))
 	} else {
 		body = append(body, app.Elem("ol").Class("steps").Body(
 			app.Range(w.Steps).Slice(func(i int) app.UI { return drawStep(&w.Steps[i], i == len(w.Steps)-1) }),
-		))
-	}
-	if len(w.Equations) > 0 {
-		body = append(body, app.Elem("h3").Text("Reactions"), app.Elem("ul").Class("reactions").Body(
-			app.Range(w.Equations).Slice(func(i int) app.UI { return app.Elem("li").Body(typeset(w.Equations[i])...) }),
 		))
 	}
 	if len(w.Uses) > 0 {
@@ -143,7 +148,7 @@ func (p *page) drawWorking() app.UI {
 			app.Range(w.Sources).Slice(func(i int) app.UI { return drawSource(w.Sources[i]) }),
 		))
 	}
-	return app.Elem("aside").ID(workingID).Class("working").Role("dialog").Aria("labelledby", workingID+".how "+workingID+".title").TabIndex(-1).Body(
+	return app.Elem("aside").ID(workingID).Class("working").Role("dialog").Aria("labelledby", workingID+".how "+workingID+".title").Body(
 		app.Elem("div").Class("bar").Body(
 			app.Elem("p").ID(workingID+".how").Text("How this comes about"),
 			button("Copy as text", p.onCopyWorking),
@@ -158,11 +163,11 @@ func drawStep(s *working.Step, last bool) app.UI {
 	if s.Name == "since" {
 		return app.Elem("li").Class("since").Body(
 			app.Elem("p").Body(append([]app.UI{app.Text("since ")}, typeset(s.Words)...)...),
-			app.Elem("p").Class("sum").Body(typeset(s.Numbers)...),
+			app.Elem("p").Class("numbers").Body(typeset(s.Numbers)...),
 		)
 	}
 	lines := []app.UI{app.Elem("p").Class("name").Body(typeset(s.Name)...)}
-	for _, part := range []struct{ text, class string }{{s.Words, "words"}, {s.Numbers, "sum"}, {s.Result, "result"}} {
+	for _, part := range []struct{ text, class string }{{s.Words, "words"}, {s.Numbers, "numbers"}, {s.Result, "result"}} {
 		if part.text != "" {
 			lines = append(lines, app.Elem("p").Class(part.class).Body(append([]app.UI{app.Text("= ")}, typeset(part.text)...)...))
 		}

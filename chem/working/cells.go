@@ -68,8 +68,8 @@ func ofRow(i int) string {
 
 // size is a mass out of the table of sizes.
 func (w *Workings) size(symbol, name string, e cell.Estimate) {
-	w.given(symbol, name, "g", e.Best, &Source{name, withUnit(digits(e.Best), "g"),
-		"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), "g") + ", a share of the cell's mass: " + cell.MassSource + ". Weigh the mix to replace it"})
+	w.known(symbol, name, "g", e.Best, &Source{name, withUnit(digits(e.Best), "g"),
+		"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), "g") + ", a share of the cell's mass: " + cell.MassSource})
 }
 
 // usual gives the name of an input that says what the mix is made of, or of the
@@ -82,8 +82,8 @@ func (w *Workings) usual(key, name, unit string, kind *cell.Kind, e cell.Estimat
 	symbol := "kind." + kind.Word + "." + key
 	if w.terms[symbol] == nil {
 		name = name + ", " + kind.Name + " cells"
-		w.given(symbol, name, unit, e.Best, &Source{name, withUnit(digits(e.Best), unit),
-			"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), unit) + ": " + cell.KindSource})
+		w.known(symbol, name, unit, e.Best, &Source{name, withUnit(digits(e.Best), unit),
+			w.estimate(in, e.Low, e.High) + " From: " + cell.KindSource})
 	}
 	return symbol
 }
@@ -132,8 +132,8 @@ func (w *Workings) discharge(tag string, i int, charge string) {
 	w.def(t+"old", "MnOOH that would age"+at, "mol", "cell.aged/100[%]*(2*"+t+"d1 + 8*"+t+"d2 + 2*"+t+"d3)")
 	expand := strings.NewReplacer("#", r, "@", t)
 	for _, c := range changes {
-		w.def(t+c.symbol, "extent of "+lowered(c.equation.String())+at, "mol", expand.Replace(c.extent))
-		w.terms[t+c.symbol].equation = c.equation
+		w.def(t+c.symbol, at, "mol", expand.Replace(c.extent))
+		w.extends(t+c.symbol, c.equation)
 	}
 }
 
@@ -159,8 +159,8 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 		w.def(prefix+s, lowered(s)+" as new, in all"+when, "mol", sum(s))
 	}
 	for _, c := range changes {
-		w.def(prefix+c.symbol, "extent of "+lowered(c.equation.String())+", in all"+when, "mol", sum(c.symbol))
-		w.terms[prefix+c.symbol].equation = c.equation
+		w.def(prefix+c.symbol, ", in all"+when, "mol", sum(c.symbol))
+		w.extends(prefix+c.symbol, c.equation)
 	}
 	in := strings.NewReplacer("@", prefix)
 	w.def(prefix+"Zn", "zinc that discharge took from the cans"+when, "mol", in.Replace("@d1 + 4*@d2 + @d3"))
@@ -179,7 +179,7 @@ func (w *Workings) mix(rows []int) {
 	p := &w.plan
 	if quantity.Given(p.MixAssay) {
 		q := 100 * route.ChargeOf(p)
-		w.given("charge", "oxide still unused at which the washed mix has the assay", "%", q,
+		w.known("charge", "oxide still unused at which the washed mix has the assay", "%", q,
 			&Source{"Oxide still unused", withUnit(digits(q), "%"), "found by trial: the one value, for all cells, at which the washed mix shows the assay; see the working of the assay to expect"})
 	}
 	for _, i := range rows {

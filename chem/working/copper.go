@@ -41,7 +41,7 @@ func (w *Workings) dissolving() {
 		return
 	}
 	total := w.bench.HotWater()
-	w.given("blue.trial", "that water, found by trial", "g", total, nil)
+	w.known("blue.trial", "that water, found by trial", "g", total, nil)
 	w.def("blue.strong", "acid's strength in that water", "%", "100[%]*blue.acid/(blue.acid + blue.trial)")
 	at := "blue.strong"
 	if _, most := table.CopperSulfateInAcid.Range(); w.calc(at) > most {

@@ -2,7 +2,7 @@
 // words, the same with the plan's numbers and units, the result, the balanced
 // equations, and what every constant and input rests on.
 //
-//	w := working.New(&plan)
+//	w := working.New(&spread.Case{Plan: plan})
 //	steps := w.Of(route.ProductMass)
 //	fmt.Println(steps.Text())
 //

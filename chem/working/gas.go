@@ -92,9 +92,9 @@ func (w *Workings) copperCharge() {
 	w.note("weakens", "solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam")
 	w.def("perSolid", "gas from a mole of copper", "", "1 - gas.sulfide/100[%]")
 	w.def("perMillilitre", "gas from a millilitre of acid", "mol/mL", "max(0[mol/mL], weakens)*perSolid")
-	w.given("fixed", "gas that the water put in holds back", "mol", 0, nil)
-	w.given("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
-	w.given("added", "water put into the generator", "mL", 0, nil)
+	w.known("fixed", "gas that the water put in holds back", "mol", 0, nil)
+	w.known("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
+	w.known("added", "water put into the generator", "mL", 0, nil)
 }
 
 // metabisulfiteCharge: the liquid holds gas back.

@@ -84,28 +84,57 @@ func (w *Workings) input(in *route.Input) *term {
 		panic("working: " + in.Key + " is blank")
 	}
 	name := in.Name
+	if clear, ok := clearer[in.Key]; ok {
+		name = clear
+	}
 	if in.Row > 1 {
-		name += fmt.Sprintf(", type %d", in.Row)
+		name += ofRow(in.Row - 1)
 	}
 	return &term{name: name, unit: in.Unit, value: v, known: true,
-		source: &Source{name, withUnit(digits(v), in.Unit), standing(in, &w.plan)}}
+		source: &Source{name, withUnit(digits(v), in.Unit), w.standing(in)}}
+}
+
+// clearer are names for inputs whose own only tell beside their field what they are.
+var clearer = map[string]string{
+	"cell.count": "cells in the bag", "cell.rejects": "cells never opened",
+	"wash.each": "water for each wash", "rinse.each": "water for each rinse", "rinse.times": "rinses of the residue",
+	"gas.water": "water that dilutes the generator's acid", "gas.warm": "generator's liquid at the end",
+	"air.temperature": "air's temperature", "air.pressure": "air's pressure",
+	"slurry.temperature": "slurry's temperature", "slurry.beaker": "slurry vessel holds",
+	"dry.temperature": "temperature of drying", "dry.rate": "evaporation of the dish", "crop.cold": "temperature of the crystals",
+	"copper.hot": "temperature of dissolving", "copper.cold": "temperature of the blue crystals",
 }
 
 // standing says what an input is worth, and what to do to know it better.
-func standing(in *route.Input, p *route.Plan) string {
+func (w *Workings) standing(in *route.Input) string {
+	if given, ok := w.given[in.Key]; ok {
+		return "you gave it as " + interval(given.Low, given.High, in.Unit)
+	}
 	switch {
-	case in.Standing == route.Estimated && in.IsDefault(p):
-		s := "estimate, " + withUnit(digits(in.Low)+" to "+digits(in.High), in.Unit)
-		if m, ok := spread.MeasurementOf(in.Key); ok {
-			return s + ". To replace it: " + strings.ToLower(m.Do[:1]) + m.Do[1:] + ". " + m.How
-		}
-		return s
+	case in.Standing == route.Estimated && in.IsDefault(&w.plan):
+		return w.estimate(in, in.Low, in.High)
 	case in.Standing == route.Measured:
 		return "you weighed or titrated it"
-	case in.IsDefault(p):
+	case in.IsDefault(&w.plan):
 		return "chosen, as the plan starts"
 	}
 	return "you set it"
+}
+
+// estimate tells an estimate's interval and how to replace it.
+func (w *Workings) estimate(in *route.Input, low, high float64) string {
+	if given, ok := w.given[in.Key]; ok {
+		return "you gave it as " + interval(given.Low, given.High, in.Unit) + "."
+	}
+	s := "estimate, " + interval(low, high, in.Unit) + "."
+	if m, ok := spread.MeasurementOf(in.Key); ok {
+		s += " To replace it: " + strings.ToLower(m.Do[:1]) + m.Do[1:] + ". " + m.How
+	}
+	return s
+}
+
+func interval(low, high float64, unit string) string {
+	return withUnit(digits(low)+" to "+digits(high), unit)
 }
 
 // read reads a table at a formula's value, along the straight line between the
@@ -163,7 +192,7 @@ func (w *Workings) heat(symbol, what string) {
 		panic("working: " + err.Error())
 	}
 	name := "ΔH(" + ion(what) + ")"
-	w.given(symbol, name, "kJ/mol", h, &Source{name, withUnit(digits(h), "kJ/mol"), table.FormationSource()})
+	w.known(symbol, name, "kJ/mol", h, &Source{name, withUnit(digits(h), "kJ/mol"), table.FormationSource()})
 }
 
 // ion sets a charge high: Mn^2+ becomes Mn²⁺.
@@ -211,7 +240,7 @@ type part struct {
 }
 
 func (p *part) node(w *Workings, symbol string) *node {
-	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation}
+	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation, extent: p.equation != nil}
 	if p.sign == '*' {
 		t.name, t.unit, t.value = "share left by what goes "+p.name, "", p.left
 	}
@@ -257,7 +286,7 @@ func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have fl
 			if !inside(b.From) || c == 0 {
 				continue
 			}
-			next.name, next.times, next.equation = lowered(b.Equation.String()), c, b.Equation
+			next.times, next.equation = c, b.Equation
 			if c < 0 {
 				next.sign, next.times = '-', -c
 			}
@@ -298,7 +327,7 @@ func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have fl
 	short := list[:1]
 	for _, b := range list[1:] {
 		last := &short[len(short)-1]
-		if last.name != b.name || last.sign != b.sign || last.times != b.times {
+		if last.name != b.name || last.equation != b.equation || last.sign != b.sign || last.times != b.times {
 			short = append(short, b)
 			continue
 		}
@@ -317,7 +346,12 @@ func (w *Workings) extent(symbol string, v ledger.Vessel, stage route.Stage, e *
 			sum += float64(b.Moles)
 		}
 	}
-	w.terms[symbol] = &term{name: lowered(e.String()), unit: "mol", value: sum, known: true, equation: e}
+	w.terms[symbol] = &term{unit: "mol", value: sum, known: true, equation: e, extent: true}
+}
+
+// extends says that a quantity is the extent of a reaction.
+func (w *Workings) extends(symbol string, e *reaction.Equation) {
+	w.terms[symbol].equation, w.terms[symbol].extent = e, true
 }
 
 // elements is the formula of the moles of an element at a place, out of these

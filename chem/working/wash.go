@@ -23,8 +23,8 @@ func (w *Workings) wash() {
 	w.figure(route.WashSoakUsed, either("wash.soak", p.WashSoak, "soakToMix*mix.dry"))
 	w.figure(route.WashEachUsed, either("wash.each", p.WashEach, "eachToMix*mix.dry"))
 	w.def("held", "liquor that the drained cake holds", "mL", "wash.held*mix.dry")
-	w.def("broken", "extent of "+lowered(reaction.Hydrolysis.String()), "mol", "wash.hydrolysis/100[%]*n(opened, diammine)/5")
-	w.terms["broken"].equation = reaction.Hydrolysis
+	w.def("broken", "", "mol", "wash.hydrolysis/100[%]*n(opened, diammine)/5")
+	w.extends("broken", reaction.Hydrolysis)
 	w.def("Cl.0", "chloride in solution before the soak", "mol", "n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken")
 	if quantity.Given(p.MixWashed) {
 		w.def("water.0", "water in the mix before the soak", "mL", "0[mL]")

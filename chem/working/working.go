@@ -1,11 +1,13 @@
 package working
 
 import (
+	"strconv"
 	"strings"
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // Working is how one figure comes about.
@@ -14,7 +16,7 @@ type Working struct {
 	Reason string // why it has no value; then there is nothing else
 	// Steps lead to the figure, which is the last of them.
 	Steps     []Step
-	Equations []string         // the reactions that the steps count with, as printed
+	Equations []string         // the reactions that the steps count with, as printed; steps give their number, from 1
 	Sources   []Source         // what constants, tables and inputs rest on
 	Uses      []route.FigureID // other figures that stand in the steps
 }
@@ -38,6 +40,7 @@ type Source struct{ Name, Value, Text string }
 // from two goroutines.
 type Workings struct {
 	plan  route.Plan
+	given map[string]spread.Interval
 	bench route.Bench
 	sheet *route.Sheet
 
@@ -63,6 +66,7 @@ type term struct {
 	note       string
 	source     *Source
 	equation   *reaction.Equation
+	extent     bool // whether it is the extent of the equation; its name is what follows that
 	figure     route.FigureID
 	isFigure   bool
 	alias      string // another name for the same
@@ -75,9 +79,10 @@ type recipe struct {
 	note  string
 }
 
-// New runs the plan, which must be in order, and prepares its workings.
-func New(p *route.Plan) *Workings {
-	w := &Workings{plan: *p, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
+// New runs the plan, which must be in order, and prepares its workings. The
+// intervals that are given with it are told with their inputs.
+func New(c *spread.Case) *Workings {
+	w := &Workings{plan: c.Plan, given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
 		reactions: map[route.FigureID][]*reaction.Equation{}}
 	w.bench.Keep = true
 	w.sheet = w.bench.Run(&w.plan)
@@ -182,7 +187,7 @@ func (w *Workings) tell(n *node) {
 		}
 		w.tell(t.node)
 		v := w.value(name)
-		w.add(Step{Name: t.name, Words: t.node.print(w.word), Numbers: t.node.print(w.number), Result: withUnit(digits(v), t.unit), Note: t.note, Value: v, Unit: t.unit})
+		w.add(Step{Name: w.name(t), Words: t.node.print(w.word), Numbers: t.node.print(w.number), Result: withUnit(digits(v), t.unit), Note: t.note, Value: v, Unit: t.unit})
 	})
 }
 
@@ -195,14 +200,16 @@ func (w *Working) cite(s Source) {
 	w.Sources = append(w.Sources, s)
 }
 
-func (w *Working) count(e *reaction.Equation) {
+// count puts a reaction on the list and gives its number.
+func (w *Working) count(e *reaction.Equation) int {
 	text := lowered(e.String())
-	for _, have := range w.Equations {
+	for i, have := range w.Equations {
 		if have == text {
-			return
+			return i + 1
 		}
 	}
 	w.Equations = append(w.Equations, text)
+	return len(w.Equations)
 }
 
 func (w *Workings) value(name string) float64 {
@@ -213,7 +220,14 @@ func (w *Workings) value(name string) float64 {
 	return t.value
 }
 
-func (w *Workings) word(name string) string { return bracketed(w.term(name).name) }
+func (w *Workings) word(name string) string { return bracketed(w.name(w.term(name))) }
+
+func (w *Workings) name(t *term) string {
+	if t.extent {
+		return "extent of reaction " + strconv.Itoa(w.now.count(t.equation)) + t.name
+	}
+	return t.name
+}
 
 func (w *Workings) number(name string) string {
 	return withUnit(digits(w.value(name)), w.term(name).unit)
@@ -232,8 +246,8 @@ func (w *Workings) def(symbol, name, unit, text string, since ...string) {
 	w.terms[symbol] = t
 }
 
-// given defines a quantity whose value is known.
-func (w *Workings) given(symbol, name, unit string, v float64, source *Source) {
+// known defines a quantity whose value is known.
+func (w *Workings) known(symbol, name, unit string, v float64, source *Source) {
 	w.terms[symbol] = &term{name: name, unit: unit, value: v, known: true, source: source}
 }
 
@@ -315,14 +329,14 @@ func (w *Working) Text() string {
 		b.WriteString("has no value: " + w.Reason + ".\n")
 		return b.String()
 	}
-	for _, s := range w.Steps {
-		b.WriteString("\n" + s.Text() + "\n")
-	}
 	if len(w.Equations) > 0 {
 		b.WriteString("\nReactions\n")
-		for _, e := range w.Equations {
-			b.WriteString("  " + e + "\n")
+		for i, e := range w.Equations {
+			b.WriteString("  " + strconv.Itoa(i+1) + ": " + e + "\n")
 		}
+	}
+	for _, s := range w.Steps {
+		b.WriteString("\n" + s.Text() + "\n")
 	}
 	if len(w.Sources) > 0 {
 		b.WriteString("\nWhere the numbers come from\n")

@@ -13,6 +13,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // TestMain asks for hundreds of random plans, unless the command line says how many.
@@ -164,7 +165,7 @@ func near(a, b, size float64) bool {
 // verify holds all workings of a plan: that the formulas give the sheet's figures,
 // and that the printed text gives what is printed.
 func verify(p *route.Plan) error {
-	w := New(p)
+	w := New(&spread.Case{Plan: *p})
 	for id := range route.FigureID(len(route.Figures())) {
 		if err := verifyOne(w, id); err != nil {
 			return err
@@ -225,7 +226,7 @@ func TestEveryFigureHasItsWorking(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := planOf(t, entries...)
-			w := New(p)
+			w := New(&spread.Case{Plan: *p})
 			for id := range route.FigureID(len(route.Figures())) {
 				if err := verifyOne(w, id); err != nil {
 					t.Error(err)

@@ -33,8 +33,7 @@ func lastStep(p *page.Page) string {
 // lastOf is the same, worked out natively.
 func lastOf(fragment string, id route.FigureID) string {
 	c, _ := link.Decode(fragment)
-	plan := c.Plan
-	steps := working.New(&plan).Of(id)
+	steps := working.New(&c.Case).Of(id)
 	return "= " + strings.ReplaceAll(steps.Steps[len(steps.Steps)-1].Result, "\u202f", " ")
 }
 
@@ -42,7 +41,7 @@ func TestWorkingOpensByKeyboard(t *testing.T) {
 	p := open(t, "")
 	toWorking(p, "gas.made")
 	p.Press(kb.Enter)
-	p.Wait(`document.activeElement.id === 'working'`)
+	p.Wait(`document.activeElement.id === 'working.title'`)
 	before := lastStep(p)
 	assert.Equal(t, lastOf("", route.GasMade), before)
 	var name string
