@@ -162,6 +162,16 @@ func (p *parser) inside(open, shut byte) string {
 	return ""
 }
 
+// isName tells whether a formula is a single name.
+func isName(text string) bool {
+	for i := range len(text) {
+		if !isWord(text[i]) && text[i] != '.' {
+			return false
+		}
+	}
+	return text[0] < '0' || text[0] > '9'
+}
+
 func isWord(c byte) bool {
 	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_'
 }

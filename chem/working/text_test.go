@@ -112,6 +112,18 @@ func TestInputsSayWhatTheyAreWorth(t *testing.T) {
 	assert.Equal(t, "you weighed or titrated it", source(&c, route.MixManganese, "Wet black mix, weighed"))
 }
 
+// TestSymbolsAreTheirOwn: no quantity hides a figure or an input of the same name.
+func TestSymbolsAreTheirOwn(t *testing.T) {
+	for _, entries := range [][]string{nil, {"gas.source=metabisulfite", "dry.way=crystals", "wash.acid=50", "mix.wet=150"}} {
+		w := New(&spread.Case{Plan: *planOf(t, entries...)})
+		for symbol, term := range w.terms {
+			_, isFigure := route.FigureByKey(symbol)
+			_, isInput := route.InputByKey(symbol)
+			assert.False(t, term.text != "" && (isFigure || isInput), symbol)
+		}
+	}
+}
+
 func BenchmarkNew(b *testing.B) {
 	c := spread.Case{Plan: *planOf(b)}
 	for b.Loop() {

@@ -58,8 +58,8 @@ type Workings struct {
 // term is a named quantity in a formula.
 type term struct {
 	name, unit string
-	node       *node  // nil where the value is given
-	text       string // of the node, for a figure that says the same
+	text       string // the formula; empty where the value is given
+	node       *node  // the same, once it was asked for
 	value      float64
 	known      bool
 	since      []string // conditions
@@ -74,7 +74,7 @@ type term struct {
 
 // recipe is that of a figure: an expression, or conditions and a word.
 type recipe struct {
-	node  *node
+	text  string
 	since []string
 	note  string
 }
@@ -127,13 +127,14 @@ func (w *Workings) Of(id route.FigureID) Working {
 	for _, condition := range f.since {
 		w.condition(condition)
 	}
-	if f.node == nil { // the conditions pick the word
+	if f.text == "" { // the conditions pick the word
 		w.now.Steps = append(w.now.Steps, Step{Name: info.Name, Result: w.sheet.Word(id), Note: f.note})
 		return *w.now
 	}
-	w.tell(f.node)
-	v := f.node.eval(w.value)
-	step := Step{Name: info.Name, Words: f.node.print(w.word), Numbers: f.node.print(w.number), Value: v, Unit: info.Unit, Note: f.note}
+	n := parse(f.text)
+	w.tell(n)
+	v := n.eval(w.value)
+	step := Step{Name: info.Name, Words: n.print(w.word), Numbers: n.print(w.number), Value: v, Unit: info.Unit, Note: f.note}
 	step.Result = withUnit(digits(v), info.Unit)
 	if info.Words != nil {
 		step.Result, step.Unit = w.sheet.Word(id), ""
@@ -179,7 +180,7 @@ func (w *Workings) tell(n *node) {
 		if t.equation != nil {
 			w.now.count(t.equation)
 		}
-		if t.node == nil {
+		if t.formula() == nil {
 			return
 		}
 		for _, condition := range t.since {
@@ -215,7 +216,7 @@ func (w *Working) count(e *reaction.Equation) int {
 func (w *Workings) value(name string) float64 {
 	t := w.term(name)
 	if !t.known {
-		t.value, t.known = t.node.eval(w.value), true
+		t.value, t.known = t.formula().eval(w.value), true
 	}
 	return t.value
 }
@@ -235,15 +236,22 @@ func (w *Workings) number(name string) string {
 
 // def defines a quantity on the way. Conditions say why this formula and no other.
 func (w *Workings) def(symbol, name, unit, text string, since ...string) {
-	_, isFigure := route.FigureByKey(symbol)
-	if _, isInput := route.InputByKey(symbol); isInput || isFigure || w.terms[symbol] != nil {
+	if w.terms[symbol] != nil {
 		panic("working: " + symbol + " is defined twice")
 	}
-	t := &term{name: name, unit: unit, node: parse(text), text: text, since: since}
-	if t.node.kind == ref && since == nil {
-		t.alias = t.node.name // a step that only repeats a number is none
+	t := &term{name: name, unit: unit, text: text, since: since}
+	if since == nil && isName(text) {
+		t.alias = text // a step that only repeats a number is none
 	}
 	w.terms[symbol] = t
+}
+
+// formula is read only when it is asked for: most are not.
+func (t *term) formula() *node {
+	if t.node == nil && t.text != "" {
+		t.node = parse(t.text)
+	}
+	return t.node
 }
 
 // known defines a quantity whose value is known.
@@ -256,7 +264,7 @@ func (w *Workings) note(symbol, text string) { w.terms[symbol].note = text }
 
 // figure says how a figure is worked out.
 func (w *Workings) figure(id route.FigureID, text string, since ...string) {
-	w.formulas[id.Info().Key] = &recipe{node: parse(text), since: since}
+	w.formulas[id.Info().Key] = &recipe{text: text, since: since}
 }
 
 // pick says why a figure of words has its word.
