@@ -49,7 +49,7 @@ func (w *Workings) cells() {
 		w.figure(route.CanZinc, "max(can, bag.Zn*M(Zn)) - bag.Zn*M(Zn)")
 		w.figure(route.RodCarbon, strings.Join(rod, " + "))
 	}
-	w.place("opened", "mix as it is washed", w.start(route.Wash), ledger.Cells, ledger.Mix)
+	w.place("opened", "mix before the wash", w.start(route.Wash), ledger.Cells, ledger.Mix)
 }
 
 func rowKey(i int) string {
@@ -169,8 +169,7 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 	w.def(prefix+"wet", "wet mix"+when, "g", in.Replace(
 		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn)"))
 	w.def(prefix+"salt", "basic zinc chloride after the wash"+when, "mol", in.Replace("@d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5"))
-	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + (@MnO2 - @spent)*M(MnO2) + (@spent - @aged)*M(MnOOH)"+
-		" + @aged/2*M(hetaerolite) + (@d3 - @a1)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
+	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + (@MnO2 - @spent)*M(MnO2) + (@spent - @aged)*M(MnOOH) + @aged/2*M(hetaerolite) + (@d3 - @a1)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
 	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2"))
 }
 
@@ -212,13 +211,15 @@ func (w *Workings) mix(rows []int) {
 
 	w.figure(route.MixMass, w.terms["bag.wet"].text)
 	w.figure(route.MixDry, w.terms["bag.washed"].text)
-	w.figure(route.MixManganese, "bag.MnO2*1000[mmol/mol]")
-	w.figure(route.MixOxide, "bag.found*M(MnO2)")
-	w.figure(route.MixCharge, "100[%]*(1 - bag.spent/bag.MnO2)")
-	w.figure(route.MixHetaerol, "bag.aged/2*M(hetaerolite)")
-	w.figure(route.MixAssay, "100[%]*mix.oxide/mix.dry")
-	w.figure(route.AssayLeast, "100[%]*least.found*M(MnO2)/least.washed")
-	w.figure(route.AssayMost, "100[%]*most.found*M(MnO2)/most.washed")
+	w.define(`
+		= mix.manganese | bag.MnO2*1000[mmol/mol]
+		= mix.oxide | bag.found*M(MnO2)
+		= mix.charge | 100[%]*(1 - bag.spent/bag.MnO2)
+		= mix.hetaerolite | bag.aged/2*M(hetaerolite)
+		= mix.assay.expected | 100[%]*mix.oxide/mix.dry
+		= mix.assay.least | 100[%]*least.found*M(MnO2)/least.washed
+		= mix.assay.most | 100[%]*most.found*M(MnO2)/most.washed
+	`)
 	if w.is("bag.spent > 0[mol]") {
 		w.figure(route.AgedReached, "100[%]*bag.aged/bag.spent")
 	} else {

@@ -12,18 +12,20 @@ func (w *Workings) copper() {
 	if p.GasSource != route.FromCopper {
 		return
 	}
-	w.def("blue.salt", "copper sulfate made, anhydrous", "g", "n(spent, CuSO4)*M(CuSO4)")
-	w.def("blue.acid", "acid in the spent generator", "g", "n(spent, H2SO4)*M(H2SO4)")
-	w.def("blue.water", "water in the spent generator", "g", "n(spent, H2O)*M(H2O)")
-	w.figure(route.CopperSulfatePenta, "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))")
-	w.figure(route.CopperLeft, "n(spent, Cu)*M(Cu)")
-	w.figure(route.CopperSulfideLeft, "n(spent, Cu2S)*M(Cu2S)")
+	w.define(`
+		blue.salt | g | copper sulfate made, anhydrous | n(spent, CuSO4)*M(CuSO4)
+		blue.acid | g | acid in the spent generator | n(spent, H2SO4)*M(H2SO4)
+		blue.water | g | water in the spent generator | n(spent, H2O)*M(H2O)
+		= copper.sulfate | n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))
+		= copper.left | n(spent, Cu)*M(Cu)
+		= copper.sulfide | n(spent, Cu2S)*M(Cu2S)
+		= copper.water.least | max(0[g], blue.least - blue.water)/liquor
+		= copper.vessel | 2*(copper.water.used + gas.acid.used)
+		blue.all | g | water with the generator's own | blue.water + copper.water.used*liquor
+	`)
 	w.dissolving()
-	w.figure(route.CopperWaterLeast, "max(0[g], blue.least - blue.water)/liquor")
 	w.figure(route.CopperWaterUsed, either("copper.water", p.CopperWater,
 		"max(0[g], max(copperMargin*blue.least, blue.acid*(1/acidMost - 1)) - blue.water)/liquor"))
-	w.figure(route.CopperVessel, "2*(copper.water.used + gas.acid.used)")
-	w.def("blue.all", "water with the generator's own", "g", "blue.water + copper.water.used*liquor")
 	w.heatOfBlue()
 	w.crystals()
 }
@@ -56,7 +58,10 @@ func (w *Workings) dissolving() {
 func (w *Workings) heatOfBlue() {
 	w.heat("h.CuSO4", "CuSO4")
 	w.heat("h.Cu", "Cu^2+")
-	w.def("blue.dissolves", "heat from a mole of CuSO₄ in water", "kJ/mol", "h.CuSO4 - h.Cu - h.SO4")
+	w.define(`
+		blue.dissolves | kJ/mol | heat from a mole of CuSO₄ in water | h.CuSO4 - h.Cu - h.SO4
+		= copper.rise | copper.heat*1000[J/kJ]/(waterHeat*blue.all)
+	`)
 	heat := "n(spent, CuSO4)*blue.dissolves"
 	if w.calc("blue.acid") > 0 {
 		w.def("blue.before", "acid's strength before", "%", "100[%]*blue.acid/(blue.acid + blue.water)")
@@ -66,7 +71,6 @@ func (w *Workings) heatOfBlue() {
 		heat += " + n(spent, H2SO4)*(heat.after - heat.before)"
 	}
 	w.figure(route.CopperHeat, heat)
-	w.figure(route.CopperRise, "copper.heat*1000[J/kJ]/(waterHeat*blue.all)")
 }
 
 // crystals: the first crop, as with the manganese salt.
@@ -76,9 +80,11 @@ func (w *Workings) crystals() {
 	} else {
 		w.figure(route.CopperAcid, "0[%]", "blue.acid + blue.all <= 0[g]")
 	}
-	w.def("kept", "share not lost on the way to the dish", "", "1 - loss.transfer/100[%]")
-	w.def("dish.salt", "copper sulfate in the dish", "mol", "n(spent, CuSO4)*kept")
-	w.figure(route.CopperMotherAcid, "blue.acid*kept")
+	w.define(`
+		kept |  | share not lost on the way to the dish | 1 - loss.transfer/100[%]
+		dish.salt | mol | copper sulfate in the dish | n(spent, CuSO4)*kept
+		= copper.liquor.acid | blue.acid*kept
+	`)
 	if w.sheet.Reason(route.CopperFactorUsed) != route.Defined {
 		w.figure(route.CopperMother, "dish.salt*M(Cu)")
 		return
@@ -90,11 +96,12 @@ func (w *Workings) crystals() {
 		w.figure(route.CopperFactorUsed, "100[%]*blue.factor")
 	}
 	w.read("blue.cold", "CuSO₄ that 100 g of water hold cold", table.CopperSulfateSolubility, "copper.cold")
-	w.def("blue.k", "CuSO₄ that a mole of the liquor's water holds", "", "blue.cold*copper.factor.used/100[%]/100[g]*M(H2O)/M(CuSO4)")
-	w.def("blue.wet", "water in the dish", "mol", "blue.all/M(H2O)*kept")
-	w.def("blue.solved", "crop of which the liquor left is just saturated", "mol", "(dish.salt - blue.k*blue.wet)/(1 - 5*blue.k)")
-	w.note("blue.solved", "solved: salt − crop = k × (water − 5 × crop)")
-	w.def("blue.crop", "crystals, as CuSO₄", "mol", "min(max(0[mol], min(blue.solved, dish.salt)), blue.wet/5)")
-	w.figure(route.CopperCrop, "blue.crop*(M(CuSO4) + 5*M(H2O))")
-	w.figure(route.CopperMother, "(dish.salt - blue.crop)*M(Cu)")
+	w.define(`
+		blue.k |  | CuSO₄ that a mole of the liquor's water holds | blue.cold*copper.factor.used/100[%]/100[g]*M(H2O)/M(CuSO4)
+		blue.wet | mol | water in the dish | blue.all/M(H2O)*kept
+		blue.solved | mol | crop of which the liquor left is just saturated | (dish.salt - blue.k*blue.wet)/(1 - 5*blue.k) | solved: salt − crop = k × (water − 5 × crop)
+		blue.crop | mol | crystals, as CuSO₄ | min(max(0[mol], min(blue.solved, dish.salt)), blue.wet/5)
+		= copper.crop | blue.crop*(M(CuSO4) + 5*M(H2O))
+		= copper.liquor.copper | (dish.salt - blue.crop)*M(Cu)
+	`)
 }

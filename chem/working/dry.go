@@ -21,36 +21,38 @@ func (w *Workings) dry() {
 	}
 	end := w.start(route.CopperSalt)
 	w.place("boiled", "dish when the gas is off", w.after(route.Dry, boils), ledger.Dish)
-	w.place("fumes", "fumes", end, ledger.Dish, ledger.Vent)
+	w.place("fumes", "vented fumes", end, ledger.Dish, ledger.Vent)
 	w.place("jar", "jar", end, ledger.Filtrate, ledger.Dish, ledger.ProductJar)
 	w.place("mother", "mother liquor", end, ledger.MotherLiquor)
 
 	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
-	w.figure(route.DryGas, "n(boiled, SO2)*1000[mmol/mol]")
-	w.figure(route.DryGasVolume, "dry.gas/1000[mmol/mol]*molar/1000[mL/L]")
-	w.figure(route.DryFumes, "n(fumes, HCl)*1000[mmol/mol]")
+	w.define(`
+		= dry.gas | n(boiled, SO2)*1000[mmol/mol]
+		= dry.gas.volume | dry.gas/1000[mmol/mol]*molar/1000[mL/L]
+		= dry.hydrochloric | n(fumes, HCl)*1000[mmol/mol]
+		= dry.hours | dry.water/dry.rate
+		= dry.energy | dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])
+		= product.anhydrous | jar.Mn*M(MnSO4)
+		= product.mono | jar.Mn*(M(MnSO4) + M(H2O))
+		= product.tetra | jar.Mn*(M(MnSO4) + 4*M(H2O))
+		= product.penta | jar.Mn*(M(MnSO4) + 5*M(H2O))
+		= product.yield | 100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])
+		= product.purity | 100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)
+		= product.chloride | (n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)
+	`)
 	water := "n(boiled, H2O) - n(jar, H2O)"
 	if grown {
 		water += " - n(mother, H2O)"
 	}
 	w.figure(route.DryWater, "max(0[mol], "+water+")*M(H2O)/liquor")
-	w.figure(route.DryHours, "dry.water/dry.rate")
-	w.figure(route.DryEnergy, "dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])")
 
 	w.def("jar.Mn", "manganese in the jar", "mol", w.elements("jar", reaction.Mn, everything...))
-	w.figure(route.ProductAnhydrous, "jar.Mn*M(MnSO4)")
-	w.figure(route.ProductMono, "jar.Mn*(M(MnSO4) + M(H2O))")
-	w.figure(route.ProductTetra, "jar.Mn*(M(MnSO4) + 4*M(H2O))")
-	w.figure(route.ProductPenta, "jar.Mn*(M(MnSO4) + 5*M(H2O))")
 	w.figure(route.ProductMass, w.masses("jar", everything...))
-	w.figure(route.ProductYield, "100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])")
-	w.figure(route.ProductPurity, "100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)")
 	w.figure(route.ProductZinc, w.masses("jar", reaction.ZincSulfate, reaction.ZincChloride))
 	w.figure(route.ProductAmmonium, w.masses("jar", reaction.AmmoniumSulfate, reaction.AmmoniumChloride))
 	w.figure(route.ProductDithionate, w.masses("jar", reaction.ManganeseDithionate))
 	w.figure(route.ProductSulfite, w.masses("jar", reaction.ManganeseSulfite, reaction.ZincSulfite))
 	w.figure(route.ProductAcid, w.masses("jar", reaction.SulfuricAcid))
-	w.figure(route.ProductChloride, "(n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)")
 	if grown {
 		w.grow()
 	}
@@ -83,24 +85,27 @@ func (w *Workings) waters(at string) {
 // grow: the crop is what a liquor saturated when cold cannot hold, the water of the
 // crystals taken off it.
 func (w *Workings) grow() {
-	w.def("dish.water", "water in the boiling dish", "mL", "n(boiled, H2O)*M(H2O)/liquor")
+	w.define(`
+		dish.water | mL | water in the boiling dish | n(boiled, H2O)*M(H2O)/liquor
+		crop.k |  | MnSO₄ that a mole of water holds | crop.s/100[g]*M(H2O)/M(MnSO4)
+		crop.left | mol | water left | crop.water.used*liquor/M(H2O)
+		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*product.water) | solved: salt − crop = k × (water − water of crystals × crop)
+		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - product.water*crop)*M(H2O)/liquor
+	`)
 	w.figure(route.CropWaterUsed, "min("+either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)")+", dish.water)")
 	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
-	w.def("crop.k", "MnSO₄ that a mole of water holds", "", "crop.s/100[g]*M(H2O)/M(MnSO4)")
-	w.def("crop.left", "water left", "mol", "crop.water.used*liquor/M(H2O)")
-	w.def("crop.solved", "crop of which the liquor left is just saturated", "mol", "(n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*product.water)")
-	w.note("crop.solved", "solved: salt − crop = k × (water − water of crystals × crop)")
 	most := "n(boiled, MnSO4)"
 	if w.calc("product.water") > 0 {
 		most += ", crop.left/product.water"
 	}
 	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min(crop.solved, n(boiled, MnSO4))), "+most+")")
-	w.def("crop.liquor", "mother liquor before the crystals are drained", "mL", "max(0[mol], crop.left - product.water*crop)*M(H2O)/liquor")
 	if w.calc("crop.liquor") < 1e-9 {
 		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")
 		return
 	}
-	w.def("crop.wet", "share of the mother liquor that the crystals hold", "", "min(1, crop.held*crop*(M(MnSO4) + product.water*M(H2O))/crop.liquor)")
+	w.define(`
+		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop*(M(MnSO4) + product.water*M(H2O))/crop.liquor)
+		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3))*1000[mmol/mol]
+	`)
 	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
-	w.figure(route.CropLeft, "((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3))*1000[mmol/mol]")
 }

@@ -17,13 +17,15 @@ func (w *Workings) filter() {
 
 	w.figure(route.ResidueMass, w.masses("reduced", route.Insolubles()...))
 	w.figure(route.RinseUsed, either("rinse.each", w.plan.RinseEach, "rinseToResidue*residue.mass"))
-	w.def("residue.holds", "liquor that the drained residue can hold", "mL", "wash.held*residue.mass")
-	w.def("slurry.water.end", "liquor of the slurry at the end", "mL", "n(reduced, H2O)*M(H2O)/liquor")
-	w.figure(route.ResidueHeld, "min(residue.holds, slurry.water.end + rinse.times*rinse.each.used)")
+	w.define(`
+		residue.holds | mL | liquor that the drained residue can hold | wash.held*residue.mass
+		slurry.water.end | mL | liquor of the slurry at the end | n(reduced, H2O)*M(H2O)/liquor
+		= residue.held | min(residue.holds, slurry.water.end + rinse.times*rinse.each.used)
+		= filtrate.volume | n(filtrate, H2O)*M(H2O)/liquor
+		= filtrate.strength | 100[%]*n(filtrate, MnSO4)*M(MnSO4)/(n(filtrate, MnSO4)*M(MnSO4) + filtrate.volume*liquor)
+	`)
 	w.rinses()
 	w.figure(route.ResidueMn, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
-	w.figure(route.FiltrateVol, "n(filtrate, H2O)*M(H2O)/liquor")
-	w.figure(route.FiltrateSalt, "100[%]*n(filtrate, MnSO4)*M(MnSO4)/(n(filtrate, MnSO4)*M(MnSO4) + filtrate.volume*liquor)")
 	if w.sheet.Reason(route.FiltrateDens) == route.Defined {
 		w.read("filtrate.dense", "density at that strength", table.ManganeseSulfateDensity, "filtrate.strength")
 		w.figure(route.FiltrateDens, "filtrate.dense")

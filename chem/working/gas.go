@@ -11,11 +11,13 @@ import (
 // acid: the strong acid as bought, and 1 mol/L out of it.
 func (w *Workings) acid() {
 	w.read("acid.density", "density of the acid", table.AcidDensity, "gas.strength")
-	w.def("acid.acid", "H₂SO₄ in a millilitre of the acid", "mol/mL", "acid.density*gas.strength/100[%]/M(H2SO4)")
-	w.def("acid.water", "water in a millilitre of the acid", "mol/mL", "acid.density*(1 - gas.strength/100[%])/M(H2O)")
+	w.define(`
+		acid.acid | mol/mL | H₂SO₄ in a millilitre of the acid | acid.density*gas.strength/100[%]/M(H2SO4)
+		acid.water | mol/mL | water in a millilitre of the acid | acid.density*(1 - gas.strength/100[%])/M(H2O)
+		acid.dilute | g/mL | water in a millilitre of 1 mol/L acid | dilute.density*(1 - dilute.percent/100[%])
+	`)
 	w.invert("dilute.percent", "strength of 1 mol/L acid", table.AcidMolarity, "1[mol/L]")
 	w.read("dilute.density", "density of 1 mol/L acid", table.AcidDensity, "dilute.percent")
-	w.def("acid.dilute", "water in a millilitre of 1 mol/L acid", "g/mL", "dilute.density*(1 - dilute.percent/100[%])")
 }
 
 // mixingHeat reads the heat of diluting acid to a strength, at the table's ends
@@ -35,7 +37,23 @@ func (w *Workings) mixingHeat(symbol, name, at string) {
 func (w *Workings) gas() {
 	p := &w.plan
 	w.read("litre", "volume of a mole of SO₂ at 101.325 kPa", table.GasMolarVolume, "air.temperature")
-	w.def("molar", "volume of a mole of SO₂ at the bench", "mL/mol", "litre*1000[mL/L]*101.325[kPa]/air.pressure")
+	w.define(`
+		molar | mL/mol | volume of a mole of SO₂ at the bench | litre*1000[mL/L]*101.325[kPa]/air.pressure
+		= gas.needed | needed*1000[mmol/mol]
+		= gas.acid.mass | gas.acid.used*acid.density
+		= gas.made | made*1000[mmol/mol]
+		= gas.mass | gas.made/1000[mmol/mol]*M(SO2)
+		= gas.volume | gas.made/1000[mmol/mol]*molar/1000[mL/L]
+		= gas.held | heldBack*1000[mmol/mol]
+		= gas.headspace | max(0[mL], gas.flask - gas.acid.used - added)
+		= gas.purge.used | filling
+		= gas.purged | min(gas.made, gas.purge.used/molar*1000[mmol/mol])
+		= gas.flask.least | 2*filled
+		= gas.batches | max(1, roundup(gas.flask.least/gas.flask))
+		= gas.rate | gas.made/1000[mmol/mol]*molar/gas.minutes
+		= gas.bubbles | gas.rate/60[s/min]/gas.bubble
+		= gas.strength.end | 100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))
+	`)
 	solid := "Cu"
 	if p.GasSource == route.FromCopper {
 		w.copperCharge()
@@ -47,7 +65,6 @@ func (w *Workings) gas() {
 	w.charge(solid)
 
 	w.place("spent", "spent generator", w.start(route.Slurry), ledger.Generator)
-	w.figure(route.GasNeeded, "needed*1000[mmol/mol]")
 	w.figure(route.GasAcidNeeded, w.acidFor("needed"))
 	neededSolid := w.inLiquid("needed") + "/perSolid*M(" + solid + ")"
 	w.figure(route.GasCopperNeeded, neededSolid)
@@ -62,36 +79,22 @@ func (w *Workings) gas() {
 	default:
 		w.figure(route.GasAcidUsed, "inAcid/perMillilitre")
 	}
-	w.figure(route.GasAcidMass, "gas.acid.used*acid.density")
-	w.figure(route.GasMade, "made*1000[mmol/mol]")
-	w.figure(route.GasMass, "gas.made/1000[mmol/mol]*M(SO2)")
-	w.figure(route.GasVolume, "gas.made/1000[mmol/mol]*molar/1000[mL/L]")
-	w.figure(route.GasHeld, "heldBack*1000[mmol/mol]")
-	w.figure(route.GasHeadspace, "max(0[mL], gas.flask - gas.acid.used - added)")
 	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, "gas.headspace + gas.tube"))
-	w.figure(route.GasPurgeUsed, "filling")
-	w.figure(route.GasPurged, "min(gas.made, gas.purge.used/molar*1000[mmol/mol])")
 	used := map[bool]string{true: "gas.copper.used/copperDensity", false: "gas.salt.used/saltDensity"}[p.GasSource == route.FromCopper]
 	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+used)
-	w.figure(route.GasFlaskLeast, "2*filled")
-	w.figure(route.GasBatches, "max(1, roundup(gas.flask.least/gas.flask))")
-	w.figure(route.GasRate, "gas.made/1000[mmol/mol]*molar/gas.minutes")
-	w.figure(route.GasBubbles, "gas.rate/60[s/min]/gas.bubble")
-	w.figure(route.GasStrengthEnd, "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))")
 	w.limit()
 }
 
 // copperCharge: acid weakens as it works, until the gas fades.
 func (w *Workings) copperCharge() {
-	w.def("perCopper", "acid that a mole of copper uses", "", "2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]")
+	w.define(`
+		perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]
+		weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ((1 - gas.end/100[%])*acid.acid*M(H2SO4) - gas.end/100[%]*acid.water*M(H2O))/(perCopper*((1 - gas.end/100[%])*M(H2SO4) + (1 - gas.steam/100[%])*gas.end/100[%]*M(H2O))) | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
+		perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
+		perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
+	`)
 	w.terms["perCopper"].equation = reaction.CopperGas
 	w.counts(route.GasLimit, reaction.CopperGas, reaction.CopperSide)
-	w.def("weakens", "copper that a millilitre of acid takes until it is too weak", "mol/mL",
-		"((1 - gas.end/100[%])*acid.acid*M(H2SO4) - gas.end/100[%]*acid.water*M(H2O))"+
-			"/(perCopper*((1 - gas.end/100[%])*M(H2SO4) + (1 - gas.steam/100[%])*gas.end/100[%]*M(H2O)))")
-	w.note("weakens", "solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam")
-	w.def("perSolid", "gas from a mole of copper", "", "1 - gas.sulfide/100[%]")
-	w.def("perMillilitre", "gas from a millilitre of acid", "mol/mL", "max(0[mol/mL], weakens)*perSolid")
 	w.known("fixed", "gas that the water put in holds back", "mol", 0, nil)
 	w.known("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
 	w.known("added", "water put into the generator", "mL", 0, nil)
@@ -100,13 +103,15 @@ func (w *Workings) copperCharge() {
 // metabisulfiteCharge: the liquid holds gas back.
 func (w *Workings) metabisulfiteCharge() {
 	w.solubility("warm", "gas.warm")
-	w.def("perGram", "gas that a gram of the liquid's water holds", "mol/g", "warm.soluble/100[g]/M(SO2)")
-	w.def("perSolid", "gas from a mole of metabisulfite, or of acid", "", "2")
+	w.define(`
+		perGram | mol/g | gas that a gram of the liquid's water holds | warm.soluble/100[g]/M(SO2)
+		perSolid |  | gas from a mole of metabisulfite, or of acid | 2
+		perMillilitre | mol/mL | gas from a millilitre of acid | perSolid*acid.acid
+		fixed | mol | gas that the water put in holds back | perGram*gas.water*liquor
+		heldPerMole |  | share of the gas that the acid's own water holds back | perGram*M(H2O)/2*(acid.water/acid.acid + 1)
+		added | mL | water put into the generator | gas.water
+	`)
 	w.terms["perSolid"].equation = reaction.MetabisulfiteGas
-	w.def("perMillilitre", "gas from a millilitre of acid", "mol/mL", "perSolid*acid.acid")
-	w.def("fixed", "gas that the water put in holds back", "mol", "perGram*gas.water*liquor")
-	w.def("heldPerMole", "share of the gas that the acid's own water holds back", "", "perGram*M(H2O)/2*(acid.water/acid.acid + 1)")
-	w.def("added", "water put into the generator", "mL", "gas.water")
 }
 
 // solubility defines the gas that 100 g of water holds at a temperature under its own
@@ -140,9 +145,11 @@ func (w *Workings) acidFor(leaves string) string {
 // grows, so that both are solved together.
 func (w *Workings) need() {
 	p := &w.plan
-	w.def("demand", "gas for the demand, the excess and what is not taken up", "mol", "demand.gas/1000[mmol/mol]*(1 + gas.excess/100[%])/(gas.uptake/100[%])")
+	w.define(`
+		demand | mol | gas for the demand, the excess and what is not taken up | demand.gas/1000[mmol/mol]*(1 + gas.excess/100[%])/(gas.uptake/100[%])
+		room | mL | flask without the water put in | gas.flask - added
+	`)
 	name := "gas that must leave the generator"
-	w.def("room", "flask without the water put in", "mL", "gas.flask - added")
 	if w.calc("demand") == 0 || w.calc("perMillilitre") == 0 || w.calc("heldPerMole") >= 1 {
 		w.def("needed", name, "mol", "demand")
 		return
@@ -188,9 +195,11 @@ func (w *Workings) charge(solid string) {
 	}
 	w.def("inAcid", "gas that the acid can give", "mol", inAcid)
 	w.def("inSolid", "gas that the "+map[string]string{"Cu": "copper", "Na2S2O5": "metabisulfite"}[solid]+" can give", "mol", inSolid)
-	w.def("inLiquid", "gas made in the liquid", "mol", "min(inAcid, inSolid)")
-	w.def("heldBack", "gas that the liquid holds back", "mol", "min(inLiquid, inLiquid*heldPerMole + fixed)")
-	w.def("made", "gas that leaves the liquid", "mol", "max(0[mol], inLiquid*(1 - heldPerMole) - fixed)")
+	w.define(`
+		inLiquid | mol | gas made in the liquid | min(inAcid, inSolid)
+		heldBack | mol | gas that the liquid holds back | min(inLiquid, inLiquid*heldPerMole + fixed)
+		made | mol | gas that leaves the liquid | max(0[mol], inLiquid*(1 - heldPerMole) - fixed)
+	`)
 }
 
 // limit: which charge is used up first.

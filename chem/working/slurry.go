@@ -21,31 +21,33 @@ func (w *Workings) slurry() {
 		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && acts)
 	}), ledger.Slurry)
 	w.place("reduced", "slurry at the end", w.start(route.Filter), ledger.Slurry)
-	w.place("vent", "not taken up", w.start(route.Filter), ledger.Vent)
+	w.place("vent", "vent", w.start(route.Filter), ledger.Vent)
 
-	w.figure(route.SlurryVolume, "n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity")
-	w.figure(route.SlurryBatches, "max(1, roundup(1.5*slurry.volume/slurry.beaker))")
-	w.figure(route.SuckBack, "min(slurry.volume, gas.headspace + gas.tube)")
+	w.define(`
+		= slurry.volume | n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity
+		= slurry.batches | max(1, roundup(1.5*slurry.volume/slurry.beaker))
+		= slurry.suckback | min(slurry.volume, gas.headspace + gas.tube)
+		= slurry.acid.saves | (min(arrives, salts) + 2*max(0[mol], part*wants - have))*1000[mmol/mol]
+		= vent.gas | n(vent, SO2)*1000[mmol/mol]
+		= vent.volume | vent.gas/1000[mmol/mol]*molar/1000[mL/L]
+		= uptake.taken | max(0[mmol], gas.made - vent.gas)
+		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
+		= reduce.conversion | 100[%]*brought/(batch.manganese/1000[mmol/mol])
+		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
+		bill | mol | gas that all the oxide can use, with the acid that there is | salts + useful + 2*max(0[mol], wants - have)
+		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
+		= gas.met | 100[%]*min(1, met/(gas.made/1000[mmol/mol]))
+		= gas.met.minute | gas.met/100[%]*gas.minutes
+		= gas.met.bubbles | gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble
+	`)
 
 	w.work()
-	w.figure(route.AcidSaves, "(min(arrives, salts) + 2*max(0[mol], part*wants - have))*1000[mmol/mol]")
 	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
-	w.figure(route.VentGas, "n(vent, SO2)*1000[mmol/mol]")
-	w.figure(route.VentVolume, "vent.gas/1000[mmol/mol]*molar/1000[mL/L]")
-	w.figure(route.UptakeTaken, "max(0[mmol], gas.made - vent.gas)")
-	w.figure(route.UptakeDissolved, "n(reduced, SO2)*1000[mmol/mol]")
 	w.figure(route.ReduceLeft, w.masses("reduced", reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite))
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
-	w.figure(route.ReduceConversion, "100[%]*brought/(batch.manganese/1000[mmol/mol])")
 	w.warmth()
 
-	w.figure(route.EndFirst, "min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))")
-	w.def("bill", "gas that all the oxide can use, with the acid that there is", "mol", "salts + useful + 2*max(0[mol], wants - have)")
-	w.def("met", "gas that must be made until the demand is met", "mol", "bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]")
-	w.figure(route.MetShare, "100[%]*min(1, met/(gas.made/1000[mmol/mol]))")
-	w.figure(route.MetMinute, "gas.met/100[%]*gas.minutes")
-	w.figure(route.MetBubbles, "gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble")
 }
 
 // dilution: how the dilute acid is made from the strong one.
@@ -56,11 +58,13 @@ func (w *Workings) dilution() {
 		w.figure(route.SlurryAcidRise, "0[K]", "slurry.acid.used <= 0[mL]")
 		return
 	}
-	w.figure(route.SlurryAcidStrong, "slurry.acid.used*1[mol/L]/1000[mL/L]/acid.acid")
-	w.figure(route.SlurryAcidWater, "max(0[g], slurry.acid.used*acid.dilute - slurry.acid.strong*acid.water*M(H2O))/liquor")
+	w.define(`
+		= slurry.acid.strong | slurry.acid.used*1[mol/L]/1000[mL/L]/acid.acid
+		= slurry.acid.water | max(0[g], slurry.acid.used*acid.dilute - slurry.acid.strong*acid.water*M(H2O))/liquor
+		= slurry.acid.rise | 1[mol/L]/1000[mL/L]*(heat.dilute - heat.bought)*1000[J/kJ]/(waterHeat*acid.dilute)
+	`)
 	w.mixingHeat("heat.dilute", "heat from pure acid to 1 mol/L", "dilute.percent")
 	w.mixingHeat("heat.bought", "heat from pure acid to the acid as bought", "gas.strength")
-	w.figure(route.SlurryAcidRise, "1[mol/L]/1000[mL/L]*(heat.dilute - heat.bought)*1000[J/kJ]/(waterHeat*acid.dilute)")
 }
 
 // work: what can be reached, and the share of it that the gas reduces.
@@ -72,12 +76,13 @@ func (w *Workings) work() {
 	reach("dioxide", "MnO2")
 	reach("manganite", "MnOOH")
 	reach("spinel", "hetaerolite")
-	w.def("salts", "gas that the ammonia and zinc salts take in place of acid", "mol",
-		"n(acted, NH3) + 2*n(acted, diammine) + 8*n(acted, basic) + 2*n(acted, ZnO)")
-	w.def("useful", "gas that all that oxide can use, with acid enough", "mol", "(dioxide + manganite/2 + spinel)*(1 + demand.dithionate/100[%])")
-	w.def("wants", "acid that it needs besides", "mol", "manganite/2 + 2*spinel")
-	w.def("have", "acid at hand", "mol", "n(acted, H2SO4)")
-	w.def("arrives", "gas that the slurry takes up", "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]")
+	w.define(`
+		salts | mol | gas that the ammonia and zinc salts take in place of acid | n(acted, NH3) + 2*n(acted, diammine) + 8*n(acted, basic) + 2*n(acted, ZnO)
+		useful | mol | gas that all that oxide can use, with acid enough | (dioxide + manganite/2 + spinel)*(1 + demand.dithionate/100[%])
+		wants | mol | acid that it needs besides | manganite/2 + 2*spinel
+		have | mol | acid at hand | n(acted, H2SO4)
+		arrives | mol | gas that the slurry takes up | max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]
+	`)
 	w.share()
 }
 
@@ -104,13 +109,13 @@ func (w *Workings) warmth() {
 	w.heat("h.Mn", "Mn^2+")
 	w.heat("h.SO4", "SO4^2-")
 	w.heat("h.H2O", "H2O")
-	w.def("heat.four", "heat from a mole of MnO₂", "kJ/mol", "h.MnO2 + h.SO2 - h.Mn - h.SO4")
-	w.note("heat.four", "what goes in less what comes out")
-	w.def("heat.three", "heat from a mole of Mn(III)", "kJ/mol", "(h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2")
-	w.note("heat.three", "MnOOH counted as half an Mn₂O₃, the acid as H⁺")
+	w.define(`
+		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
+		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
+		= reduce.heat | (split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)
+		= reduce.ice | reduce.heat/iceHeat
+		= reduce.rise | reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)
+	`)
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)
 	w.extent("split.two", ledger.Slurry, route.Slurry, reaction.SplitHetaerolite)
-	w.figure(route.ReduceHeat, "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)")
-	w.figure(route.ReduceIce, "reduce.heat/iceHeat")
-	w.figure(route.ReduceRise, "reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)")
 }

@@ -212,7 +212,7 @@ func (w *Workings) amount(at string, s reaction.Substance) *term {
 		panic("working: no place " + at)
 	}
 	sum, have := w.bookings(p, s)
-	t := &term{name: "n(" + lowered(s.Formula()) + "), " + p.name, unit: "mol", value: have, known: true}
+	t := &term{name: lowered(s.Formula()) + " in the " + p.name, unit: "mol", value: have, known: true}
 
 	for i, part := range sum {
 		if part.times == 1 && i == 0 && len(sum) == 1 {

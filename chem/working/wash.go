@@ -22,10 +22,19 @@ func (w *Workings) wash() {
 
 	w.figure(route.WashSoakUsed, either("wash.soak", p.WashSoak, "soakToMix*mix.dry"))
 	w.figure(route.WashEachUsed, either("wash.each", p.WashEach, "eachToMix*mix.dry"))
-	w.def("held", "liquor that the drained cake holds", "mL", "wash.held*mix.dry")
-	w.def("broken", "", "mol", "wash.hydrolysis/100[%]*n(opened, diammine)/5")
+	w.define(`
+		held | mL | liquor that the drained cake holds | wash.held*mix.dry
+		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
+		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
+		single.all | mL | liquor if the same water went in at once | water.1 + wash.times*wash.each.used
+		= wash.acid.needed | (n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
+		= wash.acid.used | 0[mmol]
+		= wash.bound | (2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)
+		= wash.pergram | (wash.chloride + wash.bound)/wash.cake
+		= wash.liquor | n(wash, H2O)*M(H2O)/liquor
+		= wash.liquor.ammonium | n(wash, NH4Cl)*M(NH4Cl)
+	`)
 	w.extends("broken", reaction.Hydrolysis)
-	w.def("Cl.0", "chloride in solution before the soak", "mol", "n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken")
 	if quantity.Given(p.MixWashed) {
 		w.def("water.0", "water in the mix before the soak", "mL", "0[mL]")
 		w.note("water.0", "a mix that was weighed dry brings none")
@@ -44,7 +53,6 @@ func (w *Workings) wash() {
 		}
 	}
 	end := fmt.Sprint(steps + 1)
-	w.def("single.all", "liquor if the same water went in at once", "mL", "water.1 + wash.times*wash.each.used")
 	single := "Cl.1*1000[mg/g]*M(Cl)"
 	if w.is("single.all > held") {
 		single = "Cl.1*(1 - wash.mixing/100[%]*(single.all - held)/single.all)*1000[mg/g]*M(Cl)"
@@ -52,24 +60,18 @@ func (w *Workings) wash() {
 	w.figure(route.WashSingle, single)
 	w.enough()
 
-	w.figure(route.WashAcidNeeded, "(n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]")
-	w.figure(route.WashSpent, "0[mmol]")
 	if p.WashAcid > 0 {
 		end, last = w.acidRinse(end, last)
 	}
 	w.cakeWater = "water." + end
 	w.figure(route.WashChloride, "Cl."+end+"*1000[mg/g]*M(Cl)")
-	w.figure(route.WashBound, "(2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)")
-	w.figure(route.WashPerGram, "(wash.chloride + wash.bound)/wash.cake")
 	w.figure(route.WashLast, "drained."+last)
 	if w.is("wash.last > silverSees") {
 		w.pick(route.WashSilver, "", "wash.last > silverSees")
 	} else {
 		w.pick(route.WashSilver, "", "wash.last <= silverSees")
 	}
-	w.figure(route.WashLiquor, "n(wash, H2O)*M(H2O)/liquor")
 	w.figure(route.WashZinc, "("+w.elements("wash", reaction.Zn, everything...)+")*M(Zn)")
-	w.figure(route.WashAmmonia, "n(wash, NH4Cl)*M(NH4Cl)")
 	w.figure(route.WashManganese, "("+w.elements("wash", reaction.Mn, everything...)+")*1000[mmol/mol]")
 	w.figure(route.WashCake, w.masses("washed", route.Insolubles()...))
 }
@@ -152,12 +154,13 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 	} {
 		w.extent(r.symbol, ledger.Mix, stage, r.equation)
 	}
-	w.figure(route.WashSpent, "(rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]")
+	w.define(`
+		= wash.acid.used | (rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]
+		held.acid | mL | liquor that the cake holds after the acid | wash.held*wash.cake
+		zero | mL | nothing | 0[mL]
+	`)
 	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
-	w.def("water.freed", "water in the cake with the water of the acid", "mL",
-		"water."+end+" + wash.acid*acid.dilute/liquor + (9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
-	w.def("held.acid", "liquor that the cake holds after the acid", "mL", "wash.held*wash.cake")
-	w.def("zero", "nothing", "mL", "0[mL]")
+	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
 	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
 	w.contact("rinsed", "the wash after the acid", "acid", "wash.each.used", "held.acid")
 	if w.drains("rinsed") {

@@ -17,20 +17,22 @@ func (w *Workings) waste() {
 	w.place("mothers", "manganese mother liquor", at, ledger.MotherLiquor)
 	w.place("black", "black residue", at, ledger.Residue)
 
-	w.figure(route.ScrubSoda, "vent.gas/1000[mmol/mol]*M(Na2CO3)")
+	w.define(`
+		= scrub.soda | vent.gas/1000[mmol/mol]*M(Na2CO3)
+		= scrub.hydroxide | 2*vent.gas/1000[mmol/mol]*M(NaOH)
+		= scrub.soda.advised | scrubberExcess*scrub.soda
+		= scrub.liquid | scrub.soda.advised/scrubberStrength
+		= waste.base.copper | (n(blue, H2SO4) + n(blue, CuSO4) + n(blue, SO2) + n(blue, Na2S2O5))*M(Na2CO3)
+		= waste.base.wash | (n(wash, H2SO4) + wash.Zn + wash.Mn)*M(Na2CO3)
+		= waste.base | waste.base.copper + waste.base.wash
+		= waste.zinc | wash.Zn*M(Zn)
+		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
+		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
+	`)
 	w.counts(route.ScrubSoda, reaction.Scrub)
-	w.figure(route.ScrubHydroxide, "2*vent.gas/1000[mmol/mol]*M(NaOH)")
-	w.figure(route.ScrubAdvised, "scrubberExcess*scrub.soda")
-	w.figure(route.ScrubLiquid, "scrub.soda.advised/scrubberStrength")
-	w.figure(route.WasteBaseCopper, "(n(blue, H2SO4) + n(blue, CuSO4) + n(blue, SO2) + n(blue, Na2S2O5))*M(Na2CO3)")
 	w.def("wash.Zn", "zinc in the wash liquor", "mol", w.elements("wash", reaction.Zn, everything...))
 	w.def("wash.Mn", "manganese in the wash liquor", "mol", w.elements("wash", reaction.Mn, everything...))
-	w.figure(route.WasteBaseWash, "(n(wash, H2SO4) + wash.Zn + wash.Mn)*M(Na2CO3)")
-	w.figure(route.WasteBase, "waste.base.copper + waste.base.wash")
 	w.figure(route.WasteCopper, "("+w.elements("blue", reaction.Cu, everything...)+")*M(Cu)")
-	w.figure(route.WasteZinc, "wash.Zn*M(Zn)")
 	w.def("mothers.Mn", "manganese in the mother liquor", "mol", w.elements("mothers", reaction.Mn, everything...))
-	w.figure(route.WasteManganese, "(residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)")
-	w.figure(route.WasteVolume, "wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor")
 	w.figure(route.WasteResidue, "residue.held*liquor + "+w.masses("black", everythingDry...))
 }

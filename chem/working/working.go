@@ -246,6 +246,25 @@ func (w *Workings) def(symbol, name, unit, text string, since ...string) {
 	w.terms[symbol] = t
 }
 
+// define takes a list of definitions, one a line: symbol, unit, name, formula, and
+// perhaps a note, or for a figure an equals sign with its key, and its formula.
+func (w *Workings) define(list string) {
+	for line := range strings.Lines(list) {
+		part := strings.Split(strings.TrimSpace(line), " | ")
+		switch key, isFigure := strings.CutPrefix(part[0], "= "); {
+		case key == "":
+		case isFigure:
+			w.formulas[key] = &recipe{text: part[1]}
+		default:
+			// An empty unit or name leaves two spaces.
+			w.def(key, part[2], strings.TrimSpace(part[1]), part[3])
+			if len(part) > 4 {
+				w.note(key, part[4])
+			}
+		}
+	}
+}
+
 // formula is read only when it is asked for: most are not.
 func (t *term) formula() *node {
 	if t.node == nil && t.text != "" {
