@@ -128,11 +128,14 @@ func (w *Workings) inLiquid(leaves string) string {
 	if w.calc("heldPerMole") >= 1 || w.calc(leaves) == 0 {
 		return "0[mol]"
 	}
-	if w.calc("heldPerMole") == 0 && w.calc("fixed") == 0 {
+	if !w.holds() {
 		return leaves
 	}
 	return "(" + leaves + " + fixed)/(1 - heldPerMole)"
 }
+
+// holds tells whether the generator's liquid holds gas back.
+func (w *Workings) holds() bool { return w.calc("heldPerMole + fixed/1[mol]") > 0 }
 
 func (w *Workings) acidFor(leaves string) string {
 	if w.calc("perMillilitre") == 0 || w.calc("heldPerMole") >= 1 || w.calc("demand") == 0 {
@@ -168,7 +171,11 @@ func (w *Workings) need() {
 		w.def("needed", name, "mol", "brim", "spare <= 0[mL]")
 		return
 	}
-	w.def("needed", name, "mol", "brim + spare/(molar + 1/(perMillilitre*(1 - heldPerMole)))")
+	each := "1/perMillilitre"
+	if w.holds() {
+		each = "1/(perMillilitre*(1 - heldPerMole))"
+	}
+	w.def("needed", name, "mol", "brim + spare/(molar + "+each+")")
 	w.note("needed", "the headspace shrinks by the acid for each mole more")
 }
 
@@ -195,11 +202,16 @@ func (w *Workings) charge(solid string) {
 	}
 	w.def("inAcid", "gas that the acid can give", "mol", inAcid)
 	w.def("inSolid", "gas that the "+map[string]string{"Cu": "copper", "Na2S2O5": "metabisulfite"}[solid]+" can give", "mol", inSolid)
-	w.define(`
-		inLiquid | mol | gas made in the liquid | min(inAcid, inSolid)
-		heldBack | mol | gas that the liquid holds back | min(inLiquid, inLiquid*heldPerMole + fixed)
-		made | mol | gas that leaves the liquid | max(0[mol], inLiquid*(1 - heldPerMole) - fixed)
-	`)
+	least, made := "min(inAcid, inSolid)", "inLiquid"
+	if inAcid == inSolid {
+		least = "wanted" // nothing is given: both follow
+	}
+	if w.holds() {
+		made = "max(0[mol], inLiquid*(1 - heldPerMole) - fixed)"
+	}
+	w.def("inLiquid", "gas made in the liquid", "mol", least)
+	w.def("heldBack", "gas that the liquid holds back", "mol", "min(inLiquid, inLiquid*heldPerMole + fixed)")
+	w.def("made", "gas that leaves the liquid", "mol", made)
 }
 
 // limit: which charge is used up first.

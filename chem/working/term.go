@@ -242,7 +242,7 @@ type part struct {
 func (p *part) node(w *Workings, symbol string) *node {
 	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation, extent: p.equation != nil}
 	if p.sign == '*' {
-		t.name, t.unit, t.value = "share left by what goes "+p.name, "", p.left
+		t.name, t.unit, t.value = "share that does not go "+p.name, "", p.left
 	}
 	if p.count > 1 {
 		t.name += fmt.Sprintf(", %d times", p.count)
@@ -354,13 +354,16 @@ func (w *Workings) extends(symbol string, e *reaction.Equation) {
 	w.terms[symbol].equation, w.terms[symbol].extent = e, true
 }
 
+// few is up to how many substances a sum names though there is nothing of them.
+const few = 4
+
 // elements is the formula of the moles of an element at a place, out of these
 // substances.
 func (w *Workings) elements(at string, e reaction.Element, among ...reaction.Substance) string {
 	var parts []string
 	for _, s := range among {
 		n := s.Atoms(e)
-		if n == 0 || w.calc("n("+at+","+s.Formula()+")") == 0 {
+		if n == 0 || len(among) > few && w.calc("n("+at+","+s.Formula()+")") == 0 {
 			continue
 		}
 		part := "n(" + at + "," + s.Formula() + ")"
@@ -379,7 +382,7 @@ func (w *Workings) elements(at string, e reaction.Element, among ...reaction.Sub
 func (w *Workings) masses(at string, among ...reaction.Substance) string {
 	var parts []string
 	for _, s := range among {
-		if n := "n(" + at + "," + s.Formula() + ")"; w.calc(n) != 0 {
+		if n := "n(" + at + "," + s.Formula() + ")"; len(among) <= few || w.calc(n) != 0 {
 			parts = append(parts, n+"*M("+s.Formula()+")")
 		}
 	}
