@@ -64,6 +64,8 @@ func lowered(text string) string {
 		case isDigit && before != ' ' && before != '·':
 			b.WriteRune('₀' + c - '0')
 			continue // a further digit is low too
+		case c == ' ' && before >= '0' && before <= '9':
+			b.WriteRune('\u00a0') // a number keeps to what it counts
 		default:
 			b.WriteRune(c)
 		}

@@ -36,7 +36,7 @@ func TestDigits(t *testing.T) {
 }
 
 func TestFormulasAreSetLow(t *testing.T) {
-	assert.Equal(t, "2 MnOOH + H₂SO₄ → MnO₂ + MnSO₄ + 2 H₂O", lowered("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O"))
+	assert.Equal(t, "2\u00a0MnOOH + H₂SO₄ → MnO₂ + MnSO₄ + 2\u00a0H₂O", lowered("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O"))
 	assert.Equal(t, "Zn₅(OH)₈Cl₂·H₂O", lowered("Zn5(OH)8Cl2·H2O"))
 	assert.Equal(t, "ΔH(SO₄²⁻)", "ΔH("+ion("SO4^2-")+")")
 }

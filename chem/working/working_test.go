@@ -157,9 +157,8 @@ func planOf(t testing.TB, entries ...string) *route.Plan {
 }
 
 // near tells whether two values are the same to a tenth of what is printed, or to a
-// nanomole, a microgram: what the ledger itself may miss where a kilogram of water was
-// boiled off a trace of salt; size is
-// how large the numbers were that they were worked out from.
+// nanomole, a microgram: the ledger itself may miss that where a litre was boiled off a
+// trace of salt. Size is how large the numbers were that they were worked out from.
 func near(a, b, size float64) bool {
 	return math.Abs(a-b) <= 1e-7*math.Max(math.Abs(a), math.Abs(b))+1e-11*size+1e-6
 }
