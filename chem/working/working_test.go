@@ -102,6 +102,8 @@ func settle(t *rapid.T, p *route.Plan) {
 		}
 	}
 	p.GasEnd = min(p.GasEnd, p.GasStrength*0.95)
+	// With all water gone and all acid used, the strength of what is left is rounding.
+	p.GasSteam = min(p.GasSteam, 99)
 	if p.CopperCold >= p.CopperHot {
 		p.CopperCold, p.CopperHot = 10, 80
 	}
