@@ -75,7 +75,7 @@
 
 	// A browser that keeps no site data throws when storage is only named,
 	// which would end the program: lend it a store that lives as long as the
-	// page.
+	// page, and says so by its mark.
 	const lend = (name) => {
 		try {
 			window[name].getItem("");
@@ -83,6 +83,7 @@
 		} catch {}
 		const kept = new Map();
 		const store = {
+			lent: true,
 			get length() { return kept.size; },
 			key: (i) => [...kept.keys()][i] ?? null,
 			getItem: (k) => kept.get(String(k)) ?? null,

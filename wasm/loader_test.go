@@ -61,6 +61,9 @@ func TestPageStandsInALesserBrowser(t *testing.T) {
 			var kept string
 			p.Eval(`localStorage.getItem("a")`, &kept)
 			assert.Equal(t, "1", kept)
+			var lent bool
+			p.Eval(`!!localStorage.lent`, &lent)
+			assert.Equal(t, strings.HasPrefix(name, "storage"), lent, "a store that does not last says so")
 		})
 	}
 }

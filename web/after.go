@@ -1,13 +1,18 @@
 package web
 
 import (
+	"strconv"
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/link"
 )
 
 const (
@@ -17,8 +22,9 @@ const (
 
 // afterView is what was measured of a run, and the account of it.
 type afterView struct {
-	Fields         []fieldView
+	Fields         []measureView
 	Facts          []fieldView
+	Tolerances     []fieldView
 	Bounds         []boundView
 	Contradictions []route.Notice
 	Verdict        string
@@ -27,10 +33,19 @@ type afterView struct {
 	Settles        string
 	Found          []figureView
 	Compared       []compareView
+	Against        chart.Picture // planned against found
+	Flow           chart.Picture // as it most likely ran
 	Learned        []string
 	Size           string
 	Waiting        bool
 	Begun          bool
+}
+
+// measureView is a measurement with the readings of its dish, where it takes any.
+type measureView struct {
+	Field  fieldView
+	Dish   []fieldView
+	Drying string
 }
 
 // boundView is a figure that follows with few assumptions, and those.
@@ -67,7 +82,8 @@ func afterOf(d *desk.Desk) afterView {
 			f.Blank = r.Number
 			f.Range = "To expect: " + r.Number + unitAfter(r.Unit) + inRange(r.Range) + "."
 		}
-		v.Fields = append(v.Fields, f)
+		v.Fields = append(v.Fields, measureOf(d, f))
+		v.Tolerances = append(v.Tolerances, toleranceOf(d, &in)...)
 	}
 	p := d.After()
 	if p == nil {
@@ -110,12 +126,155 @@ func afterOf(d *desk.Desk) afterView {
 		}
 	}
 	v.Compared = heldAgainst(d, p)
+	v.Against = chart.Against(lotsOf(d, p))
+	v.Flow = likeliestFlow(p)
 	for _, l := range p.Learned() {
 		v.Learned = append(v.Learned, l.Input.Name+": "+reads(l.Median, l.Low, l.High, l.Input.Unit))
 	}
 	size := p.Size()
 	v.Size = "Effective number of points " + route.Print(size.Points, "") + " of " + route.Print(float64(size.Draws), "") + " runs weighed."
 	return v
+}
+
+// measureOf adds the readings of a dish to the field of a mass, each with the reading to
+// expect.
+func measureOf(d *desk.Desk, f fieldView) measureView {
+	m := measureView{Field: f}
+	inputs, logged := account.DishInputs(f.Key)
+	if inputs == nil {
+		return m
+	}
+	dish := d.Found().Dish(f.Key)
+	m.Field.Locked = d.Found().InDish(f.Key)
+	if m.Field.Locked {
+		m.Field.Tag = "full less empty"
+	}
+	for i := range inputs {
+		if i > dish.Weighed()+1 {
+			break // the next one comes when this one is filled
+		}
+		in := &inputs[i]
+		r := fieldView{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open"}
+		if quantity.Given(d.Found().Value(in.Key)) {
+			r.Line = "weighed"
+		}
+		if id, ok := expectedOf[f.Key]; ok && i > 0 && quantity.Given(dish.Empty) && d.Sheet().Reason(id) == route.Defined {
+			r.Why = "To expect: about " + route.Print(dish.Empty+d.Sheet().Value(id), in.Unit)
+			if band := d.Band(id); band.OK {
+				r.Why += inRange(route.Print(dish.Empty+band.Low, "") + "–" + route.Print(dish.Empty+band.High, ""))
+			}
+			r.Why += "."
+		}
+		m.Dish = append(m.Dish, r)
+	}
+	if logged {
+		m.Drying = dryingOf(dish)
+	}
+	return m
+}
+
+func dryingOf(dish *account.Dish) string {
+	switch state, change := dish.Drying(); state {
+	case account.WeighedOnce:
+		return "Dry on for an hour and weigh again: it is dry when two weighings agree."
+	case account.Constant:
+		return "Two weighings agree: it is dry."
+	case account.StillLosing:
+		return "It lost " + route.Print(-change, "g") + " since the time before: not dry yet. The last weighing is used."
+	case account.Gaining:
+		return "It gained " + route.Print(change, "g") + " since the time before: it drew water while it cooled, or a reading slipped. Dry and weigh again."
+	}
+	return ""
+}
+
+// toleranceOf is the field of a measurement's half-width; none for what takes none.
+func toleranceOf(d *desk.Desk, in *route.Input) []fieldView {
+	probe := account.NewRecord()
+	if err := probe.Set(in.Key+"~", 1); err != nil {
+		return nil
+	}
+	f := fieldView{Key: in.Key + "~", Name: in.Name, Unit: in.Unit, Problem: d.Problem(in.Key + "~"), Line: "guess"}
+	if half := d.Found().Half(in.Key); quantity.Given(half) {
+		f.Blank = "± " + route.Print(half, "")
+	}
+	if quantity.Given(d.Found().OwnHalf(in.Key)) {
+		f.Line = "set"
+	}
+	return []fieldView{f}
+}
+
+// measure is a measurement and, folded, its dish.
+func measure(m measureView) app.UI {
+	if m.Dish == nil {
+		return field(m.Field)
+	}
+	return app.Elem("div").Class("measure").Body(
+		field(m.Field),
+		app.Elem("details").Body(
+			app.Elem("summary").Text("Weighed with its dish: empty and full"),
+			fields(m.Dish),
+			app.Elem("p").Class("why").Aria("live", "polite").Text(m.Drying),
+		),
+	)
+}
+
+func notesField() app.UI {
+	return app.Elem("div").Class("notes").Body(
+		app.Elem("label").Attr("for", "in.notes").Text("Notes on the run"),
+		app.Elem("textarea").ID("in.notes").Attr("name", desk.NotesKey).Attr("rows", "4").Attr("maxlength", strconv.Itoa(link.MaxNotes)),
+	)
+}
+
+// toExpect is what the plan, with what was taken, says that a measurement will show:
+// the figure as it stands on the page, where there is one.
+func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
+	id, ok := expectedOf[key]
+	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
+		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
+	}
+	return p.Expected(key)
+}
+
+// lotsOf sets what was planned, found and made of it side by side.
+func lotsOf(d *desk.Desk, p *account.Posterior) []chart.Lot {
+	var list []chart.Lot
+	for _, in := range account.Inputs() {
+		found := d.Found().Value(in.Key)
+		planned, ok := toExpect(d, p, in.Key)
+		if !ok || !(planned.Median > 0) {
+			continue
+		}
+		lot := chart.Lot{Name: in.Name, Unit: in.Unit, Planned: chart.Span(planned)}
+		if quantity.Given(found) {
+			half := d.Found().Half(in.Key)
+			lot.Found, lot.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
+		}
+		if fitted, ok := p.Fitted(in.Key); ok {
+			lot.Account, lot.HasAccount = chart.Span(fitted), true
+		}
+		list = append(list, lot)
+	}
+	return list
+}
+
+// likeliestFlow is where everything went in the run as it most likely was.
+func likeliestFlow(p *account.Posterior) chart.Picture {
+	plan, cause, spilt, ok := p.Likeliest()
+	if !ok {
+		return chart.Picture{}
+	}
+	bench := route.Bench{Keep: true}
+	bench.Run(&plan)
+	pic := chart.Flows(&bench)
+	pic.Name = "likeliest"
+	if pic.Title != "" {
+		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]
+	}
+	pic.Note = "As it most likely ran: " + cause.Name() + "."
+	if spilt > 0 {
+		pic.Note += " Of what stands in the jar here, " + route.Print(100*spilt, "%") + " was spilt."
+	}
+	return pic
 }
 
 // viewBound shows a bound as a figure.
@@ -149,7 +308,7 @@ func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
 	var list []compareView
 	for _, in := range account.Inputs() {
 		v := d.Found().Value(in.Key)
-		expected, ok := p.Expected(in.Key)
+		expected, ok := toExpect(d, p, in.Key)
 		if !quantity.Given(v) || !ok {
 			continue
 		}
@@ -173,7 +332,16 @@ func (a *after) Render() app.UI {
 	return plainSection(afterTitle, "what you weighed, and where it all went",
 		app.Elem("p").Class("lede").Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."),
 		app.Elem("div").Class("cols").Body(
-			app.Elem("div").Body(fields(v.Fields), fields(v.Facts)),
+			app.Elem("div").Body(
+				app.Range(v.Fields).Slice(func(i int) app.UI { return measure(v.Fields[i]) }),
+				fields(v.Facts),
+				app.Elem("details").Body(
+					app.Elem("summary").Text("How far each reading may be off"),
+					app.Elem("p").Class("lede soft").Text("Half-widths: the balance, and what handling may cost. Blank: the usual one."),
+					fields(v.Tolerances),
+				),
+				notesField(),
+			),
 			app.Elem("div").Class("figures").Body(
 				boundsList(v.Bounds),
 				app.Range(v.Contradictions).Slice(func(i int) app.UI { return notice(v.Contradictions[i]) }),
@@ -236,6 +404,10 @@ func (a *after) learned() app.UI {
 	if len(v.Compared) == 0 {
 		return nil
 	}
+	pictures := []app.UI{&chart.Figure{Picture: v.Against}}
+	if v.Flow.Name != "" {
+		pictures = append(pictures, &chart.Figure{Picture: v.Flow})
+	}
 	heads := []string{"Weighed", "Planned", "Found", "As the account has it"}
 	parts := []app.UI{app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Planned against found").Body(app.Elem("table").Body(
 		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
@@ -251,7 +423,7 @@ func (a *after) learned() app.UI {
 			app.Elem("button").Attr("type", "button").Class("plain").Text("Plan the next run from this one").OnClick(a.onNext),
 		)
 	}
-	return app.Elem("div").Class("next").Body(parts...)
+	return app.Elem("div").Class("next").Body(append(parts, pictures...)...)
 }
 
 func (a *after) onNext(ctx app.Context, _ app.Event) { ctx.NewAction(nextAction) }

@@ -6,11 +6,15 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/desk"
+	"rosesalt/web/runs"
 )
 
-// offerBench lets the benchmark ask how many plans a second this browser
-// computes; nothing on the page uses it.
+// offerBench lets the benchmark ask how fast this browser is; nothing on the page uses
+// it.
 func offerBench() {
+	// How many plans a second.
 	app.Window().Set("rosesaltBench", app.FuncOf(func(app.Value, []app.Value) any {
 		bench, plan := new(route.Bench), route.NewPlan()
 		const rounds = 4096
@@ -20,5 +24,25 @@ func offerBench() {
 			bench.Run(&plan)
 		}
 		return rounds / time.Since(start).Seconds()
+	}))
+	// How many runs are kept, the milliseconds to load them, work out their rows and combine
+	// them, and those of one plain pass of the draws.
+	app.Window().Set("rosesaltRunsBench", app.FuncOf(func(app.Value, []app.Value) any {
+		start := time.Now()
+		k := keeper{rows: map[string]keptRow{}, counted: map[string]bool{}, store: runs.Open(localShelf{})}
+		list := k.store.Book().List()
+		for _, s := range list {
+			k.counted[s.ID] = true
+		}
+		k.look()
+		all := time.Since(start)
+		start = time.Now()
+		spread.Start(spread.Case{Plan: route.NewPlan()}, desk.Draws).Finish()
+		pass := time.Since(start)
+		told := 0
+		if len(k.view.Together) > 0 {
+			told = len(list)
+		}
+		return []any{told, all.Seconds() * 1000, pass.Seconds() * 1000}
 	}))
 }

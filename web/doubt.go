@@ -24,6 +24,11 @@ const (
 // doubt begins to work out how sure the figures are.
 func (p *page) doubt(ctx app.Context) {
 	p.round++
+	if p.late.drawn && p.desk.BandsStand() { // only a measurement has changed
+		p.late.after = afterOf(p.desk)
+		p.later(ctx, breath, p.round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
+		return
+	}
 	p.later(ctx, breath, p.round, p.stepBands)
 }
 
@@ -48,16 +53,22 @@ func (p *page) stepBands(ctx app.Context, round int) {
 	}
 	p.Update()
 	p.later(ctx, restPause, round, func(ctx app.Context, round int) {
-		p.redraw()
+		p.redraw(ctx)
 		p.stepRest(ctx, round, 1)
 	})
 }
 
 // stepRest works out what can wait, and draws it now and then.
 func (p *page) stepRest(ctx app.Context, round, step int) {
+	accounted := p.desk.Accounted()
 	if p.desk.StepRest(bandDraws) {
-		p.redraw()
+		p.redraw(ctx)
 		return
+	}
+	if !accounted && p.desk.Accounted() { // the account is waited for
+		p.late.after = afterOf(p.desk)
+		p.Update()
+		ctx.Defer(func(app.Context) { p.fill() })
 	}
 	if step%redrawEach == 0 {
 		p.late.sure, p.late.whatIf, p.late.after = sureOf(p.desk), whatIfOf(p.desk), afterOf(p.desk)
@@ -66,10 +77,14 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })
 }
 
-// redraw draws everything, what waits for typing to pause too.
-func (p *page) redraw() {
+// redraw draws everything, what waits for typing to pause too; fields that were not
+// there before are filled.
+func (p *page) redraw(ctx app.Context) {
 	p.late = slowOf(p.desk)
+	p.late.kept = p.keptView()
+	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()
+	ctx.Defer(func(app.Context) { p.fill() })
 }
 
 // onAsk hears the controls that are about certainty, not about the plan.
@@ -116,13 +131,7 @@ func (p *page) onSave(_ app.Context, a app.Action) {
 	if !ok {
 		return
 	}
-	blob := app.Window().Get("Blob").New([]any{saved.Text}, map[string]any{"type": "image/svg+xml"})
-	address := app.Window().Get("URL").Call("createObjectURL", blob)
-	link := app.Window().Get("document").Call("createElement", "a")
-	link.Set("href", address)
-	link.Set("download", "rosesalt-"+saved.Name+".svg")
-	link.Call("click")
-	app.Window().Get("URL").Call("revokeObjectURL", address)
+	save("rosesalt-"+saved.Name+".svg", "image/svg+xml", saved.Text)
 }
 
 const (

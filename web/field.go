@@ -23,6 +23,8 @@ type fieldView struct {
 	Problem         string
 	Options         []optionView
 	Whole           bool
+	Locked          bool   // a run has its plan fixed, or the stage is done
+	Planned         string // what the run's plan held, beside what was taken
 }
 
 func viewField(d *desk.Desk, in *route.Input) fieldView {
@@ -58,7 +60,37 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	if in.Blank != "" {
 		v.Range = "Blank: " + in.Blank + "."
 	}
+	if d.Started() != nil {
+		v.inRun(d, in)
+	}
 	return v
+}
+
+// inRun shows a field as a run under way has it: locked, or what was taken beside what
+// was planned.
+func (v *fieldView) inRun(d *desk.Desk, in *route.Input) {
+	v.Locked = d.Locked(in)
+	if !desk.Taken(in) {
+		return
+	}
+	planned, ok := d.Planned(in)
+	if ok {
+		v.Planned = "Planned: " + route.Print(planned, in.Unit) + "."
+	}
+	if in.Standing == route.Measured {
+		return
+	}
+	taken := in.Value(d.Plan())
+	switch done := in.Stage < d.Started().Done; {
+	case quantity.Given(taken) && !(ok && route.Print(taken, in.Unit) == route.Print(planned, in.Unit)):
+		v.Tag, v.Line = "you took", "weighed"
+	case done:
+		v.Tag, v.Line = "as planned", "weighed"
+	case !quantity.Given(taken):
+		v.Tag, v.Line = "still ahead", "worked"
+	default:
+		v.Tag, v.Line = "still ahead", "set"
+	}
 }
 
 func unitAfter(unit string) string {
@@ -85,6 +117,9 @@ func field(v fieldView) app.UI {
 		label = app.Elem("label").Attr("for", id).Body(app.Text(v.Name), app.Elem("span").Class("tag "+v.Line).Text(v.Tag))
 	}
 	why := v.Why
+	if v.Planned != "" {
+		why = v.Planned + " " + why
+	}
 	if v.Range != "" {
 		why += " " + v.Range
 	}
@@ -110,14 +145,14 @@ func control(v fieldView, id string) app.UI {
 		described += " problem." + v.Key
 	}
 	if v.Options != nil {
-		return app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID(id).Attr("name", v.Key).Aria("describedby", described), v.Options))
+		return app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID(id).Attr("name", v.Key).Attr("disabled", v.Locked).Aria("describedby", described), v.Options))
 	}
 	mode := "decimal"
 	if v.Whole {
 		mode = "numeric"
 	}
 	input := app.ElemSelfClosing("input").ID(id).Attr("name", v.Key).Attr("inputmode", mode).
-		Attr("placeholder", v.Blank).Aria("describedby", described)
+		Attr("placeholder", v.Blank).Attr("readonly", v.Locked).Aria("describedby", described)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
 	}

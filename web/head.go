@@ -27,6 +27,8 @@ type sentenceView struct {
 	Wrong string // what keeps the sentence from being this plan's
 	Sizes []optionView
 	Whole bool // the count can be stepped
+	Fixed bool // the size cannot be changed
+	Done  bool // nor the count
 	Parts []phrase
 }
 
@@ -37,7 +39,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	p, s := d.Plan(), d.Sheet()
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == ""}
+	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == "", Fixed: d.Locked(size), Done: d.Locked(count)}
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
@@ -66,11 +68,19 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		say("", " %s, none of which is opened, give nothing.", cells)
 		return v
 	}
-	say("", " %s hold about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(route.GasAcidUsed), route.Print(float64(p.GasStrength), "%"))
-	if p.GasSource == route.FromCopper {
+	acid := route.GasAcidUsed
+	if !route.Gaseous(p) {
+		acid = route.SlurryAcidStrong
+	}
+	say("", " %s hold about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(acid), route.Print(float64(p.GasStrength), "%"))
+	switch p.GasSource {
+	case route.FromCopper:
 		say("", "%s of copper, gives ", print(route.GasCopperUsed))
-	} else {
+	case route.FromMetabisulfite:
 		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
+	default:
+		reductant, _ := route.Stirred(p, s)
+		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), lower(reductant.Name))
 	}
 	say("rose", "%s of %s", print(route.ProductMass), product(s))
 	if s.Reason(route.CopperCrop) == route.Defined {
@@ -153,14 +163,14 @@ func (s *sentence) Render() app.UI {
 	}
 	return app.Elem("h1").Class(class).Body(
 		app.Elem("span").Class("set step").Body(
-			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").OnClick(s.onStep(-1)),
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").Attr("disabled", v.Done).OnClick(s.onStep(-1)),
 			app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
-				Class("count").DataSet("key", "cell.count").Aria("describedby", "says.problem"),
-			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").OnClick(s.onStep(1)),
+				Class("count").Attr("readonly", v.Done).DataSet("key", "cell.count").Aria("describedby", "says.problem"),
+			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").Attr("disabled", v.Done).OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
 		app.Elem("span").Class("set pick").Body(
-			options(app.Elem("select").Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
+			options(app.Elem("select").Attr("disabled", v.Fixed).Aria("label", "Size of the cells").DataSet("key", "cell.size"), v.Sizes),
 		),
 		app.Range(v.Parts).Slice(func(i int) app.UI {
 			part := v.Parts[i]
@@ -204,7 +214,7 @@ type stripItem struct {
 
 func stripOf(d *desk.Desk) stripView {
 	s := d.Sheet()
-	v := stripView{Stop: safety.Loudest}
+	v := stripView{Stop: safety.Loudest(d.Plan())}
 	add := func(name string, id route.FigureID, tint string, fold bool) {
 		if s.Reason(id) != route.Defined {
 			return
@@ -223,6 +233,11 @@ func stripOf(d *desk.Desk) stripView {
 	add("Acid", route.GasAcidUsed, "", true)
 	add("Copper", route.GasCopperUsed, "", true)
 	add("Metabisulfite", route.GasSaltUsed, "", true)
+	if need, ok := route.Stirred(d.Plan(), s); ok {
+		number, unit := route.PrintParts(need.Amount, need.Unit)
+		v.Items = append(v.Items, stripItem{Name: need.Name, Number: number, Unit: unit, Fold: true})
+		add("Acid", route.SlurryAcidStrong, "", true)
+	}
 	add("Gas", route.GasVolume, "ochre", true)
 	if s.Word(route.GasLimit) != "neither" {
 		add("Runs out first", route.GasLimit, "", true)
@@ -277,7 +292,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, whereTitle, sureTitle, whatIfTitle, afterTitle)
+	return append(list, readyTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, afterTitle, keptTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next
@@ -379,7 +394,7 @@ func planText(d *desk.Desk) string {
 			b.WriteString("  " + n.Name + ": " + route.Print(n.Amount, n.Unit) + "\n")
 		}
 	}
-	for _, g := range route.Gear() {
+	for _, g := range route.Gear(d.Plan()) {
 		b.WriteString("  " + g + "\n")
 	}
 	b.WriteString("\nLink: #" + d.Fragment() + "\n" + safety.Deference + "\n")
@@ -409,10 +424,14 @@ const (
 )
 
 // readyView is the list of what to buy and put out.
-type readyView struct{ Reagents, Vessels []route.Need }
+type readyView struct {
+	Reagents, Vessels []route.Need
+	Gear              []string
+	Buying            []safety.Advice
+}
 
 func readyOf(d *desk.Desk) readyView {
-	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet())}
+	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet()), route.Gear(d.Plan()), safety.Buying(d.Plan())}
 }
 
 type ready struct {
@@ -422,12 +441,11 @@ type ready struct {
 
 func (r *ready) Render() app.UI {
 	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Elem("div").Class("cols").Body(
-		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(),
-	))
+		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(r.View.Gear),
+	), buying(r.View.Buying))
 }
 
-func gear() app.UI {
-	list := route.Gear()
+func gear(list []string) app.UI {
 	return app.Elem("div").Body(
 		app.Elem("h3").Text("And besides"),
 		app.Elem("ul").Class("gear").Body(app.Range(list).Slice(func(i int) app.UI { return app.Elem("li").Text(list[i]) })),

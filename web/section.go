@@ -21,6 +21,7 @@ type bagRow struct {
 
 // sectionView is what one stage of the page shows.
 type sectionView struct {
+	Stage          route.Stage
 	ID, Title, Sub string
 	Bag            []bagRow
 	CanAdd         bool
@@ -31,6 +32,7 @@ type sectionView struct {
 	Spine          spineView
 	Pictures       []chart.Picture
 	Opens          bool // whether figures can be opened to their workings
+	Run            runState
 }
 
 // section is one stage of the page.
@@ -46,13 +48,22 @@ type slow struct {
 	pictures [route.Stages][]chart.Picture
 	ready    readyView
 	where    whereView
+	bottles  bottlesView
+	labels   labelsView
 	sure     sureView
 	whatIf   whatIfView
 	after    afterView
+	assays   assaysView
+	kept     keptView
+	ways     waysView
+	purity   purityView
 }
 
 func slowOf(d *desk.Desk) slow {
-	s := slow{drawn: true, ready: readyOf(d), where: whereaboutsOf(d), sure: sureOf(d), whatIf: whatIfOf(d), after: afterOf(d)}
+	s := slow{
+		drawn: true, ready: readyOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d), sure: sureOf(d), whatIf: whatIfOf(d),
+		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
+	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
@@ -72,7 +83,13 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &after{View: late.after})
+	return append(list, &ready{View: late.ready}, &whereabouts{View: late.where}, &bottles{View: late.bottles}, &jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf},
+		&ways{View: late.ways}, &purity{View: late.purity}, &assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
+}
+
+// stirredSub is what stages are about where no gas is led in.
+var stirredSub = map[route.Stage]string{
+	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
 }
 
 func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
@@ -82,8 +99,11 @@ func sectionID(title string) string { return "stage." + strings.ReplaceAll(title
 
 func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
 	v := sectionView{
-		ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
-		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine,
+		Stage: stage, ID: stageID(stage), Title: stageTitle[stage].Title, Sub: stageTitle[stage].Sub,
+		Cautions: safety.Cautions(stage, d.Plan()), Spine: spine, Run: runStateOf(d, stage),
+	}
+	if sub, ok := stirredSub[stage]; ok && !route.Gaseous(d.Plan()) {
+		v.Sub = sub
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
@@ -93,7 +113,7 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 	inputs := route.Inputs()
 	if stage == route.Cells {
 		rows := d.Rows()
-		v.CanAdd = len(rows) < route.MaxRows
+		v.CanAdd = len(rows) < route.MaxRows && d.Started() == nil
 		for _, number := range rows {
 			row := bagRow{Number: number}
 			for i := range inputs {
@@ -130,6 +150,8 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 		return []chart.Picture{chart.Chloride(d.Plan())}
 	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
 		return []chart.Picture{chart.Acid(d.Plan())}
+	case stage == route.Slurry && route.Sulfurous(d.Plan()):
+		return []chart.Picture{chart.Temperature(d.Plan())}
 	case stage == route.CopperSalt && d.Plan().GasSource == route.FromCopper,
 		stage == route.Dry && d.Plan().GasSource != route.FromCopper && d.Plan().DryWay == route.ToCrystals:
 		return []chart.Picture{chart.Solubility(d.Plan())}
@@ -137,10 +159,14 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 	return nil
 }
 
-// otherWay tells whether a figure is not defined only because the plan makes its
-// gas, or its solid, the other way.
+// otherWay tells whether a figure is not defined only because the plan goes
+// another way.
 func otherWay(r route.Reason) bool {
-	return r == route.NoCopper || r == route.NoMetabisulfite || r == route.DriedNotGrown
+	switch r {
+	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
+		return true
+	}
+	return false
 }
 
 func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView, []fieldView) {
@@ -162,6 +188,7 @@ func (s *section) Render() app.UI {
 					app.If(v.CanAdd, app.Elem("button").Attr("type", "button").Class("plain").ID("add.row").Text("Another type of cell in the bag").OnClick(s.onAdd)),
 					fields(v.Fields),
 					folded(v.Rare),
+					s.done(),
 				),
 				app.Elem("div").Class("figures").Body(
 					figures(v.Main, v.Opens),
@@ -210,7 +237,7 @@ func figures(list []figureView, opens bool) app.UI {
 
 func (s *section) row(r bagRow, of int) app.UI {
 	return app.Elem("div").Class("bagrow").Body(
-		app.If(r.Number > 1, app.Elem("div").Class("bagtitle").Body(
+		app.If(r.Number > 1 && s.View.Run == planning, app.Elem("div").Class("bagtitle").Body(
 			app.Elem("span").Text("Type "+route.Print(float64(r.Number), "")),
 			app.Elem("button").Attr("type", "button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
 		)),

@@ -13,6 +13,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -42,6 +43,7 @@ type page struct {
 	copied    string
 	closers   []func()
 	late      slow
+	kept      keeper
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
@@ -69,6 +71,10 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
+	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(useAction, p.onUse)
+	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
+	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	ctx.Handle(chart.SaveAction, p.onSave)
@@ -111,6 +117,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	if assay.Is(key) {
+		p.onReading(ctx, key, target.Get("value").String())
+		return
+	}
 	p.desk.Edit(key, target.Get("value").String())
 	p.changed(ctx)
 }
@@ -132,11 +142,23 @@ func keyOf(control app.Value) string {
 func (p *page) fill() {
 	document := app.Window().Get("document")
 	active := document.Get("activeElement")
-	controls := document.Call("querySelectorAll", "input, select")
+	controls := document.Call("querySelectorAll", "input, select, textarea")
 	for i := range controls.Length() {
 		control := controls.Index(i)
 		key := keyOf(control)
-		if _, ok := account.InputByKey(key); ok {
+		if key == desk.NotesKey {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if assay.Is(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.AssayText(key))
+			}
+			continue
+		}
+		if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
 			if text := p.desk.FoundText(key); !control.Equal(active) || p.opened {
 				control.Set("value", text)
 			}
@@ -286,7 +308,8 @@ func (p *page) Render() app.UI {
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
 			app.Elem("div").Class("tools").Body(
-				button("Start over", p.onReset),
+				app.If(d.Started() == nil, button("Start this run", p.onStart)),
+				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
@@ -295,6 +318,7 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
 		&sentence{View: sentenceOf(d)},
 		&troubles{List: d.Troubles()},
+		&runBar{View: runBarOf(d)},
 		&strip{View: stripOf(d)},
 		app.Elem("main").ID("plan").Body(
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),

@@ -73,6 +73,7 @@ func TestSentence(t *testing.T) {
 		"all":           {"batch.share=100", "All of it"},
 		"odd share":     {"batch.share=33", "33\u202f% of it"},
 		"metabisulfite": {"gas.source=metabisulfite", "of metabisulfite, gives"},
+		"peroxide":      {"gas.source=peroxide", "of hydrogen peroxide, 3 %, gives"},
 		"mixed bag":     {"cell.2.count=4", "cells and 4 of other types"},
 		"all rejected":  {"cell.rejects=6", "none of which is opened"},
 	}
@@ -113,4 +114,63 @@ func TestShelfSaysWhatChargesAllow(t *testing.T) {
 		assert.Contains(t, v.Shelf, part)
 	}
 	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
+}
+
+func TestWaysAreSetSideBySide(t *testing.T) {
+	v := waysOf(desk.New("gas.source=oxalic&gas.strength=50"))
+	in, _ := route.InputByKey("gas.source")
+	assert.Len(t, v.Ways, len(in.Options))
+	chosen := 0
+	for _, w := range v.Ways {
+		if w.Chosen {
+			chosen++
+			assert.Equal(t, "oxalic", w.Word)
+		}
+		if w.Problem != "" {
+			assert.Equal(t, "copper", w.Word, "acid of 50 % is too weak for copper alone")
+			continue
+		}
+		assert.Len(t, w.Cells, len(waysHeads), w.Word)
+		assert.NotEmpty(t, w.Cautions, w.Word)
+		for _, cell := range w.Cells {
+			assert.NotContains(t, cell, "NaN", w.Word)
+		}
+	}
+	assert.Equal(t, 1, chosen)
+	out := html(t, &ways{View: v})
+	assert.Contains(t, out, "This is the plan.")
+	assert.Contains(t, out, "way.peroxide")
+	assert.NotContains(t, out, "way.copper", "a way that cannot be gone is not offered")
+}
+
+func TestPurityTableHoldsWhatIsThere(t *testing.T) {
+	v := purityOf(desk.New(""))
+	assert.Contains(t, v.Heads, "dithionate")
+	assert.NotContains(t, v.Heads, "sodium sulfate")
+	assert.Contains(t, purityOf(desk.New("gas.source=slurrysalt")).Heads, "sodium sulfate")
+	for _, r := range v.Rows {
+		assert.Len(t, r.Cells, len(v.Heads)-1, r.Name)
+	}
+	assert.Contains(t, v.Remains, "zinc salts")
+	assert.Contains(t, html(t, &purity{View: purityOf(desk.New("cell.rejects=6"))}), "no salt in the jar")
+}
+
+func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
+	for _, fragment := range []string{"", "cell.count=60"} {
+		for _, l := range labelsOf(desk.New(fragment)).Labels {
+			if l.Name == "Wash liquor" && fragment != "" {
+				assert.Equal(t, "L", l.Unit, "in the unit of what to expect")
+				assert.Equal(t, " large", l.Size)
+			}
+			out := html(t, (&jarLabels{}).label(l))
+			assert.Equal(t, 4, strings.Count(out, `class="blank"`), l.Name)
+			assert.Equal(t, len(l.Pictograms), strings.Count(out, "<svg"), l.Name)
+			for _, h := range l.Hazards {
+				assert.Contains(t, out, h)
+			}
+		}
+	}
+	closed := html(t, (&jarLabels{View: labelsOf(desk.New(""))}).Render())
+	assert.Contains(t, closed, "Show the labels")
+	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
 }

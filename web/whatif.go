@@ -145,7 +145,7 @@ func sweepPicture(d *desk.Desk) chart.Picture {
 
 // compared are the figures that stand beside each other.
 var compared = []route.FigureID{
-	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.GasVolume,
+	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.SaltUsed, route.PeroxideUsed, route.OxalicUsed, route.GasVolume,
 	route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
 }
 

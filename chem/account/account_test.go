@@ -2,6 +2,7 @@ package account
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"strconv"
@@ -412,6 +413,7 @@ func TestCombine(t *testing.T) {
 		u[k] = 0.5
 	}
 	var runs []*Posterior
+	var told []Told
 	narrowest := math.Inf(1)
 	for range 4 {
 		// The bag and the setup are the same; what is measured errs anew.
@@ -423,11 +425,12 @@ func TestCombine(t *testing.T) {
 		}
 		p := Weigh(c, r)
 		require.True(t, p.OK())
-		runs = append(runs, p)
+		runs, told = append(runs, p), append(told, p.Told())
+		require.NoError(t, p.Told().Check())
 		i, _ := p.Input("gas.uptake")
 		narrowest = math.Min(narrowest, i.High-i.Low)
 	}
-	list := Combine(runs...)
+	list := Combine(told...)
 	require.Len(t, list, 2)
 	require.Equal(t, "gas.uptake", list[0].Input.Key)
 	truth := float64(m.learns.GasUptake)
@@ -435,9 +438,14 @@ func TestCombine(t *testing.T) {
 	require.Less(t, list[0].Low-5, truth)
 	require.Greater(t, list[0].High+5, truth)
 	require.Empty(t, Combine())
-	require.Empty(t, Combine(Weigh(c, NewRecord())))
+	require.Empty(t, Combine(Weigh(c, NewRecord()).Told()))
 	next, _ := NextFrom(runs[0], list)
 	require.Contains(t, next.Given, "gas.uptake")
+	// Where no account is at hand the same plan comes of it, without the advice.
+	of, changes := NextOf(c, list)
+	require.Equal(t, fmt.Sprint(next), fmt.Sprint(of)) // Blank is not equal to itself
+	require.Equal(t, "gas.uptake", changes[0].Key)
+	require.Equal(t, "product.mass", changes[len(changes)-1].Key)
 }
 
 func TestGolden(t *testing.T) {

@@ -128,6 +128,9 @@ func (m *model) bounds() Bounds {
 
 func (m *model) madeLeast(b *Bound) {
 	switch {
+	case !route.Gaseous(&m.base):
+		b.Why = "no gas is led in"
+		return
 	case m.base.GasSource != route.FromCopper:
 		b.Why = "metabisulfite leaves no blue salt to tell by"
 		return
@@ -177,6 +180,10 @@ func (m *model) usedLeast(b *Bound) (r float64) {
 		r = 1000 * m.rec.Product * share / massMn
 		b.Assumes = append(b.Assumes, fmt.Sprintf("At least %s of the salt is manganese: as the plan's estimates allow, and were it wet pentahydrate.", route.Print(100*share, "%")))
 		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(100*share, "%"), massMn)
+	}
+	if !route.Gaseous(&m.base) {
+		b.Why = "no gas is led in"
+		return r
 	}
 	most := m.survey.spent
 	b.Value = math.Max(0, r-most/2)

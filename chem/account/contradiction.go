@@ -40,9 +40,13 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 	}
 	copper := m.base.GasSource == route.FromCopper
 	if !copper {
+		message := "Copper was weighed (%s), but this plan makes its gas from metabisulfite."
+		if !route.Gaseous(&m.base) {
+			message = "Copper was weighed (%s), but no copper goes into this plan."
+		}
 		for _, key := range []string{KeyCopper, KeyMetal} {
 			if v := r.Value(key); v > 0 {
-				add(v, 0, "g", "Copper was weighed (%s), but this plan makes its gas from metabisulfite.", []string{key},
+				add(v, 0, "g", message, []string{key},
 					"the plan is that of another run")
 			}
 		}

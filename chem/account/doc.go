@@ -43,6 +43,12 @@
 // One cause at a time: where two things went wrong the account takes the likelier, and
 // Verdict.Misfit says when even that fits badly.
 //
+// Several runs of one bag on one setup share the uptake and the charge. Each account
+// tells of them on a grid (Told): the share of its points over that of its first draws, its
+// likelihood alone, whatever it began from. Combine multiplies those of several runs over
+// the usual estimates, which count once, each for less than its word, since the points
+// are few.
+//
 // What contradicts the bounds has no weight at all. Where no draw is left there is no
 // account, and Posterior.Why says so.
 package account

@@ -106,7 +106,7 @@ func (m *model) priors() []float64 {
 var held = func() []*route.Input {
 	var list []*route.Input
 	for _, key := range []string{
-		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt",
+		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt", "salt.charge", "peroxide.charge", "oxalic.charge",
 		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
 	} {
 		in, ok := route.InputByKey(key)
@@ -149,6 +149,8 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case PoorOxide:
 		m.poor(p, between(poorLeast, poorMost, x[howFar]))
 	case GasLost:
+		// What is stirred in and lost never did any work.
+		route.Cut(p, between(lostLeast, lostMost, x[howFar]))
 		p.GasUptake *= quantity.Percent(between(lostLeast, lostMost, x[howFar]))
 		p.GasUptake = max(p.GasUptake, 1)
 	}
@@ -194,8 +196,13 @@ func (m *model) poor(p *route.Plan, share float64) {
 }
 
 // end stops the gas at a share of the charge: with copper, at the strength that the
-// acid has then; with metabisulfite, as if only so much salt had reacted.
+// acid has then; with metabisulfite, or what is stirred in, as if only so much of it
+// had reacted.
 func (m *model) end(p *route.Plan, share float64) {
+	if !route.Gaseous(p) {
+		route.Cut(p, share)
+		return
+	}
 	if p.GasSource != route.FromCopper {
 		if quantity.Given(p.GasSalt) {
 			p.GasSalt = max(p.GasSalt*quantity.Gram(share), 0.01)
@@ -270,6 +277,12 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
 	o.uptake = float64(m.plan.GasUptake)
+	switch {
+	case m.plan.GasSource == route.BySalt:
+		o.uptake = float64(m.plan.SaltKept)
+	case !route.Sulfurous(&m.plan):
+		o.uptake = quantity.Blank
+	}
 	if m.plan.GasSource != route.FromCopper {
 		return
 	}

@@ -121,6 +121,9 @@ func Start(c spread.Case, rec Record) *Posterior {
 	told := 0
 	for f := range field(fields) {
 		copper := f == crystals || f == metal
+		if f == gas && !route.Gaseous(&m.base) {
+			continue
+		}
 		if quantity.Given(rec.at(f)) && !(copper && m.base.GasSource != route.FromCopper) {
 			p.sd[f] = rec.half(f) / 2
 			told++

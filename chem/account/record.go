@@ -86,12 +86,15 @@ func init() {
 // that take a plan do not work on them.
 func Inputs() []route.Input { return inputs }
 
-// InputByKey finds the description of a field.
+// InputByKey finds the description of a field, or of a reading of its dish.
 func InputByKey(key string) (*route.Input, bool) {
 	for i := range inputs {
 		if inputs[i].Key == key {
 			return &inputs[i], true
 		}
+	}
+	if dish, at, ok := dishPlace(key); ok {
+		return &dishInputs[dish][at], true
 	}
 	return nil, false
 }
@@ -118,12 +121,18 @@ type Record struct {
 	WetCrystals   bool // the blue crystals were weighed wet
 
 	Tolerance Tolerances
+
+	dishes [len(dishes)]Dish // the readings that a mass follows from
 }
 
 // NewRecord is a record of nothing measured.
 func NewRecord() Record {
 	b := quantity.Blank
-	return Record{b, b, b, b, b, b, b, false, false, Tolerances{b, b, b, b, b, b}}
+	r := Record{b, b, b, b, b, b, b, false, false, Tolerances{b, b, b, b, b, b}, [len(dishes)]Dish{}}
+	for i := range r.dishes {
+		r.dishes[i] = newDish()
+	}
+	return r
 }
 
 func (r *Record) number(key string) *float64 {
@@ -190,6 +199,9 @@ func (r *Record) Value(key string) float64 {
 	if v := r.number(key); v != nil {
 		return *v
 	}
+	if dish, at, ok := dishPlace(key); ok {
+		return *r.reading(dish, at)
+	}
 	return quantity.Blank
 }
 
@@ -208,9 +220,15 @@ func (r *Record) Set(key string, v float64) error {
 		*t = v
 		return nil
 	}
+	if dish, at, ok := dishPlace(key); ok {
+		return r.setReading(dish, at, v)
+	}
 	in, ok := InputByKey(key)
 	if !ok {
 		return fmt.Errorf("“%s” is not measured here", key)
+	}
+	if r.InDish(key) {
+		return fmt.Errorf("This follows from the dish weighed empty and full. Clear those to type the mass itself.")
 	}
 	if err := in.Accept(v); err != nil {
 		return err
@@ -292,6 +310,15 @@ func usualHalf(key string, v float64) float64 {
 		half = gasShare * v
 	}
 	return math.Max(half, leastHalf)
+}
+
+// OwnHalf is the half-width that the record itself sets for a measurement; Blank where the
+// usual one holds.
+func (r *Record) OwnHalf(key string) float64 {
+	if t := r.tolerance(key); t != nil {
+		return *t
+	}
+	return quantity.Blank
 }
 
 func (r *Record) half(f field) float64 { return r.Half(fieldKeys[f]) }

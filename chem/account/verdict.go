@@ -57,11 +57,11 @@ func (p *Posterior) Verdict() Verdict {
 	for i, r := range v.Ranked {
 		switch i {
 		case 0:
-			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, p.says(r.Cause))
 		case 1:
-			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, p.says(r.Cause))
 		case 2:
-			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, r.Cause.Says())
+			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, p.says(r.Cause))
 		}
 	}
 	b.WriteString(".")
@@ -236,7 +236,28 @@ func Next(p *Posterior) (spread.Case, []Change) {
 
 // NextFrom is Next with what several runs told; see Combine.
 func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
-	c := p.m.c
+	return NextInto(p, p.m.c.Plan, learned)
+}
+
+// NextInto is NextFrom with another plan to put the learned values into: the run's own
+// without what only this run took.
+func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
+	from := p.m.c
+	from.Plan = base
+	c := learn(from, learned)
+	return c, changes(&p.m.c, &c, &p.m.best, learned, p.advice())
+}
+
+// NextOf is the case of a next run after a plan, from what several runs told, where no
+// account of that plan is at hand.
+func NextOf(c spread.Case, learned []Learned) (spread.Case, []Change) {
+	next := learn(c, learned)
+	return next, changes(&c, &next, new(route.Bench).Run(&c.Plan), learned, nil)
+}
+
+// learn puts learned values and their intervals in place of the estimates.
+func learn(from spread.Case, learned []Learned) spread.Case {
+	c := from
 	given := make(map[string]spread.Interval, len(c.Given)+len(learned))
 	for key, i := range c.Given {
 		given[key] = i
@@ -257,9 +278,9 @@ func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
 	settle(&c.Plan)
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.
-		c = p.m.c
+		return from
 	}
-	return c, p.changes(&c, learned)
+	return c
 }
 
 // What is looked at between two plans: what the chemist does otherwise, by the charges
@@ -276,14 +297,13 @@ var compared = [...]struct {
 	{route.GasMade, "Gas to make: %s in place of %s."},
 }
 
-func (p *Posterior) changes(c *spread.Case, learned []Learned) []Change {
+func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice []Change) []Change {
 	var list []Change
 	var bench route.Bench
-	was := p.m.best
 	for _, l := range learned {
-		old, ok := l.Input.Value(&p.m.c.Plan), true
+		old, ok := l.Input.Value(&from.Plan), true
 		if !quantity.Given(old) {
-			old, ok = l.Input.WorkedOut(&p.m.c.Plan, &was)
+			old, ok = l.Input.WorkedOut(&from.Plan, was)
 		}
 		if !ok {
 			old = quantity.Blank
@@ -291,7 +311,7 @@ func (p *Posterior) changes(c *spread.Case, learned []Learned) []Change {
 		list = append(list, Change{l.Input.Key, l.Input.Name, l.Input.Unit, old, l.Median, l.Low, l.High,
 			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit))})
 	}
-	now := *bench.Run(&c.Plan)
+	now := bench.Run(&to.Plan)
 	for _, look := range compared {
 		a, b := was.Value(look.id), now.Value(look.id)
 		if a != a || b != b || math.Abs(b-a) <= 0.01*math.Max(a, b) {
@@ -301,6 +321,20 @@ func (p *Posterior) changes(c *spread.Case, learned []Learned) []Change {
 		list = append(list, Change{info.Key, info.Name, info.Unit, a, b, quantity.Blank, quantity.Blank,
 			fmt.Sprintf(look.say, route.Print(b, info.Unit), route.Print(a, info.Unit))})
 	}
+	list = append(list, advice...)
+	run := spread.Start(*to, nextDraws).Finish()
+	if low, high, ok := run.Band(route.ProductMass); ok {
+		a, b := was.Value(route.ProductMass), now.Value(route.ProductMass)
+		list = append(list, Change{route.ProductMass.Info().Key, route.ProductMass.Info().Name, "g", a, b, low, high,
+			fmt.Sprintf("Manganese sulfate to expect: %s, eight times in ten %s to %s; the plan before said %s.",
+				route.Print(b, "g"), route.Print(low, "g"), route.Print(high, "g"), route.Print(a, "g"))})
+	}
+	return list
+}
+
+// advice is what to do otherwise for the causes that are likely.
+func (p *Posterior) advice() []Change {
+	var list []Change
 	if p.OK() && p.empty == nil {
 		for _, do := range [...]struct {
 			cause Cause
@@ -317,13 +351,6 @@ func (p *Posterior) changes(c *spread.Case, learned []Learned) []Change {
 				list = append(list, Change{do.key, do.cause.Name(), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
 			}
 		}
-	}
-	run := spread.Start(*c, nextDraws).Finish()
-	if low, high, ok := run.Band(route.ProductMass); ok {
-		a, b := was.Value(route.ProductMass), now.Value(route.ProductMass)
-		list = append(list, Change{route.ProductMass.Info().Key, route.ProductMass.Info().Name, "g", a, b, low, high,
-			fmt.Sprintf("Manganese sulfate to expect: %s, eight times in ten %s to %s; the plan before said %s.",
-				route.Print(b, "g"), route.Print(low, "g"), route.Print(high, "g"), route.Print(a, "g"))})
 	}
 	return list
 }

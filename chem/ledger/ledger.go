@@ -13,6 +13,7 @@ package ledger
 import (
 	"fmt"
 	"math"
+	"math/bits"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -79,9 +80,31 @@ type Booking struct {
 	Moles     quantity.Mole
 }
 
+// Set is a set of substances, so that a vessel can be gone through without looking at
+// what is not in it.
+type Set uint64
+
+// SetOf makes a set.
+func SetOf(list ...reaction.Substance) (set Set) {
+	for _, s := range list {
+		set |= 1 << s
+	}
+	return set
+}
+
+var _ [64 - reaction.Substances]struct{} // a set has room for all
+
+// next takes the first substance out of the set.
+func (set *Set) next() reaction.Substance {
+	s := bits.TrailingZeros64(uint64(*set))
+	*set &= *set - 1
+	return reaction.Substance(s)
+}
+
 // Book is the ledger. Its zero value is an empty book that keeps no list.
 type Book struct {
 	amount  [Vessels][reaction.Substances]float64
+	stands  [Vessels]Set // what may stand in a vessel: nothing else does
 	brought [reaction.Substances]float64
 	list    []Booking
 	keep    bool
@@ -91,7 +114,11 @@ type Book struct {
 
 // Reset empties the book. With keep, the bookings that follow are listed.
 func (b *Book) Reset(keep bool) {
-	b.amount = [Vessels][reaction.Substances]float64{}
+	for v := range b.stands {
+		if b.stands[v] != 0 {
+			b.amount[v], b.stands[v] = [reaction.Substances]float64{}, 0
+		}
+	}
 	b.brought = [reaction.Substances]float64{}
 	b.list, b.keep, b.stage, b.err = b.list[:0], keep, 0, nil
 }
@@ -119,8 +146,9 @@ func (b *Book) Mass(v Vessel, s reaction.Substance) quantity.Gram {
 // TotalMass is what stands in a vessel, all substances together.
 func (b *Book) TotalMass(v Vessel) quantity.Gram {
 	sum := quantity.Gram(0)
-	for s, n := range b.amount[v] {
-		sum += reaction.Substance(s).Mass(quantity.Mole(n))
+	for set := b.stands[v]; set != 0; {
+		s := set.next()
+		sum += s.Mass(quantity.Mole(b.amount[v][s]))
 	}
 	return sum
 }
@@ -143,6 +171,7 @@ func (b *Book) Bring(to Vessel, s reaction.Substance, n quantity.Mole) {
 		return
 	}
 	b.amount[to][s] += float64(n)
+	b.stands[to] |= 1 << s
 	b.brought[s] += float64(n)
 	b.note(Booking{Kind: Brought, From: to, To: to, Substance: s, Moles: n})
 }
@@ -162,6 +191,7 @@ func (b *Book) Move(from, to Vessel, s reaction.Substance, n quantity.Mole) {
 	moved := b.amount[from][s] - left
 	b.amount[from][s] = left
 	b.amount[to][s] += moved
+	b.stands[to] |= 1 << s
 	b.note(Booking{Kind: Moved, From: from, To: to, Substance: s, Moles: quantity.Mole(moved)})
 }
 
@@ -171,11 +201,12 @@ func (b *Book) MoveShare(from, to Vessel, s reaction.Substance, share float64) {
 }
 
 // MoveAll moves a share, 0 to 1, of everything in a vessel.
-func (b *Book) MoveAll(from, to Vessel, share float64) {
-	for s, n := range b.amount[from] {
-		if n != 0 {
-			b.Move(from, to, reaction.Substance(s), quantity.Mole(n*share))
-		}
+func (b *Book) MoveAll(from, to Vessel, share float64) { b.MoveSet(from, to, ^Set(0), share) }
+
+// MoveSet moves a share, 0 to 1, of what is there of a set of substances.
+func (b *Book) MoveSet(from, to Vessel, set Set, share float64) {
+	for set &= b.stands[from]; set != 0; {
+		b.MoveShare(from, to, set.next(), share)
 	}
 }
 
@@ -199,6 +230,7 @@ func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
 	for _, t := range e.Terms() {
 		left, _ := take(b.amount[v][t.Substance], -t.Coefficient*x)
 		b.amount[v][t.Substance] = left
+		b.stands[v] |= 1 << t.Substance
 	}
 	b.note(Booking{Kind: Reacted, From: v, To: v, Equation: e, Moles: extent})
 }

@@ -21,6 +21,7 @@ var Hydrolysis = equation("5 Zn(NH3)2Cl2 + 9 H2O -> Zn5(OH)8Cl2·H2O + 8 NH4Cl +
 
 // Dilute acid on what the washed cake holds.
 var (
+	AcidPotash       = equation("2 KOH + H2SO4 -> K2SO4 + 2 H2O")
 	AcidAmmonia      = equation("2 NH3 + H2SO4 -> (NH4)2SO4")
 	AcidDiammine     = equation("Zn(NH3)2Cl2 + H2SO4 -> ZnCl2 + (NH4)2SO4")
 	AcidBasic        = equation("Zn5(OH)8Cl2·H2O + 4 H2SO4 -> 4 ZnSO4 + ZnCl2 + 9 H2O")
@@ -48,10 +49,37 @@ var (
 	GasManganiteDithionate   = equation("2 MnOOH + 4 SO2 -> MnS2O6 + Mn(HSO3)2")
 	GasHetaerolite           = equation("ZnMn2O4 + 5 SO2 + 2 H2O -> MnSO4 + Mn(HSO3)2 + Zn(HSO3)2")
 	GasHetaeroliteDithionate = equation("ZnMn2O4 + 6 SO2 + 2 H2O -> MnS2O6 + Mn(HSO3)2 + Zn(HSO3)2")
+	GasPotash                = equation("KOH + SO2 -> KHSO3")
 	GasAmmonia               = equation("NH3 + SO2 + H2O -> NH4HSO3")
 	GasDiammine              = equation("Zn(NH3)2Cl2 + 2 SO2 + 2 H2O -> ZnCl2 + 2 NH4HSO3")
 	GasBasic                 = equation("Zn5(OH)8Cl2·H2O + 8 SO2 -> 4 Zn(HSO3)2 + ZnCl2 + H2O")
 	GasZincOxide             = equation("ZnO + 2 SO2 + H2O -> Zn(HSO3)2")
+)
+
+// Reduction by hydrogen peroxide with dilute acid, and what the oxide does to
+// peroxide that it does not use: it breaks it up (common knowledge of the school
+// bench).
+var (
+	PeroxideDioxide     = equation("MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O")
+	PeroxideManganite   = equation("2 MnOOH + H2O2 + 2 H2SO4 -> 2 MnSO4 + O2 + 4 H2O")
+	PeroxideHetaerolite = equation("ZnMn2O4 + H2O2 + 3 H2SO4 -> 2 MnSO4 + ZnSO4 + O2 + 4 H2O")
+	PeroxideBreaks      = equation("2 H2O2 -> 2 H2O + O2")
+)
+
+// Reduction by oxalic acid with dilute acid (De Michelis et al., J. Power Sources
+// 172 (2007) 975, for the first), and where dilute acid is short: then oxalic acid
+// brings the protons too, and its salts fall out. The oxalate also falls out of a
+// liquor that holds both manganese and oxalic acid.
+var (
+	OxalicDioxide         = equation("MnO2 + H2C2O4 + H2SO4 -> MnSO4 + 2 CO2 + 2 H2O")
+	OxalicManganite       = equation("2 MnOOH + H2C2O4 + 2 H2SO4 -> 2 MnSO4 + 2 CO2 + 4 H2O")
+	OxalicHetaerolite     = equation("ZnMn2O4 + H2C2O4 + 3 H2SO4 -> 2 MnSO4 + ZnSO4 + 2 CO2 + 4 H2O")
+	OxalicDioxideBare     = equation("MnO2 + 2 H2C2O4 -> MnC2O4 + 2 CO2 + 2 H2O")
+	OxalicManganiteBare   = equation("2 MnOOH + 3 H2C2O4 -> 2 MnC2O4 + 2 CO2 + 4 H2O")
+	OxalicHetaeroliteBare = equation("ZnMn2O4 + 4 H2C2O4 -> 2 MnC2O4 + ZnC2O4 + 2 CO2 + 4 H2O")
+	OxalicZincOxide       = equation("ZnO + H2C2O4 -> ZnC2O4 + H2O")
+	OxalicBasic           = equation("Zn5(OH)8Cl2·H2O + 4 H2C2O4 -> 4 ZnC2O4 + ZnCl2 + 9 H2O")
+	OxalateFalls          = equation("MnSO4 + H2C2O4 -> MnC2O4 + H2SO4")
 )
 
 // The gas generators. The sulfide: Pickering, J. Chem. Soc. Trans. 33 (1878)

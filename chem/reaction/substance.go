@@ -50,6 +50,14 @@ const (
 	SodiumCarbonate
 	SodiumSulfite
 	CarbonDioxide
+	Potash
+	PotassiumSulfate
+	PotassiumBisulfite
+	HydrogenPeroxide
+	Oxygen
+	OxalicAcid
+	ManganeseOxalate
+	ZincOxalate
 	// Substances is how many there are.
 	Substances = iota
 )
@@ -90,10 +98,18 @@ var pure = [Substances]struct{ formula, name string }{
 	SodiumCarbonate:     {"Na2CO3", "sodium carbonate"},
 	SodiumSulfite:       {"Na2SO3", "sodium sulfite"},
 	CarbonDioxide:       {"CO2", "carbon dioxide"},
+	Potash:              {"KOH", "caustic potash"},
+	PotassiumSulfate:    {"K2SO4", "potassium sulfate"},
+	PotassiumBisulfite:  {"KHSO3", "potassium hydrogensulfite"},
+	HydrogenPeroxide:    {"H2O2", "hydrogen peroxide"},
+	Oxygen:              {"O2", "oxygen"},
+	OxalicAcid:          {"H2C2O4", "oxalic acid"},
+	ManganeseOxalate:    {"MnC2O4", "manganese(II) oxalate"},
+	ZincOxalate:         {"ZnC2O4", "zinc oxalate"},
 }
 
 // elements are all that the substances are made of.
-var elements = [...]string{"H", "C", "N", "O", "Na", "Si", "S", "Cl", "Mn", "Cu", "Zn"}
+var elements = [...]string{"H", "C", "N", "O", "Na", "Si", "S", "Cl", "K", "Mn", "Cu", "Zn"}
 
 // Element is one of the elements that the substances are made of.
 type Element uint8
@@ -108,6 +124,7 @@ const (
 	Si
 	S
 	Cl
+	K
 	Mn
 	Cu
 	Zn

@@ -33,6 +33,11 @@ var (
 	// DemandAcid is the H2SO4 that the same needs beside the gas, gross, before
 	// slurry.acid.
 	DemandAcid = figure(Batch, "demand.acid", "mmol", "Dilute acid that it needs besides")
+	// DemandBare is the gas that the same would take with no dilute acid at all: two
+	// moles more for each mole of acid missing; DemandTimes is how many times DemandGas
+	// that is, three for a wholly spent oxide without dithionate.
+	DemandBare  = figure(Batch, "demand.bare", "mmol", "Gas that it would take without any dilute acid")
+	DemandTimes = figure(Batch, "demand.bare.times", "", "That is so many times the gas")
 	// DemandDithionate is the share of the reduced equivalents that ends as
 	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
 	DemandDithionate = figure(Batch, "demand.dithionate", "%", "Gas lost to the side salt, of the reducing power")
@@ -64,9 +69,13 @@ func (b *Bench) divide(p *Plan) {
 // stay.
 func (b *Bench) demand(p *Plan, share quantity.Mole) {
 	has := func(s Substance) quantity.Mole { return share * b.has(ledger.Mix, s) }
-	d := p.SlurryDithionate.Fraction()
-	if !quantity.Given(d) {
-		d = dithionateAt(p.SlurryTemperature)
+	stir := reductants[p.GasSource].stir
+	d := 0.0
+	if stir == nil || stir.sulfurous {
+		d = p.SlurryDithionate.Fraction()
+		if !quantity.Given(d) {
+			d = dithionateAt(p.SlurryTemperature)
+		}
 	}
 	b.carry.dithionate = d
 	b.set(DemandDithionate, 100*d)
@@ -74,9 +83,24 @@ func (b *Bench) demand(p *Plan, share quantity.Mole) {
 	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite)
 	b.carry.demandGas = pairs * quantity.Mole(1+d)
 	b.carry.demandAcid = has(Manganite)/2 + 2*has(Hetaerolite) + has(Ammonia)/2 +
-		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide)
+		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide) + has(Potash)/2
 	b.millimoles(DemandGas, b.carry.demandGas)
+	b.bare()
+	if stir != nil {
+		b.charge(p, stir, pairs)
+	}
 	b.millimoles(DemandAcid, b.carry.demandAcid)
+}
+
+// bare is the bill of gas where no dilute acid goes in.
+func (b *Bench) bare() {
+	bare := b.carry.demandGas + 2*b.carry.demandAcid
+	b.millimoles(DemandBare, bare)
+	if b.carry.demandGas > 0 {
+		b.set(DemandTimes, float64(bare/b.carry.demandGas))
+	} else {
+		b.sheet.undefined(NoPairs, DemandTimes)
+	}
 }
 
 // dithionateAt is the share that the slurry's temperature suggests, an estimate

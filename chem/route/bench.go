@@ -35,6 +35,9 @@ type carry struct {
 	headspace    float64             // mL of air above the charge
 	vented       quantity.Mole       // SO2 past the slurry
 	hotWater     float64             // g that just dissolve the copper salt hot
+	kept         [3]quantity.Mole    // of the three oxides in the slurry: out of reach
+	stirred      quantity.Mole       // of the reductant that is stirred in
+	froth        quantity.Mole       // oxygen or carbon dioxide out of the slurry
 }
 
 // Run computes the plan. The sheet belongs to the bench and is overwritten by
@@ -100,11 +103,15 @@ var soluble = [...]reaction.Substance{
 	reaction.SulfurDioxide, reaction.ManganeseSulfate, reaction.ManganeseDithionate,
 	reaction.ManganeseBisulfite, reaction.ZincSulfate, reaction.ZincBisulfite,
 	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
+	reaction.Potash, reaction.PotassiumSulfate, reaction.PotassiumBisulfite,
+	reaction.SodiumMetabisulfite, reaction.SodiumSulfate, reaction.OxalicAcid,
 }
 
 // speck is the share of a volume below which it is the last digits of the arithmetic,
 // and no liquor that drains.
 const speck = 1e-10
+
+var solubles = ledger.SetOf(soluble[:]...)
 
 // drain lets a wet cake drip until it holds no more than held, and says how much
 // came off. With mixing below 1 the liquor that drains carries only that part of
@@ -119,9 +126,7 @@ func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing f
 	}
 	share := float64(off / total)
 	b.book.MoveShare(from, to, reaction.Water, share)
-	for _, s := range soluble {
-		b.book.MoveShare(from, to, s, mixing*share)
-	}
+	b.book.MoveSet(from, to, solubles, mixing*share)
 	return off
 }
 
@@ -135,12 +140,12 @@ func (b *Bench) chloride(v ledger.Vessel) quantity.Mole {
 func (b *Bench) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole) quantity.Mole {
 	extent := limit
 	for _, t := range e.Terms() {
+		if extent <= 0 {
+			return 0
+		}
 		if t.Coefficient < 0 {
 			extent = lesser(extent, b.has(v, t.Substance)/quantity.Mole(-t.Coefficient))
 		}
-	}
-	if extent <= 0 {
-		return 0
 	}
 	b.book.React(v, e, extent)
 	return extent

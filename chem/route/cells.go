@@ -26,8 +26,8 @@ var mixInputs = []Input{
 	{Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
 		Why:    "Old flat cells tie zinc into the oxide; it costs acid.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.Aged) }},
-	{Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 9, High: 25, Min: 0, Max: 60,
-		Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4.",
+	{Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+		Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixCarbon) }},
 	{Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
 		Blank: "as is usual for the electrolyte", Why: "Natural ore holds more than electrolytic oxide.",
@@ -35,12 +35,18 @@ var mixInputs = []Input{
 	{Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 22, Min: 0, Max: 60,
 		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAmmonium) }},
-	{Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 2, High: 14, Min: 0, Max: 60,
+	{Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 14, Min: 0, Max: 60,
 		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixZinc) }},
-	{Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 22, High: 48, Min: 10, Max: 200,
+	{Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 48, Min: 10, Max: 200,
 		Blank: "as is usual for the electrolyte", Why: "A dried-out cell weighs less than it should.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWater) }},
+	{Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Late: true, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
+		Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixPotash) }},
+	{Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Late: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
+		Why:    "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixGel) }},
 }
 
 // Figures of the cells.
@@ -67,6 +73,8 @@ var (
 	// would give: an assay outside them does not fit the rest of the plan.
 	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay if all oxide were spent")
 	AssayMost  = figure(Cells, "mix.assay.most", "%", "Assay if none were")
+	// MixPotash is the caustic potash in the mix of alkaline cells.
+	MixPotash = figure(Cells, "mix.lye", "g", "Caustic potash in the mix")
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
 	// the zinc in the mix ran out.
 	AgedReached = figure(Cells, "cell.aged.reached", "%", "Spent oxide aged to hetaerolite")
@@ -75,9 +83,10 @@ var (
 // content is what a mass of mix holds, in moles: what it was made of, and the
 // extents of the reactions that made it what it is.
 type content struct {
-	dioxide, carbon, gangue, ammonium, zinc, water float64 // new
-	byAmmonium, byChloride, byOxide                float64 // discharge
-	byZincOxide, byBasic, byDiammine               float64 // ageing
+	dioxide, carbon, gangue, ammonium, zinc, water, potash float64 // new
+	byAmmonium, byChloride, byOxide                        float64 // discharge
+	gel                                                    float64 // zinc oxide that stays out, with the gel of an alkaline cell
+	byZincOxide, byBasic, byDiammine                       float64 // ageing
 }
 
 func (c *content) add(d *content, times float64) {
@@ -87,9 +96,11 @@ func (c *content) add(d *content, times float64) {
 	c.ammonium += times * d.ammonium
 	c.zinc += times * d.zinc
 	c.water += times * d.water
+	c.potash += times * d.potash
 	c.byAmmonium += times * d.byAmmonium
 	c.byChloride += times * d.byChloride
 	c.byOxide += times * d.byOxide
+	c.gel += times * d.gel
 	c.byZincOxide += times * d.byZincOxide
 	c.byBasic += times * d.byBasic
 	c.byDiammine += times * d.byDiammine
@@ -112,7 +123,7 @@ func (c *content) available() float64 { return c.dioxide - c.spent()/2 }
 func (c *content) wetMass() float64 {
 	return c.dioxide*mass(ManganeseDioxide) + c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
 		c.ammonium*mass(AmmoniumChloride) + c.zinc*mass(ZincChloride) + c.water*mass(Water) +
-		c.canZinc()*mass(Zinc)
+		c.canZinc()*mass(Zinc) + c.potash*mass(Potash) - c.gel*mass(ZincOxide)
 }
 
 // washedMass is the dry mass that the water washes leave, when they break up
@@ -123,7 +134,7 @@ func (c *content) washedMass(hydrolysis float64) float64 {
 	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
 		(c.dioxide-c.spent())*mass(ManganeseDioxide) +
 		(c.spent()-c.aged())*mass(Manganite) + c.aged()/2*mass(Hetaerolite) +
-		(c.byOxide-c.byZincOxide)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
+		(c.byOxide-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
 		(1-hydrolysis)*diammine*mass(ZincDiammine)
 }
 
@@ -137,13 +148,19 @@ func mass(s Substance) float64 { return float64(s.MolarMass()) }
 // fresh is a gram of new moist mix of the kind, with what the plan says instead
 // of the kind's defaults.
 func fresh(p *Plan, kind Choice) content {
-	c := cell.Kinds()[kind].Composition()
+	k := &cell.Kinds()[kind]
+	c := k.Composition()
 	carbon := orElse(p.MixCarbon, c.Carbon)
 	oxide := 100 - carbon
 	inert := orElse(p.MixInert, c.Inert).Fraction()
-	ammonium, zinc := orElse(p.MixAmmonium, c.Ammonium), orElse(p.MixZinc, c.Zinc)
+	ammonium, zinc, potash := c.Ammonium, c.Zinc, c.Potash
+	if k.Caustic {
+		potash = orElse(p.MixPotash, potash)
+	} else {
+		ammonium, zinc = orElse(p.MixAmmonium, ammonium), orElse(p.MixZinc, zinc)
+	}
 	water := orElse(p.MixWater, c.Water)
-	total := float64(100 + ammonium + zinc + water)
+	total := float64(100 + ammonium + zinc + water + potash)
 	return content{
 		dioxide:  float64(oxide) * (1 - inert) / total / mass(ManganeseDioxide),
 		carbon:   float64(carbon) / total / mass(Carbon),
@@ -151,6 +168,7 @@ func fresh(p *Plan, kind Choice) content {
 		ammonium: float64(ammonium) / total / mass(AmmoniumChloride),
 		zinc:     float64(zinc) / total / mass(ZincChloride),
 		water:    float64(water) / total / mass(Water),
+		potash:   float64(potash) / total / mass(Potash),
 	}
 }
 
@@ -164,8 +182,9 @@ func orElse[T ~float64](x, otherwise T) T {
 // discharge uses up the dioxide until the charge is left: first with the
 // ammonium chloride, then with the zinc chloride, then to zinc oxide, each until
 // its salt, or the water, is used up. Then a share of the MnOOH ages, with the
-// zinc of the oxide first, then of the basic salt, then of the diammine.
-func (c *content) discharge(charge, aged float64) {
+// zinc of the oxide first, then of the basic salt, then of the diammine. Of the
+// zinc oxide the share out stays with the gel.
+func (c *content) discharge(charge, aged, out float64) {
 	left := c.dioxide * (1 - charge)
 	c.byAmmonium = lesser(left/2, c.ammonium/2)
 	left -= 2 * c.byAmmonium
@@ -174,7 +193,8 @@ func (c *content) discharge(charge, aged float64) {
 	c.byOxide = greater(0, lesser(left/2, c.water-9*c.byChloride))
 
 	old := aged * c.spent()
-	c.byZincOxide = lesser(old/2, c.byOxide)
+	c.gel = out * c.byOxide
+	c.byZincOxide = lesser(old/2, c.byOxide-c.gel)
 	old -= 2 * c.byZincOxide
 	c.byBasic = lesser(old/8, c.byChloride)
 	old -= 8 * c.byBasic
@@ -195,8 +215,12 @@ func bag(p *Plan, charge float64) content {
 		if !quantity.Given(own) {
 			own = orElse(row.Charge, p.Rows[0].Charge).Fraction()
 		}
-		c.discharge(own, p.Aged.Fraction())
-		sum.add(&c, row.opened()*cell.Sizes()[row.Size].Mix.Best*p.Fill.Fraction())
+		out := 0.0
+		if cell.Kinds()[row.Kind].Caustic {
+			out = 1 - p.MixGel.Fraction()
+		}
+		c.discharge(own, p.Aged.Fraction(), out)
+		sum.add(&c, row.opened()*cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best*p.Fill.Fraction())
 	}
 	return sum
 }
@@ -232,17 +256,19 @@ func (b *Bench) openCells(p *Plan) {
 	opened, refused, can, rod := 0.0, 0.0, 0.0, 0.0
 	for i := range p.Rows {
 		if row := &p.Rows[i]; row.present() {
-			size := &cell.Sizes()[row.Size]
+			part := cell.PartsOf(int(row.Size), int(row.Kind))
 			opened += row.opened()
 			refused += row.Count - row.opened()
-			can += row.opened() * size.Can.Best
-			rod += row.opened() * size.Rod.Best
+			rod += row.opened() * part.Rod.Best
+			if !cell.Kinds()[row.Kind].Caustic { // zinc powder is no can to keep
+				can += row.opened() * part.Can.Best
+			}
 		}
 	}
 	b.set(CellsOpened, opened)
 	b.set(CellsRefused, refused)
 	if opened == 0 {
-		b.sheet.undefined(NoCells, MixAssay, AssayLeast, AssayMost, MixCharge, AgedReached)
+		b.sheet.undefined(NoCells, MixAssay, AssayLeast, AssayMost, MixCharge, AgedReached, MixPotash)
 		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerol, CanZinc, RodCarbon} {
 			b.set(id, 0)
 		}
@@ -275,6 +301,11 @@ func (b *Bench) openCells(p *Plan) {
 	b.grams(MixHetaerol, b.book.Mass(ledger.Mix, Hetaerolite))
 	b.grams(CanZinc, b.book.Mass(ledger.Tray, Zinc))
 	b.grams(RodCarbon, b.book.Mass(ledger.Tray, Carbon))
+	if c.potash > 0 {
+		b.set(MixPotash, c.potash*mass(Potash))
+	} else {
+		b.sheet.undefined(NoPotash, MixPotash)
+	}
 	if c.spent() > 0 {
 		b.set(AgedReached, 100*c.aged()/c.spent())
 	} else {
@@ -297,6 +328,7 @@ func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
 	bring(AmmoniumChloride, c.ammonium)
 	bring(ZincChloride, c.zinc)
 	bring(Water, c.water)
+	bring(Potash, c.potash)
 	// A weighing far above what the cans could have fed still needs its zinc.
 	bring(Zinc, greater(float64(Zinc.Moles(can)), c.canZinc()))
 	book.Bring(ledger.Tray, Carbon, Carbon.Moles(rod))
@@ -311,5 +343,6 @@ func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
 		b.react(ledger.Cells, step.equation, quantity.Mole(step.extent))
 	}
 	book.MoveShare(ledger.Cells, ledger.Tray, Zinc, 1)
+	book.Move(ledger.Cells, ledger.Tray, ZincOxide, quantity.Mole(c.gel))
 	book.MoveAll(ledger.Cells, ledger.Mix, 1)
 }

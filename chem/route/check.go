@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 
+	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
 )
 
@@ -25,6 +26,7 @@ func Check(p *Plan) []Problem {
 				fmt.Sprintf("%s rejects are more than the %s cells of this type. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count))})
 		}
 	}
+	list = append(list, checkKinds(p)...)
 	if p.GasSource == FromCopper {
 		if p.GasEnd >= p.GasStrength {
 			list = append(list, Problem{[]string{"gas.end", "gas.strength"},
@@ -38,6 +40,38 @@ func Check(p *Plan) []Problem {
 		}
 	}
 	return append(list, checkAssay(p)...)
+}
+
+// checkKinds refuses alkaline cells in one bag with others.
+func checkKinds(p *Plan) []Problem {
+	first := -1
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if !row.present() || row.opened() <= 0 {
+			continue
+		}
+		if first < 0 {
+			first = i
+			continue
+		}
+		if caustic(row) != caustic(&p.Rows[first]) {
+			return []Problem{{[]string{rowPrefix(i+1) + "kind", rowPrefix(first+1) + "kind"},
+				"Alkaline cells never go into one batch with zinc-carbon cells: their lye frees ammonia from the salts and eats the acid. Plan them apart, or take this type out."}}
+		}
+	}
+	return nil
+}
+
+func caustic(row *Row) bool { return cell.Kinds()[row.Kind].Caustic }
+
+// Alkaline tells whether the opened cells of the bag are alkaline.
+func Alkaline(p *Plan) bool {
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.present() && row.opened() > 0 {
+			return caustic(row)
+		}
+	}
+	return caustic(&p.Rows[0])
 }
 
 // checkAssay refuses an assay that no charge from 0 to 100 % gives.

@@ -64,6 +64,8 @@ const (
 	ammoniumSulfateEnds = 450
 	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C (from memory).
 	zincHeptahydrateEnds = 39
+	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (from memory).
+	decahydrateEnds = 32.4
 )
 
 var (
@@ -120,6 +122,11 @@ var (
 	ProductSulfite    = figure(Dry, "product.sulfite", "g", "Sulfites in the jar")
 	ProductAcid       = figure(Dry, "product.acid", "g", "Free acid in the jar, keeps it sticky")
 	ProductChloride   = figure(Dry, "product.chloride", "g", "Chloride in the jar, as the ion")
+	// ProductSodium comes of metabisulfite in the slurry, ProductPotassium of the lye
+	// of alkaline cells, ProductOxalate of oxalic acid.
+	ProductSodium    = figure(Dry, "product.sodium", "g", "Sodium sulfate in the jar")
+	ProductPotassium = figure(Dry, "product.potassium", "g", "Potassium salts in the jar")
+	ProductOxalate   = figure(Dry, "product.oxalate", "g", "Oxalates in the jar")
 	// CropLeft is the manganese that stays in the mother liquor when the salt is
 	// crystallised instead of dried down.
 	CropLeft      = figure(Dry, "crop.liquor.manganese", "mmol", "Manganese left in the mother liquor")
@@ -192,6 +199,7 @@ func (b *Bench) boil(p *Plan) {
 		left = 0
 	}
 	b.react(ledger.Dish, BoilDithionate, b.has(ledger.Dish, ManganeseDithionate)*quantity.Mole(1-left))
+	b.react(ledger.Dish, OxalateFalls, unlimited)
 	b.react(ledger.Dish, BoilManganese, unlimited)
 	b.react(ledger.Dish, BoilZinc, unlimited)
 	b.react(ledger.Dish, BoilAmmonium, unlimited)
@@ -218,6 +226,9 @@ func (b *Bench) bake(p *Plan) (n float64, form int) {
 	}
 	n, form = waters(t)
 	bound := quantity.Mole(n)*b.has(ledger.Dish, ManganeseSulfate) + quantity.Mole(zincWaters(t))*b.has(ledger.Dish, ZincSulfate)
+	if t < decahydrateEnds {
+		bound += 10 * b.has(ledger.Dish, SodiumSulfate)
+	}
 	bound = lesser(bound, b.has(ledger.Dish, Water))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
@@ -261,9 +272,7 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
 		share := lesser(1, holds/liquor)
-		for _, s := range soluble {
-			b.book.MoveShare(ledger.Dish, ledger.Filtrate, s, share)
-		}
+		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
 	}
@@ -302,7 +311,10 @@ func (b *Bench) jar(n float64, form int) {
 	b.set(ProductZinc, has(ZincSulfate)+has(ZincChloride))
 	b.set(ProductAmmonium, has(AmmoniumSulfate)+has(AmmoniumChloride))
 	b.set(ProductDithionate, has(ManganeseDithionate))
-	b.set(ProductSulfite, has(ManganeseSulfite)+has(ZincSulfite))
+	b.set(ProductSulfite, has(ManganeseSulfite)+has(ZincSulfite)+has(SodiumMetabisulfite))
 	b.set(ProductAcid, has(SulfuricAcid))
+	b.set(ProductSodium, has(SodiumSulfate))
+	b.set(ProductPotassium, has(PotassiumSulfate)+has(PotassiumBisulfite)+has(Potash))
+	b.set(ProductOxalate, has(ManganeseOxalate)+has(ZincOxalate)+has(OxalicAcid))
 	b.set(ProductChloride, float64(b.chloride(ledger.ProductJar))*chlorideMass)
 }

@@ -74,6 +74,13 @@ const (
 	NoWater
 	NoCells
 	AllHeld
+	NothingVents
+	StirredIn
+	OtherReductant
+	NoSulfurDioxide
+	NoPotash
+	NoPairs
+	KeptWarm
 )
 
 var reasons = [...]string{
@@ -96,6 +103,13 @@ var reasons = [...]string{
 	NoWater:          "there is no liquor",
 	NoCells:          "no cell is opened",
 	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
+	NothingVents:     "no gas passes by",
+	StirredIn:        "no gas is led in: the reductant is stirred into the slurry",
+	OtherReductant:   "another reductant does the work in this plan",
+	NoSulfurDioxide:  "no sulfur dioxide comes into this plan",
+	NoPotash:         "no alkaline cells are opened",
+	KeptWarm:         "this slurry is kept warm, not cooled",
+	NoPairs:          "there is nothing to reduce",
 }
 
 // String is the reason in words, empty for Defined.

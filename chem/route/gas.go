@@ -12,10 +12,9 @@ import (
 const chargeRemedy = "Without it no gas is made; leave the field blank for as much as is needed."
 
 var gasInputs = []Input{
-	{Key: "gas.source", Name: "Gas from", Stage: Gas, Default: 0,
-		Options: []Option{{"copper", "copper and hot concentrated acid"}, {"metabisulfite", "metabisulfite and acid"}},
-		Why:     "Copper gives a second salt; metabisulfite needs no flame.",
-		choice:  func(p *Plan) *Choice { return &p.GasSource }},
+	{Key: "gas.source", Name: "The oxide is reduced by", Stage: Gas, Default: 0, Options: reductantOptions(),
+		Why:    "Copper gives a second salt; metabisulfite needs no flame; the last three need no gas tube.",
+		choice: func(p *Plan) *Choice { return &p.GasSource }},
 	{Key: "gas.strength", Name: "Strength of the sulfuric acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
 		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
 		Remedy: "Strength is a percentage by mass; read it off the label.",
@@ -74,6 +73,21 @@ var gasInputs = []Input{
 		Why:    "At the place, not reduced to sea level.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirPressure) }},
 }
+
+func reductantOptions() []Option {
+	var list []Option
+	for i := range reductants {
+		list = append(list, Option{reductants[i].word, reductants[i].name})
+	}
+	return list
+}
+
+// The inputs of the two ways to make gas.
+var (
+	copperKeys = keys(generatorKeys, sulfurousKeys, []string{"gas.copper", "gas.end", "gas.sulfide", "gas.steam",
+		"copper.water", "copper.hot", "copper.cold", "copper.factor"})
+	metabisulfiteKeys = keys(generatorKeys, sulfurousKeys, []string{"gas.salt", "gas.water", "gas.warm"})
+)
 
 // Figures of the gas.
 var (
@@ -250,13 +264,14 @@ func gasMillilitre(p *Plan) float64 {
 // the gas there for the slurry.
 func (b *Bench) makeGas(p *Plan) {
 	acid := acidOf(p.GasStrength)
-	var c charge
-	if p.GasSource == FromCopper {
-		c = copperCharge(p, acid)
-	} else {
-		c = metabisulfiteCharge(p, acid)
-	}
 	b.carry.acid, b.carry.molarVolume = acid, gasMillilitre(p)
+	if !Gaseous(p) {
+		b.sheet.undefined(StirredIn, GasMade, GasMass, GasVolume, GasNeeded, GasAcidNeeded, GasAcidMass, GasCopperNeeded, GasSaltNeeded,
+			GasAcidUsed, GasCopperUsed, GasSaltUsed, GasLimit, GasStrengthEnd, GasHeld, GasPurged, GasPurgeUsed, GasHeadspace,
+			GasFlaskLeast, GasBatches, GasRate, GasBubbles)
+		return
+	}
+	c := reductants[p.GasSource].charge(p, acid)
 
 	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
 	needed, neededAcid := b.needed(p, c, demand)

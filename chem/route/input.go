@@ -56,6 +56,7 @@ type Input struct {
 	Row      int // for the inputs of a row of the bag, its number from 1; else 0
 	Standing Standing
 	Rare     bool // seldom changed: may be folded away
+	Late     bool // came after others had their place among the random numbers of package spread
 
 	Default   float64
 	Low, High float64 // of an estimate
@@ -213,7 +214,7 @@ func buildInputs() []Input {
 	for row := 1; row <= MaxRows; row++ {
 		all = append(all, rowInputs(row)...)
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, filterInputs, dryInputs, copperInputs} {
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, saltInputs, peroxideInputs, oxalicInputs, filterInputs, dryInputs, copperInputs, roomInputs} {
 		all = append(all, list...)
 	}
 	return all
@@ -236,8 +237,8 @@ func rowInputs(row int) []Input {
 	at := row - 1
 	list := []Input{
 		{Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
-			Why:    "The mark on the cell, an R with no letter before it, or 6F22.",
-			Remedy: "Any other mark (LR, FR, CR, HR and the like) is another kind of cell and stays shut.",
+			Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
+			Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Size }},
 		{Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
 			Why:    "All of this type in the bag, the rejects among them.",
@@ -248,18 +249,22 @@ func rowInputs(row int) []Input {
 			Remedy: "No more cells can be rejected than there are.",
 			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects }},
 		{Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
-			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride.",
+			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride; LR is alkaline, and never goes with the others.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind }},
 		{Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
 			Why:    "A flat cell is seldom empty. Titrate a gram of the washed mix and you know it.",
 			Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) }},
+		{Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: true, Default: quantity.Blank, Min: 1, Max: 2000,
+			Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
+			Remedy: "Weigh one cell in grams.",
+			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) }},
 	}
 	for i := range list {
 		list[i].Stage, list[i].Row = Cells, row
 	}
 	if row > 1 {
-		charge := &list[len(list)-1]
+		charge := &list[len(list)-2]
 		charge.Default, charge.Standing, charge.Blank = quantity.Blank, WorkedOut, "as the first type"
 	}
 	return list
@@ -280,6 +285,7 @@ var workedOut = map[string]FigureID{
 	"mix.wet": MixMass, "mix.washed": MixDry, "mix.assay": MixAssay,
 	"wash.soak": WashSoakUsed, "wash.each": WashEachUsed,
 	"gas.acid": GasAcidUsed, "gas.copper": GasCopperUsed, "gas.salt": GasSaltUsed, "gas.purge": GasPurgeUsed,
+	"salt.charge": SaltUsed, "peroxide.charge": PeroxideUsed, "oxalic.charge": OxalicUsed,
 	"slurry.water": SlurryWaterUsed, "slurry.acid": SlurryAcidUsed, "slurry.dithionate": DemandDithionate,
 	"rinse.each": RinseUsed, "crop.water": CropWaterUsed,
 	"copper.water": CopperWaterUsed, "copper.factor": CopperFactorUsed,
@@ -303,6 +309,8 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 		return float64(usual.Zinc), true
 	case "mix.water":
 		return float64(usual.Water), true
+	case "mix.potash":
+		return float64(usual.Potash), true
 	}
 	if in.Row > 1 && in.Key == rowPrefix(in.Row)+"charge" {
 		return float64(p.Rows[0].Charge), true

@@ -3,9 +3,12 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
+	"rosesalt/chem/room"
 )
 
 // Tone says what a notice is for.
@@ -32,7 +35,7 @@ func Notices(p *Plan, s *Sheet) []Notice {
 		return n.list
 	}
 	for _, about := range []func(*notices){
-		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry,
+		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry, (*notices).stir,
 		(*notices).filter, (*notices).dry, (*notices).copper, (*notices).waste,
 	} {
 		about(&n)
@@ -63,6 +66,7 @@ func (n *notices) cells() {
 	if asked := float64(n.p.Rows[0].Charge); !quantity.Given(n.p.MixAssay) && !quantity.Given(n.p.Rows[1].Count) && v(MixCharge) > asked+0.1 {
 		n.say(Cells, Mind, "With so little water in the mix the cells cannot have gone below %s of unused oxide; %s was asked for.", n.print(MixCharge), Print(asked, "%"))
 	}
+	n.weighed()
 	expected := bag(n.p, quantity.Blank)
 	if wet := expected.wetMass(); quantity.Given(n.p.MixWet) && (float64(n.p.MixWet) > 1.5*wet || float64(n.p.MixWet) < 0.6*wet) {
 		n.say(Cells, Mind, "%s of wet mix is far from the %s that these cells should hold. Is the size or the count right, or was the dish weighed too?",
@@ -74,8 +78,36 @@ func (n *notices) cells() {
 	}
 }
 
+// weighed says what the mass of a cell makes of its kind.
+func (n *notices) weighed() {
+	for i := range n.p.Rows {
+		row := &n.p.Rows[i]
+		if !row.present() || !quantity.Given(row.Weight) {
+			continue
+		}
+		size := &cell.Sizes()[row.Size]
+		alkaline := caustic(row)
+		grams := Print(float64(row.Weight), "g")
+		between := func(e cell.Estimate) string { return Print(e.Low, "") + " to " + Print(e.High, "g") }
+		switch guess := size.Weigh(float64(row.Weight)); {
+		case guess == cell.LikelyAlkaline && !alkaline:
+			n.say(Cells, Mind, "A %s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
+				size.Mark, grams, between(size.Alkaline), between(size.Cell))
+		case guess == cell.LikelyZincCarbon && alkaline:
+			n.say(Cells, Mind, "A %s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", size.Mark, grams, between(size.Cell), between(size.Alkaline))
+		case guess == cell.Unsure:
+			n.say(Cells, Mind, "%s fits neither kind of %s well: zinc-carbon ones weigh %s, alkaline ones %s. Check size and balance; a cell you cannot tell stays shut.",
+				grams, size.Mark, between(size.Cell), between(size.Alkaline))
+		}
+	}
+}
+
 func (n *notices) wash() {
 	v := n.s.Value
+	if n.has(WashPotash) && v(WashPotash) > 0 {
+		n.say(Wash, Tip, "Wash alkaline mix until the liquor no longer turns litmus blue; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
+			n.print(WashPotash), Print(v(WashPotash)/2/mass(reaction.Potash), "mL"))
+	}
 	switch {
 	case !n.has(WashLast):
 		n.say(Wash, Mind, "Nothing drains: the dry mix would hold more than all the water you give it.")
@@ -169,17 +201,67 @@ func (n *notices) slurry() {
 	if v(AcidSaves) > 0.02*v(GasMade) {
 		n.say(Slurry, Mind, "Dilute acid is short: %s of gas stand in for it, two moles for one, and leave a sulfite in the product. %s of 1 mol/L acid would avoid that.",
 			n.print(AcidSaves), Print(v(DemandAcid), "mL"))
+		if n.has(DemandTimes) && v(SlurryAcidUsed) < 0.5*v(DemandAcid) {
+			n.say(Slurry, Mind, "With no dilute acid at all this oxide takes %s times the gas, %s in place of %s; wholly spent oxide takes three times.",
+				n.print(DemandTimes), n.print(DemandBare), n.print(DemandGas))
+		}
 	}
 	if v(DemandDithionate) >= 30 {
 		n.say(Slurry, Tip, "%s of the reducing power ends as dithionate, which costs that much more gas. A warmer slurry loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))
 	}
-	if n.p.SlurryTemperature < 7 {
+	if Gaseous(n.p) && n.p.SlurryTemperature < 7 {
 		n.say(Slurry, Mind, "Below 7 °C gas and water can set to a solid in a dipping tube and block it. Use a funnel at the surface, or keep the slurry at 8 to 15 °C.")
 	}
-	if n.value(ReduceRise) > 15 {
+	if n.has(ReduceIce) && n.value(ReduceRise) > 15 {
 		n.say(Slurry, Tip, "The reaction gives off %s. Stand the vessel in %s of ice and water, or it warms by %s.", n.print(ReduceHeat), n.print(ReduceIce), n.print(ReduceRise))
 	}
 }
+
+// stir speaks of what is stirred into the slurry.
+func (n *notices) stir() {
+	need, ok := Stirred(n.p, n.s)
+	if !ok {
+		return
+	}
+	n.say(Gas, Tip, "No flask and no tube in this way: %s of %s go straight into the slurry. Only the strength of the acid matters here.", Print(need.Amount, need.Unit), lower(need.Name))
+	v := n.s.Value
+	stir := reductants[n.p.GasSource].stir
+	if v(StirServes) < 100/(1+n.p.StirExcess.Fraction())*(1-1e-6) {
+		n.say(Slurry, Mind, "%s of %s are too few: all of this oxide takes %s.", Print(need.Amount, need.Unit), lower(need.Name), n.print(stir.needed))
+	}
+	if short := v(DemandAcid) - v(SlurryAcidUsed); short > 0.02*v(DemandAcid) {
+		what := "the peroxide only breaks up"
+		switch n.p.GasSource {
+		case BySalt:
+			what = "part of the metabisulfite stays as it is, and gas has to stand in for acid"
+		case ByOxalic:
+			what = "oxalic acid has to stand in for it, and manganese falls out as oxalate"
+		}
+		n.say(Slurry, Mind, "Dilute acid is short by %s: without it %s.", Print(short, "mL"), what)
+	}
+	if v(StirFroth) > 0.1 {
+		n.say(Slurry, Mind, "%s of gas froth out: a vessel three times the slurry, small portions, each after the last has died down.", n.print(StirFroth))
+	}
+	switch n.p.GasSource {
+	case BySalt:
+		n.say(Slurry, Tip, "The sodium stays: %s of sodium sulfate in the jar, and no washing takes it out. The gas of a flask leaves none.", n.print(ProductSodium))
+	case ByPeroxide:
+		n.say(Slurry, Tip, "Print reports 25 to 40 °C and one to three hours. Warmer, the oxide breaks up more of the peroxide.")
+		if n.p.PeroxideStrength > 12 {
+			n.say(Slurry, Mind, "Peroxide of %s on this oxide can boil and spit. Thin it to 6 %% first.", percent(n.p.PeroxideStrength))
+		}
+	case ByOxalic:
+		if n.p.OxalicWarm < 60 {
+			n.say(Slurry, Mind, "At %s oxalic acid hardly works; the share that it brings into solution is known for 80 °C only.", Print(float64(n.p.OxalicWarm), "°C"))
+		}
+		if v(OxalicLost) > 0.02*v(BatchManganese) {
+			n.say(Slurry, Mind, "%s of manganese fall out as oxalate and stay in the cake: less excess, or more dilute acid.", n.print(OxalicLost))
+		}
+	}
+}
+
+// lower begins a name in the middle of a sentence.
+func lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
 func (n *notices) filter() {
 	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
@@ -201,6 +283,9 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
+	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > oxalateBreaks {
+		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; above some 300 °C (from memory) they break up to oxide and give off carbon monoxide.", n.print(ProductOxalate))
+	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
 	}
@@ -221,9 +306,10 @@ func (n *notices) dry() {
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.
 const (
-	benchAcid = 300 // mL of hot acid in one flask
-	benchRate = 400 // mL of gas a minute under one funnel
-	boilsOver = 60  // K that acid and water may warm each other
+	benchAcid     = 300 // mL of hot acid in one flask
+	benchRate     = 400 // mL of gas a minute under one funnel
+	oxalateBreaks = 250 // °C
+	boilsOver     = 60  // K that acid and water may warm each other
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.
@@ -237,6 +323,9 @@ func (n *notices) companion() string {
 		{ProductDithionate, "Dithionate weighs most beside it; a warmer slurry makes less of it, and drying above 260 °C breaks it up."},
 		{ProductAmmonium, "Ammonium salts weigh most beside it; they leave at 450 °C."},
 		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
+		{ProductSodium, "Sodium sulfate weighs most beside it; it comes with metabisulfite in the slurry, and another reductant leaves none."},
+		{ProductPotassium, "Potassium sulfate weighs most beside it; wash the potash out before any acid."},
+		{ProductOxalate, "Oxalate weighs most beside it; less excess of oxalic acid would do."},
 		{ProductSulfite, "Sulfite weighs most beside it, for want of dilute acid in the slurry."},
 	} {
 		if g := n.value(c.id); g > most {
@@ -272,7 +361,15 @@ func (n *notices) copper() {
 }
 
 func (n *notices) waste() {
+	if n.has(WasteAcid) && n.s.Value(WasteAcid) > 0 {
+		n.say(Waste, Tip, "The wash liquor is lye: %s of dilute acid, slowly, bring it to where litmus turns. Then it is kept for collection like any other.", n.print(WasteAcid))
+	}
 	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
+	}
+	if n.has(RoomTimes) {
+		limit := room.Limits()[n.p.RoomLimit]
+		n.say(Waste, Tip, "A room is no control for this gas. If %s of what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
+			Print(float64(n.p.RoomEscape), "%"), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
 	}
 }

@@ -56,6 +56,18 @@ func TestNotices(t *testing.T) {
 		{"nothing grows", "boil down further", Dry, []string{"dry.way=crystals", "crop.water=10000", "slurry.water=10000"}, nil},
 		{"too acid", "no longer forms", CopperSalt, []string{"copper.water=1"}, []string{"copper.water=300"}},
 		{"too much water", "there is too much water", CopperSalt, []string{"copper.water=5000"}, nil},
+		{"too little salt", "are too few", Slurry, []string{"gas.source=slurrysalt", "salt.charge=5"}, []string{"gas.source=slurrysalt"}},
+		{"no acid for peroxide", "only breaks up", Slurry, []string{"gas.source=peroxide", "slurry.acid=0"}, []string{"gas.source=peroxide"}},
+		{"no acid for oxalic acid", "falls out as oxalate", Slurry, []string{"gas.source=oxalic", "slurry.acid=0"}, []string{"gas.source=oxalic", "oxalic.falls=0"}},
+		{"froth", "froth out", Slurry, []string{"gas.source=peroxide"}, []string{"gas.source=slurrysalt"}},
+		{"strong peroxide", "boil and spit", Slurry, []string{"gas.source=peroxide", "peroxide.strength=30"}, []string{"gas.source=peroxide"}},
+		{"cold oxalic acid", "hardly works", Slurry, []string{"gas.source=oxalic", "oxalic.warm=20"}, []string{"gas.source=oxalic"}},
+		{"sodium", "The sodium stays", Slurry, []string{"gas.source=slurrysalt"}, []string{"gas.source=metabisulfite"}},
+		{"sodium in the jar", "Sodium sulfate weighs most", Dry, []string{"gas.source=slurrysalt"}, nil},
+		{"no acid at all", "times the gas", Slurry, []string{"slurry.acid=0"}, []string{"slurry.acid=100"}},
+		{"oxalate in the oven", "break up to oxide", Dry, []string{"gas.source=oxalic", "dry.temperature=400"}, []string{"gas.source=oxalic"}},
+		{"lye to make neutral", "is lye", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
+		{"litmus", "litmus", Wash, []string{"cell.kind=alkaline"}, nil},
 		{"an open beaker", "An open beaker feeds no scrubber", Waste, []string{"slurry.vessel=open"}, []string{"slurry.vessel=closed"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/room"
 )
 
 // MaxRows is how many sorts of cell one bag may hold.
@@ -19,12 +20,17 @@ type Row struct {
 	Count      float64          // all cells of the row, the rejects among them
 	Rejects    float64          // leaking, swollen or unmarked: counted, never opened
 	Charge     quantity.Percent // manganese still Mn(IV); blank follows the first row
+	Weight     quantity.Gram    // of one cell: tells alkaline from zinc-carbon
 }
 
-// The sources of gas, in the order of gas.source.
+// What brings the oxide to Mn(II), in the order of gas.source: gas out of a
+// generator, or something stirred straight into the slurry.
 const (
 	FromCopper Choice = iota
 	FromMetabisulfite
+	BySalt
+	ByPeroxide
+	ByOxalic
 )
 
 // The slurry vessels, in the order of slurry.vessel.
@@ -52,6 +58,8 @@ type Plan struct {
 	MixAmmonium quantity.Gram
 	MixZinc     quantity.Gram
 	MixWater    quantity.Gram
+	MixPotash   quantity.Gram    // alkaline cells only, as the next
+	MixGel      quantity.Percent // of the zinc oxide, that comes along with the rings
 	MixWet      quantity.Gram
 	MixWashed   quantity.Gram
 	MixAssay    quantity.Percent
@@ -95,6 +103,18 @@ type Plan struct {
 	SlurryVessel      Choice
 	SlurryBeaker      quantity.Millilitre
 
+	// What is stirred in, in the ways without a generator.
+	StirExcess       quantity.Percent
+	SaltCharge       quantity.Gram
+	SaltKept         quantity.Percent    // of the gas set free
+	PeroxideCharge   quantity.Millilitre // as bought
+	PeroxideStrength quantity.Percent    // by mass
+	PeroxideLost     quantity.Percent    // broken up by the oxide
+	OxalicCharge     quantity.Gram       // of the dihydrate
+	OxalicWarm       quantity.Celsius
+	OxalicDone       quantity.Percent // of the oxide that can be reached
+	OxalicFalls      quantity.Percent // of what is not used up
+
 	RinseTimes   float64
 	RinseEach    quantity.Millilitre
 	LossTransfer quantity.Percent
@@ -114,6 +134,11 @@ type Plan struct {
 
 	AirTemperature quantity.Celsius
 	AirPressure    quantity.Kilopascal
+
+	RoomVolume  room.CubicMetre
+	RoomChanges room.PerHour
+	RoomEscape  quantity.Percent // of the gas not taken up
+	RoomLimit   Choice           // place in room.Limits
 }
 
 // NewPlan is the plan that every link is read against: six R14 cells out of

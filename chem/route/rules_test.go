@@ -18,8 +18,8 @@ import (
 
 // TestDemandByElements works the demand out another way: from the elements that
 // stand in the reserve, which is the other half of the batch. H2SO4 is all Mn and
-// Zn, half the N, less half the Cl and what sulfate is there, less half the
-// electrons; SO2 is half the electrons and the share of dithionate again.
+// Zn, half the N and K, less half the Cl and what sulfate is there, less half the
+// electrons where SO2 takes them, and one to a metabisulfite; SO2 is half the electrons and the share of dithionate again.
 func TestDemandByElements(t *testing.T) {
 	var b Bench
 	rapid.Check(t, func(t *rapid.T) {
@@ -30,9 +30,15 @@ func TestDemandByElements(t *testing.T) {
 		of := func(e Element) float64 { return float64(book.Element(ledger.Reserve, e)) }
 		has := func(sub Substance) float64 { return float64(book.Amount(ledger.Reserve, sub)) }
 		electrons := 2*has(ManganeseDioxide) + has(Manganite) + 2*has(Hetaerolite)
-		acid := of(Mn) + of(Zn) + of(N)/2 - of(Cl)/2 - (of(S) - has(SulfuricAcid)) - electrons/2
+		acid := of(Mn) + of(Zn) + of(N)/2 + of(K)/2 - of(Cl)/2 - (of(S) - has(SulfuricAcid)) - electrons/2
+		switch p.GasSource {
+		case BySalt:
+			acid += s.Value(SaltUsed) / mass(SodiumMetabisulfite)
+		case ByPeroxide, ByOxalic:
+			acid += electrons / 2
+		}
 		gas := electrons / 2 * (1 + s.Value(DemandDithionate)/100)
-		slack := tiny * (1 + of(Mn) + of(Zn) + of(N) + of(Cl) + of(S)) * 1000
+		slack := tiny * (1 + of(Mn) + of(Zn) + of(N) + of(K) + of(Cl) + of(S) + acid) * 1000
 		if d := s.Value(DemandAcid) - acid*1000; math.Abs(d) > slack {
 			t.Fatalf("demand.acid is %v, by the elements %v\nplan:%s", s.Value(DemandAcid), acid*1000, link(p))
 		}

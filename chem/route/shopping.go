@@ -29,17 +29,26 @@ func Reagents(p *Plan, s *Sheet) []Need {
 	if p.GasSource == FromMetabisulfite {
 		generator = float64(p.GasWater)
 	}
+	stirred, _ := Stirred(p, s)
+	acidFor, strips, drops := "generator, and the dilute acid made from it", 10.0, 5.0
+	if !Gaseous(p) {
+		acidFor = "the dilute acid"
+	}
+	if !Sulfurous(p) {
+		strips, drops = 0, 0
+	}
 	list := []Need{
-		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", "generator, and the dilute acid made from it"},
+		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", acidFor},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
+		stirred,
 		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
-		{"Permanganate paper", 10, "", "end point and vent, strips"},
-		{"Hydrogen peroxide, 3 %", 5, "mL", "end point, in drops"},
+		{"Permanganate paper", strips, "", "end point and vent, strips"},
+		{"Hydrogen peroxide, 3 %", drops, "mL", "end point, in drops"},
 	}
 	return present(list)
 }
@@ -58,19 +67,32 @@ func scrubWord(p *Plan) string {
 	return ""
 }
 
+// frothRoom is how much larger than its slurry a vessel is in which oxygen or carbon
+// dioxide froths.
+const frothRoom = 3
+
+var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice")
+
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100
 
-// Gear is what else lies ready, whatever the plan.
-func Gear() []string {
-	return []string{
+// Gear is what else lies ready.
+func Gear(p *Plan) []string {
+	list := []string{
 		"Goggles and face shield, apron, acid-proof gloves, running water in reach",
 		"Heat for flask and dish: hotplate or burner, tripod, sand bath",
-		"Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand",
+	}
+	if Gaseous(p) {
+		list = append(list, "Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand")
+	}
+	if Alkaline(p) {
+		list = append(list, "Litmus paper for the wash liquor, and vinegar within reach for lye on the table")
+	}
+	return append(list,
 		"Filter funnel and paper, stirring rods, thermometer to 100 °C, balance to 0.1 g",
 		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
 		"Labels for every jar and waste bottle, and a pencil",
-	}
+	)
 }
 
 // Vessels lists every vessel with the volume that it must hold.
@@ -82,12 +104,20 @@ func Vessels(p *Plan, s *Sheet) []Need {
 		return s.Value(id)
 	}
 	mix := v(MixDry) / solidDensity
+	flask, trap := 0.0, 0.0
+	if Gaseous(p) {
+		flask, trap = math.Max(v(GasFlaskLeast), float64(p.GasFlask)), 1.5*v(SlurryVolume)
+	}
+	slurry, full := 1.5, "two thirds full at most"
+	if v(StirFroth) > 0 {
+		slurry, full = frothRoom, "a third full at most: it froths"
+	}
 	list := []Need{
 		{"Basin for soaking and washing", 1.5 * (v(WashSoakUsed) + mix), "mL", "two thirds full at most"},
 		{"Can for the wash liquor", 1.1 * v(WashLiquor), "mL", "kept for collection"},
-		{"Generator flask", math.Max(v(GasFlaskLeast), float64(p.GasFlask)), "mL", "half full at most; it needs " + Print(v(GasFlaskLeast), "mL")},
-		{"Empty trap", 1.5 * v(SlurryVolume), "mL", "takes the whole slurry if it is drawn back"},
-		{"Slurry vessel", 1.5 * v(SlurryVolume), "mL", "two thirds full at most"},
+		{"Generator flask", flask, "mL", "half full at most; it needs " + Print(v(GasFlaskLeast), "mL")},
+		{"Empty trap", trap, "mL", "takes the whole slurry if it is drawn back"},
+		{"Slurry vessel", slurry * v(SlurryVolume), "mL", full},
 		{"Beaker for the filtrate and rinses", 1.2 * v(FiltrateVol), "mL", ""},
 		{"Evaporating dish", math.Min(v(FiltrateVol), dishful), "mL", "filled up in portions"},
 		{"Jar for the manganese salt", 2 * v(ProductMass), "mL", "dry, with a lid"},

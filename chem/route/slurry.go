@@ -112,6 +112,10 @@ func (b *Bench) reduce(p *Plan) {
 	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
 	book.Bring(ledger.Slurry, SulfuricAcid, quantity.Mole(float64(acid)/1000))
 
+	stir := reductants[p.GasSource].stir
+	if stir != nil {
+		stir.bring(b, p, b.carry.stirred)
+	}
 	strong, first, rise := b.carry.acid.dilution(acid)
 	b.set(SlurryWaterUsed, float64(water))
 	b.set(SlurryAcidUsed, float64(acid))
@@ -120,37 +124,54 @@ func (b *Bench) reduce(p *Plan) {
 	b.set(SlurryAcidRise, rise)
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
-	b.set(SlurryBatches, greater(1, math.Ceil(1.5*volume/float64(p.SlurryBeaker)-1e-9)))
-	gasRoom := b.carry.headspace + float64(p.GasTube)
-	b.set(SuckBack, lesser(volume, gasRoom))
+	room := 1.5
+	if stir != nil && !stir.sulfurous {
+		room = frothRoom
+	}
+	b.set(SlurryBatches, greater(1, math.Ceil(room*volume/float64(p.SlurryBeaker)-1e-9)))
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
 	oxides := [...]Substance{ManganeseDioxide, Manganite, Hetaerolite}
-	var kept [len(oxides)]quantity.Mole
+	kept := &b.carry.kept
 	for i, s := range oxides {
 		kept[i] = b.has(ledger.Slurry, s) * quantity.Mole(apart)
 	}
 
 	b.acidOnZinc(ledger.Slurry)
 	heat := b.split(p.SlurrySplit.Fraction(), kept[1], kept[2])
-	w := b.work(kept[0], kept[1], kept[2])
 	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
-	book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
-	heat += b.leadIn(w, arrives)
-	b.endpoint(p, w)
+	if stir != nil {
+		heat += stir.act(b, p)
+		b.sheet.undefined(StirredIn, SuckBack, EndFirst, MetShare, MetMinute, MetBubbles)
+		b.set(StirFroth, float64(b.carry.froth)*perfectLitre(p))
+	} else {
+		w := b.work()
+		book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
+		heat += b.leadIn(w, arrives)
+		b.endpoint(p, w)
+		b.set(SuckBack, lesser(volume, b.carry.headspace+float64(p.GasTube)))
+	}
+	b.otherReductants(p)
 
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
 		book.Move(ledger.Slurry, ledger.Vent, SulfurDioxide, over)
 	}
-	book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, greater(0, lesser(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
+	if stir == nil {
+		book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, greater(0, lesser(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
+	}
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
 
 	b.millimoles(VentGas, b.carry.vented)
 	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
 	b.millimoles(UptakeTaken, greater(0, b.carry.made-b.carry.vented))
 	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
+	b.millimoles(SlurrySulfite, 2*(b.has(ledger.Slurry, ManganeseBisulfite)+b.has(ledger.Slurry, ZincBisulfite))+
+		b.has(ledger.Slurry, AmmoniumBisulfite)+b.has(ledger.Slurry, PotassiumBisulfite))
+	if stir != nil && !stir.sulfurous {
+		b.sheet.undefined(NoSulfurDioxide, VentGas, VentVolume, UptakeTaken, UptakeDissolved, AcidSaves, SlurrySulfite)
+	}
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)
 	if b.carry.manganese > 0 {
@@ -160,6 +181,9 @@ func (b *Bench) reduce(p *Plan) {
 	}
 	b.set(ReduceHeat, heat)
 	b.set(ReduceIce, heat/iceHeat)
+	if p.GasSource == ByOxalic {
+		b.sheet.undefined(KeptWarm, ReduceIce)
+	}
 	if g := float64(b.water(ledger.Slurry)); g > aDrop {
 		b.set(ReduceRise, heat*1000/(g*waterHeat))
 	} else {
@@ -206,17 +230,17 @@ type work struct {
 	have                            float64 // mol H2SO4 at hand
 }
 
-func (b *Bench) work(keptDioxide, keptManganite, keptHetaerolite quantity.Mole) work {
+func (b *Bench) work() work {
 	reach := func(s Substance, kept quantity.Mole) float64 {
 		return greater(0, float64(b.has(ledger.Slurry, s)-kept))
 	}
 	w := work{
-		dioxide:     reach(ManganeseDioxide, keptDioxide),
-		manganite:   reach(Manganite, keptManganite),
-		hetaerolite: reach(Hetaerolite, keptHetaerolite),
+		dioxide:     reach(ManganeseDioxide, b.carry.kept[0]),
+		manganite:   reach(Manganite, b.carry.kept[1]),
+		hetaerolite: reach(Hetaerolite, b.carry.kept[2]),
 		have:        float64(b.has(ledger.Slurry, SulfuricAcid)),
 	}
-	w.salts = float64(b.has(ledger.Slurry, Ammonia) + 2*b.has(ledger.Slurry, ZincDiammine) +
+	w.salts = float64(b.has(ledger.Slurry, Potash) + b.has(ledger.Slurry, Ammonia) + 2*b.has(ledger.Slurry, ZincDiammine) +
 		8*b.has(ledger.Slurry, BasicZincChloride) + 2*b.has(ledger.Slurry, ZincOxide))
 	w.gas = (w.dioxide + w.manganite/2 + w.hetaerolite) * (1 + b.carry.dithionate)
 	w.acid = w.manganite/2 + 2*w.hetaerolite
@@ -247,6 +271,7 @@ func (w work) share(gas float64) float64 {
 func (b *Bench) leadIn(w work, gas float64) (heat float64) {
 	if w.salts > 0 {
 		goes := quantity.Mole(lesser(1, gas/w.salts))
+		b.react(ledger.Slurry, GasPotash, goes*b.has(ledger.Slurry, Potash))
 		b.react(ledger.Slurry, GasAmmonia, goes*b.has(ledger.Slurry, Ammonia))
 		b.react(ledger.Slurry, GasDiammine, goes*b.has(ledger.Slurry, ZincDiammine))
 		b.react(ledger.Slurry, GasBasic, goes*b.has(ledger.Slurry, BasicZincChloride))

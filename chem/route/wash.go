@@ -78,6 +78,8 @@ var (
 	// WashSingle is the soluble chloride that the same wash water would leave if
 	// it were used in one portion.
 	WashSingle    = figure(Wash, "wash.single", "mg", "Chloride left if the same water went in at once")
+	WashPotash    = figure(Wash, "wash.potash", "mg", "Potash left in the liquor held")
+	WashLye       = figure(Wash, "wash.liquor.potash", "g", "Potash in the liquor to keep")
 	WashLiquor    = figure(Wash, "wash.liquor", "mL", "Liquor to keep for collection")
 	WashZinc      = figure(Wash, "wash.liquor.zinc", "g", "Zinc in that liquor")
 	WashAmmonia   = figure(Wash, "wash.liquor.ammonium", "g", "Ammonium chloride in that liquor")
@@ -92,7 +94,7 @@ var (
 // insoluble are the solids that make up the cake.
 var insoluble = [...]Substance{
 	Carbon, Gangue, ManganeseDioxide, Manganite, Hetaerolite, ZincOxide, BasicZincChloride,
-	ZincDiammine, ManganeseSulfite, ZincSulfite,
+	ZincDiammine, ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate,
 }
 
 func (b *Bench) solids(v ledger.Vessel) quantity.Gram {
@@ -152,6 +154,12 @@ func (b *Bench) wash(p *Plan) {
 	free, bound := float64(b.chloride(ledger.Mix))*1000*chlorideMass, float64(b.bound(ledger.Mix))*1000*chlorideMass
 	b.set(WashChloride, free)
 	b.set(WashBound, bound)
+	if b.sheet.Reason(MixPotash) == Defined {
+		b.set(WashPotash, float64(b.book.Mass(ledger.Mix, Potash))*1000)
+		b.grams(WashLye, b.book.Mass(ledger.WashLiquor, Potash))
+	} else {
+		b.sheet.undefined(b.sheet.Reason(MixPotash), WashPotash, WashLye)
+	}
 	if b.carry.washedSolids > 0 {
 		b.set(WashPerGram, (free+bound)/float64(b.carry.washedSolids))
 	} else {
@@ -214,7 +222,7 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 // first, then the diammine, the basic salt and the oxide; with acid left, a share
 // of the MnOOH splits. One wash with water follows, and is then the last.
 func (b *Bench) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
-	wants := b.has(ledger.Mix, Ammonia)/2 + b.has(ledger.Mix, ZincDiammine) +
+	wants := b.has(ledger.Mix, Potash)/2 + b.has(ledger.Mix, Ammonia)/2 + b.has(ledger.Mix, ZincDiammine) +
 		4*b.has(ledger.Mix, BasicZincChloride) + b.has(ledger.Mix, ZincOxide)
 	b.millimoles(WashAcidNeeded, wants) // a mmol of H2SO4 is a mL
 	if p.WashAcid == 0 {
@@ -240,9 +248,10 @@ func (b *Bench) lastWash(chloride float64, drained quantity.Millilitre) {
 	}
 }
 
-// acidOnZinc lets the free acid in a vessel take ammonia and the zinc salts, in
+// acidOnZinc lets the free acid in a vessel take potash, ammonia and the zinc salts, in
 // the order in which they give way.
 func (b *Bench) acidOnZinc(v ledger.Vessel) {
+	b.react(v, AcidPotash, unlimited)
 	b.react(v, AcidAmmonia, unlimited)
 	b.react(v, AcidDiammine, unlimited)
 	b.react(v, AcidBasic, unlimited)

@@ -3,6 +3,7 @@ package route
 import (
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
 
@@ -14,17 +15,21 @@ var (
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
+	ScrubHeat      = figure(Waste, "scrub.heat", "kJ", "Heat when the soda binds the gas")
+	ScrubRise      = figure(Waste, "scrub.rise", "K", "The scrubber warms by, if nothing cools it")
 	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
 	// with metabisulfite, the acid, the dissolved gas and the salt left in the generator's liquid) and turns the metals of that
 	// and of the wash liquor to carbonates; the next two are its parts.
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
 	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
-	WasteCopper     = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
-	WasteZinc       = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
-	WasteManganese  = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
-	WasteVolume     = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
-	WasteResidue    = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
+	// WasteAcid makes the lye of alkaline cells neutral, half a mole to a mole.
+	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid that makes the wash lye neutral, 1 mol/L")
+	WasteCopper    = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
+	WasteZinc      = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
+	WasteManganese = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
+	WasteVolume    = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
+	WasteResidue   = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
 )
 
 var (
@@ -32,15 +37,20 @@ var (
 	manganeseMass       = formula.MustParse("Mn").MolarMass()
 )
 
-// scrubberExcess: twice what the gas needs, and a tenth of soda in the liquid.
-const (
-	scrubberExcess   = 2
-	scrubberStrength = 0.1
-)
+// scrubberExcess: twice what the gas needs.
+const scrubberExcess = 2
+
+// ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent.
+const ScrubberSoda quantity.Percent = 10
+
+// scrubHeat is given off when a mole of gas meets soda in water, kJ.
+const scrubHeat = 635.5 + 393.5 - 677.1 - 296.8
 
 var (
 	_ = constant("scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice")
-	_ = constant("scrubberStrength", scrubberStrength, "g/mL", "soda in the scrubber's liquid", "common practice, a tenth")
+	_ = constant("scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth")
+	_ = constant("scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas",
+		"formation heats of CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8: NBS tables of chemical thermodynamic properties, 1982, from memory")
 )
 
 // makeSafe leads the vented gas of a closed vessel into the scrubber, and works
@@ -51,11 +61,24 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
 	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
 	b.grams(ScrubAdvised, advised)
-	b.set(ScrubLiquid, float64(advised)/scrubberStrength)
+	liquid := float64(advised) / ScrubberSoda.Fraction()
+	b.set(ScrubLiquid, liquid)
+	heat := scrubHeat * float64(gas)
+	b.set(ScrubHeat, heat)
+	if liquid > 0 {
+		b.set(ScrubRise, heat*1000/(waterHeat*liquid))
+	} else {
+		b.sheet.undefined(NothingVents, ScrubRise)
+	}
+	b.roomAir(p)
 	if p.SlurryVessel == ClosedVessel {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
 		b.book.Bring(ledger.Scrubber, SodiumCarbonate, scrubberExcess*gas)
 		b.react(ledger.Scrubber, Scrub, gas)
+	}
+
+	if stir := reductants[p.GasSource].stir; stir != nil && !stir.sulfurous {
+		b.sheet.undefined(NoSulfurDioxide, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid)
 	}
 
 	liquor := ledger.CopperLiquor
@@ -70,6 +93,14 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseWash, SodiumCarbonate.Mass(ofWash))
 	b.grams(WasteBase, SodiumCarbonate.Mass(ofCopper+ofWash))
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
+	if b.sheet.Reason(WashLye) == Defined {
+		b.millimoles(WasteAcid, b.has(w, Potash)/2)
+	} else {
+		b.sheet.undefined(b.sheet.Reason(WashLye), WasteAcid)
+	}
+	if !Gaseous(p) {
+		b.sheet.undefined(StirredIn, WasteBaseCopper, WasteCopper)
+	}
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
 	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
 	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))

@@ -55,3 +55,38 @@ func TestCautionsFollowTheSourceOfGas(t *testing.T) {
 	assert.NotContains(t, words(route.Slurry, &p), "flame")
 	assert.Empty(t, safety.Cautions(route.CopperSalt, &p))
 }
+
+func TestCautionsFollowTheReductant(t *testing.T) {
+	for source, c := range map[route.Choice]struct{ says, silent []string }{
+		route.BySalt:     {[]string{"spoonful", "asthma", "Bleached paper"}, []string{"flame", "tube"}},
+		route.ByPeroxide: {[]string{"drops", "closed vessel", "oxygen"}, []string{"tube", "Bleached paper"}},
+		route.ByOxalic:   {[]string{"poisonous", "carbon monoxide", "closed vessel"}, []string{"tube", "Bleached paper"}},
+	} {
+		p := route.NewPlan()
+		p.GasSource = source
+		for _, word := range c.says {
+			assert.Contains(t, words(route.Slurry, &p), word, source)
+		}
+		for _, word := range c.silent {
+			assert.NotContains(t, words(route.Slurry, &p), word, source)
+		}
+		assert.NotContains(t, words(route.Gas, &p), "asthma", "no gas is led in")
+		assert.Equal(t, source == route.BySalt, strings.Contains(safety.Loudest(&p), "Sulfur dioxide"))
+		assert.Equal(t, source == route.BySalt, strings.Contains(words(route.Waste, &p), "Scrubber"))
+	}
+	p := route.NewPlan()
+	assert.Contains(t, safety.Loudest(&p), "Sulfur dioxide")
+}
+
+func TestAlkalineCellsHaveTheirOwnCautions(t *testing.T) {
+	p := route.NewPlan()
+	p.Rows[0].Kind = 2
+	for _, word := range []string{"LR", "potash", "face shield", "running water", "Never in one batch", "lithium", "1997", "hydrogen"} {
+		assert.Contains(t, words(route.Cells, &p), word)
+	}
+	assert.NotContains(t, words(route.Cells, &p), "R with no letter before it")
+	assert.Contains(t, words(route.Wash, &p), "lye")
+	assert.NotContains(t, words(route.Wash, &p), "ammonium")
+	first := route.NewPlan()
+	assert.NotContains(t, words(route.Cells, &first), "potash", "off by default")
+}

@@ -69,13 +69,14 @@ func unit(u uint64) float64 { return (float64(u>>12) + 0.5) * 0x1p-52 }
 
 // coordinates gives each input its own coordinate in every plan: first the inputs
 // of the whole plan and of the first row, then those of further rows, which are
-// seldom there.
+// seldom there, then those that came later.
 var coordinates = func() []int {
 	inputs := route.Inputs()
 	list, next := make([]int, len(inputs)), 0
-	for _, further := range []bool{false, true} {
+	for _, turn := range [...]struct{ further, late bool }{{false, false}, {true, false}, {false, true}} {
 		for i := range inputs {
-			if in := &inputs[i]; !in.IsChoice() && (in.Row > 1) == further {
+			in := &inputs[i]
+			if !in.IsChoice() && in.Late == turn.late && (turn.late && in.Row == 0 || !turn.late && (in.Row > 1) == turn.further) {
 				list[i], next = next, next+1
 			}
 		}

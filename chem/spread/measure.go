@@ -57,6 +57,8 @@ var measurements = [...]Measurement{
 		How: "Read it in the liquid when the gas has ended."},
 	{Key: "gas.bubble", Do: "Catch fifty bubbles", Share: 0.05,
 		How: "Catch fifty bubbles under water in a measuring cylinder, and divide."},
+	{Key: "peroxide.lost", Do: "Use up a spoonful in a trial", Half: 5,
+		How: "To a tenth of the cake with its dilute acid add peroxide in drops until a rinsed pinch no longer froths; what it took, against what the plan needs when nothing is lost, is the share that worked."},
 	{Key: "dry.rate", Do: "Weigh the dish twice", Share: 0.1,
 		How: "Weigh the boiling dish, wait a quarter of an hour, weigh again: four times the loss."},
 	{Key: "crop.held", Do: "Weigh drained crystals damp and dry", Half: 0.01, Share: 0.1,

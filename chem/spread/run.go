@@ -60,7 +60,7 @@ func (r *Run) Restart(c Case) {
 var held = func() []*route.Input {
 	var list []*route.Input
 	for _, key := range []string{
-		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt",
+		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt", "salt.charge", "peroxide.charge", "oxalic.charge",
 		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
 	} {
 		in, ok := route.InputByKey(key)

@@ -261,6 +261,9 @@ type Allowance struct {
 // ok where neither acid nor copper, or metabisulfite, is given.
 func Allows(c Case) (a Allowance, ok bool) {
 	p := c.Plan
+	if !route.Gaseous(&p) {
+		return a, false
+	}
 	key := "gas.copper"
 	if p.GasSource == route.FromMetabisulfite {
 		key = "gas.salt"

@@ -524,8 +524,12 @@ func drawPlan(t *rapid.T) route.Plan {
 		}
 	}
 	for i := range p.Rows {
-		if row := &p.Rows[i]; row.Rejects > row.Count {
+		row := &p.Rows[i]
+		if row.Rejects > row.Count {
 			row.Rejects = math.Floor(row.Count / 2)
+		}
+		if p.Rows[0].Kind == 2 || row.Kind == 2 {
+			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
 	if p.GasEnd >= p.GasStrength {

@@ -2,6 +2,7 @@ package spread
 
 import (
 	"math"
+	"strings"
 
 	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
@@ -129,7 +130,6 @@ func matters(in *route.Input, p *route.Plan) bool {
 	if in.Row > 0 && !quantity.Given(p.Rows[in.Row-1].Count) {
 		return false
 	}
-	copper := p.GasSource == route.FromCopper
 	switch in.Key {
 	case "cell.fill":
 		return !quantity.Given(p.MixWet) && !quantity.Given(p.MixWashed)
@@ -141,13 +141,11 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return quantity.Given(p.MixAssay)
 	case "wash.split":
 		return p.WashAcid > 0
-	case "gas.end", "gas.sulfide", "gas.steam", "gas.copper",
-		"copper.water", "copper.hot", "copper.cold", "copper.factor":
-		return copper
-	case "gas.warm", "gas.salt", "gas.water":
-		return !copper
-	case "crop.water", "crop.held", "crop.cold":
-		return p.DryWay == route.ToCrystals
+	case "dry.temperature":
+		return true // crystals left in the air are dried too
+	}
+	if !route.Uses(p, in.Key) {
+		return false
 	}
 	if isCharge(in) {
 		return !quantity.Given(p.MixAssay)
@@ -156,8 +154,7 @@ func matters(in *route.Input, p *route.Plan) bool {
 }
 
 func isCharge(in *route.Input) bool {
-	// The charge is the only input of a row that may be a fraction.
-	return in.Row > 0 && !in.Whole && !in.IsChoice()
+	return in.Row > 0 && strings.HasSuffix(in.Key, "charge")
 }
 
 // usual is what the input is worth when no interval is given for it.
@@ -217,10 +214,12 @@ func recipe(key string, p *route.Plan) (low, best, high float64, ok bool) {
 			e = kind.Zinc
 		case "mix.water":
 			e = kind.Water
+		case "mix.potash":
+			e = kind.Potash
 		default:
 			return 0, 0, 0, false
 		}
-		grams := math.Max(0, row.Count-row.Rejects) * cell.Sizes()[row.Size].Mix.Best
+		grams := math.Max(0, row.Count-row.Rejects) * cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best
 		total += grams
 		low += grams * e.Low
 		best += grams * e.Best

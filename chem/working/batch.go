@@ -17,10 +17,16 @@ func (w *Workings) batch() {
 		= batch.reserve | (1 - batch.share/100[%])*cake.Mn*1000[mmol/mol]
 		pairs | mol | electron pairs that the oxide takes up | batch.share/100[%]*(n(washed, MnO2) + n(washed, MnOOH)/2 + n(washed, hetaerolite)) | one SO₂ gives one pair; each mole of gas that ends as dithionate gives half of one
 		= demand.gas | pairs*(1 + demand.dithionate/100[%])*1000[mmol/mol]
-		= demand.acid | batch.share/100[%]*(n(washed, MnOOH)/2 + 2*n(washed, hetaerolite) + n(washed, NH3)/2 + n(washed, diammine) + 4*n(washed, basic) + n(washed, ZnO))*1000[mmol/mol]
+		acid.bare | mol | dilute acid that oxide and salts take with gas | batch.share/100[%]*(n(washed, MnOOH)/2 + 2*n(washed, hetaerolite) + n(washed, NH3)/2 + n(washed, diammine) + 4*n(washed, basic) + n(washed, ZnO) + n(washed, KOH)/2)
+		= demand.bare | demand.gas + 2*acid.bare*1000[mmol/mol]
+		= demand.bare.times | demand.bare/demand.gas
 	`)
+	w.figure(route.DemandAcid, "acid.bare*1000[mmol/mol]")
+	w.stirred()
 	w.def("cake.Mn", "manganese in the washed cake", "mol", w.elements("washed", reaction.Mn, everything...))
-	if quantity.Given(w.plan.SlurryDithionate) {
+	if !route.Sulfurous(&w.plan) {
+		w.figure(route.DemandDithionate, "0[%]")
+	} else if quantity.Given(w.plan.SlurryDithionate) {
 		w.figure(route.DemandDithionate, "slurry.dithionate")
 	} else {
 		w.read("dithionate.share", "share that ends as dithionate", table.DithionateShare, "slurry.temperature")

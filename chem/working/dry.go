@@ -14,7 +14,7 @@ func (w *Workings) dry() {
 		switch b.Equation {
 		case nil:
 			return false
-		case reaction.BoilDithionate, reaction.BoilManganese, reaction.BoilZinc, reaction.BoilAmmonium:
+		case reaction.BoilDithionate, reaction.BoilManganese, reaction.BoilZinc, reaction.BoilAmmonium, reaction.OxalateFalls:
 			return true
 		}
 		return false
@@ -51,7 +51,10 @@ func (w *Workings) dry() {
 	w.figure(route.ProductZinc, w.masses("jar", reaction.ZincSulfate, reaction.ZincChloride))
 	w.figure(route.ProductAmmonium, w.masses("jar", reaction.AmmoniumSulfate, reaction.AmmoniumChloride))
 	w.figure(route.ProductDithionate, w.masses("jar", reaction.ManganeseDithionate))
-	w.figure(route.ProductSulfite, w.masses("jar", reaction.ManganeseSulfite, reaction.ZincSulfite))
+	w.figure(route.ProductSulfite, w.masses("jar", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.SodiumMetabisulfite))
+	w.figure(route.ProductSodium, w.masses("jar", reaction.SodiumSulfate))
+	w.figure(route.ProductPotassium, w.masses("jar", reaction.PotassiumSulfate, reaction.PotassiumBisulfite, reaction.Potash))
+	w.figure(route.ProductOxalate, w.masses("jar", reaction.ManganeseOxalate, reaction.ZincOxalate, reaction.OxalicAcid))
 	w.figure(route.ProductAcid, w.masses("jar", reaction.SulfuricAcid))
 	if grown {
 		w.grow()
@@ -105,7 +108,7 @@ func (w *Workings) grow() {
 	}
 	w.define(`
 		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop*(M(MnSO4) + product.water*M(H2O))/crop.liquor)
-		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3))*1000[mmol/mol]
+		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3) + n(boiled, MnC2O4))*1000[mmol/mol]
 	`)
 	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
 }

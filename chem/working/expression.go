@@ -216,6 +216,8 @@ func (n *node) eval(value func(string) float64) float64 {
 	case "roundup":
 		// So near to a whole number is that number.
 		return math.Ceil(v[0] - 1e-9)
+	case "exp":
+		return math.Exp(v[0])
 	case "ln":
 		return math.Log(v[0])
 	}

@@ -54,6 +54,9 @@ func (w *Workings) gas() {
 		= gas.bubbles | gas.rate/60[s/min]/gas.bubble
 		= gas.strength.end | 100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))
 	`)
+	if !route.Gaseous(p) {
+		return
+	}
 	solid := "Cu"
 	if p.GasSource == route.FromCopper {
 		w.copperCharge()

@@ -22,7 +22,7 @@ type unit string
 
 // base says which units are the same for the eye of a chemist: a kelvin of
 // difference is a degree.
-var base = strings.NewReplacer("°C", "K", "(", "", ")", "", "a second", "1/s", "×", "")
+var base = strings.NewReplacer("°C", "K", "(", "", ")", "", "a second", "1/s", "× an hour", "1/h", "×", "")
 
 func unitOf(text string, power int) map[string]int {
 	m := map[string]int{}
@@ -158,6 +158,9 @@ func (r *reader) atom() span {
 	case r.take("round up("):
 		a := r.list(nil)
 		return span{math.Ceil(a.low - 1e-9), math.Ceil(a.high - 1e-9), a.size, a.unit}
+	case r.take("exp("):
+		a := r.list(nil)
+		return span{math.Exp(a.low), math.Exp(a.high), math.Exp(a.high), a.unit}
 	case r.take("ln("):
 		a := r.list(nil)
 		return span{math.Log(a.low), math.Log(a.high), 1, a.unit}
@@ -224,8 +227,10 @@ func (r *reader) number() span {
 			r.at++
 		}
 		text := string(r.text[start:r.at])
-		if text == "a" && r.take(" second") {
-			text = "a second"
+		for _, last := range []string{" second", " an hour"} {
+			if r.take(last) {
+				text += last
+			}
 		}
 		u = pack(unitOf(text, 1))
 	}

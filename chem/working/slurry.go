@@ -15,8 +15,10 @@ func (w *Workings) slurry() {
 	w.dilution()
 
 	w.place("led", "slurry before water and acid", w.start(route.Slurry), ledger.Slurry)
-	w.place("acted", "slurry when the gas comes", w.after(route.Slurry, func(b *ledger.Booking) bool {
+	w.place("acted", "slurry when the acid has worked", w.after(route.Slurry, func(b *ledger.Booking) bool {
 		acts := b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
+			b.Equation == reaction.AcidPotash || b.Equation == reaction.MetabisulfiteGas ||
+			b.Equation == reaction.OxalicZincOxide || b.Equation == reaction.OxalicBasic ||
 			b.Equation == reaction.AcidZincOxide || b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite
 		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && acts)
 	}), ledger.Slurry)
@@ -24,13 +26,10 @@ func (w *Workings) slurry() {
 	w.place("vent", "vent", w.start(route.Filter), ledger.Vent)
 
 	w.define(`
-		= slurry.volume | n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity
-		= slurry.batches | max(1, roundup(1.5*slurry.volume/slurry.beaker))
 		= slurry.suckback | min(slurry.volume, gas.headspace + gas.tube)
 		= slurry.acid.saves | (min(arrives, salts) + 2*max(0[mol], part*wants - have))*1000[mmol/mol]
 		= vent.gas | n(vent, SO2)*1000[mmol/mol]
 		= vent.volume | vent.gas/1000[mmol/mol]*molar/1000[mL/L]
-		= uptake.taken | max(0[mmol], gas.made - vent.gas)
 		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
 		= reduce.conversion | 100[%]*brought/(batch.manganese/1000[mmol/mol])
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
@@ -41,13 +40,29 @@ func (w *Workings) slurry() {
 		= gas.met.bubbles | gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble
 	`)
 
+	volume := "n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity"
+	switch p.GasSource {
+	case route.ByPeroxide:
+		volume += " + (peroxide.mass - stirred*M(H2O2))/liquor"
+	case route.ByOxalic:
+		volume += " + 2*stirred*M(H2O)/liquor"
+	}
+	w.figure(route.SlurryVolume, volume)
+	w.figure(route.SlurryBatches, "max(1, roundup(1.5*slurry.volume/slurry.beaker))")
+	if !route.Sulfurous(p) {
+		w.figure(route.SlurryBatches, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))")
+	}
+	w.figure(route.UptakeTaken, "max(0[mmol], gas.made - vent.gas)")
+	if p.GasSource == route.BySalt {
+		w.figure(route.UptakeTaken, "max(0[mmol], salt.freed - vent.gas)")
+	}
+	w.figure(route.SlurrySulfite, "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]")
+
 	w.work()
 	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
 	w.figure(route.ReduceLeft, w.masses("reduced", reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite))
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
-	w.warmth()
-
 }
 
 // dilution: how the dilute acid is made from the strong one.
@@ -77,13 +92,27 @@ func (w *Workings) work() {
 	reach("manganite", "MnOOH")
 	reach("spinel", "hetaerolite")
 	w.define(`
-		salts | mol | gas that the ammonia and zinc salts take in place of acid | n(acted, NH3) + 2*n(acted, diammine) + 8*n(acted, basic) + 2*n(acted, ZnO)
+		salts | mol | gas that potash, ammonia and zinc salts take in place of acid | n(acted, KOH) + n(acted, NH3) + 2*n(acted, diammine) + 8*n(acted, basic) + 2*n(acted, ZnO)
 		useful | mol | gas that all that oxide can use, with acid enough | (dioxide + manganite/2 + spinel)*(1 + demand.dithionate/100[%])
 		wants | mol | acid that it needs besides | manganite/2 + 2*spinel
 		have | mol | acid at hand | n(acted, H2SO4)
-		arrives | mol | gas that the slurry takes up | max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]
 	`)
-	w.share()
+	w.warmth()
+	const arrives = "gas that the slurry takes up"
+	if route.Gaseous(&w.plan) {
+		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]")
+		w.share()
+		return
+	}
+	if w.plan.GasSource == route.BySalt {
+		w.def("arrives", arrives, "mol", "n(acted, SO2)*salt.kept/100[%]")
+	}
+	w.stirShare()
+	heat := "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three + reach.pairs*more)"
+	if w.plan.GasSource == route.ByPeroxide {
+		heat += " + 2*breaks*(peroxideFormed - h.H2O)"
+	}
+	w.figure(route.ReduceHeat, heat)
 }
 
 // share: two moles of gas stand in for each mole of acid that is missing.

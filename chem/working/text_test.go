@@ -76,6 +76,7 @@ func TestEveryConstantIsShown(t *testing.T) {
 	for _, entries := range [][]string{
 		nil, {"gas.source=metabisulfite"}, {"dry.way=crystals", "crop.cold=5"}, {"dry.way=crystals", "crop.cold=20"},
 		{"dry.temperature=105"}, {"dry.temperature=300"},
+		{"gas.source=slurrysalt"}, {"gas.source=peroxide"}, {"gas.source=oxalic"},
 	} {
 		w := New(&spread.Case{Plan: *planOf(t, entries...)})
 		for id := range route.FigureID(len(route.Figures())) {

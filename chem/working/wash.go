@@ -27,11 +27,13 @@ func (w *Workings) wash() {
 		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
 		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
 		single.all | mL | liquor if the same water went in at once | water.1 + wash.times*wash.each.used
-		= wash.acid.needed | (n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
+		= wash.acid.needed | (n(rinsing, KOH)/2 + n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
 		= wash.acid.used | 0[mmol]
 		= wash.bound | (2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)
 		= wash.pergram | (wash.chloride + wash.bound)/wash.cake
 		= wash.liquor | n(wash, H2O)*M(H2O)/liquor
+		= wash.potash | n(washed, KOH)*M(KOH)*1000[mg/g]
+		= wash.liquor.potash | n(wash, KOH)*M(KOH)
 		= wash.liquor.ammonium | n(wash, NH4Cl)*M(NH4Cl)
 	`)
 	w.extends("broken", reaction.Hydrolysis)
@@ -149,18 +151,18 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 		symbol   string
 		equation *reaction.Equation
 	}{
-		{"rinse.ammonia", reaction.AcidAmmonia}, {"rinse.diammine", reaction.AcidDiammine}, {"rinse.basic", reaction.AcidBasic},
+		{"rinse.potash", reaction.AcidPotash}, {"rinse.ammonia", reaction.AcidAmmonia}, {"rinse.diammine", reaction.AcidDiammine}, {"rinse.basic", reaction.AcidBasic},
 		{"rinse.oxide", reaction.AcidZincOxide}, {"rinse.split", reaction.SplitManganite},
 	} {
 		w.extent(r.symbol, ledger.Mix, stage, r.equation)
 	}
 	w.define(`
-		= wash.acid.used | (rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]
+		= wash.acid.used | (rinse.potash + rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]
 		held.acid | mL | liquor that the cake holds after the acid | wash.held*wash.cake
 		zero | mL | nothing | 0[mL]
 	`)
 	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
-	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
+	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
 	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
 	w.contact("rinsed", "the wash after the acid", "acid", "wash.each.used", "held.acid")
 	if w.drains("rinsed") {

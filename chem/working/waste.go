@@ -21,14 +21,22 @@ func (w *Workings) waste() {
 		= scrub.soda | vent.gas/1000[mmol/mol]*M(Na2CO3)
 		= scrub.hydroxide | 2*vent.gas/1000[mmol/mol]*M(NaOH)
 		= scrub.soda.advised | scrubberExcess*scrub.soda
-		= scrub.liquid | scrub.soda.advised/scrubberStrength
+		= scrub.liquid | scrub.soda.advised/(scrubberSoda/100[%])/liquor
 		= waste.base.copper | (n(blue, H2SO4) + n(blue, CuSO4) + n(blue, SO2) + n(blue, Na2S2O5))*M(Na2CO3)
 		= waste.base.wash | (n(wash, H2SO4) + wash.Zn + wash.Mn)*M(Na2CO3)
-		= waste.base | waste.base.copper + waste.base.wash
+		= scrub.heat | scrubHeat*n(vent, SO2)
+		= scrub.rise | scrub.heat*1000[J/kJ]/(waterHeat*scrub.liquid*liquor)
+		= waste.acid | n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]
 		= waste.zinc | wash.Zn*M(Zn)
 		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
 		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
 	`)
+	base := "waste.base.copper + waste.base.wash"
+	if !route.Gaseous(&w.plan) {
+		base = "waste.base.wash" // there is no generator
+	}
+	w.figure(route.WasteBase, base)
+	w.room()
 	w.counts(route.ScrubSoda, reaction.Scrub)
 	w.def("wash.Zn", "zinc in the wash liquor", "mol", w.elements("wash", reaction.Zn, everything...))
 	w.def("wash.Mn", "manganese in the wash liquor", "mol", w.elements("wash", reaction.Mn, everything...))

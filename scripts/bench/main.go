@@ -99,6 +99,12 @@ func run() error {
 	}
 	fmt.Printf("keystroke to intervals, %d times: median %.1f ms, 95th percentile %.1f ms\n",
 		len(stood), median(stood), percentile(stood, 95))
+	weighed, err := verdicts(tab, "found.product", "19", "25", *keys/4)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("weighing to account, %d times: median %.1f ms, 95th percentile %.1f ms\n",
+		len(weighed), median(weighed), percentile(weighed, 95))
 	plans, found, err := plansPerSecond(tab)
 	switch {
 	case err != nil:
@@ -108,6 +114,12 @@ func run() error {
 	default:
 		fmt.Println("plans in the page: not measured, the page has no rosesaltBench")
 	}
+	kept, err := keptRuns(tab)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("%d kept runs load and combine: median %.1f ms, %.2f of one plain pass of the draws (%.1f ms); the limit is 300 ms\n",
+		runsKept, kept.all, kept.all/kept.pass, kept.pass)
 	if errors := tab.Errors(); len(errors) > 0 {
 		return fmt.Errorf("bench: the page complained: %q", errors)
 	}

@@ -3,12 +3,15 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sort"
 	"time"
 
+	"rosesalt/chem/account"
 	"rosesalt/scripts/browser"
+	"rosesalt/web/runs"
 )
 
 // stamp notes when the document is marked ready, in milliseconds after the
@@ -165,6 +168,46 @@ func bands(tab *browser.Tab, input, first, second string, times int) ([]float64,
 	return all, nil
 }
 
+// verdicts types two masses in turn and gives the milliseconds from each input event
+// until the account of the run stands.
+func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, texts, times) => {
+		const input = document.getElementsByName(name)[0];
+		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
+		const stands = () => !!document.querySelector(".verdict");
+		const all = [];
+		for (let i = 0; i < times + 2; i++) {
+			type.call(input, texts[i %% 2]);
+			const began = performance.now();
+			await new Promise((done, failed) => {
+				const late = setTimeout(() => failed(new Error("the account never stood")), 8000);
+				let begun = !stands();
+				const watch = new MutationObserver(() => {
+					if (!stands()) begun = true;
+					if (!begun || !stands()) return;
+					clearTimeout(late);
+					watch.disconnect();
+					done();
+				});
+				watch.observe(document.querySelector(".page"), { childList: true, subtree: true });
+				input.dispatchEvent(new Event("input", { bubbles: true }));
+			});
+			if (i > 1) all.push(performance.now() - began);
+			await new Promise((done) => setTimeout(done, 900));
+		}
+		return all;
+	})(%s, %s, %d)`, js(input), js([]string{first, second}), batch/4)
+	var all []float64
+	for len(all) < times {
+		var some []float64
+		if err := tab.Eval(script, &some); err != nil {
+			return nil, fmt.Errorf("bench: %w", err)
+		}
+		all = append(all, some...)
+	}
+	return all, nil
+}
+
 // batch is how many keystrokes one command times.
 const batch = 20
 
@@ -175,6 +218,69 @@ func plansPerSecond(tab *browser.Tab) (plans float64, found bool, err error) {
 		return 0, false, err
 	}
 	return plans, true, tab.Eval("window.rosesaltBench()", &plans)
+}
+
+// runsKept is how many runs are kept for keptRuns.
+const runsKept = 50
+
+// shelf is storage for the runs that keptRuns makes.
+type shelf map[string]string
+
+func (s shelf) Keys() ([]string, error)         { return slices.Collect(maps.Keys(s)), nil }
+func (s shelf) Load(key string) (string, error) { return s[key], nil }
+func (s shelf) Save(key, text string) error     { s[key] = text; return nil }
+func (s shelf) Remove(key string) error         { delete(s, key); return nil }
+
+// keptTexts are runs with all that a weighed run is kept with, as they lie in storage.
+func keptTexts() (shelf, error) {
+	texts := shelf{}
+	store := runs.Open(texts)
+	for i := range runsKept {
+		told := account.Told{}
+		for _, key := range []string{runs.Uptake, runs.Charge} {
+			list := make([]int, account.Places)
+			for j := range list {
+				list[j] = max(account.LeastTold, -(j-20-i%10)*(j-20-i%10))
+			}
+			told[key] = list
+		}
+		_, err := store.Keep(runs.State{
+			Kept: time.Date(2026, 3, 14, 9, i, 0, 0, time.UTC).Format(time.RFC3339), Name: fmt.Sprintf("lamp bag, run %d", i+1),
+			Plan:    fmt.Sprintf("v=1&cell.count=%d&cell.size=R20&gas.acid=60&found.product=%d&found.copper=44&found.residue=14", 4+i%9, 20+i),
+			Learned: map[string]runs.Interval{runs.Uptake: {51.5, 64.25, 77.125}, runs.Charge: {31.5, 44.25, 57.125}},
+			Told:    told,
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return texts, nil
+}
+
+type keptTimes struct{ all, pass float64 } // ms
+
+// keptRuns puts runs into the page's storage and gives the times to load and combine
+// them, and of one plain pass of the draws, in turn.
+func keptRuns(tab *browser.Tab) (keptTimes, error) {
+	texts, err := keptTexts()
+	if err != nil {
+		return keptTimes{}, err
+	}
+	if err := tab.Eval(fmt.Sprintf(`Object.entries(%s).forEach(([k, v]) => localStorage.setItem(k, v))`, js(texts)), nil); err != nil {
+		return keptTimes{}, err
+	}
+	var all, pass []float64
+	for range 11 {
+		var got []float64
+		if err := tab.Eval("window.rosesaltRunsBench()", &got); err != nil {
+			return keptTimes{}, err
+		}
+		if len(got) != 3 || got[0] != runsKept {
+			return keptTimes{}, fmt.Errorf("bench: of %d kept runs %v were loaded and combined", runsKept, got)
+		}
+		all, pass = append(all, got[1]), append(pass, got[2])
+	}
+	return keptTimes{median(all), median(pass)}, nil
 }
 
 // js writes a value as JavaScript.

@@ -94,7 +94,7 @@ func TestPicturesAreThere(t *testing.T) {
 	settle(p)
 	var titles []string
 	p.Eval(`[...document.querySelectorAll('figure figcaption')].map(f => f.textContent)`, &titles)
-	require.Len(t, titles, 5)
+	require.Len(t, titles, 6)
 	for _, title := range titles {
 		assert.NotEmpty(t, title)
 	}

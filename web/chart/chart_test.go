@@ -51,6 +51,9 @@ var plans = map[string]map[string]string{
 	"rejects":       {"cell.rejects": "6"},
 	"equal":         {"copper.hot": "80", "copper.cold": "79.9", "copper.factor": "150"},
 	"too acid":      {"copper.water": "0"},
+	"slurry salt":   {"gas.source": "slurrysalt"},
+	"peroxide":      {"gas.source": "peroxide", "cell.kind": "alkaline"},
+	"oxalic":        {"gas.source": "oxalic", "slurry.acid": "0"},
 }
 
 func flowsOf(p *route.Plan) Picture {
@@ -76,7 +79,7 @@ func swept(p *route.Plan) Picture {
 
 func all(p route.Plan) map[string]Picture {
 	return map[string]Picture{
-		"chloride": Chloride(&p), "acid": Acid(&p), "solubility": Solubility(&p), "flow": flowsOf(&p), "cells": swept(&p),
+		"chloride": Chloride(&p), "acid": Acid(&p), "solubility": Solubility(&p), "flow": flowsOf(&p), "cells": swept(&p), "temperature": Temperature(&p),
 	}
 }
 
@@ -550,4 +553,28 @@ func TestFigureKeepsToThePolicy(t *testing.T) {
 			assert.Contains(t, html, row[len(row)-1], name)
 		}
 	}
+}
+
+// TestTemperatureShowsWhatPrintSays: two brackets, at the cold and at the hot end, and
+// the plan's own point on the line between.
+func TestTemperatureShowsWhatPrintSays(t *testing.T) {
+	p := plan(t, nil)
+	pic := Temperature(&p)
+	require.Len(t, pic.Panels, 2)
+	for _, panel := range pic.Panels {
+		require.Len(t, panel.Series, 3, "the line and two brackets")
+		assert.Equal(t, Dashed, panel.Series[0].Dash, "judgement, not print")
+		cold, hot := panel.Series[1].Points, panel.Series[2].Points
+		assert.Less(t, cold[0].X, hot[0].X)
+		assert.Greater(t, math.Abs(cold[1].Y-cold[0].Y), math.Abs(hot[1].Y-hot[0].Y), "print is wider in ice")
+		require.Len(t, panel.Marks, 1)
+		assert.Equal(t, 20.0, panel.Marks[0].X)
+	}
+	var b route.Bench
+	s := b.Run(&p)
+	assert.InDelta(t, s.Value(route.GasVolume), pic.Panels[0].Marks[0].Y, 1e-9, "the plan makes what it needs")
+	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more")
+	assert.Contains(t, pic.Note, "judgement")
+	peroxide := plan(t, map[string]string{"gas.source": "peroxide"})
+	assert.NotEmpty(t, Temperature(&peroxide).Why)
 }

@@ -35,9 +35,12 @@ func draw(p *Picture, wide bool) *drawing {
 	if wide {
 		d.width, d.em = wideWidth, wideEm
 	}
-	if len(p.Flows) > 0 {
+	switch {
+	case len(p.Flows) > 0:
 		d.flows(p)
-	} else {
+	case len(p.Lots) > 0:
+		d.lots(p)
+	default:
 		d.panels(p, wide)
 	}
 	return d

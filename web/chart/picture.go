@@ -130,7 +130,7 @@ type Table struct {
 	Rows [][]string
 }
 
-// Picture is one picture. It has either Panels or Flows.
+// Picture is one picture. It has either Panels, Flows or Lots.
 type Picture struct {
 	Name   string // of the file to save, and unique on the page
 	Title  string // a sentence that says what this plan shows
@@ -139,6 +139,7 @@ type Picture struct {
 	X      Axis
 	Panels []Panel
 	Flows  []Flow
+	Lots   []Lot
 	Table  Table
 	// Waiting says that the numbers are being worked out: the picture keeps its
 	// height, and its last drawing, pale, where it has one.
@@ -173,5 +174,5 @@ func (p *Picture) empty() bool {
 			}
 		}
 	}
-	return len(p.Flows) == 0
+	return len(p.Flows) == 0 && len(p.Lots) == 0
 }

@@ -6,6 +6,7 @@ package desk
 import (
 	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -25,6 +26,9 @@ type Desk struct {
 	given    map[string]spread.Interval
 	found    account.Record
 	after    *account.Posterior // nil while nothing is measured
+	run      *Started           // nil while nothing is begun
+	notes    string
+	assays   assays
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -43,8 +47,10 @@ func New(fragment string) *Desk {
 // Open replaces everything by the plan of a fragment.
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
-	d.plan, d.given, d.found, d.troubles = c.Plan, c.Given, c.Found, troubles
+	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
 	d.texts, d.problems = map[string]string{}, map[string]string{}
+	d.begin(c.Run)
+	d.assays.open(c.Assays)
 	d.compute()
 }
 
@@ -55,19 +61,42 @@ func (d *Desk) Reset() { d.Open("") }
 // that cannot be read or do not go together keep their text and get a problem; the
 // plan keeps the last good value for them.
 func (d *Desk) Edit(key, text string) {
-	name, _ := strings.CutSuffix(key, "~")
-	_, planned := route.InputByKey(name)
-	_, measured := account.InputByKey(key)
-	if !planned && !measured {
+	if key == NotesKey {
+		d.notes = link.CutNotes(text)
+		return
+	}
+	if d.assays.edit(key, text) {
+		return
+	}
+	name, interval := strings.CutSuffix(key, "~")
+	in, planned := route.InputByKey(name)
+	_, measured := account.InputByKey(name)
+	switch {
+	case !planned && !measured:
+		return
+	case planned && (d.Locked(in) || interval && d.run != nil && in.Standing != route.Measured):
 		return
 	}
 	d.texts[key] = text
+	if of, ok := account.DishOf(key); ok {
+		delete(d.texts, of) // the mass follows from the dish from now on
+	}
 	d.settle()
+	if measured {
+		d.weigh() // the plan and its bands are what they were
+		return
+	}
 	d.compute()
 }
 
-// Clear takes a further row of the bag away.
+// NotesKey is the key of the notes.
+const NotesKey = "notes"
+
+// Clear takes a further row of the bag away; not while a run has its plan fixed.
 func (d *Desk) Clear(row int) {
+	if d.run != nil {
+		return
+	}
 	fresh := route.NewPlan()
 	inputs := route.Inputs()
 	for i := range inputs {
@@ -86,9 +115,13 @@ func (d *Desk) Clear(row int) {
 func (d *Desk) settle() {
 	good, next := d.plan, d.plan
 	d.problems = map[string]string{}
-	for key, text := range d.texts {
-		if err := d.read(&next, key, text); err != nil {
+	found := d.loosen()
+	for _, key := range slices.Sorted(maps.Keys(d.texts)) {
+		if err := d.read(&next, key, d.texts[key]); err != nil {
 			d.problems[key] = err.Error()
+			if _, ok := account.InputByKey(key); ok {
+				_ = d.found.Set(key, found.Value(key)) // the last good one, where it still fits
+			}
 		}
 	}
 	// Each round takes back what does not go together; a good plan is the end.
@@ -109,6 +142,19 @@ func (d *Desk) settle() {
 	d.plan = next
 }
 
+// loosen takes all typed measurements out of the record, so that they can be read in
+// any order: a reading is held against the others of its dish. It gives the record as
+// it was.
+func (d *Desk) loosen() account.Record {
+	was := d.found
+	for key := range d.texts {
+		if _, ok := account.DishOf(key); ok {
+			_ = d.found.Set(key, quantity.Blank)
+		}
+	}
+	return was
+}
+
 // blame puts the message at the field that was typed in.
 func (d *Desk) blame(p route.Problem) {
 	for _, key := range p.Keys {
@@ -122,6 +168,9 @@ func (d *Desk) blame(p route.Problem) {
 
 func (d *Desk) read(p *route.Plan, key, text string) error {
 	if name, ok := strings.CutSuffix(key, "~"); ok {
+		if in, ok := account.InputByKey(name); ok {
+			return link.SetTolerance(in, &d.found, text)
+		}
 		in, _ := route.InputByKey(name)
 		return d.readInterval(in, text)
 	}
@@ -144,7 +193,12 @@ func (d *Desk) compute() {
 	d.legs = d.bench.Stream()
 	d.doubts.begin(d.Case())
 	d.rest.begin()
-	d.after = nil
+	d.weigh()
+}
+
+// weigh begins the account anew.
+func (d *Desk) weigh() {
+	d.after, d.rest.accounted = nil, false
 	if !d.found.Empty() {
 		d.after = account.Start(d.Case(), d.found)
 	}
@@ -196,7 +250,11 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	return link.Encode(&link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found})
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings}
+	if d.run != nil {
+		c.Run = &d.run.content
+	}
+	return link.Encode(&c)
 }
 
 // Problem is what is wrong with a field, or "".
@@ -222,7 +280,11 @@ func (d *Desk) FoundText(key string) string {
 	if text, ok := d.texts[key]; ok {
 		return text
 	}
-	if v := d.found.Value(key); quantity.Given(v) {
+	v := d.found.Value(key)
+	if of, ok := strings.CutSuffix(key, "~"); ok {
+		v = d.found.OwnHalf(of)
+	}
+	if quantity.Given(v) {
 		return route.Plain(v)
 	}
 	return ""
@@ -244,7 +306,26 @@ func (d *Desk) PlanNext() []account.Change {
 	if d.after == nil || !d.rest.accounted || !d.after.OK() {
 		return nil
 	}
-	next, changes := account.Next(d.after)
+	base := d.plan
+	if d.run != nil {
+		d.run.forget(&base)
+	}
+	next, changes := account.NextInto(d.after, base, d.after.Learned())
+	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
+	return changes
+}
+
+// PlanFrom makes the plan of the next run out of what several runs told, in place of
+// this plan's estimates, nothing measured yet. Nil where they told nothing.
+func (d *Desk) PlanFrom(learned []account.Learned) []account.Change {
+	if len(learned) == 0 {
+		return nil
+	}
+	from := d.Case()
+	if d.run != nil {
+		d.run.forget(&from.Plan)
+	}
+	next, changes := account.NextOf(from, learned)
 	d.Open(link.Encode(&link.Content{Case: next, Found: account.NewRecord()}))
 	return changes
 }
@@ -277,6 +358,9 @@ func (d *Desk) Rows() []int {
 // AddRow opens the next free row of the bag with one cell in it, and says
 // whether there was one.
 func (d *Desk) AddRow() bool {
+	if d.run != nil {
+		return false
+	}
 	shown := map[int]bool{}
 	for _, row := range d.Rows() {
 		shown[row] = true

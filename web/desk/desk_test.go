@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 )
@@ -203,4 +204,19 @@ func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
 	assert.Contains(t, d.Fragment(), "~=", "with intervals")
 	finish(t, d)
 	assert.True(t, d.Band(route.ProductMass).OK)
+}
+
+func TestPlanFromSeveralRuns(t *testing.T) {
+	d := desk.New("v=1&cell.count=9&found.product=30")
+	assert.Nil(t, d.PlanFrom(nil))
+	assert.False(t, d.Found().Empty(), "nothing told, nothing changed")
+	in, ok := route.InputByKey("gas.uptake")
+	require.True(t, ok)
+	changes := d.PlanFrom([]account.Learned{{Input: in, Interval: account.Interval{Low: 55, Median: 62, High: 70}}})
+	require.NotEmpty(t, changes)
+	assert.Contains(t, changes[0].Sentence, "62")
+	assert.Equal(t, 62.0, float64(d.Plan().GasUptake))
+	assert.Contains(t, d.Case().Given, "gas.uptake")
+	assert.Equal(t, 9.0, d.Plan().Rows[0].Count, "the rest stays")
+	assert.True(t, d.Found().Empty())
 }

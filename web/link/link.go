@@ -2,7 +2,10 @@
 //
 // A fragment is "v=1&key=value&…", with only the values that differ from a new
 // plan's, in the keys and units of package route, numbers in plain decimal. An
-// interval that the user set for an input is "key~=low,high". The promise: a link
+// interval that the user set for an input is "key~=low,high", the tolerance of a
+// weighing "found.key~=half". A run under way adds "run=", the plan as it was fixed
+// (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
+// are "notes=". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
 package link
@@ -16,6 +19,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -37,16 +41,29 @@ type Trouble struct {
 	Why  string
 }
 
-// Content is what a link carries: a plan, the intervals that the user set, and
-// what was measured of a run.
+// MaxNotes is how many bytes of notes a link carries.
+const MaxNotes = 4000
+
+// Content is what a link carries: a plan, the intervals that the user set, what was
+// measured of a run, and notes.
 type Content struct {
 	spread.Case
 	Found account.Record
+	Run   *Run // nil while nothing is begun
+	Notes string
+
+	Assays assay.Readings // what was read in assays; may be nil
+}
+
+// Run is a run under way or done.
+type Run struct {
+	Planned spread.Case // as it was when the run was started
+	Done    int         // how many stages are done, from the first
 }
 
 // NewContent is that of an empty link.
 func NewContent() Content {
-	return Content{spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, account.NewRecord()}
+	return Content{Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord()}
 }
 
 // Encode writes the fragment of a content, without the "#". A new plan with
@@ -75,12 +92,37 @@ func Encode(c *Content) string {
 			b.WriteString("&" + inputs[i].Key + "~=" + plain(given.Low) + "," + plain(given.High))
 		}
 	}
-	for _, in := range account.Inputs() {
-		if v := c.Found.Value(in.Key); quantity.Given(v) && !(account.IsFact(in.Key) && v == 0) {
-			b.WriteString("&" + in.Key + "=" + plain(v))
+	encodeFound(&b, &c.Found)
+	encodeAssays(&b, c.Assays)
+	if c.Run != nil {
+		b.WriteString("&run=" + url.QueryEscape(Encode(&Content{Case: c.Run.Planned, Found: account.NewRecord()})))
+		if c.Run.Done > 0 {
+			b.WriteString("&run.done=" + strconv.Itoa(c.Run.Done))
 		}
 	}
+	if c.Notes != "" {
+		b.WriteString("&notes=" + url.QueryEscape(c.Notes))
+	}
 	return b.String()
+}
+
+// encodeFound writes a mass read in a dish by its readings, others by their number.
+func encodeFound(b *strings.Builder, found *account.Record) {
+	write := func(key string, v float64) {
+		if quantity.Given(v) {
+			b.WriteString("&" + key + "=" + plain(v))
+		}
+	}
+	for _, in := range account.Inputs() {
+		if v := found.Value(in.Key); !found.InDish(in.Key) && !(account.IsFact(in.Key) && v == 0) {
+			write(in.Key, v)
+		}
+		dish, _ := account.DishInputs(in.Key)
+		for i := range dish {
+			write(dish[i].Key, found.Value(dish[i].Key))
+		}
+		write(in.Key+"~", found.OwnHalf(in.Key))
+	}
 }
 
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -88,7 +130,11 @@ func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 // Decode reads a fragment, with or without the "#". What it cannot take it names;
 // the rest stands.
 func Decode(fragment string) (Content, []Trouble) {
-	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}}
+	return decode(fragment, false)
+}
+
+func decode(fragment string, inner bool) (Content, []Trouble) {
+	r := reader{plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}, inner: inner}
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
 		return r.read(), nil
@@ -106,17 +152,25 @@ func Decode(fragment string) (Content, []Trouble) {
 		r.part(part)
 	}
 	r.settle()
+	if r.run != nil {
+		r.run.Done = r.done
+	}
 	return r.read(), r.troubles
 }
 
 func (r *reader) read() Content {
-	return Content{spread.Case{Plan: r.plan, Given: r.given}, r.found}
+	return Content{Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes, Assays: r.assays}
 }
 
 type reader struct {
+	run      *Run
+	done     int
+	notes    string
+	inner    bool // reading the plan of a run: it holds no run of its own
 	plan     route.Plan
 	given    map[string]spread.Interval
 	found    account.Record
+	assays   assay.Readings
 	seen     map[string]bool
 	troubles []Trouble
 	more     int
@@ -161,7 +215,16 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
+	if !r.inner && r.aboutRun(part, key, value) || r.assay(part, key, value) {
+		return
+	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {
+		if in, ok := account.InputByKey(name); ok {
+			if err := SetTolerance(in, &r.found, value); err != nil {
+				r.trouble(part, in.Name+": "+err.Error())
+			}
+			return
+		}
 		r.interval(part, name, value)
 		return
 	}
@@ -179,6 +242,42 @@ func (r *reader) part(part string) {
 	if err := set(in, &r.plan, value); err != nil {
 		r.trouble(part, in.Name+": "+err.Error())
 	}
+}
+
+// aboutRun reads what a link says of a run beside its plan and its weighings.
+func (r *reader) aboutRun(part, key, value string) bool {
+	switch key {
+	case "run":
+		c, troubles := decode(value, true)
+		for _, t := range troubles {
+			r.trouble(t.Part, "in the plan that the run was started from: "+t.Why)
+		}
+		r.run = &Run{Planned: c.Case}
+	case "run.done":
+		n, err := strconv.Atoi(value)
+		if err != nil || n < 0 || n > route.Stages {
+			r.trouble(part, fmt.Sprintf("stages done are a whole number up to %d", route.Stages))
+			break
+		}
+		r.done = n
+	case "notes":
+		if len(value) > MaxNotes {
+			r.trouble(part, fmt.Sprintf("notes of more than %d characters; they were cut", MaxNotes))
+		}
+		r.notes = CutNotes(value)
+	default:
+		return false
+	}
+	return true
+}
+
+// CutNotes is as much of a text as a link carries, cut between letters.
+func CutNotes(text string) string {
+	text = strings.ToValidUTF8(text, "")
+	if len(text) <= MaxNotes {
+		return text
+	}
+	return strings.ToValidUTF8(text[:MaxNotes], "")
 }
 
 func (r *reader) interval(part, key, value string) {
@@ -244,6 +343,16 @@ func SetFound(in *route.Input, r *account.Record, text string) error {
 		return err
 	}
 	return r.Set(in.Key, v)
+}
+
+// SetTolerance puts what was typed of a measurement's tolerance into the record; blank
+// brings back the usual one.
+func SetTolerance(in *route.Input, r *account.Record, text string) error {
+	v, err := in.Read(text)
+	if err != nil {
+		return err
+	}
+	return r.Set(in.Key+"~", v)
 }
 
 func set(in *route.Input, p *route.Plan, value string) error {

@@ -1,0 +1,47 @@
+package account_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	. "rosesalt/chem/account"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+// TestAccountWithoutGas: where the reductant is stirred in, the account says nothing of
+// gas made, and still tells a run that went short from one that did not.
+func TestAccountWithoutGas(t *testing.T) {
+	for _, source := range []route.Choice{route.BySalt, route.ByPeroxide, route.ByOxalic} {
+		c := spread.Case{Plan: route.NewPlan()}
+		c.Plan.GasSource = source
+		require.Empty(t, route.Check(&c.Plan))
+		var b route.Bench
+		expected := b.Run(&c.Plan).Value(route.ProductMass)
+		rec := NewRecord()
+		rec.Product = 0.4 * expected
+		p := Weigh(c, rec)
+		require.True(t, p.OK(), p.Why())
+		assert.False(t, p.Bounds.Made.OK())
+		assert.False(t, p.Bounds.Used.OK())
+		sum := 0.0
+		for cause := range Cause(Causes) {
+			sum += p.Probability(cause)
+		}
+		assert.InDelta(t, 1, sum, 1e-9)
+		assert.Less(t, p.Probability(AsPlanned), 0.5*AsPlanned.Prior(), "less than half of what was planned is in the jar")
+		i, ok := p.Interval(route.ProductMass)
+		require.True(t, ok)
+		assert.InDelta(t, rec.Product, i.Median, 0.1*expected)
+		assert.False(t, math.IsNaN(i.Low) || math.IsNaN(i.High))
+		assert.NotContains(t, p.Verdict().Sentence, "gas", "%d", source)
+		_, ok = p.Account(KeyUptake)
+		assert.Equal(t, source == route.BySalt, ok, "uptake is told where gas is set free")
+		if _, ok := p.Account(KeyMade); ok && source != route.FromCopper {
+			t.Errorf("%d: gas made is told where no gas is led in", source)
+		}
+	}
+}

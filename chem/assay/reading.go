@@ -1,0 +1,535 @@
+package assay
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// Readings are what was read and chosen, by key, each in the unit of its input; a
+// key that is not there, or is Blank, was not read.
+type Readings map[string]float64
+
+// Value is a reading; Blank where there is none, and the input's default where it
+// has one.
+func (r Readings) Value(key string) float64 {
+	if v, ok := r[key]; ok && quantity.Given(v) {
+		return v
+	}
+	if in, ok := InputByKey(key); ok {
+		return in.Default
+	}
+	return quantity.Blank
+}
+
+// Air is what the room's air is like.
+type Air struct{ Pressure quantity.Kilopascal }
+
+// Purpose is what a method is for.
+type Purpose int
+
+// The purposes.
+const (
+	OfMix     Purpose = iota // an assay of the washed dry black mix
+	OfProduct                // an assay of the manganese sulfate
+	OfTitrant                // finds the strength of a titrant
+)
+
+// Method is one way to find something out.
+type Method struct {
+	Key     string // the keys of its readings begin with it and a dot
+	Name    string
+	Purpose Purpose
+	Burette bool // it takes a burette
+	Steps   []string
+	Inputs  []route.Input
+	work    func(*work)
+}
+
+// Methods are all methods, titrants first, then the mix, then the product. The caller
+// must not change them.
+func Methods() []*Method { return methods }
+
+// MethodByKey finds a method.
+func MethodByKey(key string) (*Method, bool) {
+	for _, m := range methods {
+		if m.Key == key {
+			return m, true
+		}
+	}
+	return nil, false
+}
+
+// InputByKey finds the description of a reading, those of the shared ware among
+// them. As in package account it describes: read and accept with it, and keep the
+// value in Readings.
+func InputByKey(key string) (*route.Input, bool) {
+	in, ok := byKey[key]
+	return in, ok
+}
+
+// Is tells whether a key is one of an assay's readings.
+func Is(key string) bool { return byKey[key] != nil }
+
+// Inputs are the descriptions of all readings, in the order of Methods, those of the
+// shared ware first.
+func Inputs() []*route.Input { return inOrder }
+
+var (
+	methods = []*Method{permanganate, edetate, loss, oxalate, volhard, chelate, ignition}
+	inOrder []*route.Input
+	byKey   = map[string]*route.Input{}
+)
+
+func init() {
+	list := func(all []route.Input) {
+		for i := range all {
+			in := &all[i]
+			in.Standing = route.Measured
+			switch {
+			case in.Options != nil:
+				in.Max, in.Whole = float64(len(in.Options)-1), true
+			case in.Blank == "":
+				in.Blank, in.Default = "not read", quantity.Blank
+			}
+			byKey[in.Key] = in
+			inOrder = append(inOrder, in)
+		}
+	}
+	list(Shared)
+	for _, m := range methods {
+		list(m.Inputs)
+	}
+}
+
+// Shared are the readings that all burette methods share: the balance and the glass.
+var Shared = []route.Input{
+	{Key: "assay.balance", Name: "Balance for small weighings reads to", Unit: "g", Min: 0.0001, Max: 0.1, Default: 0.001, Blank: "0.001 g",
+		Why: "Its last step. A step of 0.01 g is too coarse for half a gram: take five times as much and divide the liquor.", Remedy: "Give the step in grams."},
+	{Key: "assay.glass", Name: "Burette, pipettes and flasks", Why: "The letter stands on the glass.", Default: 1,
+		Options: options("A", "class A", "B", "class B", "unmarked", "unmarked")},
+}
+
+// options pairs the words of a link with what is read on the page.
+func options(words ...string) []route.Option {
+	var list []route.Option
+	for i := 0; i < len(words); i += 2 {
+		list = append(list, route.Option{Word: words[i], Name: words[i+1]})
+	}
+	return list
+}
+
+// Read makes a reading of what was typed, or of the word of a choice, and refuses what
+// the input does not take. Nothing at all is Blank.
+func Read(in *route.Input, text string) (float64, error) {
+	for i, o := range in.Options {
+		if o.Word == text {
+			return float64(i), nil
+		}
+	}
+	if in.Options != nil && strings.TrimSpace(text) != "" {
+		return 0, fmt.Errorf("“%s” is not offered.", text)
+	}
+	v, err := in.Read(text)
+	if err == nil {
+		err = in.Accept(v)
+	}
+	return v, err
+}
+
+// Write is a reading as Read takes it; "" for Blank.
+func Write(in *route.Input, v float64) string {
+	switch {
+	case !quantity.Given(v):
+		return ""
+	case in.Options != nil:
+		return in.Options[int(v)].Word
+	}
+	return route.Plain(v)
+}
+
+// Result is what a method found.
+type Result struct {
+	Key, Name, Unit string
+	Value           float64
+	U               float64       // standard uncertainty, from glass and balance alone
+	Moles           quantity.Mole // of what was found in the sample: MnO2, manganese, water; 0 for a titrant
+	Shares          []Share       // what U comes from, the largest first
+	Working         []string      // the computation, numbers put in
+	Notes           []string      // what the result rests on
+	Others          []Other       // what else follows
+	Hand            *Hand         // nil where nothing is handed over
+	NoHand          string        // why not
+}
+
+// Other is a further number that follows from the same readings.
+type Other struct {
+	Name, Unit string
+	Value, U   float64
+}
+
+// Hand is a result as the plan takes it.
+type Hand struct {
+	Key       string // mix.assay, found.assay, found.dried
+	Value     float64
+	Low, High float64 // the interval; both Value where the plan takes none
+	Half      float64 // two standard uncertainties, as package account takes it; 0 likewise
+}
+
+// Outcome is where a method stands.
+type Outcome struct {
+	Method   *Method
+	Begun    bool              // something of its own was read
+	Wanting  []string          // keys of the readings still wanted
+	Problems map[string]string // by key of the reading that is to blame
+	Result   *Result           // nil while readings are wanting or wrong
+}
+
+// Work works out all methods. It never fails: what cannot be told is named in the
+// outcomes.
+func Work(r Readings, air Air) []Outcome {
+	var list []Outcome
+	known := map[string]*Result{}
+	for _, m := range methods {
+		w := &work{method: m, in: r, air: air, known: known, problems: map[string]string{}}
+		o := Outcome{Method: m, Problems: w.problems}
+		for i := range m.Inputs {
+			if v, ok := r[m.Inputs[i].Key]; ok && quantity.Given(v) && m.Inputs[i].Options == nil {
+				o.Begun = true
+			}
+		}
+		if o.Begun {
+			m.work(w)
+			o.Wanting, o.Result = w.wanting, w.result
+		}
+		if len(w.problems) > 0 {
+			o.Result = nil
+		}
+		if o.Result != nil {
+			known[m.Key] = o.Result
+		}
+		list = append(list, o)
+	}
+	compare(list)
+	return list
+}
+
+// compare notes where two assays of the same thing differ by more than both allow.
+func compare(list []Outcome) {
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			if a.Result == nil || b.Result == nil || a.Result.Name != b.Result.Name {
+				continue
+			}
+			apart := math.Abs(a.Result.Value - b.Result.Value)
+			sampling := math.Sqrt2 * rectangular(Sampling*a.Result.Value)
+			if allowed := 2 * quadrature(a.Result.U, b.Result.U, sampling); apart > allowed {
+				note := "Two assays differ by " + show(apart, 2) + " " + a.Result.Unit + ", more than the " + show(allowed, 2) + " that they allow: one of them is wrong, or their samples were not alike. Grind, mix and repeat the quicker one."
+				a.Result.Notes = append(a.Result.Notes, note)
+				b.Result.Notes = append(b.Result.Notes, note)
+			}
+		}
+	}
+}
+
+// work is one method at its readings.
+type work struct {
+	budget
+	method   *Method
+	in       Readings
+	air      Air
+	known    map[string]*Result
+	wanting  []string
+	problems map[string]string
+	lines    []string
+	notes    []string
+	result   *Result
+	formula  func(x []float64) float64 // of the result, in the quantities of the budget
+}
+
+func (w *work) key(name string) string {
+	if strings.HasPrefix(name, "assay.") {
+		return name
+	}
+	return w.method.Key + "." + name
+}
+
+// number is a reading, 0 and noted as wanting where there is none.
+func (w *work) number(name string) float64 {
+	key := w.key(name)
+	v := w.in.Value(key)
+	if !quantity.Given(v) {
+		w.wanting = append(w.wanting, key)
+		return 0
+	}
+	return v
+}
+
+// orZero is a reading for which none means nothing.
+func (w *work) orZero(name string) float64 {
+	if v := w.in.Value(w.key(name)); quantity.Given(v) {
+		return v
+	}
+	return 0
+}
+
+func (w *work) given(name string) bool { return quantity.Given(w.in.Value(w.key(name))) }
+
+func (w *work) chosen(name string) int { return int(w.orZero(name)) }
+
+func (w *work) class() Class { return Class(w.chosen("assay.glass")) }
+
+func (w *work) title(name string) string {
+	in, _ := InputByKey(w.key(name))
+	if in.Name[1] >= 'A' && in.Name[1] <= 'Z' {
+		return in.Name // an abbreviation
+	}
+	return strings.ToLower(in.Name[:1]) + in.Name[1:]
+}
+
+// weighed is a mass by difference, on the balance of small weighings.
+func (w *work) weighed(name string) part {
+	return w.add(w.title(name), w.number(name), weighing(w.orZero("assay.balance")))
+}
+
+// measured is a volume measured in one of the wares.
+func (w *work) measured(name string, ware Ware) part {
+	v := w.number(name)
+	u, ok := volume(ware, w.class(), v)
+	if !ok && v > 0 {
+		largest := classA[ware][len(classA[ware])-1].capacity
+		w.blame(name, show(v, 4)+" mL is more than the largest "+[]string{"burette", "pipette", "flask", "cylinder"}[ware]+" here holds, "+show(largest, 4)+" mL. Take less, or make the liquor up and titrate a part of it.")
+	}
+	return w.add(w.title(name), v, u)
+}
+
+// titre is a volume out of the burette, with the drop at the end point.
+func (w *work) titre(name string) part {
+	p := w.measured(name, Burette)
+	w.u[p] = quadrature(w.u[p], rectangular(endPoint))
+	return p
+}
+
+// blank is the titre of a blank; none is nothing, give or take a drop.
+func (w *work) blank(name, under string) part {
+	if w.given(name) {
+		if b, v := w.number(name), w.in.Value(w.key(under)); quantity.Given(v) && b > v {
+			w.blame(name, "The blank of "+show(b, 4)+" mL is above the reading of "+show(v, 4)+" mL: nothing would be left for the sample. Likely the two are in each other's field.")
+		}
+		return w.titre(name)
+	}
+	return w.add(w.title(name), 0, rectangular(endPoint))
+}
+
+// purity is a reagent's, as a share.
+func (w *work) purity(name string) part {
+	return w.add(w.title(name), w.number(name)/100, rectangular(puritySpan/100))
+}
+
+// strength is the molarity of a titrant: typed, or as it was standardised.
+func (w *work) strength(method *Method) part {
+	if r := w.known[method.Key]; r != nil {
+		return w.add(method.Name, r.Value, r.U)
+	}
+	w.wanting = append(w.wanting, method.Key+".known")
+	return w.add(method.Name, 0, 0)
+}
+
+func (w *work) blame(name, message string) {
+	if key := w.key(name); w.problems[key] == "" {
+		w.problems[key] = message
+	}
+}
+
+func (w *work) line(words ...string) { w.lines = append(w.lines, strings.Join(words, "")) }
+
+// stopped tells that there is nothing to compute.
+func (w *work) stopped() bool { return len(w.wanting) > 0 || len(w.problems) > 0 }
+
+// slip is a common mistake: where, what, and what the readings would have been
+// without it.
+type slip struct {
+	at   string
+	says string
+	mend func(x []float64)
+}
+
+// beyondShare is how far, as a share of what is possible, a result may lie beyond its
+// bound and be taken for an ordinary error of reading, if two standard uncertainties
+// reach as far (estimate).
+const beyondShare = 0.01
+
+// settle computes the result and refuses what cannot be.
+func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
+	w.formula = f
+	y, u, shares := w.propagate(f)
+	sort.SliceStable(shares, func(i, j int) bool { return shares[i].Of > shares[j].Of })
+	w.result = &Result{Key: w.method.Key, Name: name, Unit: unit, Value: y, U: u, Shares: shares}
+	// A little beyond a bound is still a reading of the bound.
+	beyond := math.Min(2*u, beyondShare*(most-least))
+	if math.IsNaN(y) || math.IsInf(y, 0) || y < least-beyond || y > most+beyond {
+		text := "The readings give " + show(y, 3) + " " + unit + "; " + bound
+		var likely []string
+		for _, s := range slips {
+			x := append([]float64(nil), w.x...)
+			s.mend(x)
+			if mended := f(x); mended >= least && mended <= most {
+				if len(likely) == 0 {
+					at = s.at
+				}
+				likely = append(likely, s.says+" (then it is "+show(mended, 3)+" "+unit+")")
+			}
+		}
+		if len(likely) == 0 {
+			likely = []string{"a wrong factor or unit, two columns in each other's place, or a sample that was not dry"}
+		}
+		w.blame(at, text+" Likely "+strings.Join(likely, "; or ")+".")
+	}
+	return w.result
+}
+
+// end puts the working together.
+func (w *work) end() {
+	if w.result == nil {
+		return
+	}
+	w.result.Working, w.result.Notes = w.lines, w.notes
+}
+
+// hand gives the result over with its interval: a triangle, as the plan draws it,
+// whose standard deviation is that of the result and of the sampling together.
+func (w *work) hand(key string, least, most float64) {
+	r := w.result
+	u := quadrature(r.U, rectangular(Sampling*r.Value))
+	half := math.Sqrt(6) * u
+	value := math.Max(least, math.Min(most, r.Value))
+	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u}
+}
+
+// show writes a number with so many significant digits and a true minus.
+func show(v float64, digits int) string {
+	if v == 0 {
+		return "0"
+	}
+	decimals := digits - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	if decimals < 0 {
+		scale := math.Pow10(-decimals)
+		return route.Fixed(math.Round(v/scale)*scale, 0)
+	}
+	return route.Fixed(v, decimals)
+}
+
+// typed writes a number as it was read: all its digits.
+func typed(v float64) string {
+	s := strconv.FormatFloat(math.Abs(v), 'f', -1, 64)
+	if v < 0 {
+		return "−" + s
+	}
+	return s
+}
+
+func molar(f string) float64 { return float64(formula.MustParse(f).MolarMass()) }
+
+// The molar masses that the methods use, g/mol.
+var (
+	molarOxalic   = molar("H2C2O4·2H2O")
+	molarOxalate  = molar("Na2C2O4")
+	molarDioxide  = molar("MnO2")
+	molarCarbon   = molar("CO2")
+	molarWater    = molar("H2O")
+	molarMn       = molar("Mn")
+	molarZn       = molar("Zn")
+	molarSulfate  = molar("MnSO4")
+	molarEdetate  = molar("C10H14N2Na2O8·2H2O")
+	molarMohr     = molar("(NH4)2Fe(SO4)2·6H2O")
+	mostManganese = 100 * molarMn / molarSulfate // percent, in pure anhydrous manganese sulfate
+)
+
+// Typeset writes an equation with its small figures in their place.
+func Typeset(a *reaction.Analysis) string { return typeset(a.String()) }
+
+func typeset(text string) string {
+	const low, high = "₀₁₂₃₄₅₆₇₈₉", "⁰¹²³⁴⁵⁶⁷⁸⁹"
+	pick := func(set string, d rune) string { return string([]rune(set)[d-'0']) }
+	var b strings.Builder
+	inside, charge := false, false // of a formula; behind a caret
+	for _, r := range strings.ReplaceAll(text, "->", "→") {
+		switch {
+		case r == '^':
+			charge = true
+		case r == ' ':
+			inside, charge = false, false
+			b.WriteRune(r)
+		case r == '·':
+			inside = false
+			b.WriteRune(r)
+		case charge && r == '+':
+			b.WriteString("⁺")
+		case charge && r == '-':
+			b.WriteString("⁻")
+		case charge && r >= '0' && r <= '9':
+			b.WriteString(pick(high, r))
+		case inside && r >= '0' && r <= '9':
+			b.WriteString(pick(low, r))
+		default:
+			inside = inside || r >= 'A' && r <= 'Z' || r == '('
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// nothing is the default of a reading that may be left out.
+var nothing = quantity.Blank
+
+// must is a choice whose first word is "not said": that it is wanting.
+func (w *work) must(name string) int {
+	c := w.chosen(name)
+	if c == 0 {
+		w.wanting = append(w.wanting, w.key(name))
+	}
+	return c
+}
+
+// Asks tells whether a reading has any use beside what was chosen and read so far, so
+// that fields of another way do not stand in the way.
+func Asks(key string, r Readings) bool {
+	chosen := func(key string) int { return int(r.Value(key)) }
+	given := func(key string) bool { return quantity.Given(r.Value(key)) }
+	switch method, name, _ := strings.Cut(strings.TrimPrefix(key, "assay."), "."); method {
+	case "permanganate", "edetate":
+		if name != "known" && given("assay."+method+".known") {
+			return false
+		}
+		if name == "part" || name == "titre" || name == "blank" {
+			return method == "permanganate" || chosen("assay.edetate.way") == 0
+		}
+	case "oxalate":
+		solution := chosen("assay.oxalate.reductant") >= acidSolution
+		switch name {
+		case "mass", "purity":
+			return !solution
+		case "portion", "molarity":
+			return solution && !given("assay.oxalate.full")
+		case "full":
+			return solution
+		}
+	case "loss":
+		return name != "head" || chosen("assay.loss.swept") == 1
+	case "chelate":
+		switch name {
+		case "percent":
+			return chosen("assay.chelate.zinc") == zincKnown
+		case "manganese":
+			return chosen("assay.chelate.zinc") == zincWanted
+		}
+	}
+	return true
+}

@@ -1,0 +1,182 @@
+package assay
+
+import (
+	"fmt"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// permanganate finds the strength of the permanganate against oxalic acid or sodium
+// oxalate, weighed into the flask. Procedure after the United States Pharmacopeia,
+// Volumetric Solutions, and Talbot.
+var permanganate = &Method{
+	Key: "assay.permanganate", Name: "Permanganate", Purpose: OfTitrant, Burette: true,
+	Steps: []string{
+		"Weigh about 0.2 g of the standard into a flask, with 100 mL of water and 20 mL of dilute sulfuric acid (1 part into 5 of water).",
+		"Heat to 75 to 85 °C. Run the permanganate in slowly; the first drops fade only after a while. The end is a faint pink that stays for half a minute.",
+		"The blank is the same without the standard: a drop or two.",
+		"Goggles: hot acid. Permanganate stains and feeds fire; what was titrated goes to the waste of metals.",
+	},
+	Inputs: []route.Input{
+		{Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
+			Why: "Only if it was standardised lately. One tenth normal is 0.02 mol/L. Leave it blank to work it out below.", Remedy: "Give moles of KMnO₄ in a litre, not its normality."},
+		{Key: "assay.permanganate.standard", Name: "Standard", Options: options("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
+			Why: "The dihydrate weathers in dry air and must not be dried in an oven."},
+		{Key: "assay.permanganate.mass", Name: "Standard, weighed", Unit: "g", Min: 0, Max: 20, Why: "Into the flask that is titrated.", Remedy: "Weigh in grams."},
+		{Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
+			Why: "From its label.", Remedy: "Give mass percent."},
+		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		{Key: "assay.permanganate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Blank: "nothing, give or take a drop", Default: nothing,
+			Why: "What the acid alone takes to turn pink."},
+	},
+	work: func(w *work) {
+		if w.given("known") {
+			v := w.number("known")
+			c := w.add("the strength as typed", v, rectangular(knownShare*v))
+			w.line("c(KMnO₄) = ", typed(v), " mol/L, as typed; taken to be right within ", show(100*knownShare, 2), " %")
+			w.settle("Strength of the permanganate", "mol/L", 0, 0.4, "", "known", func(x []float64) float64 { return x[c] })
+			w.noHand("It goes into the titrations below.")
+			w.end()
+			return
+		}
+		molarStandard, name := molarOxalic, "oxalic acid dihydrate"
+		if w.chosen("standard") == 1 {
+			molarStandard, name = molarOxalate, "sodium oxalate"
+		}
+		m, p, v, b := w.weighed("mass"), w.purity("purity"), w.titre("titre"), w.blank("blank", "titre")
+		if w.stopped() {
+			return
+		}
+		if w.x[v] == w.x[b] {
+			w.blame("titre", "No permanganate was used beyond the blank. Read the burette again.")
+			return
+		}
+		per := reaction.PermanganateOxalate.Per("MnO4^-", "C2O4^2-")
+		f := func(x []float64) float64 { return x[m] * x[p] / molarStandard * per / (x[v] - x[b]) * 1000 }
+		w.line(Typeset(reaction.PermanganateOxalate))
+		w.line("n(oxalate) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarStandard, 6), " g/mol = ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol of ", name)
+		w.line("c(KMnO₄) = 2/5 × ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol ÷ (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(f(w.x), 4), " mol/L")
+		w.settle("Strength of the permanganate", "mol/L", 0.0005, 0.4, "no titrant is as strong or as weak as that: permanganate dissolves to about 0.4 mol/L.", "titre", f,
+			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+		w.noHand("It goes into the titrations below.")
+		w.end()
+	},
+}
+
+// edetate finds the strength of the EDTA solution: against zinc metal, or from what
+// was weighed.
+var edetate = &Method{
+	Key: "assay.edetate", Name: "EDTA solution", Purpose: OfTitrant, Burette: true,
+	Steps: []string{
+		"Dissolve bright zinc, weighed, in a little dilute acid, make it up in a flask, and take a part of it out with a pipette.",
+		"Add ammonia buffer to pH 10 and a pinch of Eriochrome Black T; titrate from wine red to clear blue.",
+		"Goggles and open air: the ammonia of the buffer bites.",
+		"Without zinc, the disodium salt's own weighing serves, less surely: it holds a changing little of water.",
+	},
+	Inputs: []route.Input{
+		{Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
+			Why: "Only if it was standardised lately. Leave it blank to work it out below.", Remedy: "Give moles in a litre."},
+		{Key: "assay.edetate.way", Name: "Found by", Options: options("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
+		{Key: "assay.edetate.mass", Name: "Weighed", Unit: "g", Min: 0, Max: 200, Why: "The zinc, or the disodium salt.", Remedy: "Weigh in grams."},
+		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
+		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
+		{Key: "assay.edetate.part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Out of the flask of zinc, by pipette."},
+		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
+		{Key: "assay.edetate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Default: nothing, Blank: "nothing, give or take a drop", Why: "Water, buffer and dye alone."},
+	},
+	work: func(w *work) {
+		if w.given("known") {
+			v := w.number("known")
+			c := w.add("the strength as typed", v, rectangular(knownShare*v))
+			w.line("c(EDTA) = ", typed(v), " mol/L, as typed; taken to be right within ", show(100*knownShare, 2), " %")
+			w.settle("Strength of the EDTA", "mol/L", 0, 0.5, "", "known", func(x []float64) float64 { return x[c] })
+			w.noHand("It goes into the titration below.")
+			w.end()
+			return
+		}
+		m, p, flask := w.weighed("mass"), w.purity("purity"), w.measured("flask", Flask)
+		if w.chosen("way") == 1 {
+			if w.stopped() {
+				return
+			}
+			f := func(x []float64) float64 { return x[m] * x[p] / molarEdetate / x[flask] * 1000 }
+			w.line("c(EDTA) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarEdetate, 6), " g/mol ÷ ", typed(w.x[flask]), " mL = ", show(f(w.x), 4), " mol/L")
+			w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "mass", f,
+				slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+			w.noHand("It goes into the titration below.")
+			w.end()
+			return
+		}
+		a, v, b := w.measured("part", Pipette), w.titre("titre"), w.blank("blank", "titre")
+		if w.stopped() {
+			return
+		}
+		if w.x[a] > w.x[flask] {
+			w.blame("part", "More was taken out than was made up: "+typed(w.x[a])+" of "+typed(w.x[flask])+" mL. Likely the two are in each other's field.")
+			return
+		}
+		if w.x[v] == w.x[b] {
+			w.blame("titre", "No EDTA was used beyond the blank. Read the burette again.")
+			return
+		}
+		f := func(x []float64) float64 {
+			return x[m] * x[p] / molarZn * x[a] / x[flask] / (x[v] - x[b]) * 1000
+		}
+		w.line(Typeset(reaction.EdetateZinc))
+		w.line("n(Zn) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarZn, 4), " g/mol × ", typed(w.x[a]), "/", typed(w.x[flask]), " = ", show(w.x[m]*w.x[p]/molarZn*w.x[a]/w.x[flask]*1000, 4), " mmol")
+		w.line("c(EDTA) = that ÷ (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(f(w.x), 4), " mol/L")
+		w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "titre", f,
+			slip{"part", "the part and the flask in each other's field", func(x []float64) { x[a], x[flask] = x[flask], x[a] }},
+			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+		w.noHand("It goes into the titration below.")
+		w.end()
+	},
+}
+
+// normality is the slip of typing the permanganate's normality for its molarity: five
+// times too much. There is none where it was standardised here.
+func (w *work) normality(c part) []slip {
+	if !w.given(permanganate.Key + ".known") {
+		return nil
+	}
+	return []slip{{permanganate.Key + ".known", "the permanganate's normality typed for its molarity, five times too much", func(x []float64) { x[c] /= 5 }}}
+}
+
+func (w *work) noHand(why string) {
+	if w.result != nil {
+		w.result.NoHand = why
+	}
+}
+
+// Recipe is how a solution is made up.
+type Recipe struct {
+	Name, Formula string
+	Molarity      float64 // mol/L
+	How           string
+}
+
+// Mass is what to weigh in g for a volume in mL.
+func (r Recipe) Mass(millilitres float64) float64 {
+	return r.Molarity * millilitres / 1000 * float64(formula.MustParse(r.Formula).MolarMass())
+}
+
+// String is the recipe for half a litre in a sentence.
+func (r Recipe) String() string {
+	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), typeset(r.Formula), r.How)
+}
+
+// Recipes are the solutions that the methods ask for. Strengths and handling: the
+// United States Pharmacopeia, Volumetric Solutions, and Talbot, Introductory Course of
+// Quantitative Chemical Analysis (both from memory but for the equivalents that the
+// tests hold); the buffer: common practice.
+func Recipes() []Recipe {
+	return []Recipe{
+		{"Permanganate", "KMnO4", 0.02, "Boil it for a quarter of an hour, let it stand two days in the dark, pour it off its sediment through glass wool, not paper. Standardise it, and again after a month."},
+		{"Oxalic acid", "H2C2O4·2H2O", 0.05, "Weigh it as it comes out of a closed jar. Poisonous. It keeps for weeks in the dark."},
+		{"Iron(II) solution", "(NH4)2Fe(SO4)2·6H2O", 0.1, "In dilute sulfuric acid (1 part into 19 of water). Air turns it: titrate it by itself on the same day."},
+		{"EDTA", "C10H14N2Na2O8·2H2O", 0.05, "It dissolves slowly; keep it in plastic. Standardise it against zinc."},
+		{"Buffer of pH 10, its ammonium chloride", "NH4Cl", 1.26, "With 285 mL of strong ammonia in the half litre, outdoors: it bites the eyes and lungs."},
+	}
+}

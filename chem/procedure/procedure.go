@@ -1,0 +1,152 @@
+// Package procedure is the work at the bench: the steps of a plan in their order, with
+// what is taken, what is to be measured, what one should see and what misleads, what must
+// not happen, and how long it takes.
+//
+// The amounts are those of the plan's sheet; nothing is computed twice. How long a step
+// takes is an estimate (common practice, unless a volume and a rate or the plan's own
+// minutes give it), and can be set.
+package procedure
+
+import (
+	"math"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Watch says whether a step may be left alone.
+type Watch uint8
+
+// The watches, from the least to the most.
+const (
+	Overnight  Watch = iota // can stand overnight
+	Unattended              // can be left for its time
+	Attended                // somebody is at it
+	NeverLeave              // not for a moment
+)
+
+var watches = [...]string{"may stand overnight", "may be left alone", "stay near", "never leave it"}
+
+// String is the watch in words.
+func (w Watch) String() string { return watches[w] }
+
+// Amount is something to take, in a unit as printed.
+type Amount struct {
+	Name  string
+	Value float64
+	Unit  string
+}
+
+// Text is the amount as read.
+func (a Amount) Text() string { return route.Print(a.Value, a.Unit) }
+
+// Step is one step of the work.
+type Step struct {
+	Key     string // short and stable: of its timer, and of its time in a link
+	Stage   route.Stage
+	Title   string
+	Do      []string // sentences
+	Take    []Amount
+	Measure []Blank // to be measured and written down
+	See     string  // what one should see
+	Misled  string  // what misleads
+	Stop    string  // what must not happen; stands before the step
+	End     string  // how to tell that it is over
+	Watch   Watch
+	Minutes quantity.Minute
+	Asked   bool // the time was set, not estimated
+	Eve     bool // is done the evening before
+	Waits   bool // most of it is waiting: worth a timer
+
+	Parts  bool            // may be broken off and gone on with another day
+	Beside bool            // the next step need not wait for it
+	Needs  string          // the key of a step beside, which must be over before this one
+	Room   quantity.Minute // so much of the session must be left when it begins
+}
+
+// Blank is something to be measured: a name, its unit, and what to expect.
+type Blank struct {
+	Name, Unit string
+	Expect     float64 // not a number where nothing is known
+}
+
+// Times are the minutes that the user set, by the key of the step.
+type Times map[string]quantity.Minute
+
+// Longest is the most that a step may be said to take: a week.
+const Longest quantity.Minute = 7 * 24 * 60
+
+// maker makes the steps of one plan.
+type maker struct {
+	p     *route.Plan
+	s     *route.Sheet
+	times Times
+	list  []Step
+}
+
+// Steps are the steps of a plan in order. A plan that opens no cell has none.
+func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
+	if !(s.Value(route.CellsOpened) > 0) {
+		return nil
+	}
+	m := maker{p: p, s: s, times: times}
+	m.eve()
+	m.open()
+	m.wash()
+	m.slurry()
+	m.gas()
+	m.filter()
+	m.copper()
+	m.dry()
+	m.drain()
+	m.finish()
+	return m.list
+}
+
+func (m *maker) add(st Step) {
+	if t, ok := m.times[st.Key]; ok {
+		st.Minutes, st.Asked = t, true
+	}
+	st.Minutes = quantity.Minute(math.Ceil(float64(st.Minutes)))
+	m.list = append(m.list, st)
+}
+
+// has tells whether a figure means something, and is more than nothing.
+func (m *maker) has(id route.FigureID) bool {
+	return m.s.Reason(id) == route.Defined && m.s.Value(id) > 0
+}
+
+func (m *maker) v(id route.FigureID) float64 {
+	if m.s.Reason(id) != route.Defined {
+		return 0
+	}
+	return m.s.Value(id)
+}
+
+// take lists figures as amounts, those that mean nothing left out.
+func (m *maker) take(named ...any) []Amount {
+	var list []Amount
+	for i := 0; i+1 < len(named); i += 2 {
+		name, id := named[i].(string), named[i+1].(route.FigureID)
+		if m.has(id) {
+			list = append(list, Amount{name, m.s.Value(id), id.Info().Unit})
+		}
+	}
+	return list
+}
+
+func (m *maker) expect(name string, id route.FigureID) Blank {
+	b := Blank{name, id.Info().Unit, quantity.Blank}
+	if m.s.Reason(id) == route.Defined {
+		b.Expect = m.s.Value(id)
+	}
+	return b
+}
+
+func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
+func (m *maker) withGas() bool {
+	return m.p.GasSource == route.FromCopper || m.p.GasSource == route.FromMetabisulfite
+}
+
+// count is the whole number nearest to a figure.
+func count(v float64) string { return route.Print(math.Round(v), "") }

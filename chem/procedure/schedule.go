@@ -1,0 +1,185 @@
+package procedure
+
+import (
+	"fmt"
+	"time"
+
+	"rosesalt/chem/quantity"
+)
+
+// Session is when somebody is at the bench: from a time of the day, so long, each day.
+type Session struct {
+	From time.Duration // after midnight, below 24 h
+	Long time.Duration // above zero, at most 24 h
+}
+
+// Slot is a step at its time. A step that is done in parts has several.
+type Slot struct {
+	Step       int // place in the list of steps
+	Start, End time.Time
+	Day        int  // counted from 1, the day of the start; the evening before is 0
+	Part, Of   int  // of a step done in parts; 1 of 1 otherwise
+	Over       bool // it goes on while nobody is there
+}
+
+// Plan of days: the most that a timetable may take.
+const mostDays = 60
+
+// TooLong says that a step does not fit into a session.
+type TooLong struct {
+	Step          int
+	Needs, Allows quantity.Minute
+}
+
+// Error says which limit is passed, and the remedy.
+func (e TooLong) Error() string {
+	return fmt.Sprintf("it needs %s in one go, a session has %s: make the sessions longer", hours(e.Needs), hours(e.Allows))
+}
+
+func hours(m quantity.Minute) string {
+	return fmt.Sprintf("%d h %02d", int(m)/60, int(m)%60)
+}
+
+// Schedule lays the steps out from the day and time of start, within the sessions of
+// that and the following days. Steps of the evening before lie before it. What may be
+// left alone overnight runs on between sessions; what is done in parts is broken off at
+// the end of one and gone on with in the next; everything else begins only where it
+// can end.
+func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
+	var list []Slot
+	before := start.Add(-12 * time.Hour)
+	ends := map[string]time.Time{}
+	c := cursor{now: start, session: session, first: start}
+	for i, st := range steps {
+		long := length(st.Minutes)
+		if st.Eve {
+			list = append(list, Slot{Step: i, Start: before, End: before.Add(long), Part: 1, Of: 1})
+			before = before.Add(long)
+			continue
+		}
+		if t, ok := ends[st.Needs]; ok && t.After(c.now) {
+			c.now = t
+		}
+		slots, err := c.lay(i, st)
+		if err != nil {
+			return nil, err
+		}
+		end := slots[len(slots)-1].End
+		ends[st.Key] = end
+		if !st.Beside {
+			c.now = end
+		}
+		list = append(list, slots...)
+	}
+	return list, nil
+}
+
+// FinishBy is the latest start, in the sessions given, from which all is done by a time.
+func FinishBy(steps []Step, finish time.Time, session Session) (time.Time, []Slot, error) {
+	day := midnight(finish).Add(session.From)
+	for range mostDays {
+		slots, err := Schedule(steps, day, session)
+		if err != nil {
+			return time.Time{}, nil, err
+		}
+		if end := last(slots); !end.After(finish) {
+			return day, slots, nil
+		}
+		day = midnight(day.Add(-12 * time.Hour)).Add(session.From)
+	}
+	return time.Time{}, nil, fmt.Errorf("the work does not fit into the %d days before", mostDays)
+}
+
+// last is the end of the slot that ends last.
+func last(slots []Slot) time.Time {
+	var end time.Time
+	for _, s := range slots {
+		if s.End.After(end) {
+			end = s.End
+		}
+	}
+	return end
+}
+
+func length(m quantity.Minute) time.Duration { return time.Duration(float64(m) * float64(time.Minute)) }
+
+func midnight(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, t.Location())
+}
+
+// cursor walks through the sessions.
+type cursor struct {
+	now, first time.Time
+	session    Session
+}
+
+// open is the session that holds now, or the next one.
+func (c *cursor) open() (from, to time.Time) {
+	for day := midnight(c.now).AddDate(0, 0, -1); ; day = day.AddDate(0, 0, 1) {
+		from = day.Add(c.session.From)
+		to = from.Add(c.session.Long)
+		if to.After(c.now) {
+			if from.Before(c.now) {
+				from = c.now
+			}
+			return from, to
+		}
+	}
+}
+
+// next moves to the beginning of the session after the one that ends then.
+func (c *cursor) next(to time.Time) { c.now = to.Add(time.Second) }
+
+func (c *cursor) day(t time.Time) int {
+	return int(midnight(t).Sub(midnight(c.first)).Hours()+12)/24 + 1
+}
+
+func (c *cursor) lay(i int, st Step) ([]Slot, error) {
+	long := length(st.Minutes)
+	from, to := c.open()
+	switch {
+	case st.Watch == Overnight:
+		from = c.now // nobody need be there
+		return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1, Over: from.Add(long).After(to)}}, nil
+	case st.Parts:
+		return c.parts(i, long), nil
+	}
+	needs := max(long, length(st.Room))
+	if needs > c.session.Long {
+		return nil, TooLong{i, quantity.Minute(needs.Minutes()), quantity.Minute(c.session.Long.Minutes())}
+	}
+	if from.Add(needs).After(to) {
+		c.next(to)
+		from, _ = c.open()
+	}
+	return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1}}, nil
+}
+
+func (c *cursor) parts(i int, long time.Duration) []Slot {
+	const least = 15 * time.Minute // less is not worth beginning
+	var slots []Slot
+	for long > 0 {
+		from, to := c.open()
+		room := to.Sub(from)
+		if room < min(least, long) && c.session.Long >= least {
+			c.next(to)
+			continue
+		}
+		part := min(long, room)
+		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1})
+		long -= part
+		c.now = from.Add(part)
+		if long > 0 {
+			c.next(to)
+		}
+	}
+	if slots == nil { // a step of no length
+		from, _ := c.open()
+		slots = []Slot{{Step: i, Start: from, End: from, Day: c.day(from), Part: 1}}
+	}
+	for k := range slots {
+		slots[k].Of = len(slots)
+	}
+	return slots
+}

@@ -1,0 +1,290 @@
+package procedure
+
+import (
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// How long things take, in minutes: all common practice, to be set by who knows better.
+const (
+	openStart, openEach   = 15, 5  // set out, and each cell
+	soakTime              = 60     // electrolyte comes out slowly
+	washEach              = 45     // stir 10, settle 30, pour off 5
+	setUp                 = 30     // to build and test the line
+	coolSlurry            = 30     // in its bath
+	heatUp                = 20     // until the acid gives gas
+	lastPaper             = 20     // the test with the paper, and with peroxide
+	standStoppered        = 15     // as the test asks
+	filterTime, rinseEach = 30, 15 // gravity through a folded paper
+	coolFlask             = 480    // overnight, shut to nothing
+	dryTime               = 120    // two weighings an hour apart
+	dissolveTime          = 40     // the residue in portions, hot filtration
+	growTime              = 720    // crystals, overnight in the cold
+	drainTime             = 60     // crystals on paper
+	clearUp               = 60     // neutralise, label, wash hands
+	flameRoom             = 120    // light the flame only if so much remains
+)
+
+func (m *maker) eve() {
+	m.add(Step{
+		Key: "ready", Stage: route.Cells, Title: "Set out, and read", Eve: true, Watch: Attended, Minutes: 45,
+		Do: []string{
+			"Put out every reagent and vessel of the list, and read each supplier's safety data sheet.",
+			"Pick the place: outdoors or a working fume cupboard, a second person near, running water in reach.",
+			"Freeze ice for the slurry's bath, and cool the water.",
+		},
+		Stop: "Nobody with asthma takes part. If the place, the help or the goggles are missing, there is no run.",
+	})
+	if m.has(route.SlurryAcidStrong) {
+		m.add(Step{
+			Key: "dilute", Stage: route.Slurry, Title: "Make the dilute acid", Eve: true, Watch: Attended, Minutes: 20,
+			Take: m.take("Water, first", route.SlurryAcidWater, "Strong acid, into it", route.SlurryAcidStrong),
+			Do:   []string{"Pour the water first, cold. The acid goes into it slowly, stirring. Let it cool with the lid loose."},
+			See:  warms(m),
+			Stop: "Acid into water, never water into acid.",
+		})
+	}
+}
+
+func warms(m *maker) string {
+	return "It warms by about " + route.Print(m.v(route.SlurryAcidRise), "K") + "."
+}
+
+func (m *maker) open() {
+	cells := m.v(route.CellsOpened)
+	st := Step{
+		Key: "open", Stage: route.Cells, Parts: true, Title: "Open the cells", Watch: Attended, Minutes: quantity.Minute(openStart + openEach*cells),
+		Do: []string{
+			"Open " + count(cells) + ", one after the other, on newspaper outdoors. Keep the zinc cans and the carbon rods, rinsed.",
+			"Scrape the black mix into a weighed pail and keep it wet.",
+		},
+		Measure: []Blank{m.expect("Wet black mix", route.MixMass)},
+		Misled:  "Labels: a magnet does not tell the kinds apart; the letters do.",
+		Stop:    "Only cells marked R with no letter before it, or 6F22. Leaking, swollen, unmarked or undated: shut, to collection.",
+	}
+	m.add(st)
+}
+
+func (m *maker) wash() {
+	m.add(Step{
+		Key: "soak", Stage: route.Wash, Title: "Soak the black mix", Watch: Unattended, Minutes: soakTime, Waits: true,
+		Take: m.take("Water", route.WashSoakUsed),
+		Do:   []string{"Break up the lumps in the water, stir, let settle, pour the liquor into the bottle for wash liquor."},
+		See:  "Black mud settles under a pale liquor.",
+		Stop: "No base into this liquor indoors: ammonia.",
+	})
+	if times := m.p.WashTimes; times > 0 {
+		m.add(Step{
+			Key: "wash", Stage: route.Wash, Parts: true, Title: "Wash " + count(times) + " times", Watch: Unattended, Minutes: quantity.Minute(washEach * times), Waits: true,
+			Take: m.take("Water for each", route.WashEachUsed),
+			Do:   []string{"Each time: stir ten minutes, let settle, pour off, drain. A drop of the last liquor, acidified with nitric acid, with a drop of silver nitrate: at most a haze."},
+			End:  "The test stays clear or hazy. If it clouds white, wash once more.",
+			Measure: []Blank{
+				{"Silver test of the last wash: clear, hazy or white", "", quantity.Blank},
+			},
+			Stop: "Throw the silver drop away at once, into acid; it must not stand with this liquor.",
+		})
+	}
+	if m.p.WashAcid > 0 {
+		m.add(Step{
+			Key: "acid", Stage: route.Wash, Title: "Rinse with dilute acid", Watch: Attended, Minutes: washEach,
+			Take: []Amount{{"Dilute acid, 1 mol/L", float64(m.p.WashAcid), "mL"}},
+			Do:   []string{"Stir it in slowly, let settle, pour off, and wash once with water."},
+			See:  "It may fizz a little where zinc salts dissolve.",
+		})
+	}
+	m.add(Step{
+		Key: "divide", Stage: route.Batch, Title: "Divide the cake", Watch: Attended, Minutes: 15,
+		Take:    m.take("Damp cake for this run", route.BatchDamp),
+		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a spoonful, dry it, weigh it again: it tells what all of it would weigh dry."},
+		Measure: []Blank{m.expect("Damp cake taken", route.BatchDamp), {"A spoonful wet", "g", quantity.Blank}, {"The same, dry", "g", quantity.Blank}},
+		Stop:    "No hydrochloric acid near it, now or later: chlorine.",
+	})
+}
+
+func (m *maker) slurry() {
+	st := Step{
+		Key: "slurry", Stage: route.Slurry, Title: "Make the slurry", Watch: Attended, Minutes: coolSlurry,
+		Take:    m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
+		Do:      []string{"Stir the cake into the water, add the acid slowly, set the vessel in its bath at " + route.Print(float64(m.p.SlurryTemperature), "°C") + "."},
+		Measure: []Blank{{"Temperature of the slurry", "°C", float64(m.p.SlurryTemperature)}},
+		See:     "Thin black mud that stirs easily. If it sets to a paste, add water.",
+	}
+	m.add(st)
+}
+
+func (m *maker) gas() {
+	if !m.withGas() {
+		m.stirred()
+		return
+	}
+	line := "Flask, wide tube, empty trap larger than the slurry, and an inverted funnel that only just meets the slurry"
+	if m.p.SlurryVessel == route.ClosedVessel {
+		line = "Flask, wide tube, empty trap larger than the slurry, the closed slurry vessel, a second empty trap, the scrubber"
+	}
+	m.add(Step{
+		Key: "line", Stage: route.Gas, Title: "Build the gas line", Watch: Attended, Minutes: setUp,
+		Do:   []string{line + ". Blow through it before anything is charged: it must be open from end to end."},
+		Stop: "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
+	})
+	if m.withFlame() {
+		m.add(Step{
+			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10,
+			Take:    m.take("Copper, bare", route.GasCopperUsed, "Acid, "+route.Print(float64(m.p.GasStrength), "%"), route.GasAcidUsed),
+			Do:      []string{"Copper first, then the acid, slowly. The flask is at most half full."},
+			Measure: []Blank{m.expect("Copper taken", route.GasCopperUsed), m.expect("Acid taken", route.GasAcidUsed)},
+			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain.",
+		})
+		m.add(Step{
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes + heatUp, Room: flameRoom,
+			Do:     []string{"Heat gently until gas comes freely, then lower the flame. Stir the slurry all the time.", bubbles(m)},
+			See:    "Bubbles at the funnel; the liquid in the flask goes from brown and black to grey-blue. The mud gets thinner; under it the liquor turns pale pink.",
+			Misled: "Carbon stays black to the end, so the mud never looks finished. White fumes without bubbles are acid, not gas.",
+			Stop:   "Take the tube out of the slurry before you take the flame away, or the slurry is drawn into hot acid.",
+			Measure: []Blank{
+				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
+				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+			},
+		})
+	} else {
+		m.add(Step{
+			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10,
+			Take:    m.take("Metabisulfite, into the flask", route.GasSaltUsed, "Strong acid, for the dilute acid", route.GasAcidUsed),
+			Do:      []string{"Make the dilute acid: strong acid slowly into " + route.Print(float64(m.p.GasWater), "mL") + " of cold water; let it cool; put it into the dropping funnel."},
+			Measure: []Blank{m.expect("Metabisulfite taken", route.GasSaltUsed), m.expect("Acid taken", route.GasAcidUsed)},
+			Stop:    "Acid into water. Never tip the acid onto the salt.",
+		})
+		m.add(Step{
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes, Room: flameRoom,
+			Do:     []string{"Drip the acid onto the salt, so fast that the bubbles can be counted. Stir the slurry all the time.", bubbles(m)},
+			See:    "Bubbles at the funnel, froth on the salt. The mud gets thinner; under it the liquor turns pale pink.",
+			Misled: "Carbon stays black to the end, so the mud never looks finished.",
+			Stop:   "Take the tube out of the slurry before the gas stops.",
+			Measure: []Blank{
+				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
+				{"Bubbles in a minute, at the middle of the run", "", perMinute(m)},
+			},
+		})
+	}
+	m.endTest()
+}
+
+func bubbles(m *maker) string {
+	if !m.has(route.GasBubbles) {
+		return "Keep the gas even."
+	}
+	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.v(route.GasVolume), "L") + " of gas in all."
+}
+
+func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }
+
+func (m *maker) endTest() {
+	st := Step{
+		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStoppered,
+		Do:     []string{"Stopper the slurry, stir it for a quarter of an hour, hold a moist permanganate paper over it: it bleaches. Then rinse a pinch of the black and put dilute hydrogen peroxide on it: it does not froth."},
+		End:    "Both tests hold.",
+		Misled: "A paper that bleaches at once proves gas, not the end: that can happen when little is done.",
+		Measure: []Blank{
+			{"Paper after a quarter of an hour: bleached or not", "", quantity.Blank},
+			{"Pinch with peroxide: froths or not", "", quantity.Blank},
+		},
+	}
+	if m.has(route.MetMinute) {
+		st.Do = append(st.Do, "By the plan the demand is met at about minute "+count(m.v(route.MetMinute))+".")
+	}
+	m.add(st)
+	if m.withFlame() {
+		m.add(Step{
+			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
+			Do:   []string{"The flask stands open to the air through its tube, outdoors, out of reach, with a note on it."},
+			Stop: "Do not touch, move or open it hot, and never add water to it.",
+		})
+	}
+}
+
+func (m *maker) filter() {
+	rinses := m.p.RinseTimes
+	m.add(Step{
+		Key: "filter", Stage: route.Filter, Title: "Filter and rinse", Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*rinses), Waits: true,
+		Take:    m.take("Water for each of "+count(rinses)+" rinses", route.RinseUsed),
+		Do:      []string{"Outdoors or in the fume cupboard. Filter; let each rinse run through before the next; all of it goes with the filtrate."},
+		See:     "A clear, pale pink filtrate. The residue is black.",
+		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried", route.ResidueMass)},
+		Stop:    "The filtrate still smells of the gas.",
+	})
+}
+
+func (m *maker) dry() {
+	hours := m.v(route.DryHours)
+	m.add(Step{
+		Key: "evaporate", Stage: route.Dry, Parts: true, Title: "Evaporate", Watch: Attended, Minutes: quantity.Minute(hours * 60), Waits: true,
+		Take: m.take("Water to boil off", route.DryWater),
+		Do:   []string{"Outdoors or in a fume cupboard. Simmer, never to dryness; at a slush finish warm."},
+		See:  "A crust of pale pink salt creeps in from the rim.",
+		Stop: "Gas and acid fumes come off the dish, and hot salt spits.",
+	})
+	if m.p.DryWay == route.ToDryness {
+		m.add(Step{
+			Key: "dry", Stage: route.Dry, Parts: true, Title: "Dry and weigh", Watch: Unattended, Minutes: dryTime, Waits: true,
+			Do:      []string{"Dry at " + route.Print(float64(m.p.DryTemperature), "°C") + ". Weigh dish and salt, dry an hour more, weigh again."},
+			End:     "Two weighings agree.",
+			Measure: []Blank{{"Dish, empty", "g", quantity.Blank}, {"Dish and salt, first", "g", quantity.Blank}, {"Dish and salt, second", "g", quantity.Blank}, m.expect("Salt", route.ProductMass)},
+			Misled:  "Dry to the eye is not dry: free acid keeps the salt sticky, and it draws water as it cools.",
+		})
+		return
+	}
+	m.add(Step{
+		Key: "grow", Stage: route.Dry, Title: "Let the pink crystals grow", Watch: Overnight, Minutes: growTime, Waits: true,
+		Do:      []string{"Boil down until about " + route.Print(m.v(route.CropWaterUsed), "mL") + " of water are left, cool to " + route.Print(float64(m.p.CropCold), "°C") + " overnight, drain on paper."},
+		Measure: []Blank{m.expect("Pink crystals", route.ProductMass)},
+	})
+}
+
+func (m *maker) crystals() bool {
+	return m.withFlame() && m.s.Reason(route.CopperWaterUsed) == route.Defined
+}
+
+func (m *maker) copper() {
+	if !m.crystals() {
+		return
+	}
+	m.add(Step{
+		Key: "dissolve", Stage: route.CopperSalt, Needs: "cool", Title: "Dissolve the flask's residue", Watch: Attended, Minutes: dissolveTime,
+		Take:    m.take("Water, cold, in a beaker twice as large", route.CopperWaterUsed),
+		Do:      []string{"Cold residue into the cold water in small portions, stirring. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
+		See:     "A clear deep blue liquor. It warms by up to " + route.Print(m.v(route.CopperRise), "K") + ".",
+		Measure: []Blank{m.expect("Copper left, rinsed and dried", route.CopperLeft)},
+		Stop:    "Into the water, never water into it.",
+	})
+	m.add(Step{
+		Key: "blue", Stage: route.CopperSalt, Beside: true, Title: "Let the blue crystals grow", Watch: Overnight, Minutes: growTime, Waits: true,
+		Do: []string{"Cover it and let it stand at " + route.Print(float64(m.p.CopperCold), "°C") + ", undisturbed."},
+	})
+}
+
+// drain takes up the blue crystals, which grew while the liquor was dried.
+func (m *maker) drain() {
+	if !m.crystals() {
+		return
+	}
+	m.add(Step{
+		Key: "drain", Stage: route.CopperSalt, Needs: "blue", Title: "Drain and weigh the blue crystals", Watch: Unattended, Minutes: drainTime, Waits: true,
+		Do:      []string{"Pour off the liquor into its bottle. Dry the crystals on paper in the shade, turned once, until they no longer stick."},
+		Measure: []Blank{m.expect("Blue crystals", route.CopperCrop)},
+		Misled:  "White powder on them is lost water, not dirt: they dried too long or too warm.",
+	})
+}
+
+func (m *maker) finish() {
+	m.add(Step{
+		Key: "waste", Stage: route.Waste, Title: "Make the waste fit to keep", Watch: Attended, Minutes: clearUp,
+		Take: m.take("Soda, anhydrous, in all", route.WasteBase),
+		Do:   []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."},
+		Stop: "Nothing down the drain. Scrubber liquid never meets acid.",
+	})
+}
+
+// stirred are the steps of a way that leads no gas.
+func (m *maker) stirred() {
+	m.endTest()
+}

@@ -1,0 +1,108 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+)
+
+var oxalicKeys = []string{"stir.excess", "oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
+
+var oxalicInputs = []Input{
+	{Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) }},
+	{Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Stage: Slurry, Late: true, Default: 80, Min: 10, Max: 95,
+		Why:    "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) }},
+	{Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
+		Why:    "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) }},
+	{Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
+		Why:    "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) }},
+}
+
+// Figures of the oxalic acid.
+var (
+	OxalicNeeded = figure(Slurry, "oxalic.needed", "g", "Oxalic acid dihydrate for this oxide")
+	OxalicUsed   = figure(Slurry, "oxalic.used", "g", "Oxalic acid dihydrate into the slurry")
+	OxalicLost   = figure(Slurry, "oxalic.manganese", "mmol", "Manganese that falls out as oxalate")
+)
+
+const oxalicWaters = 2 // the acid is bought as the dihydrate
+
+var oxalicMass = mass(OxalicAcid) + oxalicWaters*mass(Water)
+
+// oxalicStirred: MnO2 + H2C2O4 + H2SO4 -> MnSO4 + 2 CO2 + 2 H2O. How far it goes:
+// De Michelis et al., J. Power Sources 172 (2007) 975, spent cells at 80 °C.
+var oxalicStirred = stirred{
+	name:        func(*Plan) string { return "Oxalic acid dihydrate" },
+	unit:        "g",
+	perPair:     1,
+	acidPerPair: 1,
+	charge:      func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
+	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
+	works:       func(*Plan) float64 { return 1 },
+	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(n) * oxalicMass },
+	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
+		b.book.Bring(ledger.Slurry, OxalicAcid, n)
+		b.book.Bring(ledger.Slurry, Water, oxalicWaters*n)
+	},
+	act:    (*Bench).stirOxalic,
+	needed: OxalicNeeded,
+	used:   OxalicUsed,
+	own:    []FigureID{OxalicLost},
+}
+
+// Heats of formation of the acid without its water and of carbon dioxide, kJ.
+const (
+	oxalicFormed  = -821.7
+	dioxideFormed = -393.5
+)
+
+var (
+	_ = constant("oxalicFormed", oxalicFormed, "kJ/mol", "ΔH(H₂C₂O₄)", "CRC Handbook, from memory")
+	_ = constant("dioxideFormed", dioxideFormed, "kJ/mol", "ΔH(CO₂)", "CRC Handbook, from memory")
+)
+
+// heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
+// which takes heat up, is left out.
+var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + oxalicFormed - 2*dioxideFormed - 2*formationHeat("H2O")
+
+// stirOxalic lets the oxalic acid reduce its share of what it can reach. Where
+// dilute acid is short it brings the protons as well, a mole for each that is
+// missing, and the oxalates fall out; ammonia and potash that found no acid are left
+// as they are. Of the acid that is not used up a share takes manganese down with it.
+func (b *Bench) stirOxalic(p *Plan) (heat float64) {
+	b.react(ledger.Slurry, OxalicZincOxide, unlimited)
+	b.react(ledger.Slurry, OxalicBasic, unlimited)
+	w := b.work()
+	at, share := float64(b.has(ledger.Slurry, OxalicAcid)), 0.0
+	if w.pairs() > 0 {
+		share = at / w.pairs()
+		if share*w.cations() > w.have {
+			share = (at + w.have) / (w.pairs() + w.cations())
+		}
+		share = lesser(share, p.OxalicDone.Fraction())
+	}
+	byAcid := 1.0
+	if share*w.cations() > w.have {
+		byAcid = w.have / (share * w.cations())
+	}
+	for _, step := range [...]struct {
+		acid, bare *Equation
+		extent     float64
+	}{
+		{OxalicDioxide, OxalicDioxideBare, w.dioxide},
+		{OxalicManganite, OxalicManganiteBare, w.manganite / 2},
+		{OxalicHetaerolite, OxalicHetaeroliteBare, w.hetaerolite},
+	} {
+		b.react(ledger.Slurry, step.acid, quantity.Mole(share*step.extent*byAcid))
+		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))
+	}
+	b.react(ledger.Slurry, OxalateFalls, b.has(ledger.Slurry, OxalicAcid)*quantity.Mole(p.OxalicFalls.Fraction()))
+	b.millimoles(OxalicLost, b.has(ledger.Slurry, ManganeseOxalate))
+	b.froths(CarbonDioxide)
+	return w.heat(share, heatOxalic)
+}

@@ -1,0 +1,93 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
+)
+
+var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength", "peroxide.lost"}
+
+var peroxideInputs = []Input{
+	{Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e6,
+		Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) }},
+	{Key: "peroxide.strength", Name: "Its strength", Unit: "%", Stage: Slurry, Late: true, Default: 3, Min: 0.5, Max: 35,
+		Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
+		Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) }},
+	{Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
+		Why:    "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) }},
+}
+
+// Figures of the peroxide.
+var (
+	PeroxideNeeded = figure(Slurry, "peroxide.needed", "mL", "Hydrogen peroxide for this oxide, as bought")
+	PeroxideUsed   = figure(Slurry, "peroxide.used", "mL", "Hydrogen peroxide into the slurry, as bought")
+	PeroxideMass   = figure(Slurry, "peroxide.mass", "g", "That peroxide, weighed")
+)
+
+// peroxideStirred: MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O. Each cation takes its
+// sulfate from dilute acid, where gas would have brought one to a pair.
+var peroxideStirred = stirred{
+	name:        func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
+	unit:        "mL",
+	perPair:     1,
+	acidPerPair: 1,
+	charge:      func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
+	pure: func(p *Plan, ml float64) quantity.Mole {
+		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
+	},
+	works: func(p *Plan) float64 { return 1 - p.PeroxideLost.Fraction() },
+	bought: func(p *Plan, n quantity.Mole) float64 {
+		return float64(HydrogenPeroxide.Mass(n)) / p.PeroxideStrength.Fraction() / peroxideDensity(p)
+	},
+	bring: func(b *Bench, p *Plan, n quantity.Mole) {
+		pure := HydrogenPeroxide.Mass(n)
+		whole := pure / quantity.Gram(p.PeroxideStrength.Fraction())
+		b.book.Bring(ledger.Slurry, HydrogenPeroxide, n)
+		b.book.Bring(ledger.Slurry, Water, Water.Moles(whole-pure))
+		b.grams(PeroxideMass, whole)
+	},
+	act:    (*Bench).stirPeroxide,
+	needed: PeroxideNeeded,
+	used:   PeroxideUsed,
+	own:    []FigureID{PeroxideMass},
+}
+
+func peroxideDensity(p *Plan) float64 {
+	d, err := table.PeroxideDensity.At(float64(p.PeroxideStrength))
+	if err != nil {
+		panic(err) // the limits of peroxide.strength lie within the table
+	}
+	return d
+}
+
+const peroxideFormed = -187.8 // kJ, heat of formation of the liquid
+
+var _ = constant("peroxideFormed", peroxideFormed, "kJ/mol", "ΔH(H₂O₂)", "CRC Handbook, from memory")
+
+// How much more than gas a pair gives off with peroxide, and what a mole of peroxide
+// gives off when it breaks up, kJ.
+var (
+	heatPeroxide = formationHeat("SO4^2-") - formationHeat("SO2") + peroxideFormed - 2*formationHeat("H2O")
+	heatBreaks   = peroxideFormed - formationHeat("H2O")
+)
+
+// stirPeroxide lets the peroxide that is not lost reduce what it can reach, as far
+// as acid goes; the rest breaks up, on the oxide or at the latest on boiling.
+func (b *Bench) stirPeroxide(p *Plan) (heat float64) {
+	w := b.work()
+	share, useful := 0.0, float64(b.carry.stirred)*(1-p.PeroxideLost.Fraction())
+	if w.pairs() > 0 {
+		share = lesser(1, lesser(useful/w.pairs(), w.have/w.cations()))
+	}
+	b.react(ledger.Slurry, PeroxideDioxide, quantity.Mole(share*w.dioxide))
+	b.react(ledger.Slurry, PeroxideManganite, quantity.Mole(share*w.manganite/2))
+	b.react(ledger.Slurry, PeroxideHetaerolite, quantity.Mole(share*w.hetaerolite))
+	broken := 2 * b.react(ledger.Slurry, PeroxideBreaks, unlimited)
+	b.froths(Oxygen)
+	return w.heat(share, heatPeroxide) + float64(broken)*heatBreaks
+}

@@ -1,0 +1,198 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+)
+
+// reductant is a way to bring the oxide to Mn(II): a file that says how, and a row
+// below. Either gas is made in the generator and led in, or something is stirred
+// straight into the acid slurry.
+type reductant struct {
+	word, name string   // of the option of gas.source
+	inputs     []string // that have a meaning in this way; see Uses
+	charge     func(p *Plan, acid strongAcid) charge
+	stir       *stirred
+}
+
+// reductants in the order of gas.source.
+var reductants = [...]reductant{
+	FromCopper:        {word: "copper", name: "gas from copper and hot concentrated acid", inputs: copperKeys, charge: copperCharge},
+	FromMetabisulfite: {word: "metabisulfite", name: "gas from metabisulfite and acid", inputs: metabisulfiteKeys, charge: metabisulfiteCharge},
+	BySalt:            {word: "slurrysalt", name: "metabisulfite stirred into the acid slurry", inputs: saltKeys, stir: &saltStirred},
+	ByPeroxide:        {word: "peroxide", name: "hydrogen peroxide and dilute acid", inputs: peroxideKeys, stir: &peroxideStirred},
+	ByOxalic:          {word: "oxalic", name: "oxalic acid and dilute acid, warm", inputs: oxalicKeys, stir: &oxalicStirred},
+}
+
+// stirred is a reductant that goes straight into the slurry. Amounts are in moles
+// of it; a pair is two electrons that the oxide takes up.
+type stirred struct {
+	name        func(p *Plan) string   // as bought
+	unit        string                 // as bought
+	perPair     float64                // mol of it
+	acidPerPair float64                // mol H2SO4 that a pair takes beside what gas would need
+	acidPerMole float64                // mol H2SO4 that the reductant takes up itself
+	sulfurous   bool                   // it works as sulfur dioxide, dithionate and all
+	charge      func(p *Plan) *float64 // as given, in its unit; Blank for as much as needed
+	pure        func(p *Plan, amount float64) quantity.Mole
+	works       func(p *Plan) float64                  // share that does not get lost on the way
+	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
+	bring       func(b *Bench, p *Plan, n quantity.Mole)
+	act         func(b *Bench, p *Plan) (heat float64)
+	needed      FigureID
+	used        FigureID
+	own         []FigureID // further figures that no other way has
+}
+
+var stirInputs = []Input{
+	{Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: true, Default: 10, Min: 0, Max: 500,
+		Why:    "So that the oxide, not the reductant, runs out first.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) }},
+}
+
+// Figures of what is stirred in.
+var (
+	// StirFroth is the oxygen or carbon dioxide that bubbles out of the slurry, as a
+	// perfect gas at room temperature and pressure.
+	StirFroth = figure(Slurry, "stir.froth", "L", "Oxygen or carbon dioxide that froths out of the slurry")
+	// StirServes is the charge as a share of what is needed with the excess.
+	StirServes = figure(Slurry, "stir.serves", "%", "What goes in, of what is needed")
+	// SlurrySulfite is the hydrogensulfite that formed where gas stood in for dilute
+	// acid; boiled, half of it leaves as gas and the rest stays in the product.
+	SlurrySulfite = figure(Slurry, "slurry.sulfite", "mmol", "Hydrogensulfite, for want of dilute acid")
+)
+
+// The keys that two ways or more share.
+var (
+	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.tube", "gas.purge", "gas.bubble"}
+	sulfurousKeys = []string{"slurry.temperature", "slurry.vessel", "slurry.dithionate", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.escape", "room.limit"}
+)
+
+func keys(lists ...[]string) []string {
+	var all []string
+	for _, list := range lists {
+		all = append(all, list...)
+	}
+	return all
+}
+
+// usedIn tells, for keys that not every way uses, which do.
+var usedIn = func() map[string]*[len(reductants)]bool {
+	m := map[string]*[len(reductants)]bool{}
+	for i := range reductants {
+		for _, key := range reductants[i].inputs {
+			if m[key] == nil {
+				m[key] = new([len(reductants)]bool)
+			}
+			m[key][i] = true
+		}
+	}
+	return m
+}()
+
+// Uses tells whether an input has a meaning in the plan: those of other reductants,
+// of the other way of finishing, and of other kinds of cell have none.
+func Uses(p *Plan, key string) bool {
+	if ways := usedIn[key]; ways != nil {
+		return ways[p.GasSource]
+	}
+	switch key {
+	case "dry.temperature":
+		return p.DryWay == ToDryness
+	case "crop.water", "crop.cold", "crop.held":
+		return p.DryWay == ToCrystals
+	case "mix.potash", "mix.gel":
+		return Alkaline(p)
+	case "mix.ammonium", "mix.zinc":
+		return !Alkaline(p)
+	}
+	return true
+}
+
+// Gaseous tells whether the plan leads gas from a generator into the slurry.
+func Gaseous(p *Plan) bool { return reductants[p.GasSource].stir == nil }
+
+// Sulfurous tells whether sulfur dioxide does the work, led in or set free.
+func Sulfurous(p *Plan) bool {
+	stir := reductants[p.GasSource].stir
+	return stir == nil || stir.sulfurous
+}
+
+// charge works out what is stirred in: what the pairs of the batch take, with what
+// gets lost and the excess, or what is given; and the dilute acid that it takes.
+func (b *Bench) charge(p *Plan, stir *stirred, pairs quantity.Mole) {
+	needed := pairs * quantity.Mole(stir.perPair*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/stir.works(p))
+	used := needed
+	if given := *stir.charge(p); quantity.Given(given) {
+		used = stir.pure(p, given)
+	}
+	b.carry.stirred = used
+	b.carry.demandAcid += pairs*quantity.Mole(stir.acidPerPair) + used*quantity.Mole(stir.acidPerMole)
+	b.set(stir.needed, stir.bought(p, needed))
+	b.set(stir.used, stir.bought(p, used))
+	if needed > 0 {
+		b.set(StirServes, 100*float64(used/needed))
+	} else {
+		b.sheet.undefined(NoPairs, StirServes)
+	}
+	b.sheet.undefined(StirredIn, DemandBare, DemandTimes)
+	if !stir.sulfurous {
+		b.sheet.undefined(NoSulfurDioxide, DemandGas)
+	}
+}
+
+// Cut leaves a share of the given charge of what is stirred in.
+func Cut(p *Plan, share float64) {
+	if stir := reductants[p.GasSource].stir; stir != nil {
+		if charge := stir.charge(p); quantity.Given(*charge) {
+			*charge = greater(*charge*share, 0.01) // the least that may be set
+		}
+	}
+}
+
+// otherReductants says of the figures of reductants that do not work in this plan
+// that they do not.
+func (b *Bench) otherReductants(p *Plan) {
+	for i := range reductants {
+		if stir := reductants[i].stir; stir != nil && Choice(i) != p.GasSource {
+			b.sheet.undefined(OtherReductant, stir.needed, stir.used)
+			b.sheet.undefined(OtherReductant, stir.own...)
+		}
+	}
+	if Gaseous(p) {
+		b.sheet.undefined(OtherReductant, StirFroth, StirServes)
+	}
+}
+
+// froths lets a gas out of the slurry.
+func (b *Bench) froths(s Substance) {
+	b.carry.froth = b.has(ledger.Slurry, s)
+	b.book.MoveShare(ledger.Slurry, ledger.Vent, s, 1)
+}
+
+// perfectLitre is a mole of perfect gas in L at room temperature and pressure; the
+// gas constant as of 2019 (CODATA).
+func perfectLitre(p *Plan) float64 {
+	return 8.314462618 * (float64(p.AirTemperature) + 273.15) / float64(p.AirPressure)
+}
+
+// pairs and cations are what the oxides in reach take: electrons by the pair, and
+// sulfate.
+func (w *work) pairs() float64   { return w.dioxide + w.manganite/2 + w.hetaerolite }
+func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.hetaerolite }
+
+// heat is what reducing a share of the oxides gives off, kJ, when a pair gives off
+// so much more than with gas.
+func (w *work) heat(share, more float64) float64 {
+	return share * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent + w.pairs()*more)
+}
+
+// Stirred is what is stirred into the slurry, as bought; not ok where gas is led in.
+func Stirred(p *Plan, s *Sheet) (Need, bool) {
+	stir := reductants[p.GasSource].stir
+	if stir == nil {
+		return Need{}, false
+	}
+	return Need{stir.name(p), s.Value(stir.used), stir.unit, "stirred into the slurry"}, true
+}

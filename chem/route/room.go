@@ -1,0 +1,90 @@
+package route
+
+import (
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/room"
+)
+
+var roomInputs = []Input{
+	{Key: "room.volume", Name: "A room that the gas would get into", Unit: "m³", Stage: Waste, Rare: true, Default: 30, Min: 1, Max: 10000,
+		Why:    "Floor by height. Only to see what it would mean: a room is no control for this gas.",
+		Remedy: "A garden shed holds about 15, a classroom 200.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.RoomVolume) }},
+	{Key: "room.changes", Name: "Its air is changed", Unit: "× an hour", Stage: Waste, Rare: true, Default: 0.5, Min: 0, Max: 60,
+		Why:    "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.RoomChanges) }},
+	{Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Stage: Waste, Rare: true, Default: 10, Min: 0, Max: 100,
+		Why:    "What scrubber and tubes let by. All of it, where the slurry stands open.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) }},
+	{Key: "room.limit", Name: "Held against the limit of", Stage: Waste, Rare: true, Default: 0, Options: roomOptions(),
+		Why:    "Published limits differ; the strictest comes first. Which one binds you is for local law.",
+		choice: func(p *Plan) *Choice { return &p.RoomLimit }},
+}
+
+func roomOptions() []Option {
+	var list []Option
+	for _, l := range room.Limits() {
+		list = append(list, Option{l.Word, l.Name + ": " + Print(float64(l.PPM), "ppm")})
+	}
+	return list
+}
+
+var _ = constant("gasConstant", room.GasConstant, "kPa·L/(mol·K)", "gas constant", "CODATA, exact since 2019")
+
+// Figures of the room. The air exchange of houses is that of Howard-Reed, Wallace and
+// Ott, J. Air Waste Manage. Assoc. 52 (2002) 147: mean 0.41 an hour, windows shut.
+var (
+	RoomPeak   = figure(Waste, "room.peak", "ppm", "Gas in the room's air at its highest")
+	RoomMean   = figure(Waste, "room.mean", "ppm", "Worst mean over the limit's time")
+	RoomTimes  = figure(Waste, "room.times", "×", "That is, of the limit")
+	RoomFlow   = figure(Waste, "room.flow", "m³/h", "Fresh air that would keep it at the limit, mixed at once")
+	RoomEscape = figure(Waste, "room.escape.most", "%", "Of the gas not taken up, the most that this room bears")
+)
+
+// release is all the gas not taken up, let into the room over the run. Gas that has
+// spread in air is counted as an ideal gas.
+func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
+	litres := float64(vented) * room.MolarVolume(p.AirTemperature.Kelvin(), float64(p.AirPressure))
+	hours := room.Hour(float64(p.GasMinutes) / 60)
+	return room.Room{Volume: p.RoomVolume, Changes: p.RoomChanges},
+		room.Release{Gas: room.CubicMetrePerHour(litres / 1000 / float64(hours)), Lasting: hours}
+}
+
+// roomAir works out what a room would breathe.
+func (b *Bench) roomAir(p *Plan) {
+	if !(b.carry.vented > 0) {
+		b.sheet.undefined(NothingVents, RoomPeak, RoomMean, RoomTimes, RoomFlow, RoomEscape)
+		return
+	}
+	limit := &room.Limits()[p.RoomLimit]
+	air, all := release(p, b.carry.vented)
+	worst := float64(air.Worst(all, limit.Averaged))
+	share := p.RoomEscape.Fraction()
+	b.set(RoomPeak, share*float64(air.Peak(all)))
+	b.set(RoomMean, share*worst)
+	b.set(RoomTimes, share*worst/float64(limit.PPM))
+	b.set(RoomFlow, float64(room.FreshAir(room.CubicMetrePerHour(share)*all.Gas, limit.PPM)))
+	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
+}
+
+// Held is a published limit, and what a room would breathe over its time.
+type Held struct {
+	Limit room.Limit
+	Mean  room.PartPerMillion // the worst mean
+}
+
+// HeldAgainst holds the room of a plan against every published limit; nil where no gas
+// passes by.
+func HeldAgainst(p *Plan, s *Sheet) []Held {
+	vented := s.Value(VentGas) / 1000
+	if !(vented > 0) {
+		return nil
+	}
+	air, all := release(p, quantity.Mole(vented))
+	all.Gas *= room.CubicMetrePerHour(p.RoomEscape.Fraction())
+	var list []Held
+	for _, l := range room.Limits() {
+		list = append(list, Held{l, air.Worst(all, l.Averaged)})
+	}
+	return list
+}

@@ -1,0 +1,67 @@
+package route
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	. "rosesalt/chem/reaction"
+)
+
+var saltKeys = keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.kept"})
+
+var saltInputs = []Input{
+	{Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) }},
+	{Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
+		Why:    "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SaltKept) }},
+}
+
+// Figures of metabisulfite in the slurry.
+var (
+	SaltNeeded = figure(Slurry, "salt.needed", "g", "Metabisulfite for this oxide")
+	SaltUsed   = figure(Slurry, "salt.used", "g", "Metabisulfite into the slurry")
+	SaltFreed  = figure(Slurry, "salt.freed", "mmol", "Sulfur dioxide that the acid sets free")
+)
+
+// saltStirred: 2 MnO2 + Na2S2O5 + H2SO4 -> 2 MnSO4 + Na2SO4 + H2O, by way of the
+// gas, which does in the slurry what gas led in does. The sodium stays in the
+// liquor.
+var saltStirred = stirred{
+	name:        func(*Plan) string { return "Sodium metabisulfite" },
+	unit:        "g",
+	perPair:     0.5,
+	acidPerMole: 1,
+	sulfurous:   true,
+	charge:      func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
+	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
+	works:       func(p *Plan) float64 { return p.SaltKept.Fraction() },
+	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
+	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
+		b.book.Bring(ledger.Slurry, SodiumMetabisulfite, n)
+	},
+	act:    (*Bench).freeGas,
+	needed: SaltNeeded,
+	used:   SaltUsed,
+	own:    []FigureID{SaltFreed},
+}
+
+const bisulfiteFormed = -626.2 // kJ, heat of formation of HSO3^-
+
+var _ = constant("bisulfiteFormed", bisulfiteFormed, "kJ/mol", "ΔH(HSO₃⁻)", "CRC Handbook, from memory")
+
+// heatBisulfite is how much less a pair gives off when the sulfur dioxide was in
+// water already, as HSO3^-, kJ. The heat of dissolving the salt is left out.
+var heatBisulfite = bisulfiteFormed + formationHeat("H^+") - formationHeat("SO2") - formationHeat("H2O")
+
+// freeGas lets the acid set the gas free, as far as it goes; what the slurry does
+// not keep escapes, the rest does its work.
+func (b *Bench) freeGas(p *Plan) (heat float64) {
+	freed := 2 * b.react(ledger.Slurry, MetabisulfiteGas, unlimited)
+	b.carry.made = freed
+	b.millimoles(SaltFreed, freed)
+	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1-p.SaltKept.Fraction())
+	arrives := float64(b.has(ledger.Slurry, SulfurDioxide))
+	w := b.work()
+	return b.leadIn(w, arrives) + w.share(arrives)*w.pairs()*heatBisulfite
+}

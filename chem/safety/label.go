@@ -1,0 +1,280 @@
+package safety
+
+import (
+	"strings"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/table"
+)
+
+// Millimetre is a length on paper.
+type Millimetre float64
+
+// Size is the least size of a label and of its pictograms, along their side.
+type Size struct{ Width, Height, Pictogram Millimetre }
+
+// The least sizes for a package of so many millilitres: CLP, annex I, table 1.3. Of the
+// first the annex says "if possible"; its pictograms may shrink to 10 mm. The table's
+// last, above 500 L, is not for this bench.
+var sizes = [...]struct {
+	most quantity.Millilitre
+	size Size
+}{
+	{3000, Size{74, 52, 16}},
+	{50000, Size{105, 74, 23}},
+	{500000, Size{148, 105, 32}},
+}
+
+// SizeOf is the least size for a package of that capacity; the largest of the table for
+// all above it.
+func SizeOf(capacity quantity.Millilitre) Size {
+	for _, s := range sizes {
+		if capacity <= s.most {
+			return s.size
+		}
+	}
+	return sizes[len(sizes)-1].size
+}
+
+// LabelKind says what a label is for.
+type LabelKind uint8
+
+// The kinds of label.
+const (
+	Product LabelKind = iota
+	Kept
+	Reagent
+	WasteJar
+)
+
+// Label is what stands on a jar. Mass, batch and date are written by hand; Mass and
+// Volume here are only what to expect, 0 where there is no telling.
+type Label struct {
+	Kind        LabelKind
+	Name        string // unique among the labels of a plan
+	Formula     string
+	Mass        quantity.Gram
+	Volume      quantity.Millilitre
+	Holds       []Content // without water of any kind, the heaviest first; nil for what is one thing
+	Signal      Signal
+	Pictograms  []Pictogram
+	Hazards     []Statement
+	Precautions []Statement
+	Notes       []string
+	Size        Size
+}
+
+// NotFood stands on every jar: Khan and Kurny, J. Miner. Mater. Charact. Eng. 11 (2012)
+// 641, found lead in the zinc and the paste of spent cells.
+const NotFood = "Not a fertiliser, feed or food: lead may be in it."
+
+// Undue stands on a waste jar too weak for any statement.
+const Undue = "By the rules for mixtures no hazard statement is due; it is hazardous waste all the same, never for a drain."
+
+// bear puts hazard statements on a label, and what follows from them.
+func (l *Label) bear(codes ...Code) {
+	shown := Shown(codes)
+	l.Signal, l.Pictograms, l.Precautions = SignalOf(shown), PictogramsOf(shown), precautionsOf(shown)
+	l.Hazards = nil
+	for _, c := range shown {
+		l.Hazards = append(l.Hazards, hazardOf(c).Statement)
+	}
+}
+
+// Labels are those of a plan: the salts, what is kept, the reagents made up, and the
+// waste.
+func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
+	m := labelling{p: p, s: s, book: book}
+	m.salts()
+	m.kept()
+	m.reagents()
+	for _, b := range Bottles(p, book, s) {
+		if b.Mass > 0 {
+			m.waste(b)
+		}
+	}
+	m.drops()
+	for i := range m.list {
+		l := &m.list[i]
+		if l.Size == (Size{}) {
+			l.Size = SizeOf(max(l.Volume, roomFor*quantity.Millilitre(l.Mass)))
+		}
+	}
+	return m.list
+}
+
+// roomFor is the room that a gram of solid has in its jar, mL, and halfFull how much
+// larger than its liquid a waste bottle is (common practice, as route.Vessels has it).
+const roomFor, halfFull = 2, 2
+
+type labelling struct {
+	p    *route.Plan
+	s    *route.Sheet
+	book *ledger.Book
+	list []Label
+}
+
+func (m *labelling) value(id route.FigureID) float64 {
+	if m.s.Reason(id) != route.Defined {
+		return 0
+	}
+	return m.s.Value(id)
+}
+
+// sharesOf are the contents of a mixture as shares of its mass.
+func sharesOf(list []Content, total quantity.Gram) []Share {
+	var shares []Share
+	for _, c := range list {
+		if total > 0 {
+			shares = append(shares, Share{c.Substance, quantity.Percent(100 * c.Mass / total)})
+		}
+	}
+	return shares
+}
+
+// jar is the label of a vessel of the ledger. It bears what its main substance bears,
+// however impure, and what the mixture bears besides.
+func (m *labelling) jar(v ledger.Vessel, main reaction.Substance, l Label) {
+	total := m.book.TotalMass(v)
+	if total < least {
+		return
+	}
+	l.Holds = contents(m.book, v)
+	l.Mass = total
+	l.bear(append(MixtureCodes(sharesOf(l.Holds, total)), classOf(main).Codes...)...)
+	if len(l.Holds) == 1 {
+		l.Holds = nil
+	}
+	m.list = append(m.list, l)
+}
+
+// hydrate names manganese sulfate with so many waters, from 0 to 7.
+func hydrate(waters float64) (name, formula string) {
+	const salt, anhydrous = "Manganese(II) sulfate", "MnSO₄"
+	switch waters {
+	case 0:
+		return salt + ", anhydrous", anhydrous
+	case 1:
+		return salt + " monohydrate", anhydrous + "·H₂O"
+	case 5:
+		return salt + " pentahydrate", anhydrous + "·5H₂O"
+	case 7:
+		return salt + " heptahydrate", anhydrous + "·7H₂O"
+	}
+	return salt + ", between monohydrate and anhydrous", anhydrous + "·xH₂O, x about " + route.Print(waters, "")
+}
+
+func (m *labelling) salts() {
+	if m.s.Reason(route.ProductWaters) == route.Defined {
+		l := Label{Kind: Product, Notes: []string{
+			NotFood, "Keep dry and well closed: damp and heat change the hydrate.",
+		}}
+		l.Name, l.Formula = hydrate(m.s.Value(route.ProductWaters))
+		m.jar(ledger.ProductJar, reaction.ManganeseSulfate, l)
+	}
+	m.jar(ledger.CopperJar, reaction.CopperSulfate, Label{
+		Kind: Product, Name: "Copper(II) sulfate pentahydrate", Formula: "CuSO₄·5H₂O",
+		Notes: []string{NotFood, "Keep well closed."},
+	})
+}
+
+func (m *labelling) kept() {
+	m.jar(ledger.Reserve, reaction.ManganeseDioxide, Label{
+		Kind: Kept, Name: "Washed black mix, kept for later", Formula: "MnO₂, MnOOH and carbon, damp",
+		Notes: []string{NotFood, "Keep it damp and lidded: its dust harms nerves. Never near hydrochloric acid: chlorine."},
+	})
+	// Massive zinc is in no hazard class; its powder is (CLP, annex VI 030-001-01-9).
+	m.plain("Zinc cans", "Zn", route.CanZinc, "Sharp edges. Never into hot strong acid: poisonous gas. Keep dry; acid and damp set hydrogen free.")
+	m.plain("Carbon rods", "C", route.RodCarbon, "Rinsed; some are waxed.")
+}
+
+// plain labels what bears no statement.
+func (m *labelling) plain(name, formula string, id route.FigureID, note string) {
+	if g := quantity.Gram(m.value(id)); g >= least {
+		m.list = append(m.list, Label{Kind: Kept, Name: name, Formula: formula, Mass: g, Notes: []string{NotFood, note}})
+	}
+}
+
+// oneMolar is the mass percent of 1 mol/L sulfuric acid.
+var oneMolar = func() quantity.Percent {
+	percent, err := table.AcidMolarity.Inverse(1)
+	if err != nil {
+		panic(err) // the table holds it
+	}
+	return quantity.Percent(percent)
+}()
+
+func (m *labelling) reagents() {
+	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
+		l := Label{Kind: Reagent, Name: "Dilute sulfuric acid, 1 mol/L", Formula: "H₂SO₄, " + route.Print(float64(oneMolar), "%"), Volume: volume, Notes: []string{
+			"From 5 % it irritates skin and eyes, from 15 % it burns (Regulation (EC) No 1272/2008, annex VI); goggles all the same.", "Never onto scrubber liquid or sulfite: the gas comes back.",
+		}}
+		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex
+		// has neither. The stricter stands.
+		l.bear(append(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}}), "H332", "H335")...)
+		m.list = append(m.list, l)
+	}
+	m.list = append(m.list, silverReagent(), permanganateReagent())
+}
+
+// silverReagent: a solution of 2 % bears what a twentieth of a corrosive salt does, and
+// for the water the salt's factor of 100 (CLP, annex VI 047-001-00-2 for H272, H314 and
+// H410; the factor by suppliers; H290 by suppliers; all from memory).
+func silverReagent() Label {
+	l := Label{Kind: Reagent, Name: "Silver nitrate, 1 to 2 %", Formula: "AgNO₃ in water", Notes: []string{
+		"Stains. Keep it in the dark. Never let it stand with ammonia or base: shock-sensitive solids.",
+	}, Size: SizeOf(0)}
+	l.bear("H290", "H315", "H319", "H410")
+	return l
+}
+
+// permanganateReagent: a pink solution holds a tenth of a percent at the most (estimate);
+// with a factor of 10 for the water (from memory) that is H412.
+func permanganateReagent() Label {
+	l := Label{Kind: Reagent, Name: "Permanganate solution, pink, for the papers", Formula: "KMnO₄ in dilute sulfuric acid, below 0.1 %", Notes: []string{
+		"Stains. Papers feed fire when dry: keep them wet.",
+	}, Size: SizeOf(0)}
+	l.bear("H412")
+	return l
+}
+
+// waste labels a bottle by what it holds.
+func (m *labelling) waste(b Bottle) {
+	total := b.Mass
+	codes := []Code{}
+	if b.Name == scrubberName { // the ledger does not count its water
+		total = max(total, quantity.Gram(b.Volume))
+		codes = MixtureCodes([]Share{{reaction.SodiumCarbonate, route.ScrubberSoda}}) // before the gas has come
+	}
+	l := Label{
+		Kind: WasteJar, Name: b.Name, Formula: "Waste, for collection", Mass: b.Mass, Volume: b.Volume, Holds: b.Holds,
+	}
+	if b.Name != scrubberName { // it never met the mix
+		l.Notes = []string{NotFood}
+	}
+	l.Notes = append(l.Notes, "Never meets "+strings.Join(b.Never, "; ")+".", b.Keep)
+	if b.Volume > 0 {
+		l.Mass, l.Size = 0, SizeOf(halfFull*b.Volume)
+	}
+	l.bear(append(codes, MixtureCodes(sharesOf(b.Holds, total))...)...)
+	if len(l.Hazards) == 0 {
+		l.Notes = append(l.Notes, Undue)
+	}
+	m.list = append(m.list, l)
+}
+
+// drops are the small wastes that no ledger counts.
+func (m *labelling) drops() {
+	silver := Label{Kind: WasteJar, Name: "Silver test drops", Formula: "AgNO₃ and AgCl in dilute nitric acid; waste, for collection", Notes: []string{
+		"Never meets ammonia or base: shock-sensitive solids.",
+	}, Size: SizeOf(0)}
+	silver.bear("H290", "H314", "H410") // as if the acid were above 5 %
+	papers := Label{Kind: WasteJar, Name: "Permanganate papers, wet", Formula: "KMnO₄ and MnO₂ on filter paper; waste, for collection", Notes: []string{
+		"Keep wet. Never meets sulfite, or anything that burns.",
+	}, Size: SizeOf(0)}
+	papers.bear("H412")
+	m.list = append(m.list, silver, papers)
+}

@@ -1,0 +1,196 @@
+package safety
+
+import (
+	"cmp"
+	"slices"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// Bottle is one stream of waste, kept apart from the others.
+type Bottle struct {
+	Name   string
+	Volume quantity.Millilitre // of the water in it; 0 for a solid
+	Mass   quantity.Gram       // of all that is in it
+	Holds  []Content           // without the water, the heaviest first
+	Metals [3]quantity.Gram    // copper, zinc and manganese in it
+	Soda   quantity.Gram       // anhydrous, for the acid and the metals; 0 where none helps
+	Acid   quantity.Millilitre // of 1 mol/L, for lye; 0 where there is none
+	Treat  string              // how to bring the metals down
+	Never  []string            // what it must never meet
+	Keep   string              // how to keep it
+}
+
+// Content is a substance in a bottle.
+type Content struct {
+	Substance reaction.Substance
+	Name      string
+	Mass      quantity.Gram
+}
+
+// The pH at which the metals fall out best: copper at about 8, zinc at 9 to 10, manganese
+// above 9.5, and with air brown at 8.5 to 9.5; much above 10 zinc and copper go back
+// into solution (water-treatment bulletin on hydroxide precipitation, copper 8.1 and
+// zinc 10.1, second hand; manganese from memory).
+const (
+	copperDown = "Soda in small portions, stirring, until it froths no more and paper shows pH 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
+	zincDown   = "Outdoors only: it holds ammonium, and base drives ammonia out. Soda in small portions to pH 9 to 10 brings zinc and manganese down, but ammonia holds a part of them in solution, so the clear liquid is still waste. Untreated is as good, if the collection takes it."
+	roseDown   = "Soda in small portions to pH 9 to 10 brings manganese and zinc down; air turns the sludge brown. Let it stand overnight, decant; both go to collection."
+)
+
+// Loose is how a bottle that was neutralised is kept.
+const Loose = "Jar no more than half full, and the cap loose overnight after any base: it goes on giving gas."
+
+const scrubberName = "Scrubber liquid"
+
+type stream struct {
+	vessel ledger.Vessel
+	name   string
+	solid  bool
+	treat  string
+	never  []string
+	keep   string
+	when   way
+}
+
+var streams = [...]stream{
+	{ledger.WashLiquor, "Wash liquor", false, zincDown,
+		[]string{"caustic soda or lime, above all indoors: ammonia", "silver nitrate that is kept: shock-sensitive solids", "the copper liquor: ammonia holds the copper in solution"}, Loose, always},
+	{ledger.CopperLiquor, "Blue mother liquor", false, copperDown,
+		[]string{"the scrubber liquid: the gas comes back", "zinc or iron while it is strongly acid: hydrogen", "the wash liquor"}, Loose, withCopper},
+	{ledger.Generator, "Spent liquid of the generator", false, copperDown,
+		[]string{"more acid: it holds gas", "chlorine bleach", "permanganate or peroxide in bulk: heat"}, Loose, withMetabisulfite},
+	{ledger.MotherLiquor, "Pink mother liquor", false, roseDown,
+		[]string{"chlorine bleach", "the copper liquor, if the next crop is to be clean"}, Loose, always},
+	{ledger.Scrubber, scrubberName, false, "",
+		[]string{"any acid, and never the acid liquors to neutralise them: the gas comes back", "chlorine bleach"}, "Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always},
+	{ledger.Residue, "Black residue, with its filter papers", true, "",
+		[]string{"hydrochloric acid: chlorine, from oxide that is left", "a broom when dry: its dust holds manganese and often lead"}, "Damp, in a lidded pail.", always},
+	{ledger.CopperResidue, "Black powder from the generator, with left copper", true, "",
+		[]string{"hot strong acid: sulfur dioxide, from the sulfide", "the household bin"}, "Rinsed and damp. Bright copper can go into the next charge.", withCopper},
+}
+
+// least is the mass of a content that is worth a line.
+const least quantity.Gram = 0.05
+
+var metals = [3]reaction.Element{reaction.Cu, reaction.Zn, reaction.Mn}
+
+var metalMass = [3]quantity.GramPerMole{
+	formula.MustParse("Cu").MolarMass(), formula.MustParse("Zn").MolarMass(), formula.MustParse("Mn").MolarMass(),
+}
+
+// small are the things that no ledger counts.
+var small = Bottle{
+	Name:  "Small things: permanganate papers, silver test drops, gloves, rinsings",
+	Never: []string{"permanganate papers with anything that burns, or with the sulfite", "silver drops with ammonia or base"},
+	Keep:  "Papers wet, in a jar of their own. Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. First rinsings of glassware go to their own liquor.",
+}
+
+// Bottles are the streams of waste of a run, read off its ledger and its figures, and
+// last the small things that no ledger counts.
+func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
+	var list []Bottle
+	for i := range streams {
+		s := &streams[i]
+		if !s.when.applies(p) || book.TotalMass(s.vessel) < least {
+			continue
+		}
+		b := s.fill(book)
+		if s.vessel == ledger.Scrubber { // the ledger does not count its water
+			b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
+		}
+		if s.vessel == ledger.WashLiquor && book.Amount(s.vessel, reaction.Potash) > 0 {
+			b.lye(quantity.Millilitre(book.Amount(s.vessel, reaction.Potash).Millimoles() / 2))
+		}
+		list = append(list, b)
+	}
+	return append(list, small)
+}
+
+func (s *stream) fill(book *ledger.Book) Bottle {
+	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Holds: contents(book, s.vessel), Treat: s.treat, Never: s.never, Keep: s.keep}
+	if !s.solid {
+		b.Volume = quantity.Millilitre(book.Mass(s.vessel, reaction.Water))
+	}
+	for i, e := range metals {
+		b.Metals[i] = book.Element(s.vessel, e).Mass(metalMass[i])
+	}
+	if s.treat != "" {
+		b.Soda = soda(book, s.vessel)
+	}
+	return b
+}
+
+// lye makes a bottle of wash liquor that of alkaline cells: half a mole of acid to a
+// mole of potash, and no soda.
+func (b *Bottle) lye(acid quantity.Millilitre) {
+	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
+	b.Treat = "Dilute acid into it, slowly, stirring, until paper shows pH 9 to 10: zinc falls out white. It warms. Not below 8, where zinc dissolves again. Let it stand overnight, decant; both go to collection."
+	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
+	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
+}
+
+// contents are what a vessel holds besides water, the heaviest first.
+func contents(book *ledger.Book, v ledger.Vessel) []Content {
+	var list []Content
+	for substance := range reaction.Substance(reaction.Substances) {
+		if m := book.Mass(v, substance); substance != reaction.Water && substance != reaction.CarbonDioxide && m >= least {
+			list = append(list, Content{substance, substance.Name(), m})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
+	return list
+}
+
+// soda takes up free acid and dissolved gas and turns the metals to carbonates: a mole
+// to each of them, half a mole to hydrogen chloride, one to metabisulfite.
+func soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
+	n := book.Amount(v, reaction.SulfuricAcid) + book.Amount(v, reaction.HydrogenChloride)/2 +
+		book.Amount(v, reaction.SulfurDioxide) + book.Amount(v, reaction.SodiumMetabisulfite)
+	for _, e := range metals {
+		n += book.Element(v, e)
+	}
+	return reaction.SodiumCarbonate.Mass(n)
+}
+
+// Together pours the bottles of several runs together, stream by stream, in the order
+// in which they first come.
+func Together(runs ...[]Bottle) []Bottle {
+	var list []Bottle
+	at := map[string]int{}
+	for _, bottles := range runs {
+		for _, b := range bottles {
+			i, there := at[b.Name]
+			if !there {
+				at[b.Name] = len(list)
+				b.Holds = slices.Clone(b.Holds)
+				list = append(list, b)
+				continue
+			}
+			pour(&list[i], b)
+		}
+	}
+	return list
+}
+
+func pour(into *Bottle, b Bottle) {
+	into.Volume += b.Volume
+	into.Mass += b.Mass
+	into.Soda += b.Soda
+	into.Acid += b.Acid
+	for i := range into.Metals {
+		into.Metals[i] += b.Metals[i]
+	}
+	for _, c := range b.Holds {
+		if i := slices.IndexFunc(into.Holds, func(h Content) bool { return h.Name == c.Name }); i >= 0 {
+			into.Holds[i].Mass += c.Mass
+		} else {
+			into.Holds = append(into.Holds, c)
+		}
+	}
+	slices.SortStableFunc(into.Holds, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
+}

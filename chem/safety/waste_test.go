@@ -1,0 +1,154 @@
+package safety_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+)
+
+func bottles(p *route.Plan) ([]safety.Bottle, *route.Sheet, *ledger.Book) {
+	var b route.Bench
+	sheet := *b.Run(p)
+	return safety.Bottles(p, b.Book(), &sheet), &sheet, b.Book()
+}
+
+func named(t *testing.T, list []safety.Bottle, name string) safety.Bottle {
+	t.Helper()
+	for _, b := range list {
+		if strings.HasPrefix(b.Name, name) {
+			return b
+		}
+	}
+	require.Fail(t, "no bottle "+name)
+	return safety.Bottle{}
+}
+
+func TestBottlesAreTheLedger(t *testing.T) {
+	p := route.NewPlan()
+	list, sheet, book := bottles(&p)
+	wash, blue := named(t, list, "Wash liquor"), named(t, list, "Blue mother liquor")
+	assert.InEpsilon(t, sheet.Value(route.WasteBaseWash), float64(wash.Soda), 1e-9, "the same soda as the figure's")
+	assert.InEpsilon(t, sheet.Value(route.WasteBaseCopper), float64(blue.Soda), 1e-9)
+	assert.InEpsilon(t, sheet.Value(route.WasteZinc), float64(wash.Metals[1]), 1e-9)
+	assert.InEpsilon(t, sheet.Value(route.WasteCopper), float64(blue.Metals[0]), 1e-9)
+	for _, c := range []struct {
+		vessel ledger.Vessel
+		bottle safety.Bottle
+	}{{ledger.WashLiquor, wash}, {ledger.CopperLiquor, blue}} {
+		sum := float64(c.bottle.Volume)
+		for _, h := range c.bottle.Holds {
+			sum += float64(h.Mass)
+		}
+		assert.InDelta(t, float64(book.TotalMass(c.vessel)), sum, 0.3, "but for traces, contents and water are all of it")
+	}
+	assert.Equal(t, "ammonium chloride", wash.Holds[0].Name)
+	assert.Zero(t, named(t, list, "Black residue").Volume)
+	assert.InEpsilon(t, sheet.Value(route.ScrubLiquid), float64(named(t, list, "Scrubber").Volume), 1e-9)
+}
+
+// A gram of soda to a gram of acid: 105.99/98.08 (formula weights).
+func TestSodaForAcidAlone(t *testing.T) {
+	assert.InDelta(t, 1.0807, float64(formula.MustParse("Na2CO3").MolarMass()/formula.MustParse("H2SO4").MolarMass()), 1e-4)
+}
+
+func TestWhatMustNeverMeetStandsAtEachBottle(t *testing.T) {
+	p := route.NewPlan()
+	list, _, _ := bottles(&p)
+	for name, never := range map[string]string{
+		"Wash liquor": "caustic", "Blue mother": "gas comes back", "Scrubber": "any acid",
+		"Black residue": "hydrochloric acid", "Small things": "ammonia",
+	} {
+		assert.Contains(t, strings.Join(named(t, list, name).Never, "; "), never, name)
+	}
+	assert.Contains(t, named(t, list, "Wash liquor").Treat, "ammonia")
+	assert.Contains(t, named(t, list, "Blue mother").Keep, "loose overnight")
+	for _, b := range list {
+		assert.NotEmpty(t, b.Keep, b.Name)
+		assert.NotContains(t, b.Treat+b.Keep, "drain")
+	}
+}
+
+func TestBottlesOfTheOtherSource(t *testing.T) {
+	p := route.NewPlan()
+	p.GasSource, p.DryWay = route.FromMetabisulfite, route.ToCrystals
+	list, sheet, _ := bottles(&p)
+	assert.InEpsilon(t, sheet.Value(route.WasteBaseCopper), float64(named(t, list, "Spent liquid").Soda), 1e-9)
+	named(t, list, "Pink mother liquor")
+	for _, b := range list {
+		assert.NotContains(t, b.Name, "Blue")
+	}
+	assert.NotContains(t, advised(&p), "Bare, bright copper")
+}
+
+func TestSeveralRunsGoIntoTheSameBottles(t *testing.T) {
+	p := route.NewPlan()
+	one, _, _ := bottles(&p)
+	p.BatchShare = 50
+	two, _, _ := bottles(&p)
+	all := safety.Together(one, two)
+	require.Len(t, all, len(one))
+	for i, b := range all {
+		assert.InDelta(t, float64(one[i].Volume+two[i].Volume), float64(b.Volume), 1e-9, b.Name)
+		assert.InDelta(t, float64(one[i].Soda+two[i].Soda), float64(b.Soda), 1e-9, b.Name)
+		sum, want := 0.0, 0.0
+		for _, h := range b.Holds {
+			sum += float64(h.Mass)
+		}
+		for _, list := range [][]safety.Content{one[i].Holds, two[i].Holds} {
+			for _, h := range list {
+				want += float64(h.Mass)
+			}
+		}
+		assert.InDelta(t, want, sum, 1e-9, b.Name)
+	}
+	again := safety.Together(one)
+	again[0].Holds[0].Mass = 0
+	assert.NotZero(t, one[0].Holds[0].Mass, "what was poured from is left as it was")
+}
+
+func advised(p *route.Plan) string {
+	var b strings.Builder
+	for _, a := range safety.Buying(p) {
+		b.WriteString(a.Of + ": " + a.Text + "\n")
+	}
+	return b.String()
+}
+
+func TestBuyingSaysThatLawDecides(t *testing.T) {
+	p := route.NewPlan()
+	text := advised(&p)
+	for _, word := range []string{"local law decides", "licence", "dyed", "Bare, bright copper"} {
+		assert.Contains(t, text, word)
+	}
+}
+
+func TestLyeWantsAcidNotSoda(t *testing.T) {
+	p := route.NewPlan()
+	kind, _ := route.InputByKey("cell.kind")
+	require.NoError(t, kind.Choose(&p, "alkaline"))
+	list, sheet, _ := bottles(&p)
+	lye := named(t, list, "Wash lye")
+	assert.InEpsilon(t, sheet.Value(route.WasteAcid), float64(lye.Acid), 1e-9)
+	assert.Zero(t, lye.Soda)
+	assert.Contains(t, strings.Join(lye.Never, "; "), "aluminium")
+}
+
+func TestStirredWaysHaveNoGasBottles(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, word := range []string{"slurrysalt", "peroxide", "oxalic"} {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, word))
+		list, _, _ := bottles(&p)
+		for _, b := range list {
+			assert.NotContains(t, []string{"Spent liquid of the generator", "Blue mother liquor"}, b.Name, word)
+		}
+		named(t, list, "Wash liquor")
+	}
+}

@@ -1,0 +1,170 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/scripts/page"
+	"rosesalt/web/link"
+)
+
+// labelsOf are the labels of a fragment's plan, worked out natively.
+func labelsOf(fragment string) []safety.Label {
+	c, _ := link.Decode(fragment)
+	plan := c.Plan
+	var bench route.Bench
+	sheet := *bench.Run(&plan)
+	return safety.Labels(&plan, &sheet, bench.Book())
+}
+
+// showLabels opens a page and asks for its labels.
+func showLabels(t *testing.T, fragment string) *page.Page {
+	p := open(t, fragment)
+	settle(p)
+	enter(p, "labels.show")
+	p.Wait(`!!document.querySelector('.jarlabel')`)
+	return p
+}
+
+func TestLabelsAreThereWhenAskedFor(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	var there int
+	p.Eval(`document.querySelectorAll('.jarlabel').length`, &there)
+	assert.Zero(t, there, "the start does not pay for them")
+	enter(p, "labels.show")
+	p.Wait(`!!document.querySelector('.jarlabel')`)
+	want := labelsOf("")
+	var names []string
+	p.Eval(`[...document.querySelectorAll('.jarlabel h3')].map(h => h.textContent)`, &names)
+	require.Len(t, names, len(want))
+	for i, l := range want {
+		assert.Equal(t, l.Name, names[i])
+	}
+	var drawn [][]string
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].map(l => [...l.querySelectorAll('svg')].map(s => s.getAttribute('aria-label').slice(0, 5)))`, &drawn)
+	for i, l := range want {
+		require.Len(t, drawn[i], len(l.Pictograms), l.Name)
+		for j, g := range l.Pictograms {
+			assert.Equal(t, string(g), drawn[i][j], l.Name)
+		}
+	}
+	var least float64
+	p.Eval(`Math.min(...[...document.querySelectorAll('.jarlabel svg')].map(s => s.getBoundingClientRect().width)) / 96 * 25.4 / Math.SQRT2`, &least)
+	assert.InDelta(t, 16, least, 0.1, "mm along the side of the smallest pictogram")
+	var width, height float64
+	p.Eval(`Math.min(...[...document.querySelectorAll('.jarlabel')].map(s => s.getBoundingClientRect().width)) / 96 * 25.4`, &width)
+	p.Eval(`Math.min(...[...document.querySelectorAll('.jarlabel')].map(s => s.getBoundingClientRect().height)) / 96 * 25.4`, &height)
+	assert.GreaterOrEqual(t, width, 74.0)
+	assert.GreaterOrEqual(t, height, 51.9)
+}
+
+func TestWhatIsTypedOnLabelsStays(t *testing.T) {
+	p := showLabels(t, "")
+	p.Eval(`document.getElementById('label.batch').focus()`, nil)
+	p.Press("B7 <b>")
+	p.Wait(`document.querySelector('.jarlabel').textContent.includes('B7 <b>')`)
+	p.Type("cell.count", "12")
+	settle(p)
+	enter(p, "labels.show")
+	p.Wait(`!!document.querySelector('.jarlabels.away')`)
+	enter(p, "labels.show")
+	p.Wait(`!document.querySelector('.jarlabels.away')`)
+	var kept string
+	p.Eval(`document.getElementById('label.batch').value`, &kept)
+	assert.Equal(t, "B7 <b>", kept)
+	assert.Contains(t, p.Text(".jarlabel"), "B7 <b>")
+}
+
+func TestOnlyTickedLabelsArePrinted(t *testing.T) {
+	folder := os.Getenv("ROSESALT_PICTURES")
+	if folder == "" {
+		folder = t.TempDir()
+	}
+	p := showLabels(t, "")
+	p.Eval(`window.print = () => { window.printed = (window.printed || 0) + 1 }; 0`, nil)
+	shown := func() []string {
+		var names []string
+		p.Eval(`[...document.querySelectorAll('.labels-item:not(.off) h3')].map(h => h.textContent)`, &names)
+		return names
+	}
+	all := shown()
+	p.Eval(`document.querySelector('.labels-tick input').focus()`, nil)
+	p.Press(" ")
+	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
+	assert.Equal(t, all[1:], shown())
+
+	whole := filepath.Join(folder, "page.pdf")
+	p.PDF(whole)
+	enter(p, "labels.print")
+	p.Wait(`window.printed === 1`)
+	var onRoot bool
+	p.Eval(`document.documentElement.classList.contains('labels-only')`, &onRoot)
+	assert.True(t, onRoot)
+	labels := filepath.Join(folder, "labels.pdf")
+	p.PDF(labels)
+	assert.Less(t, pages(t, labels), pages(t, whole), "the plan is not printed with the labels")
+	p.Wait(`!document.documentElement.classList.contains('labels-only')`)
+
+	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick none').click()`, nil)
+	p.Wait(`document.querySelectorAll('.labels-item:not(.off)').length === 0`)
+	p.Wait(`[...document.querySelectorAll('.labels-tick input')].every(i => !i.checked)`)
+	enter(p, "labels.print")
+	p.Wait(`document.getElementById('stage.Jar-labels').textContent.includes('No label is ticked')`)
+	var printed int
+	p.Eval(`window.printed`, &printed)
+	assert.Equal(t, 1, printed)
+	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick all').click()`, nil)
+	p.Wait(`[...document.querySelectorAll('.labels-tick input')].every(i => i.checked)`)
+
+	// The rules for paper, put on the screen to see what they leave.
+	p.Eval(`[...document.styleSheets].flatMap(s => [...s.cssRules]).filter(r => r instanceof CSSMediaRule && r.media.mediaText === 'print').forEach(r => { r.media.mediaText = 'all' })`, nil)
+	var seen []string
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(e => e.checkVisibility()).map(e => e.textContent)`, &seen)
+	assert.Empty(t, seen, "the plan is printed without labels")
+	p.Eval(`document.documentElement.classList.add('labels-only')`, nil)
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(e => e.checkVisibility()).map(e => e.querySelector('h3').textContent)`, &seen)
+	assert.Equal(t, all, seen)
+	p.Eval(`[...document.querySelectorAll('body *')].filter(e => !e.closest('.jarlabel') && e.checkVisibility() && [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim())).map(e => e.textContent.slice(0, 60))`, &seen)
+	assert.Empty(t, seen, "nothing else is on paper")
+}
+
+func TestLabelsFitNarrowScreens(t *testing.T) {
+	p := showLabels(t, "v=1&cell.count=60&batch.share=50")
+	folder := os.Getenv("ROSESALT_PICTURES")
+	if folder == "" {
+		folder = t.TempDir()
+	}
+	for _, width := range []int{320, 768, 1280} {
+		p.Screenshot(filepath.Join(folder, "labels-"+strconv.Itoa(width)+".png"), width, 900, width == 1280)
+		var over []string
+		p.Eval(`(() => { const w = document.documentElement.clientWidth;
+			return [...document.querySelectorAll('.jarlabels *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > w + 1)
+				.map(e => e.tagName + '.' + (e.getAttribute('class') || '') + ' ' + e.textContent.slice(0, 30)).slice(0, 5) })()`, &over)
+		assert.Empty(t, over, "at %d px", width)
+	}
+	var spill []string
+	p.Eval(`[...document.querySelectorAll('.jarlabel')].filter(l => l.scrollWidth > l.clientWidth + 1).map(l => l.textContent.slice(0, 40))`, &spill)
+	assert.Empty(t, spill, "nothing sticks out of a label")
+	var nameless []string
+	p.Eval(`[...document.querySelectorAll('.jarlabels input, .jarlabels button')].filter(e => !e.labels?.length && !e.textContent.trim()).map(e => e.outerHTML)`, &nameless)
+	assert.Empty(t, nameless)
+}
+
+// pages counts the pages of a PDF.
+func pages(t *testing.T, file string) int {
+	t.Helper()
+	b, err := os.ReadFile(file)
+	require.NoError(t, err)
+	return bytes.Count(b, []byte("/Type /Page\n")) + bytes.Count(b, []byte("/Type /Page/"))
+}

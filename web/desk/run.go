@@ -1,0 +1,148 @@
+package desk
+
+import (
+	"strconv"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/link"
+)
+
+// Started is the plan that a run was started from, and how far the run is. The desk's
+// own plan is the run as it went: what was taken stands in the place of what was
+// planned, and only what is still ahead is worked out anew.
+type Started struct {
+	Plan  route.Plan
+	Sheet route.Sheet
+	Done  route.Stage // the first stage that is not done; route.Stages when all are
+
+	content link.Run
+}
+
+// planOnly are numbers that no hand measures out or reads: they belong to the plan.
+var planOnly = map[string]bool{
+	"gas.excess": true, "gas.flask": true, "gas.purge": true, "gas.tube": true,
+	"slurry.beaker": true, "wash.target": true, "stir.excess": true,
+	"room.volume": true, "room.changes": true, "room.escape": true,
+}
+
+// Taken tells whether an input is a quantity that a hand takes, weighs or reads at the
+// bench, and so can come out otherwise than planned. Choices and estimates cannot.
+func Taken(in *route.Input) bool {
+	return !in.IsChoice() && in.Low >= in.High && !planOnly[in.Key]
+}
+
+// StartRun fixes the plan as it is. It refuses while a field cannot be used.
+func (d *Desk) StartRun() bool {
+	if d.run != nil || d.Wrong() > 0 {
+		return false
+	}
+	d.begin(&link.Run{Planned: d.Case()})
+	return true
+}
+
+// begin takes up a run, and pins its plan beside what comes of it; nil ends one.
+func (d *Desk) begin(r *link.Run) {
+	if r == nil {
+		if d.run != nil {
+			d.Unpin()
+		}
+		d.run = nil
+		return
+	}
+	d.run = &Started{Plan: r.Planned.Plan, Done: route.Stage(r.Done), content: *r}
+	var bench route.Bench
+	d.run.Sheet = *bench.Run(&d.run.Plan)
+	d.rest.pinned = &Pin{
+		Fragment: link.Encode(&link.Content{Case: r.Planned, Found: account.NewRecord()}),
+		Sheet:    d.run.Sheet, Run: spread.Start(r.Planned, Draws),
+	}
+}
+
+// Started is the run under way, or nil.
+func (d *Desk) Started() *Started { return d.run }
+
+// DropRun goes back to the plan that the run was started from; what was measured and
+// noted goes with the run.
+func (d *Desk) DropRun() {
+	if d.run != nil {
+		d.Open(link.Encode(&link.Content{Case: d.run.content.Planned, Found: account.NewRecord()}))
+	}
+}
+
+// Locked tells whether a field must not change: while a run is under way all of the
+// plan, and what was taken in a stage that is done. Weighings and assays often come
+// later than their stage, and stay open.
+func (d *Desk) Locked(in *route.Input) bool {
+	return d.run != nil && (!Taken(in) || in.Stage < d.run.Done && in.Standing != route.Measured)
+}
+
+// StageDone says that a stage, and all before it, are done: what was left blank there
+// was taken as planned, and is now a fact.
+func (d *Desk) StageDone(stage route.Stage) bool {
+	if d.run == nil || d.Wrong() > 0 || stage < d.run.Done {
+		return false
+	}
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		if in.Stage > stage || !Taken(in) || in.Standing != route.WorkedOut || quantity.Given(in.Value(&d.plan)) {
+			continue
+		}
+		if v, ok := in.WorkedOut(&d.plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
+			_ = in.Set(&d.plan, asPoured(v))
+			delete(d.texts, in.Key)
+		}
+	}
+	d.setDone(stage + 1)
+	d.compute()
+	return true
+}
+
+// Reopen opens a stage that was done, and all after it.
+func (d *Desk) Reopen(stage route.Stage) {
+	if d.run != nil && stage < d.run.Done {
+		d.setDone(stage)
+	}
+}
+
+func (d *Desk) setDone(stage route.Stage) {
+	d.run.Done, d.run.content.Done = stage, int(stage)
+}
+
+// asPoured is a worked-out amount to four digits, finer than anyone pours it.
+func asPoured(v float64) float64 {
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
+	return v
+}
+
+// Planned is what the plan of the run held for an input, or what stood in for it; not
+// ok where it held nothing, or no run is under way.
+func (d *Desk) Planned(in *route.Input) (v float64, ok bool) {
+	if d.run == nil || in.IsChoice() {
+		return 0, false
+	}
+	if v = in.Value(&d.run.Plan); quantity.Given(v) {
+		return v, true
+	}
+	if in.Standing != route.WorkedOut {
+		return 0, false
+	}
+	return in.WorkedOut(&d.run.Plan, &d.run.Sheet)
+}
+
+// forget puts the plan's own amounts back in place of those that were taken, for the
+// next run: how much was poured this time is no plan.
+func (s *Started) forget(p *route.Plan) {
+	inputs := route.Inputs()
+	for i := range inputs {
+		if in := &inputs[i]; Taken(in) && in.Standing != route.Measured && in.Stage > route.Cells {
+			in.Copy(p, &s.Plan)
+		}
+	}
+}
+
+// Notes are what the user wrote down of the run.
+func (d *Desk) Notes() string { return d.notes }

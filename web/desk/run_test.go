@@ -1,0 +1,158 @@
+package desk_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+)
+
+func TestRunFixesThePlan(t *testing.T) {
+	d := desk.New("v=1&cell.count=8")
+	require.True(t, d.StartRun())
+	before := d.Fragment()
+	for key, text := range map[string]string{
+		"cell.size": "R20", "cell.charge": "70", "gas.uptake": "50", "gas.source": "metabisulfite",
+		"gas.uptake~": "40 to 60", "gas.excess": "50", "mix.carbon": "12",
+	} {
+		d.Edit(key, text)
+		assert.Equal(t, before, d.Fragment(), "a touch on %s changes nothing", key)
+	}
+	assert.False(t, d.AddRow())
+	d.Clear(1)
+	assert.Equal(t, before, d.Fragment())
+}
+
+func TestWhatWasTakenReplansOnlyWhatIsAhead(t *testing.T) {
+	d := desk.New("")
+	require.True(t, d.StartRun())
+	acid := input(t, "gas.acid")
+	planned, ok := d.Planned(acid)
+	require.True(t, ok)
+
+	d.Edit("batch.share", "30")
+	now, _ := acid.WorkedOut(d.Plan(), d.Sheet())
+	assert.Greater(t, now, 1.15*planned, "the gas is still ahead: more oxide, more acid")
+	still, _ := d.Planned(acid)
+	assert.Equal(t, planned, still, "the plan stays what it was")
+
+	require.True(t, d.StageDone(route.Gas))
+	taken := acid.Value(d.Plan())
+	assert.InEpsilon(t, now, taken, 1e-3, "taken as worked out")
+	d.Edit("gas.acid", "1")
+	assert.Equal(t, taken, acid.Value(d.Plan()), "what is done is locked")
+
+	d.Edit("slurry.temperature", "40")
+	d.Edit("rinse.times", "3")
+	assert.Equal(t, taken, acid.Value(d.Plan()), "nothing reaches back")
+
+	d.Edit("mix.assay", "45")
+	assert.Equal(t, 45.0, float64(d.Plan().MixAssay), "an assay that comes late is still a fact")
+	assert.Equal(t, taken, acid.Value(d.Plan()))
+
+	d.Reopen(route.Gas)
+	d.Edit("gas.acid", "25")
+	assert.Equal(t, 25.0, acid.Value(d.Plan()))
+}
+
+func TestRunGoesWithTheLink(t *testing.T) {
+	d := desk.New("v=1&gas.uptake~=60,90")
+	require.True(t, d.StartRun())
+	d.Edit("gas.copper", "9")
+	require.True(t, d.StageDone(route.Gas))
+	d.Edit(desk.NotesKey, "blue & 50 % green; ice ran out")
+	d.Edit("found.product.empty", "84,1")
+	d.Edit("found.product.full", "96.1")
+	d.Edit("found.product~", "0.5")
+	e := desk.New(d.Fragment())
+	assert.Empty(t, e.Troubles())
+	assert.Equal(t, d.Fragment(), e.Fragment())
+	require.NotNil(t, e.Started())
+	assert.Equal(t, route.Slurry, e.Started().Done)
+	assert.Equal(t, "blue & 50 % green; ice ran out", e.Notes())
+	assert.Equal(t, 12.0, e.Found().Product)
+	assert.Equal(t, 0.5, e.Found().Half("found.product"))
+	planned, _ := e.Planned(input(t, "gas.copper"))
+	was, _ := d.Planned(input(t, "gas.copper"))
+	assert.Equal(t, was, planned)
+	assert.NotNil(t, e.Pinned(), "the plan stands beside the run")
+
+	e.DropRun()
+	assert.Nil(t, e.Started())
+	assert.Nil(t, e.Pinned())
+	assert.Equal(t, "v=1&gas.uptake~=60,90", e.Fragment())
+}
+
+func TestRunDoesNotStartFromAPlanWithABadField(t *testing.T) {
+	d := desk.New("")
+	d.Edit("gas.copper", "much")
+	assert.False(t, d.StartRun())
+	d.Edit("gas.copper", "")
+	require.True(t, d.StartRun())
+	d.Edit("gas.copper", "much")
+	assert.False(t, d.StageDone(route.Gas), "a bad reading is not taken as planned")
+}
+
+func TestDishIsReadInAnyOrder(t *testing.T) {
+	d := desk.New("")
+	d.Edit("found.product.full", "126.3")
+	d.Edit("found.product.empty", "84.1")
+	assert.Equal(t, "42.2", d.FoundText("found.product"))
+	d.Edit("found.product.empty", "184.1")
+	assert.Contains(t, d.Problem("found.product.full"), "lighter than empty")
+	d.Edit("found.product.full", "226.3")
+	assert.Zero(t, d.Wrong(), "both readings corrected, one after the other")
+	assert.Equal(t, "42.2", d.FoundText("found.product"))
+	d.Edit("found.product.full", "2x6")
+	assert.Equal(t, "42.2", d.FoundText("found.product"), "a slip keeps the last good figure")
+	d.Edit("found.product.full", "")
+	assert.Equal(t, "", d.FoundText("found.product"))
+	d.Edit("found.product", "40")
+	assert.Equal(t, 40.0, d.Found().Product)
+}
+
+func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
+	d := desk.New("")
+	require.True(t, d.StartRun())
+	d.Edit("gas.acid", "44")
+	require.True(t, d.StageDone(route.CopperSalt))
+	d.Edit("found.product", "12")
+	d.Edit("found.copper", "35")
+	for !d.Accounted() {
+		d.StepRest(1000)
+	}
+	changes := d.PlanNext()
+	require.NotEmpty(t, changes)
+	assert.Nil(t, d.Started())
+	assert.False(t, quantity.Given(input(t, "gas.acid").Value(d.Plan())), "as much as needed, again")
+	said := ""
+	for _, c := range changes {
+		said += c.Sentence
+	}
+	assert.Contains(t, said, "Acid into the generator")
+}
+
+func TestNotesAreCutBetweenLetters(t *testing.T) {
+	d := desk.New("")
+	d.Edit(desk.NotesKey, strings.Repeat("µ", 5000))
+	e := desk.New(d.Fragment())
+	assert.Empty(t, e.Troubles())
+	assert.Equal(t, d.Notes(), e.Notes())
+	assert.NotContains(t, e.Notes(), "\ufffd")
+}
+
+func TestAssayDuringARunIsAFact(t *testing.T) {
+	d := desk.New("")
+	require.True(t, d.StartRun())
+	d.Edit("mix.assay", "45")
+	d.Edit("mix.assay~", "43 to 47")
+	assert.Zero(t, d.Wrong())
+	assert.Contains(t, d.Fragment(), "mix.assay~=43,47")
+	d.Edit("gas.uptake~", "10 to 20")
+	assert.NotContains(t, d.Fragment(), "gas.uptake~")
+}

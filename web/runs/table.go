@@ -1,0 +1,166 @@
+package runs
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/link"
+)
+
+// The keys of what runs of one bag and setup share.
+const (
+	Uptake = "gas.uptake"
+	Charge = "cell.charge"
+)
+
+// Row is a kept run as the tables have it.
+type Row struct {
+	Cells   string  // such as "6 × R14"
+	Planned float64 // g of product, or Blank
+	Found   float64 // g of product, or Blank
+	Yield   float64 // percent of what was planned, or Blank
+	Content link.Content
+	Sheet   *route.Sheet // valid until the bench runs again
+}
+
+// RowOf works a kept run's plan out.
+func RowOf(s *State, bench *route.Bench) Row {
+	c, _ := link.Decode(s.Plan)
+	sheet := bench.Run(&c.Plan)
+	r := Row{Content: c, Sheet: sheet, Planned: sheet.Value(route.ProductMass), Found: c.Found.Value(account.KeyProduct)}
+	r.Yield = quantity.Blank
+	if r.Planned > 0 && quantity.Given(r.Found) {
+		r.Yield = 100 * r.Found / r.Planned
+	}
+	var cells []string
+	for i := range c.Plan.Rows {
+		prefix := "cell."
+		if i > 0 {
+			prefix += strconv.Itoa(i+1) + "."
+		}
+		size, has := route.InputByKey(prefix + "size")
+		if n := c.Plan.Rows[i].Count; has && quantity.Given(n) {
+			cells = append(cells, route.Plain(n)+" × "+size.Word(&c.Plan))
+		}
+	}
+	r.Cells = strings.Join(cells, " + ")
+	return r
+}
+
+// tableInputs and tableFigures are the plan's columns.
+var (
+	tableInputs  = []string{"cell.count", "cell.size", "cell.kind", "batch.share", "gas.source", "gas.uptake", "dry.temperature"}
+	tableFigures = []route.FigureID{route.ProductMass, route.CopperCrop, route.GasMade}
+)
+
+// WriteTable writes kept runs as a table of comma-separated values, a row for each: numbers in plain
+// decimal in the unit that the head names, empty where there is none.
+func WriteTable(w io.Writer, list []Kept) error {
+	out := csv.NewWriter(w)
+	var inputs []*route.Input
+	head := []string{"kept", "name", "cells"}
+	column := func(key, unit string) {
+		if unit != "" {
+			key += " (" + unit + ")"
+		}
+		head = append(head, key)
+	}
+	for _, key := range tableInputs {
+		if in, ok := route.InputByKey(key); ok {
+			inputs = append(inputs, in)
+			column(key, in.Unit)
+		}
+	}
+	for _, id := range tableFigures {
+		column(id.Info().Key, id.Info().Unit)
+	}
+	for _, in := range account.Inputs() {
+		column(in.Key, in.Unit)
+	}
+	for _, key := range []string{Uptake, Charge} {
+		for _, of := range []string{"low", "likeliest", "high"} {
+			column("learned "+key+" "+of, "%")
+		}
+	}
+	head = append(head, "notes", "run", "plan")
+	if err := out.Write(head); err != nil {
+		return err
+	}
+	var bench route.Bench
+	for i := range list {
+		s := &list[i].State
+		r := RowOf(s, &bench)
+		row := []string{s.Kept, cell(s.Name), r.Cells}
+		for _, in := range inputs {
+			if in.IsChoice() {
+				row = append(row, in.Word(&r.Content.Plan))
+			} else {
+				row = append(row, number(in.Value(&r.Content.Plan)))
+			}
+		}
+		for _, id := range tableFigures {
+			row = append(row, number(rounded(r.Sheet.Value(id))))
+		}
+		for _, in := range account.Inputs() {
+			row = append(row, number(r.Content.Found.Value(in.Key)))
+		}
+		for _, key := range []string{Uptake, Charge} {
+			learned, has := s.Learned[key]
+			for _, v := range learned {
+				if !has {
+					v = quantity.Blank
+				}
+				row = append(row, number(v))
+			}
+		}
+		row = append(row, cell(s.Notes), s.RunID(), cell(s.Plan))
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+func number(v float64) string {
+	if !quantity.Given(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// rounded to six digits: no plan is surer, and machines differ in the last.
+func rounded(v float64) float64 {
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	return v
+}
+
+// cell keeps a spreadsheet from taking a text for a formula.
+func cell(text string) string {
+	if text != "" && strings.ContainsRune("=+-@\t\r\n", rune(text[0])) {
+		return "'" + text
+	}
+	return text
+}
+
+// Together is what chosen runs tell, each counted once: a second state of a run, or a
+// second run of the very same plan and weighings, tells nothing new. Left is how many of
+// them do not count.
+func Together(list []Kept) (told []account.Told, left int) {
+	seen := map[string]bool{}
+	for i := range list {
+		k := &list[i]
+		if len(k.Told) == 0 || seen["run "+k.RunID()] || seen["plan "+k.Plan] {
+			left++
+			continue
+		}
+		seen["run "+k.RunID()], seen["plan "+k.Plan] = true, true
+		told = append(told, k.Told)
+	}
+	return told, left
+}
