@@ -83,7 +83,7 @@
 		} catch {}
 		const kept = new Map();
 		const store = {
-			lent: true,
+			lent: true, // nothing here outlives the page
 			get length() { return kept.size; },
 			key: (i) => [...kept.keys()][i] ?? null,
 			getItem: (k) => kept.get(String(k)) ?? null,
@@ -92,6 +92,20 @@
 			clear: () => kept.clear(),
 		};
 		Object.defineProperty(window, name, { value: store, configurable: true });
+	};
+
+	// A saved copy is this file again: what stands before the program, as it was
+	// before anything was drawn, then what is saved, then the program. The
+	// parser has not come to the program yet, so this is short.
+	const shell = root.outerHTML;
+	const end = (tag) => "<" + "/" + tag + ">\n"; // written out, it would end this element
+	window.rosesaltCopy = (saved) => {
+		const program = document.getElementById("program");
+		return new Blob([
+			"<!doctype html>\n", shell.slice(0, shell.lastIndexOf(end("body").trim())).trimEnd(), "\n",
+			"<" + "script type=\"application/json\" id=\"saved\">", saved, end("script"),
+			program.outerHTML, "\n", end("body"), end("html"),
+		], { type: "text/html" });
 	};
 
 	const bytes = (text) => {

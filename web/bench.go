@@ -29,7 +29,7 @@ func offerBench() {
 	// them, and those of one plain pass of the draws.
 	app.Window().Set("rosesaltRunsBench", app.FuncOf(func(app.Value, []app.Value) any {
 		start := time.Now()
-		k := keeper{rows: map[string]keptRow{}, counted: map[string]bool{}, store: runs.Open(localShelf{})}
+		k := keeper{rows: map[string]keptRow{}, counted: map[string]bool{}, store: runs.Open(localShelf)}
 		list := k.store.Book().List()
 		for _, s := range list {
 			k.counted[s.ID] = true

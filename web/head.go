@@ -318,7 +318,7 @@ func (t *troubles) Render() app.UI {
 		return app.Elem("div").Class("troubles none")
 	}
 	return app.Elem("div").Class("troubles").Role("alert").Body(
-		app.Elem("p").Body(app.Elem("b").Text("Not all of the link could be taken."), app.Text(" The rest stands.")),
+		app.Elem("p").Body(app.Elem("b").Text("Not all of what was opened could be taken."), app.Text(" The rest stands.")),
 		app.Elem("ul").Body(app.Range(t.List).Slice(func(i int) app.UI {
 			return app.Elem("li").Body(
 				app.If(t.List[i].Part != "", app.Elem("code").Text(t.List[i].Part)),

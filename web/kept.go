@@ -49,6 +49,7 @@ type keeper struct {
 	undo    *runs.State        // that was forgotten last
 	says    []string           // what came of the last act
 	view    keptView
+	inCopy  []byte // runs of the saved copy that the page was opened from, until they are joined
 }
 
 func when(kept string) string {
@@ -133,7 +134,10 @@ func (p *page) openKept() {
 		return
 	}
 	k.rows, k.counted = map[string]keptRow{}, map[string]bool{}
-	k.store = runs.Open(localShelf{})
+	k.store = runs.Open(localShelf)
+	if k.inCopy != nil {
+		k.says, k.inCopy = k.store.Join(k.inCopy), nil
+	}
 	k.look()
 	p.closers = append(p.closers, app.Window().AddEventListener("storage", func(ctx app.Context, _ app.Event) {
 		k.store.Look()

@@ -9,16 +9,20 @@ import (
 	"rosesalt/web/runs"
 )
 
-// localShelf is the browser's local storage, which may be full or forbidden. Where it is
-// forbidden, to look at it is an error: a call hears of it, a plain look would end the
-// program.
-type localShelf struct{}
+// browserShelf is one of the browser's two storages, by its name, which may be full or forbidden.
+// Where it is forbidden, to look at it is an error: a call hears of it, a plain look would
+// end the program.
+type browserShelf string
 
-func storage() app.Value {
-	return app.Window().Get("Reflect").Call("get", app.Window(), "localStorage")
-}
+const (
+	localShelf browserShelf = "localStorage"   // of this file, in all its windows
+	tabShelf   browserShelf = "sessionStorage" // of this tab, until it is closed
+)
 
-func (localShelf) try(do func(app.Value)) (err error) {
+func (l browserShelf) try(do func(app.Value)) (err error) {
+	if app.IsServer {
+		return runs.ErrForbidden
+	}
 	defer func() {
 		if r := recover(); r != nil {
 			err = runs.ErrForbidden
@@ -27,7 +31,7 @@ func (localShelf) try(do func(app.Value)) (err error) {
 			}
 		}
 	}()
-	s := storage()
+	s := app.Window().Get("Reflect").Call("get", app.Window(), string(l))
 	if !s.Truthy() || s.Get("lent").Truthy() { // the loader lends one that does not last
 		return runs.ErrForbidden
 	}
@@ -35,7 +39,7 @@ func (localShelf) try(do func(app.Value)) (err error) {
 	return nil
 }
 
-func (l localShelf) Keys() (keys []string, err error) {
+func (l browserShelf) Keys() (keys []string, err error) {
 	err = l.try(func(s app.Value) {
 		for i := range s.Get("length").Int() {
 			if key := s.Call("key", i); key.Truthy() {
@@ -46,7 +50,7 @@ func (l localShelf) Keys() (keys []string, err error) {
 	return keys, err
 }
 
-func (l localShelf) Load(key string) (text string, err error) {
+func (l browserShelf) Load(key string) (text string, err error) {
 	err = l.try(func(s app.Value) {
 		if v := s.Call("getItem", key); v.Truthy() {
 			text = v.String()
@@ -55,10 +59,10 @@ func (l localShelf) Load(key string) (text string, err error) {
 	return text, err
 }
 
-func (l localShelf) Save(key, text string) error {
+func (l browserShelf) Save(key, text string) error {
 	return l.try(func(s app.Value) { s.Call("setItem", key, text) })
 }
 
-func (l localShelf) Remove(key string) error {
+func (l browserShelf) Remove(key string) error {
 	return l.try(func(s app.Value) { s.Call("removeItem", key) })
 }

@@ -50,11 +50,15 @@ type page struct {
 	round     int  // of the last working out of bands
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
+	bench     atBench
+	from      original // the saved copy that this is
 }
 
 func (p *page) OnInit() {
 	p.written = fragment()
-	p.desk = desk.New(p.written)
+	p.from = p.openCopy()
+	p.desk = desk.New(p.planAt(p.written))
+	p.bench = recallBench()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -72,6 +76,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(pinAction, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(benchAction, p.onBenchMove)
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, func(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) })
 	p.handleKept(ctx)
@@ -203,7 +208,8 @@ func (p *page) follow(ctx app.Context) {
 		return
 	}
 	p.written, p.pushed = now, false
-	p.desk.Open(now)
+	p.from.troubles = nil
+	p.desk.Open(p.planAt(now))
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
@@ -258,8 +264,8 @@ func (p *page) address(ctx app.Context) {
 		return
 	}
 	f := p.desk.Fragment()
-	// An address without a fragment is the new plan's.
-	if f == p.written || p.written == "" && f == newFragment {
+	// An address without a fragment is the new plan's, or the saved copy's.
+	if f == p.written || p.written == "" && f == p.home() {
 		return
 	}
 	p.writtenAt = time.Now()
@@ -304,6 +310,9 @@ func (p *page) Render() app.UI {
 	if !d.BandsStand() {
 		class += " settling"
 	}
+	if p.bench.open {
+		class += " at-bench"
+	}
 	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
@@ -311,13 +320,15 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start this run", p.onStart)),
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
+				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
+				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
 				button("Print", func(app.Context, app.Event) { app.Window().Call("print") }),
 			),
 		),
 		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
 		&sentence{View: sentenceOf(d)},
-		&troubles{List: d.Troubles()},
+		&troubles{List: p.troubles()},
 		&runBar{View: runBarOf(d)},
 		&strip{View: stripOf(d)},
 		app.Elem("main").ID("plan").Body(
@@ -329,6 +340,8 @@ func (p *page) Render() app.UI {
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
+		&timerBar{},
+		p.benchUI(),
 	)
 }
 
@@ -342,6 +355,7 @@ func (p *page) beside() []string {
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
 	p.desk.Reset()
+	p.from.troubles = nil
 	p.opened, p.pushed = true, false // Back brings the plan back
 	p.changed(ctx)
 }

@@ -635,3 +635,27 @@ func TestMergeIsAJoin(t *testing.T) {
 		same(join(a, b, c), join(c, b, a, b, c))
 	})
 }
+
+func TestJoinIsOneMorePage(t *testing.T) {
+	there := runs.Open(newShelf())
+	first := keep(t, there, run(1, "a"))
+	keep(t, there, run(2, "b"))
+	inCopy := runs.Encode(there.Book().List())
+
+	sh := newShelf()
+	here := runs.Open(sh)
+	assert.Equal(t, []string{"From the saved copy that you opened: 2 runs that this browser did not have."}, here.Join(inCopy))
+	assert.Empty(t, here.Join(inCopy), "opened again, it brings nothing")
+	assert.Equal(t, []string{"b", "a"}, names(runs.Open(sh)), "they are kept here from now on")
+
+	_, err := here.Forget(first)
+	require.NoError(t, err)
+	again := runs.Open(sh)
+	assert.Empty(t, again.Join(inCopy), "what was forgotten here stays so")
+	assert.Equal(t, []string{"b"}, names(again))
+
+	other := runs.Open(newShelf())
+	said := other.Join(inCopy[:len(inCopy)-20])
+	require.NotEmpty(t, said)
+	assert.Equal(t, []string{"b"}, names(other), "of one that is cut, what stands before the cut")
+}

@@ -282,6 +282,29 @@ func (s *Store) Undo(state State) {
 	s.Write()
 }
 
+// Join takes in the runs of a saved copy of the page as those of one more page: what was
+// changed or forgotten here since stays so, however often the copy is opened. It says in
+// sentences what is new, and what was not taken.
+func (s *Store) Join(text []byte) []string {
+	states, troubles := Decode(text)
+	s.Look()
+	fresh := 0
+	for _, state := range states {
+		if s.book.add(state) && s.book.stands(&state) {
+			fresh++
+		}
+	}
+	s.Write()
+	var list []string
+	if fresh > 0 {
+		list = append(list, "From the saved copy that you opened: "+counted(fresh, "one run", "runs")+" that this browser did not have.")
+	}
+	for _, t := range troubles {
+		list = append(list, t.String())
+	}
+	return list
+}
+
 // Import takes in the runs of a file, and says in sentences what came of them; the first
 // counts the runs, the others tell what was not taken.
 func (s *Store) Import(text []byte) []string {

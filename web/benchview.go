@@ -1,0 +1,462 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/timer"
+)
+
+const (
+	benchAction = "bench" // with a benchMove
+	benchKey    = "rosesalt.bench"
+)
+
+// benchMove goes so many steps on, or leaves the bench view.
+type benchMove struct {
+	By    int
+	Leave bool
+}
+
+// atBench is whether the bench view is open, and at which step.
+type atBench struct {
+	open   bool
+	step   string  // its key; kept while the view is shut
+	scroll float64 // where the page was
+}
+
+// recallBench is what the tab's storage holds of it, "+key" while it was open.
+func recallBench() atBench {
+	kept, _ := tabShelf.Load(benchKey)
+	return atBench{open: strings.HasPrefix(kept, "+"), step: strings.TrimLeft(kept, "+-")}
+}
+
+func (a *atBench) keep() {
+	sign := "-"
+	if a.open {
+		sign = "+"
+	}
+	_ = tabShelf.Save(benchKey, sign+a.step) // refused: a reload begins at the page
+}
+
+// stepsOf are the steps of the plan as it stands.
+func stepsOf(d *desk.Desk) []procedure.Step { return procedure.Steps(d.Plan(), d.Sheet(), nil) }
+
+// place is where a step stands in the list. One that the plan no longer has, or that
+// was never chosen, is the first that a run has still ahead.
+func (a *atBench) place(list []procedure.Step, done route.Stage) int {
+	ahead := 0
+	if done > 0 {
+		ahead = len(list) - 1
+	}
+	for i := len(list) - 1; i >= 0; i-- {
+		if list[i].Key == a.step {
+			return i
+		}
+		if list[i].Stage >= done && !(done > 0 && list[i].Eve) {
+			ahead = i
+		}
+	}
+	return ahead
+}
+
+func doneStages(d *desk.Desk) route.Stage {
+	if r := d.Started(); r != nil {
+		return r.Done
+	}
+	return 0
+}
+
+func (p *page) onBench(ctx app.Context, _ app.Event) {
+	p.bench.open = true
+	p.bench.scroll = app.Window().Get("scrollY").Float()
+	p.bench.keep()
+	toTop(ctx, 0)
+}
+
+func (p *page) onBenchMove(ctx app.Context, a app.Action) {
+	move, ok := a.Value.(benchMove)
+	if !ok || !p.bench.open {
+		return
+	}
+	if move.Leave {
+		p.bench.open = false
+		p.bench.keep()
+		toTop(ctx, p.bench.scroll)
+		focusStill(ctx, "bench.open")
+		return
+	}
+	list := stepsOf(p.desk)
+	at := p.bench.place(list, doneStages(p.desk)) + move.By
+	if at < 0 || at >= len(list) {
+		return
+	}
+	p.bench.step = list[at].Key
+	p.bench.keep()
+	toTop(ctx, 0)
+}
+
+// toTop scrolls once the page is drawn.
+func toTop(ctx app.Context, top float64) {
+	ctx.Defer(func(app.Context) {
+		app.Window().Call("scrollTo", map[string]any{"top": top, "behavior": "instant"})
+	})
+}
+
+// benchUI is the bench view where it is open; it is not there at all otherwise.
+func (p *page) benchUI() app.UI {
+	if !p.bench.open {
+		return nil
+	}
+	return &benchView{View: benchStepOf(p.desk, &p.bench)}
+}
+
+// benchStep is one step as the bench view shows it.
+type benchStep struct {
+	Place, Of         int // counted from 1; of none where the plan has no steps
+	Key, Stage, Title string
+	Stop              string
+	Take              []benchAmount
+	Do                []string
+	See, Misled, End  string
+	Measure           []benchBlank
+	Watch             string
+	Never             bool // must not be left
+	Time              string
+	Counts            []procedure.Count
+}
+
+type benchAmount struct{ Name, Number, Unit string }
+
+type benchBlank struct{ Name, Expect string }
+
+func benchStepOf(d *desk.Desk, at *atBench) benchStep {
+	list := stepsOf(d)
+	if len(list) == 0 {
+		return benchStep{}
+	}
+	place := at.place(list, doneStages(d))
+	st := &list[place]
+	v := benchStep{
+		Place: place + 1, Of: len(list), Key: st.Key, Stage: stageTitle[st.Stage].Title, Title: st.Title,
+		Stop: st.Stop, Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
+		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
+		Time: "about " + timer.Words(minutes(st.Minutes)), Counts: procedure.Counts(d.Plan(), st),
+	}
+	if st.Asked {
+		v.Time = timer.Words(minutes(st.Minutes)) + ", as you set it"
+	}
+	for _, a := range st.Take {
+		number, unit := route.PrintParts(a.Value, a.Unit)
+		v.Take = append(v.Take, benchAmount{a.Name, number, unit})
+	}
+	for _, m := range st.Measure {
+		b := benchBlank{Name: m.Name}
+		if quantity.Given(m.Expect) {
+			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
+		}
+		v.Measure = append(v.Measure, b)
+	}
+	return v
+}
+
+func minutes(m quantity.Minute) time.Duration {
+	return time.Duration(float64(m) * float64(time.Minute))
+}
+
+// benchView is the work at the bench, a step at a time, in the place of the page. It
+// has nothing to type in, so that a stray touch changes no plan.
+type benchView struct {
+	app.Compo
+	View    benchStep
+	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
+	touched time.Time                  // when Next or Back was touched last
+	lock    app.Value                  // of the screen, while it is kept awake
+	awake   string                     // what is known of it, in words
+	gone    bool
+	closers []func()
+}
+
+// trembling is the time in which a second touch of Next is the same one.
+const trembling = 300 * time.Millisecond
+
+func (b *benchView) OnMount(ctx app.Context) {
+	b.closers = []func(){
+		app.Window().AddEventListener("keydown", b.onKey),
+		onDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
+	}
+	focusStill(ctx, "bench.title")
+	b.stayAwake()
+}
+
+func (b *benchView) OnDismount() {
+	b.gone = true
+	for _, c := range b.closers {
+		c()
+	}
+	b.letSleep()
+}
+
+// OnUpdate follows a step to another: the focus stays on the button that was
+// pressed, and goes to the title otherwise.
+func (b *benchView) OnUpdate(ctx app.Context) {
+	active := app.Window().Get("document").Get("activeElement")
+	if id := active.Get("id"); id.Truthy() && (id.String() == "bench.next" || id.String() == "bench.back") {
+		return
+	}
+	focusStill(ctx, "bench.title")
+}
+
+// focusStill puts the focus somewhere once the page is drawn, and scrolls nothing.
+func focusStill(ctx app.Context, id string) {
+	ctx.Defer(func(app.Context) {
+		if e := app.Window().GetElementByID(id); e.Truthy() {
+			e.Call("focus", map[string]any{"preventScroll": true})
+		}
+	})
+}
+
+// stayAwake asks the browser not to let the screen go dark. It lets go of that by
+// itself when the page is hidden.
+func (b *benchView) stayAwake() {
+	defer func() {
+		if recover() != nil {
+			b.awake = mayDarken
+		}
+	}()
+	if app.Window().Get("document").Get("hidden").Bool() {
+		return
+	}
+	waker := app.Window().Get("navigator").Get("wakeLock")
+	if !waker.Truthy() {
+		b.awake = mayDarken
+		return
+	}
+	settled(waker.Call("request", "screen"), func(lock app.Value) {
+		if b.letSleep(); b.gone {
+			release(lock)
+			return
+		}
+		b.lock, b.awake = lock, "The screen stays on."
+		b.Update()
+	}, func(app.Value) {
+		b.awake = mayDarken
+		if !b.gone {
+			b.Update()
+		}
+	})
+}
+
+const mayDarken = "The screen may go dark: this browser does not let the page keep it on."
+
+func (b *benchView) letSleep() {
+	if b.lock != nil {
+		release(b.lock)
+		b.lock = nil
+	}
+}
+
+func release(lock app.Value) {
+	defer func() { _ = recover() }()
+	settled(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
+}
+
+func (b *benchView) onKey(ctx app.Context, e app.Event) {
+	for _, held := range []string{"ctrlKey", "altKey", "metaKey", "shiftKey"} {
+		if e.Get(held).Bool() {
+			return
+		}
+	}
+	var move benchMove
+	switch e.Get("key").String() {
+	case "ArrowRight":
+		move.By = 1
+	case "ArrowLeft":
+		move.By = -1
+	case "Escape":
+		move.Leave = true
+	default:
+		return
+	}
+	e.PreventDefault()
+	ctx.NewActionWithValue(benchAction, move)
+}
+
+func (b *benchView) onGo(by int) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		now := time.Now()
+		if now.Sub(b.touched) < trembling {
+			return
+		}
+		b.touched = now
+		ctx.NewActionWithValue(benchAction, benchMove{By: by})
+	}
+}
+
+func (b *benchView) onLeave(ctx app.Context, _ app.Event) {
+	ctx.NewActionWithValue(benchAction, benchMove{Leave: true})
+}
+
+func (b *benchView) Render() app.UI {
+	v := b.View
+	leave := app.Elem("button").Attr("type", "button").ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
+	if v.Of == 0 {
+		return app.Elem("div").Class("bench").Role("region").Aria("labelledby", "bench.title").Body(
+			app.Elem("h2").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
+			leave,
+		)
+	}
+	body := []app.UI{
+		app.Elem("div").Class("bench-head").Body(
+			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
+			leave,
+		),
+		app.Elem("h2").ID("bench.title").TabIndex(-1).Text(v.Title),
+		benchStop(v.Stop),
+		benchWatch(v),
+		benchTake(v.Take),
+		app.Elem("div").Class("bench-do").Body(app.Range(v.Do).Slice(func(i int) app.UI { return app.Elem("p").Text(v.Do[i]) })),
+		benchSee(v),
+		benchMeasure(v.Measure),
+		b.counts(),
+		app.Elem("p").Class("soft").Text(b.awake),
+		app.Elem("p").Class("unseen").Role("status").Text(b.spoken()),
+		app.Elem("div").Class("bench-go").Body(
+			app.Elem("button").Attr("type", "button").ID("bench.back").Aria("disabled", shut(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
+			app.Elem("button").Attr("type", "button").ID("bench.next").Aria("disabled", shut(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
+		),
+	}
+	return app.Elem("div").Class("bench").Role("region").Aria("labelledby", "bench.title").Body(body...)
+}
+
+// shut is a button's state in words: one that stays in its place keeps the focus.
+func shut(is bool) string {
+	if is {
+		return "true"
+	}
+	return "false"
+}
+
+func (b *benchView) nextWord() string {
+	if b.View.Place == b.View.Of {
+		return "The last step"
+	}
+	return "Next"
+}
+
+// spoken is what a screen reader hears when the step changes.
+func (b *benchView) spoken() string {
+	v := b.View
+	text := fmt.Sprintf("Step %d of %d: %s.", v.Place, v.Of, v.Title)
+	if v.Stop != "" {
+		text += " Stop: " + v.Stop
+	}
+	return text
+}
+
+func benchStop(text string) app.UI {
+	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
+		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text("Stop. "), app.Text(text),
+	)
+}
+
+// hiddenWithout keeps a part in its place, out of sight where it has no text: the
+// library then changes texts between steps, not elements.
+func hiddenWithout(class, text string) string {
+	if text == "" {
+		return class + " none"
+	}
+	return class
+}
+
+func benchWatch(v benchStep) app.UI {
+	class := "bench-watch"
+	if v.Never {
+		class += " never"
+	}
+	return app.Elem("p").Class(class).Body(app.Elem("b").Text(strings.ToUpper(v.Watch[:1])+v.Watch[1:]), app.Elem("span").Text(" · "+v.Time))
+}
+
+func benchTake(list []benchAmount) app.UI {
+	return app.Elem("dl").Class("bench-take").Body(app.Range(list).Slice(func(i int) app.UI {
+		a := list[i]
+		return app.Elem("div").Body(
+			app.Elem("dt").Text(a.Name),
+			app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unitAfter(a.Unit))),
+		)
+	}))
+}
+
+func benchSee(v benchStep) app.UI {
+	line := func(word, text string) app.UI {
+		return app.Elem("p").Class(hiddenWithout("note", text)).Body(app.Elem("b").Text(word+" "), app.Text(text))
+	}
+	return app.Elem("div").Class("bench-see").Body(line("You should see:", v.See), line("It misleads:", v.Misled), line("It is over when:", v.End))
+}
+
+func benchMeasure(list []benchBlank) app.UI {
+	if len(list) == 0 {
+		return app.Elem("div").Class("bench-measure none")
+	}
+	return app.Elem("div").Class("bench-measure").Body(
+		app.Elem("h3").Text("Measure, and write down"),
+		app.Elem("ul").Body(app.Range(list).Slice(func(i int) app.UI {
+			return app.Elem("li").Body(app.Elem("span").Text(list[i].Name), app.Elem("b").Text(list[i].Expect))
+		})),
+	)
+}
+
+// counts are the timers that the step may want.
+func (b *benchView) counts() app.UI {
+	list := b.View.Counts
+	return app.Elem("div").Class("bench-counts").Body(app.Range(list).Slice(func(i int) app.UI {
+		c := list[i]
+		c.Minutes = b.length(c)
+		id := b.View.Key + "." + c.Name
+		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
+			app.Elem("span").Class("what").Text("Timer: "+c.Name),
+			app.Elem("button").Attr("type", "button").Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
+			app.Elem("b").Class("num").Text(timer.Words(minutes(c.Minutes))),
+			app.Elem("button").Attr("type", "button").Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
+			app.Elem("button").Attr("type", "button").DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
+		)
+	}))
+}
+
+func (b *benchView) length(c procedure.Count) quantity.Minute {
+	if m, ok := b.lengths[b.View.Key+"."+c.Name]; ok {
+		return m
+	}
+	return c.Minutes
+}
+
+// onLength makes a timer longer or shorter, by a step that suits its length.
+func (b *benchView) onLength(c procedure.Count, sign float64) app.EventHandler {
+	key := b.View.Key + "." + c.Name
+	return func(app.Context, app.Event) {
+		m, step := float64(c.Minutes), 1.0
+		for _, s := range []float64{5, 15, 60} { // from four of a step on
+			if m > 4*s || sign > 0 && m == 4*s {
+				step = s
+			}
+		}
+		if b.lengths == nil {
+			b.lengths = map[string]quantity.Minute{}
+		}
+		b.lengths[key] = quantity.Minute(min(float64(procedure.Longest), max(1, m+sign*step)))
+	}
+}
+
+func (b *benchView) onCount(c procedure.Count) app.EventHandler {
+	step := b.View.Key
+	return func(ctx app.Context, _ app.Event) {
+		ctx.NewActionWithValue(timerAction, newTimer{step, c.Name, minutes(c.Minutes)})
+	}
+}

@@ -1,0 +1,258 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/scripts/page"
+)
+
+// demoSteps are the steps of the plan that the page starts with.
+func demoSteps() []procedure.Step {
+	p := route.NewPlan()
+	return procedure.Steps(&p, new(route.Bench).Run(&p), nil)
+}
+
+func focused(p *page.Page) string {
+	var id string
+	p.Eval(`document.activeElement.id`, &id)
+	return id
+}
+
+const arrowRight, arrowLeft = "\u0303", "\u0302"
+
+func TestBenchViewByKeyboardAlone(t *testing.T) {
+	steps := demoSteps()
+	p := open(t, "")
+	settle(p)
+	p.Eval(`scrollTo({ top: 700, behavior: "instant" })`, nil)
+	p.Eval(`document.getElementById('bench.open').focus({ preventScroll: true })`, nil)
+	var was, is float64
+	p.Eval(`scrollY`, &was)
+	p.Press("\r")
+	p.Wait(`document.getElementById('bench.title')`)
+	assert.Equal(t, "bench.title", focused(p))
+	assert.Equal(t, steps[0].Title, p.Text(`[id="bench.title"]`))
+	var inputs int
+	p.Eval(`[...document.querySelectorAll('input, select, textarea')].filter(e => e.offsetParent).length`, &inputs)
+	assert.Zero(t, inputs, "a stray touch has nothing to change")
+	var hidden bool
+	p.Eval(`!document.querySelector('main').offsetParent && !document.querySelector('header').offsetParent`, &hidden)
+	assert.True(t, hidden)
+
+	p.Press(arrowLeft)
+	assert.Equal(t, steps[0].Title, p.Text(`[id="bench.title"]`), "there is nothing before the first")
+	for i := 1; i < len(steps); i++ {
+		p.Press(arrowRight)
+		require.Equal(t, steps[i].Title, p.Text(`[id="bench.title"]`))
+		assert.Equal(t, "bench.title", focused(p))
+		shown := p.Text(".bench")
+		assert.Contains(t, shown, fmt.Sprintf("Step %d of %d", i+1, len(steps)))
+		for _, text := range append([]string{steps[i].Stop, steps[i].See, steps[i].Misled, steps[i].End}, steps[i].Do...) {
+			assert.Contains(t, shown, text)
+		}
+		for _, a := range steps[i].Take {
+			number, unit := route.PrintParts(a.Value, a.Unit)
+			assert.Contains(t, shown, number+"\u202f"+unit)
+		}
+		for _, m := range steps[i].Measure {
+			assert.Contains(t, shown, m.Name)
+			if quantity.Given(m.Expect) {
+				assert.Contains(t, shown, "expect about "+route.Print(m.Expect, m.Unit))
+			}
+		}
+		if steps[i].Stop != "" {
+			var first bool
+			p.Eval(`document.querySelector('.bench-stop').getBoundingClientRect().bottom <= document.querySelector('.bench-take, .bench-do').getBoundingClientRect().top + 1 || !document.querySelector('.bench-take').offsetParent`, &first)
+			assert.True(t, first, "the stop stands before the work")
+		}
+	}
+	p.Press(arrowRight)
+	assert.Equal(t, steps[len(steps)-1].Title, p.Text(`[id="bench.title"]`))
+
+	// The buttons keep the focus, so that Enter goes on and on.
+	p.Eval(`document.getElementById('bench.back').focus()`, nil)
+	p.Press("\r")
+	time.Sleep(400 * time.Millisecond)
+	p.Press("\r")
+	assert.Equal(t, steps[len(steps)-3].Title, p.Text(`[id="bench.title"]`))
+	assert.Equal(t, "bench.back", focused(p))
+
+	p.Press(page.Escape)
+	p.Wait(`!document.getElementById('bench.title')`)
+	assert.Equal(t, "bench.open", focused(p))
+	p.Eval(`scrollY`, &is)
+	assert.InDelta(t, was, is, 1, "the page is where it was")
+	p.Press("\r")
+	p.Wait(`document.getElementById('bench.title')`)
+	assert.Equal(t, steps[len(steps)-3].Title, p.Text(`[id="bench.title"]`), "and so is the step")
+}
+
+func TestBenchViewIsForGloves(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	enter(p, "bench.open")
+	p.Wait(`document.getElementById('bench.next')`)
+	for _, width := range []int{320, 360, 768, 1280} {
+		p.View(width, 700, false)
+		for _, s := range demoSteps() {
+			require.Contains(t, p.Text("body"), s.Title)
+			var low, over []string
+			p.Eval(`[...document.querySelectorAll('.bench button')].filter(b => b.getBoundingClientRect().height < 64 || b.getBoundingClientRect().width < 64).map(b => b.textContent)`, &low)
+			assert.Empty(t, low, "at %d px: %s", width, s.Key)
+			p.Eval(`[...document.querySelectorAll('.bench *')].filter(e => !e.matches('.unseen') && e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).map(e => e.className + e.textContent.slice(0, 30))`, &over)
+			assert.Empty(t, over, "at %d px: %s", width, s.Key)
+			p.Press(arrowRight)
+		}
+		for range demoSteps() {
+			p.Press(arrowLeft)
+		}
+	}
+	// Two touches at once are a tremble.
+	p.Eval(`{ const b = document.getElementById('bench.next'); b.click(); b.click(); }`, nil)
+	p.Wait(`document.querySelector('.bench-head b').textContent.startsWith('Step 2 ')`)
+	p.Settle()
+	assert.Contains(t, p.Text(".bench-head"), "Step 2 of")
+	p.Eval(`new Promise(done => setTimeout(done, 400))`, nil)
+	p.Click(`[id="bench.next"]`)
+	assert.Contains(t, p.Text(".bench-head"), "Step 3 of")
+}
+
+func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
+	p := page.Open(t, page.Serve(t, page.File(t)), "")
+	enter(p, "bench.open")
+	p.Wait(`document.getElementById('bench.title')`)
+	for range 3 {
+		p.Press(arrowRight)
+	}
+	title := p.Text(`[id="bench.title"]`)
+	p.Reload()
+	p.Wait(`document.getElementById('bench.title')`)
+	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
+	p.Address("v=1&cell.count=12")
+	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
+	sheet := sheetOf("v=1&cell.count=12")
+	assert.Contains(t, p.Text(".bench-take"), route.Print(sheet.Value(route.WashSoakUsed), "mL"))
+	p.Address("v=1&cell.rejects=6")
+	assert.Contains(t, p.Text(".bench"), "No cell is opened")
+	p.Press(page.Escape)
+	p.Wait(`!document.querySelector('.bench')`)
+	p.Reload()
+	var there bool
+	p.Eval(`!!document.querySelector('.bench')`, &there)
+	assert.False(t, there, "left is left")
+}
+
+// forbidden makes a browser that keeps no site data.
+const forbidden = `for (const s of ["localStorage", "sessionStorage"]) Object.defineProperty(window, s, { configurable: true, get() { throw new DOMException("denied", "SecurityError") } })`
+
+// full makes one whose storage takes nothing more.
+const full = `Storage.prototype.setItem = () => { throw new DOMException("full", "QuotaExceededError") }`
+
+func TestBenchViewAndTimersWithoutStorage(t *testing.T) {
+	for name, lesser := range map[string]string{"forbidden": forbidden, "full": full} {
+		t.Run(name, func(t *testing.T) {
+			p := page.Load(t, page.File(t), "", lesser)
+			p.Ready()
+			enter(p, "bench.open")
+			p.Wait(`document.getElementById('bench.title')`)
+			for range 3 {
+				p.Press(arrowRight)
+			}
+			assert.Equal(t, demoSteps()[3].Title, p.Text(`[id="bench.title"]`))
+			p.Click(".bench-count [data-chime]")
+			p.Wait(`document.querySelector('.timer .num')?.textContent === '59:57'`)
+			assert.Contains(t, p.Text(".timers"), "a reload or a closed window ends them")
+		})
+	}
+}
+
+// screen makes a screen whose being kept awake can be counted.
+const screen = `window.asked = window.freed = 0; Object.defineProperty(Navigator.prototype, "wakeLock", { configurable: true, value: { request: (what) => {
+	if (what !== "screen") throw new TypeError(what);
+	window.asked++;
+	return Promise.resolve({ release: () => { window.freed++; return Promise.resolve(); } });
+} } })`
+
+func TestScreenIsKeptAwake(t *testing.T) {
+	p := page.Load(t, page.File(t), "", screen)
+	p.Ready()
+	enter(p, "bench.open")
+	p.Wait(`window.asked === 1`)
+	p.Wait(`document.querySelector('.bench').textContent.includes('The screen stays on')`)
+	p.Eval(`document.dispatchEvent(new Event("visibilitychange"))`, nil)
+	p.Wait(`window.asked === 2 && window.freed === 1`)
+	p.Press(page.Escape)
+	p.Wait(`window.freed === 2`)
+	p.Eval(`document.dispatchEvent(new Event("visibilitychange"))`, nil)
+	p.Settle()
+	var asked int
+	p.Eval(`window.asked`, &asked)
+	assert.Equal(t, 2, asked, "the page does not need the screen")
+}
+
+func TestScreenThatCannotBeKeptAwake(t *testing.T) {
+	for name, lesser := range map[string]string{
+		"missing":  `delete Navigator.prototype.wakeLock`,
+		"refused":  `Object.defineProperty(Navigator.prototype, "wakeLock", { value: { request: () => Promise.reject(new DOMException("no", "NotAllowedError")) } })`,
+		"throwing": `Object.defineProperty(Navigator.prototype, "wakeLock", { value: { request: () => { throw new TypeError("no") } } })`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := page.Load(t, page.File(t), "", lesser)
+			p.Ready()
+			enter(p, "bench.open")
+			p.Wait(`document.querySelector('.bench')?.textContent.includes('The screen may go dark')`)
+			p.Press(arrowRight)
+			assert.Contains(t, p.Text(".bench-head"), "Step 2 of")
+		})
+	}
+}
+
+// TestBenchPictures writes what the bench view looks like to the folder named by
+// ROSESALT_PICTURES, to be looked at.
+func TestBenchPictures(t *testing.T) {
+	folder := os.Getenv("ROSESALT_PICTURES")
+	if folder == "" {
+		folder = t.TempDir()
+	}
+	p := open(t, "")
+	settle(p)
+	enter(p, "bench.open")
+	p.Wait(`!!document.getElementById('bench.title')`)
+	for range 2 {
+		p.Press(arrowRight)
+	}
+	at := map[string]int{}
+	for i, s := range demoSteps() {
+		at[s.Key] = i
+	}
+	here := 2
+	for _, key := range []string{"open", "soak", "charge", "gas"} {
+		for ; here < at[key]; here++ {
+			p.Press(arrowRight)
+		}
+		if key == "soak" {
+			p.Click(".bench-count [data-chime]")
+		}
+		for _, shot := range []struct {
+			name  string
+			width int
+			dark  bool
+		}{{"360-light", 360, false}, {"360-dark", 360, true}, {"768-light", 768, false}, {"1280-light", 1280, false}, {"1280-dark", 1280, true}} {
+			file := filepath.Join(folder, "bench-"+key+"-"+shot.name+".png")
+			p.Screenshot(file, shot.width, 800, shot.dark)
+			assert.FileExists(t, file)
+		}
+	}
+}

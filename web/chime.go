@@ -1,0 +1,85 @@
+package web
+
+import "github.com/maxence-charriere/go-app/v9/pkg/app"
+
+// chime is the sound of a timer, made by the browser itself: no file.
+type chime struct {
+	context app.Value // nil until a person touched the page
+	mute    bool      // the browser has no sound
+}
+
+// chimeTones are the beeps of one chime, in hertz.
+var chimeTones = [...]float64{784, 988, 1175}
+
+// allow is to be called while the browser still knows that a person touched the page.
+func (c *chime) allow() {
+	defer func() {
+		if recover() != nil {
+			c.mute = true
+		}
+	}()
+	if c.context == nil {
+		maker := app.Window().Get("AudioContext")
+		if !maker.Truthy() {
+			c.mute = true
+			return
+		}
+		c.context = maker.New()
+	}
+	if c.context.Get("state").String() != "running" {
+		settled(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
+	}
+}
+
+// silent says why nothing would be heard, or "".
+func (c *chime) silent() string {
+	switch {
+	case c.mute:
+		return "This browser makes no sound for the timers: keep an eye on them."
+	case c.context == nil || c.context.Get("state").String() != "running":
+		return "The browser lets this page sound only once you have touched it."
+	}
+	return ""
+}
+
+// ring sounds once.
+func (c *chime) ring() {
+	defer func() { _ = recover() }() // a chime that fails is no reason to stop: it shows too
+	if c.context == nil {
+		return
+	}
+	start := c.context.Get("currentTime").Float()
+	for i, hertz := range chimeTones {
+		at := start + 0.3*float64(i)
+		tone, loud := c.context.Call("createOscillator"), c.context.Call("createGain")
+		tone.Get("frequency").Call("setValueAtTime", hertz, at)
+		// Swells and fades: a hard edge would crack.
+		level := loud.Get("gain")
+		level.Call("setValueAtTime", 0, at)
+		level.Call("linearRampToValueAtTime", 0.5, at+0.02)
+		level.Call("linearRampToValueAtTime", 0, at+0.28)
+		tone.Call("connect", loud)
+		loud.Call("connect", c.context.Get("destination"))
+		tone.Call("start", at)
+		tone.Call("stop", at+0.3)
+	}
+}
+
+// settled hears both ends of a promise, so that a refusal is no complaint.
+func settled(promise app.Value, well, badly func(app.Value)) {
+	var ends [2]app.Func
+	end := func(do func(app.Value)) app.Func {
+		return app.FuncOf(func(_ app.Value, args []app.Value) any {
+			var v app.Value
+			if len(args) > 0 {
+				v = args[0]
+			}
+			do(v)
+			ends[0].Release()
+			ends[1].Release()
+			return nil
+		})
+	}
+	ends[0], ends[1] = end(well), end(badly)
+	promise.Call("then", ends[0], ends[1])
+}
