@@ -358,7 +358,7 @@ func boundsList(list []boundView) app.UI {
 	}
 	return app.Elem("div").Body(
 		app.Elem("h3").Text("Sure, on few assumptions"),
-		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i].Figure) })),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i].Figure, false) })),
 		app.Elem("details").Body(
 			app.Elem("summary").Text("What that rests on"),
 			app.Range(list).Slice(func(i int) app.UI {
@@ -386,7 +386,7 @@ func verdictOf(v afterView) app.UI {
 		}
 	}
 	if len(v.Found) > 0 {
-		body = append(body, figures(v.Found))
+		body = append(body, figures(v.Found, false))
 	}
 	if len(v.Causes) > 0 {
 		body = append(body, app.Elem("details").Body(

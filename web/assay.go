@@ -309,7 +309,7 @@ func (a *assays) result(m *assayView) []app.UI {
 	if len(m.Figures) == 0 {
 		return parts
 	}
-	dl := []app.UI{figure(m.Figures[0])}
+	dl := []app.UI{figure(m.Figures[0], false)}
 	for i := range m.Figures[1:] {
 		dl = append(dl, aside(m.Figures[1+i]))
 	}

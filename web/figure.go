@@ -96,8 +96,9 @@ func viewFigure(d *desk.Desk, id route.FigureID, old, whiskers bool) figureView 
 
 // figure is a line of a list of figures: the name, and a data element whose
 // value is the figure in full. It is a plain function, not a component: a page
-// of components this small would spend its start in their book-keeping.
-func figure(v figureView) app.UI {
+// of components this small would spend its start in their book-keeping. Once the
+// page stands, the name opens the figure's working.
+func figure(v figureView, opens bool) app.UI {
 	class := "fig"
 	if v.Tint != "" {
 		class += " lead " + v.Tint
@@ -131,7 +132,11 @@ func figure(v figureView) app.UI {
 	if v.Whisker != [2]int{} {
 		dd = append(dd, drawWhisker(v.Whisker))
 	}
-	return app.Elem("div").Class(class).Body(app.Elem("dt").Text(v.Name), app.Elem("dd").Body(dd...))
+	name := app.Text(v.Name)
+	if opens {
+		name = app.Elem("button").Attr("type", "button").Aria("haspopup", "dialog").Text(v.Name)
+	}
+	return app.Elem("div").Class(class).Body(app.Elem("dt").Body(name), app.Elem("dd").Body(dd...))
 }
 
 // drawWhisker is hidden from screen readers: the range beside it says the same.

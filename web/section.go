@@ -31,6 +31,7 @@ type sectionView struct {
 	Cautions       []safety.Caution
 	Spine          spineView
 	Pictures       []chart.Picture
+	Opens          bool // whether figures can be opened to their workings
 	Run            runState
 }
 
@@ -78,7 +79,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	var list []app.UI
 	for stage := range route.Stage(route.Stages) {
 		view := viewSection(d, stage, notices, spines[stage])
-		view.Pictures = late.pictures[stage]
+		view.Pictures, view.Opens = late.pictures[stage], late.drawn
 		list = append(list, &section{View: view})
 	}
 	if !late.drawn {
@@ -193,10 +194,10 @@ func (s *section) Render() app.UI {
 					s.done(),
 				),
 				app.Elem("div").Class("figures").Body(
-					figures(v.Main),
+					figures(v.Main, v.Opens),
 					app.If(len(v.More) > 0, app.Elem("details").Body(
 						app.Elem("summary").Text("More figures"),
-						figures(v.More),
+						figures(v.More, v.Opens),
 					)),
 					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 				),
@@ -233,8 +234,8 @@ func fields(list []fieldView) app.UI {
 	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
 }
 
-func figures(list []figureView) app.UI {
-	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i]) }))
+func figures(list []figureView, opens bool) app.UI {
+	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], opens) }))
 }
 
 func (s *section) row(r bagRow, of int) app.UI {

@@ -49,6 +49,7 @@ type page struct {
 	opened    bool // another plan was opened: fields being typed in are written too
 	round     int  // of the last working out of bands
 	ticket    int  // of the last edit, for what waits until typing pauses
+	how       opened
 	bench     atBench
 	from      original // the saved copy that this is
 	sheet     sheetView
@@ -323,7 +324,7 @@ func (p *page) Render() app.UI {
 	if p.bench.open {
 		class += " at-bench"
 	}
-	return app.Elem("div").Class(class).OnInput(p.onInput).Body(
+	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
 			app.Elem("div").Class("tools").Body(
@@ -350,10 +351,19 @@ func (p *page) Render() app.UI {
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
+		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
 		&timerBar{},
 		p.benchUI(),
 		&benchSheet{View: p.sheet},
 	)
+}
+
+// beside tells what stands beside the page: the open working, or nothing.
+func (p *page) beside() []string {
+	if p.how.key == "" {
+		return nil
+	}
+	return []string{p.how.key}
 }
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {

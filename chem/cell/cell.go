@@ -61,10 +61,15 @@ func flat(mark, letter string, low, high, alkaline float64) Size {
 	return s
 }
 
-// sizes: masses of the zinc-carbon cell. R6 from a maker's data sheet (18 to
-// 22 g); all others from memory. 3R12 holds three cells, 6F22 six layer cells
-// (from memory, IEC 60086), 4R25 four cells of size F (Linden's Handbook of
-// Batteries, 4th ed., p. 9.36).
+// What the masses and the recipes rest on, in words for the page.
+const (
+	// MassSource is of the cell's mass and, by the shares at Size, of its parts.
+	MassSource = "R6 from a maker's data sheet, all other sizes from memory; 3R12 holds three cells, 6F22 six layer cells (from memory, IEC 60086), 4R25 four of size F (Linden's Handbook of Batteries, 4th ed., p. 9.36); alkaline from a maker's product table, the packs 3R12 and 4R25 from memory"
+	// KindSource is of what the mix is made of.
+	KindSource = "Linden's Handbook of Batteries, from memory; a maker's sheet of an R03P, 2016; Rotinyan, Prikladnaya elektrokhimiya, 1974, p. 430, from a quotation; alkaline from four makers' safety data sheets of 2015"
+)
+
+// sizes: masses of the zinc-carbon cell, by MassSource.
 var sizes = [...]Size{
 	round("R03", "AAA", 8, 10, 11.0),
 	round("R6", "AA", 18, 22, 23.8),

@@ -6,6 +6,9 @@ import (
 	"rosesalt/chem/quantity"
 )
 
+// WeightsSource is where the atomic weights were published.
+const WeightsSource = "standard atomic weights 2021, abridged: Prohaska T. et al., IUPAC Technical Report, Pure Appl. Chem. 94 (2022) 573-600, doi 10.1515/pac-2019-0603, Table 1"
+
 // weight is a row of the table of standard atomic weights.
 type weight struct {
 	symbol                string
@@ -18,9 +21,7 @@ type weight struct {
 // turn up on this bench. The uncertainty covers the spread of natural samples:
 // lead's is large because lead differs from ore to ore.
 //
-// Source: Prohaska T. et al., Standard atomic weights of the elements 2021
-// (IUPAC Technical Report), Pure Appl. Chem. 94 (2022) 573-600,
-// doi 10.1515/pac-2019-0603, Table 1.
+// Source: WeightsSource.
 var weights = [...]weight{
 	{"H", 1, 1.0080, 0.0002},
 	{"C", 6, 12.011, 0.002},

@@ -72,7 +72,11 @@ func (r Room) Worst(g Release, window Hour) PartPerMillion {
 	n, w, last := float64(r.Changes), float64(window), float64(g.Lasting)
 	from := last // in still air what is there stays
 	if n*last > 1e-6 {
-		from = math.Log1p(math.Expm1(n*last)*math.Exp(-n*w)) / n
+		if last >= w { // the same, without the large powers
+			from = last - w + math.Log(-math.Expm1(-n*last)+math.Exp(n*(w-last)))/n
+		} else {
+			from = math.Log1p(math.Expm1(n*last)*math.Exp(-n*w)) / n
+		}
 	}
 	return PartPerMillion((r.dose(g, from+w) - r.dose(g, from)) / w)
 }

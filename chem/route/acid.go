@@ -60,10 +60,12 @@ func (a strongAcid) dilution(dilute quantity.Millilitre) (strong, water quantity
 	return quantity.Millilitre(v), quantity.Millilitre(greater(0, grams)), heat * 1000 / (waterHeat * float64(dilute) * diluteWater)
 }
 
-// waterHeat is the heat capacity of water, J/(g·K) (from memory). Taking only
-// the water of a liquor as what is warmed, every rise told is a little high,
-// which is the safe side.
+// waterHeat is the heat capacity of water, J/(g·K). Taking only the water of a
+// liquor as what is warmed, every rise told is a little high, which is the safe
+// side.
 const waterHeat = 4.18
+
+var _ = constant("waterHeat", waterHeat, "J/(g·K)", "heat capacity of water", "from memory")
 
 // aDrop is the grams of water below which there is no liquor to warm.
 const aDrop = 0.05

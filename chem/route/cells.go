@@ -240,6 +240,16 @@ func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 	return root(miss, low, below, high, above, 1e-12*assay)
 }
 
+// ChargeOf is the charge, 0 to 1, at which the washed mix has the plan's assay,
+// found by trial; Blank without an assay, or where no cell is opened.
+func ChargeOf(p *Plan) float64 {
+	hydrolysis := p.WashHydrolysis.Fraction()
+	if none := bag(p, 0); !quantity.Given(p.MixAssay) || none.dioxide == 0 {
+		return quantity.Blank
+	}
+	return chargeOf(p, float64(p.MixAssay), hydrolysis)
+}
+
 // openCells books the cells as new, discharges and ages them, and moves the mix
 // to its basin, cans and rods to the tray.
 func (b *Bench) openCells(p *Plan) {

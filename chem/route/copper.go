@@ -45,14 +45,18 @@ var (
 )
 
 const (
-	// copperMargin is how much more water than just dissolves the salt hot: common
-	// practice, so that it does not set on the filter.
+	// copperMargin is how much more water than just dissolves the salt hot.
 	copperMargin = 1.2
 	// acidMost is the mass fraction of free acid, copper left out, that a blank
-	// copper.water dilutes to at the least: a little below where the pentahydrate
-	// gives way.
+	// copper.water dilutes to at the least.
 	acidMost      = 0.45
 	crystalWaters = 5
+)
+
+var (
+	_ = constant("copperMargin", copperMargin, "", "water over what just dissolves the salt", "common practice, so that it does not set on the filter")
+	_ = constant("acidMost", acidMost, "", "most free acid in the liquor, by mass",
+		"common practice, a little below where the pentahydrate gives way")
 )
 
 // dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water, kJ,
@@ -74,6 +78,7 @@ func (b *Bench) crystallise(p *Plan) {
 	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
+	b.carry.hotWater = total
 	b.set(CopperWaterLeast, greater(0, total-float64(water)))
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))

@@ -37,23 +37,20 @@ var dryInputs = []Input{
 // alone takes up (5 M(H2O)/M(MnSO4)): below it nothing drains.
 var setsSolid = 5 * mass(Water) / mass(ManganeseSulfate)
 
-const cropWaterToSalt = 1.0 // mL to a gram of anhydrous salt: common practice, a thick but moving crop
+const cropWaterToSalt = 1.0 // mL to a gram of anhydrous salt
+
+var _ = constant("cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anhydrous salt", "common practice, a thick but moving crop")
 
 // The temperatures, °C, that decide which solid manganese sulfate is.
 const (
-	// heptahydrateEnds: 7 to 5 water in contact with liquor, about 9 °C (Cottrell, J.
-	// Phys. Chem. 4 (1900) 637, from memory).
+	// heptahydrateEnds: 7 to 5 water in contact with liquor.
 	heptahydrateEnds = 9
-	// pentahydrateEnds: 5 (or 4) to 1 water in contact with liquor, 24 to 27 °C
-	// (the same, from memory; 27 °C is the tetrahydrate's transition as commonly
-	// tabulated). The tetrahydrate is metastable throughout and is not what an
-	// evaporated liquor leaves.
+	// pentahydrateEnds: 5 (or 4) to 1 water in contact with liquor. The tetrahydrate
+	// is metastable throughout and is not what an evaporated liquor leaves.
 	pentahydrateEnds = 27
-	// crustDries: below it a monohydrate crust keeps liquor in its pores (common
-	// practice: oven at 105 to 120 °C to constant mass).
+	// crustDries: below it a monohydrate crust keeps liquor in its pores.
 	crustDries = 110
-	// monohydrateEnds and anhydrousFrom: the last water leaves between 200 and 400 °C
-	// (Su et al., CIESC J. 59 (2008) 359).
+	// monohydrateEnds and anhydrousFrom: the last water leaves between them.
 	monohydrateEnds = 200
 	anhydrousFrom   = 400
 	// dithionateEnds: dithionates break up dry at 258 °C (that of the potassium salt,
@@ -69,6 +66,17 @@ const (
 	zincHeptahydrateEnds = 39
 	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (from memory).
 	decahydrateEnds = 32.4
+)
+
+var (
+	_ = constant("heptahydrateEnds", heptahydrateEnds, "°C", "heptahydrate gives way to pentahydrate",
+		"about 9 °C: Cottrell, J. Phys. Chem. 4 (1900) 637, from memory")
+	_ = constant("pentahydrateEnds", pentahydrateEnds, "°C", "pentahydrate gives way to monohydrate",
+		"24 to 27 °C: Cottrell, from memory; 27 °C is the tetrahydrate's transition as commonly tabulated")
+	_ = constant("crustDries", crustDries, "°C", "the crust dries through",
+		"common practice: oven at 105 to 120 °C to constant mass")
+	_ = constant("monohydrateEnds", monohydrateEnds, "°C", "monohydrate begins to lose its water", "Su et al., CIESC J. 59 (2008) 359")
+	_ = constant("anhydrousFrom", anhydrousFrom, "°C", "the last water is gone", "Su et al., CIESC J. 59 (2008) 359")
 )
 
 // Form is which solid the product is.
@@ -179,9 +187,10 @@ func (b *Bench) dry(p *Plan) {
 	b.jar(n, form)
 }
 
-// steamHeat is the heat that turns a gram of boiling water to steam, kJ (steam
-// tables, 2257 kJ/kg at 100 °C).
+// steamHeat is the heat that turns a gram of boiling water to steam, kJ.
 const steamHeat = 2.257
+
+var _ = constant("steamHeat", steamHeat, "kJ/g", "heat that boils water off", "steam tables, 2257 kJ/kg at 100 °C")
 
 // boil drives the gas off the dish.
 func (b *Bench) boil(p *Plan) {

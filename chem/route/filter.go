@@ -16,7 +16,9 @@ var filterInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) }},
 }
 
-const rinseToResidue = 2.0 // mL to a gram of dry residue: common practice
+const rinseToResidue = 2.0 // mL to a gram of dry residue
+
+var _ = constant("rinseToResidue", rinseToResidue, "mL/g", "water for a rinse, to dry residue", "common practice")
 
 // Figures of the filtration.
 var (

@@ -136,6 +136,17 @@ type charge struct {
 	density       float64             // of the solid, g/mL
 }
 
+// Densities of the solids, g/mL.
+const (
+	copperDensity = 8.96
+	saltDensity   = 1.48
+)
+
+var (
+	_ = constant("copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds")
+	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "from memory")
+)
+
 // copperCharge follows the acid as it weakens. A mole of copper, the share s of
 // it to sulfide, uses a = 2(1-s) + 0.8 s of acid and makes as much water, of
 // which the share v leaves as steam; it gives 1-s of gas. From n_a of acid and
@@ -152,7 +163,7 @@ func copperCharge(p *Plan, acid strongAcid) charge {
 		solid:         Copper,
 		perSolid:      1 - s,
 		given:         p.GasCopper,
-		density:       8.96, // CRC Handbook, "Physical Constants of Inorganic Compounds"
+		density:       copperDensity,
 	}
 }
 
@@ -177,7 +188,7 @@ func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
 		fixed:         held * float64(p.GasWater),
 		heldPerMole:   held * mass(Water) / 2 * (acid.water/acid.acid + 1),
 		added:         p.GasWater,
-		density:       1.48, // from memory
+		density:       saltDensity,
 	}
 }
 

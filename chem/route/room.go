@@ -29,6 +29,8 @@ func roomOptions() []Option {
 	return list
 }
 
+var _ = constant("gasConstant", room.GasConstant, "kPa·L/(mol·K)", "gas constant", "CODATA, exact since 2019")
+
 // Figures of the room. The air exchange of houses is that of Howard-Reed, Wallace and
 // Ott, J. Air Waste Manage. Assoc. 52 (2002) 147: mean 0.41 an hour, windows shut.
 var (

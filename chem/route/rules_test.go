@@ -450,3 +450,17 @@ func TestCrystalsHoldLiquor(t *testing.T) {
 	near(t, whole, jar+rest, 1e-9, "zinc")
 	near(t, whole*0.2*crystals/water, jar, 1e-9, "zinc in the liquor held")
 }
+
+// TestRoundingIsNoLiquor: a cake that holds exactly what it was given drains nothing,
+// and the last digits of the arithmetic are not taken for a first drop.
+func TestRoundingIsNoLiquor(t *testing.T) {
+	for _, weighed := range []string{"90", "100", "110.3", "5000"} {
+		_, s := run(t, "mix.washed="+weighed, "wash.held=10", "wash.times=2", "wash.target=1000")
+		assert.Equal(t, NothingDrains, s.Reason(WashLast), "4, 3 and 3 mL to the gram are what a gram holds")
+		assert.Zero(t, s.Value(WashLiquor))
+		assert.NotEqual(t, 2.0, s.Value(WashEnough))
+	}
+	_, s := run(t, "wash.each=0")
+	_, once := run(t, "wash.times=0")
+	assert.Equal(t, once.Value(WashLast), s.Value(WashLast), "no water is no wash")
+}

@@ -68,8 +68,10 @@ func scrubWord(p *Plan) string {
 }
 
 // frothRoom is how much larger than its slurry a vessel is in which oxygen or carbon
-// dioxide froths (common practice).
+// dioxide froths.
 const frothRoom = 3
+
+var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice")
 
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100

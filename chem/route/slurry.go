@@ -37,7 +37,9 @@ var slurryInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryReach) }},
 }
 
-const slurryToCake = 6.0 // mL to a gram of dry cake: common practice, thin enough to stir
+const slurryToCake = 6.0 // mL to a gram of dry cake
+
+var _ = constant("slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir")
 
 // Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
 // Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
@@ -55,8 +57,10 @@ func formationHeat(formula string) float64 {
 	return h
 }
 
-// iceHeat is the heat that melts a gram of ice, kJ (from memory).
+// iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
+
+var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "from memory")
 
 // Figures of the slurry.
 var (
@@ -187,10 +191,11 @@ func (b *Bench) reduce(p *Plan) {
 	}
 }
 
-// solidDensity counts the room that the cake's solids take, g/mL: between
-// carbon, 2, and the oxide, 5 (CRC Handbook, "Physical Constants of Inorganic
-// Compounds").
+// solidDensity counts the room that the cake's solids take, g/mL.
 const solidDensity = 3.5
+
+var _ = constant("solidDensity", solidDensity, "g/mL", "density of the cake's solids",
+	"estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)")
 
 // divalent is the manganese that stands in a vessel as Mn(II).
 func (b *Bench) divalent(v ledger.Vessel) quantity.Mole {

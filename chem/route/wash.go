@@ -39,15 +39,21 @@ var washInputs = []Input{
 }
 
 // SilverSees is the chloride, in mg/L, that a careful eye still sees as a cloud
-// with silver nitrate: 1 to 2 mg/L (analytical practice, from memory); the
-// International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L.
+// with silver nitrate.
 const SilverSees = 2
 
-// The default volumes, mL to a gram of dry mix: common practice, thin enough to
-// stir and settle.
+var _ = constant("silverSees", SilverSees, "mg/L", "chloride that still clouds with silver nitrate",
+	"analytical practice, 1 to 2 mg/L, from memory; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L")
+
+// The default volumes, mL to a gram of dry mix.
 const (
 	soakToMix = 4.0
 	eachToMix = 3.0
+)
+
+var (
+	_ = constant("soakToMix", soakToMix, "mL/g", "water for the soak, to dry mix", "common practice, thin enough to stir and settle")
+	_ = constant("eachToMix", eachToMix, "mL/g", "water for a wash, to dry mix", "common practice, thin enough to stir and settle")
 )
 
 // enoughLimit is where the search for enough washes gives up.
@@ -203,7 +209,7 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 	for n := 1; n <= enoughLimit; n++ {
 		left := salt * keeps(has, each, held, mixing)
 		off := has + each - held
-		if off > 0 && (salt-left)*chlorideMass*1e6/float64(off) <= target {
+		if off > speck*(has+each) && (salt-left)*chlorideMass*1e6/float64(off) <= target {
 			b.set(WashEnough, float64(n))
 			return
 		}

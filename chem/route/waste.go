@@ -37,17 +37,21 @@ var (
 	manganeseMass       = formula.MustParse("Mn").MolarMass()
 )
 
-// scrubberExcess: twice what the gas needs (common practice).
+// scrubberExcess: twice what the gas needs.
 const scrubberExcess = 2
 
-// ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent
-// (common practice).
+// ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent.
 const ScrubberSoda quantity.Percent = 10
 
-// scrubHeat is given off when a mole of gas meets soda in water, kJ: formation heats of
-// CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8 (NBS tables of chemical
-// thermodynamic properties, 1982; from memory).
+// scrubHeat is given off when a mole of gas meets soda in water, kJ.
 const scrubHeat = 635.5 + 393.5 - 677.1 - 296.8
+
+var (
+	_ = constant("scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice")
+	_ = constant("scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth")
+	_ = constant("scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas",
+		"formation heats of CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8: NBS tables of chemical thermodynamic properties, 1982, from memory")
+)
 
 // makeSafe leads the vented gas of a closed vessel into the scrubber, and works
 // out the base that the waste needs.

@@ -3,7 +3,10 @@ package table
 import "fmt"
 
 // formation is the file of standard heats of formation, read at the start.
-var formation = loadFormation()
+var formation, formationSource = loadFormation()
+
+// FormationSource names the publication of the heats of formation.
+func FormationSource() string { return formationSource }
 
 type heat struct {
 	substance string
@@ -28,7 +31,7 @@ func FormationHeat(formula string) (float64, error) {
 	return 0, fmt.Errorf("table: no heat of formation of %q", formula)
 }
 
-func loadFormation() []heat {
+func loadFormation() ([]heat, string) {
 	f, err := parseFile(text("formation-heat"))
 	if err != nil {
 		panic(err)
@@ -41,5 +44,5 @@ func loadFormation() []heat {
 		}
 		list = append(list, heat{cells[0], value})
 	}
-	return list
+	return list, f.head["source"]
 }

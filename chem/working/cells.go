@@ -1,0 +1,258 @@
+package working
+
+import (
+	"fmt"
+	"strings"
+
+	"rosesalt/chem/cell"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// cells: what the opened cells hold, row by row: the mix as new, what discharge and
+// ageing made of it, and the sum scaled to a weighing.
+func (w *Workings) cells() {
+	p := &w.plan
+	var opened, refused, can, rod []string
+	var rows []int
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if !quantity.Given(row.Count) {
+			continue
+		}
+		key, size := rowKey(i), w.sizeOf(row)
+		one := fmt.Sprintf("r%d.opened", i+1)
+		w.def(one, "cells opened"+ofRow(i), "", "max(0, "+key+"count - "+key+"rejects)")
+		opened, refused = append(opened, one), append(refused, key+"count - "+one)
+		if w.calc(one) == 0 {
+			continue
+		}
+		rows = append(rows, i)
+		part := cell.PartsOf(int(row.Size), int(row.Kind))
+		w.size("size.can."+size, "zinc can of a new "+size, part.Can)
+		w.size("size.rod."+size, "rod of a new "+size, part.Rod)
+		w.size("size.mix."+size, "moist mix in a new "+size, part.Mix)
+		rod = append(rod, one+"*size.rod."+size)
+		if !cell.Kinds()[row.Kind].Caustic { // zinc powder is no can to keep
+			can = append(can, one+"*size.can."+size)
+		}
+	}
+	w.figure(route.CellsOpened, strings.Join(opened, " + "))
+	w.figure(route.CellsRefused, strings.Join(refused, " + "))
+	if len(rows) == 0 {
+		for _, id := range []route.FigureID{route.MixMass, route.MixDry, route.MixOxide, route.MixHetaerol, route.CanZinc, route.RodCarbon} {
+			w.figure(id, "0[g]", "cell.opened <= 0")
+		}
+		w.figure(route.MixManganese, "0[mmol]", "cell.opened <= 0")
+	} else {
+		w.mix(rows)
+		w.def("can", "zinc cans when new", "g", strings.Join(append(can, "0[g]"), " + "))
+		w.figure(route.CanZinc, "max(can, bag.Zn*M(Zn)) - bag.Zn*M(Zn)")
+		w.figure(route.RodCarbon, strings.Join(rod, " + "))
+	}
+	w.place("opened", "mix before the wash", w.start(route.Wash), ledger.Cells, ledger.Mix)
+}
+
+// sizeOf is the mark of a cell, an L before that of an alkaline one.
+func (w *Workings) sizeOf(row *route.Row) string {
+	mark := cell.Sizes()[row.Size].Mark
+	if cell.Kinds()[row.Kind].Caustic {
+		return "L" + mark
+	}
+	return mark
+}
+
+func rowKey(i int) string {
+	if i == 0 {
+		return "cell."
+	}
+	return fmt.Sprintf("cell.%d.", i+1)
+}
+
+func ofRow(i int) string {
+	if i == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", type %d", i+1)
+}
+
+// size is a mass out of the table of sizes.
+func (w *Workings) size(symbol, name string, e cell.Estimate) {
+	w.known(symbol, name, "g", e.Best, &Source{name, withUnit(digits(e.Best), "g"),
+		"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), "g") + ", a share of the cell's mass: " + cell.MassSource})
+}
+
+// usual gives the name of an input that says what the mix is made of, or of the
+// kind's usual value where it is blank.
+func (w *Workings) usual(key, name, unit string, kind *cell.Kind, e cell.Estimate) string {
+	in, _ := route.InputByKey(key)
+	if quantity.Given(in.Value(&w.plan)) {
+		return key
+	}
+	symbol := "kind." + kind.Word + "." + key
+	if w.terms[symbol] == nil {
+		name = name + ", " + kind.Name + " cells"
+		w.known(symbol, name, unit, e.Best, &Source{name, withUnit(digits(e.Best), unit),
+			w.estimate(in, e.Low, e.High) + " From: " + cell.KindSource})
+	}
+	return symbol
+}
+
+// fresh defines the moles in the new mix of a row.
+func (w *Workings) fresh(i int) {
+	row := &w.plan.Rows[i]
+	kind, size := &cell.Kinds()[row.Kind], w.sizeOf(row)
+	r, of := fmt.Sprintf("r%d.", i+1), ofRow(i)
+	carbon := w.usual("mix.carbon", "carbon in 100 g of oxide and carbon", "g", kind, kind.Carbon)
+	inert := w.usual("mix.inert", "gangue and bound water in the oxide", "%", kind, kind.Inert)
+	// An alkaline cell has potash in place of the salts.
+	ammonium, zinc, potash := "0[g]", "0[g]", "0[g]"
+	salts := ""
+	if kind.Caustic {
+		potash = w.usual("mix.potash", "caustic potash to the 100 g", "g", kind, kind.Potash)
+		salts = " + " + potash
+	} else {
+		ammonium = w.usual("mix.ammonium", "ammonium chloride to the 100 g", "g", kind, kind.Ammonium)
+		zinc = w.usual("mix.zinc", "zinc chloride to the 100 g", "g", kind, kind.Zinc)
+		salts = " + " + ammonium + " + " + zinc
+	}
+	water := w.usual("mix.water", "water to the 100 g", "g", kind, kind.Water)
+	w.def(r+"mix", "mix as new"+of, "g", r+"opened*size.mix."+size+"*cell.fill/100[%]")
+	w.def(r+"parts", "oxide and carbon with all that goes with them"+of, "g", "100[g]"+salts+" + "+water)
+	of = " as new" + of
+	w.def(r+"MnO2", "MnO₂"+of, "mol", r+"mix*(100[g] - "+carbon+")*(1 - "+inert+"/100[%])/"+r+"parts/M(MnO2)")
+	w.def(r+"SiO2", "gangue, as SiO₂"+of, "mol", r+"mix*(100[g] - "+carbon+")*"+inert+"/100[%]/"+r+"parts/M(SiO2)")
+	for _, other := range [][2]string{{"C", carbon}, {"KOH", potash}, {"NH4Cl", ammonium}, {"ZnCl2", zinc}, {"H2O", water}} {
+		w.def(r+other[0], lowered(other[0])+of, "mol", r+"mix*"+other[1]+"/"+r+"parts/M("+other[0]+")")
+	}
+}
+
+// changes are the reactions of discharge and ageing, each with the formula of its
+// extent: # stands for the row's new mix, @ for its state of charge.
+var changes = [...]struct {
+	symbol   string
+	equation *reaction.Equation
+	extent   string
+}{
+	{"d1", reaction.DischargeAmmonium, "min(@left/2, #NH4Cl/2)"},
+	{"d2", reaction.DischargeChloride, "max(0[mol], min((@left - 2*@d1)/8, #ZnCl2, #H2O/9))"},
+	{"d3", reaction.DischargeOxide, "max(0[mol], min((@left - 2*@d1 - 8*@d2)/2, #H2O - 9*@d2))"},
+	{"a1", reaction.AgeOxide, "min(@old/2, @d3 - @gel)"},
+	{"a2", reaction.AgeBasic, "max(0[mol], min((@old - 2*@a1)/8, @d2))"},
+	{"a3", reaction.AgeDiammine, "max(0[mol], min((@old - 2*@a1 - 8*@a2)/2, @d1))"},
+}
+
+// discharge defines the extents in a row at a charge, in percent.
+func (w *Workings) discharge(tag string, i int, charge string) {
+	r := fmt.Sprintf("r%d.", i+1)
+	t := tag + r
+	at := ofRow(i) + map[string]string{"least.": ", all spent", "most.": ", none spent"}[tag]
+	w.def(t+"left", "MnO₂ that is spent"+at, "mol", r+"MnO2*(1 - "+charge+"/100[%])")
+	w.def(t+"old", "MnOOH that would age"+at, "mol", "cell.aged/100[%]*(2*"+t+"d1 + 8*"+t+"d2 + 2*"+t+"d3)")
+	expand := strings.NewReplacer("#", r, "@", t)
+	for _, c := range changes {
+		if c.symbol == "a1" {
+			gel := "0[mol]"
+			if cell.Kinds()[w.plan.Rows[i].Kind].Caustic {
+				gel = "(1 - mix.gel/100[%])*" + t + "d3"
+			}
+			w.def(t+"gel", "zinc oxide that stays out with the gel"+at, "mol", gel)
+		}
+		w.def(t+c.symbol, at, "mol", expand.Replace(c.extent))
+		w.extends(t+c.symbol, c.equation)
+	}
+}
+
+// bag defines the sums over the rows at one state of charge: moles under prefix,
+// the wet and the washed mass, and what an assay finds.
+func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
+	sum := func(symbol string) string {
+		var parts []string
+		for _, i := range rows {
+			row := fmt.Sprintf("r%d.", i+1) + symbol
+			if symbol[0] >= 'a' {
+				row = tag + row
+			}
+			parts = append(parts, row)
+		}
+		text := strings.Join(parts, " + ")
+		if scale != "" {
+			text = "(" + text + ")*" + scale
+		}
+		return text
+	}
+	for _, s := range []string{"MnO2", "C", "SiO2", "NH4Cl", "ZnCl2", "H2O", "KOH"} {
+		w.def(prefix+s, lowered(s)+" as new, in all"+when, "mol", sum(s))
+	}
+	for _, c := range changes {
+		w.def(prefix+c.symbol, ", in all"+when, "mol", sum(c.symbol))
+		w.extends(prefix+c.symbol, c.equation)
+	}
+	w.def(prefix+"gel", "zinc oxide that stays out with the gel, in all"+when, "mol", sum("gel"))
+	in := strings.NewReplacer("@", prefix)
+	w.def(prefix+"Zn", "zinc that discharge took from the cans"+when, "mol", in.Replace("@d1 + 4*@d2 + @d3"))
+	w.def(prefix+"spent", "MnO₂ that discharge spent"+when, "mol", in.Replace("2*@d1 + 8*@d2 + 2*@d3"))
+	w.def(prefix+"aged", "MnOOH that aged"+when, "mol", in.Replace("2*@a1 + 8*@a2 + 2*@a3"))
+	w.def(prefix+"wet", "wet mix"+when, "g", in.Replace(
+		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) - @gel*M(ZnO)"))
+	w.def(prefix+"salt", "basic zinc chloride after the wash"+when, "mol", in.Replace("@d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5"))
+	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + (@MnO2 - @spent)*M(MnO2) + (@spent - @aged)*M(MnOOH) + @aged/2*M(hetaerolite) + (@d3 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
+	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2"))
+}
+
+// mix defines the mix of all rows and its figures.
+func (w *Workings) mix(rows []int) {
+	p := &w.plan
+	if quantity.Given(p.MixAssay) {
+		q := 100 * route.ChargeOf(p)
+		w.known("charge", "oxide still unused at which the washed mix has the assay", "%", q,
+			&Source{"Oxide still unused", withUnit(digits(q), "%"), "found by trial: the one value, for all cells, at which the washed mix shows the assay; see the working of the assay to expect"})
+	}
+	for _, i := range rows {
+		w.fresh(i)
+		charge := "charge"
+		if w.terms[charge] == nil {
+			charge = rowKey(i) + "charge"
+			if !quantity.Given(p.Rows[i].Charge) {
+				charge = "cell.charge"
+			}
+		}
+		w.discharge("", i, charge)
+		w.discharge("least.", i, "0[%]")
+		w.discharge("most.", i, "100[%]")
+	}
+	w.bag("least.", "least.", ", all spent", rows, "")
+	w.bag("most.", "most.", ", none spent", rows, "")
+	switch {
+	case quantity.Given(p.MixWashed):
+		w.bag("table.", "", ", by the table of cells", rows, "")
+		w.def("scale", "weighed, to what the table of cells says", "", "mix.washed/table.washed")
+		w.bag("bag.", "", "", rows, "scale")
+	case quantity.Given(p.MixWet):
+		w.bag("table.", "", ", by the table of cells", rows, "")
+		w.def("scale", "weighed, to what the table of cells says", "", "mix.wet/table.wet")
+		w.bag("bag.", "", "", rows, "scale")
+	default:
+		w.bag("bag.", "", "", rows, "")
+	}
+
+	w.figure(route.MixMass, w.terms["bag.wet"].text)
+	w.figure(route.MixDry, w.terms["bag.washed"].text)
+	w.define(`
+		= mix.lye | bag.KOH*M(KOH)
+		= mix.manganese | bag.MnO2*1000[mmol/mol]
+		= mix.oxide | bag.found*M(MnO2)
+		= mix.charge | 100[%]*(1 - bag.spent/bag.MnO2)
+		= mix.hetaerolite | bag.aged/2*M(hetaerolite)
+		= mix.assay.expected | 100[%]*mix.oxide/mix.dry
+		= mix.assay.least | 100[%]*least.found*M(MnO2)/least.washed
+		= mix.assay.most | 100[%]*most.found*M(MnO2)/most.washed
+	`)
+	if w.is("bag.spent > 0[mol]") {
+		w.figure(route.AgedReached, "100[%]*bag.aged/bag.spent")
+	} else {
+		w.figure(route.AgedReached, "0[%]", "bag.spent <= 0[mol]")
+	}
+}

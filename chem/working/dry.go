@@ -1,0 +1,114 @@
+package working
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/table"
+)
+
+// dry: boiled, then baked or left to crystallise; the jar is read off the ledger.
+func (w *Workings) dry() {
+	grown := w.plan.DryWay == route.ToCrystals
+	boils := func(b *ledger.Booking) bool {
+		switch b.Equation {
+		case nil:
+			return false
+		case reaction.BoilDithionate, reaction.BoilManganese, reaction.BoilZinc, reaction.BoilAmmonium, reaction.OxalateFalls:
+			return true
+		}
+		return false
+	}
+	end := w.start(route.CopperSalt)
+	w.place("boiled", "dish when the gas is off", w.after(route.Dry, boils), ledger.Dish)
+	w.place("fumes", "vented fumes", end, ledger.Dish, ledger.Vent)
+	w.place("jar", "jar", end, ledger.Filtrate, ledger.Dish, ledger.ProductJar)
+	w.place("mother", "mother liquor", end, ledger.MotherLiquor)
+
+	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
+	w.define(`
+		= dry.gas | n(boiled, SO2)*1000[mmol/mol]
+		= dry.gas.volume | dry.gas/1000[mmol/mol]*molar/1000[mL/L]
+		= dry.hydrochloric | n(fumes, HCl)*1000[mmol/mol]
+		= dry.hours | dry.water/dry.rate
+		= dry.energy | dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])
+		= product.anhydrous | jar.Mn*M(MnSO4)
+		= product.mono | jar.Mn*(M(MnSO4) + M(H2O))
+		= product.tetra | jar.Mn*(M(MnSO4) + 4*M(H2O))
+		= product.penta | jar.Mn*(M(MnSO4) + 5*M(H2O))
+		= product.yield | 100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])
+		= product.purity | 100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)
+		= product.chloride | (n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)
+	`)
+	water := "n(boiled, H2O) - n(jar, H2O)"
+	if grown {
+		water += " - n(mother, H2O)"
+	}
+	w.figure(route.DryWater, "max(0[mol], "+water+")*M(H2O)/liquor")
+
+	w.def("jar.Mn", "manganese in the jar", "mol", w.elements("jar", reaction.Mn, everything...))
+	w.figure(route.ProductMass, w.masses("jar", everything...))
+	w.figure(route.ProductZinc, w.masses("jar", reaction.ZincSulfate, reaction.ZincChloride))
+	w.figure(route.ProductAmmonium, w.masses("jar", reaction.AmmoniumSulfate, reaction.AmmoniumChloride))
+	w.figure(route.ProductDithionate, w.masses("jar", reaction.ManganeseDithionate))
+	w.figure(route.ProductSulfite, w.masses("jar", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.SodiumMetabisulfite))
+	w.figure(route.ProductSodium, w.masses("jar", reaction.SodiumSulfate))
+	w.figure(route.ProductPotassium, w.masses("jar", reaction.PotassiumSulfate, reaction.PotassiumBisulfite, reaction.Potash))
+	w.figure(route.ProductOxalate, w.masses("jar", reaction.ManganeseOxalate, reaction.ZincOxalate, reaction.OxalicAcid))
+	w.figure(route.ProductAcid, w.masses("jar", reaction.SulfuricAcid))
+	if grown {
+		w.grow()
+	}
+}
+
+// waters: how much water the salt holds, by the temperature.
+func (w *Workings) waters(at string) {
+	for _, row := range []struct{ below, waters string }{
+		{"heptahydrateEnds", "7"}, {"pentahydrateEnds", "5"}, {"crustDries", "1"},
+	} {
+		if w.is(at + " < " + row.below) {
+			w.figure(route.ProductWaters, row.waters, at+" < "+row.below)
+			w.pick(route.ProductForm, "", at+" < "+row.below)
+			return
+		}
+	}
+	switch {
+	case w.is(at + " <= monohydrateEnds"):
+		w.figure(route.ProductWaters, "1", at+" >= crustDries", at+" <= monohydrateEnds")
+		w.pick(route.ProductForm, "", at+" >= crustDries", at+" <= monohydrateEnds")
+	case w.is(at + " < anhydrousFrom"):
+		w.figure(route.ProductWaters, "(anhydrousFrom - "+at+")/(anhydrousFrom - monohydrateEnds)")
+		w.pick(route.ProductForm, "", at+" > monohydrateEnds", at+" < anhydrousFrom")
+	default:
+		w.figure(route.ProductWaters, "0", at+" >= anhydrousFrom")
+		w.pick(route.ProductForm, "", at+" >= anhydrousFrom")
+	}
+}
+
+// grow: the crop is what a liquor saturated when cold cannot hold, the water of the
+// crystals taken off it.
+func (w *Workings) grow() {
+	w.define(`
+		dish.water | mL | water in the boiling dish | n(boiled, H2O)*M(H2O)/liquor
+		crop.k |  | MnSO₄ that a mole of water holds | crop.s/100[g]*M(H2O)/M(MnSO4)
+		crop.left | mol | water left | crop.water.used*liquor/M(H2O)
+		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*product.water) | solved: salt − crop = k × (water − water of crystals × crop)
+		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - product.water*crop)*M(H2O)/liquor
+	`)
+	w.figure(route.CropWaterUsed, "min("+either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)")+", dish.water)")
+	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
+	most := "n(boiled, MnSO4)"
+	if w.calc("product.water") > 0 {
+		most += ", crop.left/product.water"
+	}
+	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min(crop.solved, n(boiled, MnSO4))), "+most+")")
+	if w.calc("crop.liquor") < 1e-9 {
+		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")
+		return
+	}
+	w.define(`
+		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop*(M(MnSO4) + product.water*M(H2O))/crop.liquor)
+		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3) + n(boiled, MnC2O4))*1000[mmol/mol]
+	`)
+	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
+}

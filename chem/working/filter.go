@@ -1,0 +1,54 @@
+package working
+
+import (
+	"fmt"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/table"
+)
+
+// filter: the residue drains as it is; each rinse then mixes as a wash does.
+func (w *Workings) filter() {
+	out := func(b *ledger.Booking) bool { return b.Kind == ledger.Moved && b.From == ledger.Filtrate }
+	w.place("filtrate", "filtrate and rinses", w.first(route.Filter, out), ledger.Filtrate)
+	w.place("residue", "rinsed residue", w.start(route.Dry), ledger.Slurry, ledger.Residue)
+
+	w.figure(route.ResidueMass, w.masses("reduced", route.Insolubles()...))
+	w.figure(route.RinseUsed, either("rinse.each", w.plan.RinseEach, "rinseToResidue*residue.mass"))
+	w.define(`
+		residue.holds | mL | liquor that the drained residue can hold | wash.held*residue.mass
+		slurry.water.end | mL | liquor of the slurry at the end | n(reduced, H2O)*M(H2O)/liquor
+		= residue.held | min(residue.holds, slurry.water.end + rinse.times*rinse.each.used)
+		= filtrate.volume | n(filtrate, H2O)*M(H2O)/liquor
+		= filtrate.strength | 100[%]*n(filtrate, MnSO4)*M(MnSO4)/(n(filtrate, MnSO4)*M(MnSO4) + filtrate.volume*liquor)
+	`)
+	w.rinses()
+	w.figure(route.ResidueMn, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
+	if w.sheet.Reason(route.FiltrateDens) == route.Defined {
+		w.read("filtrate.dense", "density at that strength", table.ManganeseSulfateDensity, "filtrate.strength")
+		w.figure(route.FiltrateDens, "filtrate.dense")
+	}
+}
+
+// rinses: what is left in the cake after none to three.
+func (w *Workings) rinses() {
+	ids := []route.FigureID{route.RinseLeft0, route.RinseLeft1, route.RinseLeft2, route.RinseLeft3}
+	if w.is("slurry.water.end > residue.holds") {
+		w.figure(ids[0], "100[%]*residue.holds/slurry.water.end")
+	} else {
+		w.figure(ids[0], "100[%]", "slurry.water.end <= residue.holds")
+	}
+	w.def("cake.0", "liquor in the residue, not rinsed", "mL", "min(slurry.water.end, residue.holds)")
+	for k := 1; k < len(ids); k++ {
+		all, last := fmt.Sprintf("rinsed.%d", k), ids[k-1].Info().Key
+		w.def(all, fmt.Sprintf("liquor at rinse %d", k), "mL", fmt.Sprintf("cake.%d + rinse.each.used", k-1))
+		w.def(fmt.Sprintf("cake.%d", k), fmt.Sprintf("liquor in the residue after rinse %d", k), "mL", "min("+all+", residue.holds)")
+		if w.is(all + " > residue.holds") {
+			w.figure(ids[k], last+"*(1 - wash.mixing/100[%]*("+all+" - residue.holds)/"+all+")")
+		} else {
+			w.figure(ids[k], last, all+" <= residue.holds")
+		}
+	}
+}

@@ -1,0 +1,237 @@
+package working
+
+import (
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/table"
+)
+
+// acid: the strong acid as bought, and 1 mol/L out of it.
+func (w *Workings) acid() {
+	w.read("acid.density", "density of the acid", table.AcidDensity, "gas.strength")
+	w.define(`
+		acid.acid | mol/mL | H₂SO₄ in a millilitre of the acid | acid.density*gas.strength/100[%]/M(H2SO4)
+		acid.water | mol/mL | water in a millilitre of the acid | acid.density*(1 - gas.strength/100[%])/M(H2O)
+		acid.dilute | g/mL | water in a millilitre of 1 mol/L acid | dilute.density*(1 - dilute.percent/100[%])
+	`)
+	w.invert("dilute.percent", "strength of 1 mol/L acid", table.AcidMolarity, "1[mol/L]")
+	w.read("dilute.density", "density of 1 mol/L acid", table.AcidDensity, "dilute.percent")
+}
+
+// mixingHeat reads the heat of diluting acid to a strength, at the table's ends
+// where it is beyond them.
+func (w *Workings) mixingHeat(symbol, name, at string) {
+	low, high := table.AcidMixingHeat.Range()
+	switch x := w.calc(at); {
+	case x < low:
+		at = literal(low, "%")
+	case x > high:
+		at = literal(high, "%")
+	}
+	w.read(symbol, name, table.AcidMixingHeat, at)
+}
+
+// gas: the charge, the needed gas, and what the charge gives.
+func (w *Workings) gas() {
+	p := &w.plan
+	w.read("litre", "volume of a mole of SO₂ at 101.325 kPa", table.GasMolarVolume, "air.temperature")
+	w.define(`
+		molar | mL/mol | volume of a mole of SO₂ at the bench | litre*1000[mL/L]*101.325[kPa]/air.pressure
+		= gas.needed | needed*1000[mmol/mol]
+		= gas.acid.mass | gas.acid.used*acid.density
+		= gas.made | made*1000[mmol/mol]
+		= gas.mass | gas.made/1000[mmol/mol]*M(SO2)
+		= gas.volume | gas.made/1000[mmol/mol]*molar/1000[mL/L]
+		= gas.held | heldBack*1000[mmol/mol]
+		= gas.headspace | max(0[mL], gas.flask - gas.acid.used - added)
+		= gas.purge.used | filling
+		= gas.purged | min(gas.made, gas.purge.used/molar*1000[mmol/mol])
+		= gas.flask.least | 2*filled
+		= gas.batches | max(1, roundup(gas.flask.least/gas.flask))
+		= gas.rate | gas.made/1000[mmol/mol]*molar/gas.minutes
+		= gas.bubbles | gas.rate/60[s/min]/gas.bubble
+		= gas.strength.end | 100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))
+	`)
+	if !route.Gaseous(p) {
+		return
+	}
+	solid := "Cu"
+	if p.GasSource == route.FromCopper {
+		w.copperCharge()
+	} else {
+		w.metabisulfiteCharge()
+		solid = "Na2S2O5"
+	}
+	w.need()
+	w.charge(solid)
+
+	w.place("spent", "spent generator", w.start(route.Slurry), ledger.Generator)
+	w.figure(route.GasAcidNeeded, w.acidFor("needed"))
+	neededSolid := w.inLiquid("needed") + "/perSolid*M(" + solid + ")"
+	w.figure(route.GasCopperNeeded, neededSolid)
+	w.figure(route.GasSaltNeeded, neededSolid)
+	w.figure(route.GasCopperUsed, either("gas.copper", p.GasCopper, "inSolid/perSolid*M("+solid+")"))
+	w.figure(route.GasSaltUsed, either("gas.salt", p.GasSalt, "inSolid/perSolid*M("+solid+")"))
+	switch {
+	case quantity.Given(p.GasAcid):
+		w.figure(route.GasAcidUsed, "gas.acid")
+	case w.calc("perMillilitre") == 0:
+		w.figure(route.GasAcidUsed, "0[mL]", "perMillilitre <= 0[mol/mL]")
+	default:
+		w.figure(route.GasAcidUsed, "inAcid/perMillilitre")
+	}
+	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, "gas.headspace + gas.tube"))
+	used := map[bool]string{true: "gas.copper.used/copperDensity", false: "gas.salt.used/saltDensity"}[p.GasSource == route.FromCopper]
+	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+used)
+	w.limit()
+}
+
+// copperCharge: acid weakens as it works, until the gas fades.
+func (w *Workings) copperCharge() {
+	w.define(`
+		perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]
+		weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ((1 - gas.end/100[%])*acid.acid*M(H2SO4) - gas.end/100[%]*acid.water*M(H2O))/(perCopper*((1 - gas.end/100[%])*M(H2SO4) + (1 - gas.steam/100[%])*gas.end/100[%]*M(H2O))) | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
+		perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
+		perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
+	`)
+	w.terms["perCopper"].equation = reaction.CopperGas
+	w.counts(route.GasLimit, reaction.CopperGas, reaction.CopperSide)
+	w.known("fixed", "gas that the water put in holds back", "mol", 0, nil)
+	w.known("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
+	w.known("added", "water put into the generator", "mL", 0, nil)
+}
+
+// metabisulfiteCharge: the liquid holds gas back.
+func (w *Workings) metabisulfiteCharge() {
+	w.solubility("warm", "gas.warm")
+	w.define(`
+		perGram | mol/g | gas that a gram of the liquid's water holds | warm.soluble/100[g]/M(SO2)
+		perSolid |  | gas from a mole of metabisulfite, or of acid | 2
+		perMillilitre | mol/mL | gas from a millilitre of acid | perSolid*acid.acid
+		fixed | mol | gas that the water put in holds back | perGram*gas.water*liquor
+		heldPerMole |  | share of the gas that the acid's own water holds back | perGram*M(H2O)/2*(acid.water/acid.acid + 1)
+		added | mL | water put into the generator | gas.water
+	`)
+	w.terms["perSolid"].equation = reaction.MetabisulfiteGas
+}
+
+// solubility defines the gas that 100 g of water holds at a temperature under its own
+// pressure.
+func (w *Workings) solubility(tag, at string) {
+	w.read(tag+".table", "SO₂ in 100 g of water under 101.325 kPa of it", table.GasSolubility, at)
+	w.read(tag+".vapour", "vapour pressure of water", table.WaterVapourPressure, at)
+	w.def(tag+".soluble", "SO₂ in 100 g of water under moist SO₂ at the air's pressure", "g",
+		tag+".table*max(0[kPa], air.pressure - "+tag+".vapour)/101.325[kPa]")
+}
+
+// inLiquid is the gas that must be made in the liquid for so much to leave it.
+func (w *Workings) inLiquid(leaves string) string {
+	if w.calc("heldPerMole") >= 1 || w.calc(leaves) == 0 {
+		return "0[mol]"
+	}
+	if !w.holds() {
+		return leaves
+	}
+	return "(" + leaves + " + fixed)/(1 - heldPerMole)"
+}
+
+// holds tells whether the generator's liquid holds gas back.
+func (w *Workings) holds() bool { return w.calc("heldPerMole + fixed/1[mol]") > 0 }
+
+func (w *Workings) acidFor(leaves string) string {
+	if w.calc("perMillilitre") == 0 || w.calc("heldPerMole") >= 1 || w.calc("demand") == 0 {
+		return "0[mL]"
+	}
+	return w.inLiquid(leaves) + "/perMillilitre"
+}
+
+// need: the gas that must leave the generator. The headspace shrinks as the acid
+// grows, so that both are solved together.
+func (w *Workings) need() {
+	p := &w.plan
+	w.define(`
+		demand | mol | gas for the demand, the excess and what is not taken up | demand.gas/1000[mmol/mol]*(1 + gas.excess/100[%])/(gas.uptake/100[%])
+		room | mL | flask without the water put in | gas.flask - added
+	`)
+	name := "gas that must leave the generator"
+	if w.calc("demand") == 0 || w.calc("perMillilitre") == 0 || w.calc("heldPerMole") >= 1 {
+		w.def("needed", name, "mol", "demand")
+		return
+	}
+	if quantity.Given(p.GasPurge) {
+		w.def("needed", name, "mol", "demand + gas.purge/molar")
+		return
+	}
+	if quantity.Given(p.GasAcid) {
+		w.def("needed", name, "mol", "demand + gas.tube/molar + max(0[mL], room - gas.acid)/molar")
+		return
+	}
+	w.def("brim", "gas if the flask had no headspace", "mol", "demand + gas.tube/molar")
+	w.def("spare", "headspace above the acid for that", "mL", "room - "+w.inLiquid("brim")+"/perMillilitre")
+	if w.is("spare <= 0[mL]") {
+		w.def("needed", name, "mol", "brim", "spare <= 0[mL]")
+		return
+	}
+	each := "1/perMillilitre"
+	if w.holds() {
+		each = "1/(perMillilitre*(1 - heldPerMole))"
+	}
+	w.def("needed", name, "mol", "brim + spare/(molar + "+each+")")
+	w.note("needed", "the headspace shrinks by the acid for each mole more")
+}
+
+// charge: what acid and solid can each give; the less of both is made.
+func (w *Workings) charge(solid string) {
+	p := &w.plan
+	given, key := p.GasCopper, "gas.copper"
+	if p.GasSource != route.FromCopper {
+		given, key = p.GasSalt, "gas.salt"
+	}
+	inAcid, inSolid := "wanted", "wanted"
+	w.def("wanted", "gas to make in the liquid", "mol", w.inLiquid("needed"))
+	if quantity.Given(p.GasAcid) {
+		inAcid = "gas.acid*perMillilitre"
+	}
+	if quantity.Given(given) {
+		inSolid = key + "/M(" + solid + ")*perSolid"
+	}
+	if !quantity.Given(p.GasAcid) && quantity.Given(given) {
+		inAcid = "min(wanted, inSolid)"
+	}
+	if !quantity.Given(given) && quantity.Given(p.GasAcid) {
+		inSolid = "min(wanted, inAcid)"
+	}
+	w.def("inAcid", "gas that the acid can give", "mol", inAcid)
+	w.def("inSolid", "gas that the "+map[string]string{"Cu": "copper", "Na2S2O5": "metabisulfite"}[solid]+" can give", "mol", inSolid)
+	least, made := "min(inAcid, inSolid)", "inLiquid"
+	if inAcid == inSolid {
+		least = "wanted" // nothing is given: both follow
+	}
+	if w.holds() {
+		made = "max(0[mol], inLiquid*(1 - heldPerMole) - fixed)"
+	}
+	w.def("inLiquid", "gas made in the liquid", "mol", least)
+	w.def("heldBack", "gas that the liquid holds back", "mol", "min(inLiquid, inLiquid*heldPerMole + fixed)")
+	w.def("made", "gas that leaves the liquid", "mol", made)
+}
+
+// limit: which charge is used up first.
+func (w *Workings) limit() {
+	solid := "the copper"
+	if w.plan.GasSource != route.FromCopper {
+		solid = "the metabisulfite"
+	}
+	a, b := w.calc("inAcid"), w.calc("inSolid")
+	switch {
+	case a-b > 1e-9*a:
+		w.pick(route.GasLimit, "", "inAcid > inSolid")
+	case b-a > 1e-9*b:
+		w.pick(route.GasLimit, "", "inAcid < inSolid")
+	case w.calc("made") < w.calc("needed")*(1-1e-9):
+		w.pick(route.GasLimit, "both run out together, too soon; the one that was given is why", "made < needed")
+	default:
+		w.pick(route.GasLimit, "acid and "+solid+" are used up together", "made >= needed")
+	}
+}

@@ -1,0 +1,140 @@
+package working
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+)
+
+func TestWorkingReads(t *testing.T) {
+	w := New(&spread.Case{Plan: *planOf(t)})
+	steps := w.Of(route.GasMass)
+	text := strings.ReplaceAll(steps.Text(), thin, " ")
+	assert.True(t, strings.HasPrefix(text, `Gas made, by mass
+
+Gas made, by mass
+  = [Gas made, by amount] / 1000 mmol/mol × M(SO₂)
+  = 284.353 mmol / 1000 mmol/mol × 64.058 g/mol
+  = 18.2151 g
+
+Where the numbers come from
+  Molar masses M: standard atomic weights 2021`), text)
+	assert.Equal(t, []route.FigureID{route.GasMade}, steps.Uses)
+}
+
+func TestDigits(t *testing.T) {
+	for text, v := range map[string]float64{
+		"0": 0, "1.2": 1.2, "24.15": 24.150000000000002, "0.333333": 1. / 3, "374.000": 374.0004, "374": 374, "−2.5": -2.5,
+		"1.23457×10⁶": 1234567, "5.73930×10⁻⁴": 5.739301e-4, "100000": 99999.96, "0.001": 0.001, "123456": 123456,
+	} {
+		assert.Equal(t, text, digits(v))
+	}
+}
+
+func TestFormulasAreSetLow(t *testing.T) {
+	assert.Equal(t, "2\u00a0MnOOH + H₂SO₄ → MnO₂ + MnSO₄ + 2\u00a0H₂O", lowered("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O"))
+	assert.Equal(t, "Zn₅(OH)₈Cl₂·H₂O", lowered("Zn5(OH)8Cl2·H2O"))
+	assert.Equal(t, "ΔH(SO₄²⁻)", "ΔH("+ion("SO4^2-")+")")
+}
+
+func TestBracketsStandWhereTheyMust(t *testing.T) {
+	for _, text := range []string{"a - (b + c)", "a - (b - c)", "a/(b*c)", "a/b*c", "(a + b)*c", "a*(b/c)", "min(a, b) - c"} {
+		n := parse(text)
+		value := func(name string) float64 { return map[string]float64{"a": 7, "b": 5, "c": 3}[name] }
+		have, _, _ := expression(n.print(func(name string) string { return digits(value(name)) }))
+		assert.InDelta(t, n.eval(value), (have.low+have.high)/2, 1e-9, text)
+	}
+}
+
+// TestWrongWorkingsAreFound: the test's own reading of what is printed finds a wrong
+// number, a wrong sign, a wrong unit and a wrong bracket.
+func TestWrongWorkingsAreFound(t *testing.T) {
+	spaced := strings.NewReplacer(" m", thin+"m", " g", thin+"g").Replace
+	right := Step{Name: "x", Numbers: spaced("2 × (3.5 mL − 1 mL) × 4 g/mL × 1000 mg/g"), Result: spaced("20000 mg")}
+	assert.NoError(t, reread(&right))
+	for _, numbers := range []string{
+		"2 × (3.5 mL − 1 mL) × 4.001 g/mL × 1000 mg/g",
+		"2 × (3.5 mL + 1 mL) × 4 g/mL × 1000 mg/g",
+		"2 × (3.5 mL − 1 mg) × 4 g/mL × 1000 mg/g",
+		"2 × (3.5 mL − 1 mL) × 4 g × 1000 mg/g",
+		"2 × (3.5 mL − 1 mL × 4 g/mL × 1000 mg/g",
+	} {
+		wrong := right
+		wrong.Numbers = spaced(numbers)
+		assert.Error(t, reread(&wrong), numbers)
+	}
+	assert.Error(t, reread(&Step{Name: "since", Numbers: "5" + thin + "g > 6" + thin + "g"}))
+}
+
+// TestEveryConstantIsShown somewhere, with its source.
+func TestEveryConstantIsShown(t *testing.T) {
+	seen := map[string]string{}
+	for _, entries := range [][]string{
+		nil, {"gas.source=metabisulfite"}, {"dry.way=crystals", "crop.cold=5"}, {"dry.way=crystals", "crop.cold=20"},
+		{"dry.temperature=105"}, {"dry.temperature=300"},
+		{"gas.source=slurrysalt"}, {"gas.source=peroxide"}, {"gas.source=oxalic"},
+	} {
+		w := New(&spread.Case{Plan: *planOf(t, entries...)})
+		for id := range route.FigureID(len(route.Figures())) {
+			steps := w.Of(id)
+			for _, s := range steps.Sources {
+				assert.NotEmpty(t, s.Text, s.Name)
+				seen[s.Name] = s.Text
+			}
+		}
+	}
+	for _, c := range route.Constants() {
+		assert.Equal(t, c.Source, seen[c.Name], c.Key)
+	}
+}
+
+func TestInputsSayWhatTheyAreWorth(t *testing.T) {
+	source := func(c *spread.Case, id route.FigureID, name string) string {
+		steps := New(c).Of(id)
+		for _, s := range steps.Sources {
+			if s.Name == name {
+				return strings.ReplaceAll(s.Text, thin, " ")
+			}
+		}
+		return "not there"
+	}
+	c := spread.Case{Plan: *planOf(t)}
+	const uptake = "Gas that the slurry takes up"
+	assert.Contains(t, source(&c, route.GasNeeded, uptake), "estimate, 50 to 95 %. To replace it: weigh the scrubber")
+	c.Given = map[string]spread.Interval{"gas.uptake": {Low: 70, High: 90}}
+	assert.Equal(t, "you gave it as 70 to 90 %", source(&c, route.GasNeeded, uptake))
+	c = spread.Case{Plan: *planOf(t, "gas.uptake=60")}
+	assert.Equal(t, "you set it", source(&c, route.GasNeeded, uptake))
+	c = spread.Case{Plan: *planOf(t, "mix.wet=150")}
+	assert.Equal(t, "you weighed or titrated it", source(&c, route.MixManganese, "Wet black mix, weighed"))
+}
+
+// TestSymbolsAreTheirOwn: no quantity hides a figure or an input of the same name.
+func TestSymbolsAreTheirOwn(t *testing.T) {
+	for _, entries := range [][]string{nil, {"gas.source=metabisulfite", "dry.way=crystals", "wash.acid=50", "mix.wet=150"}} {
+		w := New(&spread.Case{Plan: *planOf(t, entries...)})
+		for symbol, term := range w.terms {
+			_, isFigure := route.FigureByKey(symbol)
+			_, isInput := route.InputByKey(symbol)
+			assert.False(t, term.text != "" && (isFigure || isInput), symbol)
+		}
+	}
+}
+
+func BenchmarkNew(b *testing.B) {
+	c := spread.Case{Plan: *planOf(b)}
+	for b.Loop() {
+		New(&c)
+	}
+}
+
+func BenchmarkOf(b *testing.B) {
+	w := New(&spread.Case{Plan: *planOf(b)})
+	for b.Loop() {
+		w.Of(route.ProductMass)
+	}
+}

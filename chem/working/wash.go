@@ -1,0 +1,172 @@
+package working
+
+import (
+	"fmt"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// wash: contact by contact, the chloride that stands in solution and the water that
+// the cake holds.
+func (w *Workings) wash() {
+	p := &w.plan
+	acid := func(b *ledger.Booking) bool {
+		return b.Kind == ledger.Brought && b.To == ledger.Mix && b.Substance == reaction.SulfuricAcid
+	}
+	w.place("rinsing", "cake before any acid", w.first(route.Wash, acid), ledger.Cells, ledger.Mix)
+	w.place("washed", "washed cake", w.start(route.Batch), ledger.Cells, ledger.Mix)
+	w.place("wash", "wash liquor", w.start(route.Batch), ledger.WashLiquor)
+
+	w.figure(route.WashSoakUsed, either("wash.soak", p.WashSoak, "soakToMix*mix.dry"))
+	w.figure(route.WashEachUsed, either("wash.each", p.WashEach, "eachToMix*mix.dry"))
+	w.define(`
+		held | mL | liquor that the drained cake holds | wash.held*mix.dry
+		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
+		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
+		single.all | mL | liquor if the same water went in at once | water.1 + wash.times*wash.each.used
+		= wash.acid.needed | (n(rinsing, KOH)/2 + n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
+		= wash.acid.used | 0[mmol]
+		= wash.bound | (2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)
+		= wash.pergram | (wash.chloride + wash.bound)/wash.cake
+		= wash.liquor | n(wash, H2O)*M(H2O)/liquor
+		= wash.potash | n(washed, KOH)*M(KOH)*1000[mg/g]
+		= wash.liquor.potash | n(wash, KOH)*M(KOH)
+		= wash.liquor.ammonium | n(wash, NH4Cl)*M(NH4Cl)
+	`)
+	w.extends("broken", reaction.Hydrolysis)
+	if quantity.Given(p.MixWashed) {
+		w.def("water.0", "water in the mix before the soak", "mL", "0[mL]")
+		w.note("water.0", "a mix that was weighed dry brings none")
+	} else {
+		w.def("water.0", "water in the mix before the soak", "mL", "max(0[mol], n(opened, H2O) - 9*broken)*M(H2O)/liquor")
+	}
+
+	w.contact("1", "the soak", "0", "wash.soak.used", "held")
+	last := "1"
+	steps := int(p.WashTimes)
+	for k := range steps {
+		now, before := fmt.Sprint(k+2), fmt.Sprint(k+1)
+		w.contact(now, fmt.Sprintf("wash %d", k+1), before, "wash.each.used", "held")
+		if w.drains(now) {
+			last = now
+		}
+	}
+	end := fmt.Sprint(steps + 1)
+	single := "Cl.1*1000[mg/g]*M(Cl)"
+	if w.is("single.all > held") {
+		single = "Cl.1*(1 - wash.mixing/100[%]*(single.all - held)/single.all)*1000[mg/g]*M(Cl)"
+	}
+	w.figure(route.WashSingle, single)
+	w.enough()
+
+	if p.WashAcid > 0 {
+		end, last = w.acidRinse(end, last)
+	}
+	w.cakeWater = "water." + end
+	w.figure(route.WashChloride, "Cl."+end+"*1000[mg/g]*M(Cl)")
+	w.figure(route.WashLast, "drained."+last)
+	if w.is("wash.last > silverSees") {
+		w.pick(route.WashSilver, "", "wash.last > silverSees")
+	} else {
+		w.pick(route.WashSilver, "", "wash.last <= silverSees")
+	}
+	w.figure(route.WashZinc, "("+w.elements("wash", reaction.Zn, everything...)+")*M(Zn)")
+	w.figure(route.WashManganese, "("+w.elements("wash", reaction.Mn, everything...)+")*1000[mmol/mol]")
+	w.figure(route.WashCake, w.masses("washed", route.Insolubles()...))
+}
+
+// either is the input where it is given, and else the rule.
+func either[T ~float64](key string, v T, rule string) string {
+	if quantity.Given(v) {
+		return key
+	}
+	return rule
+}
+
+// contact defines what adding water and draining does: the water all.N before it
+// drains and water.N after, the chloride Cl.N that stays in solution, and what
+// drained.N held.
+func (w *Workings) contact(now, name, before, add, held string) {
+	w.def("all."+now, "liquor in the cake at "+name, "mL", "water."+before+" + "+add)
+	if !w.drains(now, held) {
+		w.def("water."+now, "water in the cake after "+name, "mL", "all."+now)
+		w.def("Cl."+now, "chloride in solution after "+name, "mol", "Cl."+before)
+		w.note("Cl."+now, "nothing drains")
+		return
+	}
+	w.def("water."+now, "liquor in the cake after "+name, "mL", held)
+	w.def("Cl."+now, "chloride in solution after "+name, "mol",
+		fmt.Sprintf("Cl.%s*(1 - wash.mixing/100[%%]*(all.%s - %s)/all.%s)", before, now, held, now))
+	w.def("drained."+now, "chloride in what "+name+" drains", "mg/L",
+		fmt.Sprintf("wash.mixing/100[%%]*Cl.%s*M(Cl)*1000[mg/g]/(all.%s/1000[mL/L])", before, now))
+}
+
+func (w *Workings) drains(now string, held ...string) bool {
+	if held != nil {
+		all := w.calc("all." + now)
+		return all-w.calc(held[0]) > 1e-10*all // the last digits are no liquor
+	}
+	return w.terms["drained."+now] != nil
+}
+
+// enough: the washes after the soak, looked at until one is clean enough. Once the
+// cake holds what it can, each wash keeps the same share, and the rest is a logarithm.
+func (w *Workings) enough() {
+	if w.drains("1") && w.is("drained.1 <= wash.target") {
+		w.figure(route.WashEnough, "0", "drained.1 <= wash.target")
+		return
+	}
+	for k := 1; k <= 50; k++ {
+		before, now := fmt.Sprintf("ahead%d", k-1), fmt.Sprintf("ahead%d", k)
+		if k == 1 {
+			before = "1"
+		}
+		if w.calc("wash.each.used") == 0 {
+			return // it has no value then
+		}
+		w.contact(now, fmt.Sprintf("wash %d", k), before, "wash.each.used", "held")
+		if !w.drains(now) {
+			continue
+		}
+		this := fmt.Sprint(k)
+		if w.is("drained." + now + " <= wash.target") {
+			w.figure(route.WashEnough, this, "drained."+now+" <= wash.target")
+			return
+		}
+		if w.is("water." + before + " >= held") {
+			w.def("keeps", "what each wash keeps", "", "1 - wash.mixing/100[%]*wash.each.used/(wash.each.used + held)")
+			w.figure(route.WashEnough, this+" + roundup(ln(drained."+now+"/wash.target)/ln(1/keeps))")
+			return
+		}
+	}
+}
+
+// acidRinse: dilute acid, and one wash with water after it.
+func (w *Workings) acidRinse(end, last string) (string, string) {
+	stage := route.Wash
+	for _, r := range []struct {
+		symbol   string
+		equation *reaction.Equation
+	}{
+		{"rinse.potash", reaction.AcidPotash}, {"rinse.ammonia", reaction.AcidAmmonia}, {"rinse.diammine", reaction.AcidDiammine}, {"rinse.basic", reaction.AcidBasic},
+		{"rinse.oxide", reaction.AcidZincOxide}, {"rinse.split", reaction.SplitManganite},
+	} {
+		w.extent(r.symbol, ledger.Mix, stage, r.equation)
+	}
+	w.define(`
+		= wash.acid.used | (rinse.potash + rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]
+		held.acid | mL | liquor that the cake holds after the acid | wash.held*wash.cake
+		zero | mL | nothing | 0[mL]
+	`)
+	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
+	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
+	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
+	w.contact("rinsed", "the wash after the acid", "acid", "wash.each.used", "held.acid")
+	if w.drains("rinsed") {
+		last = "rinsed"
+	}
+	return "rinsed", last
+}
