@@ -133,7 +133,7 @@ func (b *benchSheet) Render() app.UI {
 		v.Apparatus.Draw(),
 		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetNeeds("Vessels", v.Vessels)),
 		app.Elem("div").Class("sheet-steps").Body(
-			app.Range(v.Steps).Slice(func(i int) app.UI { return drawStep(v.Steps[i]) }),
+			app.Range(v.Steps).Slice(func(i int) app.UI { return paperStep(v.Steps[i]) }),
 			app.Elem("div").Class("sheet-step sheet-end").Body(
 				app.Elem("p").Class("sheet-lines").Body(toWrite("Begun", 10), toWrite("Ended", 10), toWrite("Signed", 14), toWrite("Seen by", 10)),
 				app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
@@ -172,7 +172,7 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 	}))
 }
 
-func drawStep(s sheetStep) app.UI {
+func paperStep(s sheetStep) app.UI {
 	body := []app.UI{app.Elem("h2").Body(
 		app.Elem("i").Class("tick"), app.Text(strconv.Itoa(s.Number)+". "+s.Title+" "),
 		app.Elem("small").Text(s.When+", "+s.Watch.String()),
