@@ -133,6 +133,16 @@ func TestCodeIsRead(t *testing.T) {
 				r.dark[[2]int{int(x) + i, int(y)}] = true
 			}
 		}
+		segment, err := qr.MakeBytes([]byte(text))
+		require.NoError(t, err)
+		other, err := qr.EncodeSegments([]*qr.QrSegment{segment}, qr.Medium, 1, 40, -1, false)
+		require.NoError(t, err)
+		require.Equal(t, other.Size()+2*quiet, c.Side)
+		for y := range c.Side {
+			for x := range c.Side {
+				require.Equal(t, other.Module(x-quiet, y-quiet), r.dark[[2]int{x, y}], "%d, %d: another's code, mask and all", x, y)
+			}
+		}
 		got, err := qr.Decode(r)
 		require.NoError(t, err)
 		assert.Equal(t, text, got)

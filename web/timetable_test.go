@@ -1,0 +1,69 @@
+package web
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+func TestTheStartIsTheNextSaturday(t *testing.T) {
+	saturday := time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC)
+	for day := 28 - 31; day <= 3; day++ { // Saturday 28 February to Friday 6 March
+		now := time.Date(2026, 3, day+3, 23, 30, 0, 0, time.UTC)
+		if now.Weekday() == time.Saturday {
+			continue
+		}
+		assert.Equal(t, saturday, theStart(now), "from %s", now.Format("Monday 2 January"))
+	}
+	assert.Equal(t, saturday.AddDate(0, 0, 7), theStart(saturday), "on a Saturday, the next one")
+}
+
+func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
+	v := daysOf(desk.New("days.start=2026-03-07T09:00&days.long=60"))
+	problem := ""
+	for _, f := range v.Fields {
+		if f.Key == link.LongKey {
+			problem = f.Problem
+		}
+	}
+	assert.Contains(t, problem, "“Charge the flask”")
+	assert.Contains(t, problem, "make the sessions longer")
+	assert.Empty(t, v.Days)
+	v = daysOf(desk.New("days.finish=2026-03-09T18:00"))
+	assert.Contains(t, v.Says, "Begin at the latest on Saturday 7 March 2026")
+	assert.True(t, daysOf(desk.New("cell.rejects=6")).Nothing)
+}
+
+func TestDaysTellWhatMayStand(t *testing.T) {
+	v := daysOf(desk.New("days.start=2026-03-07T09:00&time.gas=100"))
+	require.Len(t, v.Days, 4, "the evening before and three days")
+	assert.Contains(t, v.Days[0].Title, "The evening before, Friday 6 March")
+	found := map[string]slotView{}
+	for _, d := range v.Days {
+		for _, s := range d.Slots {
+			found[s.Key] = s
+		}
+	}
+	assert.Equal(t, "never leave it", found["gas"].Watch)
+	assert.Contains(t, found["gas"].Rule, "Light the flame only if two hours remain")
+	assert.True(t, found["gas"].Asked)
+	assert.Equal(t, "100", found["gas"].Usual)
+	assert.Equal(t, "may stand overnight", found["cool"].Watch)
+	assert.Contains(t, found["cool"].At, "(Sun)", "an end on another day says which")
+}
+
+func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {
+	plain := sheetOf(desk.New(""), "")
+	assert.NotContains(t, plain.Steps[2].When, ":")
+	assert.Equal(t, "#v=1", plain.Link)
+	dated := sheetOf(desk.New("days.start=2026-03-07T09:00"), "https://example.org/r.html")
+	assert.Contains(t, dated.Steps[2].When, "Sat 09:00")
+	assert.Contains(t, dated.Link, "https://example.org/r.html#v=1")
+	assert.NotZero(t, dated.Code.Side)
+	assert.Contains(t, plain.Plan, "6 dead R14")
+}
