@@ -168,13 +168,13 @@ func toWrite(name string, width int) app.UI {
 
 func sheetNeeds(title string, list []route.Need) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text(title+". "), app.Range(list).Slice(func(i int) app.UI {
-		return app.Elem("span").Body(app.Elem("i").Class("tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
+		return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
 	}))
 }
 
 func paperStep(s sheetStep) app.UI {
 	body := []app.UI{app.Elem("h2").Body(
-		app.Elem("i").Class("tick"), app.Text(strconv.Itoa(s.Number)+". "+s.Title+" "),
+		app.Elem("i").Class("sheet-tick"), app.Text(strconv.Itoa(s.Number)+". "+s.Title+" "),
 		app.Elem("small").Text(s.When+", "+s.Watch.String()),
 	)}
 	if s.Stop != "" {

@@ -115,7 +115,7 @@ func TestSheetHasAllThatIsToBeMeasured(t *testing.T) {
 	assert.Equal(t, want, blanks, "a blank for everything to be measured, in the order of the work")
 	var lines, ticks int
 	p.Eval(`[...document.querySelectorAll('.sheet .blank i')].length`, &lines)
-	p.Eval(`document.querySelectorAll('.sheet-step .tick').length`, &ticks)
+	p.Eval(`document.querySelectorAll('.sheet-step .sheet-tick').length`, &ticks)
 	assert.Equal(t, len(want), lines)
 	assert.Equal(t, len(steps), ticks)
 	var text string
