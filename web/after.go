@@ -177,6 +177,8 @@ func dryingOf(dish *account.Dish) string {
 	switch state, change := dish.Drying(); state {
 	case account.WeighedOnce:
 		return "Dry on for an hour and weigh again: it is dry when two weighings agree."
+	case account.NoDish:
+		return "Give the empty dish too: without it nobody can tell whether what is in it is dry."
 	case account.Constant:
 		return "Two weighings agree: it is dry."
 	case account.StillLosing:

@@ -163,7 +163,7 @@ func doubtOf(r *assay.Result) string {
 	}
 	text := "The range is that of balance and glass, nineteen times in twenty."
 	if len(r.Shares) > 1 && r.Shares[0].Of > 0.3 {
-		text += " Most of it comes from " + r.Shares[0].Name + ", " + route.Print(100*r.Shares[0].Of, "%") + " of the variance."
+		text += " The largest part comes from " + r.Shares[0].Name + ", " + route.Print(100*r.Shares[0].Of, "%") + " of the variance."
 	}
 	return text
 }
@@ -181,6 +181,9 @@ func handOver(d *desk.Desk, h *assay.Hand, v *assayView) {
 	}
 	v.Used = d.UsesAssay(h)
 	v.Use = "Use this in the plan"
+	if h.Key != "mix.assay" {
+		v.Use = "Use this in the account"
+	}
 	v.NoUse = "Puts " + value + "\u202f" + unit
 	switch {
 	case strings.Contains(tolerance, "to"):
@@ -195,11 +198,8 @@ func handOver(d *desk.Desk, h *assay.Hand, v *assayView) {
 	switch {
 	case v.Used:
 		v.NoUse = "Used: " + strings.TrimPrefix(v.NoUse, "Puts ")
-	case h.Key == "mix.assay" && d.Started() != nil:
-		v.Use = ""
-		v.NoUse = "A run is under way and its plan is fixed: this can go into the next."
-	case h.Key == "mix.assay" && d.Problem(h.Key) != "":
-		v.NoUse = "The plan does not take it: " + d.Problem(h.Key)
+	case d.Problem(h.Key) != "":
+		v.NoUse = "It is not taken there: " + d.Problem(h.Key)
 	}
 }
 
@@ -347,7 +347,7 @@ func (p *page) onUse(ctx app.Context, a app.Action) {
 		p.pushed = false
 		p.changed(ctx)
 		p.late.assays = assaysOf(p.desk)
-		p.copied = "The result is in the plan."
+		p.copied = "The result is handed over. Back takes it back."
 	}
 }
 

@@ -19,6 +19,8 @@ const (
 	breath     = time.Millisecond       // between steps
 	restPause  = 200 * time.Millisecond // typing must rest so long before the rest is begun
 	redrawEach = 6                      // steps of the rest between two drawings
+
+	accountDraws = 4 * bandDraws // a step of the account, which somebody waits for
 )
 
 // doubt begins to work out how sure the figures are.
@@ -61,7 +63,12 @@ func (p *page) stepBands(ctx app.Context, round int) {
 // stepRest works out what can wait, and draws it now and then.
 func (p *page) stepRest(ctx app.Context, round, step int) {
 	accounted := p.desk.Accounted()
-	if p.desk.StepRest(bandDraws) {
+	draws := bandDraws
+	if waited := p.desk.After() != nil && !accounted; waited {
+		draws = accountDraws
+		step = 1 // nothing else is drawn meanwhile
+	}
+	if p.desk.StepRest(draws) {
 		p.redraw(ctx)
 		return
 	}
@@ -80,7 +87,7 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 // redraw draws everything, what waits for typing to pause too; fields that were not
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
-	p.late = slowOf(p.desk)
+	p.late, p.drawn = slowOf(p.desk), p.round
 	p.late.kept = p.keptView()
 	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()

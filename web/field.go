@@ -57,6 +57,10 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	if in.Standing == route.Estimated && in.IsDefault(d.Plan()) {
 		v.Range = "Likely " + route.Print(in.Low, "") + " to " + route.Print(in.High, in.Unit) + "."
 	}
+	if in.Key == "cell.charge" && quantity.Given(d.Plan().MixAssay) && d.Sheet().Reason(route.MixCharge) == route.Defined {
+		v.Tag, v.Line = "overruled", "open"
+		v.Range = "The assay says " + route.Print(d.Sheet().Value(route.MixCharge), "%") + ", and that is used."
+	}
 	if in.Blank != "" {
 		v.Range = "Blank: " + in.Blank + "."
 	}

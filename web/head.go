@@ -48,9 +48,9 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		return r.Number + unitAfter(r.Unit)
 	}
 	v.Wrong = wrong(d)
-	cells := "cells"
+	cells, hold := "cells", "hold"
 	if p.Rows[0].Count == 1 {
-		cells = "cell"
+		cells, hold = "cell", "holds"
 	}
 	if r := p.Rows[0].Rejects; r > 0 && s.Value(route.CellsOpened) > 0 {
 		cells += ", " + route.Print(r, "") + " of them left shut,"
@@ -63,6 +63,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	}
 	if others > 0 {
 		cells += " and " + route.Print(others, "") + " of other types"
+		hold = "hold"
 	}
 	if s.Value(route.CellsOpened) == 0 {
 		say("", " %s, none of which is opened, give nothing.", cells)
@@ -72,7 +73,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	if !route.Gaseous(p) {
 		acid = route.SlurryAcidStrong
 	}
-	say("", " %s hold about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, print(route.MixOxide), shareWords(p.BatchShare), print(acid), route.Print(float64(p.GasStrength), "%"))
+	say("", " %s %s about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), print(acid), route.Print(float64(p.GasStrength), "%"))
 	switch p.GasSource {
 	case route.FromCopper:
 		say("", "%s of copper, gives ", print(route.GasCopperUsed))
@@ -109,16 +110,22 @@ func product(s *route.Sheet) string {
 // what is typed.
 func wrong(d *desk.Desk) string {
 	var names []string
+	reason := ""
 	inputs := route.Inputs()
 	for i := range inputs {
 		if d.Problem(inputs[i].Key) != "" {
+			reason = d.Problem(inputs[i].Key)
 			names = append(names, "“"+inputs[i].Name+"”")
 		}
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return strings.Join(names, ", ") + " cannot be used as typed: this is still the plan of before."
+	says := strings.Join(names, ", ") + " cannot be used as typed: this is still the plan of before."
+	if len(names) == 1 {
+		says += " " + reason
+	}
+	return says
 }
 
 // shareWords says a share as a person does.
@@ -132,12 +139,16 @@ func shareWords(share quantity.Percent) string {
 
 // standing says how much of the plan rests on guesses.
 func standing(d *desk.Desk) string {
+	drawn := map[string]bool{} // what the doubt rests on: not what a weighing overrules
+	for _, u := range d.Run().Uncertains() {
+		drawn[u.Input.Key] = true
+	}
 	guesses, weighed := 0, 0
 	inputs := route.Inputs()
 	for i := range inputs {
 		in := &inputs[i]
 		switch {
-		case in.Standing == route.Estimated && in.IsDefault(d.Plan()) && belongs(d.Plan(), in.Key):
+		case in.Standing == route.Estimated && in.IsDefault(d.Plan()) && drawn[in.Key]:
 			guesses++
 		case in.Standing == route.Measured && !in.IsDefault(d.Plan()):
 			weighed++

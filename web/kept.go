@@ -361,5 +361,6 @@ func save(name, kind, text string) {
 	link.Set("href", address)
 	link.Set("download", name)
 	link.Call("click")
-	app.Window().Get("URL").Call("revokeObjectURL", address)
+	// Some browsers read the bytes after the click.
+	time.AfterFunc(time.Minute, func() { app.Window().Get("URL").Call("revokeObjectURL", address) })
 }

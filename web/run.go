@@ -123,6 +123,7 @@ func (p *page) onStart(ctx app.Context, _ app.Event) {
 	}
 	p.pushed = false // Back returns to the plan
 	p.changed(ctx)
+	focusLater(ctx, "said")
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."
 }
 
@@ -136,6 +137,7 @@ func (p *page) onRun(ctx app.Context, a app.Action) {
 	case step.Drop:
 		p.desk.DropRun()
 		p.opened, p.pushed = true, false
+		focusLater(ctx, "said")
 		said = "Back to planning. The run is one step back in the browser."
 	case step.Open:
 		p.desk.Reopen(step.Stage)

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -220,7 +221,11 @@ func folded(list []fieldView) app.UI {
 	if len(list) > 1 {
 		title += ", and " + route.Print(float64(len(list)-1), "") + " more"
 	}
-	return app.Elem("details").Body(app.Elem("summary").Text(title), fields(list))
+	body := []app.UI{app.Elem("summary").Text(title), fields(list)}
+	if slices.ContainsFunc(list, func(f fieldView) bool { return f.Problem != "" }) {
+		return app.Elem("details").Attr("open", true).Body(body...)
+	}
+	return app.Elem("details").Body(body...)
 }
 
 func notice(n route.Notice) app.UI {

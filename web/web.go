@@ -48,6 +48,7 @@ type page struct {
 	waiting   bool // a writing of the address is due
 	opened    bool // another plan was opened: fields being typed in are written too
 	round     int  // of the last working out of bands
+	drawn     int  // the round that pictures and lists were last drawn in
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
 	bench     atBench
@@ -98,6 +99,9 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	}
 	p.opened, p.pushed = true, false
 	p.changed(ctx)
+	p.kept.opened = "" // it is another run from here on
+	write(nameID, "")
+	focusLater(ctx, "said")
 	p.copied = "The next run: "
 	for _, c := range changes {
 		p.copied += c.Sentence + " "
@@ -321,6 +325,9 @@ func (p *page) Render() app.UI {
 	if !d.BandsStand() {
 		class += " settling"
 	}
+	if p.late.drawn && p.drawn != p.round {
+		class += " stale"
+	}
 	if p.bench.open {
 		class += " at-bench"
 	}
@@ -338,7 +345,7 @@ func (p *page) Render() app.UI {
 				button("Print", func(ctx app.Context, _ app.Event) { p.printed(ctx); app.Window().Call("print") }),
 			),
 		),
-		app.Elem("p").Class("copied").Aria("live", "polite").Text(p.copied),
+		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
 		&sentence{View: sentenceOf(d)},
 		&troubles{List: p.troubles()},
 		&runBar{View: runBarOf(d)},
@@ -371,6 +378,7 @@ func (p *page) onReset(ctx app.Context, _ app.Event) {
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false // Back brings the plan back
 	p.changed(ctx)
+	p.copied = "A new plan. Back in the browser brings the old one again."
 }
 
 func button(label string, do app.EventHandler) app.UI {

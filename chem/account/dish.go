@@ -63,6 +63,7 @@ const (
 	StillLosing // lighter than the time before
 	Gaining     // heavier than the time before
 	Constant    // two weighings agree
+	NoDish      // weighed twice, but the empty dish is not known
 )
 
 // agreement is the share of the net mass within which two weighings agree. Pharmacopoeias
@@ -86,8 +87,8 @@ func (d *Dish) Drying() (state Drying, change float64) {
 		return WeighedOnce, quantity.Blank
 	}
 	net := d.Net()
-	if !quantity.Given(net) {
-		net = d.Full[at]
+	if !quantity.Given(net) { // what is dried is not known without the dish
+		return NoDish, quantity.Blank
 	}
 	change = tidy(d.Full[at] - d.Full[before])
 	switch {

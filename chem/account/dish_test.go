@@ -40,6 +40,17 @@ func TestFullLighterThanEmptyIsRefused(t *testing.T) {
 	assert.False(t, quantity.Given(r.Value("found.copper.full")), "nothing is changed by what is refused")
 }
 
+func TestDryingIsNotJudgedWithTheDish(t *testing.T) {
+	r := account.NewRecord()
+	require.NoError(t, r.Set("found.product.full", 230))
+	require.NoError(t, r.Set("found.product.full.2", 229.5))
+	state, _ := r.Dish("found.product").Drying()
+	assert.Equal(t, account.NoDish, state, "half a gram is little of dish and salt")
+	require.NoError(t, r.Set("found.product.empty", 200))
+	state, _ = r.Dish("found.product").Drying()
+	assert.Equal(t, account.StillLosing, state, "and much of the salt")
+}
+
 func TestDryingEndsWhenTwoWeighingsAgree(t *testing.T) {
 	for _, c := range []struct {
 		full  []float64

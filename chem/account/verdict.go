@@ -203,9 +203,9 @@ type Learned struct {
 
 // Learned are the inputs that the run told something of: whose interval it made
 // narrower by a fifth or moved by three tenths of its width; less may be chance. Empty where nothing was
-// measured.
+// measured, and where nothing that was drawn meets what was.
 func (p *Posterior) Learned() []Learned {
-	if !p.OK() || p.empty != nil {
+	if !p.OK() || p.empty != nil || p.misfit() {
 		return nil
 	}
 	var list []Learned
@@ -267,6 +267,8 @@ func learn(from spread.Case, learned []Learned) spread.Case {
 		best := math.Min(math.Max(l.Median, in.Min), in.Max)
 		low := math.Max(in.Min, best-(l.Median-l.Low)/tail)
 		high := math.Min(in.Max, best+(l.High-l.Median)/tail)
+		r := spread.Round(best, low, high) // no more digits than mean something
+		best, low, high = math.Min(math.Max(r.Best, in.Min), in.Max), math.Max(in.Min, r.Low), math.Min(in.Max, r.High)
 		if in.Whole {
 			best = math.Round(best)
 		}
@@ -347,6 +349,14 @@ func (p *Posterior) advice() []Change {
 			{OtherHydrate, "dry.temperature", "Dry until two weighings an hour apart agree, and note the temperature."},
 			{GasLost, "gas.uptake", "Lead the gas slower, the funnel just below the surface, and stir."},
 		} {
+			if !route.Gaseous(&p.m.c.Plan) {
+				switch do.cause {
+				case EarlyEnd:
+					do.key, do.say = "stir.excess", "Stir the whole charge in, and go on until a rinsed pinch no longer froths."
+				case GasLost:
+					do.key, do.say = "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."
+				}
+			}
 			if p.shares[do.cause] >= 0.3 {
 				list = append(list, Change{do.key, do.cause.Name(), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
 			}

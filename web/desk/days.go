@@ -25,7 +25,9 @@ func (d *Desk) editDays(key, text string) {
 // openWithTimes opens a plan with nothing measured; how long the steps take at this
 // bench stays known.
 func (d *Desk) openWithTimes(c spread.Case) {
-	d.Open(link.Encode(&link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: procedure.NewDays()}))
+	days := procedure.NewDays()
+	days.Session = d.days.Session
+	d.Open(link.Encode(&link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Assays: d.assays.readings}))
 }
 
 // DaysText is what stands in a field of the days: as typed, or what is set; empty for
