@@ -13,7 +13,7 @@ build: ## write dist/rosesalt.html
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
 test: browser build vet ## all tests, those in the browser too
-	$(GO) test -count=1 -json ./... | $(GO) run ./scripts/tally
+	$(GO) test -count=1 -timeout 30m -json ./... | $(GO) run ./scripts/tally
 
 vet:
 	$(GO) vet ./...
