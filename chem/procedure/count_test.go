@@ -1,6 +1,7 @@
 package procedure_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -38,12 +39,30 @@ func TestCountsFollowTheTimeThatWasSet(t *testing.T) {
 }
 
 func TestCountsAreSomethingToWaitFor(t *testing.T) {
-	p := route.NewPlan()
-	p.GasSource, p.DryWay, p.WashTimes = route.FromMetabisulfite, route.ToCrystals, 0
-	for _, s := range steps(&p, nil) {
-		for _, c := range procedure.Counts(&p, &s) {
-			assert.NotEmpty(t, c.Name, s.Key)
-			assert.True(t, c.Minutes >= 1 && c.Minutes <= procedure.Longest, s.Key)
+	for _, source := range options("gas.source") {
+		for _, way := range options("dry.way") {
+			p := planOf(t, "gas.source", source, "dry.way", way)
+			p.WashTimes = 0
+			counted := 0
+			for _, s := range steps(&p, nil) {
+				for _, c := range procedure.Counts(&p, &s) {
+					assert.NotEmpty(t, c.Name, s.Key)
+					assert.True(t, c.Minutes >= 1 && c.Minutes <= procedure.Longest, s.Key)
+					assert.NotEqual(t, "wash", s.Key, "there is none")
+					counted++
+				}
+			}
+			assert.GreaterOrEqual(t, counted, 3, "%s, %s: soak, filter and dish at the least", source, way)
 		}
+	}
+}
+
+func TestNoStopperIsTimedWhereNoneMayBe(t *testing.T) {
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		end := find(t, steps(&p, nil), "end")
+		open := strings.Contains(end.Stop, "Do not stopper")
+		assert.Equal(t, source == "peroxide" || source == "oxalic", open, source)
+		assert.Equal(t, open, len(procedure.Counts(&p, &end)) == 0, source)
 	}
 }
