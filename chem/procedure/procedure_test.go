@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -249,4 +250,48 @@ func TestAlkalineCellsHaveTheirOwnStop(t *testing.T) {
 	open := find(t, steps(&p, nil), "open")
 	assert.Contains(t, open.Stop, "lye")
 	assert.NotContains(t, open.Stop, "no letter before it")
+}
+
+// expected are the steps that expect a blank's reading, and what they expect.
+func expected(list []procedure.Step, name string) map[string]float64 {
+	found := map[string]float64{}
+	for _, s := range list {
+		for _, b := range s.Measure {
+			if b.Name == name {
+				found[s.Key] = b.Expect
+			}
+		}
+	}
+	return found
+}
+
+func TestSlurryNamesOnlyATemperatureOfItsWay(t *testing.T) {
+	for source, want := range map[string]map[string]float64{
+		"copper": {"slurry": 73}, "metabisulfite": {"slurry": 73}, "slurrysalt": {"slurry": 73}, "peroxide": {}, "oxalic": {"stir": 66},
+	} {
+		p := planOf(t, "gas.source", source)
+		p.SlurryTemperature, p.OxalicWarm = 73, 66
+		list := steps(&p, nil)
+		assert.Equal(t, want, expected(list, "Temperature of the slurry"), source)
+		for _, s := range list {
+			text := strings.Join(s.Do, " ")
+			assert.Equal(t, want[s.Key] == 73, strings.Contains(text, "73\u202f°C"), "%s: %s", source, text)
+			assert.Equal(t, want[s.Key] == 66, strings.Contains(text, "66\u202f°C"), "%s: %s", source, text)
+		}
+	}
+	p := planOf(t, "gas.source", "peroxide")
+	assert.Contains(t, find(t, steps(&p, nil), "slurry").Do[0], "cold bath")
+}
+
+func TestDryMeansTheSameAsInTheAccount(t *testing.T) {
+	p := route.NewPlan()
+	assert.Contains(t, find(t, steps(&p, nil), "dry").End, "within a quarter of a percent of the salt")
+	for change, want := range map[float64]account.Drying{0.24: account.Constant, 0.26: account.StillLosing} {
+		dish := account.Dish{Empty: 50, Full: [account.Weighings]float64{150 + change, 150}}
+		for i := 2; i < account.Weighings; i++ {
+			dish.Full[i] = quantity.Blank
+		}
+		got, _ := dish.Drying()
+		assert.Equal(t, want, got, "100 g of salt, lighter by %g g", change)
+	}
 }
