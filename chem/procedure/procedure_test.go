@@ -1,6 +1,7 @@
 package procedure_test
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -165,10 +166,9 @@ func TestClubCutsTheWorkIntoSessions(t *testing.T) {
 
 func TestScheduleKeepsItsPromises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := route.NewPlan()
+		p := planOf(t, "gas.source", rapid.SampledFrom(options("gas.source")).Draw(t, "source"), "dry.way", rapid.SampledFrom(options("dry.way")).Draw(t, "way"))
 		p.Rows[0].Count = float64(rapid.IntRange(1, 60).Draw(t, "cells"))
 		p.WashTimes = float64(rapid.IntRange(0, 9).Draw(t, "washes"))
-		p.GasSource = route.Choice(rapid.IntRange(0, 1).Draw(t, "source"))
 		list := steps(&p, nil)
 		session := procedure.Session{
 			From: time.Duration(rapid.IntRange(0, 20*60).Draw(t, "from")) * time.Minute,
@@ -177,6 +177,7 @@ func TestScheduleKeepsItsPromises(t *testing.T) {
 		start := monday.Add(time.Duration(rapid.IntRange(0, 24*60).Draw(t, "start")) * time.Minute)
 		slots, err := procedure.Schedule(list, start, session)
 		if err != nil {
+			mustBeTooLong(t, err, list, session)
 			return
 		}
 		inside := func(s procedure.Slot) bool {
@@ -206,6 +207,20 @@ func TestScheduleKeepsItsPromises(t *testing.T) {
 			require.InDelta(t, float64(st.Minutes), done[i].Minutes(), 1e-6, "%s is done in full", st.Key)
 		}
 	})
+}
+
+// mustBeTooLong checks that a timetable was refused for a step that needs more in one go
+// than a session has, or for work of more days than it may take.
+func mustBeTooLong(t require.TestingT, err error, list []procedure.Step, session procedure.Session) {
+	var many procedure.TooMany
+	if errors.As(err, &many) {
+		return
+	}
+	var long procedure.TooLong
+	require.ErrorAs(t, err, &long)
+	st := list[long.Step]
+	require.Equal(t, max(st.Minutes, st.Room), long.Needs, st.Key)
+	require.Greater(t, float64(long.Needs), session.Long.Minutes(), st.Key)
 }
 
 func TestFinishByIsTheLatestStart(t *testing.T) {
