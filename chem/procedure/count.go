@@ -20,7 +20,10 @@ const (
 )
 
 // Counts are the timers that a step of a plan may want; none where there is nothing to
-// wait for. Where the user set the step's time, they keep their shares of it.
+// wait for. Where the user set the step's time, stirring and settling of a wash keep
+// their shares of it, and a timer for a whole step takes it as it is; what lasts as long
+// whatever the step takes (the test's stopper, a rinse, the drying between two weighings)
+// stays.
 func Counts(p *route.Plan, st *Step) []Count {
 	switch st.Key {
 	case "wash":
@@ -36,6 +39,9 @@ func Counts(p *route.Plan, st *Step) []Count {
 		}
 		return worth(Count{st.Title, minutes})
 	case "end":
+		if !route.Sulfurous(p) {
+			return nil // that vessel stays open
+		}
 		return worth(Count{"Slurry under its stopper", standStoppered})
 	case "filter":
 		return worth(Count{st.Title, st.Minutes}, Count{"One rinse", rinseEach})

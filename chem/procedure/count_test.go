@@ -1,6 +1,7 @@
 package procedure_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,39 +12,81 @@ import (
 )
 
 func TestCountsBeginWithTheStepsMinutes(t *testing.T) {
-	p := route.NewPlan()
-	list := steps(&p, nil)
-	counts := func(key string) []procedure.Count {
-		s := find(t, list, key)
-		return procedure.Counts(&p, &s)
-	}
-	assert.Equal(t, []procedure.Count{{"Soak the black mix", 60}}, counts("soak"))
-	assert.Equal(t, []procedure.Count{{"Wash: stir", 10}, {"Wash: settle", 30}}, counts("wash"), "of one wash, not of all")
-	assert.Equal(t, []procedure.Count{{"Make the gas", p.GasMinutes}}, counts("gas"), "without the heating up")
-	assert.Equal(t, quantity.Minute(15), counts("end")[0].Minutes, "as the test asks")
-	assert.Equal(t, find(t, list, "evaporate").Minutes, counts("evaporate")[0].Minutes)
-	assert.Empty(t, counts("charge"))
-	for _, key := range []string{"cool", "filter", "blue", "dry", "drain"} {
-		assert.NotEmpty(t, counts(key), key)
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		list := steps(&p, nil)
+		counts := func(key string) []procedure.Count {
+			s := find(t, list, key)
+			return procedure.Counts(&p, &s)
+		}
+		assert.Equal(t, []procedure.Count{{"Soak the black mix", 60}}, counts("soak"), source)
+		assert.Equal(t, []procedure.Count{{"Wash: stir", 10}, {"Wash: settle", 30}}, counts("wash"), "of one wash, not of all")
+		assert.Equal(t, find(t, list, "evaporate").Minutes, counts("evaporate")[0].Minutes, source)
+		some, none := []string{"filter", "dry"}, []string{"slurry", "divide"}
+		if route.Gaseous(&p) {
+			assert.Equal(t, []procedure.Count{{"Make the gas", p.GasMinutes}}, counts("gas"), "without the heating up")
+			none = append(none, "charge")
+		}
+		if route.Sulfurous(&p) {
+			assert.Equal(t, quantity.Minute(15), counts("end")[0].Minutes, "as the test asks")
+		}
+		if p.GasSource == route.FromCopper {
+			some = append(some, "cool", "blue", "drain")
+		}
+		for _, key := range some {
+			assert.NotEmpty(t, counts(key), "%s: %s", source, key)
+		}
+		for _, key := range none {
+			assert.Empty(t, counts(key), "%s: %s", source, key)
+		}
 	}
 }
 
 func TestCountsFollowTheTimeThatWasSet(t *testing.T) {
-	p := route.NewPlan()
-	list := steps(&p, procedure.Times{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2})
-	s := find(t, list, "wash")
-	assert.Equal(t, []procedure.Count{{"Wash: stir", 20}, {"Wash: settle", 60}}, procedure.Counts(&p, &s))
-	s = find(t, list, "gas")
-	assert.Equal(t, quantity.Minute(40), procedure.Counts(&p, &s)[0].Minutes)
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		list := steps(&p, procedure.Times{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2, "filter": 200, "end": 90})
+		counts := func(key string) []procedure.Count {
+			s := find(t, list, key)
+			return procedure.Counts(&p, &s)
+		}
+		assert.Equal(t, []procedure.Count{{"Wash: stir", 20}, {"Wash: settle", 60}}, counts("wash"), source)
+		assert.Empty(t, counts("soak"), "%s: less than a minute", source)
+		assert.Equal(t, []procedure.Count{{"Filter and rinse", 200}, {"One rinse", 15}}, counts("filter"), "a rinse stays as long")
+		if route.Gaseous(&p) {
+			assert.Equal(t, quantity.Minute(40), counts("gas")[0].Minutes, source)
+		}
+		if route.Sulfurous(&p) {
+			assert.Equal(t, quantity.Minute(15), counts("end")[0].Minutes, "the stopper stays as long")
+		}
+	}
 }
 
 func TestCountsAreSomethingToWaitFor(t *testing.T) {
-	p := route.NewPlan()
-	p.GasSource, p.DryWay, p.WashTimes = route.FromMetabisulfite, route.ToCrystals, 0
-	for _, s := range steps(&p, nil) {
-		for _, c := range procedure.Counts(&p, &s) {
-			assert.NotEmpty(t, c.Name, s.Key)
-			assert.True(t, c.Minutes >= 1 && c.Minutes <= procedure.Longest, s.Key)
+	for _, source := range options("gas.source") {
+		for _, way := range options("dry.way") {
+			p := planOf(t, "gas.source", source, "dry.way", way)
+			p.WashTimes = 0
+			counted := 0
+			for _, s := range steps(&p, nil) {
+				for _, c := range procedure.Counts(&p, &s) {
+					assert.NotEmpty(t, c.Name, s.Key)
+					assert.True(t, c.Minutes >= 1 && c.Minutes <= procedure.Longest, s.Key)
+					assert.NotEqual(t, "wash", s.Key, "there is none")
+					counted++
+				}
+			}
+			assert.GreaterOrEqual(t, counted, 3, "%s, %s: soak, filter and dish at the least", source, way)
 		}
+	}
+}
+
+func TestNoStopperIsTimedWhereNoneMayBe(t *testing.T) {
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		end := find(t, steps(&p, nil), "end")
+		open := strings.Contains(end.Stop, "Do not stopper")
+		assert.Equal(t, source == "peroxide" || source == "oxalic", open, source)
+		assert.Equal(t, open, len(procedure.Counts(&p, &end)) == 0, source)
 	}
 }

@@ -100,7 +100,8 @@ type Ready struct {
 	List []string
 }
 
-// Evening is what must be bought, made up and cooled the evening before.
+// Evening is what must be bought, made up and cooled the evening before; of the three,
+// those that a plan has anything for.
 func Evening(p *route.Plan, s *route.Sheet) []Ready {
 	steps := Steps(p, s, nil)
 	if steps == nil {
@@ -118,15 +119,21 @@ func Evening(p *route.Plan, s *route.Sheet) []Ready {
 			bought = append(bought, text)
 		}
 	}
+	m := maker{p: p, s: s}
+	var water []Amount
 	for _, st := range steps {
 		switch st.Key {
 		case "dilute":
 			made = append(made, "Dilute acid, 1 mol/L, as the step says: it must be cold before it is used")
 		case "dissolve":
-			cooled = append(cooled, "Water for the flask's residue, "+st.Take[0].Text())
+			water = append(water, m.take("Water for the flask's residue", route.CopperWaterUsed)...)
 		case "slurry":
-			cooled = append(cooled, "Water for the slurry, "+st.Take[0].Text())
+			water = append(water, m.take("Water for the slurry", route.SlurryWaterUsed)...)
 		}
 	}
-	return []Ready{{"Bought, and in the house", bought}, {"Made up", made}, {"In the cold", cooled}}
+	for _, a := range water {
+		cooled = append(cooled, a.Name+", "+a.Text())
+	}
+	all := []Ready{{"Bought, and in the house", bought}, {"Made up", made}, {"In the cold", cooled}}
+	return slices.DeleteFunc(all, func(r Ready) bool { return len(r.List) == 0 })
 }

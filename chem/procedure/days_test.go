@@ -77,3 +77,26 @@ func TestEveningBefore(t *testing.T) {
 	p.Rows[0].Rejects = p.Rows[0].Count
 	assert.Empty(t, procedure.Evening(&p, b.Run(&p)))
 }
+
+func TestEveningBeforeFollowsTheWay(t *testing.T) {
+	for source, want := range map[string]struct {
+		bought          string
+		paper, residues bool
+	}{
+		"copper":        {"Copper, bare, ", true, true},
+		"metabisulfite": {"Sodium metabisulfite, ", true, false},
+		"slurrysalt":    {"Sodium metabisulfite, ", true, false},
+		"peroxide":      {"Hydrogen peroxide, ", false, false},
+		"oxalic":        {"Oxalic acid dihydrate, ", false, false},
+	} {
+		p := planOf(t, "gas.source", source)
+		var b route.Bench
+		sheet := b.Run(&p)
+		list := procedure.Evening(&p, sheet)
+		assert.NotEmpty(t, beginning(list, want.bought), source)
+		assert.NotEmpty(t, beginning(list, "Dilute acid, 1 mol/L"), source)
+		assert.Equal(t, want.paper, len(beginning(list, "Permanganate paper")) == 1, source)
+		assert.Equal(t, want.residues, len(beginning(list, "Water for the flask's residue")) == 1, source)
+		assert.Equal(t, []string{"Water for the slurry, " + route.Print(sheet.Value(route.SlurryWaterUsed), "mL")}, beginning(list, "Water for the slurry"), source)
+	}
+}

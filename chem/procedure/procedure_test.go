@@ -1,6 +1,7 @@
 package procedure_test
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/account"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -164,10 +166,9 @@ func TestClubCutsTheWorkIntoSessions(t *testing.T) {
 
 func TestScheduleKeepsItsPromises(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := route.NewPlan()
+		p := planOf(t, "gas.source", rapid.SampledFrom(options("gas.source")).Draw(t, "source"), "dry.way", rapid.SampledFrom(options("dry.way")).Draw(t, "way"))
 		p.Rows[0].Count = float64(rapid.IntRange(1, 60).Draw(t, "cells"))
 		p.WashTimes = float64(rapid.IntRange(0, 9).Draw(t, "washes"))
-		p.GasSource = route.Choice(rapid.IntRange(0, 1).Draw(t, "source"))
 		list := steps(&p, nil)
 		session := procedure.Session{
 			From: time.Duration(rapid.IntRange(0, 20*60).Draw(t, "from")) * time.Minute,
@@ -176,6 +177,7 @@ func TestScheduleKeepsItsPromises(t *testing.T) {
 		start := monday.Add(time.Duration(rapid.IntRange(0, 24*60).Draw(t, "start")) * time.Minute)
 		slots, err := procedure.Schedule(list, start, session)
 		if err != nil {
+			mustBeTooLong(t, err, list, session)
 			return
 		}
 		inside := func(s procedure.Slot) bool {
@@ -205,6 +207,20 @@ func TestScheduleKeepsItsPromises(t *testing.T) {
 			require.InDelta(t, float64(st.Minutes), done[i].Minutes(), 1e-6, "%s is done in full", st.Key)
 		}
 	})
+}
+
+// mustBeTooLong checks that a timetable was refused for a step that needs more in one go
+// than a session has, or for work of more days than it may take.
+func mustBeTooLong(t require.TestingT, err error, list []procedure.Step, session procedure.Session) {
+	var many procedure.TooMany
+	if errors.As(err, &many) {
+		return
+	}
+	var long procedure.TooLong
+	require.ErrorAs(t, err, &long)
+	st := list[long.Step]
+	require.Equal(t, max(st.Minutes, st.Room), long.Needs, st.Key)
+	require.Greater(t, float64(long.Needs), session.Long.Minutes(), st.Key)
 }
 
 func TestFinishByIsTheLatestStart(t *testing.T) {
@@ -249,4 +265,48 @@ func TestAlkalineCellsHaveTheirOwnStop(t *testing.T) {
 	open := find(t, steps(&p, nil), "open")
 	assert.Contains(t, open.Stop, "lye")
 	assert.NotContains(t, open.Stop, "no letter before it")
+}
+
+// expected are the steps that expect a blank's reading, and what they expect.
+func expected(list []procedure.Step, name string) map[string]float64 {
+	found := map[string]float64{}
+	for _, s := range list {
+		for _, b := range s.Measure {
+			if b.Name == name {
+				found[s.Key] = b.Expect
+			}
+		}
+	}
+	return found
+}
+
+func TestSlurryNamesOnlyATemperatureOfItsWay(t *testing.T) {
+	for source, want := range map[string]map[string]float64{
+		"copper": {"slurry": 73}, "metabisulfite": {"slurry": 73}, "slurrysalt": {"slurry": 73}, "peroxide": {}, "oxalic": {"stir": 66},
+	} {
+		p := planOf(t, "gas.source", source)
+		p.SlurryTemperature, p.OxalicWarm = 73, 66
+		list := steps(&p, nil)
+		assert.Equal(t, want, expected(list, "Temperature of the slurry"), source)
+		for _, s := range list {
+			text := strings.Join(s.Do, " ")
+			assert.Equal(t, want[s.Key] == 73, strings.Contains(text, "73\u202f°C"), "%s: %s", source, text)
+			assert.Equal(t, want[s.Key] == 66, strings.Contains(text, "66\u202f°C"), "%s: %s", source, text)
+		}
+	}
+	p := planOf(t, "gas.source", "peroxide")
+	assert.Contains(t, find(t, steps(&p, nil), "slurry").Do[0], "cold bath")
+}
+
+func TestDryMeansTheSameAsInTheAccount(t *testing.T) {
+	p := route.NewPlan()
+	assert.Contains(t, find(t, steps(&p, nil), "dry").End, "within a quarter of a percent of the salt")
+	for change, want := range map[float64]account.Drying{0.24: account.Constant, 0.26: account.StillLosing} {
+		dish := account.Dish{Empty: 50, Full: [account.Weighings]float64{150 + change, 150}}
+		for i := 2; i < account.Weighings; i++ {
+			dish.Full[i] = quantity.Blank
+		}
+		got, _ := dish.Drying()
+		assert.Equal(t, want, got, "100 g of salt, lighter by %g g", change)
+	}
 }

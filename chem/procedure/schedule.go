@@ -88,7 +88,9 @@ func (e TooMany) Error() string {
 	return fmt.Sprintf("it is reached only after more than %d days: make the sessions longer", mostDays)
 }
 
-// FinishBy is the latest start, in the sessions given, from which all is done by a time.
+// FinishBy is the latest start from which all is done by a time. Only the beginnings of
+// sessions are tried, from the finish's own day back: a start in the middle of a session
+// may be later, and in time as well.
 func FinishBy(steps []Step, finish time.Time, session Session) (time.Time, []Slot, error) {
 	day := midnight(finish).Add(session.From)
 	for range mostDays {

@@ -142,10 +142,12 @@ func (m *maker) washes() {
 func (m *maker) slurry() {
 	st := Step{
 		Key: "slurry", Stage: route.Slurry, Title: "Make the slurry", Watch: Attended, Minutes: coolSlurry,
-		Take:    m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
-		Do:      []string{"Stir the cake into the water, add the acid slowly, and set the vessel in its bath" + m.bath() + "."},
-		Measure: []Blank{{"Temperature of the slurry", "°C", float64(m.p.SlurryTemperature)}},
-		See:     "Thin black mud that stirs easily. If it sets to a paste, add water, and write down how much.",
+		Take: m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
+		Do:   []string{"Stir the cake into the water, add the acid slowly, and set the vessel in " + m.bath() + "."},
+		See:  "Thin black mud that stirs easily. If it sets to a paste, add water, and write down how much.",
+	}
+	if route.Uses(m.p, "slurry.temperature") {
+		st.Measure = []Blank{{slurryWarmth, "°C", float64(m.p.SlurryTemperature)}}
 	}
 	m.add(st)
 }
@@ -286,7 +288,7 @@ func (m *maker) dry() {
 		m.add(Step{
 			Key: "dry", Stage: route.Dry, Parts: true, Title: "Dry and weigh", Watch: Unattended, Minutes: dryTime, Waits: true,
 			Do:      []string{"Dry at " + route.Print(float64(m.p.DryTemperature), "°C") + ". Let dish and salt cool, weigh them, dry an hour more, weigh again."},
-			End:     "Two weighings agree to a tenth of a gram.",
+			End:     "Two weighings agree within a quarter of a percent of the salt.",
 			Measure: []Blank{{"Dish, empty", "g", quantity.Blank}, {"Dish and salt, first", "g", quantity.Blank}, {"Dish and salt, second", "g", quantity.Blank}, m.expect("Salt", route.ProductMass)},
 			Misled:  "Dry to the eye is not dry: free acid keeps the salt sticky, and it draws water as it cools.",
 		})
@@ -352,11 +354,18 @@ func (m *maker) finish() {
 	})
 }
 
+// slurryWarmth is the blank for how warm the slurry is.
+const slurryWarmth = "Temperature of the slurry"
+
+// bath is what the slurry stands in. Only a temperature that this way has is named.
 func (m *maker) bath() string {
-	if m.p.GasSource == route.ByOxalic {
-		return " of water, to be warmed"
+	switch {
+	case m.p.GasSource == route.ByOxalic:
+		return "its bath of water, to be warmed"
+	case route.Uses(m.p, "slurry.temperature"):
+		return "its bath at " + route.Print(float64(m.p.SlurryTemperature), "°C")
 	}
-	return " at " + route.Print(float64(m.p.SlurryTemperature), "°C")
+	return "its cold bath"
 }
 
 // flame says how long the flame and what must follow it take in this plan.

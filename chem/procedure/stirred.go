@@ -33,7 +33,7 @@ func (m *maker) stirred() {
 		st.Title = "Warm it with the oxalic acid"
 		st.Minutes = warmTime
 		st.Take = m.take("Oxalic acid dihydrate", route.OxalicUsed)
-		st.Measure = []Blank{m.expect("Oxalic acid taken", route.OxalicUsed)}
+		st.Measure = []Blank{m.expect("Oxalic acid taken", route.OxalicUsed), {slurryWarmth, "°C", float64(m.p.OxalicWarm)}}
 		st.Watch = Attended
 		st.Do = []string{"Outdoors. Bring the slurry to " + route.Print(float64(m.p.OxalicWarm), "°C") + ", stirring; the oxalic acid goes in by the spoonful, each when the froth has gone down. Then keep it warm, and make up the water that steams off."}
 		st.See = "Froth of carbon dioxide; the mud gets thinner. A pale, sandy solid is manganese oxalate: acid is short."
