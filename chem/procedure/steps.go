@@ -176,7 +176,7 @@ func (m *maker) gas() {
 		})
 		m.add(Step{
 			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes + heatUp, Room: flameRoom, Onward: true,
-			Do:     []string{"Heat gently until gas comes freely, then lower the flame. Stir the slurry all the time.", bubbles(m)},
+			Do:     []string{"Heat gently until gas comes freely, then lower the flame. Stir the slurry all the time.", bubbles(m) + m.met()},
 			See:    "Bubbles at the funnel. The acid in the flask darkens, and a grey-white salt settles: it is blue only in water. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished. White fumes without bubbles are acid, not gas.",
 			Stop:   "Take the tube out of the slurry before you take the flame away, or the slurry is drawn into hot acid.",
@@ -195,7 +195,7 @@ func (m *maker) gas() {
 		})
 		m.add(Step{
 			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes, Onward: true,
-			Do:     []string{"Drip the acid onto the salt, so fast that the bubbles can be counted. Stir the slurry all the time.", bubbles(m)},
+			Do:     []string{"Drip the acid onto the salt, so fast that the bubbles can be counted. Stir the slurry all the time.", bubbles(m) + m.met()},
 			See:    "Bubbles at the funnel, froth on the salt. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished.",
 			Stop:   "Take the tube out of the slurry before the gas stops.",
@@ -230,6 +230,14 @@ func (m *maker) counted() Blank {
 	return Blank{"Bubbles in a minute, at the middle of the run", "", math.Round(n)}
 }
 
+// met says when the gas is enough, where that is before its end.
+func (m *maker) met() string {
+	if !m.has(route.MetMinute) || m.v(route.MetMinute) >= float64(m.p.GasMinutes) {
+		return ""
+	}
+	return " By the plan it is enough at about minute " + count(m.v(route.MetMinute)) + ": judge the end then; the rest would only have to be scrubbed."
+}
+
 func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }
 
 func (m *maker) endTest() {
@@ -245,9 +253,6 @@ func (m *maker) endTest() {
 	}
 	if !m.withGas() {
 		st.End = "Both tests hold. If not, add more, and test again."
-	}
-	if m.has(route.MetMinute) {
-		st.Do = append(st.Do, "By the plan the demand is met at about minute "+count(m.v(route.MetMinute))+".")
 	}
 	m.add(st)
 	if m.withFlame() {

@@ -75,3 +75,14 @@ func TestTheNextRunKeepsTheTimes(t *testing.T) {
 	d.DropRun()
 	assert.Contains(t, d.Fragment(), "time.filter=200")
 }
+
+// A beaker without water is no reason to fall over: the days are laid out all the same.
+func TestDaysStandWithoutWater(t *testing.T) {
+	for _, fragment := range []string{"v=1&copper.water=0", "v=1&slurry.water=0&slurry.acid=0", "v=1&slurry.water=0", "v=1&gas.source=oxalic&slurry.water=0&slurry.acid=0"} {
+		d := desk.New(fragment)
+		assert.NotPanics(t, func() {
+			assert.NotEmpty(t, d.Steps())
+			procedure.Evening(d.Plan(), d.Sheet())
+		}, fragment)
+	}
+}
