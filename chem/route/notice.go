@@ -91,10 +91,10 @@ func (n *notices) weighed() {
 		between := func(e cell.Estimate) string { return Print(e.Low, "") + " to " + Print(e.High, "g") }
 		switch guess := size.Weigh(float64(row.Weight)); {
 		case guess == cell.LikelyAlkaline && !alkaline:
-			n.say(Cells, Mind, "A %s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
-				size.Mark, grams, between(size.Alkaline), between(size.Cell))
+			n.say(Cells, Mind, "%s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
+				aCell(size.Mark), grams, between(size.Alkaline), between(size.Cell))
 		case guess == cell.LikelyZincCarbon && alkaline:
-			n.say(Cells, Mind, "A %s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", size.Mark, grams, between(size.Cell), between(size.Alkaline))
+			n.say(Cells, Mind, "%s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", aCell(size.Mark), grams, between(size.Cell), between(size.Alkaline))
 		case guess == cell.Unsure:
 			n.say(Cells, Mind, "%s fits neither kind of %s well: zinc-carbon ones weigh %s, alkaline ones %s. Check size and balance; a cell you cannot tell stays shut.",
 				grams, size.Mark, between(size.Cell), between(size.Alkaline))
@@ -102,10 +102,18 @@ func (n *notices) weighed() {
 	}
 }
 
+// aCell begins a sentence with the mark of a cell: an R6, a 6F22.
+func aCell(mark string) string {
+	if mark[0] >= 'A' { // R and L are said as ar and el
+		return "An " + mark
+	}
+	return "A " + mark
+}
+
 func (n *notices) wash() {
 	v := n.s.Value
 	if n.has(WashPotash) && v(WashPotash) > 0 {
-		n.say(Wash, Tip, "Wash alkaline mix until the liquor no longer turns litmus blue; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
+		n.say(Wash, Tip, "Wash alkaline mix until pH paper shows little more in the liquor than in the water itself; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
 			n.print(WashPotash), Print(v(WashPotash)/2/mass(reaction.Potash), "mL"))
 	}
 	switch {
@@ -362,7 +370,7 @@ func (n *notices) copper() {
 
 func (n *notices) waste() {
 	if n.has(WasteAcid) && n.s.Value(WasteAcid) > 0 {
-		n.say(Waste, Tip, "The wash liquor is lye: %s of dilute acid, slowly, bring it to where litmus turns. Then it is kept for collection like any other.", n.print(WasteAcid))
+		n.say(Waste, Tip, "The wash liquor is lye: about %s of dilute acid, slowly; stop at pH 9, by pH paper. Then it is kept for collection like any other.", n.print(WasteAcid))
 	}
 	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))

@@ -66,8 +66,8 @@ func TestNotices(t *testing.T) {
 		{"sodium in the jar", "Sodium sulfate weighs most", Dry, []string{"gas.source=slurrysalt"}, nil},
 		{"no acid at all", "times the gas", Slurry, []string{"slurry.acid=0"}, []string{"slurry.acid=100"}},
 		{"oxalate in the oven", "break up to oxide", Dry, []string{"gas.source=oxalic", "dry.temperature=400"}, []string{"gas.source=oxalic"}},
-		{"lye to make neutral", "is lye", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
-		{"litmus", "litmus", Wash, []string{"cell.kind=alkaline"}, nil},
+		{"lye", "stop at pH 9", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
+		{"pH paper", "pH paper", Wash, []string{"cell.kind=alkaline"}, nil},
 		{"an open beaker", "An open beaker feeds no scrubber", Waste, []string{"slurry.vessel=open"}, []string{"slurry.vessel=closed"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

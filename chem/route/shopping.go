@@ -86,10 +86,11 @@ func Gear(p *Plan) []string {
 		list = append(list, "Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand")
 	}
 	if Alkaline(p) {
-		list = append(list, "Litmus paper for the wash liquor, and vinegar within reach for lye on the table")
+		list = append(list, "Vinegar within reach for lye on the table")
 	}
 	return append(list,
 		"Filter funnel and paper, stirring rods, thermometer to 100 °C, balance to 0.1 g",
+		"pH paper, for the wash and the waste",
 		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
 		"Labels for every jar and waste bottle, and a pencil",
 	)

@@ -23,8 +23,9 @@ var (
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
 	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
-	// WasteAcid makes the lye of alkaline cells neutral, half a mole to a mole.
-	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid that makes the wash lye neutral, 1 mol/L")
+	// WasteAcid takes up the lye of alkaline cells, half a mole to a mole: a little more
+	// than brings it to pH 9, where zinc falls out.
+	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9")
 	WasteCopper    = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
 	WasteZinc      = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
 	WasteManganese = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")

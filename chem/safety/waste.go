@@ -37,7 +37,7 @@ type Content struct {
 // into solution (water-treatment bulletin on hydroxide precipitation, copper 8.1 and
 // zinc 10.1, second hand; manganese from memory).
 const (
-	copperDown = "Soda in small portions, stirring, until it froths no more and paper shows pH 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
+	copperDown = "Soda in small portions, stirring, until it froths no more and pH paper shows 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
 	zincDown   = "Outdoors only: it holds ammonium, and base drives ammonia out. Soda in small portions to pH 9 to 10 brings zinc and manganese down, but ammonia holds a part of them in solution, so the clear liquid is still waste. Untreated is as good, if the collection takes it."
 	roseDown   = "Soda in small portions to pH 9 to 10 brings manganese and zinc down; air turns the sludge brown. Let it stand overnight, decant; both go to collection."
 )
@@ -129,7 +129,7 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 // mole of potash, and no soda.
 func (b *Bottle) lye(acid quantity.Millilitre) {
 	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
-	b.Treat = "Dilute acid into it, slowly, stirring, until paper shows pH 9 to 10: zinc falls out white. It warms. Not below 8, where zinc dissolves again. Let it stand overnight, decant; both go to collection."
+	b.Treat = "Dilute acid into it, slowly, stirring, and stop at pH 9, by pH paper: zinc falls out white, and below 8 it dissolves again. It warms. Let it stand overnight, decant; both go to collection."
 	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
 	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
 }
