@@ -368,16 +368,28 @@ func (n *notices) copper() {
 	}
 }
 
+// escapes says how much of what is not taken up gets out.
+func (n *notices) escapes() string {
+	if !Scrubbed(n.p) {
+		return "all of"
+	}
+	return percent(Escapes(n.p)) + " of"
+}
+
 func (n *notices) waste() {
 	if n.has(WasteAcid) && n.s.Value(WasteAcid) > 0 {
 		n.say(Waste, Tip, "The wash liquor is lye: about %s of dilute acid, slowly; stop at pH 9, by pH paper. Then it is kept for collection like any other.", n.print(WasteAcid))
 	}
-	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
+	switch {
+	case n.value(VentGas) <= 0 || Scrubbed(n.p):
+	case Gaseous(n.p):
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
+	default:
+		n.say(Waste, Mind, "Salt is stirred into an open vessel, which feeds no scrubber: %s of gas go into the air around it.", n.print(VentVolume))
 	}
 	if n.has(RoomTimes) {
 		limit := room.Limits()[n.p.RoomLimit]
-		n.say(Waste, Tip, "A room is no control for this gas. If %s of what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
-			Print(float64(n.p.RoomEscape), "%"), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
+		n.say(Waste, Tip, "A room is no control for this gas. If %s what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
+			n.escapes(), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
 	}
 }

@@ -68,6 +68,8 @@ func TestNotices(t *testing.T) {
 		{"oxalate in the oven", "break up to oxide", Dry, []string{"gas.source=oxalic", "dry.temperature=400"}, []string{"gas.source=oxalic"}},
 		{"lye", "stop at pH 9", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
 		{"pH paper", "pH paper", Wash, []string{"cell.kind=alkaline"}, nil},
+		{"salt in an open vessel", "Salt is stirred into an open vessel", Waste, []string{"gas.source=slurrysalt"}, []string{"gas.source=peroxide"}},
+		{"all of it gets out", "If all of what", Waste, []string{"gas.source=slurrysalt", "room.escape=10"}, []string{"room.escape=10"}},
 		{"an open beaker", "An open beaker feeds no scrubber", Waste, []string{"slurry.vessel=open"}, []string{"slurry.vessel=closed"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -105,6 +107,14 @@ func TestShopping(t *testing.T) {
 	assert.Positive(t, amount(vessels, "Second empty trap"))
 	assert.GreaterOrEqual(t, amount(vessels, "Empty trap"), s.Value(SlurryVolume), "the trap takes the whole slurry")
 	assert.GreaterOrEqual(t, amount(vessels, "Generator flask"), s.Value(GasFlaskLeast))
+
+	p = planOf(t, "slurry.vessel=closed", "gas.source=slurrysalt")
+	s = b.Run(p)
+	require.Positive(t, s.Value(VentGas))
+	reagents, vessels = Reagents(p, s), Vessels(p, s)
+	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "salt is stirred into an open vessel")
+	assert.Zero(t, amount(vessels, "Scrubber"))
+	assert.Zero(t, amount(vessels, "Second empty trap"))
 
 	p = planOf(t, "slurry.vessel=open", "gas.source=metabisulfite")
 	s = b.Run(p)

@@ -42,7 +42,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
 		stirred,
-		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
+		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + ifScrubbed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
@@ -53,15 +53,15 @@ func Reagents(p *Plan, s *Sheet) []Need {
 	return present(list)
 }
 
-func scrubIfClosed(p *Plan, soda float64) float64 {
-	if p.SlurryVessel == ClosedVessel {
+func ifScrubbed(p *Plan, soda float64) float64 {
+	if Scrubbed(p) {
 		return soda
 	}
 	return 0
 }
 
 func scrubWord(p *Plan) string {
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		return ", and the scrubber"
 	}
 	return ""
@@ -125,7 +125,7 @@ func Vessels(p *Plan, s *Sheet) []Need {
 		{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most"},
 		{"Jar for the mother liquor and its soda", 2 * (v(WasteVolume) - v(WashLiquor)), "mL", "it froths; lid loose overnight"},
 	}
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		list = append(list, Need{"Second empty trap", 1.5 * v(ScrubLiquid), "mL", "between slurry and scrubber"},
 			Need{"Scrubber bottle", 1.5 * v(ScrubLiquid), "mL", "never sealed: it gives off carbon dioxide"})
 	}

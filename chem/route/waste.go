@@ -10,7 +10,7 @@ import (
 // Figures of the scrubber and the waste.
 var (
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
-	// excess. They are told for an open vessel too, which cannot feed a scrubber.
+	// excess. They are told for an open vessel too, which cannot feed a scrubber; see Scrubbed.
 	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just binds the gas not taken up")
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
@@ -54,7 +54,7 @@ var (
 		"formation heats of CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8: NBS tables of chemical thermodynamic properties, 1982, from memory")
 )
 
-// makeSafe leads the vented gas of a closed vessel into the scrubber, and works
+// makeSafe leads the vented gas into the scrubber, where there is one, and works
 // out the base that the waste needs.
 func (b *Bench) makeSafe(p *Plan) {
 	gas := b.carry.vented
@@ -72,7 +72,7 @@ func (b *Bench) makeSafe(p *Plan) {
 		b.sheet.undefined(NothingVents, ScrubRise)
 	}
 	b.roomAir(p)
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
 		b.book.Bring(ledger.Scrubber, SodiumCarbonate, scrubberExcess*gas)
 		b.react(ledger.Scrubber, Scrub, gas)

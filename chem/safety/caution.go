@@ -24,6 +24,7 @@ const (
 	withCopper
 	withMetabisulfite
 	withGas       // led in from a generator
+	withScrubber  // behind a closed vessel
 	withSulfurous // led in, or set free in the slurry
 	withSalt
 	withPeroxide
@@ -40,6 +41,8 @@ func (w way) applies(p *route.Plan) bool {
 		return p.GasSource == route.FromMetabisulfite
 	case withGas:
 		return route.Gaseous(p)
+	case withScrubber:
+		return route.Scrubbed(p)
 	case withSulfurous:
 		return route.Sulfurous(p)
 	case withSalt:
@@ -126,7 +129,9 @@ var cautions = [...]Caution{
 	{route.Waste, "Nothing down the drain, on soil or into the bin.",
 		"A gram of copper sulfate fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ.", always},
 	{route.Waste, "Scrubber liquid never meets acid.",
-		"The gas comes back. Soda on acid froths: small portions, a jar half full, the lid loose overnight.", withSulfurous},
+		"The gas comes back.", withScrubber},
+	{route.Waste, "Soda on acid froths.",
+		"Small portions, a jar half full, the lid loose overnight.", always},
 }
 
 // Cautions are those of a stage in this plan, the most harmful first.
