@@ -120,7 +120,7 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 		b.Metals[i] = book.Element(s.vessel, e).Mass(metalMass[i])
 	}
 	if s.treat != "" {
-		b.Soda = soda(book, s.vessel)
+		b.Soda = route.Soda(book, s.vessel)
 	}
 	return b
 }
@@ -144,17 +144,6 @@ func contents(book *ledger.Book, v ledger.Vessel) []Content {
 	}
 	slices.SortStableFunc(list, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
 	return list
-}
-
-// soda takes up free acid and dissolved gas and turns the metals to carbonates: a mole
-// to each of them, half a mole to hydrogen chloride, one to metabisulfite.
-func soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
-	n := book.Amount(v, reaction.SulfuricAcid) + book.Amount(v, reaction.HydrogenChloride)/2 +
-		book.Amount(v, reaction.SulfurDioxide) + book.Amount(v, reaction.SodiumMetabisulfite)
-	for _, e := range metals {
-		n += book.Element(v, e)
-	}
-	return reaction.SodiumCarbonate.Mass(n)
 }
 
 // Together pours the bottles of several runs together, stream by stream, in the order

@@ -13,6 +13,12 @@ import (
 	"rosesalt/chem/safety"
 )
 
+// ways is how many ways there are to reduce the oxide.
+var ways = func() int {
+	in, _ := route.InputByKey("gas.source")
+	return len(in.Options)
+}()
+
 func bottles(p *route.Plan) ([]safety.Bottle, *route.Sheet, *ledger.Book) {
 	var b route.Bench
 	sheet := *b.Run(p)
@@ -51,6 +57,25 @@ func TestBottlesAreTheLedger(t *testing.T) {
 	assert.Equal(t, "ammonium chloride", wash.Holds[0].Name)
 	assert.Zero(t, named(t, list, "Black residue").Volume)
 	assert.InEpsilon(t, sheet.Value(route.ScrubLiquid), float64(named(t, list, "Scrubber").Volume), 1e-9)
+}
+
+// TestBottlesAskForTheSodaOfTheFigure: what the bottles ask for is what is bought, in any
+// way, whichever way the salt is finished.
+func TestBottlesAskForTheSodaOfTheFigure(t *testing.T) {
+	for source := range route.Choice(ways) {
+		for _, dry := range []route.Choice{route.ToDryness, route.ToCrystals} {
+			for kind := range route.Choice(3) {
+				p := route.NewPlan()
+				p.GasSource, p.DryWay, p.Rows[0].Kind, p.WashAcid = source, dry, kind, 20
+				list, sheet, _ := bottles(&p)
+				sum := 0.0
+				for _, b := range list {
+					sum += float64(b.Soda)
+				}
+				assert.InDelta(t, sheet.Value(route.WasteBase), sum, 1e-9, "%d %d %d", source, dry, kind)
+			}
+		}
+	}
 }
 
 // A gram of soda to a gram of acid: 105.99/98.08 (formula weights).
