@@ -291,8 +291,8 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
-	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > oxalateBreaks {
-		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; above some 300 °C (from memory) they break up to oxide and give off carbon monoxide.", n.print(ProductOxalate))
+	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > OxalateBears {
+		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; hot they break up to oxide and give off carbon monoxide. Not above %s.", n.print(ProductOxalate), Print(OxalateBears, "°C"))
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
@@ -314,22 +314,25 @@ func (n *notices) dry() {
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.
 const (
-	benchAcid     = 300 // mL of hot acid in one flask
-	benchRate     = 400 // mL of gas a minute under one funnel
-	oxalateBreaks = 250 // °C
-	boilsOver     = 60  // K that acid and water may warm each other
+	benchAcid = 300 // mL of hot acid in one flask
+	benchRate = 400 // mL of gas a minute under one funnel
+	boilsOver = 60  // K that acid and water may warm each other
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.
 func (n *notices) companion() string {
 	most, say := 0.0, ""
+	ammonium := "Ammonium salts weigh most beside it; they leave at 450 °C."
+	if n.p.GasSource == ByOxalic { // that heat is not for oxalate
+		ammonium = "Ammonium salts weigh most beside it; only washes before the acid leave less of them."
+	}
 	for _, c := range []struct {
 		id  FigureID
 		say string
 	}{
 		{ProductZinc, "Zinc salts weigh most beside it; a rinse of the washed mix with dilute acid takes most of them out."},
 		{ProductDithionate, "Dithionate weighs most beside it; a warmer slurry makes less of it, and drying above 260 °C breaks it up."},
-		{ProductAmmonium, "Ammonium salts weigh most beside it; they leave at 450 °C."},
+		{ProductAmmonium, ammonium},
 		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
 		{ProductSodium, "Sodium sulfate weighs most beside it; it comes with metabisulfite in the slurry, and another reductant leaves none."},
 		{ProductPotassium, "Potassium sulfate weighs most beside it; wash the potash out before any acid."},

@@ -30,12 +30,18 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		generator = float64(p.GasWater)
 	}
 	stirred, _ := Stirred(p, s)
-	acidFor, strips, drops := "generator, and the dilute acid made from it", 10.0, 5.0
+	acidFor, strips, drops, silver := "generator, and the dilute acid made from it", 10.0, 5.0, 2.0
 	if !Gaseous(p) {
 		acidFor = "the dilute acid"
 	}
 	if !Sulfurous(p) {
-		strips, drops = 0, 0
+		strips = 0
+	}
+	if p.GasSource == ByPeroxide {
+		drops = 0 // it is at hand
+	}
+	if Alkaline(p) {
+		silver = 0 // the washes are judged by pH
 	}
 	list := []Need{
 		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", acidFor},
@@ -46,7 +52,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
-		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
+		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},
 		{"Permanganate paper", strips, "", "end point and vent, strips"},
 		{"Hydrogen peroxide, 3 %", drops, "mL", "end point, in drops"},
 	}

@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -447,11 +448,12 @@ func TestAnyPurity(t *testing.T) {
 			return
 		}
 		for _, r := range append(q.Steps, q.Now, q.All) {
-			if r.Purity < 0 || r.Purity > 100 || r.Product < 0 {
+			empty := r.Product == 0 // then there is nothing to take a share of
+			if !(r.Product >= 0) || empty != math.IsNaN(r.Purity) || !empty && !(r.Purity >= 0 && r.Purity <= 100) || !(r.Keeps >= 0) {
 				t.Fatalf("%s: %v%% of %v g\nplan:%s", r.Key, r.Purity, r.Product, link(p))
 			}
 			for i, left := range r.Left {
-				if left < 0 {
+				if none := !(r.Purity > 0); none != math.IsNaN(left) || left < 0 { // no salt, nothing to 100 g of it
 					t.Fatalf("%s: %v of %s\nplan:%s", r.Key, left, q.Companions[i], link(p))
 				}
 			}

@@ -123,7 +123,7 @@ var cautions = [...]Caution{
 	{route.Dry, "No peroxide may be left when you boil down.",
 		"Stir until nothing froths any more, warm, and stir again.", withPeroxide},
 	{route.Dry, "Do not overheat a salt that holds oxalate.",
-		"Hot it breaks up and gives off carbon monoxide, which has no smell. Outdoors, and not above 120 °C.", withOxalic},
+		"Hot it breaks up and gives off carbon monoxide, which has no smell. Outdoors, and not above " + route.Print(route.OxalateBears, "°C") + ".", withOxalic},
 	{route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
 		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases.", withCopper},
 	{route.Waste, "Nothing down the drain, on soil or into the bin.",
