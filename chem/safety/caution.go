@@ -23,6 +23,7 @@ const (
 	always way = iota
 	withCopper
 	withMetabisulfite
+	withBisulfite // dripped on, or stirred in
 	withGas       // led in from a generator
 	withScrubber  // behind a closed vessel
 	withSulfurous // led in, or set free in the slurry
@@ -39,6 +40,8 @@ func (w way) applies(p *route.Plan) bool {
 		return p.GasSource == route.FromCopper
 	case withMetabisulfite:
 		return p.GasSource == route.FromMetabisulfite
+	case withBisulfite:
+		return p.GasSource == route.FromMetabisulfite || p.GasSource == route.BySalt
 	case withGas:
 		return route.Gaseous(p)
 	case withScrubber:

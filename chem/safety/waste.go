@@ -84,10 +84,22 @@ var metalMass = [3]quantity.GramPerMole{
 }
 
 // small are the things that no ledger counts.
-var small = Bottle{
-	Name:  "Small things: permanganate papers, silver test drops, gloves, rinsings",
-	Never: []string{"permanganate papers with anything that burns, or with the sulfite", "silver drops with ammonia or base"},
-	Keep:  "Papers wet, in a jar of their own. Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. First rinsings of glassware go to their own liquor.",
+func small(p *route.Plan) Bottle {
+	b := Bottle{Name: "Small things: "}
+	if withSulfurous.applies(p) {
+		b.Name += "permanganate papers, "
+		b.Never = append(b.Never, "permanganate papers with anything that burns, or with the sulfite")
+		b.Keep += "Papers wet, in a jar of their own. "
+	}
+	if withZincCarbon.applies(p) {
+		b.Name += "silver test drops, "
+		b.Never = append(b.Never, "silver drops with ammonia or base")
+		b.Keep += "Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. "
+	}
+	b.Name += "gloves, rinsings"
+	b.Never = append(b.Never, "the household bin")
+	b.Keep += "First rinsings of glassware go to their own liquor."
+	return b
 }
 
 // Bottles are the streams of waste of a run, read off its ledger and its figures, and
@@ -108,7 +120,7 @@ func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 		}
 		list = append(list, b)
 	}
-	return append(list, small)
+	return append(list, small(p))
 }
 
 func (s *stream) fill(book *ledger.Book) Bottle {

@@ -1,6 +1,7 @@
 package safety_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -176,4 +177,30 @@ func TestStirredWaysHaveNoGasBottles(t *testing.T) {
 		}
 		named(t, list, "Wash liquor")
 	}
+}
+
+func TestBuyingFollowsTheWay(t *testing.T) {
+	for source, of := range map[route.Choice]string{
+		route.FromCopper: "Copper", route.FromMetabisulfite: "Metabisulfite", route.BySalt: "Metabisulfite",
+		route.ByPeroxide: "Hydrogen peroxide", route.ByOxalic: "Oxalic acid",
+	} {
+		p := route.NewPlan()
+		p.GasSource = source
+		text := advised(&p)
+		for _, other := range []string{"Copper", "Metabisulfite", "Hydrogen peroxide", "Oxalic acid"} {
+			assert.Equal(t, other == of, strings.Contains(text, other+": "), "%s of %d", other, source)
+		}
+		assert.Equal(t, route.Sulfurous(&p), strings.Contains(text, "Permanganate: "))
+		assert.Contains(t, text, "Silver nitrate: ")
+	}
+	p := route.NewPlan()
+	p.Rows[0].Kind = 2
+	assert.NotContains(t, advised(&p), "Silver nitrate: ")
+}
+
+// The dihydrate weighs 126.07, the acid 90.03 (formula weights).
+func TestAnhydrousOxalicAcid(t *testing.T) {
+	p := route.NewPlan()
+	p.GasSource = route.ByOxalic
+	assert.Contains(t, advised(&p), fmt.Sprintf("anhydrous acid %.2f times", formula.MustParse("H2C2O4").MolarMass()/formula.MustParse("H6C2O6").MolarMass()))
 }
