@@ -350,6 +350,7 @@ func TestOpenVesselFeedsNoScrubber(t *testing.T) {
 	assert.Zero(t, b.Book().TotalMass(ledger.Scrubber))
 	near(t, (s.Value(VentGas)+s.Value(DryGas))/1000, float64(b.Book().Amount(ledger.Vent, reaction.SulfurDioxide)), 1e-9, "it stays in the air")
 	assert.Positive(t, s.Value(VentGas))
+	assert.Equal(t, StirredIn, s.Reason(ScrubAdvised))
 	b, s = run(t, "slurry.vessel=closed")
 	near(t, s.Value(VentGas)/1000, float64(b.Book().Amount(ledger.Scrubber, reaction.SodiumSulfite)), 1e-9, "sulfite")
 	near(t, s.Value(VentGas)/1000, float64(b.Book().Amount(ledger.Scrubber, reaction.SodiumCarbonate)), 1e-9, "as much soda to spare")

@@ -10,7 +10,8 @@ import (
 // Figures of the scrubber and the waste.
 var (
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
-	// excess. They are told for an open vessel too, which cannot feed a scrubber; see Scrubbed.
+	// excess. They are told of a generator's gas for an open vessel too, which
+	// cannot feed a scrubber; see Scrubbed.
 	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just binds the gas not taken up")
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
@@ -91,8 +92,12 @@ func (b *Bench) makeSafe(p *Plan) {
 		b.react(ledger.Scrubber, Scrub, gas)
 	}
 
-	if stir := reductants[p.GasSource].stir; stir != nil && !stir.sulfurous {
-		b.sheet.undefined(NoSulfurDioxide, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid)
+	if !Gaseous(p) {
+		why := StirredIn
+		if !Sulfurous(p) {
+			why = NoSulfurDioxide
+		}
+		b.sheet.undefined(why, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid, ScrubHeat, ScrubRise)
 	}
 
 	liquor := ledger.CopperLiquor
