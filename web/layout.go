@@ -41,7 +41,7 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Waste: {
 		[]route.FigureID{route.WasteBase, route.WasteVolume, route.WasteResidue, route.ScrubSoda, route.ScrubHydroxide},
-		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteAcid, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid, route.ScrubHeat, route.ScrubRise, route.RoomPeak, route.RoomMean, route.RoomTimes, route.RoomFlow, route.RoomEscape},
+		[]route.FigureID{route.WasteBaseCopper, route.WasteBaseWash, route.WasteBasePink, route.WasteAcid, route.WasteCopper, route.WasteZinc, route.WasteManganese, route.ScrubAdvised, route.ScrubLiquid, route.ScrubHeat, route.ScrubRise, route.RoomPeak, route.RoomMean, route.RoomTimes, route.RoomFlow, route.RoomEscape},
 	},
 }
 

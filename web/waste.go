@@ -111,7 +111,7 @@ func bottleOf(b safety.Bottle) bottleView {
 		v.Soda = "About " + route.Print(float64(b.Soda), "g") + " of soda, anhydrous, for its acid and metals."
 	}
 	if b.Acid > 0 {
-		v.Soda = "About " + route.Print(float64(b.Acid), "mL") + " of dilute acid, 1 mol/L, makes it neutral."
+		v.Soda = "About " + route.Print(float64(b.Acid), "mL") + " of dilute acid, 1 mol/L; stop at pH 9."
 	}
 	return v
 }

@@ -91,10 +91,10 @@ func (n *notices) weighed() {
 		between := func(e cell.Estimate) string { return Print(e.Low, "") + " to " + Print(e.High, "g") }
 		switch guess := size.Weigh(float64(row.Weight)); {
 		case guess == cell.LikelyAlkaline && !alkaline:
-			n.say(Cells, Mind, "A %s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
-				size.Mark, grams, between(size.Alkaline), between(size.Cell))
+			n.say(Cells, Mind, "%s of %s is likely alkaline (%s), whatever its wrapper says: zinc-carbon ones weigh %s. Look for LR on it; leave it shut, or plan it as its own kind.",
+				aCell(size.Mark), grams, between(size.Alkaline), between(size.Cell))
 		case guess == cell.LikelyZincCarbon && alkaline:
-			n.say(Cells, Mind, "A %s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", size.Mark, grams, between(size.Cell), between(size.Alkaline))
+			n.say(Cells, Mind, "%s of %s is likely zinc-carbon (%s), not alkaline: those weigh %s.", aCell(size.Mark), grams, between(size.Cell), between(size.Alkaline))
 		case guess == cell.Unsure:
 			n.say(Cells, Mind, "%s fits neither kind of %s well: zinc-carbon ones weigh %s, alkaline ones %s. Check size and balance; a cell you cannot tell stays shut.",
 				grams, size.Mark, between(size.Cell), between(size.Alkaline))
@@ -102,10 +102,18 @@ func (n *notices) weighed() {
 	}
 }
 
+// aCell begins a sentence with the mark of a cell: an R6, a 6F22.
+func aCell(mark string) string {
+	if mark[0] >= 'A' { // R and L are said as ar and el
+		return "An " + mark
+	}
+	return "A " + mark
+}
+
 func (n *notices) wash() {
 	v := n.s.Value
 	if n.has(WashPotash) && v(WashPotash) > 0 {
-		n.say(Wash, Tip, "Wash alkaline mix until the liquor no longer turns litmus blue; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
+		n.say(Wash, Tip, "Wash alkaline mix until pH paper shows little more in the liquor than in the water itself; silver nitrate tells nothing here. What is left, %s of potash, costs %s of dilute acid.",
 			n.print(WashPotash), Print(v(WashPotash)/2/mass(reaction.Potash), "mL"))
 	}
 	switch {
@@ -283,8 +291,8 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say(Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
-	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > oxalateBreaks {
-		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; above some 300 °C (from memory) they break up to oxide and give off carbon monoxide.", n.print(ProductOxalate))
+	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > OxalateBears {
+		n.say(Dry, Mind, "%s of oxalate are still counted in this mass; hot they break up to oxide and give off carbon monoxide. Not above %s.", n.print(ProductOxalate), Print(OxalateBears, "°C"))
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say(Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
@@ -306,22 +314,25 @@ func (n *notices) dry() {
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.
 const (
-	benchAcid     = 300 // mL of hot acid in one flask
-	benchRate     = 400 // mL of gas a minute under one funnel
-	oxalateBreaks = 250 // °C
-	boilsOver     = 60  // K that acid and water may warm each other
+	benchAcid = 300 // mL of hot acid in one flask
+	benchRate = 400 // mL of gas a minute under one funnel
+	boilsOver = 60  // K that acid and water may warm each other
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.
 func (n *notices) companion() string {
 	most, say := 0.0, ""
+	ammonium := "Ammonium salts weigh most beside it; they leave at 450 °C."
+	if n.p.GasSource == ByOxalic { // that heat is not for oxalate
+		ammonium = "Ammonium salts weigh most beside it; only washes before the acid leave less of them."
+	}
 	for _, c := range []struct {
 		id  FigureID
 		say string
 	}{
 		{ProductZinc, "Zinc salts weigh most beside it; a rinse of the washed mix with dilute acid takes most of them out."},
 		{ProductDithionate, "Dithionate weighs most beside it; a warmer slurry makes less of it, and drying above 260 °C breaks it up."},
-		{ProductAmmonium, "Ammonium salts weigh most beside it; they leave at 450 °C."},
+		{ProductAmmonium, ammonium},
 		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
 		{ProductSodium, "Sodium sulfate weighs most beside it; it comes with metabisulfite in the slurry, and another reductant leaves none."},
 		{ProductPotassium, "Potassium sulfate weighs most beside it; wash the potash out before any acid."},
@@ -360,16 +371,28 @@ func (n *notices) copper() {
 	}
 }
 
+// escapes says how much of what is not taken up gets out.
+func (n *notices) escapes() string {
+	if !Scrubbed(n.p) {
+		return "all of"
+	}
+	return percent(Escapes(n.p)) + " of"
+}
+
 func (n *notices) waste() {
 	if n.has(WasteAcid) && n.s.Value(WasteAcid) > 0 {
-		n.say(Waste, Tip, "The wash liquor is lye: %s of dilute acid, slowly, bring it to where litmus turns. Then it is kept for collection like any other.", n.print(WasteAcid))
+		n.say(Waste, Tip, "The wash liquor is lye: about %s of dilute acid, slowly; stop at pH 9, by pH paper. Then it is kept for collection like any other.", n.print(WasteAcid))
 	}
-	if n.p.SlurryVessel == OpenVessel && n.value(VentGas) > 0 {
+	switch {
+	case n.value(VentGas) <= 0 || Scrubbed(n.p):
+	case Gaseous(n.p):
 		n.say(Waste, Mind, "An open beaker feeds no scrubber: %s of gas go into the air around it. Only a closed vessel with a second empty trap can be scrubbed.", n.print(VentVolume))
+	default:
+		n.say(Waste, Mind, "Salt is stirred into an open vessel, which feeds no scrubber: %s of gas go into the air around it.", n.print(VentVolume))
 	}
 	if n.has(RoomTimes) {
 		limit := room.Limits()[n.p.RoomLimit]
-		n.say(Waste, Tip, "A room is no control for this gas. If %s of what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
-			Print(float64(n.p.RoomEscape), "%"), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
+		n.say(Waste, Tip, "A room is no control for this gas. If %s what is not taken up got into one of %s, its air would hold %s, as a mean over the limit's time %s: %s the limit of %s. Outdoors or a working fume cupboard, nothing else.",
+			n.escapes(), Print(float64(n.p.RoomVolume), "m³"), n.print(RoomPeak), n.print(RoomMean), Print(n.value(RoomTimes), "×"), limit.Name)
 	}
 }

@@ -66,8 +66,10 @@ func TestNotices(t *testing.T) {
 		{"sodium in the jar", "Sodium sulfate weighs most", Dry, []string{"gas.source=slurrysalt"}, nil},
 		{"no acid at all", "times the gas", Slurry, []string{"slurry.acid=0"}, []string{"slurry.acid=100"}},
 		{"oxalate in the oven", "break up to oxide", Dry, []string{"gas.source=oxalic", "dry.temperature=400"}, []string{"gas.source=oxalic"}},
-		{"lye to make neutral", "is lye", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
-		{"litmus", "litmus", Wash, []string{"cell.kind=alkaline"}, nil},
+		{"lye", "stop at pH 9", Waste, []string{"cell.kind=alkaline"}, []string{"cell.kind=ammonium"}},
+		{"pH paper", "pH paper", Wash, []string{"cell.kind=alkaline"}, nil},
+		{"salt in an open vessel", "Salt is stirred into an open vessel", Waste, []string{"gas.source=slurrysalt"}, []string{"gas.source=peroxide"}},
+		{"all of it gets out", "If all of what", Waste, []string{"gas.source=slurrysalt", "room.escape=10"}, []string{"room.escape=10"}},
 		{"an open beaker", "An open beaker feeds no scrubber", Waste, []string{"slurry.vessel=open"}, []string{"slurry.vessel=closed"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -106,6 +108,14 @@ func TestShopping(t *testing.T) {
 	assert.GreaterOrEqual(t, amount(vessels, "Empty trap"), s.Value(SlurryVolume), "the trap takes the whole slurry")
 	assert.GreaterOrEqual(t, amount(vessels, "Generator flask"), s.Value(GasFlaskLeast))
 
+	p = planOf(t, "slurry.vessel=closed", "gas.source=slurrysalt")
+	s = b.Run(p)
+	require.Positive(t, s.Value(VentGas))
+	reagents, vessels = Reagents(p, s), Vessels(p, s)
+	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "salt is stirred into an open vessel")
+	assert.Zero(t, amount(vessels, "Scrubber"))
+	assert.Zero(t, amount(vessels, "Second empty trap"))
+
 	p = planOf(t, "slurry.vessel=open", "gas.source=metabisulfite")
 	s = b.Run(p)
 	reagents, vessels = Reagents(p, s), Vessels(p, s)
@@ -113,4 +123,53 @@ func TestShopping(t *testing.T) {
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(reagents, "Copper"))
 	near(t, s.Value(GasSaltUsed), amount(reagents, "Sodium metabisulfite"), 1e-12, "salt")
+}
+
+// TestShoppingFollowsTheWay: what a test asks for is on the list, and nothing else's.
+func TestShoppingFollowsTheWay(t *testing.T) {
+	list := func(entries ...string) map[string]string {
+		p := planOf(t, entries...)
+		m := map[string]string{}
+		for _, n := range Reagents(p, new(Bench).Run(p)) {
+			m[n.Name] = n.For
+		}
+		return m
+	}
+	const drops, papers, silver, soda = "Hydrogen peroxide, 3 %", "Permanganate paper", "Silver nitrate, 1 to 2 %, and dilute nitric acid", "Soda (sodium carbonate), anhydrous"
+	for word, c := range map[string]struct{ drops, papers, scrubber bool }{
+		"copper": {true, true, true}, "metabisulfite": {true, true, true}, "slurrysalt": {true, true, false},
+		"peroxide": {false, false, false}, "oxalic": {true, false, false},
+	} {
+		have := list("gas.source="+word, "peroxide.strength=6")
+		assert.Equal(t, c.drops, have[drops] != "", word)
+		assert.Equal(t, c.papers, have[papers] != "", word)
+		assert.Equal(t, c.scrubber, strings.Contains(have[soda], "scrubber"), word)
+		assert.NotEmpty(t, have[silver], word)
+	}
+	assert.Empty(t, list("cell.kind=alkaline")[silver], "the washes are judged by pH")
+	assert.Contains(t, strings.Join(Gear(planOf(t, "cell.kind=alkaline")), "; "), "pH paper")
+}
+
+// TestOxalateIsNotBaked: no advice sends a salt that may hold oxalate above the heat that
+// it bears, and none speaks of dithionate where there is none.
+func TestOxalateIsNotBaked(t *testing.T) {
+	offered := func(word string) (list []string) {
+		q, ok := Purify(planOf(t, "gas.source="+word, "dry.temperature=110"))
+		require.True(t, ok)
+		for _, s := range q.Steps {
+			list = append(list, s.Key)
+		}
+		return list
+	}
+	assert.NotContains(t, offered("oxalic"), "bake")
+	assert.NotContains(t, offered("oxalic"), "glow")
+	assert.NotContains(t, offered("peroxide"), "bake")
+	assert.Contains(t, offered("peroxide"), "glow")
+	assert.Subset(t, offered("slurrysalt"), []string{"bake", "glow"})
+	_, due := notice(t, "Not above 120", "gas.source=oxalic", "dry.temperature=130")
+	assert.True(t, due)
+	for _, entries := range [][]string{{"wash.times=1"}, {"wash.times=1", "mix.zinc=0.1"}} {
+		_, hot := notice(t, "leave at 450", append(entries, "gas.source=oxalic")...)
+		assert.False(t, hot)
+	}
 }

@@ -30,6 +30,11 @@ var (
 	OxalicLost   = figure(Slurry, "oxalic.manganese", "mmol", "Manganese that falls out as oxalate")
 )
 
+// OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
+// is not dried: the acid gives off carbon monoxide from some 160 °C, manganese oxalate
+// from some 250 to 300 (both from memory); the margin is an estimate.
+const OxalateBears = 120
+
 const oxalicWaters = 2 // the acid is bought as the dihydrate
 
 var oxalicMass = mass(OxalicAcid) + oxalicWaters*mass(Water)

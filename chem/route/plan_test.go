@@ -340,11 +340,17 @@ func TestLimit(t *testing.T) {
 	}
 }
 
-// TestOpenVesselFeedsNoScrubber: only a closed vessel leads the gas on.
+// TestOpenVesselFeedsNoScrubber: only a closed vessel leads the gas on, and salt is
+// stirred into an open one whatever the plan's vessel.
 func TestOpenVesselFeedsNoScrubber(t *testing.T) {
 	b, s := run(t, "slurry.vessel=open")
 	assert.Zero(t, b.Book().TotalMass(ledger.Scrubber))
 	assert.Positive(t, s.Value(VentGas))
+	b, s = run(t, "slurry.vessel=closed", "gas.source=slurrysalt")
+	assert.Zero(t, b.Book().TotalMass(ledger.Scrubber))
+	near(t, (s.Value(VentGas)+s.Value(DryGas))/1000, float64(b.Book().Amount(ledger.Vent, reaction.SulfurDioxide)), 1e-9, "it stays in the air")
+	assert.Positive(t, s.Value(VentGas))
+	assert.Equal(t, StirredIn, s.Reason(ScrubAdvised))
 	b, s = run(t, "slurry.vessel=closed")
 	near(t, s.Value(VentGas)/1000, float64(b.Book().Amount(ledger.Scrubber, reaction.SodiumSulfite)), 1e-9, "sulfite")
 	near(t, s.Value(VentGas)/1000, float64(b.Book().Amount(ledger.Scrubber, reaction.SodiumCarbonate)), 1e-9, "as much soda to spare")

@@ -469,4 +469,14 @@ func TestCarbonateAndBase(t *testing.T) {
 		book.Amount(ledger.WashLiquor, SulfuricAcid) + book.Element(ledger.WashLiquor, Zn) + book.Element(ledger.WashLiquor, Mn)
 	near(t, float64(SodiumCarbonate.Mass(moles)), s.Value(WasteBase), 1e-12, "soda")
 	near(t, s.Value(WasteBase), s.Value(WasteBaseCopper)+s.Value(WasteBaseWash), 1e-12, "its parts")
+
+	b, s = run(t, "dry.way=crystals")
+	book = b.Book()
+	pink := book.Amount(ledger.MotherLiquor, SulfuricAcid) + book.Element(ledger.MotherLiquor, Zn) + book.Element(ledger.MotherLiquor, Mn)
+	require.Greater(t, float64(pink), 0.1)
+	near(t, float64(SodiumCarbonate.Mass(pink)), s.Value(WasteBasePink), 1e-9, "the liquor that the crystals leave")
+	near(t, s.Value(WasteBase), s.Value(WasteBaseCopper)+s.Value(WasteBaseWash)+s.Value(WasteBasePink), 1e-12, "its parts")
+
+	_, s = run(t, "cell.kind=alkaline")
+	assert.Zero(t, s.Value(WasteBaseWash), "lye wants acid")
 }

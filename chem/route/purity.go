@@ -168,11 +168,13 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 		})
 	}
 	dried := func(key, name string, t quantity.Celsius) {
-		if p.DryWay == ToDryness && p.DryTemperature < t {
+		if p.DryWay == ToDryness && p.DryTemperature < t && p.GasSource != ByOxalic { // see OxalateBears
 			try(key, name, "at "+Print(float64(t), "°C"), func(q *Plan) { q.DryTemperature = t })
 		}
 	}
-	dried("bake", "drying hotter, which breaks dithionate", breaksAt)
+	if Sulfurous(p) {
+		dried("bake", "drying hotter, which breaks dithionate", breaksAt)
+	}
 	dried("glow", "drying hotter still, which drives ammonium and acid off", glowsAt)
 	crystals := func(key, name string, grown quantity.Celsius, left float64) {
 		j := now.recrystallise(p, grown, left)

@@ -65,8 +65,8 @@ var (
 
 // The keys that two ways or more share.
 var (
-	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.tube", "gas.purge", "gas.bubble"}
-	sulfurousKeys = []string{"slurry.temperature", "slurry.vessel", "slurry.dithionate", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.escape", "room.limit"}
+	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
+	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
 func keys(lists ...[]string) []string {
@@ -92,12 +92,15 @@ var usedIn = func() map[string]*[len(reductants)]bool {
 }()
 
 // Uses tells whether an input has a meaning in the plan: those of other reductants,
-// of the other way of finishing, and of other kinds of cell have none.
+// of the other way of finishing, of other kinds of cell, and of a scrubber that is not
+// there have none.
 func Uses(p *Plan, key string) bool {
 	if ways := usedIn[key]; ways != nil {
 		return ways[p.GasSource]
 	}
 	switch key {
+	case "room.escape":
+		return Scrubbed(p)
 	case "dry.temperature":
 		return p.DryWay == ToDryness
 	case "crop.water", "crop.cold", "crop.held":
@@ -112,6 +115,10 @@ func Uses(p *Plan, key string) bool {
 
 // Gaseous tells whether the plan leads gas from a generator into the slurry.
 func Gaseous(p *Plan) bool { return reductants[p.GasSource].stir == nil }
+
+// Scrubbed tells whether the gas not taken up is led into a scrubber: gas of a generator,
+// into a closed vessel. What is stirred in goes into an open one.
+func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVessel }
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
 func Sulfurous(p *Plan) bool {

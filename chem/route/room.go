@@ -14,7 +14,7 @@ var roomInputs = []Input{
 		Why:    "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomChanges) }},
 	{Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Stage: Waste, Rare: true, Default: 10, Min: 0, Max: 100,
-		Why:    "What scrubber and tubes let by. All of it, where the slurry stands open.",
+		Why:    "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) }},
 	{Key: "room.limit", Name: "Held against the limit of", Stage: Waste, Rare: true, Default: 0, Options: roomOptions(),
 		Why:    "Published limits differ; the strictest comes first. Which one binds you is for local law.",
@@ -41,6 +41,15 @@ var (
 	RoomEscape = figure(Waste, "room.escape.most", "%", "Of the gas not taken up, the most that this room bears")
 )
 
+// Escapes is the share of the gas not taken up that gets out: what scrubber and tubes let
+// by, and all of it where no scrubber stands behind the slurry.
+func Escapes(p *Plan) quantity.Percent {
+	if Scrubbed(p) {
+		return p.RoomEscape
+	}
+	return 100
+}
+
 // release is all the gas not taken up, let into the room over the run. Gas that has
 // spread in air is counted as an ideal gas.
 func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
@@ -59,7 +68,7 @@ func (b *Bench) roomAir(p *Plan) {
 	limit := &room.Limits()[p.RoomLimit]
 	air, all := release(p, b.carry.vented)
 	worst := float64(air.Worst(all, limit.Averaged))
-	share := p.RoomEscape.Fraction()
+	share := Escapes(p).Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
 	b.set(RoomMean, share*worst)
 	b.set(RoomTimes, share*worst/float64(limit.PPM))
@@ -81,7 +90,7 @@ func HeldAgainst(p *Plan, s *Sheet) []Held {
 		return nil
 	}
 	air, all := release(p, quantity.Mole(vented))
-	all.Gas *= room.CubicMetrePerHour(p.RoomEscape.Fraction())
+	all.Gas *= room.CubicMetrePerHour(Escapes(p).Fraction())
 	var list []Held
 	for _, l := range room.Limits() {
 		list = append(list, Held{l, air.Worst(all, l.Averaged)})

@@ -25,6 +25,23 @@ func TestRoomBearsNextToNothing(t *testing.T) {
 	assert.InEpsilon(t, litres/30*100/0.25, tenth.Value(RoomTimes), 1e-9)
 }
 
+// Where the slurry stands open all that is not taken up gets out, whatever a scrubber
+// would let by: by hand, one litre in 30 m³ is 33 ppm.
+func TestAllOfItGetsOutOfAnOpenVessel(t *testing.T) {
+	for _, entries := range [][]string{{"slurry.vessel=open"}, {"gas.source=slurrysalt"}, {"gas.source=slurrysalt", "slurry.vessel=open"}} {
+		_, tenth := run(t, append(entries, "room.escape=10", "room.changes=0")...)
+		litres := tenth.Value(VentGas) / 1000 * 8.314462618 * 293.15 / 101.325
+		assert.InEpsilon(t, litres/30*1000, tenth.Value(RoomPeak), 1e-9, entries)
+		assert.InEpsilon(t, litres/30*1000/0.25, tenth.Value(RoomTimes), 1e-9, entries)
+		assert.InEpsilon(t, litres/1000/1.5/0.25e-6, tenth.Value(RoomFlow), 1e-9, "%v: in an hour and a half", entries)
+		p := planOf(t, append(entries, "room.escape=10", "room.changes=0")...)
+		assert.InEpsilon(t, litres/30*1000, float64(HeldAgainst(p, tenth)[0].Mean), 1e-9, "in still air it stays")
+	}
+	closed := planOf(t, "room.escape=10", "room.changes=0")
+	_, s := run(t, "room.escape=10", "room.changes=0")
+	assert.InEpsilon(t, s.Value(RoomPeak), float64(HeldAgainst(closed, s)[0].Mean), 1e-9)
+}
+
 func TestRoomWithoutGas(t *testing.T) {
 	p := NewPlan()
 	p.GasUptake, p.GasPurge = 100, 0

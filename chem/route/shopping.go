@@ -30,38 +30,44 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		generator = float64(p.GasWater)
 	}
 	stirred, _ := Stirred(p, s)
-	acidFor, strips, drops := "generator, and the dilute acid made from it", 10.0, 5.0
+	acidFor, strips, drops, silver := "generator, and the dilute acid made from it", 10.0, 5.0, 2.0
 	if !Gaseous(p) {
 		acidFor = "the dilute acid"
 	}
 	if !Sulfurous(p) {
-		strips, drops = 0, 0
+		strips = 0
+	}
+	if p.GasSource == ByPeroxide {
+		drops = 0 // it is at hand
+	}
+	if Alkaline(p) {
+		silver = 0 // the washes are judged by pH
 	}
 	list := []Need{
 		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", acidFor},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
 		stirred,
-		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + scrubIfClosed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
+		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + ifScrubbed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
-		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", 2, "mL", "chloride test, in drops"},
+		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},
 		{"Permanganate paper", strips, "", "end point and vent, strips"},
 		{"Hydrogen peroxide, 3 %", drops, "mL", "end point, in drops"},
 	}
 	return present(list)
 }
 
-func scrubIfClosed(p *Plan, soda float64) float64 {
-	if p.SlurryVessel == ClosedVessel {
+func ifScrubbed(p *Plan, soda float64) float64 {
+	if Scrubbed(p) {
 		return soda
 	}
 	return 0
 }
 
 func scrubWord(p *Plan) string {
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		return ", and the scrubber"
 	}
 	return ""
@@ -86,10 +92,11 @@ func Gear(p *Plan) []string {
 		list = append(list, "Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand")
 	}
 	if Alkaline(p) {
-		list = append(list, "Litmus paper for the wash liquor, and vinegar within reach for lye on the table")
+		list = append(list, "Vinegar within reach for lye on the table")
 	}
 	return append(list,
 		"Filter funnel and paper, stirring rods, thermometer to 100 °C, balance to 0.1 g",
+		"pH paper, for the wash and the waste",
 		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
 		"Labels for every jar and waste bottle, and a pencil",
 	)
@@ -124,7 +131,7 @@ func Vessels(p *Plan, s *Sheet) []Need {
 		{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most"},
 		{"Jar for the mother liquor and its soda", 2 * (v(WasteVolume) - v(WashLiquor)), "mL", "it froths; lid loose overnight"},
 	}
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		list = append(list, Need{"Second empty trap", 1.5 * v(ScrubLiquid), "mL", "between slurry and scrubber"},
 			Need{"Scrubber bottle", 1.5 * v(ScrubLiquid), "mL", "never sealed: it gives off carbon dioxide"})
 	}

@@ -10,21 +10,24 @@ import (
 // Figures of the scrubber and the waste.
 var (
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
-	// excess. They are told for an open vessel too, which cannot feed a scrubber.
+	// excess. They are told of a generator's gas for an open vessel too, which
+	// cannot feed a scrubber; see Scrubbed.
 	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just binds the gas not taken up")
 	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
 	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
 	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
 	ScrubHeat      = figure(Waste, "scrub.heat", "kJ", "Heat when the soda binds the gas")
 	ScrubRise      = figure(Waste, "scrub.rise", "K", "The scrubber warms by, if nothing cools it")
-	// WasteBase is the soda that takes up the acid in the copper mother liquor (or,
-	// with metabisulfite, the acid, the dissolved gas and the salt left in the generator's liquid) and turns the metals of that
-	// and of the wash liquor to carbonates; the next two are its parts.
+	// WasteBase is the soda for all liquors, by Soda; the next three are its parts. The
+	// generator's liquor is the copper mother liquor or, with metabisulfite, its spent
+	// liquid; the pink one is what the crystals leave.
 	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
 	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
 	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
-	// WasteAcid makes the lye of alkaline cells neutral, half a mole to a mole.
-	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid that makes the wash lye neutral, 1 mol/L")
+	WasteBasePink   = figure(Waste, "waste.base.pink", "g", "Soda for the pink mother liquor")
+	// WasteAcid takes up the lye of alkaline cells, half a mole to a mole: a little more
+	// than brings it to pH 9, where zinc falls out.
+	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9")
 	WasteCopper    = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
 	WasteZinc      = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
 	WasteManganese = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
@@ -53,7 +56,19 @@ var (
 		"formation heats of CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8: NBS tables of chemical thermodynamic properties, 1982, from memory")
 )
 
-// makeSafe leads the vented gas of a closed vessel into the scrubber, and works
+// Soda is the anhydrous soda that takes up free acid and dissolved gas in a liquor and
+// turns its metals to carbonates: a mole to each of them, half a mole to hydrogen
+// chloride, one to metabisulfite. Lye wants acid, not soda.
+func Soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
+	if book.Amount(v, Potash) > 0 {
+		return 0
+	}
+	return SodiumCarbonate.Mass(book.Amount(v, SulfuricAcid) + book.Amount(v, HydrogenChloride)/2 +
+		book.Amount(v, SulfurDioxide) + book.Amount(v, SodiumMetabisulfite) +
+		book.Element(v, Cu) + book.Element(v, Zn) + book.Element(v, Mn))
+}
+
+// makeSafe leads the vented gas into the scrubber, where there is one, and works
 // out the base that the waste needs.
 func (b *Bench) makeSafe(p *Plan) {
 	gas := b.carry.vented
@@ -71,27 +86,33 @@ func (b *Bench) makeSafe(p *Plan) {
 		b.sheet.undefined(NothingVents, ScrubRise)
 	}
 	b.roomAir(p)
-	if p.SlurryVessel == ClosedVessel {
+	if Scrubbed(p) {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
 		b.book.Bring(ledger.Scrubber, SodiumCarbonate, scrubberExcess*gas)
 		b.react(ledger.Scrubber, Scrub, gas)
 	}
 
-	if stir := reductants[p.GasSource].stir; stir != nil && !stir.sulfurous {
-		b.sheet.undefined(NoSulfurDioxide, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid)
+	if !Gaseous(p) {
+		why := StirredIn
+		if !Sulfurous(p) {
+			why = NoSulfurDioxide
+		}
+		b.sheet.undefined(why, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid, ScrubHeat, ScrubRise)
 	}
 
 	liquor := ledger.CopperLiquor
 	if p.GasSource != FromCopper {
 		liquor = ledger.Generator
 	}
-	ofCopper := b.has(liquor, SulfuricAcid) + b.has(liquor, CopperSulfate) +
-		b.has(liquor, SulfurDioxide) + b.has(liquor, SodiumMetabisulfite)
 	w := ledger.WashLiquor
-	ofWash := b.has(w, SulfuricAcid) + b.book.Element(w, Zn) + b.book.Element(w, Mn)
-	b.grams(WasteBaseCopper, SodiumCarbonate.Mass(ofCopper))
-	b.grams(WasteBaseWash, SodiumCarbonate.Mass(ofWash))
-	b.grams(WasteBase, SodiumCarbonate.Mass(ofCopper+ofWash))
+	ofCopper, ofWash, ofPink := Soda(&b.book, liquor), Soda(&b.book, w), Soda(&b.book, ledger.MotherLiquor)
+	b.grams(WasteBaseCopper, ofCopper)
+	b.grams(WasteBaseWash, ofWash)
+	b.grams(WasteBasePink, ofPink)
+	b.grams(WasteBase, ofCopper+ofWash+ofPink)
+	if p.DryWay != ToCrystals {
+		b.sheet.undefined(DriedNotGrown, WasteBasePink)
+	}
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
 	if b.sheet.Reason(WashLye) == Defined {
 		b.millimoles(WasteAcid, b.has(w, Potash)/2)

@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -215,6 +216,9 @@ func TestUses(t *testing.T) {
 		{"slurry.temperature", "gas.source=slurrysalt", "gas.source=peroxide"},
 		{"slurry.dithionate", "gas.source=slurrysalt", "gas.source=peroxide"},
 		{"oxalic.warm", "gas.source=oxalic", "gas.source=copper"},
+		{"slurry.vessel", "gas.source=metabisulfite", "gas.source=slurrysalt"},
+		{"room.escape", "slurry.vessel=closed", "slurry.vessel=open"},
+		{"room.escape", "gas.source=copper", "gas.source=slurrysalt"},
 		{"mix.potash", "cell.kind=alkaline", "cell.kind=ammonium"},
 		{"mix.zinc", "cell.kind=ammonium", "cell.kind=alkaline"},
 		{"crop.cold", "dry.way=crystals", "dry.way=dry"},
@@ -322,7 +326,7 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 		"likely alkaline":    {"is likely alkaline", []string{"cell.weight=69"}, []string{"cell.weight=46"}},
 		"likely zinc-carbon": {"is likely zinc-carbon", []string{"cell.kind=alkaline", "cell.weight=46"}, []string{"cell.kind=alkaline", "cell.weight=69"}},
 		"neither":            {"fits neither kind", []string{"cell.weight=55"}, nil},
-		"another row":        {"A R6 of 24", []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=24"}, []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=20"}},
+		"another row":        {"An R6 of 24", []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=24"}, []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=20"}},
 	} {
 		_, due := notice(t, c.words, c.due...)
 		assert.True(t, due, name)
@@ -444,11 +448,12 @@ func TestAnyPurity(t *testing.T) {
 			return
 		}
 		for _, r := range append(q.Steps, q.Now, q.All) {
-			if r.Purity < 0 || r.Purity > 100 || r.Product < 0 {
+			empty := r.Product == 0 // then there is nothing to take a share of
+			if !(r.Product >= 0) || empty != math.IsNaN(r.Purity) || !empty && !(r.Purity >= 0 && r.Purity <= 100) || !(r.Keeps >= 0) {
 				t.Fatalf("%s: %v%% of %v g\nplan:%s", r.Key, r.Purity, r.Product, link(p))
 			}
 			for i, left := range r.Left {
-				if left < 0 {
+				if none := !(r.Purity > 0); none != math.IsNaN(left) || left < 0 { // no salt, nothing to 100 g of it
 					t.Fatalf("%s: %v of %s\nplan:%s", r.Key, left, q.Companions[i], link(p))
 				}
 			}

@@ -23,7 +23,9 @@ const (
 	always way = iota
 	withCopper
 	withMetabisulfite
+	withBisulfite // dripped on, or stirred in
 	withGas       // led in from a generator
+	withScrubber  // behind a closed vessel
 	withSulfurous // led in, or set free in the slurry
 	withSalt
 	withPeroxide
@@ -38,8 +40,12 @@ func (w way) applies(p *route.Plan) bool {
 		return p.GasSource == route.FromCopper
 	case withMetabisulfite:
 		return p.GasSource == route.FromMetabisulfite
+	case withBisulfite:
+		return p.GasSource == route.FromMetabisulfite || p.GasSource == route.BySalt
 	case withGas:
 		return route.Gaseous(p)
+	case withScrubber:
+		return route.Scrubbed(p)
 	case withSulfurous:
 		return route.Sulfurous(p)
 	case withSalt:
@@ -120,13 +126,15 @@ var cautions = [...]Caution{
 	{route.Dry, "No peroxide may be left when you boil down.",
 		"Stir until nothing froths any more, warm, and stir again.", withPeroxide},
 	{route.Dry, "Do not overheat a salt that holds oxalate.",
-		"Hot it breaks up and gives off carbon monoxide, which has no smell. Outdoors, and not above 120 °C.", withOxalic},
+		"Hot it breaks up and gives off carbon monoxide, which has no smell. Outdoors, and not above " + route.Print(route.OxalateBears, "°C") + ".", withOxalic},
 	{route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
 		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases.", withCopper},
 	{route.Waste, "Nothing down the drain, on soil or into the bin.",
 		"A gram of copper sulfate fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ.", always},
 	{route.Waste, "Scrubber liquid never meets acid.",
-		"The gas comes back. Soda on acid froths: small portions, a jar half full, the lid loose overnight.", withSulfurous},
+		"The gas comes back.", withScrubber},
+	{route.Waste, "Soda on acid froths.",
+		"Small portions, a jar half full, the lid loose overnight.", always},
 }
 
 // Cautions are those of a stage in this plan, the most harmful first.

@@ -180,7 +180,8 @@ type Class struct {
 	Standing  string // "published", "from memory" or "estimate", as in testdata/published
 	// Limits of its own in a mixture; 0 for the general ones.
 	burns, irritates, breath quantity.Percent
-	acute, chronic           float64 // multiplying factors for aquatic life; 0 for 1
+	blinds, reddens          quantity.Percent // eyes and skin, where they have limits apart from burns and irritates
+	acute, chronic           float64          // multiplying factors for aquatic life; 0 for 1
 }
 
 const (
@@ -226,7 +227,7 @@ var classes = [...]Class{
 	{Substance: reaction.SodiumSulfite, Codes: []Code{"EUH031"}, Source: "suppliers' sheets", Standing: fromMemory},
 	{Substance: reaction.Potash, Codes: []Code{"H290", "H302", "H314"}, burns: 2, irritates: 0.5, Source: "CLP annex VI 019-002-00-8, burns from 2 %, irritates from 0.5 %", Standing: fromMemory},
 	{Substance: reaction.PotassiumBisulfite, Codes: []Code{"EUH031"}, Source: "as other sulfites", Standing: estimate},
-	{Substance: reaction.HydrogenPeroxide, Codes: []Code{"H302", "H314", "H332", "H335"}, burns: 50, irritates: 5, breath: 35, Source: "CLP annex VI 008-003-00-9, in water; that it feeds fire is told of the bottle as bought", Standing: fromMemory},
+	{Substance: reaction.HydrogenPeroxide, Codes: []Code{"H302", "H314", "H332", "H335"}, burns: 50, blinds: 8, reddens: 35, irritates: 5, breath: 35, Source: "CLP annex VI 008-003-00-9, in water: eyes for good from 8 %, irritated from 5; skin irritated from 35 %, burnt from 50; that it feeds fire is told of the bottle as bought", Standing: fromMemory},
 	{Substance: reaction.OxalicAcid, Codes: []Code{"H302", "H312", "H318"}, Source: "supplier's sheet of 2018; ICSC 0707 has burns instead", Standing: published},
 	{Substance: reaction.ManganeseOxalate, Codes: []Code{"H302", "H312", "H373"}, Source: "as oxalates and manganese salts", Standing: estimate},
 	{Substance: reaction.ZincOxalate, Codes: []Code{"H302", "H312", "H410"}, Source: "as oxalates and zinc salts", Standing: estimate},

@@ -217,7 +217,12 @@ func (m *labelling) reagents() {
 		l.bear(append(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}}), "H332", "H335")...)
 		m.list = append(m.list, l)
 	}
-	m.list = append(m.list, silverReagent(), permanganateReagent())
+	if withZincCarbon.applies(m.p) { // the washes of others are judged by pH
+		m.list = append(m.list, silverReagent())
+	}
+	if withSulfurous.applies(m.p) {
+		m.list = append(m.list, permanganateReagent())
+	}
 }
 
 // silverReagent: a solution of 2 % bears what a twentieth of a corrosive salt does, and
@@ -276,5 +281,10 @@ func (m *labelling) drops() {
 		"Keep wet. Never meets sulfite, or anything that burns.",
 	}, Size: SizeOf(0)}
 	papers.bear("H412")
-	m.list = append(m.list, silver, papers)
+	if withZincCarbon.applies(m.p) {
+		m.list = append(m.list, silver)
+	}
+	if withSulfurous.applies(m.p) {
+		m.list = append(m.list, papers)
+	}
 }

@@ -1,6 +1,7 @@
 package safety_test
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -104,7 +105,7 @@ func TestSizesArePublished(t *testing.T) {
 	}
 }
 
-// plansToLabel cover both sources of gas, both ways to a solid, and a large bag.
+// plansToLabel cover all ways to reduce the oxide, both ways to a solid, all kinds of cell, and a large bag.
 func plansToLabel() map[string]route.Plan {
 	plans := map[string]route.Plan{}
 	p := route.NewPlan()
@@ -117,6 +118,13 @@ func plansToLabel() map[string]route.Plan {
 	p = route.NewPlan()
 	p.WashAcid, p.DryTemperature = 500, 20
 	plans["acid washed"] = p
+	for source := range route.Choice(ways) {
+		for kind := range route.Choice(3) {
+			p = route.NewPlan()
+			p.GasSource, p.Rows[0].Kind, p.DryWay = source, kind, route.ToCrystals
+			plans[fmt.Sprintf("way %d, kind %d", source, kind)] = p
+		}
+	}
 	return plans
 }
 
@@ -184,7 +192,7 @@ func TestLabelOfTheRoseSalt(t *testing.T) {
 	}
 }
 
-func TestEveryJarOfTheIssueHasALabel(t *testing.T) {
+func TestEveryJarHasALabel(t *testing.T) {
 	p := route.NewPlan()
 	list := labels(&p)
 	for _, name := range []string{
@@ -213,6 +221,22 @@ func TestEveryJarOfTheIssueHasALabel(t *testing.T) {
 	p.BatchShare = 100
 	for _, l := range labels(&p) {
 		assert.NotContains(t, l.Name, "kept for later")
+	}
+}
+
+// TestLabelsFollowTheTests: papers only where sulfur dioxide bleaches them, silver only
+// where the washes are judged by it.
+func TestLabelsFollowTheTests(t *testing.T) {
+	for name, p := range plansToLabel() {
+		names := ""
+		for _, l := range labels(&p) {
+			names += l.Name + "\n"
+		}
+		for _, b := range safety.Bottles(&p, new(route.Bench).Book(), new(route.Sheet)) {
+			names += b.Name + "\n"
+		}
+		assert.Equal(t, route.Sulfurous(&p), strings.Contains(strings.ToLower(names), "permanganate"), name)
+		assert.Equal(t, !route.Alkaline(&p), strings.Contains(strings.ToLower(names), "silver"), name)
 	}
 }
 

@@ -81,13 +81,9 @@ func (m *sums) add(c *Class, percent float64) {
 	}
 	if has("H314") {
 		m.burns += percent / orGeneral(c.burns, burnsFrom)
-		m.skin += percent / orGeneral(c.irritates, irritatesFrom)
+		m.skin += percent / orGeneral(c.reddens, orGeneral(c.irritates, irritatesFrom))
 		m.eyes += percent / orGeneral(c.irritates, irritatesFrom)
-		if c.burns > 0 {
-			m.blinds += percent / float64(c.burns)
-		} else {
-			m.blinds += percent / blindsFrom
-		}
+		m.blinds += percent / orGeneral(c.blinds, orGeneral(c.burns, blindsFrom))
 	}
 	if has("H318") {
 		m.blinds += percent / blindsFrom

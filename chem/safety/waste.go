@@ -37,7 +37,7 @@ type Content struct {
 // into solution (water-treatment bulletin on hydroxide precipitation, copper 8.1 and
 // zinc 10.1, second hand; manganese from memory).
 const (
-	copperDown = "Soda in small portions, stirring, until it froths no more and paper shows pH 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
+	copperDown = "Soda in small portions, stirring, until it froths no more and pH paper shows 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
 	zincDown   = "Outdoors only: it holds ammonium, and base drives ammonia out. Soda in small portions to pH 9 to 10 brings zinc and manganese down, but ammonia holds a part of them in solution, so the clear liquid is still waste. Untreated is as good, if the collection takes it."
 	roseDown   = "Soda in small portions to pH 9 to 10 brings manganese and zinc down; air turns the sludge brown. Let it stand overnight, decant; both go to collection."
 )
@@ -84,10 +84,22 @@ var metalMass = [3]quantity.GramPerMole{
 }
 
 // small are the things that no ledger counts.
-var small = Bottle{
-	Name:  "Small things: permanganate papers, silver test drops, gloves, rinsings",
-	Never: []string{"permanganate papers with anything that burns, or with the sulfite", "silver drops with ammonia or base"},
-	Keep:  "Papers wet, in a jar of their own. Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. First rinsings of glassware go to their own liquor.",
+func small(p *route.Plan) Bottle {
+	b := Bottle{Name: "Small things: "}
+	if withSulfurous.applies(p) {
+		b.Name += "permanganate papers, "
+		b.Never = append(b.Never, "permanganate papers with anything that burns, or with the sulfite")
+		b.Keep += "Papers wet, in a jar of their own. "
+	}
+	if withZincCarbon.applies(p) {
+		b.Name += "silver test drops, "
+		b.Never = append(b.Never, "silver drops with ammonia or base")
+		b.Keep += "Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. "
+	}
+	b.Name += "gloves, rinsings"
+	b.Never = append(b.Never, "the household bin")
+	b.Keep += "First rinsings of glassware go to their own liquor."
+	return b
 }
 
 // Bottles are the streams of waste of a run, read off its ledger and its figures, and
@@ -108,7 +120,7 @@ func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 		}
 		list = append(list, b)
 	}
-	return append(list, small)
+	return append(list, small(p))
 }
 
 func (s *stream) fill(book *ledger.Book) Bottle {
@@ -120,7 +132,7 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 		b.Metals[i] = book.Element(s.vessel, e).Mass(metalMass[i])
 	}
 	if s.treat != "" {
-		b.Soda = soda(book, s.vessel)
+		b.Soda = route.Soda(book, s.vessel)
 	}
 	return b
 }
@@ -129,7 +141,7 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 // mole of potash, and no soda.
 func (b *Bottle) lye(acid quantity.Millilitre) {
 	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
-	b.Treat = "Dilute acid into it, slowly, stirring, until paper shows pH 9 to 10: zinc falls out white. It warms. Not below 8, where zinc dissolves again. Let it stand overnight, decant; both go to collection."
+	b.Treat = "Dilute acid into it, slowly, stirring, and stop at pH 9, by pH paper: zinc falls out white, and below 8 it dissolves again. It warms. Let it stand overnight, decant; both go to collection."
 	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
 	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
 }
@@ -144,17 +156,6 @@ func contents(book *ledger.Book, v ledger.Vessel) []Content {
 	}
 	slices.SortStableFunc(list, func(a, b Content) int { return cmp.Compare(b.Mass, a.Mass) })
 	return list
-}
-
-// soda takes up free acid and dissolved gas and turns the metals to carbonates: a mole
-// to each of them, half a mole to hydrogen chloride, one to metabisulfite.
-func soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
-	n := book.Amount(v, reaction.SulfuricAcid) + book.Amount(v, reaction.HydrogenChloride)/2 +
-		book.Amount(v, reaction.SulfurDioxide) + book.Amount(v, reaction.SodiumMetabisulfite)
-	for _, e := range metals {
-		n += book.Element(v, e)
-	}
-	return reaction.SodiumCarbonate.Mass(n)
 }
 
 // Together pours the bottles of several runs together, stream by stream, in the order

@@ -1,6 +1,7 @@
 package safety_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -12,6 +13,12 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 )
+
+// ways is how many ways there are to reduce the oxide.
+var ways = func() int {
+	in, _ := route.InputByKey("gas.source")
+	return len(in.Options)
+}()
 
 func bottles(p *route.Plan) ([]safety.Bottle, *route.Sheet, *ledger.Book) {
 	var b route.Bench
@@ -51,6 +58,25 @@ func TestBottlesAreTheLedger(t *testing.T) {
 	assert.Equal(t, "ammonium chloride", wash.Holds[0].Name)
 	assert.Zero(t, named(t, list, "Black residue").Volume)
 	assert.InEpsilon(t, sheet.Value(route.ScrubLiquid), float64(named(t, list, "Scrubber").Volume), 1e-9)
+}
+
+// TestBottlesAskForTheSodaOfTheFigure: what the bottles ask for is what is bought, in any
+// way, whichever way the salt is finished.
+func TestBottlesAskForTheSodaOfTheFigure(t *testing.T) {
+	for source := range route.Choice(ways) {
+		for _, dry := range []route.Choice{route.ToDryness, route.ToCrystals} {
+			for kind := range route.Choice(3) {
+				p := route.NewPlan()
+				p.GasSource, p.DryWay, p.Rows[0].Kind, p.WashAcid = source, dry, kind, 20
+				list, sheet, _ := bottles(&p)
+				sum := 0.0
+				for _, b := range list {
+					sum += float64(b.Soda)
+				}
+				assert.InDelta(t, sheet.Value(route.WasteBase), sum, 1e-9, "%d %d %d", source, dry, kind)
+			}
+		}
+	}
 }
 
 // A gram of soda to a gram of acid: 105.99/98.08 (formula weights).
@@ -151,4 +177,30 @@ func TestStirredWaysHaveNoGasBottles(t *testing.T) {
 		}
 		named(t, list, "Wash liquor")
 	}
+}
+
+func TestBuyingFollowsTheWay(t *testing.T) {
+	for source, of := range map[route.Choice]string{
+		route.FromCopper: "Copper", route.FromMetabisulfite: "Metabisulfite", route.BySalt: "Metabisulfite",
+		route.ByPeroxide: "Hydrogen peroxide", route.ByOxalic: "Oxalic acid",
+	} {
+		p := route.NewPlan()
+		p.GasSource = source
+		text := advised(&p)
+		for _, other := range []string{"Copper", "Metabisulfite", "Hydrogen peroxide", "Oxalic acid"} {
+			assert.Equal(t, other == of, strings.Contains(text, other+": "), "%s of %d", other, source)
+		}
+		assert.Equal(t, route.Sulfurous(&p), strings.Contains(text, "Permanganate: "))
+		assert.Contains(t, text, "Silver nitrate: ")
+	}
+	p := route.NewPlan()
+	p.Rows[0].Kind = 2
+	assert.NotContains(t, advised(&p), "Silver nitrate: ")
+}
+
+// The dihydrate weighs 126.07, the acid 90.03 (formula weights).
+func TestAnhydrousOxalicAcid(t *testing.T) {
+	p := route.NewPlan()
+	p.GasSource = route.ByOxalic
+	assert.Contains(t, advised(&p), fmt.Sprintf("anhydrous acid %.2f times", formula.MustParse("H2C2O4").MolarMass()/formula.MustParse("H6C2O6").MolarMass()))
 }

@@ -49,24 +49,23 @@ func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 	}
 	list = append(list, w.paste(flame || drip), w.spill(flame || drip))
 	for _, m := range spills {
-		if m.when(w.word("gas.source"), w.word("cell.kind")) {
+		if m.when.applies(p) {
 			list = append(list, m.Mishap)
 		}
 	}
-	if flame || drip || w.word("gas.source") == "slurrysalt" {
+	if route.Sulfurous(p) {
 		list = append(list, w.gasAbout(flame))
 	}
 	return list
 }
 
-// spills are those of single ways and kinds of cell, asked for by the words of the
-// choices, so that a way of the route needs nothing here. First aid as above; ICSC 0707
-// and 0164 (from memory) for oxalic acid and peroxide.
+// spills are those of single ways and kinds of cell. First aid as above; ICSC 0707 and
+// 0164 (from memory) for oxalic acid and peroxide.
 var spills = [...]struct {
-	when func(way, kind string) bool
+	when way
 	Mishap
 }{
-	{func(way, _ string) bool { return way == "peroxide" }, Mishap{
+	{withPeroxide, Mishap{
 		Name: "Peroxide is spilt",
 		Do: []string{
 			"On skin or in an eye: running water at once, a quarter of an hour; for an eye then to a doctor.",
@@ -74,7 +73,7 @@ var spills = [...]struct {
 		},
 		Not: "No dry cloth, paper or sawdust left on it: they can catch fire later.",
 	}},
-	{func(way, _ string) bool { return way == "oxalic" }, Mishap{
+	{withOxalic, Mishap{
 		Name: "Oxalic acid is spilt, or swallowed",
 		Do: []string{
 			"On skin: water and soap at once. In an eye: running water for a quarter of an hour, then to a doctor. Swallowed: rinse the mouth, call the poison centre at once.",
@@ -82,21 +81,12 @@ var spills = [...]struct {
 		},
 		Not: "Never sweep it dry.",
 	}},
-	{func(_, kind string) bool { return kind == "alkaline" }, Mishap{
+	{withAlkaline, Mishap{
 		Name: "Lye on skin or in an eye",
 		Sign: "It feels like soap, and hurts late.",
 		Do:   []string{"Running water at once, until nothing feels slippery and for a quarter of an hour at least; an eye then to a doctor, rinsing on the way."},
 		Not:  "No acid on it, not even vinegar.",
 	}},
-}
-
-// word is the word of a choice in the plan, or "".
-func (w wrongs) word(key string) string {
-	in, ok := route.InputByKey(key)
-	if !ok || !in.IsChoice() {
-		return ""
-	}
-	return in.Word(w.p)
 }
 
 type wrongs struct {
@@ -209,15 +199,26 @@ func (w wrongs) paste(gas bool) Mishap {
 	if gas {
 		first = "Lift the funnel out and wipe its mouth free. "
 	}
-	water := "cold water in small portions"
+	water := "cold"
+	if w.p.GasSource == route.ByOxalic {
+		water = "warm"
+	}
+	water += " water in small portions"
 	if w.s.Reason(route.SlurryWaterUsed) == route.Defined && w.s.Value(route.SlurryWaterUsed) > 0 {
 		water += ", at most about " + route.Print(pasteWater*w.s.Value(route.SlurryWaterUsed), "mL") + " in all"
 	}
+	sign, not := "The rod stands in it, and the gas finds one channel or none.", "Do not warm it to thin it, and do not stir with a thermometer."
+	if !gas {
+		sign = "The rod stands in it, and what is put in stays where it fell."
+	}
+	if w.p.GasSource == route.ByOxalic { // it is warm as it is
+		not = "Do not boil it to thin it, and do not stir with a thermometer."
+	}
 	return Mishap{
 		Name: "The paste sets solid",
-		Sign: "The rod stands in it, and the gas finds one channel or none.",
+		Sign: sign,
 		Do:   []string{first + "Then " + water + ", breaking it up with a rod. Write down how much: it is boiled off later."},
-		Not:  "Do not warm it to thin it, and do not stir with a thermometer.",
+		Not:  not,
 	}
 }
 

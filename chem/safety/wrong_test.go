@@ -80,7 +80,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 }
 
 func TestTheCardPromisesNothing(t *testing.T) {
-	for source := range route.Choice(2) {
+	for source := range route.Choice(ways) {
 		p := route.NewPlan()
 		p.GasSource = source
 		for name, text := range card(&p) {
@@ -103,5 +103,40 @@ func TestTubeComesOutBeforeTheHeatGoes(t *testing.T) {
 				assert.Less(t, lift, at, "%s: %s", name, later)
 			}
 		}
+	}
+}
+
+// TestTheCardKnowsTheLye: where every cell of the first type is rejected, the kind is that
+// of the second.
+func TestTheCardKnowsTheLye(t *testing.T) {
+	p := route.NewPlan()
+	for key, value := range map[string]string{"cell.2.kind": "alkaline", "cell.2.size": "R6"} {
+		in, _ := route.InputByKey(key)
+		require.NoError(t, in.Choose(&p, value))
+	}
+	p.Rows[1].Count, p.Rows[0].Rejects = 4, p.Rows[0].Count
+	assert.Contains(t, card(&p), "Lye on skin or in an eye")
+	p.Rows[1].Rejects, p.Rows[0].Rejects = 4, 0
+	assert.NotContains(t, card(&p), "Lye on skin or in an eye")
+}
+
+func TestTheCardFollowsWhatIsStirredIn(t *testing.T) {
+	for source, c := range map[route.Choice]struct{ has, hasNot []string }{
+		route.BySalt:     {[]string{"The slurry froths over", "Gas in the room, or in your face"}, []string{"Peroxide is spilt", "A tube is blocked"}},
+		route.ByPeroxide: {[]string{"The slurry froths over", "Peroxide is spilt"}, []string{"Gas in the room, or in your face", "The paper bleaches too early"}},
+		route.ByOxalic:   {[]string{"The slurry froths over", "Oxalic acid is spilt, or swallowed"}, []string{"Gas in the room, or in your face", "Peroxide is spilt"}},
+	} {
+		p := route.NewPlan()
+		p.GasSource = source
+		have := card(&p)
+		for _, name := range c.has {
+			assert.Contains(t, have, name, source)
+		}
+		for _, name := range c.hasNot {
+			assert.NotContains(t, have, name, source)
+		}
+		paste := have["The paste sets solid"]
+		assert.Equal(t, source != route.ByOxalic, strings.Contains(paste, "Do not warm it"), "oxalic acid works warm")
+		assert.NotContains(t, paste, "the gas finds")
 	}
 }

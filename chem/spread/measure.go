@@ -26,7 +26,6 @@ type Measurement struct {
 	usable func(*route.Plan) bool
 }
 
-func closed(p *route.Plan) bool   { return p.SlurryVessel == route.ClosedVessel }
 func unwashed(p *route.Plan) bool { return !quantity.Given(p.MixWashed) }
 
 // measurements, each with what it leaves: estimates, by the ware and the handling.
@@ -45,7 +44,7 @@ var measurements = [...]Measurement{
 		How: "Weigh a spoonful of the drained cake, dry it, weigh again: what it lost, divided by what is left."},
 	{Key: "loss.transfer", Do: "Weigh what sticks", Half: 0.4,
 		How: "Weigh a beaker clean and after emptying it, with what sticks to it and to the paper, against what was moved."},
-	{Key: "gas.uptake", Do: "Weigh the scrubber in a trial", Half: 5, usable: closed,
+	{Key: "gas.uptake", Do: "Weigh the scrubber in a trial", Half: 5, usable: route.Scrubbed,
 		How: "Lead a tenth of the gas first and weigh the scrubber before and after: what it gained passed by, the rest was taken up."},
 	{Key: "gas.end", Do: "Run a trial charge until the gas fades", Half: 2.5,
 		How: "Take a tenth of the acid with plenty of copper, heat until the bubbling fades, let it cool, and weigh the copper that is left, washed and dry."},

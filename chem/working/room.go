@@ -24,12 +24,16 @@ func (w *Workings) room() {
 		hours | h | time that the gas is passed | gas.minutes/60[min/h]
 		escapes | m³/h | gas not taken up, a stream | vent.gas/1000[mmol/mol]*perfect/1000[L/m³]/hours
 		rises | ppm/h | rise in still air if all of it got out | escapes/room.volume*1000000[ppm]
-		= room.peak | room.escape/100[%]*rises*stays
-		= room.mean | room.escape/100[%]*worst
 		= room.times | room.mean/limit
-		= room.flow | room.escape/100[%]*escapes/limit*1000000[ppm]
 		= room.escape.most | min(100[%], 100[%]*limit/worst)
 	`)
+	of := "" // all of it gets out
+	if route.Scrubbed(&w.plan) {
+		of = "room.escape/100[%]*"
+	}
+	w.figure(route.RoomPeak, of+"rises*stays")
+	w.figure(route.RoomMean, of+"worst")
+	w.figure(route.RoomFlow, of+"escapes/limit*1000000[ppm]")
 	w.airs("stays", "time that counts, what the air carries off taken off", "hours")
 	const from = "when the worst time begins"
 	switch {

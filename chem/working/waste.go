@@ -1,6 +1,8 @@
 package working
 
 import (
+	"strings"
+
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -22,8 +24,6 @@ func (w *Workings) waste() {
 		= scrub.hydroxide | 2*vent.gas/1000[mmol/mol]*M(NaOH)
 		= scrub.soda.advised | scrubberExcess*scrub.soda
 		= scrub.liquid | scrub.soda.advised/(scrubberSoda/100[%])/liquor
-		= waste.base.copper | (n(blue, H2SO4) + n(blue, CuSO4) + n(blue, SO2) + n(blue, Na2S2O5))*M(Na2CO3)
-		= waste.base.wash | (n(wash, H2SO4) + wash.Zn + wash.Mn)*M(Na2CO3)
 		= scrub.heat | scrubHeat*n(vent, SO2)
 		= scrub.rise | scrub.heat*1000[J/kJ]/(waterHeat*scrub.liquid*liquor)
 		= waste.acid | n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]
@@ -31,9 +31,15 @@ func (w *Workings) waste() {
 		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
 		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
 	`)
-	base := "waste.base.copper + waste.base.wash"
-	if !route.Gaseous(&w.plan) {
-		base = "waste.base.wash" // there is no generator
+	base := "waste.base.wash"
+	w.soda(route.WasteBaseWash, "wash")
+	if route.Gaseous(&w.plan) {
+		base += " + waste.base.copper"
+		w.soda(route.WasteBaseCopper, "blue")
+	}
+	if w.plan.DryWay == route.ToCrystals {
+		base += " + waste.base.pink"
+		w.soda(route.WasteBasePink, "mothers")
 	}
 	w.figure(route.WasteBase, base)
 	w.room()
@@ -43,4 +49,30 @@ func (w *Workings) waste() {
 	w.figure(route.WasteCopper, "("+w.elements("blue", reaction.Cu, everything...)+")*M(Cu)")
 	w.def("mothers.Mn", "manganese in the mother liquor", "mol", w.elements("mothers", reaction.Mn, everything...))
 	w.figure(route.WasteResidue, "residue.held*liquor + "+w.masses("black", everythingDry...))
+}
+
+// soda is that for a liquor: a mole to each of acid, gas, salt and metal in it.
+func (w *Workings) soda(id route.FigureID, at string) {
+	if w.calc("n("+at+", KOH)") > 0 {
+		w.figure(id, "0[g]", "n("+at+", KOH) > 0[mol]") // lye wants acid
+		return
+	}
+	var parts []string
+	for _, s := range []reaction.Substance{reaction.SulfuricAcid, reaction.SulfurDioxide, reaction.SodiumMetabisulfite} {
+		if n := "n(" + at + "," + s.Formula() + ")"; w.calc(n) > 0 {
+			parts = append(parts, n)
+		}
+	}
+	if n := "n(" + at + ", HCl)"; w.calc(n) > 0 {
+		parts = append(parts, n+"/2")
+	}
+	for _, e := range []reaction.Element{reaction.Cu, reaction.Zn, reaction.Mn} {
+		if n := w.elements(at, e, everything...); n != "0[mol]" {
+			parts = append(parts, n)
+		}
+	}
+	if parts == nil {
+		parts = []string{"0[mol]"}
+	}
+	w.figure(id, "("+strings.Join(parts, " + ")+")*M(Na2CO3)")
 }

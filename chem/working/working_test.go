@@ -226,7 +226,7 @@ func TestEveryFigureHasItsWorking(t *testing.T) {
 		"assay":         {"mix.assay=55", "cell.2.count=3", "cell.2.kind=zincchloride"},
 		"no cells":      {"cell.rejects=6"},
 		"alkaline":      {"cell.kind=alkaline", "wash.acid=100"},
-		"salt":          {"gas.source=slurrysalt"},
+		"salt":          {"gas.source=slurrysalt", "room.escape=10"},
 		"peroxide":      {"gas.source=peroxide"},
 		"oxalic":        {"gas.source=oxalic", "dry.way=crystals"},
 		"short of acid": {"slurry.acid=5", "gas.acid=20", "gas.copper=30"},
