@@ -45,7 +45,7 @@ func bottlesOf(d *desk.Desk) bottlesView {
 		})
 	}
 	p := d.Plan()
-	v.Room = "If " + route.Print(float64(p.RoomEscape), "%") + " of the gas not taken up got into a room of " +
+	v.Room = "If " + route.Print(float64(route.Escapes(p)), "%") + " of the gas not taken up got into a room of " +
 		route.Print(float64(p.RoomVolume), "m³") + " whose air is changed " + route.Print(float64(p.RoomChanges), "×") + " an hour"
 	return v
 }

@@ -344,7 +344,7 @@ func (m *maker) drain() {
 
 func (m *maker) finish() {
 	drain := "Nothing down the drain."
-	if route.Sulfurous(m.p) {
+	if route.Scrubbed(m.p) {
 		drain += " Scrubber liquid never meets acid."
 	}
 	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
