@@ -151,6 +151,9 @@ func (m *labelling) jar(v ledger.Vessel, main reaction.Substance, l Label) {
 	m.list = append(m.list, l)
 }
 
+// pure is the percentage of its salt below which a jar is called raw (estimate).
+const pure = 90
+
 // hydrate names manganese sulfate with so many waters, from 0 to 7.
 func hydrate(waters float64) (name, formula string) {
 	const salt, anhydrous = "Manganese(II) sulfate", "MnSO₄"
@@ -173,6 +176,9 @@ func (m *labelling) salts() {
 			NotFood, "Keep dry and well closed: damp and heat change the hydrate.",
 		}}
 		l.Name, l.Formula = hydrate(m.s.Value(route.ProductWaters))
+		if purity := m.s.Value(route.ProductPurity); purity < pure {
+			l.Name += ", raw: about " + route.Print(purity, "%") + " of it"
+		}
 		m.jar(ledger.ProductJar, reaction.ManganeseSulfate, l)
 	}
 	m.jar(ledger.CopperJar, reaction.CopperSulfate, Label{

@@ -180,6 +180,7 @@ func TestLabelOfTheRoseSalt(t *testing.T) {
 			sheet := *b.Run(&p)
 			l := labelled(t, safety.Labels(&p, &sheet, b.Book()), "Manganese(II)")
 			assert.True(t, strings.HasPrefix(l.Name, c.name), l.Name)
+			assert.Equal(t, sheet.Value(route.ProductPurity) < 90, strings.Contains(l.Name, "raw"), "what is far from pure does not pass for it")
 			assert.Equal(t, c.formula, l.Formula)
 			assert.InEpsilon(t, sheet.Value(route.ProductMass), float64(l.Mass), 1e-9)
 			assert.Equal(t, safety.Danger, l.Signal)
