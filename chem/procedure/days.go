@@ -72,12 +72,7 @@ func ReadMinutes(text string) (quantity.Minute, error) {
 	return v, nil
 }
 
-func clip(s string) string {
-	if runes := []rune(s); len(runes) > 40 {
-		return string(runes[:40]) + "…"
-	}
-	return s
-}
+func clip(s string) string { return route.Clip(s, 40) }
 
 // Set takes the time that the user gives a step. Blank brings back the estimate.
 func (t Times) Set(key string, m quantity.Minute) error {

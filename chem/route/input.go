@@ -179,13 +179,16 @@ func (in *Input) print(v float64) string {
 	return s + "\u202f" + in.Unit
 }
 
-// clip keeps a message readable, whatever was pasted.
-func clip(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:40]) + "…"
+// Clip keeps a message readable, whatever was pasted: no more than so many letters.
+func Clip(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "…"
 	}
 	return s
 }
+
+// clip is Clip for the messages at a field.
+func clip(s string) string { return Clip(s, 40) }
 
 // Inputs are all inputs in bench order. The caller must not change them.
 func Inputs() []Input { return inputs }

@@ -202,12 +202,7 @@ func (r *reader) trouble(part, why string) {
 	r.troubles = append(r.troubles, Trouble{clip(part), why})
 }
 
-func clip(s string) string {
-	if runes := []rune(s); len(runes) > 60 {
-		return string(runes[:60]) + "…"
-	}
-	return s
-}
+func clip(s string) string { return route.Clip(s, 60) }
 
 func (r *reader) part(part string) {
 	if part == "" {

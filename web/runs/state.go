@@ -27,6 +27,7 @@ import (
 	"unicode/utf8"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/route"
 	"rosesalt/web/link"
 )
 
@@ -174,9 +175,4 @@ func (s *State) Check() error {
 	return s.Told.Check()
 }
 
-func clip(s string) string {
-	if runes := []rune(s); len(runes) > 60 {
-		return string(runes[:60]) + "…"
-	}
-	return s
-}
+func clip(s string) string { return route.Clip(s, 60) }
