@@ -411,13 +411,11 @@ func (a *after) learned() app.UI {
 		pictures = append(pictures, &chart.Figure{Picture: v.Flow})
 	}
 	heads := []string{"Weighed", "Planned", "Found", "As the account has it"}
-	parts := []app.UI{app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Planned against found").Body(app.Elem("table").Body(
-		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
-		app.Elem("tbody").Body(app.Range(v.Compared).Slice(func(i int) app.UI {
-			c := v.Compared[i]
-			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(c.Name), app.Elem("td").Text(c.Pinned), app.Elem("td").Text(c.Now), app.Elem("td").Text(c.Change))
-		})),
-	))}
+	var rows [][]string
+	for _, c := range v.Compared {
+		rows = append(rows, []string{c.Name, c.Pinned, c.Now, c.Change})
+	}
+	parts := []app.UI{table(heads, rows, "Planned against found")}
 	if len(v.Learned) > 0 {
 		parts = append(parts,
 			app.Elem("h3").Text("What the next run may start from"),

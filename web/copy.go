@@ -162,10 +162,10 @@ func (p *page) copyText() (text string, failed []string) {
 }
 
 // onSaveCopy hands the browser this file with the plan inside.
-func (p *page) onSaveCopy(ctx app.Context, _ app.Event) {
+func (p *page) onSaveCopy(app.Context, app.Event) {
 	text, failed := p.copyText()
 	name := "rosesalt-" + time.Now().Format("2006-01-02-1504") + ".html"
-	if !offerFile(ctx, name, text) {
+	if !offerCopy(name, text) {
 		p.copied = "The browser refused to save a file. “Copy plan text” carries the plan too."
 		return
 	}
@@ -179,16 +179,9 @@ func (p *page) onSaveCopy(ctx app.Context, _ app.Event) {
 	p.copied = done
 }
 
-// offerFile hands the copy to the browser as a file to be kept.
-func offerFile(ctx app.Context, name, text string) (ok bool) {
+// offerCopy hands the copy to the browser as a file, where it lets us.
+func offerCopy(name, text string) (ok bool) {
 	defer func() { ok = recover() == nil }()
-	blob := app.Window().Call("rosesaltCopy", text)
-	address := app.Window().Get("URL").Call("createObjectURL", blob)
-	link := app.Window().Get("document").Call("createElement", "a")
-	link.Set("href", address)
-	link.Set("download", name)
-	link.Call("click")
-	// Some browsers read the bytes after the click.
-	ctx.After(time.Minute, func(app.Context) { app.Window().Get("URL").Call("revokeObjectURL", address) })
+	download(name, app.Window().Call("rosesaltCopy", text))
 	return true
 }

@@ -531,20 +531,13 @@ type whereabouts struct {
 
 func (w *whereabouts) Render() app.UI {
 	heads := []string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"}
+	var rows [][]string
+	for _, r := range w.View.Rows {
+		rows = append(rows, append([]string{r.Vessel}, r.Cells[:]...))
+	}
 	return plainSection(whereTitle, "every mole, when the work is done",
 		app.Elem("p").Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
 		&chart.Figure{Picture: w.View.Flow},
-		app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Where the matter stands").Body(
-			app.Elem("table").Body(
-				app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
-				app.Elem("tbody").Body(app.Range(w.View.Rows).Slice(func(i int) app.UI {
-					r := w.View.Rows[i]
-					return app.Elem("tr").Body(
-						app.Elem("th").Attr("scope", "row").Text(r.Vessel),
-						app.Range(r.Cells[:]).Slice(func(j int) app.UI { return app.Elem("td").Text(r.Cells[j]) }),
-					)
-				})),
-			),
-		),
+		table(heads, rows, "Where the matter stands"),
 	)
 }

@@ -355,7 +355,11 @@ func (p *page) planTogether(ctx app.Context, _ string) {
 
 // save hands a text to the browser as a file.
 func save(name, kind, text string) {
-	blob := app.Window().Get("Blob").New([]any{text}, map[string]any{"type": kind})
+	download(name, app.Window().Get("Blob").New([]any{text}, map[string]any{"type": kind}))
+}
+
+// download hands bytes to the browser as a file to be kept.
+func download(name string, blob app.Value) {
 	address := app.Window().Get("URL").Call("createObjectURL", blob)
 	link := app.Window().Get("document").Call("createElement", "a")
 	link.Set("href", address)

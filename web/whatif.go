@@ -236,11 +236,9 @@ func compareTable(list []compareView) app.UI {
 		return nil
 	}
 	heads := []string{"Figure", "Pinned", "Now", "Change", "Beside the doubt"}
-	return app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "The pinned plan beside this one").Body(app.Elem("table").Body(
-		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
-		app.Elem("tbody").Body(app.Range(list).Slice(func(i int) app.UI {
-			c := list[i]
-			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(c.Name), app.Elem("td").Text(c.Pinned), app.Elem("td").Text(c.Now), app.Elem("td").Text(c.Change), app.Elem("td").Text(c.Stands))
-		})),
-	))
+	var rows [][]string
+	for _, c := range list {
+		rows = append(rows, []string{c.Name, c.Pinned, c.Now, c.Change, c.Stands})
+	}
+	return table(heads, rows, "The pinned plan beside this one")
 }
