@@ -5,15 +5,14 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
+	"rosesalt/chem/room"
 	"rosesalt/chem/route"
 	"rosesalt/chem/table"
 )
 
 const (
-	// molarAir is that of dry air in g/mol, as handbooks of air conditioning tabulate it;
-	// gasConstant in L kPa/(mol K) (CODATA 2018, exact).
-	molarAir    = 28.965
-	gasConstant = 8.314462618
+	// molarAir is that of dry air in g/mol, as handbooks of air conditioning tabulate it.
+	molarAir = 28.965
 	// heldCarbon is the carbon dioxide, g in a mL of water under one atmosphere of it at
 	// 25 °C (3.4e-4 mol/(m3 Pa): Sander, Atmos. Chem. Phys. 23 (2023) 10901).
 	heldCarbon = 3.4e-4 * 101.325 * 44.009 / 1000
@@ -108,7 +107,7 @@ var loss = &Method{
 			return molarWater / molarCarbon * p / (pressure - p)
 		}
 		head := w.orZero("head")
-		density := pressure / gasConstant / (quantity.Celsius(25).Kelvin()) / 1000 // mol/mL
+		density := 1 / room.MolarVolume(quantity.Celsius(25).Kelvin(), pressure) / 1000 // mol/mL
 		stays := head*density*(molarCarbon-molarAir) + acid*heldCarbon
 		gas := func(x []float64) float64 {
 			return (x[lost] - x[blank] + x[staying]*stays) / (1 + vapour(x[warm]))

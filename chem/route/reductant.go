@@ -4,6 +4,7 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
+	"rosesalt/chem/room"
 )
 
 // reductant is a way to bring the oxide to Mn(II): a file that says how, and a row
@@ -178,10 +179,9 @@ func (b *Bench) froths(s Substance) {
 	b.book.MoveShare(ledger.Slurry, ledger.Vent, s, 1)
 }
 
-// perfectLitre is a mole of perfect gas in L at room temperature and pressure; the
-// gas constant as of 2019 (CODATA).
+// perfectLitre is a mole of perfect gas in L at room temperature and pressure.
 func perfectLitre(p *Plan) float64 {
-	return 8.314462618 * (float64(p.AirTemperature) + 273.15) / float64(p.AirPressure)
+	return room.MolarVolume(p.AirTemperature.Kelvin(), float64(p.AirPressure))
 }
 
 // pairs and cations are what the oxides in reach take: electrons by the pair, and

@@ -53,7 +53,7 @@ func Escapes(p *Plan) quantity.Percent {
 // release is all the gas not taken up, let into the room over the run. Gas that has
 // spread in air is counted as an ideal gas.
 func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
-	litres := float64(vented) * room.MolarVolume(p.AirTemperature.Kelvin(), float64(p.AirPressure))
+	litres := float64(vented) * perfectLitre(p)
 	hours := room.Hour(float64(p.GasMinutes) / 60)
 	return room.Room{Volume: p.RoomVolume, Changes: p.RoomChanges},
 		room.Release{Gas: room.CubicMetrePerHour(litres / 1000 / float64(hours)), Lasting: hours}
