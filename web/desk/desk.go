@@ -317,11 +317,7 @@ func (d *Desk) PlanNext() []account.Change {
 	if d.after == nil || !d.rest.accounted || !d.after.OK() {
 		return nil
 	}
-	base := d.plan
-	if d.run != nil {
-		d.run.forget(&base)
-	}
-	next, changes := account.NextInto(d.after, base, d.after.Learned())
+	next, changes := account.NextInto(d.after, d.base().Plan, d.after.Learned())
 	d.openWithTimes(next)
 	return changes
 }
@@ -332,11 +328,7 @@ func (d *Desk) PlanFrom(learned []account.Learned) []account.Change {
 	if len(learned) == 0 {
 		return nil
 	}
-	from := d.Case()
-	if d.run != nil {
-		d.run.forget(&from.Plan)
-	}
-	next, changes := account.NextOf(from, learned)
+	next, changes := account.NextOf(d.base(), learned)
 	d.openWithTimes(next)
 	return changes
 }

@@ -144,5 +144,14 @@ func (s *Started) forget(p *route.Plan) {
 	}
 }
 
+// base is what a next run is planned from: the plan without what only this run took.
+func (d *Desk) base() spread.Case {
+	c := d.Case()
+	if d.run != nil {
+		d.run.forget(&c.Plan)
+	}
+	return c
+}
+
 // Notes are what the user wrote down of the run.
 func (d *Desk) Notes() string { return d.notes }
