@@ -115,72 +115,36 @@ func keystrokes(tab *browser.Tab, input, figure, first, second string, times int
 		return all;
 	})(%s, %s, %s, %d)`, js(input), js(figure), js([]string{first, second}), batch)
 
-	// A few at a time: one command to the browser must not take long.
-	var all []float64
-	for len(all) < times {
-		var some []float64
-		if err := tab.Eval(script, &some); err != nil {
-			return nil, fmt.Errorf("bench: %w", err)
-		}
-		all = append(all, some...)
-	}
-	return all, nil
+	return collect(tab, script, times)
 }
 
 // bands types two texts in turn and gives the milliseconds from each input
 // event until the page has drawn the intervals of the new plan.
 func bands(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
-	script := fmt.Sprintf(`(async (name, texts, times) => {
-		const input = document.getElementsByName(name)[0];
-		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
-		const page = document.querySelector(".page");
-		const settling = () => page.classList.contains("settling");
-		const all = [];
-		for (let i = 0; i < times + 1; i++) {
-			type.call(input, texts[i %% 2]);
-			const began = performance.now();
-			await new Promise((done, failed) => {
-				const late = setTimeout(() => failed(new Error("the intervals never stood")), 8000);
-				let begun = settling();
-				const watch = new MutationObserver(() => {
-					if (settling()) begun = true;
-					if (!begun || settling()) return;
-					clearTimeout(late);
-					watch.disconnect();
-					done();
-				});
-				watch.observe(page, { attributes: true, attributeFilter: ["class"] });
-				input.dispatchEvent(new Event("input", { bubbles: true }));
-			});
-			if (i > 0) all.push(performance.now() - began);
-			await new Promise((done) => setTimeout(done, 700));
-		}
-		return all;
-	})(%s, %s, %d)`, js(input), js([]string{first, second}), batch/4)
-	var all []float64
-	for len(all) < times {
-		var some []float64
-		if err := tab.Eval(script, &some); err != nil {
-			return nil, fmt.Errorf("bench: %w", err)
-		}
-		all = append(all, some...)
-	}
-	return all, nil
+	return standing(tab, input, first, second, `!page.classList.contains("settling")`, `{ attributes: true, attributeFilter: ["class"] }`, times)
 }
 
 // verdicts types two masses in turn and gives the milliseconds from each input event
 // until the account of the run stands.
 func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
+	return standing(tab, input, first, second, `!!page.querySelector(".verdict")`, `{ childList: true, subtree: true }`, times)
+}
+
+// standing types two texts in turn and gives the milliseconds from each input event
+// until what it undoes stands again: stands tells, and watched is where to look for a
+// change of it.
+func standing(tab *browser.Tab, input, first, second, stands, watched string, times int) ([]float64, error) {
 	script := fmt.Sprintf(`(async (name, texts, times) => {
 		const input = document.getElementsByName(name)[0];
 		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
-		const stands = () => !!document.querySelector(".verdict");
+		const page = document.querySelector(".page");
+		const stands = () => %s;
 		const all = [];
 		for (let i = 0; i < times + 2; i++) {
 			type.call(input, texts[i %% 2]);
 			const began = performance.now();
 			await new Promise((done, failed) => {
-				const late = setTimeout(() => failed(new Error("the account never stood")), 8000);
+				const late = setTimeout(() => failed(new Error("it never stood again")), 8000);
 				let begun = !stands();
 				const watch = new MutationObserver(() => {
 					if (!stands()) begun = true;
@@ -189,14 +153,20 @@ func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float
 					watch.disconnect();
 					done();
 				});
-				watch.observe(document.querySelector(".page"), { childList: true, subtree: true });
+				watch.observe(page, %s);
 				input.dispatchEvent(new Event("input", { bubbles: true }));
 			});
 			if (i > 1) all.push(performance.now() - began);
 			await new Promise((done) => setTimeout(done, 900));
 		}
 		return all;
-	})(%s, %s, %d)`, js(input), js([]string{first, second}), batch/4)
+	})(%s, %s, %d)`, stands, watched, js(input), js([]string{first, second}), batch/4)
+	return collect(tab, script, times)
+}
+
+// collect runs a script that gives some times until there are enough: one command to the
+// browser must not take long.
+func collect(tab *browser.Tab, script string, times int) ([]float64, error) {
 	var all []float64
 	for len(all) < times {
 		var some []float64
