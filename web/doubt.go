@@ -222,8 +222,10 @@ func doubtsOf(d *desk.Desk, about route.FigureID) (list []doubtView, most string
 	drawn := d.Run().Uncertains()
 	for i := range drawn {
 		u := &drawn[i]
-		v := doubtView{Key: u.Input.Key, Name: u.Input.Name, Problem: d.Problem(u.Input.Key + "~"),
-			Usual: route.Print(u.Low, "") + " to " + route.Print(u.High, "") + unitAfter(u.Input.Unit)}
+		v := doubtView{
+			Key: u.Input.Key, Name: u.Input.Name, Problem: d.Problem(u.Input.Key + "~"),
+			Usual: route.Print(u.Low, "") + " to " + route.Print(u.High, "") + unitAfter(u.Input.Unit),
+		}
 		if of := share[u.Input.Key]; of >= 0.005 {
 			v.Share = route.Print(100*of, "%")
 		}

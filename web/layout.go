@@ -24,8 +24,10 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 	},
 	route.Slurry: {
 		[]route.FigureID{route.SaltUsed, route.PeroxideUsed, route.OxalicUsed, route.StirFroth, route.SlurryAcidStrong, route.SlurryAcidWater, route.ReduceConversion, route.ReduceLeft, route.UptakeTaken, route.VentVolume, route.MetMinute, route.ReduceIce},
-		[]route.FigureID{route.SlurryWaterUsed, route.SlurryAcidUsed, route.SlurryAcidRise, route.SlurryVolume, route.SlurryBatches, route.UptakeDissolved, route.VentGas, route.ReduceHeat, route.ReduceRise, route.SuckBack, route.EndFirst, route.MetShare, route.MetBubbles, route.AcidSaves, route.SlurrySulfite,
-			route.StirServes, route.SaltNeeded, route.SaltFreed, route.PeroxideNeeded, route.PeroxideMass, route.OxalicNeeded, route.OxalicLost},
+		[]route.FigureID{
+			route.SlurryWaterUsed, route.SlurryAcidUsed, route.SlurryAcidRise, route.SlurryVolume, route.SlurryBatches, route.UptakeDissolved, route.VentGas, route.ReduceHeat, route.ReduceRise, route.SuckBack, route.EndFirst, route.MetShare, route.MetBubbles, route.AcidSaves, route.SlurrySulfite,
+			route.StirServes, route.SaltNeeded, route.SaltFreed, route.PeroxideNeeded, route.PeroxideMass, route.OxalicNeeded, route.OxalicLost,
+		},
 	},
 	route.Filter: {
 		[]route.FigureID{route.FiltrateVol, route.RinseLeft0, route.RinseLeft1, route.RinseLeft2, route.RinseLeft3},

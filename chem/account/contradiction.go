@@ -34,8 +34,10 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 	r := &m.rec
 	add := func(size, half float64, unit, message string, keys []string, likely ...string) {
 		if size > hair*math.Max(1, size) {
-			list = append(list, Contradiction{Keys: keys, Size: size, Unit: unit, Likely: likely, Sure: size > half,
-				Message: fmt.Sprintf(message, route.Print(size, unit))})
+			list = append(list, Contradiction{
+				Keys: keys, Size: size, Unit: unit, Likely: likely, Sure: size > half,
+				Message: fmt.Sprintf(message, route.Print(size, unit)),
+			})
 		}
 	}
 	copper := m.base.GasSource == route.FromCopper

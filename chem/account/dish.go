@@ -123,8 +123,10 @@ var dishInputs = func() (all [len(dishes)][1 + Weighings]route.Input) {
 		}
 		for j := range all[i] {
 			in := &all[i][j]
-			*in = route.Input{Unit: "g", Stage: stage, Max: 2e6, Standing: route.Measured,
-				Blank: notMeasured, Default: quantity.Blank, Remedy: "Weigh in grams."}
+			*in = route.Input{
+				Unit: "g", Stage: stage, Max: 2e6, Standing: route.Measured,
+				Blank: notMeasured, Default: quantity.Blank, Remedy: "Weigh in grams.",
+			}
 			switch j {
 			case 0:
 				in.Key, in.Name = d.key+".empty", d.vessel+", empty"

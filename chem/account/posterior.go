@@ -101,6 +101,7 @@ func (p *Posterior) amountAt(a int) int { return len(route.Figures()) + a }
 func (p *Posterior) foundAt(f field) int {
 	return len(route.Figures()) + amounts + int(f)
 }
+
 func (p *Posterior) inputAt(k int) int {
 	return len(route.Figures()) + amounts + fields + k
 }

@@ -43,31 +43,49 @@ const notMeasured = "not measured"
 // values are kept in a Record, not in a plan, so Set, Value and Copy of route.Input
 // are not for them.
 var inputs = []route.Input{
-	{Key: KeyGas, Name: "Gas counted", Unit: "mmol", Stage: route.Gas, Min: 0, Max: 1e6,
+	{
+		Key: KeyGas, Name: "Gas counted", Unit: "mmol", Stage: route.Gas, Min: 0, Max: 1e6,
 		Why:    "Bubbles counted, times the bubble, by the molar volume. Rough, but it sees the gas alone.",
-		Remedy: "Give thousandths of a mole; a litre of the gas is about 41."},
-	{Key: KeyResidue, Name: "Black residue, dried and weighed", Unit: "g", Stage: route.Filter, Min: 0, Max: 1e5,
+		Remedy: "Give thousandths of a mole; a litre of the gas is about 41.",
+	},
+	{
+		Key: KeyResidue, Name: "Black residue, dried and weighed", Unit: "g", Stage: route.Filter, Min: 0, Max: 1e5,
 		Why:    "Dry it at 105 to 120 °C until it loses no more, the paper taken off.",
-		Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much."},
-	{Key: KeyProduct, Name: "Manganese sulfate, weighed", Unit: "g", Stage: route.Dry, Min: 0, Max: 1e5,
+		Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
+	},
+	{
+		Key: KeyProduct, Name: "Manganese sulfate, weighed", Unit: "g", Stage: route.Dry, Min: 0, Max: 1e5,
 		Why:    "Full less empty, once two weighings an hour apart agree.",
-		Remedy: "Weigh in grams, the dish taken off."},
-	{Key: KeyDried, Name: "It was dried at", Unit: "°C", Stage: route.Dry, Min: 0, Max: 650,
+		Remedy: "Weigh in grams, the dish taken off.",
+	},
+	{
+		Key: KeyDried, Name: "It was dried at", Unit: "°C", Stage: route.Dry, Min: 0, Max: 650,
 		Why:    "Decides how much water is taken to be in it; blank means as planned.",
-		Remedy: "Above 650 °C the sulfate itself breaks up."},
-	{Key: KeyAssay, Name: "Manganese found in it", Unit: "%", Stage: route.Dry, Min: 0, Max: 100,
+		Remedy: "Above 650 °C the sulfate itself breaks up.",
+	},
+	{
+		Key: KeyAssay, Name: "Manganese found in it", Unit: "%", Stage: route.Dry, Min: 0, Max: 100,
 		Why:    "By mass, as weighed. The pure monohydrate holds 32.5, the anhydrous salt 36.4.",
-		Remedy: "Give mass percent of manganese, not of its sulfate."},
-	{Key: KeyMetal, Name: "Copper left, weighed", Unit: "g", Stage: route.CopperSalt, Min: 0, Max: 1e5,
+		Remedy: "Give mass percent of manganese, not of its sulfate.",
+	},
+	{
+		Key: KeyMetal, Name: "Copper left, weighed", Unit: "g", Stage: route.CopperSalt, Min: 0, Max: 1e5,
 		Why:    "Rinsed of the black sulfide and dried.",
-		Remedy: "Weigh in grams."},
-	{Key: KeyCopper, Name: "Blue crystals, weighed", Unit: "g", Stage: route.CopperSalt, Min: 0, Max: 1e6,
+		Remedy: "Weigh in grams.",
+	},
+	{
+		Key: KeyCopper, Name: "Blue crystals, weighed", Unit: "g", Stage: route.CopperSalt, Min: 0, Max: 1e6,
 		Why:    "Of the first cooling, drained and dry to the touch. They tell what gas was made at least.",
-		Remedy: "Weigh in grams, drained and dry."},
-	{Key: KeyOxide, Name: "The copper was dark scrap", Stage: route.CopperSalt, Min: 0, Max: 1, Whole: true, Default: 0,
-		Why: "Oxide on the copper gives blue salt without any gas."},
-	{Key: KeyWet, Name: "The blue crystals were weighed wet", Stage: route.CopperSalt, Min: 0, Max: 1, Whole: true, Default: 0,
-		Why: "Liquor between them weighs with them."},
+		Remedy: "Weigh in grams, drained and dry.",
+	},
+	{
+		Key: KeyOxide, Name: "The copper was dark scrap", Stage: route.CopperSalt, Min: 0, Max: 1, Whole: true, Default: 0,
+		Why: "Oxide on the copper gives blue salt without any gas.",
+	},
+	{
+		Key: KeyWet, Name: "The blue crystals were weighed wet", Stage: route.CopperSalt, Min: 0, Max: 1, Whole: true, Default: 0,
+		Why: "Liquor between them weighs with them.",
+	},
 }
 
 func init() {

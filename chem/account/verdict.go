@@ -310,8 +310,10 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 		if !ok {
 			old = quantity.Blank
 		}
-		list = append(list, Change{l.Input.Key, l.Input.Name, l.Input.Unit, old, l.Median, l.Low, l.High,
-			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit))})
+		list = append(list, Change{
+			l.Input.Key, l.Input.Name, l.Input.Unit, old, l.Median, l.Low, l.High,
+			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit)),
+		})
 	}
 	now := bench.Run(&to.Plan)
 	for _, look := range compared {
@@ -320,16 +322,20 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 			continue
 		}
 		info := look.id.Info()
-		list = append(list, Change{info.Key, info.Name, info.Unit, a, b, quantity.Blank, quantity.Blank,
-			fmt.Sprintf(look.say, route.Print(b, info.Unit), route.Print(a, info.Unit))})
+		list = append(list, Change{
+			info.Key, info.Name, info.Unit, a, b, quantity.Blank, quantity.Blank,
+			fmt.Sprintf(look.say, route.Print(b, info.Unit), route.Print(a, info.Unit)),
+		})
 	}
 	list = append(list, advice...)
 	run := spread.Start(*to, nextDraws).Finish()
 	if low, high, ok := run.Band(route.ProductMass); ok {
 		a, b := was.Value(route.ProductMass), now.Value(route.ProductMass)
-		list = append(list, Change{route.ProductMass.Info().Key, route.ProductMass.Info().Name, "g", a, b, low, high,
+		list = append(list, Change{
+			route.ProductMass.Info().Key, route.ProductMass.Info().Name, "g", a, b, low, high,
 			fmt.Sprintf("Manganese sulfate to expect: %s, eight times in ten %s to %s; the plan before said %s.",
-				route.Print(b, "g"), route.Print(low, "g"), route.Print(high, "g"), route.Print(a, "g"))})
+				route.Print(b, "g"), route.Print(low, "g"), route.Print(high, "g"), route.Print(a, "g")),
+		})
 	}
 	return list
 }

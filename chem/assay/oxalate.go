@@ -27,8 +27,10 @@ var oxalate = &Method{
 	},
 	Inputs: []route.Input{
 		{Key: "assay.oxalate.sample", Name: "Washed mix, dry", Unit: "g", Min: 0, Max: 20, Why: "About half a gram.", Remedy: "Weigh in grams."},
-		{Key: "assay.oxalate.reductant", Name: "Reduced by", Options: options("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
-			Why: "In excess: about 0.2 g of oxalic acid more than the oxide takes."},
+		{
+			Key: "assay.oxalate.reductant", Name: "Reduced by", Options: options("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
+			Why: "In excess: about 0.2 g of oxalic acid more than the oxide takes.",
+		},
 		{Key: "assay.oxalate.mass", Name: "Of it, weighed", Unit: "g", Min: 0, Max: 50, Default: nothing, Blank: "not read; not wanted for a solution", Why: "For a weighed reductant.", Remedy: "Weigh in grams."},
 		{Key: "assay.oxalate.purity", Name: "Its purity", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Rare: true, Why: "Of a weighed reductant, from its label.", Remedy: "Give mass percent."},
 		{Key: "assay.oxalate.portion", Name: "Of it, measured", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted where it is weighed", Why: "For a solution.", Remedy: "Measure in millilitres."},

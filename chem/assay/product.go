@@ -113,8 +113,10 @@ var chelate = &Method{
 		"Add a pinch of ascorbic acid, then most of the EDTA, then 10 mL of ammonia buffer of pH 10 and Eriochrome Black T; finish from violet to clear blue. In this order: else the manganese browns.",
 	},
 	Inputs: append(dissolved("assay.chelate"),
-		route.Input{Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: options("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
-			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc."},
+		route.Input{
+			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: options("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
+			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc.",
+		},
 		route.Input{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
 		route.Input{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
 	),
@@ -194,8 +196,10 @@ type form struct {
 }
 
 var forms = []form{
-	{0, "anhydrous, MnSO₄", 450}, {1, "the monohydrate, MnSO₄·H₂O", 110},
-	{4, "the tetrahydrate, MnSO₄·4H₂O", nothing}, {5, "the pentahydrate, MnSO₄·5H₂O", 20},
+	{0, "anhydrous, MnSO₄", 450},
+	{1, "the monohydrate, MnSO₄·H₂O", 110},
+	{4, "the tetrahydrate, MnSO₄·4H₂O", nothing},
+	{5, "the pentahydrate, MnSO₄·5H₂O", 20},
 	{7, "the heptahydrate, MnSO₄·7H₂O", 5},
 }
 

@@ -200,18 +200,26 @@ var models = map[string]struct {
 	f     func(x []float64) float64
 }{
 	"eurachem a1": {[]quantityOf{{0.9999, 0.000058}, {100.28, 0.05}, {100.0, 0.07}}, func(x []float64) float64 { return 1000 * x[1] * x[0] / x[2] }},
-	"eurachem a2": {[]quantityOf{{1, 0.0005}, {0.3888, 0.00013}, {1, 0.00029}, {204.2212, 0.0038}, {18.64, 0.013}},
-		func(x []float64) float64 { return 1000 * x[1] * x[2] / (x[3] * x[4]) * x[0] }},
-	"eurachem a3": {[]quantityOf{{1, 0.001}, {0.3888, 0.00013}, {1, 0.00029}, {14.89, 0.015}, {18.64, 0.016}, {204.2212, 0.0038}, {15, 0.011}},
-		func(x []float64) float64 { return 1000 * x[1] * x[2] * x[3] / (x[4] * x[5] * x[6]) * x[0] }},
+	"eurachem a2": {
+		[]quantityOf{{1, 0.0005}, {0.3888, 0.00013}, {1, 0.00029}, {204.2212, 0.0038}, {18.64, 0.013}},
+		func(x []float64) float64 { return 1000 * x[1] * x[2] / (x[3] * x[4]) * x[0] },
+	},
+	"eurachem a3": {
+		[]quantityOf{{1, 0.001}, {0.3888, 0.00013}, {1, 0.00029}, {14.89, 0.015}, {18.64, 0.016}, {204.2212, 0.0038}, {15, 0.011}},
+		func(x []float64) float64 { return 1000 * x[1] * x[2] * x[3] / (x[4] * x[5] * x[6]) * x[0] },
+	},
 	"sum":       {[]quantityOf{{0, 1}, {0, 1}, {0, 1}, {0, 1}}, func(x []float64) float64 { return x[0] + x[1] + x[2] + x[3] }},
 	"logarithm": {[]quantityOf{{0.6, rectangular(0.5)}}, func(x []float64) float64 { return math.Log(x[0]) }},
-	"expansion": {[]quantityOf{{1.4999, 0.0001}, {288.15, 0.02}, {1.5021, 0.0002}, {373.10, 0.05}},
-		func(x []float64) float64 { return (x[2] - x[0]) / (x[0] * (x[3] - x[1])) }},
-	"gauge": {[]quantityOf{{50000623, 25}, {215, 9.7}, {-0.1, 0.41}, {11.5e-6, 1.2e-6}, {0, 0.58e-6}, {0, 0.029}},
+	"expansion": {
+		[]quantityOf{{1.4999, 0.0001}, {288.15, 0.02}, {1.5021, 0.0002}, {373.10, 0.05}},
+		func(x []float64) float64 { return (x[2] - x[0]) / (x[0] * (x[3] - x[1])) },
+	},
+	"gauge": {
+		[]quantityOf{{50000623, 25}, {215, 9.7}, {-0.1, 0.41}, {11.5e-6, 1.2e-6}, {0, 0.58e-6}, {0, 0.029}},
 		func(x []float64) float64 {
 			return x[0] + x[1] - x[0]*(x[4]*x[2]+x[3]*x[5])
-		}},
+		},
+	},
 }
 
 func TestPublishedPropagation(t *testing.T) {

@@ -111,10 +111,14 @@ func init() {
 
 // Shared are the readings that all burette methods share: the balance and the glass.
 var Shared = []route.Input{
-	{Key: "assay.balance", Name: "Balance for small weighings reads to", Unit: "g", Min: 0.0001, Max: 0.1, Default: 0.001, Blank: "0.001 g",
-		Why: "Its last step. A step of 0.01 g is too coarse for half a gram: take five times as much and divide the liquor.", Remedy: "Give the step in grams."},
-	{Key: "assay.glass", Name: "Burette, pipettes and flasks", Why: "The letter stands on the glass.", Default: 1,
-		Options: options("A", "class A", "B", "class B", "unmarked", "unmarked")},
+	{
+		Key: "assay.balance", Name: "Balance for small weighings reads to", Unit: "g", Min: 0.0001, Max: 0.1, Default: 0.001, Blank: "0.001 g",
+		Why: "Its last step. A step of 0.01 g is too coarse for half a gram: take five times as much and divide the liquor.", Remedy: "Give the step in grams.",
+	},
+	{
+		Key: "assay.glass", Name: "Burette, pipettes and flasks", Why: "The letter stands on the glass.", Default: 1,
+		Options: options("A", "class A", "B", "class B", "unmarked", "unmarked"),
+	},
 }
 
 // options pairs the words of a link with what is read on the page.

@@ -20,16 +20,24 @@ var permanganate = &Method{
 		"Goggles: hot acid. Permanganate stains and feeds fire; what was titrated goes to the waste of metals.",
 	},
 	Inputs: []route.Input{
-		{Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
-			Why: "Only if it was standardised lately. One tenth normal is 0.02 mol/L. Leave it blank to work it out below.", Remedy: "Give moles of KMnO₄ in a litre, not its normality."},
-		{Key: "assay.permanganate.standard", Name: "Standard", Options: options("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
-			Why: "The dihydrate weathers in dry air and must not be dried in an oven."},
+		{
+			Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
+			Why: "Only if it was standardised lately. One tenth normal is 0.02 mol/L. Leave it blank to work it out below.", Remedy: "Give moles of KMnO₄ in a litre, not its normality.",
+		},
+		{
+			Key: "assay.permanganate.standard", Name: "Standard", Options: options("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
+			Why: "The dihydrate weathers in dry air and must not be dried in an oven.",
+		},
 		{Key: "assay.permanganate.mass", Name: "Standard, weighed", Unit: "g", Min: 0, Max: 20, Why: "Into the flask that is titrated.", Remedy: "Weigh in grams."},
-		{Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
-			Why: "From its label.", Remedy: "Give mass percent."},
+		{
+			Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
+			Why: "From its label.", Remedy: "Give mass percent.",
+		},
 		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
-		{Key: "assay.permanganate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Blank: "nothing, give or take a drop", Default: nothing,
-			Why: "What the acid alone takes to turn pink."},
+		{
+			Key: "assay.permanganate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Blank: "nothing, give or take a drop", Default: nothing,
+			Why: "What the acid alone takes to turn pink.",
+		},
 	},
 	work: func(w *work) {
 		if w.given("known") {
@@ -76,8 +84,10 @@ var edetate = &Method{
 		"Without zinc, the disodium salt's own weighing serves, less surely: it holds a changing little of water.",
 	},
 	Inputs: []route.Input{
-		{Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
-			Why: "Only if it was standardised lately. Leave it blank to work it out below.", Remedy: "Give moles in a litre."},
+		{
+			Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
+			Why: "Only if it was standardised lately. Leave it blank to work it out below.", Remedy: "Give moles in a litre.",
+		},
 		{Key: "assay.edetate.way", Name: "Found by", Options: options("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
 		{Key: "assay.edetate.mass", Name: "Weighed", Unit: "g", Min: 0, Max: 200, Why: "The zinc, or the disodium salt.", Remedy: "Weigh in grams."},
 		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},

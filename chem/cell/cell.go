@@ -51,8 +51,11 @@ func (e Estimate) times(share Estimate) Estimate {
 
 func round(mark, letter string, low, high, alkaline float64) Size {
 	c := Estimate{low, (low + high) / 2, high}
-	return Size{mark, letter, c, Estimate{alkaline * (1 - alkalineSpread), alkaline, alkaline * (1 + alkalineSpread)},
-		c.times(mixShare), c.times(canShare), c.times(rodShare)}
+	return Size{
+		mark, letter, c,
+		Estimate{alkaline * (1 - alkalineSpread), alkaline, alkaline * (1 + alkalineSpread)},
+		c.times(mixShare), c.times(canShare), c.times(rodShare),
+	}
 }
 
 func flat(mark, letter string, low, high, alkaline float64) Size {

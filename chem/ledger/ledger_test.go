@@ -39,37 +39,53 @@ func TestRefusals(t *testing.T) {
 		says []string
 	}{
 		"moving more than is there": {
-			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, 1.5) }, []string{"MnO2", "slurry", "moved out of", "1.5", "holds 1 mol"}},
+			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, 1.5) }, []string{"MnO2", "slurry", "moved out of", "1.5", "holds 1 mol"},
+		},
 		"moving a hair more": {
-			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, 1+1e-9) }, []string{"MnO2", "slurry"}},
+			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, 1+1e-9) }, []string{"MnO2", "slurry"},
+		},
 		"moving what is not there": {
-			func(b *Book) { b.Move(Tray, Residue, reaction.Zinc, 1e-6) }, []string{"Zn", "can-and-rod tray", "holds 0 mol"}},
+			func(b *Book) { b.Move(Tray, Residue, reaction.Zinc, 1e-6) }, []string{"Zn", "can-and-rod tray", "holds 0 mol"},
+		},
 		"moving less than nothing": {
-			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, -0.5) }, []string{"MnO2", "slurry", "-0.5"}},
+			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, -0.5) }, []string{"MnO2", "slurry", "-0.5"},
+		},
 		"moving no number": {
-			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, quantity.Mole(math.NaN())) }, []string{"MnO2", "slurry", "NaN"}},
+			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, quantity.Mole(math.NaN())) }, []string{"MnO2", "slurry", "NaN"},
+		},
 		"moving without end": {
-			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, quantity.Mole(math.Inf(1))) }, []string{"MnO2", "slurry", "Inf"}},
+			func(b *Book) { b.Move(Slurry, Residue, reaction.ManganeseDioxide, quantity.Mole(math.Inf(1))) }, []string{"MnO2", "slurry", "Inf"},
+		},
 		"a share above one": {
-			func(b *Book) { b.MoveShare(Mix, Slurry, reaction.Water, 1.01) }, []string{"H2O", "black mix"}},
+			func(b *Book) { b.MoveShare(Mix, Slurry, reaction.Water, 1.01) }, []string{"H2O", "black mix"},
+		},
 		"a share below nothing": {
-			func(b *Book) { b.MoveAll(Mix, Slurry, -0.01) }, []string{"H2O", "black mix"}},
+			func(b *Book) { b.MoveAll(Mix, Slurry, -0.01) }, []string{"H2O", "black mix"},
+		},
 		"reacting more than is there": {
-			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, 0.5) }, []string{"SO2", "slurry", "used up in", "holds 0.25 mol"}},
+			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, 0.5) }, []string{"SO2", "slurry", "used up in", "holds 0.25 mol"},
+		},
 		"reacting where nothing is": {
-			func(b *Book) { b.React(Mix, reaction.ReduceDioxide, 0.1) }, []string{"MnO2", "black mix"}},
+			func(b *Book) { b.React(Mix, reaction.ReduceDioxide, 0.1) }, []string{"MnO2", "black mix"},
+		},
 		"reacting backwards": {
-			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, -0.1) }, []string{"MnO2", "slurry"}},
+			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, -0.1) }, []string{"MnO2", "slurry"},
+		},
 		"reacting no number": {
-			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, quantity.Mole(math.NaN())) }, []string{"MnO2", "slurry"}},
+			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, quantity.Mole(math.NaN())) }, []string{"MnO2", "slurry"},
+		},
 		"reacting without end": {
-			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, quantity.Mole(math.Inf(1))) }, []string{"MnO2", "slurry"}},
+			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, quantity.Mole(math.Inf(1))) }, []string{"MnO2", "slurry"},
+		},
 		"bringing less than nothing": {
-			func(b *Book) { b.Bring(Generator, reaction.Copper, -1) }, []string{"Cu", "generator", "brought into", "-1"}},
+			func(b *Book) { b.Bring(Generator, reaction.Copper, -1) }, []string{"Cu", "generator", "brought into", "-1"},
+		},
 		"bringing no number": {
-			func(b *Book) { b.Bring(Generator, reaction.Copper, quantity.Mole(math.NaN())) }, []string{"Cu", "generator"}},
+			func(b *Book) { b.Bring(Generator, reaction.Copper, quantity.Mole(math.NaN())) }, []string{"Cu", "generator"},
+		},
 		"bringing without end": {
-			func(b *Book) { b.Bring(Generator, reaction.Copper, quantity.Mole(math.Inf(1))) }, []string{"Cu", "generator"}},
+			func(b *Book) { b.Bring(Generator, reaction.Copper, quantity.Mole(math.Inf(1))) }, []string{"Cu", "generator"},
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := stocked()

@@ -85,8 +85,12 @@ func TestParseAccepts(t *testing.T) {
 	e, err := Parse("ZnMn2O4 + SO2 + 2 H2SO4 -> 2 MnSO4 + ZnSO4 + 2 H2O")
 	require.NoError(t, err)
 	assert.Equal(t, []Term{
-		{Hetaerolite, -1}, {SulfurDioxide, -1}, {SulfuricAcid, -2},
-		{ManganeseSulfate, 2}, {ZincSulfate, 1}, {Water, 2},
+		{Hetaerolite, -1},
+		{SulfurDioxide, -1},
+		{SulfuricAcid, -2},
+		{ManganeseSulfate, 2},
+		{ZincSulfate, 1},
+		{Water, 2},
 	}, e.Terms())
 	assert.Equal(t, -2.0, e.Coefficient(SulfuricAcid))
 	assert.Zero(t, e.Coefficient(Copper))

@@ -8,13 +8,17 @@ import (
 )
 
 var batchInputs = []Input{
-	{Key: "batch.share", Name: "Share of the washed oxide in this run", Unit: "%", Stage: Batch, Default: 25, Min: 0.1, Max: 100,
+	{
+		Key: "batch.share", Name: "Share of the washed oxide in this run", Unit: "%", Stage: Batch, Default: 25, Min: 0.1, Max: 100,
 		Why:    "The rest is kept damp in a jar for later runs.",
 		Remedy: "100 takes all of it.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) }},
-	{Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Stage: Batch, Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
+		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) },
+	},
+	{
+		Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Stage: Batch, Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
 		Why:    "What sticks to beakers and paper, four times on the way: cake to slurry, filtrate to dish, salt to jar, copper liquor to its dish.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.LossTransfer) }},
+		number: func(p *Plan) *float64 { return (*float64)(&p.LossTransfer) },
+	},
 }
 
 // Figures of the batch and its demand.

@@ -15,8 +15,10 @@ var benchPlans = map[string][]string{
 	"oxalic":        {"gas.source=oxalic", "slurry.acid=10"},
 	"alkaline":      {"cell.kind=alkaline"},
 	"crystals":      {"dry.way=crystals"},
-	"eight rows": {"cell.2.count=3", "cell.3.count=3", "cell.4.count=3", "cell.5.count=3", "cell.6.count=3", "cell.7.count=3", "cell.8.count=3",
-		"wash.times=50", "wash.acid=50", "rinse.times=20", "slurry.acid=5", "slurry.vessel=closed"},
+	"eight rows": {
+		"cell.2.count=3", "cell.3.count=3", "cell.4.count=3", "cell.5.count=3", "cell.6.count=3", "cell.7.count=3", "cell.8.count=3",
+		"wash.times=50", "wash.acid=50", "rinse.times=20", "slurry.acid=5", "slurry.vessel=closed",
+	},
 	"no cells": {"cell.rejects=6"},
 }
 

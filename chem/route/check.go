@@ -22,21 +22,27 @@ func Check(p *Plan) []Problem {
 		row := &p.Rows[i]
 		if row.present() && row.Rejects > row.Count {
 			prefix := rowPrefix(i + 1)
-			list = append(list, Problem{[]string{prefix + "rejects", prefix + "count"},
-				fmt.Sprintf("%s rejects are more than the %s cells of this type. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count))})
+			list = append(list, Problem{
+				[]string{prefix + "rejects", prefix + "count"},
+				fmt.Sprintf("%s rejects are more than the %s cells of this type. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count)),
+			})
 		}
 	}
 	list = append(list, checkKinds(p)...)
 	if p.GasSource == FromCopper {
 		if p.GasEnd >= p.GasStrength {
-			list = append(list, Problem{[]string{"gas.end", "gas.strength"},
+			list = append(list, Problem{
+				[]string{"gas.end", "gas.strength"},
 				fmt.Sprintf("Acid of %s cannot weaken to %s: it would give no gas at all. The gas fades at a strength below that of the acid as bought; copper needs acid of 90 %% or more.",
-					percent(p.GasStrength), percent(p.GasEnd))})
+					percent(p.GasStrength), percent(p.GasEnd)),
+			})
 		}
 		if p.CopperCold >= p.CopperHot {
-			list = append(list, Problem{[]string{"copper.cold", "copper.hot"},
+			list = append(list, Problem{
+				[]string{"copper.cold", "copper.hot"},
 				fmt.Sprintf("Crystals grown at %s °C out of a liquor made at %s °C: nothing would crystallise. Grow them colder than they were dissolved.",
-					digits(float64(p.CopperCold)), digits(float64(p.CopperHot)))})
+					digits(float64(p.CopperCold)), digits(float64(p.CopperHot))),
+			})
 		}
 	}
 	return append(list, checkAssay(p)...)
@@ -55,8 +61,10 @@ func checkKinds(p *Plan) []Problem {
 			continue
 		}
 		if caustic(row) != caustic(&p.Rows[first]) {
-			return []Problem{{[]string{rowPrefix(i+1) + "kind", rowPrefix(first+1) + "kind"},
-				"Alkaline cells never go into one batch with zinc-carbon cells: their lye frees ammonia from the salts and eats the acid. Plan them apart, or take this type out."}}
+			return []Problem{{
+				[]string{rowPrefix(i+1) + "kind", rowPrefix(first+1) + "kind"},
+				"Alkaline cells never go into one batch with zinc-carbon cells: their lye frees ammonia from the salts and eats the acid. Plan them apart, or take this type out.",
+			}}
 		}
 	}
 	return nil
@@ -88,9 +96,11 @@ func checkAssay(p *Plan) []Problem {
 	if float64(p.MixAssay) >= least && float64(p.MixAssay) <= most {
 		return nil
 	}
-	return []Problem{{[]string{"mix.assay"},
+	return []Problem{{
+		[]string{"mix.assay"},
 		fmt.Sprintf("%s as MnO₂ would ask for a charge outside 0 to 100 %%. With this carbon and gangue an assay lies between %s and %s: check that the sample was washed and dry, or change the carbon.",
-			percent(p.MixAssay), percent(quantity.Percent(least)), percent(quantity.Percent(most)))}}
+			percent(p.MixAssay), percent(quantity.Percent(least)), percent(quantity.Percent(most))),
+	}}
 }
 
 func percent(p quantity.Percent) string { return Print(float64(p), "%") }

@@ -8,29 +8,43 @@ import (
 )
 
 var dryInputs = []Input{
-	{Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
+	{
+		Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
 		Options: []Option{{"dry", "boiled down and dried"}, {"crystals", "boiled down and left to crystallise"}},
 		Why:     "Crystals are cleaner and fewer; what is dissolved beside them stays in the mother liquor.",
-		choice:  func(p *Plan) *Choice { return &p.DryWay }},
-	{Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
+		choice:  func(p *Plan) *Choice { return &p.DryWay },
+	},
+	{
+		Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
 		Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
 		Remedy: "Above 650 °C the sulfate itself breaks up.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) }},
-	{Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) },
+	},
+	{
+		Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
 		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) }},
-	{Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) },
+	},
+	{
+		Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) }},
-	{Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
+	},
+	{
+		Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
 		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram it sets solid.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) }},
-	{Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
+	},
+	{
+		Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
 		Why:    "When crystallising. What is in it dries on the crystals.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) }},
-	{Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
+	},
+	{
+		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
 		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) }},
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
+	},
 }
 
 // setsSolid is the water, mL to a gram of anhydrous salt, that the pentahydrate

@@ -8,12 +8,16 @@ import (
 )
 
 var filterInputs = []Input{
-	{Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Stage: Filter, Default: 2, Min: 0, Max: 20, Whole: true,
+	{
+		Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Stage: Filter, Default: 2, Min: 0, Max: 20, Whole: true,
 		Why:    "The black residue holds liquor; rinse it into the filtrate.",
-		number: func(p *Plan) *float64 { return &p.RinseTimes }},
-	{Key: "rinse.each", Name: "Water for each", Unit: "mL", Stage: Filter, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+		number: func(p *Plan) *float64 { return &p.RinseTimes },
+	},
+	{
+		Key: "rinse.each", Name: "Water for each", Unit: "mL", Stage: Filter, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
 		Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) }},
+		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) },
+	},
 }
 
 const rinseToResidue = 2.0 // mL to a gram of dry residue

@@ -239,29 +239,41 @@ func rowInputs(row int) []Input {
 	}
 	at := row - 1
 	list := []Input{
-		{Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
+		{
+			Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
 			Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
 			Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
-			choice: func(p *Plan) *Choice { return &p.Rows[at].Size }},
-		{Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
+			choice: func(p *Plan) *Choice { return &p.Rows[at].Size },
+		},
+		{
+			Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
 			Why:    "All of this type in the bag, the rejects among them.",
 			Remedy: "Count the cells in the bag; leave out a type that is not there.",
-			number: func(p *Plan) *float64 { return &p.Rows[at].Count }},
-		{Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
+			number: func(p *Plan) *float64 { return &p.Rows[at].Count },
+		},
+		{
+			Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
 			Why:    "Leaking, swollen, unmarked, undated or from before 1997: to collection, shut.",
 			Remedy: "No more cells can be rejected than there are.",
-			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects }},
-		{Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
+			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects },
+		},
+		{
+			Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
 			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride; LR is alkaline, and never goes with the others.",
-			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind }},
-		{Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
+			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind },
+		},
+		{
+			Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
 			Why:    "A flat cell is seldom empty. Titrate a gram of the washed mix and you know it.",
 			Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
-			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) }},
-		{Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: true, Default: quantity.Blank, Min: 1, Max: 2000,
+			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) },
+		},
+		{
+			Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: true, Default: quantity.Blank, Min: 1, Max: 2000,
 			Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
 			Remedy: "Weigh one cell in grams.",
-			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) }},
+			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
+		},
 	}
 	for i := range list {
 		list[i].Stage, list[i].Row = Cells, row

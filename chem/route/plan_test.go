@@ -239,8 +239,10 @@ func TestRows(t *testing.T) {
 // TestShortOfAcid: where dilute acid is short, two moles of gas stand in for
 // each mole of it (chemistry: 2 MnOOH + 3 SO2 -> MnSO4 + Mn(HSO3)2).
 func TestShortOfAcid(t *testing.T) {
-	spent := []string{"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
-		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.excess=500"}
+	spent := []string{
+		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
+		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.excess=500",
+	}
 	_, s := run(t, with(spent, "slurry.acid=0")...)
 	b, _ := run(t, with(spent, "slurry.acid=0")...)
 	zincOxide := 0.5 * s.Value(BatchManganese) // one a pair of MnOOH
@@ -256,8 +258,10 @@ func TestShortOfAcid(t *testing.T) {
 // TestSplitAtHalfTheGas: acid alone splits the Mn(III), so that at half the gas
 // a wholly spent mix gives a half more product than without.
 func TestSplitAtHalfTheGas(t *testing.T) {
-	base := []string{"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
-		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.sulfide=0"}
+	base := []string{
+		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
+		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.sulfide=0",
+	}
 	_, s := run(t, base...)
 	copper := s.Value(DemandGas) / 2 / 1000 * 63.546
 	half := fmt.Sprintf("gas.copper=%.12g", copper)

@@ -184,8 +184,10 @@ func TestWashingGrid(t *testing.T) {
 	for _, r := range tabletest.Rows(t, "washing") {
 		t.Run(r.Check(), func(t *testing.T) {
 			held, each, times := r.Float("held"), r.Float("each"), r.Float("times")
-			entries := []string{"mix.washed=10", "cell.charge=100", "wash.mixing=100",
-				fmt.Sprintf("wash.held=%.12g", held/10), fmt.Sprintf("wash.soak=%.12g", held), fmt.Sprintf("wash.each=%.12g", each)}
+			entries := []string{
+				"mix.washed=10", "cell.charge=100", "wash.mixing=100",
+				fmt.Sprintf("wash.held=%.12g", held/10), fmt.Sprintf("wash.soak=%.12g", held), fmt.Sprintf("wash.each=%.12g", each),
+			}
 			_, s := run(t, with(entries, "wash.times=0")...)
 			before := s.Value(WashChloride)
 			_, s = run(t, with(entries, fmt.Sprintf("wash.times=%g", times))...)

@@ -47,9 +47,11 @@ type stirred struct {
 }
 
 var stirInputs = []Input{
-	{Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: true, Default: 10, Min: 0, Max: 500,
+	{
+		Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: true, Default: 10, Min: 0, Max: 500,
 		Why:    "So that the oxide, not the reductant, runs out first.",
-		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) }},
+		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
+	},
 }
 
 // Figures of what is stirred in.

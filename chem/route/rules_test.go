@@ -70,8 +70,10 @@ func TestGasIsNotWasted(t *testing.T) {
 
 // spentPlan has all three oxides and every zinc salt, reached and not lost, and
 // as much gas as its entries say.
-var spentPlan = []string{"cell.charge=30", "cell.aged=40", "batch.share=100", "loss.transfer=0", "slurry.reach=100", "slurry.split=0",
-	"gas.uptake=100", "gas.purge=0", "gas.sulfide=0", "gas.flask=20000", "slurry.beaker=50000"}
+var spentPlan = []string{
+	"cell.charge=30", "cell.aged=40", "batch.share=100", "loss.transfer=0", "slurry.reach=100", "slurry.split=0",
+	"gas.uptake=100", "gas.purge=0", "gas.sulfide=0", "gas.flask=20000", "slurry.beaker=50000",
+}
 
 // TestBillInFull: with too little dilute acid, or none, the gas at which the
 // demand is said to be met reduces everything, and a little less does not.

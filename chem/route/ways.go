@@ -23,9 +23,15 @@ var companions = [...]struct {
 	id   FigureID
 	name string
 }{
-	{ProductZinc, "zinc salts"}, {ProductAmmonium, "ammonium salts"}, {ProductChloride, "chloride, as the ion"},
-	{ProductDithionate, "dithionate"}, {ProductSulfite, "sulfites"}, {ProductAcid, "free acid"},
-	{ProductSodium, "sodium sulfate"}, {ProductPotassium, "potassium salts"}, {ProductOxalate, "oxalates"},
+	{ProductZinc, "zinc salts"},
+	{ProductAmmonium, "ammonium salts"},
+	{ProductChloride, "chloride, as the ion"},
+	{ProductDithionate, "dithionate"},
+	{ProductSulfite, "sulfites"},
+	{ProductAcid, "free acid"},
+	{ProductSodium, "sodium sulfate"},
+	{ProductPotassium, "potassium salts"},
+	{ProductOxalate, "oxalates"},
 }
 
 // trace is the share of the jar below which a companion is not spoken of.

@@ -342,8 +342,10 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 // when no dilute acid goes in (2 MnOOH + 3 SO2 for 2 MnOOH + SO2 + H2SO4), and leaves
 // the sulfite that boiling makes of it.
 func TestThreefoldPrice(t *testing.T) {
-	spent := []string{"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
-		"gas.purge=0", "slurry.reach=100", "loss.transfer=0", "wash.acid=0"}
+	spent := []string{
+		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
+		"gas.purge=0", "slurry.reach=100", "loss.transfer=0", "wash.acid=0",
+	}
 	// Zinc chloride would take acid too; what zinc oxide takes is taken off.
 	b, s := run(t, spent...)
 	zinc := float64(b.Book().Element(ledger.Reserve, Zn)) / 3 * 1000 // a quarter is in the batch

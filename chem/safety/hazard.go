@@ -54,8 +54,12 @@ type hazard struct {
 // The precautionary statements are a choice of those that the tables list.
 var hazards = [...]hazard{
 	{Statement{"H290", "May be corrosive to metals."}, Warning, Corrosion, nil, []Code{"P390"}},
-	{Statement{"H314", "Causes severe skin burns and eye damage."}, Danger, Corrosion, []Code{"H318", "H315", "H319"},
-		[]Code{"P260", "P280", "P301+P330+P331", "P303+P361+P353", "P305+P351+P338", "P310"}},
+	{
+		Statement{"H314", "Causes severe skin burns and eye damage."},
+		Danger, Corrosion,
+		[]Code{"H318", "H315", "H319"},
+		[]Code{"P260", "P280", "P301+P330+P331", "P303+P361+P353", "P305+P351+P338", "P310"},
+	},
 	{Statement{"H318", "Causes serious eye damage."}, Danger, Corrosion, []Code{"H319"}, []Code{"P280", "P305+P351+P338", "P310"}},
 	{Statement{"H315", "Causes skin irritation."}, Warning, Exclamation, nil, []Code{"P280", "P302+P352"}},
 	{Statement{"H319", "Causes serious eye irritation."}, Warning, Exclamation, nil, []Code{"P280", "P305+P351+P338"}},
@@ -194,13 +198,17 @@ const (
 // sources name: water, carbon, silica, massive zinc and copper, and the sulfates of
 // sodium and ammonium.
 var classes = [...]Class{
-	{Substance: reaction.ManganeseDioxide, Codes: []Code{"H302", "H332", "H373"}, Standing: published,
-		Source: "supplier's sheet of 2014 for H302 and H332, as CLP annex VI 025-001-00-3; H373 by some suppliers, from memory"},
+	{
+		Substance: reaction.ManganeseDioxide, Codes: []Code{"H302", "H332", "H373"}, Standing: published,
+		Source: "supplier's sheet of 2014 for H302 and H332, as CLP annex VI 025-001-00-3; H373 by some suppliers, from memory",
+	},
 	{Substance: reaction.Manganite, Codes: []Code{"H302", "H332", "H373"}, Source: "as manganese dioxide", Standing: estimate},
 	{Substance: reaction.Hetaerolite, Codes: []Code{"H302", "H332", "H373"}, Source: "as manganese dioxide", Standing: estimate},
 	{Substance: reaction.AmmoniumChloride, Codes: []Code{"H302", "H319"}, Source: "supplier's sheet of 2020, as CLP annex VI 017-014-00-8", Standing: published},
-	{Substance: reaction.ZincChloride, Codes: []Code{"H302", "H314", "H335", "H410"}, Standing: published,
-		Source: "suppliers' sheets that quote CLP annex VI 030-003-00-2; H335 by some suppliers, from memory"},
+	{
+		Substance: reaction.ZincChloride, Codes: []Code{"H302", "H314", "H335", "H410"}, Standing: published,
+		Source: "suppliers' sheets that quote CLP annex VI 030-003-00-2; H335 by some suppliers, from memory",
+	},
 	{Substance: reaction.ZincDiammine, Codes: []Code{"H302", "H314", "H335", "H410"}, Source: "as zinc chloride", Standing: estimate},
 	{Substance: reaction.ZincOxide, Codes: []Code{"H410"}, Source: "CLP annex VI 030-013-00-7", Standing: fromMemory},
 	{Substance: reaction.BasicZincChloride, Codes: []Code{"H410"}, Source: "as zinc oxide", Standing: estimate},
@@ -208,19 +216,27 @@ var classes = [...]Class{
 	{Substance: reaction.ZincBisulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.ZincSulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.Ammonia, Codes: []Code{"H314", "H335", "H411"}, burns: 5, breath: 5, Source: "ammonia in water, CLP annex VI 007-001-01-2, H411 by suppliers", Standing: fromMemory},
-	{Substance: reaction.SulfuricAcid, Codes: []Code{"H290", "H314"}, burns: 15, irritates: 5, Standing: published,
-		Source: "supplier's sheet for H290 and H314; CLP annex VI 016-020-00-8, burns from 15 %, irritates from 5 %, in a transcription"},
+	{
+		Substance: reaction.SulfuricAcid, Codes: []Code{"H290", "H314"}, burns: 15, irritates: 5, Standing: published,
+		Source: "supplier's sheet for H290 and H314; CLP annex VI 016-020-00-8, burns from 15 %, irritates from 5 %, in a transcription",
+	},
 	{Substance: reaction.HydrogenChloride, Codes: []Code{"H290", "H314", "H335"}, burns: 25, irritates: 10, breath: 10, Source: "hydrochloric acid, CLP annex VI 017-002-01-X", Standing: fromMemory},
-	{Substance: reaction.SulfurDioxide, Codes: []Code{"H314", "H332"}, Standing: published,
-		Source: "supplier's sheet for the gas, H314 and H331; dissolved it is weaker, H332 here, an estimate"},
-	{Substance: reaction.ManganeseSulfate, Codes: []Code{"H318", "H373", "H411"}, Standing: published,
-		Source: "ICSC 0290 (2018) for H373 and H411; for the eyes it has H319, suppliers H318 (from memory): the stricter stands"},
+	{
+		Substance: reaction.SulfurDioxide, Codes: []Code{"H314", "H332"}, Standing: published,
+		Source: "supplier's sheet for the gas, H314 and H331; dissolved it is weaker, H332 here, an estimate",
+	},
+	{
+		Substance: reaction.ManganeseSulfate, Codes: []Code{"H318", "H373", "H411"}, Standing: published,
+		Source: "ICSC 0290 (2018) for H373 and H411; for the eyes it has H319, suppliers H318 (from memory): the stricter stands",
+	},
 	{Substance: reaction.ManganeseDithionate, Codes: []Code{"H318", "H373", "H411"}, Source: "as manganese sulfate", Standing: estimate},
 	{Substance: reaction.ManganeseBisulfite, Codes: []Code{"H318", "H373", "H411", "EUH031"}, Source: "as manganese sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.ManganeseSulfite, Codes: []Code{"H318", "H373", "H411", "EUH031"}, Source: "as manganese sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.AmmoniumBisulfite, Codes: []Code{"H319", "EUH031"}, Source: "as other sulfites", Standing: estimate},
-	{Substance: reaction.CopperSulfate, Codes: []Code{"H302", "H315", "H318", "H410"}, acute: 10, Standing: published,
-		Source: "ICSC 1416 (2023), pentahydrate; H315 by ICSC 0751, anhydrous; factor 10 from CLP annex VI 029-023-00-4, from memory"},
+	{
+		Substance: reaction.CopperSulfate, Codes: []Code{"H302", "H315", "H318", "H410"}, acute: 10, Standing: published,
+		Source: "ICSC 1416 (2023), pentahydrate; H315 by ICSC 0751, anhydrous; factor 10 from CLP annex VI 029-023-00-4, from memory",
+	},
 	{Substance: reaction.CopperSulfide, Codes: []Code{"H411"}, Source: "as copper in grains", Standing: estimate},
 	{Substance: reaction.SodiumMetabisulfite, Codes: []Code{"H302", "H318", "EUH031"}, Source: "older supplier's sheet in words; codes of CLP annex VI 016-063-00-2 from memory", Standing: published},
 	{Substance: reaction.SodiumCarbonate, Codes: []Code{"H319"}, Source: "CLP annex VI 011-005-00-2", Standing: fromMemory},

@@ -58,20 +58,41 @@ type stream struct {
 }
 
 var streams = [...]stream{
-	{ledger.WashLiquor, "Wash liquor", false, zincDown,
-		[]string{"caustic soda or lime, above all indoors: ammonia", "silver nitrate that is kept: shock-sensitive solids", "the copper liquor: ammonia holds the copper in solution"}, Loose, always},
-	{ledger.CopperLiquor, "Blue mother liquor", false, copperDown,
-		[]string{"the scrubber liquid: the gas comes back", "zinc or iron while it is strongly acid: hydrogen", "the wash liquor"}, Loose, withCopper},
-	{ledger.Generator, "Spent liquid of the generator", false, copperDown,
-		[]string{"more acid: it holds gas", "chlorine bleach", "permanganate or peroxide in bulk: heat"}, Loose, withMetabisulfite},
-	{ledger.MotherLiquor, "Pink mother liquor", false, roseDown,
-		[]string{"chlorine bleach", "the copper liquor, if the next crop is to be clean"}, Loose, always},
-	{ledger.Scrubber, scrubberName, false, "",
-		[]string{"any acid, and never the acid liquors to neutralise them: the gas comes back", "chlorine bleach"}, "Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always},
-	{ledger.Residue, "Black residue, with its filter papers", true, "",
-		[]string{"hydrochloric acid: chlorine, from oxide that is left", "a broom when dry: its dust holds manganese and often lead"}, "Damp, in a lidded pail.", always},
-	{ledger.CopperResidue, "Black powder from the generator, with left copper", true, "",
-		[]string{"hot strong acid: sulfur dioxide, from the sulfide", "the household bin"}, "Rinsed and damp. Bright copper can go into the next charge.", withCopper},
+	{
+		ledger.WashLiquor, "Wash liquor", false, zincDown,
+		[]string{"caustic soda or lime, above all indoors: ammonia", "silver nitrate that is kept: shock-sensitive solids", "the copper liquor: ammonia holds the copper in solution"},
+		Loose, always,
+	},
+	{
+		ledger.CopperLiquor, "Blue mother liquor", false, copperDown,
+		[]string{"the scrubber liquid: the gas comes back", "zinc or iron while it is strongly acid: hydrogen", "the wash liquor"},
+		Loose, withCopper,
+	},
+	{
+		ledger.Generator, "Spent liquid of the generator", false, copperDown,
+		[]string{"more acid: it holds gas", "chlorine bleach", "permanganate or peroxide in bulk: heat"},
+		Loose, withMetabisulfite,
+	},
+	{
+		ledger.MotherLiquor, "Pink mother liquor", false, roseDown,
+		[]string{"chlorine bleach", "the copper liquor, if the next crop is to be clean"},
+		Loose, always,
+	},
+	{
+		ledger.Scrubber, scrubberName, false, "",
+		[]string{"any acid, and never the acid liquors to neutralise them: the gas comes back", "chlorine bleach"},
+		"Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always,
+	},
+	{
+		ledger.Residue, "Black residue, with its filter papers", true, "",
+		[]string{"hydrochloric acid: chlorine, from oxide that is left", "a broom when dry: its dust holds manganese and often lead"},
+		"Damp, in a lidded pail.", always,
+	},
+	{
+		ledger.CopperResidue, "Black powder from the generator, with left copper", true, "",
+		[]string{"hot strong acid: sulfur dioxide, from the sulfide", "the household bin"},
+		"Rinsed and damp. Bright copper can go into the next charge.", withCopper,
+	},
 }
 
 // least is the mass of a content that is worth a line.

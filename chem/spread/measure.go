@@ -30,38 +30,70 @@ func unwashed(p *route.Plan) bool { return !quantity.Given(p.MixWashed) }
 
 // measurements, each with what it leaves: estimates, by the ware and the handling.
 var measurements = [...]Measurement{
-	{Key: "mix.wet", Do: "Weigh the wet black mix", Spares: []string{"cell.fill"}, usable: unwashed,
-		How: "Put all of it on the kitchen balance as it comes out of the cells, before the first wash, the dish taken off."},
-	{Key: "mix.washed", Do: "Weigh the mix washed and dry", Spares: []string{"cell.fill", "mix.wet"},
-		How: "After the water washes and before any acid, dry all of it at 105 to 120 °C until it loses no more, and weigh it."},
-	{Key: "mix.assay", Do: "Titrate the washed mix", Spares: []string{"cell.charge"},
-		How: "Dissolve 0.2 g of the dry mix in a measured excess of warm acid oxalate and titrate what is left with permanganate; do it three times."},
-	{Key: "mix.carbon", Do: "Weigh what acid leaves of the mix", Half: 1.5,
-		How: "Dissolve 2 g of the washed, dry mix in dilute acid with a little peroxide, drop by drop; dry and weigh the black rest, glow it and weigh again: what burnt is carbon."},
-	{Key: "mix.water", Do: "Dry a spoonful of the mix", Half: 2,
-		How: "Weigh a spoonful of the wet mix in a closed jar, dry it at 105 °C until it loses no more, and weigh it again."},
-	{Key: "wash.held", Do: "Weigh a spoonful of drained cake wet and dry", Half: 0.02, Share: 0.08,
-		How: "Weigh a spoonful of the drained cake, dry it, weigh again: what it lost, divided by what is left."},
-	{Key: "loss.transfer", Do: "Weigh what sticks", Half: 0.4,
-		How: "Weigh a beaker clean and after emptying it, with what sticks to it and to the paper, against what was moved."},
-	{Key: "gas.uptake", Do: "Weigh the scrubber in a trial", Half: 5, usable: route.Scrubbed,
-		How: "Lead a tenth of the gas first and weigh the scrubber before and after: what it gained passed by, the rest was taken up."},
-	{Key: "gas.end", Do: "Run a trial charge until the gas fades", Half: 2.5,
-		How: "Take a tenth of the acid with plenty of copper, heat until the bubbling fades, let it cool, and weigh the copper that is left, washed and dry."},
-	{Key: "gas.sulfide", Do: "Weigh the black sulfide of a trial", Half: 1, Share: 0.1,
-		How: "Of a trial charge filter off, wash, dry and weigh the black sulfide, the bright copper picked out. Twice its mass is the copper that this reaction took; divide by the copper used up."},
-	{Key: "gas.steam", Do: "Weigh the empty trap", Half: 6,
-		How: "Weigh the empty trap before and after a trial charge: what it gained is steam."},
-	{Key: "gas.warm", Do: "Put a thermometer into the generator", Half: 2,
-		How: "Read it in the liquid when the gas has ended."},
-	{Key: "gas.bubble", Do: "Catch fifty bubbles", Share: 0.05,
-		How: "Catch fifty bubbles under water in a measuring cylinder, and divide."},
-	{Key: "peroxide.lost", Do: "Use up a spoonful in a trial", Half: 5,
-		How: "To a tenth of the cake with its dilute acid add peroxide in drops until a rinsed pinch no longer froths; what it took, against what the plan needs when nothing is lost, is the share that worked."},
-	{Key: "dry.rate", Do: "Weigh the dish twice", Share: 0.1,
-		How: "Weigh the boiling dish, wait a quarter of an hour, weigh again: four times the loss."},
-	{Key: "crop.held", Do: "Weigh drained crystals damp and dry", Half: 0.01, Share: 0.1,
-		How: "Weigh a spoonful of the drained crystals, let it dry in the air, weigh again: what it lost, divided by what is left."},
+	{
+		Key: "mix.wet", Do: "Weigh the wet black mix", Spares: []string{"cell.fill"}, usable: unwashed,
+		How: "Put all of it on the kitchen balance as it comes out of the cells, before the first wash, the dish taken off.",
+	},
+	{
+		Key: "mix.washed", Do: "Weigh the mix washed and dry", Spares: []string{"cell.fill", "mix.wet"},
+		How: "After the water washes and before any acid, dry all of it at 105 to 120 °C until it loses no more, and weigh it.",
+	},
+	{
+		Key: "mix.assay", Do: "Titrate the washed mix", Spares: []string{"cell.charge"},
+		How: "Dissolve 0.2 g of the dry mix in a measured excess of warm acid oxalate and titrate what is left with permanganate; do it three times.",
+	},
+	{
+		Key: "mix.carbon", Do: "Weigh what acid leaves of the mix", Half: 1.5,
+		How: "Dissolve 2 g of the washed, dry mix in dilute acid with a little peroxide, drop by drop; dry and weigh the black rest, glow it and weigh again: what burnt is carbon.",
+	},
+	{
+		Key: "mix.water", Do: "Dry a spoonful of the mix", Half: 2,
+		How: "Weigh a spoonful of the wet mix in a closed jar, dry it at 105 °C until it loses no more, and weigh it again.",
+	},
+	{
+		Key: "wash.held", Do: "Weigh a spoonful of drained cake wet and dry", Half: 0.02, Share: 0.08,
+		How: "Weigh a spoonful of the drained cake, dry it, weigh again: what it lost, divided by what is left.",
+	},
+	{
+		Key: "loss.transfer", Do: "Weigh what sticks", Half: 0.4,
+		How: "Weigh a beaker clean and after emptying it, with what sticks to it and to the paper, against what was moved.",
+	},
+	{
+		Key: "gas.uptake", Do: "Weigh the scrubber in a trial", Half: 5, usable: route.Scrubbed,
+		How: "Lead a tenth of the gas first and weigh the scrubber before and after: what it gained passed by, the rest was taken up.",
+	},
+	{
+		Key: "gas.end", Do: "Run a trial charge until the gas fades", Half: 2.5,
+		How: "Take a tenth of the acid with plenty of copper, heat until the bubbling fades, let it cool, and weigh the copper that is left, washed and dry.",
+	},
+	{
+		Key: "gas.sulfide", Do: "Weigh the black sulfide of a trial", Half: 1, Share: 0.1,
+		How: "Of a trial charge filter off, wash, dry and weigh the black sulfide, the bright copper picked out. Twice its mass is the copper that this reaction took; divide by the copper used up.",
+	},
+	{
+		Key: "gas.steam", Do: "Weigh the empty trap", Half: 6,
+		How: "Weigh the empty trap before and after a trial charge: what it gained is steam.",
+	},
+	{
+		Key: "gas.warm", Do: "Put a thermometer into the generator", Half: 2,
+		How: "Read it in the liquid when the gas has ended.",
+	},
+	{
+		Key: "gas.bubble", Do: "Catch fifty bubbles", Share: 0.05,
+		How: "Catch fifty bubbles under water in a measuring cylinder, and divide.",
+	},
+	{
+		Key: "peroxide.lost", Do: "Use up a spoonful in a trial", Half: 5,
+		How: "To a tenth of the cake with its dilute acid add peroxide in drops until a rinsed pinch no longer froths; what it took, against what the plan needs when nothing is lost, is the share that worked.",
+	},
+	{
+		Key: "dry.rate", Do: "Weigh the dish twice", Share: 0.1,
+		How: "Weigh the boiling dish, wait a quarter of an hour, weigh again: four times the loss.",
+	},
+	{
+		Key: "crop.held", Do: "Weigh drained crystals damp and dry", Half: 0.01, Share: 0.1,
+		How: "Weigh a spoonful of the drained crystals, let it dry in the air, weigh again: what it lost, divided by what is left.",
+	},
 }
 
 // Measurements are all that the table knows, in bench order. The caller must not

@@ -94,10 +94,14 @@ var models = map[string]model{
 	"normal sum":      {repeat(normal(0, 1), 4), sum},
 	"rectangular sum": {repeat(rectangular(-math.Sqrt(3), math.Sqrt(3)), 4), sum},
 	"logarithm":       {[]source{rectangular(0.1, 1.1)}, func(x []float64) float64 { return math.Log(x[0]) }},
-	"expansion": {[]source{student(1.4999, 0.0001), student(288.15, 0.02), student(1.5021, 0.0002), student(373.10, 0.05)},
-		func(x []float64) float64 { return (x[2] - x[0]) / (x[0] * (x[3] - x[1])) }},
-	"solution": {[]source{normal(100.28, 0.05), rectangular(0.9998, 1), normal(100, 0.07)},
-		func(x []float64) float64 { return 1000 * x[0] * x[1] / x[2] }},
+	"expansion": {
+		[]source{student(1.4999, 0.0001), student(288.15, 0.02), student(1.5021, 0.0002), student(373.10, 0.05)},
+		func(x []float64) float64 { return (x[2] - x[0]) / (x[0] * (x[3] - x[1])) },
+	},
+	"solution": {
+		[]source{normal(100.28, 0.05), rectangular(0.9998, 1), normal(100, 0.07)},
+		func(x []float64) float64 { return 1000 * x[0] * x[1] / x[2] },
+	},
 	"gauge first order": {gaugeInputs, func(x []float64) float64 {
 		return x[0] + x[1] - 50000623*(-0.1*x[2]+11.5e-6*x[6])
 	}},

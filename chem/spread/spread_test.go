@@ -93,9 +93,13 @@ func TestUncertainsFollowThePlan(t *testing.T) {
 		set      entries
 		has, not []string
 	}{
-		{"default", nil, append([]string{"cell.charge", "cell.fill", "cell.aged", "mix.carbon", "mix.inert", "mix.ammonium", "mix.zinc", "mix.water",
-			"wash.held", "loss.transfer", "gas.uptake", "slurry.dithionate", "slurry.reach", "dry.rate"}, copper...),
-			[]string{"gas.warm", "crop.held", "wash.split", "mix.wet", "cell.2.charge", "gas.acid", "wash.soak", "cell.count"}},
+		{
+			"default", nil, append([]string{
+				"cell.charge", "cell.fill", "cell.aged", "mix.carbon", "mix.inert", "mix.ammonium", "mix.zinc", "mix.water",
+				"wash.held", "loss.transfer", "gas.uptake", "slurry.dithionate", "slurry.reach", "dry.rate",
+			}, copper...),
+			[]string{"gas.warm", "crop.held", "wash.split", "mix.wet", "cell.2.charge", "gas.acid", "wash.soak", "cell.count"},
+		},
 		{"metabisulfite", entries{"gas.source": "metabisulfite"}, []string{"gas.warm"}, copper},
 		{"crystals", entries{"dry.way": "crystals"}, []string{"crop.held"}, nil},
 		{"acid rinse", entries{"wash.acid": 50}, []string{"wash.split"}, nil},

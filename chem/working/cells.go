@@ -80,8 +80,10 @@ func ofRow(i int) string {
 
 // size is a mass out of the table of sizes.
 func (w *Workings) size(symbol, name string, e cell.Estimate) {
-	w.known(symbol, name, "g", e.Best, &Source{name, withUnit(digits(e.Best), "g"),
-		"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), "g") + ", a share of the cell's mass: " + cell.MassSource})
+	w.known(symbol, name, "g", e.Best, &Source{
+		name, withUnit(digits(e.Best), "g"),
+		"estimate, " + withUnit(digits(e.Low)+" to "+digits(e.High), "g") + ", a share of the cell's mass: " + cell.MassSource,
+	})
 }
 
 // usual gives the name of an input that says what the mix is made of, or of the
@@ -94,8 +96,10 @@ func (w *Workings) usual(key, name, unit string, kind *cell.Kind, e cell.Estimat
 	symbol := "kind." + kind.Word + "." + key
 	if w.terms[symbol] == nil {
 		name = name + ", " + kind.Name + " cells"
-		w.known(symbol, name, unit, e.Best, &Source{name, withUnit(digits(e.Best), unit),
-			w.estimate(in, e.Low, e.High) + " From: " + cell.KindSource})
+		w.known(symbol, name, unit, e.Best, &Source{
+			name, withUnit(digits(e.Best), unit),
+			w.estimate(in, e.Low, e.High) + " From: " + cell.KindSource,
+		})
 	}
 	return symbol
 }

@@ -45,8 +45,10 @@ func (w *Workings) look(name string) *term {
 	}
 	for _, c := range route.Constants() {
 		if c.Key == name {
-			return &term{name: c.Name, unit: c.Unit, value: c.Value, known: true,
-				source: &Source{c.Name, withUnit(digits(c.Value), c.Unit), c.Source}}
+			return &term{
+				name: c.Name, unit: c.Unit, value: c.Value, known: true,
+				source: &Source{c.Name, withUnit(digits(c.Value), c.Unit), c.Source},
+			}
 		}
 	}
 	panic("working: no quantity " + name)
@@ -73,8 +75,10 @@ func molarMass(text string) *term {
 		text = long
 	}
 	m := float64(formula.MustParse(text).MolarMass())
-	return &term{name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,
-		source: &Source{Name: "Molar masses M", Text: formula.WeightsSource}}
+	return &term{
+		name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,
+		source: &Source{Name: "Molar masses M", Text: formula.WeightsSource},
+	}
 }
 
 // input is an input as the plan holds it; it must not be blank.
@@ -90,8 +94,10 @@ func (w *Workings) input(in *route.Input) *term {
 	if in.Row > 1 {
 		name += ofRow(in.Row - 1)
 	}
-	return &term{name: name, unit: in.Unit, value: v, known: true,
-		source: &Source{name, withUnit(digits(v), in.Unit), w.standing(in)}}
+	return &term{
+		name: name, unit: in.Unit, value: v, known: true,
+		source: &Source{name, withUnit(digits(v), in.Unit), w.standing(in)},
+	}
 }
 
 // clearer are names for inputs whose own only tell beside their field what they are.

@@ -74,9 +74,15 @@ func TestWrongWorkingsAreFound(t *testing.T) {
 func TestEveryConstantIsShown(t *testing.T) {
 	seen := map[string]string{}
 	for _, entries := range [][]string{
-		nil, {"gas.source=metabisulfite"}, {"dry.way=crystals", "crop.cold=5"}, {"dry.way=crystals", "crop.cold=20"},
-		{"dry.temperature=105"}, {"dry.temperature=300"},
-		{"gas.source=slurrysalt"}, {"gas.source=peroxide"}, {"gas.source=oxalic"},
+		nil,
+		{"gas.source=metabisulfite"},
+		{"dry.way=crystals", "crop.cold=5"},
+		{"dry.way=crystals", "crop.cold=20"},
+		{"dry.temperature=105"},
+		{"dry.temperature=300"},
+		{"gas.source=slurrysalt"},
+		{"gas.source=peroxide"},
+		{"gas.source=oxalic"},
 	} {
 		w := New(&spread.Case{Plan: *planOf(t, entries...)})
 		for id := range route.FigureID(len(route.Figures())) {

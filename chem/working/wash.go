@@ -151,8 +151,12 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 		symbol   string
 		equation *reaction.Equation
 	}{
-		{"rinse.potash", reaction.AcidPotash}, {"rinse.ammonia", reaction.AcidAmmonia}, {"rinse.diammine", reaction.AcidDiammine}, {"rinse.basic", reaction.AcidBasic},
-		{"rinse.oxide", reaction.AcidZincOxide}, {"rinse.split", reaction.SplitManganite},
+		{"rinse.potash", reaction.AcidPotash},
+		{"rinse.ammonia", reaction.AcidAmmonia},
+		{"rinse.diammine", reaction.AcidDiammine},
+		{"rinse.basic", reaction.AcidBasic},
+		{"rinse.oxide", reaction.AcidZincOxide},
+		{"rinse.split", reaction.SplitManganite},
 	} {
 		w.extent(r.symbol, ledger.Mix, stage, r.equation)
 	}

@@ -82,8 +82,10 @@ type recipe struct {
 // New runs the plan, which must be in order, and prepares its workings. The
 // intervals that are given with it are told with their inputs.
 func New(c *spread.Case) *Workings {
-	w := &Workings{plan: c.Plan, given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
-		reactions: map[route.FigureID][]*reaction.Equation{}}
+	w := &Workings{
+		plan: c.Plan, given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
+		reactions: map[route.FigureID][]*reaction.Equation{},
+	}
 	w.bench.Keep = true
 	w.sheet = w.bench.Run(&w.plan)
 	w.acid()

@@ -63,8 +63,14 @@ func TestGasLostOnABalance(t *testing.T) {
 	settle(p)
 	unfold(p, "assays", "assay.loss")
 	for _, r := range [][2]string{
-		{"sample", "2.00"}, {"oxalic", "3.00"}, {"acid", "60"}, {"kind", "strong"},
-		{"before", "185.30"}, {"after", "184.25"}, {"blank", "0.03"}, {"celsius", "50"},
+		{"sample", "2.00"},
+		{"oxalic", "3.00"},
+		{"acid", "60"},
+		{"kind", "strong"},
+		{"before", "185.30"},
+		{"after", "184.25"},
+		{"blank", "0.03"},
+		{"celsius", "50"},
 	} {
 		p.Type("assay.loss."+r[0], r[1])
 	}

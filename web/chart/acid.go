@@ -70,8 +70,10 @@ func Acid(p *route.Plan) Picture {
 	pic.Panels[1].Series = []Series{{Role: Ochre, Dash: Dashed, Points: gas}}
 	pic.Panels[1].Marks = []Mark{{X: own.copper, Y: own.litres, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(own.litres, "L")}}
 	if met < 0.98 {
-		pic.Panels[1].Marks = append(pic.Panels[1].Marks, Mark{X: met * own.copper, Y: met * own.litres, Shape: Diamond, Role: Ochre,
-			Text: "the oxide has enough: " + route.Print(met*own.litres, "L")})
+		pic.Panels[1].Marks = append(pic.Panels[1].Marks, Mark{
+			X: met * own.copper, Y: met * own.litres, Shape: Diamond, Role: Ochre,
+			Text: "the oxide has enough: " + route.Print(met*own.litres, "L"),
+		})
 	}
 	pic.Table.Rows = append(pic.Table.Rows, []string{"this plan: " + route.Print(own.copper, ""), route.Print(own.strength, ""), route.Print(own.litres, "")})
 

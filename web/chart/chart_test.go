@@ -202,10 +202,12 @@ func TestDegenerateDataIsDrawn(t *testing.T) {
 	} {
 		for _, axis := range []Axis{{}, {Log: true}, {Free: true}, {Whole: true}} {
 			t.Run(name, func(t *testing.T) {
-				p := Picture{X: Axis{Name: "x"}, Panels: []Panel{{Y: axis,
+				p := Picture{X: Axis{Name: "x"}, Panels: []Panel{{
+					Y:      axis,
 					Series: []Series{{Label: "line", Dots: Round, Interval: "between", Points: points}},
 					Limits: []Limit{{At: 2, Text: "here"}, {At: 2, Upright: true, Text: "there"}},
-					Marks:  []Mark{{X: 2, Y: 3, Shape: Ring, Text: "mark"}}}}}
+					Marks:  []Mark{{X: 2, Y: 3, Shape: Ring, Text: "mark"}},
+				}}}
 				sound(t, &p)
 				wellFormed(t, File(p))
 			})
@@ -385,8 +387,10 @@ func TestSweepTitles(t *testing.T) {
 	assert.Equal(t, Limit{At: 10, Upright: true, Text: "from 10 on the acid runs out first"}, pic.Panels[0].Limits[0])
 	s = ByCells(1, []Try{{X: 1, Best: 7, OK: true}}, false)
 	assert.Equal(t, "1 cell gives 7\u202fg", Swept(s).Title)
-	s = Sweep{Input: Axis{Name: "gas that the slurry takes up", Unit: "%"}, Figure: Axis{Name: "product", Unit: "g"}, Own: 80,
-		Tries: []Try{{X: 70, Best: 40, OK: true}, {X: 90, Best: 46, OK: true}}}
+	s = Sweep{
+		Input: Axis{Name: "gas that the slurry takes up", Unit: "%"}, Figure: Axis{Name: "product", Unit: "g"}, Own: 80,
+		Tries: []Try{{X: 70, Best: 40, OK: true}, {X: 90, Best: 46, OK: true}},
+	}
 	assert.Equal(t, "Gas that the slurry takes up: 80\u202f% gives 43\u202fg; 90\u202f% would give 46\u202fg", Swept(s).Title)
 	s.Input, s.Own, s.Tries = Axis{Name: "further washes", Unit: "×", Whole: true}, 4, []Try{{X: 4, Best: 40, OK: true}, {X: 0, Best: 38, OK: true}}
 	assert.Equal(t, "Further washes: 4 gives 40\u202fg; 0 would give 38\u202fg", Swept(s).Title)
@@ -527,9 +531,11 @@ func wellFormed(t require.TestingT, text string) {
 
 func TestTextIsEscaped(t *testing.T) {
 	evil := `<script>"&'</script>`
-	p := Picture{Name: "x", Title: evil, Note: evil, X: Axis{Name: evil},
+	p := Picture{
+		Name: "x", Title: evil, Note: evil, X: Axis{Name: evil},
 		Panels: []Panel{{Y: Axis{Name: evil}, Series: []Series{{Label: evil, Points: []Point{at(1, 1, true), at(2, 2, true)}}}}},
-		Table:  Table{Head: []string{evil}, Rows: [][]string{{evil}}}}
+		Table:  Table{Head: []string{evil}, Rows: [][]string{{evil}}},
+	}
 	file := File(p)
 	wellFormed(t, file)
 	assert.NotContains(t, file, "<script")

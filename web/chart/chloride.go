@@ -51,8 +51,10 @@ func Chloride(p *route.Plan) Picture {
 	panel.Series = []Series{{Role: Ink, Dots: Round, Points: points}}
 	panel.Limits = []Limit{{At: route.SilverSees, Text: "silver nitrate clouds above " + route.Print(route.SilverSees, "mg/L")}}
 	if mine := points[planned]; mine.OK && mine.Y > 0 {
-		panel.Marks = append(panel.Marks, Mark{X: mine.X, Y: mine.Y, Shape: Ring, Role: Rose,
-			Text: "this plan: " + route.Print(mine.Y, "mg/L")})
+		panel.Marks = append(panel.Marks, Mark{
+			X: mine.X, Y: mine.Y, Shape: Ring, Role: Rose,
+			Text: "this plan: " + route.Print(mine.Y, "mg/L"),
+		})
 	}
 	for _, q := range points {
 		pic.Table.Rows = append(pic.Table.Rows, chlorideRow(after(int(q.X)), q))

@@ -399,9 +399,14 @@ func beside(at spot, w, h, away float64) [8]box {
 	near := away * 0.6
 	var list [8]box
 	for i, c := range [...]spot{ // left upper corners
-		{at.x + near, at.y - near - h}, {at.x - near - w, at.y - near - h}, {at.x - w/2, at.y - away - h},
-		{at.x + near, at.y + near}, {at.x - near - w, at.y + near}, {at.x - w/2, at.y + away},
-		{at.x + away, at.y - h/2}, {at.x - away - w, at.y - h/2},
+		{at.x + near, at.y - near - h},
+		{at.x - near - w, at.y - near - h},
+		{at.x - w/2, at.y - away - h},
+		{at.x + near, at.y + near},
+		{at.x - near - w, at.y + near},
+		{at.x - w/2, at.y + away},
+		{at.x + away, at.y - h/2},
+		{at.x - away - w, at.y - h/2},
 	} {
 		list[i] = box{c.x, c.y, c.x + w, c.y + h}
 	}

@@ -62,8 +62,10 @@ func copperPoints(p *route.Plan, pic *Picture) {
 	inHot, inCold = inHot*factor, inCold*factor
 	panel := &pic.Panels[0]
 	if math.Abs(factor-1) > 0.01 {
-		panel.Series = append(panel.Series, Series{Label: "in this plan’s acid liquor", Role: Blue, Dash: Dotted,
-			Points: rows(table.CopperSulfateSolubility, factor)})
+		panel.Series = append(panel.Series, Series{
+			Label: "in this plan’s acid liquor", Role: Blue, Dash: Dotted,
+			Points: rows(table.CopperSulfateSolubility, factor),
+		})
 	}
 	panel.Marks = append(panel.Marks,
 		Mark{X: hot, Y: inHot, Shape: Ring, Role: Blue, Text: "hot: " + route.Print(inHot, "g")},

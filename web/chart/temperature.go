@@ -15,8 +15,10 @@ func Temperature(p *route.Plan) Picture {
 	pic := Picture{
 		Name: "temperature",
 		X:    Axis{Name: "slurry kept at", Unit: "°C", Free: true},
-		Table: Table{Head: []string{"Slurry, °C", "To dithionate, %", "Gas to make, L", "In the jar, g", "Manganese sulfate in it, %",
-			"Dithionate in it, g", "100 g of water hold, g of gas"}},
+		Table: Table{Head: []string{
+			"Slurry, °C", "To dithionate, %", "Gas to make, L", "In the jar, g", "Manganese sulfate in it, %",
+			"Dithionate in it, g", "100 g of water hold, g of gas",
+		}},
 	}
 	list := route.AlongTemperature(p, celsiuses)
 	if list == nil {

@@ -18,8 +18,10 @@ func TestTakenIsWhatAHandMeasures(t *testing.T) {
 			taken[in.Key] = true
 		}
 	}
-	for _, key := range []string{"cell.count", "mix.wet", "mix.washed", "wash.each", "wash.acid", "batch.share", "gas.acid", "gas.copper", "gas.salt",
-		"gas.minutes", "slurry.water", "slurry.temperature", "rinse.times", "dry.temperature", "copper.cold", "peroxide.charge", "oxalic.charge", "salt.charge"} {
+	for _, key := range []string{
+		"cell.count", "mix.wet", "mix.washed", "wash.each", "wash.acid", "batch.share", "gas.acid", "gas.copper", "gas.salt",
+		"gas.minutes", "slurry.water", "slurry.temperature", "rinse.times", "dry.temperature", "copper.cold", "peroxide.charge", "oxalic.charge", "salt.charge",
+	} {
 		assert.True(t, taken[key], key)
 	}
 	for _, key := range []string{"gas.uptake", "gas.excess", "stir.excess", "gas.source", "cell.charge", "mix.carbon", "room.volume", "room.limit", "wash.target", "slurry.dithionate", "slurry.beaker"} {
