@@ -159,8 +159,9 @@ func measureOf(d *desk.Desk, f fieldView) measureView {
 			r.Line = "weighed"
 		}
 		if id, ok := expectedOf[f.Key]; ok && i > 0 && quantity.Given(dish.Empty) && d.Sheet().Reason(id) == route.Defined {
-			r.Why = "To expect: about " + route.Print(dish.Empty+d.Sheet().Value(id), in.Unit)
-			if band := d.Band(id); band.OK {
+			band := d.Band(id)
+			r.Why = "To expect: about " + route.Print(dish.Empty+band.Expected(d.Sheet().Value(id)), in.Unit)
+			if band.OK {
 				r.Why += inRange(route.Print(dish.Empty+band.Low, "") + "–" + route.Print(dish.Empty+band.High, ""))
 			}
 			r.Why += "."
@@ -232,7 +233,7 @@ func notesField() app.UI {
 func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
 	id, ok := expectedOf[key]
 	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
-		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
+		return account.Interval{Low: band.Low, Median: band.Expected(d.Sheet().Value(id)), High: band.High}, true
 	}
 	return p.Expected(key)
 }

@@ -243,7 +243,7 @@ type sure struct {
 func (s *sure) Render() app.UI {
 	v := s.View
 	return plainSection(sureTitle, "and what to weigh next",
-		app.Elem("p").Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so a best figure may stand at the end of its interval."),
+		app.Elem("p").Class("lede").Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so most ways of being wrong leave less. Where that puts the best figure at the end of its interval or outside, the middle of the draws stands with it: half of them lie below."),
 		app.Elem("div").Class("ask").Body(
 			app.Elem("label").Attr("for", "ask.about").Text("To be surer of"),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID("ask.about").DataSet("ask", "about"), v.About)),

@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
@@ -36,8 +37,10 @@ const (
 // read is a figure as it is read: the number and its band rounded so that the
 // last digit means something, in a sensible unit.
 type read struct {
-	Number, Unit, Range string
-	band                desk.Band
+	Number, Unit string
+	Ends, Middle string // of the band, and of the draws where the number misleads
+	Range        string // both
+	band         desk.Band
 }
 
 func readFigure(d *desk.Desk, id route.FigureID) read {
@@ -52,10 +55,16 @@ func readFigure(d *desk.Desk, id route.FigureID) read {
 	if unit == "" && whole(v) && whole(band.Low) && whole(band.High) {
 		r = spread.Rounded{Best: v, Low: band.Low, High: band.High} // a count
 	}
-	return read{
+	out := read{
 		Number: route.Fixed(r.Best, r.Decimals), Unit: unit, band: band,
-		Range: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
+		Ends: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
 	}
+	out.Range = out.Ends
+	if quantity.Given(band.Middle) {
+		out.Middle = route.Fixed(spread.Round(band.Middle*factor, band.Low*factor, band.High*factor).Best, r.Decimals)
+		out.Range += ", middle " + out.Middle
+	}
+	return out
 }
 
 func whole(v float64) bool { return v == math.Trunc(v) }

@@ -91,7 +91,11 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	say("", ".")
 	if r := readFigure(d, route.ProductMass); r.Range != "" {
 		say("", " Eight times in ten the jar holds ")
-		say("rose", "%s", r.Range+unitAfter(r.Unit))
+		say("rose", "%s", r.Ends+unitAfter(r.Unit))
+		if r.Middle != "" {
+			say("", ", half the time less than ")
+			say("rose", "%s", r.Middle+unitAfter(r.Unit))
+		}
 		say("", ".")
 	}
 	say("soft", " %s", standing(d))

@@ -174,3 +174,17 @@ func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
 	assert.Contains(t, closed, "Show the labels")
 	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
 }
+
+// TestABestAtTheEndOfItsBandShowsTheMiddle: in the list of figures and in what a
+// weighing may be expected to show.
+func TestABestAtTheEndOfItsBandShowsTheMiddle(t *testing.T) {
+	d := desk.New("")
+	for !d.StepBands(desk.Draws) {
+	}
+	band, best := d.Band(route.ProductMass), d.Sheet().Value(route.ProductMass)
+	assert.Greater(t, best, band.High)
+	assert.True(t, band.Low < band.Expected(best) && band.Expected(best) < band.High)
+	assert.Contains(t, readFigure(d, route.ProductMass).Range, ", middle ")
+	assert.NotContains(t, readFigure(d, route.MixMass).Range, "middle")
+	assert.Equal(t, 5.0, d.Band(route.MixMass).Expected(5))
+}

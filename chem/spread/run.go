@@ -211,6 +211,28 @@ func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 	return b.low, b.high, b.ok
 }
 
+// edge is how near to an end of its band, in parts of the band's width, a best
+// figure makes the band look lopsided.
+const edge = 0.1
+
+// Lopsided gives the median of a figure whose best value lies outside its band or
+// within a tenth of its width of an end, so that the best value alone would
+// mislead. Not ok for other figures, and as for Band.
+func (r *Run) Lopsided(id route.FigureID) (median float64, ok bool) {
+	low, high, ok := r.Band(id)
+	if !ok || low == high {
+		return quantity.Blank, false
+	}
+	best, margin := r.best.Value(id), edge*(high-low)
+	if best >= low+margin && best <= high-margin {
+		return quantity.Blank, false
+	}
+	if median, ok = r.Quantile(id, 0.5); ok && math.Abs(best-median) > margin {
+		return median, true
+	}
+	return quantity.Blank, false
+}
+
 // quantiles turns the shares in q into the quantiles of a figure.
 func (r *Run) quantiles(id route.FigureID, q []float64) bool {
 	if id.Info().Words != nil || r.kept == 0 {

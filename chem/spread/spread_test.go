@@ -690,3 +690,44 @@ func TestRound(t *testing.T) {
 	assert.Equal(t, 0.0, HalfWidth(0))
 	assert.InDelta(t, 0.0012, HalfWidth(0.00115), 1e-12)
 }
+
+// TestTheMiddleStandsWhereTheBestMisleads: a best value well inside its band needs
+// nothing beside it; one at an end or outside gets the median of the draws.
+func TestTheMiddleStandsWhereTheBestMisleads(t *testing.T) {
+	r := Start(Case{Plan: route.NewPlan()}, 4096).Finish()
+	middles := 0
+	for i := range route.Figures() {
+		id := route.FigureID(i)
+		low, high, ok := r.Band(id)
+		best := r.Best().Value(id)
+		middle, lopsided := r.Lopsided(id)
+		if lopsided {
+			middles++
+			below, above := 0, 0
+			for _, v := range r.Figure(id) {
+				if v < middle {
+					below++
+				} else if v > middle {
+					above++
+				}
+			}
+			assert.LessOrEqual(t, below, r.Kept()/2, id.Info().Key)
+			assert.LessOrEqual(t, above, r.Kept()/2, id.Info().Key)
+			assert.True(t, low <= middle && middle <= high, id.Info().Key)
+		}
+		if ok && (best < low || best > high) {
+			assert.True(t, lopsided, id.Info().Key)
+		}
+		if ok && math.Abs(best-(low+high)/2) < (high-low)/4 {
+			assert.False(t, lopsided, id.Info().Key)
+		}
+	}
+	assert.Greater(t, middles, 5)
+	_, lopsided := r.Lopsided(route.ProductMass)
+	assert.True(t, lopsided, "charges of the demo are held at what just suffices")
+	_, lopsided = r.Lopsided(route.MixMass)
+	assert.False(t, lopsided)
+	middle, lopsided := r.Lopsided(route.CopperLeft)
+	assert.False(t, lopsided, "most draws leave none, as the best does")
+	assert.False(t, quantity.Given(middle))
+}
