@@ -33,7 +33,7 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 		Problem: d.Problem(in.Key), Whole: in.Whole,
 	}
 	for i, o := range in.Options {
-		v.Options = append(v.Options, optionView{o.Word, o.Name, float64(i) == in.Value(d.Plan())})
+		v.Options = append(v.Options, optionView{o.Word, in.OptionName(d.Plan(), i), float64(i) == in.Value(d.Plan())})
 	}
 	given := quantity.Given(in.Value(d.Plan()))
 	if !given {

@@ -424,7 +424,7 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
 		return ""
 	case in.IsChoice():
-		return "  " + f.Name + ": " + in.Options[int(value)].Name + "\n"
+		return "  " + f.Name + ": " + in.OptionName(d.Plan(), int(value)) + "\n"
 	case in.Standing == route.Measured && !quantity.Given(value), in.Rare && in.IsDefault(d.Plan()):
 		return ""
 	case !quantity.Given(value):

@@ -55,7 +55,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	}
 	count, _ := route.InputByKey("cell.count")
 	size, _ := route.InputByKey("cell.size")
-	v.Plan = d.Text(count) + " dead " + size.Options[int(size.Value(p))].Name + v.Plan
+	v.Plan = d.Text(count) + " dead " + size.OptionName(p, int(size.Value(p))) + v.Plan
 	v.Code, _ = chart.NewCode(v.Link, mostFields)
 	at := map[int]time.Time{}
 	steps, _, slots, err := d.Timetable(theStart(time.Now()))

@@ -188,3 +188,18 @@ func TestABestAtTheEndOfItsBandShowsTheMiddle(t *testing.T) {
 	assert.NotContains(t, readFigure(d, route.MixMass).Range, "middle")
 	assert.Equal(t, 5.0, d.Band(route.MixMass).Expected(5))
 }
+
+// TestAlkalineCellsHaveTheirOwnMarks: each row of the bag by its own kind.
+func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
+	names := func(fragment, key string) (list []string) {
+		in, _ := route.InputByKey(key)
+		for _, o := range viewField(desk.New(fragment), in).Options {
+			list = append(list, o.Name)
+		}
+		return list
+	}
+	assert.Contains(t, names("cell.kind=alkaline", "cell.size"), "LR14 (C)")
+	assert.Contains(t, names("cell.kind=alkaline", "cell.2.size"), "R14 (C)")
+	assert.NotContains(t, names("", "cell.size"), "LR14 (C)")
+	assert.Contains(t, planText(desk.New("cell.kind=alkaline&cell.size=3R12")), "3LR12 (4.5 V flat)")
+}

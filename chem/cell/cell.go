@@ -5,7 +5,11 @@
 // built from what is published, and every one of them gives way to a weighing.
 package cell
 
-import "rosesalt/chem/quantity"
+import (
+	"strings"
+
+	"rosesalt/chem/quantity"
+)
 
 // Estimate is a value that stands until something is weighed: the best guess,
 // with a low and a high that the truth should seldom pass.
@@ -82,6 +86,20 @@ var sizes = [...]Size{
 	flat("6F22", "9 V block", 34, 39, 45),
 	round("4R25", "6 V lantern", 560, 650, 875),
 }
+
+// MarkAs is the mark of a cell of this size and a kind: an alkaline one has an L
+// before the shape, after the number of cells in a pack: LR14, 3LR12, 6LF22 (IEC
+// 60086-1, the letter of the electrochemical system, from memory).
+func (s *Size) MarkAs(k *Kind) string {
+	if !k.Caustic {
+		return s.Mark
+	}
+	shape := strings.IndexAny(s.Mark, "RF")
+	return s.Mark[:shape] + "L" + s.Mark[shape:]
+}
+
+// NameAs is MarkAs with the letter or the word that shops know the size by.
+func (s *Size) NameAs(k *Kind) string { return s.MarkAs(k) + " (" + s.Letter + ")" }
 
 // Sizes are the sizes on offer, smallest first, packs last.
 func Sizes() []Size { return sizes[:] }

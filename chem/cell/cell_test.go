@@ -79,6 +79,21 @@ func TestMarks(t *testing.T) {
 	assert.ElementsMatch(t, []string{"R03", "R6", "R14", "R20", "3R12", "6F22", "4R25"}, marks)
 }
 
+// TestMarksOfAlkalineCells are those that the caution names as fit to be opened.
+func TestMarksOfAlkalineCells(t *testing.T) {
+	var marks []string
+	for _, s := range Sizes() {
+		for _, k := range Kinds() {
+			if k.Caustic {
+				marks = append(marks, s.MarkAs(&k))
+			} else {
+				assert.Equal(t, s.Mark, s.MarkAs(&k))
+			}
+		}
+	}
+	assert.ElementsMatch(t, []string{"LR03", "LR6", "LR14", "LR20", "3LR12", "6LF22", "4LR25"}, marks)
+}
+
 func TestLayerCellsHaveNoRod(t *testing.T) {
 	assert.Equal(t, Estimate{}, size(t, "6F22").Rod)
 }

@@ -69,6 +69,8 @@ type Input struct {
 
 	number func(*Plan) *float64
 	choice func(*Plan) *Choice
+	// named gives an option's name where it depends on the plan; nil where not.
+	named func(p *Plan, option int) string
 }
 
 // IsChoice tells whether the input is a choice of words.
@@ -91,6 +93,15 @@ func (in *Input) IsDefault(p *Plan) bool {
 
 // Word is the chosen word of a choice.
 func (in *Input) Word(p *Plan) string { return in.Options[*in.choice(p)].Word }
+
+// OptionName is an option's name as read in this plan: an alkaline cell of the size
+// R14 has the mark LR14.
+func (in *Input) OptionName(p *Plan, option int) string {
+	if in.named != nil {
+		return in.named(p, option)
+	}
+	return in.Options[option].Name
+}
 
 func (in *Input) reset(p *Plan) {
 	if in.choice != nil {
@@ -232,7 +243,7 @@ func rowInputs(row int) []Input {
 	}
 	var sizes, kinds []Option
 	for _, s := range cell.Sizes() {
-		sizes = append(sizes, Option{s.Mark, s.Mark + " (" + s.Letter + ")"})
+		sizes = append(sizes, Option{s.Mark, s.NameAs(&cell.Kinds()[0])})
 	}
 	for _, k := range cell.Kinds() {
 		kinds = append(kinds, Option{k.Word, k.Name})
@@ -244,6 +255,9 @@ func rowInputs(row int) []Input {
 			Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
 			Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Size },
+			named: func(p *Plan, option int) string {
+				return cell.Sizes()[option].NameAs(&cell.Kinds()[p.Rows[at].Kind])
+			},
 		},
 		{
 			Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,

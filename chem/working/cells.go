@@ -55,13 +55,9 @@ func (w *Workings) cells() {
 	w.place("opened", "mix before the wash", w.start(route.Wash), ledger.Cells, ledger.Mix)
 }
 
-// sizeOf is the mark of a cell, an L before that of an alkaline one.
+// sizeOf is the mark of a cell.
 func (w *Workings) sizeOf(row *route.Row) string {
-	mark := cell.Sizes()[row.Size].Mark
-	if cell.Kinds()[row.Kind].Caustic {
-		return "L" + mark
-	}
-	return mark
+	return cell.Sizes()[row.Size].MarkAs(&cell.Kinds()[row.Kind])
 }
 
 func rowKey(i int) string {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/link"
@@ -39,13 +40,9 @@ func RowOf(s *State, bench *route.Bench) Row {
 	}
 	var cells []string
 	for i := range c.Plan.Rows {
-		prefix := "cell."
-		if i > 0 {
-			prefix += strconv.Itoa(i+1) + "."
-		}
-		size, has := route.InputByKey(prefix + "size")
-		if n := c.Plan.Rows[i].Count; has && quantity.Given(n) {
-			cells = append(cells, route.Plain(n)+" × "+size.Word(&c.Plan))
+		row := &c.Plan.Rows[i]
+		if quantity.Given(row.Count) {
+			cells = append(cells, route.Plain(row.Count)+" × "+cell.Sizes()[row.Size].MarkAs(&cell.Kinds()[row.Kind]))
 		}
 	}
 	r.Cells = strings.Join(cells, " + ")
@@ -95,7 +92,7 @@ func WriteTable(w io.Writer, list []Kept) error {
 	for i := range list {
 		s := &list[i].State
 		r := RowOf(s, &bench)
-		row := []string{s.Kept, cell(s.Name), r.Cells}
+		row := []string{s.Kept, plainText(s.Name), r.Cells}
 		for _, in := range inputs {
 			if in.IsChoice() {
 				row = append(row, in.Word(&r.Content.Plan))
@@ -118,7 +115,7 @@ func WriteTable(w io.Writer, list []Kept) error {
 				row = append(row, number(v))
 			}
 		}
-		row = append(row, cell(s.Notes), s.RunID(), cell(s.Plan))
+		row = append(row, plainText(s.Notes), s.RunID(), plainText(s.Plan))
 		if err := out.Write(row); err != nil {
 			return err
 		}
@@ -140,8 +137,8 @@ func rounded(v float64) float64 {
 	return v
 }
 
-// cell keeps a spreadsheet from taking a text for a formula.
-func cell(text string) string {
+// plainText keeps a spreadsheet from taking a text for a formula.
+func plainText(text string) string {
 	if text != "" && strings.ContainsRune("=+-@\t\r\n", rune(text[0])) {
 		return "'" + text
 	}
