@@ -452,7 +452,6 @@ var (
 	molarZn       = molar("Zn")
 	molarSulfate  = molar("MnSO4")
 	molarEdetate  = molar("C10H14N2Na2O8·2H2O")
-	molarMohr     = molar("(NH4)2Fe(SO4)2·6H2O")
 	mostManganese = 100 * molarMn / molarSulfate // percent, in pure anhydrous manganese sulfate
 )
 
