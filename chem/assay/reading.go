@@ -139,7 +139,7 @@ func Read(in *route.Input, text string) (float64, error) {
 		}
 	}
 	if in.Options != nil && strings.TrimSpace(text) != "" {
-		return 0, fmt.Errorf("“%s” is not offered.", text)
+		return 0, fmt.Errorf("“%s” is not offered.", route.Clip(text, 40))
 	}
 	v, err := in.Read(text)
 	if err == nil {
