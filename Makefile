@@ -1,8 +1,9 @@
 # Everything here needs Go and a shell; the browser tests need a Chromium,
 # which "make browser" finds or installs.
 GO ?= go
+CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test vet browser bench fmt clean
+.PHONY: run build test check vet fuzz browser bench fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -12,12 +13,18 @@ build: ## write dist/rosesalt.html
 
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
-test: browser build vet ## all tests, those in the browser too
-	$(GO) test -count=1 -timeout 30m -json ./... | $(GO) run ./scripts/tally
+test: browser build ## the checks, and all tests, those in the browser too
+	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
+
+check: ## form, vet, staticcheck, known vulnerabilities
+	$(CHECK) | $(GO) run ./scripts/tally
 
 vet:
 	$(GO) vet ./...
 	GOOS=js GOARCH=wasm $(GO) vet ./wasm ./web/... ./scripts/bench/bare
+
+fuzz: ## each fuzz target for FUZZTIME, a minute unless given
+	@GO=$(GO) sh scripts/fuzz.sh
 
 browser:
 	@sh scripts/browser.sh
@@ -26,7 +33,7 @@ bench: browser ## sizes, start and keystrokes against a bare page; the core's be
 	$(GO) run ./scripts/bench
 
 fmt:
-	$(GO) fmt ./...
+	$(GO) run mvdan.cc/gofumpt@v0.12.0 -w .
 
 clean:
 	rm -rf dist

@@ -142,7 +142,7 @@ func likelihood(points []float64, prior grid) []int {
 func (t Told) Check() error {
 	for key, list := range t {
 		if !slices.Contains(sharedKeys[:], key) {
-			return fmt.Errorf("account: “%s” is not shared by runs", key)
+			return fmt.Errorf("account: “%s” is not shared by runs", route.Clip(key, 40))
 		}
 		if len(list) != places {
 			return fmt.Errorf("account: %s has %d places; there are %d", key, len(list), places)

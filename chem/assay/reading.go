@@ -139,7 +139,7 @@ func Read(in *route.Input, text string) (float64, error) {
 		}
 	}
 	if in.Options != nil && strings.TrimSpace(text) != "" {
-		return 0, fmt.Errorf("“%s” is not offered.", text)
+		return 0, fmt.Errorf("“%s” is not offered.", route.Clip(text, 40))
 	}
 	v, err := in.Read(text)
 	if err == nil {
@@ -452,7 +452,6 @@ var (
 	molarZn       = molar("Zn")
 	molarSulfate  = molar("MnSO4")
 	molarEdetate  = molar("C10H14N2Na2O8·2H2O")
-	molarMohr     = molar("(NH4)2Fe(SO4)2·6H2O")
 	mostManganese = 100 * molarMn / molarSulfate // percent, in pure anhydrous manganese sulfate
 )
 

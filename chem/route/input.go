@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"rosesalt/chem/cell"
 	"rosesalt/chem/quantity"
@@ -190,12 +193,21 @@ func (in *Input) print(v float64) string {
 	return s + "\u202f" + in.Unit
 }
 
-// Clip keeps a message readable, whatever was pasted: no more than so many letters.
+// Clip keeps a message readable, whatever was pasted: no more than so many letters, and
+// a mark in place of those that are not seen but break the line or turn the direction
+// of what follows.
 func Clip(s string, most int) string {
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
+	var b strings.Builder
+	for _, r := range s {
+		if most--; most < 0 {
+			return b.String() + "…"
+		}
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			r = utf8.RuneError
+		}
+		b.WriteRune(r) // what is no valid text is RuneError already
 	}
-	return s
+	return b.String()
 }
 
 // clip is Clip for the messages at a field.

@@ -74,7 +74,7 @@ func drawInput(t *rapid.T, p *Plan, in *Input) {
 		*in.choice(p) = Choice(rapid.IntRange(0, len(in.Options)-1).Draw(t, in.Key+" word"))
 		return
 	}
-	v := in.Default
+	var v float64
 	switch way {
 	case atMin:
 		v = in.Min

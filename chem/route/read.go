@@ -48,19 +48,17 @@ func (in *Input) Read(text string) (float64, error) {
 	if s == "" {
 		return quantity.Blank, nil
 	}
-	if thousands(s) {
-		return 0, fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), strings.Replace(s, ",", ".", 1), strings.Replace(s, ",", "", 1))
-	}
 	number, unit := splitNumber(s)
 	v, err := strconv.ParseFloat(number, 64)
-	if len(s) > maxTyped {
-		return 0, in.unread(text)
-	}
 	factor, ok := in.factor(unit)
-	if !ok || err != nil && !isRange(err) || math.IsInf(v, 0) {
+	v *= factor
+	switch {
+	case len(s) > maxTyped || !ok || err != nil && !isRange(err) || math.IsInf(v, 0):
 		return 0, in.unread(text)
+	case thousands(s):
+		return 0, fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), clip(strings.Replace(s, ",", ".", 1)), clip(strings.Replace(s, ",", "", 1)))
 	}
-	return v * factor, nil
+	return v, nil
 }
 
 func isRange(err error) bool {

@@ -58,7 +58,7 @@ func (t *Tab) GoAfresh(address string) error {
 	if err := t.Go(address); err != nil {
 		return err
 	}
-	_, err = call(t, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: script.Identifier})
+	_, err = call(t, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams(script))
 	return err
 }
 

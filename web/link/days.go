@@ -3,6 +3,7 @@ package link
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -101,11 +102,15 @@ func SetDays(days *procedure.Days, times procedure.Times, key, text string) erro
 		}
 		days.Long = long
 	default:
+		step := strings.TrimPrefix(key, TimePrefix)
+		if !slices.Contains(procedure.Keys(), step) {
+			return fmt.Errorf("This version does not know a step “%s”.", clip(step))
+		}
 		m, err := procedure.ReadMinutes(text)
 		if err != nil {
 			return err
 		}
-		return times.Set(strings.TrimPrefix(key, TimePrefix), m)
+		return times.Set(step, m)
 	}
 	return nil
 }

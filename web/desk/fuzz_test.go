@@ -1,0 +1,128 @@
+package desk_test
+
+import (
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+// editable are the keys of all fields, in one order.
+var editable = func() (keys []string) {
+	for _, in := range route.Inputs() {
+		keys = append(keys, in.Key, in.Key+"~")
+	}
+	for _, in := range account.Inputs() {
+		keys = append(keys, in.Key, in.Key+"~")
+		dish, _ := account.DishInputs(in.Key)
+		for _, reading := range dish {
+			keys = append(keys, reading.Key)
+		}
+	}
+	for _, in := range assay.Inputs() {
+		keys = append(keys, in.Key)
+	}
+	keys = append(keys, link.StartKey, link.FinishKey, link.FromKey, link.LongKey, desk.NotesKey, "tea", "")
+	for _, step := range procedure.Keys() {
+		keys = append(keys, link.TimePrefix+step)
+	}
+	return keys
+}()
+
+// FuzzEdit: whatever is typed into the fields, one after the other, a line for each (the
+// field's number, a space, its text), nothing typed is lost, what is wrong is told at a
+// field, every figure is a number, and the link holds what the desk holds.
+func FuzzEdit(f *testing.F) {
+	at := func(key string) string {
+		for i, k := range editable {
+			if k == key {
+				return string([]rune{rune('0' + i)})
+			}
+		}
+		panic(key)
+	}
+	f.Add("", at("cell.count")+" 12\n"+at("gas.strength")+" 70\n"+at("gas.end")+" 98\n"+at("cell.count")+" ")
+	f.Add("v=1&run=v%3D1&run.done=3", at("gas.acid")+" 20\n"+at("found.product")+" 30\n"+at("found.product.empty")+" 100\n"+at("found.product.full")+" 20")
+	f.Add("v=1&cell.2.count=3", at("gas.uptake~")+" 95 to 50\n"+at("copper.cold")+" 90\n"+at("copper.hot")+" 10\n"+at("days.start")+" 2026-03-02T09:00\n"+at("days.finish")+" 2026-03-05T09:00")
+	f.Add("", at("cell.kind")+" alkaline\n"+at("cell.2.kind")+" chloride\n"+at("gas.source")+" peroxide\n"+at("notes")+" \u202e\x00\n"+at("assay.oxalate.titre")+" 1e999")
+	f.Fuzz(func(t *testing.T, fragment, lines string) {
+		d := desk.New(fragment)
+		typed := map[string]string{}
+		for i, line := range strings.Split(lines, "\n") {
+			r, size := utf8.DecodeRuneInString(line)
+			if i > 20 || size == 0 {
+				break
+			}
+			key := editable[(int(r)-'0'+10*len(editable))%len(editable)]
+			text := strings.TrimPrefix(line[size:], " ")
+			d.Edit(key, text)
+			typed[key] = text
+			shown(t, d, key, text)
+		}
+		sound(t, d)
+		// Through the link, the desk is what it was, but for what could not be read.
+		again := desk.New(d.Fragment())
+		if len(again.Troubles()) > 0 || again.Fragment() != d.Fragment() {
+			t.Fatalf("%q %q: %q comes back as %q with %q", fragment, lines, d.Fragment(), again.Fragment(), again.Troubles())
+		}
+		d.Reset()
+		for key := range typed {
+			if d.Problem(key) != "" {
+				t.Fatalf("%s: starting over leaves %q", key, d.Problem(key))
+			}
+		}
+	})
+}
+
+// shown holds that what was typed last stands in its field.
+func shown(t *testing.T, d *desk.Desk, key, text string) {
+	name, interval := strings.CutSuffix(key, "~")
+	in, planned := route.InputByKey(name)
+	stands := text
+	switch {
+	case planned && (d.Locked(in) || interval && d.Started() != nil && in.Standing != route.Measured):
+	case planned && interval:
+		stands = d.IntervalText(in)
+	case planned:
+		stands = d.Text(in)
+	case assay.Is(key):
+		stands = d.AssayText(key)
+	case link.IsDays(key):
+		stands = d.DaysText(key)
+	default:
+		if _, ok := account.InputByKey(name); ok {
+			stands = d.FoundText(key)
+		}
+	}
+	if stands != text {
+		t.Fatalf("%s: %q was typed, and %q stands there", key, text, stands)
+	}
+}
+
+// sound holds that a desk can be shown.
+func sound(t *testing.T, d *desk.Desk) {
+	for i := range route.Figures() {
+		if id := route.FigureID(i); d.Sheet().Reason(id) == route.Defined && !(d.Sheet().Value(id)-d.Sheet().Value(id) == 0) {
+			t.Fatalf("%s: %s is %v", d.Fragment(), id.Info().Key, d.Sheet().Value(id))
+		}
+	}
+	if problems := route.Check(d.Plan()); len(problems) > 0 {
+		t.Fatalf("%s: the plan has %v", d.Fragment(), problems)
+	}
+	for _, key := range editable {
+		told := d.Problem(key) + d.AssayProblem(key)
+		if !utf8.ValidString(told) || utf8.RuneCountInString(told) > 500 || strings.ContainsFunc(told, unicode.IsControl) {
+			t.Fatalf("%s: %q", key, told)
+		}
+	}
+	if notes := d.Notes(); !utf8.ValidString(notes) || len(notes) > link.MaxNotes {
+		t.Fatalf("notes %q", notes)
+	}
+}
