@@ -2,7 +2,7 @@
 # which "make browser" finds or installs.
 GO ?= go
 
-.PHONY: run build test vet browser bench fmt clean
+.PHONY: run build test vet browser bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -24,6 +24,11 @@ browser:
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
+
+# Two hours for all, most of them route's; "make mutate ONLY=table" or
+# "ONLY=route/gas.go" for a part. What was tried before is not tried again.
+mutate: ## changes to chem's code that its tests do not notice
+	$(GO) run ./scripts/mutate $(ONLY)
 
 fmt:
 	$(GO) fmt ./...
