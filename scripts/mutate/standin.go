@@ -36,7 +36,7 @@ const (
 )
 
 // skipped are tests that say nothing about mutants: Golden holds whatever
-// numbers the code gave before, and a build without optimisation allocates.
+// numbers the code gave before, and a build without inlining allocates.
 const skipped = "Golden|Allocat"
 
 // Processor time for the tests, in seconds, however long that takes: about ten
@@ -102,7 +102,7 @@ var firstFailure = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 // fault: a test's name, "loop" when the processor time ran out, "panic" when
 // the program stopped outside any test.
 //
-// Most of the time goes into compiling, so nothing is optimised, vetted or kept
+// Most of the time goes into compiling, so little is optimised and nothing vetted or kept
 // for a debugger.
 func try(real, dir string) (status int, noticed string) {
 	work, err := os.MkdirTemp("", "mutant")
@@ -111,7 +111,7 @@ func try(real, dir string) (status int, noticed string) {
 	}
 	defer os.RemoveAll(work)
 	binary := filepath.Join(work, "tests")
-	build := exec.Command(real, "test", "-c", "-vet=off", "-gcflags=-N -l", "-ldflags=-s -w", "-o", binary, ".")
+	build := exec.Command(real, "test", "-c", "-vet=off", "-gcflags=-l -dwarf=false", "-ldflags=-s -w", "-o", binary, ".")
 	build.Dir = dir
 	build.Env = append(os.Environ(), "GOGC=off")
 	if out, err := build.CombinedOutput(); err != nil {
