@@ -3,7 +3,7 @@
 GO ?= go
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser bench fmt clean
+.PHONY: run build test check vet fuzz browser bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -31,6 +31,11 @@ browser:
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
+
+# Two hours for all, most of them route's; "make mutate ONLY=table" or
+# "ONLY=route/gas.go" for a part. What was tried before is not tried again.
+mutate: ## changes to chem's code that its tests do not notice
+	$(GO) run ./scripts/mutate $(ONLY)
 
 fmt:
 	$(GO) run mvdan.cc/gofumpt@v0.12.0 -w .

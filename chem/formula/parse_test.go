@@ -35,6 +35,9 @@ func TestParse(t *testing.T) {
 		{"CO", "", map[string]int{"C": 1, "O": 1}, 0},
 		{"Co", "", map[string]int{"Co": 1}, 0},
 		{"H1000000", "", map[string]int{"H": 1e6}, 0},
+		{strings.Repeat("H", formula.MaxLength), "", map[string]int{"H": formula.MaxLength}, 0},
+		{"Mn^9+", "", map[string]int{"Mn": 1}, 9},
+		{"Mn^99-", "", map[string]int{"Mn": 1}, -formula.MaxCharge},
 	}
 	for _, c := range cases {
 		t.Run(c.text, func(t *testing.T) {
@@ -59,6 +62,7 @@ func TestParseRefuses(t *testing.T) {
 		{"nothing", "", "formula: empty"},
 		{"spaces only", " \t", "formula: empty"},
 		{"unknown element", "XxO", `formula: unknown element "Xx" in "XxO"`},
+		{"unknown element to the last letter", "Cz", `formula: unknown element "Cz" in "Cz"`},
 		{"capitals", "MNO2", `formula: unknown element "M" in "MNO2"`},
 		{"small letters", "mno2", `formula: unexpected "m" in "mno2"`},
 		{"not closed", "Mn(OH", `formula: bracket '(' is not closed in "Mn(OH"`},
@@ -87,6 +91,8 @@ func TestParseRefuses(t *testing.T) {
 		{"charge too large", "SO4^100-", `formula: charge "^100-" is not a number from 1 to 99 and a sign in "SO4^100-"`},
 		{"two charges", "Mn^2+^2+", `formula: charge "^2+^2+" is not a number from 1 to 99 and a sign in "Mn^2+^2+"`},
 		{"charge that could be a count", "SO42-", `formula: charge without ^ after a number in "SO42-"`},
+		{"charge that could be a ten", "SO40-", `formula: charge without ^ after a number in "SO40-"`},
+		{"charge that could be a nine", "SO49-", `formula: charge without ^ after a number in "SO49-"`},
 		{"charge in brackets", "(SO4^2-)2", `formula: bracket '(' is not closed in "(SO4^2-)2"`},
 		{"charge and more", "Mn+O2", `formula: charge "+O2" without a sign at its end in "Mn+O2"`},
 		{"not text", "Mn\xff", `formula: unexpected "\xff" in "Mn\xff"`},

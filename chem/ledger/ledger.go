@@ -92,7 +92,7 @@ func SetOf(list ...reaction.Substance) (set Set) {
 	return set
 }
 
-var _ [64 - reaction.Substances]struct{} // a set has room for all
+const _ Set = 1 << reaction.Substances // a set has room for all
 
 // next takes the first substance out of the set.
 func (set *Set) next() reaction.Substance {
@@ -240,12 +240,14 @@ func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
 // fault of the model.
 const slack = 1e-12
 
+// take is what is left of an amount when n is taken from it, and whether there was
+// enough.
 func take(have, n float64) (left float64, ok bool) {
 	left, near := have-n, slack*(1e-9+n)
 	if left > near {
-		return left, n >= 0
+		return left, true
 	}
-	return 0, left >= -near && n < math.MaxFloat64
+	return 0, left >= -near && !math.IsInf(n, 1)
 }
 
 // Balance is, for an element, the moles brought in and the moles that stand in

@@ -65,6 +65,9 @@ func TestRefusals(t *testing.T) {
 		"reacting more than is there": {
 			func(b *Book) { b.React(Slurry, reaction.ReduceDioxide, 0.5) }, []string{"SO2", "slurry", "used up in", "holds 0.25 mol"},
 		},
+		"reacting more than is there of two moles each": {
+			func(b *Book) { b.React(Slurry, reaction.ReduceDioxideDithionate, 0.2) }, []string{"ledger: 0.4 mol of SO2"},
+		},
 		"reacting where nothing is": {
 			func(b *Book) { b.React(Mix, reaction.ReduceDioxide, 0.1) }, []string{"MnO2", "black mix"},
 		},

@@ -32,8 +32,11 @@ func ParseAnalysis(text string) (Analysis, error) {
 	}
 	a := Analysis{text: text}
 	seen := map[string]bool{}
-	for sign, side := range map[int]string{-1: left, 1: right} {
-		for _, word := range strings.Split(side, " + ") {
+	for _, side := range []struct {
+		text string
+		sign int
+	}{{left, -1}, {right, 1}} {
+		for _, word := range strings.Split(side.text, " + ") {
 			n, written := 1, strings.TrimSpace(word)
 			if number, rest, two := strings.Cut(written, " "); two {
 				count, err := strconv.Atoi(number)
@@ -50,7 +53,7 @@ func ParseAnalysis(text string) (Analysis, error) {
 				return Analysis{}, fmt.Errorf("reaction: %v stands twice in %q", f, text)
 			}
 			seen[f.String()] = true
-			a.terms = append(a.terms, analysisTerm{f, sign * n})
+			a.terms = append(a.terms, analysisTerm{f, side.sign * n})
 		}
 	}
 	return a, a.check()

@@ -94,6 +94,10 @@ func TestParseAccepts(t *testing.T) {
 	}, e.Terms())
 	assert.Equal(t, -2.0, e.Coefficient(SulfuricAcid))
 	assert.Zero(t, e.Coefficient(Copper))
+
+	e, err = Parse("1 MnO2 + SO2 -> 1 MnSO4")
+	require.NoError(t, err, "a coefficient of one may be written")
+	assert.Equal(t, []Term{{ManganeseDioxide, -1}, {SulfurDioxide, -1}, {ManganeseSulfate, 1}}, e.Terms())
 }
 
 // TestCoreRule holds every reduction to one rule, derived from the electrons:

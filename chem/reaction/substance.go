@@ -137,7 +137,6 @@ func (e Element) String() string { return elements[e] }
 
 // facts is what the formulas say, worked out once.
 type facts struct {
-	parsed      [Substances]formula.Formula
 	molarMasses [Substances]quantity.GramPerMole
 	atoms       [Substances][Elements]float64
 	byFormula   map[string]Substance
@@ -148,7 +147,7 @@ var known = func() *facts {
 	k := &facts{byFormula: make(map[string]Substance, Substances)}
 	for s := range Substance(Substances) {
 		f := formula.MustParse(pure[s].formula)
-		k.parsed[s], k.molarMasses[s] = f, f.MolarMass()
+		k.molarMasses[s] = f.MolarMass()
 		for e, symbol := range elements {
 			n := float64(f.Count(symbol))
 			k.atoms[s][e] = n

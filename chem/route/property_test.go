@@ -154,23 +154,78 @@ func TestAnyPlanKeepsItsBooks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		b.Run(p)
-		if err := b.Err(); err != nil {
-			t.Fatalf("%v\nplan:%s", err, link(p))
-		}
-		for e := range reaction.Element(reaction.Elements) {
-			in, out := b.Book().Balance(e)
-			if math.Abs(float64(in-out)) > tiny*float64(in)+nothing {
-				t.Fatalf("%v: %v mol in, %v mol out\nplan:%s", e, in, out, link(p))
-			}
-		}
-		for v := range ledger.Vessel(ledger.Vessels) {
-			for sub := range reaction.Substance(reaction.Substances) {
-				if a := float64(b.Book().Amount(v, sub)); !(a >= 0) || math.IsInf(a, 1) {
-					t.Fatalf("%v holds %v mol of %v\nplan:%s", v, a, sub, link(p))
-				}
-			}
-		}
+		booksClose(t, p, &b)
 	})
+}
+
+func booksClose(t rapid.TB, p *Plan, b *Bench) {
+	t.Helper()
+	if err := b.Err(); err != nil {
+		t.Fatalf("%v\nplan:%s", err, link(p))
+	}
+	for e := range reaction.Element(reaction.Elements) {
+		in, out := b.Book().Balance(e)
+		if math.Abs(float64(in-out)) > tiny*float64(in)+nothing {
+			t.Fatalf("%v: %v mol in, %v mol out\nplan:%s", e, in, out, link(p))
+		}
+	}
+	for v := range ledger.Vessel(ledger.Vessels) {
+		for sub := range reaction.Substance(reaction.Substances) {
+			if a := float64(b.Book().Amount(v, sub)); !(a >= 0) || math.IsInf(a, 1) {
+				t.Fatalf("%v holds %v mol of %v\nplan:%s", v, a, sub, link(p))
+			}
+		}
+	}
+}
+
+// TestEveryLimit: every plan that has one input at a limit, blank, or at another
+// word, in all ways to reduce and both to finish, of lye and with no cells too. A random plan
+// rarely stands exactly there.
+func TestEveryLimit(t *testing.T) {
+	var bases []*Plan
+	for _, source := range input(t, "gas.source").Options {
+		for _, other := range []string{"dry.way=dry", "dry.way=crystals", "cell.kind=alkaline", "cell.rejects=6"} {
+			bases = append(bases, planOf(t, "gas.source="+source.Word, other))
+		}
+	}
+	runs := 0
+	var b Bench
+	try := func(p *Plan) {
+		if len(Check(p)) > 0 {
+			return
+		}
+		runs++
+		s := b.Run(p)
+		booksClose(t, p, &b)
+		mayStand(t, p, s)
+	}
+	for _, base := range bases {
+		for i := range Inputs() {
+			in := &Inputs()[i]
+			if in.IsChoice() {
+				for word := range in.Options {
+					p := *base
+					*in.choice(&p) = Choice(word)
+					try(&p)
+				}
+				continue
+			}
+			ends := []float64{in.Min, in.Max}
+			if in.Blank != "" {
+				ends = append(ends, quantity.Blank)
+			}
+			for _, v := range ends {
+				p := *base
+				if err := in.Set(&p, v); err != nil {
+					t.Fatal(err)
+				}
+				try(&p)
+			}
+		}
+	}
+	if runs < 4000 {
+		t.Errorf("only %d plans", runs)
+	}
 }
 
 // atMostHundred are the figures that are a share of something.
@@ -185,35 +240,40 @@ func TestAnyPlanHasFigures(t *testing.T) {
 	var b Bench
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
-		s := b.Run(p)
-		for id := range FigureID(len(Figures())) {
-			v, why, key := s.Value(id), s.Reason(id), id.Info().Key
-			switch {
-			case why == NotReached:
-				t.Fatalf("%s is not written\nplan:%s", key, link(p))
-			case why != Defined && !math.IsNaN(v):
-				t.Fatalf("%s has the value %v and no value (%v)\nplan:%s", key, v, why, link(p))
-			case why == Defined && (math.IsNaN(v) || math.IsInf(v, 0)):
-				t.Fatalf("%s is %v and does not say why\nplan:%s", key, v, link(p))
-			case v < -tiny:
-				t.Fatalf("%s is %v\nplan:%s", key, v, link(p))
-			}
-			if words := id.Info().Words; words != nil && why == Defined && (v != math.Trunc(v) || int(v) >= len(words)) {
-				t.Fatalf("%s picks word %v\nplan:%s", key, v, link(p))
-			}
-		}
-		for _, id := range atMostHundred {
-			if v := s.Value(id); v > 100*(1+tiny) {
-				t.Fatalf("%s is %v\nplan:%s", id.Info().Key, v, link(p))
-			}
-		}
-		Notices(p, s)
-		for _, need := range append(Reagents(p, s), Vessels(p, s)...) {
-			if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
-				t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
-			}
-		}
+		mayStand(t, p, b.Run(p))
 	})
+}
+
+// mayStand fails where a sheet could not be shown.
+func mayStand(t rapid.TB, p *Plan, s *Sheet) {
+	t.Helper()
+	for id := range FigureID(len(Figures())) {
+		v, why, key := s.Value(id), s.Reason(id), id.Info().Key
+		switch {
+		case why == NotReached:
+			t.Fatalf("%s is not written\nplan:%s", key, link(p))
+		case why != Defined && !math.IsNaN(v):
+			t.Fatalf("%s has the value %v and no value (%v)\nplan:%s", key, v, why, link(p))
+		case why == Defined && (math.IsNaN(v) || math.IsInf(v, 0)):
+			t.Fatalf("%s is %v and does not say why\nplan:%s", key, v, link(p))
+		case v < -tiny:
+			t.Fatalf("%s is %v\nplan:%s", key, v, link(p))
+		}
+		if words := id.Info().Words; words != nil && why == Defined && (v != math.Trunc(v) || int(v) >= len(words)) {
+			t.Fatalf("%s picks word %v\nplan:%s", key, v, link(p))
+		}
+	}
+	for _, id := range atMostHundred {
+		if v := s.Value(id); v > 100*(1+tiny) {
+			t.Fatalf("%s is %v\nplan:%s", id.Info().Key, v, link(p))
+		}
+	}
+	Notices(p, s)
+	for _, need := range append(Reagents(p, s), Vessels(p, s)...) {
+		if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
+			t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
+		}
+	}
 }
 
 func TestAnyPlanAccountsForItsGas(t *testing.T) {

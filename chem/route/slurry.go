@@ -191,7 +191,7 @@ func (b *Bench) reduce(p *Plan) {
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)
 	if b.carry.manganese > 0 {
-		b.set(ReduceConversion, 100*float64(b.divalent(ledger.Slurry)/b.carry.manganese))
+		b.set(ReduceConversion, 100*float64(b.divalent()/b.carry.manganese))
 	} else {
 		b.sheet.undefined(NoCells, ReduceConversion)
 	}
@@ -213,9 +213,10 @@ const solidDensity = 3.5
 var _ = constant("solidDensity", solidDensity, "g/mL", "density of the cake's solids",
 	"estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)")
 
-// divalent is the manganese that stands in a vessel as Mn(II).
-func (b *Bench) divalent(v ledger.Vessel) quantity.Mole {
-	return b.has(v, ManganeseSulfate) + b.has(v, ManganeseDithionate) + b.has(v, ManganeseBisulfite) + b.has(v, ManganeseSulfite)
+// divalent is the manganese that the slurry holds in solution; the sulfite forms in
+// the dish.
+func (b *Bench) divalent() quantity.Mole {
+	return b.has(ledger.Slurry, ManganeseSulfate) + b.has(ledger.Slurry, ManganeseDithionate) + b.has(ledger.Slurry, ManganeseBisulfite)
 }
 
 // split is what acid alone does to the Mn(III) that can be reached, as far as

@@ -31,6 +31,17 @@ func TestParseTable(t *testing.T) {
 	assert.Equal(t, 1.5, x)
 }
 
+// TestLevelTablesCannotBeReadBackwards: two rows that are level have one y for more
+// than one x, whichever way the rest goes.
+func TestLevelTablesCannotBeReadBackwards(t *testing.T) {
+	for _, rows := range []string{"1,2\n2,2\n3,4", "1,4\n2,4\n3,2", "1,2\n2,4\n3,4"} {
+		tab, err := parseTable("n", strings.Replace(good, "1,2\n2,4", rows, 1))
+		require.NoError(t, err)
+		_, err = tab.Inverse(3)
+		assert.ErrorIs(t, err, ErrNotMonotone, rows)
+	}
+}
+
 func TestParseTableRefuses(t *testing.T) {
 	cases := []struct{ name, old, new, message string }{
 		{"no source", "# source: s\n", "", `table: n: no "source" at the head`},

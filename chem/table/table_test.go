@@ -147,8 +147,10 @@ func TestStandingsAreTheFiles(t *testing.T) {
 	assert.Equal(t, table.FromMemory, table.CopperSulfateInAcid.Standing())
 	assert.Equal(t, table.FromMemory, table.AcidMixingHeat.Standing())
 	assert.Equal(t, table.Estimate, table.DithionateShare.Standing())
-	assert.Equal(t, "from memory", table.FromMemory.String())
-	assert.Equal(t, "Standing(9)", table.Standing(9).String())
+	for s, word := range []string{"published", "derived", "from memory", "estimate", "Standing(4)"} {
+		assert.Equal(t, word, table.Standing(s).String())
+	}
+	assert.Equal(t, "Standing(-1)", table.Standing(-1).String())
 }
 
 func TestNamesAndUnits(t *testing.T) {
