@@ -58,15 +58,15 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	v.Plan = d.Text(count) + " dead " + size.Options[int(size.Value(p))].Name + v.Plan
 	v.Code, _ = chart.NewCode(v.Link, mostFields)
 	at := map[int]time.Time{}
-	steps, _, slots, err := d.Timetable(theStart(time.Now()))
+	days, err := d.Timetable(firstDay(d))
 	if err == nil && (d.DaysText(link.StartKey) != "" || d.DaysText(link.FinishKey) != "") {
-		for _, slot := range slots {
+		for _, slot := range days.Slots {
 			if _, there := at[slot.Step]; !there {
 				at[slot.Step] = slot.Start
 			}
 		}
 	}
-	for i, st := range steps {
+	for i, st := range days.Steps {
 		step := sheetStep{Step: st, Number: i + 1, When: route.Print(float64(st.Minutes), "min")}
 		if st.Minutes >= 100 {
 			step.When = procedure.Hours(st.Minutes)

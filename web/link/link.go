@@ -7,7 +7,7 @@
 // (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
-// "days.long=minutes". The promise: a link
+// "days.long=minutes", "days.every=days" from one to the next. The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
 package link
