@@ -25,7 +25,7 @@ type sheetView struct {
 	Plan      string
 	Loudest   string
 	Reagents  []route.Need
-	Vessels   []route.Need
+	Vessels   []route.Vessel
 	Apparatus chart.Apparatus
 	Steps     []sheetStep
 	Card      []safety.Mishap
@@ -131,7 +131,7 @@ func (b *benchSheet) Render() app.UI {
 			sheetCode(v),
 		),
 		v.Apparatus.Draw(),
-		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetNeeds("Vessels", v.Vessels)),
+		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetVessels(v.Vessels)),
 		app.Elem("div").Class("sheet-steps").Body(
 			app.Range(v.Steps).Slice(func(i int) app.UI { return paperStep(v.Steps[i]) }),
 			app.Elem("div").Class("sheet-step sheet-end").Body(
@@ -168,8 +168,23 @@ func toWrite(name string, width int) app.UI {
 
 func sheetNeeds(title string, list []route.Need) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text(title+". "), app.Range(list).Slice(func(i int) app.UI {
-		return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
+		return sheetNeed(route.Print(list[i].Amount, list[i].Unit), list[i].Name)
 	}))
+}
+
+func sheetVessels(list []route.Vessel) app.UI {
+	return app.Elem("p").Body(app.Elem("b").Text("Vessels, at least. "), app.Range(list).Slice(func(i int) app.UI {
+		v := list[i]
+		amount, name := route.Print(v.Amount, v.Unit), v.Name
+		if size, ok := common(v); ok && size != amount {
+			name += ", next size " + size
+		}
+		return sheetNeed(amount, name)
+	}))
+}
+
+func sheetNeed(amount, name string) app.UI {
+	return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(amount+" "), app.Text(lower(name)))
 }
 
 func paperStep(s sheetStep) app.UI {
