@@ -91,7 +91,7 @@ func (c Club) Trouble() string {
 	if c.AtOnce <= c.Groups {
 		return ""
 	}
-	return route.Print(c.AtOnce, "") + " at the same time are more than the " + route.Print(c.Groups, "") + " groups that there are, so all of them are counted. Give fewer here, or more groups."
+	return route.Print(c.AtOnce, "") + " at the same time are more than the number of groups, " + route.Print(c.Groups, "") + ", so only these are counted. Give fewer here, or more groups."
 }
 
 // Running is how many make gas at the same time.

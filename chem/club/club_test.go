@@ -140,7 +140,7 @@ func TestLimitsSayWhatToDo(t *testing.T) {
 	assert.Equal(t, club.New(), c, "what is refused changes nothing")
 	require.NoError(t, c.Set(club.GroupsKey, 3))
 	require.NoError(t, c.Set(club.AtOnceKey, 5))
-	assert.Contains(t, c.Trouble(), "more than the 3 groups")
+	assert.Contains(t, c.Trouble(), "more than the number of groups, 3")
 	assert.Equal(t, 3.0, c.Running())
 	require.NoError(t, c.Set(club.AtOnceKey, quantity.Blank))
 	assert.Equal(t, 1.0, c.AtOnce)

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -53,6 +54,7 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 		"no day":             {"days.start=tomorrow", "days.start=tomorrow", "no day and time"},
 		"no time":            {"days.from=25:00", "days.from=25:00", "no time of the day"},
 		"no apart":           {"days.every=0", "days.every=0", "7 is once a week"},
+		"half a group":       {"club.groups=2.5", "club.groups=2.5", "not a whole number"},
 		"short session":      {"days.long=5", "days.long=5", "30 to 1440"},
 		"both ends":          {"days.start=2026-03-02T09:00&days.finish=2026-03-04T18:00", "days.finish=2026-03-04T18:00", "cannot both"},
 		"unknown step":       {"time.tea=5", "time.tea=5", "no plan has a step"},
@@ -175,12 +177,20 @@ func TestDaysAsPromised(t *testing.T) {
 	assert.Equal(t, "v=1", link.Encode(&c), "nothing brings back the usual")
 }
 
+func TestClubAsPromised(t *testing.T) {
+	c, troubles := link.Decode("club.groups=6&club.atonce=2")
+	require.Empty(t, troubles)
+	assert.Equal(t, club.Club{Groups: 6, AtOnce: 2}, c.Club)
+	assert.Equal(t, "v=1&club.groups=6&club.atonce=2", link.Encode(&c))
+}
+
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plans(t)
 		c := link.NewContent()
 		c.Plan, c.Given = p, intervals(t)
 		days(t, &c)
+		c.Club = club.Club{Groups: float64(rapid.IntRange(1, 30).Draw(t, "groups")), AtOnce: float64(rapid.IntRange(1, 30).Draw(t, "at once"))}
 		require.NoError(t, c.Found.Set("found.product", rapid.Float64Range(0, 1e4).Draw(t, "found")))
 		fragment := link.Encode(&c)
 		back, troubles := link.Decode(fragment)
@@ -195,6 +205,7 @@ func TestRoundTrip(t *testing.T) {
 		require.Equal(t, c.Found.Product, back.Found.Product)
 		require.Equal(t, c.Days, back.Days)
 		require.Equal(t, c.Times, back.Times)
+		require.Equal(t, c.Club, back.Club)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})
