@@ -115,7 +115,7 @@ func afterOf(d *desk.Desk) afterView {
 	verdict := p.Verdict()
 	v.Verdict, v.Missing = verdict.Sentence, verdict.Missing
 	for _, r := range verdict.Ranked {
-		v.Causes = append(v.Causes, r.Cause.Name()+", "+r.Odds)
+		v.Causes = append(v.Causes, p.Called(r.Cause)+", "+r.Odds)
 	}
 	if verdict.Settles != nil {
 		v.Settles = verdict.Settles.Sentence
@@ -273,7 +273,7 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	if pic.Title != "" {
 		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]
 	}
-	pic.Note = "As it most likely ran: " + cause.Name() + "."
+	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
 	if spilt > 0 {
 		pic.Note += " Of what stands in the jar here, " + route.Print(100*spilt, "%") + " was spilt."
 	}

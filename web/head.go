@@ -446,10 +446,11 @@ func planText(d *desk.Desk) string {
 		}
 	}
 	b.WriteString("\n" + readyTitle + "\n")
-	for _, list := range [][]route.Need{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet())} {
-		for _, n := range list {
-			b.WriteString("  " + n.Name + ": " + route.Print(n.Amount, n.Unit) + "\n")
-		}
+	for _, n := range route.Reagents(d.Plan(), d.Sheet()) {
+		b.WriteString("  " + n.Name + ": " + route.Print(n.Amount, n.Unit) + "\n")
+	}
+	for _, v := range route.Vessels(d.Plan(), d.Sheet()) {
+		b.WriteString("  " + v.Name + ": " + room(v) + "\n")
 	}
 	for _, g := range route.Gear(d.Plan()) {
 		b.WriteString("  " + g + "\n")
@@ -482,9 +483,10 @@ const (
 
 // readyView is the list of what to buy and put out.
 type readyView struct {
-	Reagents, Vessels []route.Need
-	Gear              []string
-	Buying            []safety.Advice
+	Reagents []route.Need
+	Vessels  []route.Vessel
+	Gear     []string
+	Buying   []safety.Advice
 }
 
 func readyOf(d *desk.Desk) readyView {
@@ -498,7 +500,7 @@ type ready struct {
 
 func (r *ready) Render() app.UI {
 	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Elem("div").Class("cols").Body(
-		needs("Reagents", r.View.Reagents), needs("Vessels", r.View.Vessels), gear(r.View.Gear),
+		needs("Reagents", r.View.Reagents), vessels(r.View.Vessels), gear(r.View.Gear),
 	), buying(r.View.Buying))
 }
 
@@ -512,15 +514,53 @@ func gear(list []string) app.UI {
 func needs(title string, list []route.Need) app.UI {
 	return app.Elem("div").Body(
 		app.Elem("h3").Text(title),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return need(list[i], "") })),
+	)
+}
+
+// need is a line of what to have ready; small stands under its amount.
+func need(n route.Need, small string) app.UI {
+	number, unit := route.PrintParts(n.Amount, n.Unit)
+	return app.Elem("div").Class("fig").Body(
+		app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
+		app.Elem("dd").Body(app.Elem("span").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))), app.If(small != "", app.Elem("small").Text(small))),
+	)
+}
+
+func vessels(list []route.Vessel) app.UI {
+	return app.Elem("div").Body(
+		app.Elem("h3").Text("Vessels, at least"),
 		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI {
-			n := list[i]
-			number, unit := route.PrintParts(n.Amount, n.Unit)
-			return app.Elem("div").Class("fig").Body(
-				app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
-				app.Elem("dd").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))),
-			)
+			v := list[i]
+			switch size, ok := common(v); {
+			case !ok:
+				return need(v.Need, "several")
+			case size != route.Print(v.Amount, v.Unit):
+				return need(v.Need, "next size "+size)
+			}
+			return need(v.Need, "")
 		})),
 	)
+}
+
+// common is the next size in which a vessel is sold, as read; not ok where none is so
+// large.
+func common(v route.Vessel) (size string, ok bool) {
+	c := float64(v.Common())
+	return route.Print(c, v.Unit), c > 0
+}
+
+// room is what a vessel must hold, and the next size in which it is sold.
+func room(v route.Vessel) string {
+	least := "at least " + route.Print(v.Amount, v.Unit)
+	switch size, ok := common(v); {
+	case !ok:
+		return least + ", in several"
+	case size != route.Print(v.Amount, v.Unit):
+		return size + ", " + least
+	default:
+		return size
+	}
 }
 
 func plainSection(title, sub string, body ...app.UI) app.UI {

@@ -25,7 +25,7 @@ type sheetView struct {
 	Plan      string
 	Loudest   string
 	Reagents  []route.Need
-	Vessels   []route.Need
+	Vessels   []route.Vessel
 	Apparatus chart.Apparatus
 	Steps     []sheetStep
 	Card      []safety.Mishap
@@ -58,15 +58,15 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	v.Plan = d.Text(count) + " dead " + size.OptionName(p, int(size.Value(p))) + v.Plan
 	v.Code, _ = chart.NewCode(v.Link, mostFields)
 	at := map[int]time.Time{}
-	steps, _, slots, err := d.Timetable(theStart(time.Now()))
+	days, err := d.Timetable(firstDay(d))
 	if err == nil && (d.DaysText(link.StartKey) != "" || d.DaysText(link.FinishKey) != "") {
-		for _, slot := range slots {
+		for _, slot := range days.Slots {
 			if _, there := at[slot.Step]; !there {
 				at[slot.Step] = slot.Start
 			}
 		}
 	}
-	for i, st := range steps {
+	for i, st := range days.Steps {
 		step := sheetStep{Step: st, Number: i + 1, When: route.Print(float64(st.Minutes), "min")}
 		if st.Minutes >= 100 {
 			step.When = procedure.Hours(st.Minutes)
@@ -131,7 +131,7 @@ func (b *benchSheet) Render() app.UI {
 			sheetCode(v),
 		),
 		v.Apparatus.Draw(),
-		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetNeeds("Vessels", v.Vessels)),
+		app.Elem("div").Class("sheet-needs").Body(sheetNeeds("Reagents", v.Reagents), sheetVessels(v.Vessels)),
 		app.Elem("div").Class("sheet-steps").Body(
 			app.Range(v.Steps).Slice(func(i int) app.UI { return paperStep(v.Steps[i]) }),
 			app.Elem("div").Class("sheet-step sheet-end").Body(
@@ -168,8 +168,23 @@ func toWrite(name string, width int) app.UI {
 
 func sheetNeeds(title string, list []route.Need) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text(title+". "), app.Range(list).Slice(func(i int) app.UI {
-		return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(route.Print(list[i].Amount, list[i].Unit)+" "), app.Text(lower(list[i].Name)))
+		return sheetNeed(route.Print(list[i].Amount, list[i].Unit), list[i].Name)
 	}))
+}
+
+func sheetVessels(list []route.Vessel) app.UI {
+	return app.Elem("p").Body(app.Elem("b").Text("Vessels, at least. "), app.Range(list).Slice(func(i int) app.UI {
+		v := list[i]
+		amount, name := route.Print(v.Amount, v.Unit), v.Name
+		if size, ok := common(v); ok && size != amount {
+			name += ", next size " + size
+		}
+		return sheetNeed(amount, name)
+	}))
+}
+
+func sheetNeed(amount, name string) app.UI {
+	return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(amount+" "), app.Text(lower(name)))
 }
 
 func paperStep(s sheetStep) app.UI {

@@ -18,6 +18,8 @@ const daysTitle = "The days"
 // daysView is the work laid out on the days.
 type daysView struct {
 	Nothing bool // no cell is opened
+	Over    bool // all of a run is done
+	Apart   bool // sessions lie days apart: what stands until the next is told beside each
 	Says    string
 	Fields  []dayField
 	Evening []procedure.Ready
@@ -33,6 +35,8 @@ type dayField struct {
 type dayView struct {
 	Title string
 	Brief string // what is done, in a line
+	Until string // when the work goes on
+	Stand string // how long what is left until then may stand, and how
 	Slots []slotView
 }
 
@@ -44,19 +48,22 @@ type slotView struct {
 	Asked, First          bool
 }
 
-// theStart is when the work begins if nobody says: on the next Saturday at nine, by the
-// machine's clock, which only this package reads.
-func theStart(now time.Time) time.Time {
+// theStart is when the work begins if nobody says: on the next Saturday when the session
+// begins.
+func theStart(now time.Time, from time.Duration) time.Time {
 	days := (int(time.Saturday)-int(now.Weekday())+6)%7 + 1
-	return time.Date(now.Year(), now.Month(), now.Day()+days, 9, 0, 0, 0, time.UTC)
+	return time.Date(now.Year(), now.Month(), now.Day()+days, 0, 0, 0, 0, time.UTC).Add(from)
 }
+
+// firstDay is theStart by the machine's clock, which only this package reads.
+func firstDay(d *desk.Desk) time.Time { return theStart(time.Now(), d.Days().From) }
 
 // daysText is what stands in a field of the days: what is set, or the start that is
 // counted from while neither it nor a finish is.
 func daysText(d *desk.Desk, key string) string {
 	text := d.DaysText(key)
 	if key == link.StartKey && text == "" && d.DaysText(link.FinishKey) == "" {
-		return theStart(time.Now()).Format(link.DayForm)
+		return firstDay(d).Format(link.DayForm)
 	}
 	return text
 }
@@ -67,24 +74,30 @@ const (
 )
 
 func daysOf(d *desk.Desk) daysView {
-	steps, start, slots, err := d.Timetable(theStart(time.Now()))
-	v := daysView{Nothing: steps == nil, Fields: dayFields(d)}
-	if v.Nothing {
+	t, err := d.Timetable(firstDay(d))
+	v := daysView{Nothing: t.Steps == nil, Over: t.Left == 0, Fields: dayFields(d)}
+	if v.Nothing || v.Over {
 		return v
 	}
 	v.Evening = procedure.Evening(d.Plan(), d.Sheet())
 	if err != nil {
-		blameSession(&v, steps, err)
+		blameSession(&v, t.Steps, err)
 		return v
 	}
-	v.Says = daysSay(d, start, slots)
+	apart := d.Days().Apart()
+	v.Apart = apart > 1
+	v.Says = daysSay(d, t.Start, t.Slots)
 	seen := map[int]bool{}
-	for _, s := range slots {
-		if n := len(v.Days); n == 0 || v.Days[n-1].Title != dayTitle(s) {
-			v.Days = append(v.Days, dayView{Title: dayTitle(s)})
+	for i, s := range t.Slots {
+		title := dayTitle(s, apart)
+		if n := len(v.Days); n == 0 || v.Days[n-1].Title != title {
+			v.Days = append(v.Days, dayView{Title: title})
+			if n > 0 {
+				v.Days[n-1].rest(t, i)
+			}
 		}
 		day := &v.Days[len(v.Days)-1]
-		slot := slotOf(d, &steps[s.Step], s)
+		slot := slotOf(d, &t.Steps[s.Step], s)
 		slot.First = !seen[s.Step]
 		seen[s.Step] = true
 		day.Slots = append(day.Slots, slot)
@@ -96,10 +109,29 @@ func daysOf(d *desk.Desk) daysView {
 	return v
 }
 
-func dayTitle(s procedure.Slot) string {
+// rest says what stands until the slot that begins the next day: of the steps since the
+// last that stood at all, what the last of them leaves, and what goes on beside it.
+func (v *dayView) rest(t desk.Timetable, next int) {
+	v.Until = t.Slots[next].Start.Format("Monday 2 January, " + clockForm)
+	last := &t.Steps[t.Slots[next-1].Step]
+	v.Stand = lower(last.Pause.Stand.String()) + ". " + last.Pause.How
+	for i := next - 1; i >= 0 && t.Slots[i].Day == t.Slots[next-1].Day; i-- {
+		if st := &t.Steps[t.Slots[i].Step]; st.Beside && st != last {
+			v.Stand += " " + st.Pause.How
+		}
+	}
+}
+
+// dayTitle names a day; where sessions lie apart, a session by its number.
+func dayTitle(s procedure.Slot, apart int) string {
 	date := s.Start.Format(dayForm)
-	if s.Day == 0 {
+	switch {
+	case s.Day == 0:
 		return "The evening before, " + date
+	case apart > 1 && (s.Day-1)%apart == 0:
+		return "Session " + route.Print(float64((s.Day-1)/apart+1), "") + ", " + date
+	case apart > 1:
+		return "Between sessions, " + date
 	}
 	return "Day " + route.Print(float64(s.Day), "") + ", " + date
 }
@@ -143,11 +175,20 @@ func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 	if days == 1 {
 		count = "a day"
 	}
-	say := "Begun"
+	if apart := d.Days().Apart(); apart > 1 {
+		count = route.Print(float64((days-1)/apart+1), "") + " sessions over " + count
+	}
+	say, work := "Begun", "the work"
 	if d.DaysText(link.FinishKey) != "" {
 		say = "Begin at the latest"
 	}
-	return say + " on " + start.Format(dayForm+", "+clockForm) + ", the work takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
+	if run := d.Started(); run != nil && run.Done > 0 {
+		say, work = "Gone on with", "what is left"
+		if d.DaysText(link.FinishKey) != "" {
+			say = "Go on at the latest"
+		}
+	}
+	return say + " on " + start.Format(dayForm+", "+clockForm) + ", " + work + " takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
 }
 
 // blameSession puts what does not fit at the field of the session, with the step's name.
@@ -169,10 +210,14 @@ func blameSession(v *daysView, steps []procedure.Step, err error) {
 
 func dayFields(d *desk.Desk) []dayField {
 	list := []dayField{
-		{Key: link.StartKey, Name: "Begin", Kind: "datetime-local", Why: "Day and time of the first cell. If nothing is set: next Saturday at nine."},
+		{Key: link.StartKey, Name: "Begin", Kind: "datetime-local", Why: "Day and time of the first cell. If nothing is set: next Saturday."},
 		{Key: link.FinishKey, Name: "Or be done by", Kind: "datetime-local", Why: "Takes the place of the beginning: the latest one is sought."},
 		{Key: link.FromKey, Name: "At the bench from", Kind: "time", Why: "Each day, or each evening of a club."},
 		{Key: link.LongKey, Name: "For so long", Kind: "text", Unit: "min", Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one."},
+		{Key: link.EveryKey, Name: "The next session comes after", Kind: "text", Unit: "days", Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session."},
+	}
+	if run := d.Started(); run != nil && run.Done > 0 {
+		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."
 	}
 	for i := range list {
 		list[i].Problem = d.Problem(list[i].Key)
@@ -193,13 +238,16 @@ func (s *days) Render() app.UI {
 	if v.Nothing {
 		return plainSection(daysTitle, "when what is done", app.Elem("p").Class("lede").Text("No cell is opened in this plan, so there is nothing to do."))
 	}
+	if v.Over {
+		return plainSection(daysTitle, "when what is done", app.Elem("p").Class("lede").Text("All stages of this run are done: nothing is left to lay out."))
+	}
 	return plainSection(daysTitle, "when what is done, and what may stand",
 		app.Elem("div").Class("cols").Body(
 			app.Elem("div").Class("rows").Body(app.Range(v.Fields).Slice(func(i int) app.UI { return drawDayField(v.Fields[i]) })),
 			app.Elem("div").Body(
 				app.Elem("p").Class("says-days").Text(v.Says),
 				app.Elem("dl").Class("advised days").Body(app.Range(v.Days).Slice(func(i int) app.UI {
-					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Text(v.Days[i].Brief+"."))
+					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Body(app.Text(v.Days[i].Brief+"."), app.If(v.Apart && v.Days[i].Until != "", app.Elem("p").Class("why").Text("Until "+v.Days[i].Until+": "+v.Days[i].Stand))))
 				})),
 			),
 		),
@@ -238,6 +286,7 @@ func (s *days) table() app.UI {
 			return app.Elem("tbody").Body(
 				app.Elem("tr").Body(app.Elem("th").Class("day").Attr("colspan", "4").Attr("scope", "rowgroup").Text(day.Title)),
 				app.Range(day.Slots).Slice(func(j int) app.UI { return slotRow(day.Slots[j]) }),
+				app.If(day.Until != "", app.Elem("tr").Class("meanwhile").Body(app.Elem("td").Attr("colspan", "4").Body(app.Elem("b").Text("Until "+day.Until+": "), app.Text(day.Stand)))),
 			)
 		}),
 	))

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 )
@@ -18,9 +19,9 @@ func TestTheStartIsTheNextSaturday(t *testing.T) {
 		if now.Weekday() == time.Saturday {
 			continue
 		}
-		assert.Equal(t, saturday, theStart(now), "from %s", now.Format("Monday 2 January"))
+		assert.Equal(t, saturday, theStart(now, 9*time.Hour), "from %s", now.Format("Monday 2 January"))
 	}
-	assert.Equal(t, saturday.AddDate(0, 0, 7), theStart(saturday), "on a Saturday, the next one")
+	assert.Equal(t, saturday.AddDate(0, 0, 7), theStart(saturday, 9*time.Hour), "on a Saturday, the next one")
 }
 
 func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
@@ -66,4 +67,44 @@ func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {
 	assert.Contains(t, dated.Link, "https://example.org/r.html#v=1")
 	assert.NotZero(t, dated.Code.Side)
 	assert.Contains(t, plain.Plan, "6 dead R14")
+}
+
+func TestWeeklySessionsSayWhatStands(t *testing.T) {
+	v := daysOf(desk.New("days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7"))
+	require.NotEmpty(t, v.Days)
+	assert.Contains(t, v.Days[1].Title, "Session 1, Saturday 7 March")
+	assert.Contains(t, v.Days[2].Title, "Session 2, Saturday 14 March")
+	assert.Contains(t, v.Days[1].Until, "Saturday 14 March, 14:00")
+	assert.Contains(t, v.Days[1].Stand, "may wait a week")
+	assert.Contains(t, v.Days[1].Stand, "damp")
+	assert.Contains(t, v.Says, "sessions over")
+	out := html(t, &days{View: v})
+	assert.Contains(t, out, "Until Saturday 14 March, 14:00: may wait a week")
+	told := daysOf(desk.New("days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7"))
+	for _, f := range told.Fields {
+		if f.Key == link.LongKey {
+			assert.Contains(t, f.Problem, "“Make the slurry”")
+			assert.Contains(t, f.Problem, "cannot stand for 7 days")
+		}
+	}
+}
+
+// TestBeginFollowsTheSession: the start that is counted from is one at which a session
+// begins.
+func TestBeginFollowsTheSession(t *testing.T) {
+	d := desk.New("days.from=14:30")
+	assert.Contains(t, daysText(d, link.StartKey), "T14:30")
+	assert.Contains(t, daysOf(d).Says, "14:30")
+}
+
+func TestDoneRunHasNoDaysLeft(t *testing.T) {
+	d := desk.New("")
+	require.True(t, d.StartRun())
+	require.True(t, d.StageDone(route.Gas))
+	v := daysOf(d)
+	assert.Contains(t, v.Says, "what is left takes")
+	assert.Equal(t, "Go on", v.Fields[0].Name)
+	require.True(t, d.StageDone(route.Waste))
+	assert.True(t, daysOf(d).Over)
+	assert.Contains(t, html(t, &days{View: daysOf(d)}), "nothing is left")
 }

@@ -15,3 +15,11 @@ func (p *Posterior) says(c Cause) string {
 	}
 	return c.Says()
 }
+
+// Called is a cause as read beside this plan: where no gas is led in, none is lost.
+func (p *Posterior) Called(c Cause) string {
+	if c == GasLost && !route.Gaseous(&p.m.base) {
+		return "reductant lost"
+	}
+	return c.Name()
+}

@@ -38,6 +38,9 @@ func TestAccountWithoutGas(t *testing.T) {
 		assert.InDelta(t, rec.Product, i.Median, 0.1*expected)
 		assert.False(t, math.IsNaN(i.Low) || math.IsNaN(i.High))
 		assert.NotContains(t, p.Verdict().Sentence, "gas", "%d", source)
+		for cause := range Cause(Causes) {
+			assert.NotContains(t, p.Called(cause), "gas", "%d", source)
+		}
 		_, ok = p.Account(KeyUptake)
 		assert.Equal(t, source == route.BySalt, ok, "uptake is told where gas is set free")
 		if _, ok := p.Account(KeyMade); ok && source != route.FromCopper {

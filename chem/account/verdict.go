@@ -364,7 +364,7 @@ func (p *Posterior) advice() []Change {
 				}
 			}
 			if p.shares[do.cause] >= 0.3 {
-				list = append(list, Change{do.key, do.cause.Name(), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
+				list = append(list, Change{do.key, p.Called(do.cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
 			}
 		}
 	}

@@ -23,7 +23,7 @@ type Days struct {
 
 // NewDays are working days from nine to six, without a date.
 func NewDays() Days {
-	return Days{Session: Session{From: 9 * time.Hour, Long: 9 * time.Hour}}
+	return Days{Session: Session{From: 9 * time.Hour, Long: 9 * time.Hour, Every: 1}}
 }
 
 // Limits of a session: less than half an hour holds no step, more than a day there is not.
@@ -31,6 +31,9 @@ const (
 	ShortestSession = 30 * time.Minute
 	LongestSession  = 24 * time.Hour
 )
+
+// MostApart is how many days sessions may lie apart: a month's meeting of a club.
+const MostApart = 31
 
 // Lay lays steps out on the days, from the start otherwise given where the days have
 // neither start nor finish. It gives the time of the first step of the day itself.

@@ -64,6 +64,7 @@ type Step struct {
 	Needs  string          // the key of a step beside, which must be over before this one
 	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
+	Pause  Pause           // how long what it leaves may stand, and how
 }
 
 // Blank is something to be measured: a name, its unit, and what to expect.
@@ -103,6 +104,9 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 	m.drain()
 	m.finish()
 	m.room()
+	for i := range m.list {
+		m.list[i].Pause = pauseOf(p, &m.list[i])
+	}
 	return m.list
 }
 

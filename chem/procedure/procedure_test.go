@@ -310,3 +310,16 @@ func TestDryMeansTheSameAsInTheAccount(t *testing.T) {
 		assert.Equal(t, want, got, "100 g of salt, lighter by %g g", change)
 	}
 }
+
+func TestSlurryNamesOnlyWhatGoesIn(t *testing.T) {
+	do := func(water, acid quantity.Millilitre) string {
+		p := route.NewPlan()
+		p.SlurryWater, p.SlurryAcid = water, acid
+		return find(t, steps(&p, nil), "slurry").Do[0]
+	}
+	assert.Contains(t, do(300, 100), "into the water, add the acid")
+	assert.NotContains(t, do(0, 100), "water")
+	assert.Contains(t, do(0, 100), "the acid to the cake")
+	assert.NotContains(t, do(300, 0), "acid")
+	assert.NotContains(t, do(0, 0), "water")
+}

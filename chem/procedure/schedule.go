@@ -2,16 +2,22 @@ package procedure
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"rosesalt/chem/quantity"
 )
 
-// Session is when somebody is at the bench: from a time of the day, so long, each day.
+// Session is when somebody is at the bench: from a time of the day, so long, each day or
+// so many days apart.
 type Session struct {
-	From time.Duration // after midnight, below 24 h
-	Long time.Duration // above zero, at most 24 h
+	From  time.Duration // after midnight, below 24 h
+	Long  time.Duration // above zero, at most 24 h
+	Every int           // days from one session to the next; 0 and 1 are each day
 }
+
+// Apart is how many days lie between the beginnings of two sessions.
+func (s Session) Apart() int { return max(1, s.Every) }
 
 // Slot is a step at its time. A step that is done in parts has several.
 type Slot struct {
@@ -23,7 +29,7 @@ type Slot struct {
 }
 
 const (
-	mostDays = 60             // that a timetable may take
+	mostDays = 60             // with a session that a timetable may take
 	evening  = 18 * time.Hour // when the evening before begins
 )
 
@@ -31,10 +37,14 @@ const (
 type TooLong struct {
 	Step          int
 	Needs, Allows quantity.Minute
+	Apart         int // days between sessions; what may stand only overnight cannot wait for more
 }
 
 // Error says which limit is passed, and the remedy.
 func (e TooLong) Error() string {
+	if e.Apart > 1 {
+		return fmt.Sprintf("it needs %s in one go, with what cannot stand for %d days after it, and a session has %s: make this session longer, or its time shorter", Hours(e.Needs), e.Apart, Hours(e.Allows))
+	}
 	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", Hours(e.Needs), Hours(e.Allows))
 }
 
@@ -44,15 +54,17 @@ func Hours(m quantity.Minute) string {
 }
 
 // Schedule lays the steps out from the day and time of start, within the sessions of
-// that and the following days. Steps of the evening before lie before it. What may be
+// that and the following days; where sessions lie days apart, the first is that of the
+// start. Steps of the evening before lie before it. What may be
 // left alone overnight runs on between sessions; what is done in parts is broken off at
 // the end of one and gone on with in the next; everything else begins only where it
-// can end.
+// can end, with what cannot stand until the next session.
 func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var list []Slot
 	before := midnight(start).Add(evening - 24*time.Hour)
 	ends := map[string]time.Time{}
-	c := cursor{now: start, session: session, first: start}
+	c := newCursor(start, session)
+	room := needs(steps, session.Apart())
 	for i, st := range steps {
 		long := length(st.Minutes)
 		if st.Eve {
@@ -63,7 +75,7 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		if t, ok := ends[st.Needs]; ok && t.After(c.now) {
 			c.now = t
 		}
-		slots, err := c.lay(i, st)
+		slots, err := c.lay(i, st, time.Duration(room[i]*float64(time.Minute)))
 		if err != nil {
 			return nil, err
 		}
@@ -73,18 +85,24 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 			c.now = end
 		}
 		list = append(list, slots...)
-		if slots[len(slots)-1].Day > mostDays {
-			return nil, TooMany{i}
+		if slots[len(slots)-1].Day > mostDays*session.Apart() {
+			return nil, TooMany{i, session.Apart()}
 		}
 	}
 	return list, nil
 }
 
 // TooMany says at which step the work passes the days that a timetable may take.
-type TooMany struct{ Step int }
+type TooMany struct {
+	Step  int
+	Apart int // days between sessions
+}
 
 // Error says which limit is passed, and the remedy.
 func (e TooMany) Error() string {
+	if e.Apart > 1 {
+		return fmt.Sprintf("it is reached only after more than %d sessions: make them longer", mostDays)
+	}
 	return fmt.Sprintf("it is reached only after more than %d days: make the sessions longer", mostDays)
 }
 
@@ -93,7 +111,7 @@ func (e TooMany) Error() string {
 // may be later, and in time as well.
 func FinishBy(steps []Step, finish time.Time, session Session) (time.Time, []Slot, error) {
 	day := midnight(finish).Add(session.From)
-	for range mostDays {
+	for range mostDays * session.Apart() {
 		slots, err := Schedule(steps, day, session)
 		if err != nil {
 			return time.Time{}, nil, err
@@ -103,7 +121,7 @@ func FinishBy(steps []Step, finish time.Time, session Session) (time.Time, []Slo
 		}
 		day = midnight(day.Add(-12 * time.Hour)).Add(session.From)
 	}
-	return time.Time{}, nil, fmt.Errorf("the work does not fit into the %d days before", mostDays)
+	return time.Time{}, nil, fmt.Errorf("the work does not fit into the %d days before", mostDays*session.Apart())
 }
 
 // last is the end of the slot that ends last.
@@ -128,11 +146,34 @@ func midnight(t time.Time) time.Time {
 type cursor struct {
 	now, first time.Time
 	session    Session
+	anchor     time.Time // the midnight of a day with a session; zero while all have one
 }
+
+// newCursor stands at the start, whose session, or the next that there is on any day, is
+// the first.
+func newCursor(start time.Time, session Session) cursor {
+	c := cursor{now: start, first: start, session: session}
+	if session.Apart() > 1 {
+		_, to := c.open()
+		c.anchor = midnight(to.Add(-session.Long))
+	}
+	return c
+}
+
+// off tells whether a day has no session.
+func (c *cursor) off(day time.Time) bool {
+	return !c.anchor.IsZero() && between(c.anchor, day)%c.session.Apart() != 0
+}
+
+// between is the number of days from one midnight to another.
+func between(from, to time.Time) int { return int(math.Round(to.Sub(from).Hours() / 24)) }
 
 // open is the session that holds now, or the next one.
 func (c *cursor) open() (from, to time.Time) {
 	for day := midnight(c.now).AddDate(0, 0, -1); ; day = day.AddDate(0, 0, 1) {
+		if c.off(day) {
+			continue
+		}
 		from = day.Add(c.session.From)
 		to = from.Add(c.session.Long)
 		if to.After(c.now) {
@@ -148,10 +189,11 @@ func (c *cursor) open() (from, to time.Time) {
 func (c *cursor) next(to time.Time) { c.now = to.Add(time.Second) }
 
 func (c *cursor) day(t time.Time) int {
-	return int(midnight(t).Sub(midnight(c.first)).Hours()+12)/24 + 1
+	return between(midnight(c.first), midnight(t)) + 1
 }
 
-func (c *cursor) lay(i int, st Step) ([]Slot, error) {
+// lay puts a step that needs so much of a session at the first time that it can have.
+func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	long := length(st.Minutes)
 	from, to := c.open()
 	switch {
@@ -161,9 +203,8 @@ func (c *cursor) lay(i int, st Step) ([]Slot, error) {
 	case st.Parts:
 		return c.parts(i, long), nil
 	}
-	needs := max(long, length(st.Room))
 	if needs > c.session.Long {
-		return nil, TooLong{i, quantity.Minute(needs.Minutes()), quantity.Minute(c.session.Long.Minutes())}
+		return nil, TooLong{i, quantity.Minute(needs.Minutes()), quantity.Minute(c.session.Long.Minutes()), c.session.Apart()}
 	}
 	if from.Add(needs).After(to) {
 		c.next(to)

@@ -140,10 +140,19 @@ func (m *maker) washes() {
 }
 
 func (m *maker) slurry() {
+	into := "Stir the cake into the water, add the acid slowly"
+	switch water, acid := m.has(route.SlurryWaterUsed), m.has(route.SlurryAcidUsed); {
+	case water && !acid:
+		into = "Stir the cake into the water"
+	case acid && !water:
+		into = "Add the acid to the cake slowly, stirring"
+	case !water:
+		into = "Put the damp cake in as it is"
+	}
 	st := Step{
 		Key: "slurry", Stage: route.Slurry, Title: "Make the slurry", Watch: Attended, Minutes: coolSlurry,
 		Take: m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
-		Do:   []string{"Stir the cake into the water, add the acid slowly, and set the vessel in " + m.bath() + "."},
+		Do:   []string{into + ", and set the vessel in " + m.bath() + "."},
 		See:  "Thin black mud that stirs easily. If it sets to a paste, add water, and write down how much.",
 	}
 	if route.Uses(m.p, "slurry.temperature") {

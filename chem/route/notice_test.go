@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
 )
 
 func notice(t *testing.T, words string, entries ...string) (Notice, bool) {
@@ -99,7 +101,7 @@ func TestShopping(t *testing.T) {
 	p := planOf(t, "slurry.vessel=closed", "wash.acid=100")
 	var b Bench
 	s := b.Run(p)
-	reagents, vessels := Reagents(p, s), Vessels(p, s)
+	reagents, vessels := Reagents(p, s), needsOf(Vessels(p, s))
 	rinse, _, _ := acidOf(96).dilution(100)
 	near(t, s.Value(GasAcidUsed)+s.Value(SlurryAcidStrong)+float64(rinse), amount(reagents, "Sulfuric acid"), 1e-12, "acid for all its uses")
 	near(t, s.Value(WasteBase)+s.Value(ScrubAdvised), amount(reagents, "Soda"), 1e-12, "soda for both its uses")
@@ -111,14 +113,14 @@ func TestShopping(t *testing.T) {
 	p = planOf(t, "slurry.vessel=closed", "gas.source=slurrysalt")
 	s = b.Run(p)
 	require.Positive(t, s.Value(VentGas))
-	reagents, vessels = Reagents(p, s), Vessels(p, s)
+	reagents, vessels = Reagents(p, s), needsOf(Vessels(p, s))
 	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "salt is stirred into an open vessel")
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(vessels, "Second empty trap"))
 
 	p = planOf(t, "slurry.vessel=open", "gas.source=metabisulfite")
 	s = b.Run(p)
-	reagents, vessels = Reagents(p, s), Vessels(p, s)
+	reagents, vessels = Reagents(p, s), needsOf(Vessels(p, s))
 	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "no scrubber, no soda for it")
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(reagents, "Copper"))
@@ -171,5 +173,41 @@ func TestOxalateIsNotBaked(t *testing.T) {
 	for _, entries := range [][]string{{"wash.times=1"}, {"wash.times=1", "mix.zinc=0.1"}} {
 		_, hot := notice(t, "leave at 450", append(entries, "gas.source=oxalic")...)
 		assert.False(t, hot)
+	}
+}
+
+// needsOf are vessels as plain needs.
+func needsOf(vessels []Vessel) []Need {
+	var list []Need
+	for _, v := range vessels {
+		list = append(list, v.Need)
+	}
+	return list
+}
+
+// TestVesselsComeInCommonSizes: the size named holds what must go in, and the one below
+// it would not.
+func TestVesselsComeInCommonSizes(t *testing.T) {
+	var b Bench
+	for _, entry := range []string{"batch.share=25", "gas.source=peroxide", "batch.share=100", "cell.count=200"} {
+		p := planOf(t, entry)
+		for _, v := range Vessels(p, b.Run(p)) {
+			common := float64(v.Common())
+			if common == 0 {
+				assert.Greater(t, v.Amount, float64(v.sizes[len(v.sizes)-1]), v.Name)
+				continue
+			}
+			assert.GreaterOrEqual(t, common, v.Amount*(1-1e-9), v.Name)
+			for _, smaller := range v.sizes {
+				assert.False(t, float64(smaller) >= v.Amount && float64(smaller) < common, "%s: %v is enough for %v", v.Name, smaller, v.Amount)
+			}
+		}
+	}
+	p := planOf(t)
+	for _, v := range Vessels(p, b.Run(p)) {
+		if v.Name == "Generator flask" {
+			assert.Equal(t, quantity.Millilitre(250), v.Common())
+			assert.True(t, v.Line)
+		}
 	}
 }

@@ -269,7 +269,7 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 		}
 	}
 	Notices(p, s)
-	for _, need := range append(Reagents(p, s), Vessels(p, s)...) {
+	for _, need := range append(Reagents(p, s), needsOf(Vessels(p, s))...) {
 		if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
 			t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
 		}

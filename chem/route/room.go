@@ -93,15 +93,35 @@ type Held struct {
 // HeldAgainst holds the room of a plan against every published limit; nil where no gas
 // passes by.
 func HeldAgainst(p *Plan, s *Sheet) []Held {
-	vented := s.Value(VentGas) / 1000
-	if !(vented > 0) {
+	if s.Reason(VentGas) != Defined {
 		return nil
 	}
-	air, all := release(p, quantity.Mole(vented))
-	all.Gas *= room.CubicMetrePerHour(Escapes(p).Fraction())
+	return HeldIf(p, quantity.Mole(Escapes(p).Fraction()*s.Value(VentGas)/1000))
+}
+
+// HeldIf holds the room of a plan against every published limit, if so much of the gas got
+// into it evenly while gas is made; nil for none.
+func HeldIf(p *Plan, escaped quantity.Mole) []Held {
+	if !(escaped > 0) {
+		return nil
+	}
+	air, all := release(p, escaped)
 	var list []Held
 	for _, l := range room.Limits() {
 		list = append(list, Held{l, air.Worst(all, l.Averaged)})
 	}
 	return list
+}
+
+// Freed is the sulfur dioxide of a run, made in the generator or set free in the slurry,
+// and its volume in litres at room temperature and pressure; 0 where there is none.
+func Freed(p *Plan, s *Sheet) (amount quantity.Mole, litres float64) {
+	switch {
+	case s.Reason(GasMade) == Defined:
+		return quantity.Mole(s.Value(GasMade) / 1000), s.Value(GasVolume)
+	case s.Reason(SaltFreed) == Defined:
+		amount = quantity.Mole(s.Value(SaltFreed) / 1000)
+		return amount, float64(amount) * perfectLitre(p)
+	}
+	return 0, 0
 }

@@ -1,6 +1,11 @@
 package route
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"rosesalt/chem/quantity"
+)
 
 // Need is one line of what to have ready: a reagent as bought, or a vessel with
 // the volume that it must hold.
@@ -102,8 +107,36 @@ func Gear(p *Plan) []string {
 	)
 }
 
+// Vessel is a vessel with the volume that it must hold at least.
+type Vessel struct {
+	Need
+	Line bool // part of the gas line, which groups can share in turn
+
+	sizes []quantity.Millilitre
+}
+
+// Sizes that vessels are sold in, mL: beakers and flasks as in ISO 3819 and ISO 4797
+// (from memory), pails and jars by common practice.
+var (
+	beakerSizes = []quantity.Millilitre{50, 100, 150, 250, 400, 600, 1000, 2000, 3000, 5000}
+	flaskSizes  = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 4000, 6000}
+	jarSizes    = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 5000, 10e3}
+	pailSizes   = []quantity.Millilitre{500, 1000, 2000, 5000, 10e3, 20e3, 30e3, 60e3}
+)
+
+// Common is the next size in which such a vessel is sold; 0 where none is so large, and
+// the work wants several.
+func (v Vessel) Common() quantity.Millilitre {
+	for _, size := range v.sizes {
+		if float64(size) >= v.Amount*(1-1e-9) {
+			return size
+		}
+	}
+	return 0
+}
+
 // Vessels lists every vessel with the volume that it must hold.
-func Vessels(p *Plan, s *Sheet) []Need {
+func Vessels(p *Plan, s *Sheet) []Vessel {
 	v := func(id FigureID) float64 {
 		if s.Reason(id) != Defined {
 			return 0
@@ -119,23 +152,26 @@ func Vessels(p *Plan, s *Sheet) []Need {
 	if v(StirFroth) > 0 {
 		slurry, full = frothRoom, "a third full at most: it froths"
 	}
-	list := []Need{
-		{"Basin for soaking and washing", 1.5 * (v(WashSoakUsed) + mix), "mL", "two thirds full at most"},
-		{"Can for the wash liquor", 1.1 * v(WashLiquor), "mL", "kept for collection"},
-		{"Generator flask", flask, "mL", "half full at most; it needs " + Print(v(GasFlaskLeast), "mL")},
-		{"Empty trap", trap, "mL", "takes the whole slurry if it is drawn back"},
-		{"Slurry vessel", slurry * v(SlurryVolume), "mL", full},
-		{"Beaker for the filtrate and rinses", 1.2 * v(FiltrateVol), "mL", ""},
-		{"Evaporating dish", math.Min(v(FiltrateVol), dishful), "mL", "filled up in portions"},
-		{"Jar for the manganese salt", 2 * v(ProductMass), "mL", "dry, with a lid"},
-		{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most"},
-		{"Jar for the mother liquor and its soda", 2 * (v(WasteVolume) - v(WashLiquor)), "mL", "it froths; lid loose overnight"},
+	ml := func(name string, volume float64, why string) Need { return Need{name, volume, "mL", why} }
+	list := []Vessel{
+		{ml("Basin for soaking and washing", 1.5*(v(WashSoakUsed)+mix), "two thirds full at most"), false, pailSizes},
+		{ml("Can for the wash liquor", 1.1*v(WashLiquor), "kept for collection"), false, pailSizes},
+		{ml("Generator flask", flask, "half full at most; it needs "+Print(v(GasFlaskLeast), "mL")), true, flaskSizes},
+		{ml("Empty trap", trap, "takes the whole slurry if it is drawn back"), true, flaskSizes},
+		{ml("Slurry vessel", slurry*v(SlurryVolume), full), false, beakerSizes},
+		{ml("Beaker for the filtrate and rinses", 1.2*v(FiltrateVol), ""), false, beakerSizes},
+		{ml("Evaporating dish", math.Min(v(FiltrateVol), dishful), "filled up in portions"), false, jarSizes},
+		{ml("Jar for the manganese salt", 2*v(ProductMass), "dry, with a lid"), false, jarSizes},
+		{ml("Beaker for the copper liquor", v(CopperVessel), "half full at most"), false, beakerSizes},
+		{ml("Jar for the mother liquor and its soda", 2*(v(WasteVolume)-v(WashLiquor)), "it froths; lid loose overnight"), false, jarSizes},
 	}
 	if Scrubbed(p) {
-		list = append(list, Need{"Second empty trap", 1.5 * v(ScrubLiquid), "mL", "between slurry and scrubber"},
-			Need{"Scrubber bottle", 1.5 * v(ScrubLiquid), "mL", "never sealed: it gives off carbon dioxide"})
+		list = append(list,
+			Vessel{ml("Second empty trap", 1.5*v(ScrubLiquid), "between slurry and scrubber"), true, flaskSizes},
+			Vessel{ml("Scrubber bottle", 1.5*v(ScrubLiquid), "never sealed: it gives off carbon dioxide"), true, flaskSizes},
+		)
 	}
-	return present(list)
+	return slices.DeleteFunc(list, func(v Vessel) bool { return !(v.Amount > 0) })
 }
 
 // present leaves out what is not needed in this plan.

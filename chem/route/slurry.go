@@ -33,7 +33,7 @@ var slurryInputs = []Input{
 	},
 	{
 		Key: "slurry.beaker", Name: "It holds", Unit: "mL", Stage: Slurry, Default: 1000, Min: 10, Max: 50000,
-		Why:    "Two thirds full at most, for stirring.",
+		Why:    "Two thirds full at most, for stirring; a third where it froths.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBeaker) },
 	},
 	{

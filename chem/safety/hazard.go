@@ -2,6 +2,7 @@ package safety
 
 import (
 	"slices"
+	"strings"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -259,4 +260,18 @@ func classOf(s reaction.Substance) *Class {
 		}
 	}
 	return nil
+}
+
+// Words are the hazard statements of a pure substance in a sentence, as printed on labels,
+// with their codes; empty where it bears none.
+func Words(s reaction.Substance) string {
+	c := classOf(s)
+	if c == nil {
+		return ""
+	}
+	var words []string
+	for _, code := range Shown(c.Codes) {
+		words = append(words, strings.TrimSuffix(hazardOf(code).Words, ".")+" ("+string(code)+")")
+	}
+	return strings.Join(words, "; ") + "."
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"time"
 
 	"rosesalt/chem/account"
@@ -23,11 +24,11 @@ func (d *Desk) editDays(key, text string) {
 }
 
 // openWithTimes opens a plan with nothing measured; how long the steps take at this
-// bench stays known.
+// bench, and for how many, stays known.
 func (d *Desk) openWithTimes(c spread.Case) {
 	days := procedure.NewDays()
 	days.Session = d.days.Session
-	d.Open(link.Encode(&link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Assays: d.assays.readings}))
+	d.Open(link.Encode(&link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Club: d.club, Assays: d.assays.readings}))
 }
 
 // DaysText is what stands in a field of the days: as typed, or what is set; empty for
@@ -42,9 +43,58 @@ func (d *Desk) DaysText(key string) string {
 // Steps are the steps of the plan, with the times that the user gave them.
 func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.plan, d.sheet, d.times) }
 
-// Timetable lays the steps out on the days; otherwise is the start where none is given.
-func (d *Desk) Timetable(otherwise time.Time) (steps []procedure.Step, start time.Time, slots []procedure.Slot, err error) {
-	steps = d.Steps()
-	start, slots, err = d.days.Lay(steps, otherwise)
-	return steps, start, slots, err
+// Timetable lays the steps that are left out on the days: all of them, or while a run is
+// under way those of the stages not done, and what these still wait for. The slots name
+// steps by their place among all. Otherwise is the start where none is given.
+func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
+	t.Steps = d.Steps()
+	var left []procedure.Step
+	var place []int
+	for i := range t.Steps {
+		if !d.behind(t.Steps, i) {
+			left, place = append(left, t.Steps[i]), append(place, i)
+		}
+	}
+	t.Left = len(left)
+	if t.Left == 0 {
+		return t, nil
+	}
+	t.Start, t.Slots, err = d.days.Lay(left, otherwise)
+	for i := range t.Slots {
+		t.Slots[i].Step = place[t.Slots[i].Step]
+	}
+	if long, ok := errors.AsType[procedure.TooLong](err); ok {
+		long.Step = place[long.Step]
+		return t, long
+	}
+	if many, ok := errors.AsType[procedure.TooMany](err); ok {
+		many.Step = place[many.Step]
+		return t, many
+	}
+	return t, err
 }
+
+// Timetable is the work laid out on the days.
+type Timetable struct {
+	Steps []procedure.Step // all of the plan
+	Left  int              // how many of them are not done
+	Start time.Time
+	Slots []procedure.Slot // of those left
+}
+
+// behind tells whether a step's stage is done, and nothing that is left waits for it: a
+// flask that cools does so after its gas is done.
+func (d *Desk) behind(steps []procedure.Step, i int) bool {
+	if d.run == nil || steps[i].Stage >= d.run.Done {
+		return false
+	}
+	for _, later := range steps[i+1:] {
+		if later.Needs == steps[i].Key && later.Stage >= d.run.Done {
+			return false
+		}
+	}
+	return true
+}
+
+// Days are when the work is to be done.
+func (d *Desk) Days() procedure.Days { return d.days }

@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -16,23 +17,23 @@ import (
 func TestTimesMoveTheDaysAndNotThePlan(t *testing.T) {
 	d := desk.New("")
 	saturday := time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC)
-	_, _, before, err := d.Timetable(saturday)
+	before, err := d.Timetable(saturday)
 	require.NoError(t, err)
 	product := d.Sheet().Value(route.ProductMass)
 	d.Edit("time.soak", "2 h")
 	assert.Equal(t, "2 h", d.DaysText("time.soak"), "what was typed stays")
-	steps, start, after, err := d.Timetable(saturday)
+	after, err := d.Timetable(saturday)
 	require.NoError(t, err)
-	assert.Equal(t, saturday, start)
+	assert.Equal(t, saturday, after.Start)
 	assert.Equal(t, product, d.Sheet().Value(route.ProductMass))
-	for i, st := range steps {
+	for i, st := range after.Steps {
 		if st.Key == "soak" {
 			assert.Equal(t, quantity.Minute(120), st.Minutes)
 			assert.True(t, st.Asked)
 		}
 		if st.Key == "wash" {
-			i := slotOf(after, i)
-			assert.Equal(t, time.Hour, after[i].Start.Sub(before[i].Start))
+			i := slotOf(after.Slots, i)
+			assert.Equal(t, time.Hour, after.Slots[i].Start.Sub(before.Slots[i].Start))
 		}
 	}
 	assert.Equal(t, "v=1&time.soak=120", d.Fragment())
@@ -59,9 +60,9 @@ func TestStartAndFinishTakeEachOthersPlace(t *testing.T) {
 	assert.Empty(t, d.DaysText("days.start"))
 	d.Edit("days.start", "2026-03-05T09:30")
 	assert.Empty(t, d.DaysText("days.finish"))
-	_, start, _, err := d.Timetable(time.Time{})
+	days, err := d.Timetable(time.Time{})
 	require.NoError(t, err)
-	assert.Equal(t, time.Date(2026, 3, 5, 9, 30, 0, 0, time.UTC), start)
+	assert.Equal(t, time.Date(2026, 3, 5, 9, 30, 0, 0, time.UTC), days.Start)
 	d.Edit("days.long", "9 min")
 	assert.Contains(t, d.Problem("days.long"), "30 to 1440")
 }
@@ -85,4 +86,61 @@ func TestDaysStandWithoutWater(t *testing.T) {
 			procedure.Evening(d.Plan(), d.Sheet())
 		}, fragment)
 	}
+}
+
+func TestTimetableBeginsAtWhatIsLeft(t *testing.T) {
+	d := desk.New("days.start=2026-03-07T09:00")
+	require.True(t, d.StartRun())
+	keys := func() (list []string) {
+		days, err := d.Timetable(time.Time{})
+		require.NoError(t, err)
+		for _, s := range days.Slots {
+			list = append(list, days.Steps[s.Step].Key)
+		}
+		return list
+	}
+	all := keys()
+	assert.Contains(t, all, "ready")
+	require.True(t, d.StageDone(route.Batch))
+	left := keys()
+	assert.Less(t, len(left), len(all))
+	for _, done := range []string{"ready", "open", "soak", "wash", "divide"} {
+		assert.NotContains(t, left, done)
+	}
+	days, err := d.Timetable(time.Time{})
+	require.NoError(t, err)
+	first := days.Slots[slotOf(days.Slots, place(days.Steps, "slurry"))]
+	assert.Equal(t, days.Start, first.Start, "the first of the day is what is left")
+	require.True(t, d.StageDone(route.Slurry))
+	left = keys()
+	assert.Contains(t, left, "cool", "the residue is not dissolved before the flask is cold")
+	assert.NotContains(t, left, "gas")
+	require.True(t, d.StageDone(route.CopperSalt))
+	assert.NotContains(t, keys(), "cool")
+	require.True(t, d.StageDone(route.Waste))
+	days, err = d.Timetable(time.Time{})
+	require.NoError(t, err)
+	assert.Zero(t, days.Left)
+	assert.NotEmpty(t, days.Steps, "the sheet still has them all")
+}
+
+func place(steps []procedure.Step, key string) int {
+	for i, s := range steps {
+		if s.Key == key {
+			return i
+		}
+	}
+	return -1
+}
+
+// TestRefusalNamesTheStepAmongAll: what does not fit is named by its own name, also when
+// steps before it are done.
+func TestRefusalNamesTheStepAmongAll(t *testing.T) {
+	d := desk.New("days.long=60")
+	require.True(t, d.StartRun())
+	require.True(t, d.StageDone(route.Batch))
+	days, err := d.Timetable(time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC))
+	long, ok := errors.AsType[procedure.TooLong](err)
+	require.True(t, ok)
+	assert.Equal(t, "charge", days.Steps[long.Step].Key)
 }

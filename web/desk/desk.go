@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -32,6 +33,7 @@ type Desk struct {
 	assays   assays
 	times    procedure.Times // that the user gives the steps
 	days     procedure.Days
+	club     club.Club
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -51,7 +53,7 @@ func New(fragment string) *Desk {
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
-	d.times, d.days = c.Times, c.Days
+	d.times, d.days, d.club = c.Times, c.Days, c.Club
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
 	d.assays.open(c.Assays)
@@ -71,6 +73,10 @@ func (d *Desk) Edit(key, text string) {
 	}
 	if link.IsDays(key) {
 		d.editDays(key, text)
+		return
+	}
+	if _, ok := club.InputByKey(key); ok {
+		d.editClub(key, text)
 		return
 	}
 	if d.assays.edit(key, text) {
@@ -178,6 +184,9 @@ func (d *Desk) read(p *route.Plan, key, text string) error {
 	if link.IsDays(key) {
 		return link.SetDays(&d.days, d.times, key, text)
 	}
+	if in, ok := club.InputByKey(key); ok {
+		return link.SetClub(in, &d.club, text)
+	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {
 		if in, ok := account.InputByKey(name); ok {
 			return link.SetTolerance(in, &d.found, text)
@@ -261,7 +270,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings, Times: d.times, Days: d.days}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings, Times: d.times, Days: d.days, Club: d.club}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}

@@ -24,12 +24,13 @@ const (
 	FinishKey  = "days.finish"
 	FromKey    = "days.from"
 	LongKey    = "days.long"
+	EveryKey   = "days.every"
 	TimePrefix = "time."
 )
 
 // IsDays tells whether a key is one of when the work is done, or of how long a step takes.
 func IsDays(key string) bool {
-	return key == StartKey || key == FinishKey || key == FromKey || key == LongKey || strings.HasPrefix(key, TimePrefix)
+	return key == StartKey || key == FinishKey || key == FromKey || key == LongKey || key == EveryKey || strings.HasPrefix(key, TimePrefix)
 }
 
 // DaysText is what stands for a key of the days, as a field and a link take it; empty
@@ -50,6 +51,8 @@ func DaysText(days procedure.Days, times procedure.Times, key string) string {
 		return (time.Time{}).Add(days.From).Format(ClockForm)
 	case LongKey:
 		return plain(days.Long.Minutes())
+	case EveryKey:
+		return strconv.Itoa(days.Apart())
 	}
 	if m, ok := times[strings.TrimPrefix(key, TimePrefix)]; ok {
 		return plain(float64(m))
@@ -101,6 +104,16 @@ func SetDays(days *procedure.Days, times procedure.Times, key, text string) erro
 			return fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", plain(float64(m)))
 		}
 		days.Long = long
+	case EveryKey:
+		if text == "" {
+			days.Every = usual.Every
+			return nil
+		}
+		n, err := strconv.Atoi(text)
+		if err != nil || n < 1 || n > procedure.MostApart {
+			return fmt.Errorf("“%s” is no number of days from one session to the next. Give a whole number from 1, each day, to %d; 7 is once a week.", clip(text), procedure.MostApart)
+		}
+		days.Every = n
 	default:
 		step := strings.TrimPrefix(key, TimePrefix)
 		if !slices.Contains(procedure.Keys(), step) {
@@ -121,7 +134,7 @@ func encodeDays(b *strings.Builder, c *Content) {
 	if days.Long == 0 {
 		days.Session = usual.Session
 	}
-	for _, key := range []string{StartKey, FinishKey, FromKey, LongKey} {
+	for _, key := range []string{StartKey, FinishKey, FromKey, LongKey, EveryKey} {
 		// Neither a colon nor a hyphen needs an escape in a fragment.
 		if text := DaysText(days, nil, key); text != DaysText(usual, nil, key) {
 			b.WriteString("&" + key + "=" + text)

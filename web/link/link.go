@@ -7,7 +7,8 @@
 // (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
-// "days.long=minutes". The promise: a link
+// "days.long=minutes", "days.every=days" from one to the next. How many groups
+// work the plan is "club.groups=", of them at once with gas "club.atonce=". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
 package link
@@ -22,6 +23,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -58,6 +60,7 @@ type Content struct {
 	Assays assay.Readings  // what was read in assays; may be nil
 	Times  procedure.Times // that the user gives the steps
 	Days   procedure.Days
+	Club   club.Club
 }
 
 // Run is a run under way or done.
@@ -70,7 +73,7 @@ type Run struct {
 func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
-		Times: procedure.Times{}, Days: procedure.NewDays(),
+		Times: procedure.Times{}, Days: procedure.NewDays(), Club: club.New(),
 	}
 }
 
@@ -112,6 +115,7 @@ func Encode(c *Content) string {
 		b.WriteString("&notes=" + url.QueryEscape(c.Notes))
 	}
 	encodeDays(&b, c)
+	encodeClub(&b, c.Club)
 	return b.String()
 }
 
@@ -145,7 +149,7 @@ func Decode(fragment string) (Content, []Trouble) {
 func decode(fragment string, inner bool) (Content, []Trouble) {
 	r := reader{
 		plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}, inner: inner,
-		times: procedure.Times{}, days: procedure.NewDays(),
+		times: procedure.Times{}, days: procedure.NewDays(), club: club.New(),
 	}
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
@@ -173,7 +177,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 func (r *reader) read() Content {
 	return Content{
 		Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes,
-		Assays: r.assays, Times: r.times, Days: r.days,
+		Assays: r.assays, Times: r.times, Days: r.days, Club: r.club,
 	}
 }
 
@@ -183,6 +187,7 @@ type reader struct {
 	notes    string
 	times    procedure.Times
 	days     procedure.Days
+	club     club.Club
 	inner    bool // reading the plan of a run: it holds no run of its own
 	plan     route.Plan
 	given    map[string]spread.Interval
@@ -227,7 +232,7 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
-	if !r.inner && r.aboutRun(part, key, value) || r.assay(part, key, value) {
+	if !r.inner && r.aboutRun(part, key, value) || r.assay(part, key, value) || r.aboutClub(part, key, value) {
 		return
 	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -52,6 +53,8 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 		"endless":            {"gas.acid=1e999", "gas.acid=1e999", "cannot be read"},
 		"no day":             {"days.start=tomorrow", "days.start=tomorrow", "no day and time"},
 		"no time":            {"days.from=25:00", "days.from=25:00", "no time of the day"},
+		"no apart":           {"days.every=0", "days.every=0", "7 is once a week"},
+		"half a group":       {"club.groups=2.5", "club.groups=2.5", "not a whole number"},
 		"short session":      {"days.long=5", "days.long=5", "30 to 1440"},
 		"both ends":          {"days.start=2026-03-02T09:00&days.finish=2026-03-04T18:00", "days.finish=2026-03-04T18:00", "cannot both"},
 		"unknown step":       {"time.tea=5", "time.tea=5", "does not know a step"},
@@ -148,6 +151,7 @@ func days(t *rapid.T, c *link.Content) {
 	case 2:
 		c.Days.Finish = at
 	}
+	c.Days.Every = rapid.IntRange(1, procedure.MostApart).Draw(t, "every")
 	c.Days.From = time.Duration(rapid.IntRange(0, 24*60-1).Draw(t, "from")) * time.Minute
 	c.Days.Long = time.Duration(rapid.IntRange(30, 24*60).Draw(t, "long")) * time.Minute
 	for range rapid.IntRange(0, 4).Draw(t, "times") {
@@ -157,19 +161,27 @@ func days(t *rapid.T, c *link.Content) {
 }
 
 func TestDaysAsPromised(t *testing.T) {
-	c, troubles := link.Decode("days.start=2026-03-02T09:00&days.from=14:30&days.long=180&time.gas=75")
+	c, troubles := link.Decode("days.start=2026-03-02T09:00&days.from=14:30&days.long=180&days.every=7&time.gas=75")
 	require.Empty(t, troubles)
 	assert.Equal(t, time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC), c.Days.Start)
 	assert.Equal(t, 14*time.Hour+30*time.Minute, c.Days.From)
 	assert.Equal(t, 3*time.Hour, c.Days.Long)
+	assert.Equal(t, 7, c.Days.Every)
 	assert.Equal(t, procedure.Times{"gas": 75}, c.Times)
-	assert.Equal(t, "v=1&days.start=2026-03-02T09:00&days.from=14:30&days.long=180&time.gas=75", link.Encode(&c))
+	assert.Equal(t, "v=1&days.start=2026-03-02T09:00&days.from=14:30&days.long=180&days.every=7&time.gas=75", link.Encode(&c))
 	require.NoError(t, link.SetDays(&c.Days, c.Times, link.FinishKey, "2026-03-04T18:00"))
 	assert.True(t, c.Days.Start.IsZero(), "a finish takes the place of a start")
-	for _, key := range []string{link.FinishKey, link.FromKey, link.LongKey, "time.gas"} {
+	for _, key := range []string{link.FinishKey, link.FromKey, link.LongKey, link.EveryKey, "time.gas"} {
 		require.NoError(t, link.SetDays(&c.Days, c.Times, key, ""))
 	}
 	assert.Equal(t, "v=1", link.Encode(&c), "nothing brings back the usual")
+}
+
+func TestClubAsPromised(t *testing.T) {
+	c, troubles := link.Decode("club.groups=6&club.atonce=2")
+	require.Empty(t, troubles)
+	assert.Equal(t, club.Club{Groups: 6, AtOnce: 2}, c.Club)
+	assert.Equal(t, "v=1&club.groups=6&club.atonce=2", link.Encode(&c))
 }
 
 func TestRoundTrip(t *testing.T) {
@@ -178,6 +190,7 @@ func TestRoundTrip(t *testing.T) {
 		c := link.NewContent()
 		c.Plan, c.Given = p, intervals(t)
 		days(t, &c)
+		c.Club = club.Club{Groups: float64(rapid.IntRange(1, 30).Draw(t, "groups")), AtOnce: float64(rapid.IntRange(1, 30).Draw(t, "at once"))}
 		require.NoError(t, c.Found.Set("found.product", rapid.Float64Range(0, 1e4).Draw(t, "found")))
 		fragment := link.Encode(&c)
 		back, troubles := link.Decode(fragment)
@@ -192,6 +205,7 @@ func TestRoundTrip(t *testing.T) {
 		require.Equal(t, c.Found.Product, back.Found.Product)
 		require.Equal(t, c.Days, back.Days)
 		require.Equal(t, c.Times, back.Times)
+		require.Equal(t, c.Club, back.Club)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})

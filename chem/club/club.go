@@ -1,0 +1,200 @@
+// Package club is a run of several groups side by side: what all of them need, what gas
+// comes at once, who may do what, and the draft of a risk assessment.
+//
+// The plan is one group's: its cells, its charge, its waste. Nothing is computed anew; the
+// plan's figures are counted as often as there are groups, or generators at once. What
+// people of what age may do is for the local code, which no program knows: it is left
+// blank to be filled in.
+package club
+
+import (
+	"math"
+
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/room"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+)
+
+// Club is how many groups there are, and how many make gas, or stir in what takes its
+// place, at the same time. Both are whole and at least 1.
+type Club struct {
+	Groups, AtOnce float64
+}
+
+// The keys of a club, as in a link.
+const (
+	GroupsKey = "club.groups"
+	AtOnceKey = "club.atonce"
+)
+
+// most is the most groups that a sheet has room for.
+const most = 30
+
+var inputs = [...]route.Input{
+	{
+		Key: GroupsKey, Name: "Groups", Default: 4, Min: 1, Max: most, Whole: true,
+		Why:    "Each works this plan by itself: its own cells, its own charge.",
+		Remedy: "Plan larger clubs in parts.",
+	},
+	{
+		Key: AtOnceKey, Name: "Of these, with gas at the same time", Default: 1, Min: 1, Max: most, Whole: true,
+		Why:    "One at a time is the least to watch and the least in the air.",
+		Remedy: "Let the groups take turns.",
+	},
+}
+
+// Inputs are the inputs of a club. The caller must not change them.
+func Inputs() []route.Input { return inputs[:] }
+
+// InputByKey finds an input of a club.
+func InputByKey(key string) (*route.Input, bool) {
+	for i := range inputs {
+		if inputs[i].Key == key {
+			return &inputs[i], true
+		}
+	}
+	return nil, false
+}
+
+// New is the club that every link is read against.
+func New() Club { return Club{inputs[0].Default, inputs[1].Default} }
+
+func (c *Club) at(key string) *float64 {
+	if key == GroupsKey {
+		return &c.Groups
+	}
+	return &c.AtOnce
+}
+
+// Value is the number of a key of a club.
+func (c *Club) Value(key string) float64 { return *c.at(key) }
+
+// Set takes a number; Blank brings back the usual. It refuses what is not whole or not
+// within the limits, and says which and what to do.
+func (c *Club) Set(key string, v float64) error {
+	in, _ := InputByKey(key)
+	if !quantity.Given(v) {
+		v = in.Default
+	}
+	if err := in.Accept(v); err != nil {
+		return err
+	}
+	*c.at(key) = v
+	return nil
+}
+
+// Trouble is what does not go together, or "": the figures count Running then.
+func (c Club) Trouble() string {
+	if c.AtOnce <= c.Groups {
+		return ""
+	}
+	return route.Print(c.AtOnce, "") + " at the same time are more than the number of groups, " + route.Print(c.Groups, "") + ", so only these are counted. Give fewer here, or more groups."
+}
+
+// Running is how many make gas at the same time.
+func (c Club) Running() float64 { return math.Min(c.AtOnce, c.Groups) }
+
+// Turns is how many times somebody makes gas until all groups have.
+func (c Club) Turns() float64 { return math.Ceil(c.Groups / c.Running()) }
+
+// Total is one group's need, and that of all.
+type Total struct {
+	route.Need
+	All float64 // in the need's unit
+}
+
+// Reagents are what is to be bought, and weighed out.
+func (c Club) Reagents(p *route.Plan, s *route.Sheet) []Total {
+	var list []Total
+	for _, n := range route.Reagents(p, s) {
+		list = append(list, Total{n, c.Groups * n.Amount})
+	}
+	return list
+}
+
+// Vessels are vessels of one kind: as many as there are groups, or as make gas at once.
+type Vessels struct {
+	route.Vessel
+	Count float64
+}
+
+// Vessels are what stands on the benches. The gas line goes from group to group.
+func (c Club) Vessels(p *route.Plan, s *route.Sheet) []Vessels {
+	var list []Vessels
+	for _, v := range route.Vessels(p, s) {
+		count := c.Groups
+		if v.Line {
+			count = c.Running()
+		}
+		list = append(list, Vessels{v, count})
+	}
+	return list
+}
+
+// Waste is all groups' waste, each stream poured together; small things, which nobody
+// weighs, are left out.
+func (c Club) Waste(p *route.Plan, book *ledger.Book, s *route.Sheet) []safety.Bottle {
+	var list []safety.Bottle
+	for _, b := range safety.Bottles(p, book, s) {
+		if b.Mass <= 0 {
+			continue
+		}
+		b.Volume *= quantity.Millilitre(c.Groups)
+		b.Mass *= quantity.Gram(c.Groups)
+		b.Soda *= quantity.Gram(c.Groups)
+		b.Acid *= quantity.Millilitre(c.Groups)
+		list = append(list, b)
+	}
+	return list
+}
+
+// Bags is how many bags of the plan's cells all groups need if they wash one lot of mix
+// together and each takes its share of it.
+func (c Club) Bags(p *route.Plan) float64 {
+	return math.Ceil(c.Groups/math.Floor(100/float64(p.BatchShare)) - 1e-9)
+}
+
+// Gas is the sulfur dioxide that comes at once.
+type Gas struct {
+	Litres  float64         // of all that run at once, at room temperature and pressure
+	Minutes quantity.Minute // in which it comes
+	Limit   room.Limit      // that the plan is held against
+	Passing []route.Held    // what the plan's room would breathe of what is not taken up and gets out
+	Leak    []route.Held    // the same, if all that the ones running at once make got out
+	Most    float64         // how many at once stay below the limit, of what passes; 0 for not even one
+}
+
+// Gas works out what comes at once; not ok where no sulfur dioxide comes into the plan.
+func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
+	amount, litres := route.Freed(p, s)
+	if !(amount > 0) {
+		return Gas{}, false
+	}
+	n := c.Running()
+	passing := quantity.Mole(route.Escapes(p).Fraction() * s.Value(route.VentGas) / 1000)
+	g = Gas{
+		Litres: n * litres, Minutes: p.GasMinutes, Limit: room.Limits()[p.RoomLimit],
+		Passing: route.HeldIf(p, quantity.Mole(n)*passing), Leak: route.HeldIf(p, quantity.Mole(n)*amount), Most: most,
+	}
+	if one := route.HeldIf(p, passing); one != nil {
+		g.Most = math.Min(most, math.Floor(float64(g.Limit.PPM/one[p.RoomLimit].Mean)))
+	}
+	return g, true
+}
+
+// Over tells whether what passes by brings the room above the limit.
+func (g Gas) Over(c Club) bool { return c.Running() > g.Most }
+
+// Turn is how long one turn at the gas, or at stirring in, takes, with the steps that must
+// follow it in one go.
+func Turn(steps []procedure.Step) quantity.Minute {
+	for _, st := range steps {
+		if st.Onward {
+			return max(st.Minutes, st.Room)
+		}
+	}
+	return 0
+}
