@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -29,7 +31,8 @@ type Desk struct {
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
 	notes    string
-	assays   assays
+	assays   readings
+	log      readings        // of the gas, while it was led in
 	times    procedure.Times // that the user gives the steps
 	days     procedure.Days
 	doubts   doubts
@@ -54,7 +57,7 @@ func (d *Desk) Open(fragment string) {
 	d.times, d.days = c.Times, c.Days
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
-	d.assays.open(c.Assays)
+	d.assays, d.log = openReadings(assay.InputByKey, c.Assays), openReadings(gaslog.InputByKey, c.Log)
 	d.compute()
 }
 
@@ -73,7 +76,7 @@ func (d *Desk) Edit(key, text string) {
 		d.editDays(key, text)
 		return
 	}
-	if d.assays.edit(key, text) {
+	if d.assays.edit(key, text) || d.log.edit(key, text) {
 		return
 	}
 	name, interval := strings.CutSuffix(key, "~")
@@ -261,7 +264,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings, Times: d.times, Days: d.days}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.read, Log: d.log.read, Times: d.times, Days: d.days}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
