@@ -159,7 +159,7 @@ func TestStirredInHasNoPace(t *testing.T) {
 }
 
 func TestEveryKeyIsFoundAndRead(t *testing.T) {
-	assert.Len(t, Inputs(), 6+3*Longest/Each)
+	assert.Len(t, Inputs(), 8+3*Longest/Each)
 	for _, in := range Inputs() {
 		assert.True(t, Is(in.Key))
 		if in.Options != nil {

@@ -24,6 +24,8 @@ const (
 	KeyBore   = "log.bore"
 	KeyCaught = "log.caught"
 	KeyFilled = "log.filled"
+	KeyBefore = "log.before" // the first tap
+	KeyBegins = "log.begins" // the recording
 )
 
 // What is read in a row; the key is "log.", the minute, and one of these.
@@ -45,6 +47,12 @@ const (
 	AsPlanned = iota // gas.bubble of the plan
 	FromBore         // by the tube's bore
 	Caught           // so many bubbles filled so many mL
+)
+
+// Where a recording begins, as KeyBegins counts them.
+const (
+	WithTheGas = iota
+	InTheMiddle // the air has long come over
 )
 
 // Papers, as a row counts them.
@@ -126,6 +134,9 @@ func init() {
 		if in.Key == KeyDepth {
 			in.Blank, in.Default = "30 mm", usualDepth
 		}
+		if in.Key == KeyBefore {
+			in.Blank, in.Default = "0 min", 0
+		}
 		inOrder = append(inOrder, &in)
 		byKey[in.Key] = &in
 	}
@@ -156,6 +167,15 @@ func init() {
 		Key: KeyFilled, Name: "They filled", Unit: "mL", Min: 0.05, Max: 10000,
 		Why:    "The water inside and outside level. Catch air: the gas itself would dissolve.",
 		Remedy: "Read the cylinder in millilitres.",
+	})
+	add(route.Input{
+		Key: KeyBefore, Name: "Before the first tap the gas came for", Unit: "min", Max: 1000,
+		Why:    "Nobody counted it: the first pace is taken for it.",
+		Remedy: "Give minutes, from the first bubble on.",
+	})
+	add(route.Input{
+		Key: KeyBegins, Name: "The recording begins", Why: "The first bubbles are air out of the flask.",
+		Options: []route.Option{{Word: "gas", Name: "with the gas"}, {Word: "later", Name: "in the middle of the run"}},
 	})
 	for minute := Each; minute <= Longest; minute += Each {
 		at := fmt.Sprintf(" at minute %d", minute)

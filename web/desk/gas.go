@@ -65,18 +65,35 @@ func (d *Desk) UsesGas(made sound.Band) bool {
 	return d.FoundText(account.KeyGas) == value && d.FoundText(account.KeyGas+"~") == half
 }
 
+// bubbleTexts are a bubble's volume in mL as the plan's field and its interval take it.
+func bubbleTexts(b sound.Band) (value, interval string) {
+	r := spread.Round(b.Best, b.Low, b.High)
+	if r.Low < r.High {
+		interval = route.Plain(r.Low) + " to " + route.Plain(r.High)
+	}
+	return route.Plain(r.Best), interval
+}
+
+const bubbleKey = "gas.bubble"
+
+// HoldsBubble tells whether the plan holds just that.
+func (d *Desk) HoldsBubble(b sound.Band) bool {
+	value, interval := bubbleTexts(b)
+	in, _ := route.InputByKey(bubbleKey)
+	return d.Text(in) == value && d.IntervalText(in) == interval
+}
+
 // UseBubble hands the volume of a bubble in mL to the plan, with its interval. It tells
 // whether the plan takes one now.
 func (d *Desk) UseBubble(b sound.Band) bool {
-	const key = "gas.bubble"
-	in, _ := route.InputByKey(key)
+	in, _ := route.InputByKey(bubbleKey)
 	if d.Locked(in) {
 		return false
 	}
-	r := spread.Round(b.Best, b.Low, b.High)
-	d.Edit(key, route.Plain(r.Best))
-	if r.Low < r.High {
-		d.Edit(key+"~", route.Plain(r.Low)+" to "+route.Plain(r.High))
+	value, interval := bubbleTexts(b)
+	d.Edit(bubbleKey, value)
+	if interval != "" {
+		d.Edit(bubbleKey+"~", interval)
 	}
 	return true
 }
