@@ -5,6 +5,7 @@ go 1.26
 require (
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
+	github.com/hajimehoshi/go-mp3 v0.3.4
 	github.com/maxence-charriere/go-app/v9 v9.8.0
 	github.com/piglig/go-qr v1.1.0
 	github.com/stretchr/testify v1.12.1

@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/listen"
 )
 
 const deference = safety.Deference
@@ -55,6 +56,7 @@ type slow struct {
 	whatIf   whatIfView
 	after    afterView
 	assays   assaysView
+	gas      gasView
 	kept     keptView
 	ways     waysView
 	purity   purityView
@@ -65,7 +67,7 @@ type slow struct {
 func slowOf(d *desk.Desk) slow {
 	s := slow{
 		drawn: true, ready: readyOf(d), days: daysOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
-		sure: sureOf(d), whatIf: whatIfOf(d), ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), after: afterOf(d),
+		sure: sureOf(d), whatIf: whatIfOf(d), ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), gas: gasOf(d), after: afterOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
@@ -74,7 +76,7 @@ func slowOf(d *desk.Desk) slow {
 }
 
 // sectionsOf cuts the desk into the sections of the page.
-func sectionsOf(d *desk.Desk, late *slow) []app.UI {
+func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.UI {
 	notices := route.Notices(d.Plan(), d.Sheet())
 	spines := spinesOf(d)
 	var list []app.UI
@@ -88,7 +90,7 @@ func sectionsOf(d *desk.Desk, late *slow) []app.UI {
 	}
 	return append(list, &ready{View: late.ready}, &days{View: late.days}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
 		&jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity},
-		&assays{View: late.assays}, &after{View: late.after}, &keptRuns{View: late.kept})
+		&assays{View: late.assays}, &gas{View: late.gas, Taps: taps, Ear: heard}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 
 // stirredSub is what stages are about where no gas is led in.

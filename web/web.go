@@ -14,10 +14,12 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
+	"rosesalt/web/listen"
 )
 
 // The actions that components send to the page.
@@ -55,6 +57,8 @@ type page struct {
 	bench     atBench
 	from      original // the saved copy that this is
 	sheet     sheetView
+	taps      listen.Taps // at bubbles
+	heard     ear
 }
 
 func (p *page) OnInit() {
@@ -82,6 +86,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(benchAction, p.onBenchMove)
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, p.onFill)
+	ctx.Handle(gasAction, p.onGas)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
@@ -135,6 +140,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		p.onReading(ctx, key, target.Get("value").String())
 		return
 	}
+	if gaslog.Is(key) {
+		p.onGasReading(ctx, key, target.Get("value").String())
+		return
+	}
 	p.desk.Edit(key, target.Get("value").String())
 	if link.IsDays(key) {
 		p.late.days = daysOf(p.desk)
@@ -172,6 +181,12 @@ func (p *page) fill() {
 		if assay.Is(key) {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.AssayText(key))
+			}
+			continue
+		}
+		if gaslog.Is(key) {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.GasText(key))
 			}
 			continue
 		}
@@ -323,7 +338,7 @@ func (p *page) announce(ctx app.Context) {
 
 func (p *page) Render() app.UI {
 	d := p.desk
-	sections := sectionsOf(d, &p.late)
+	sections := sectionsOf(d, &p.late, &p.taps, &p.heard)
 	class := "page"
 	if !d.BandsStand() {
 		class += " settling"

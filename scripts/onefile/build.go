@@ -17,7 +17,7 @@ type Job struct {
 }
 
 // Styles are the stylesheets of the page.
-var Styles = []string{"web/style.css", "web/label.css", "web/chart/chart.css", "web/bench.css", "web/sheet.css"}
+var Styles = []string{"web/style.css", "web/label.css", "web/chart/chart.css", "web/bench.css", "web/sheet.css", "web/gas.css"}
 
 // Page is the job that builds the page.
 func Page(output string) Job { return Job{Main: "./wasm", Styles: Styles, Output: output} }

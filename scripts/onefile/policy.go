@@ -22,6 +22,7 @@ func Policy(style string, scripts ...string) string {
 		"script-src " + strings.Join(scriptHashes, " ") + " 'wasm-unsafe-eval'",
 		"style-src " + Hash(style),
 		"img-src data: blob:",
+		"media-src blob:", // a recording is played out of the page's own memory
 		"connect-src 'none'",
 		"base-uri 'none'",
 		"form-action 'none'",

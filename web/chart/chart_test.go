@@ -168,7 +168,7 @@ func numbersIn(t require.TestingT, d string) (list []float64) {
 }
 
 // sound checks a picture's drawings: finite numbers, and nothing beyond the edges.
-func sound(t require.TestingT, p *Picture) {
+func faultless(t require.TestingT, p *Picture) {
 	for _, wide := range []bool{true, false} {
 		d := draw(p, wide)
 		require.Less(t, d.height, 3000.0)
@@ -208,7 +208,7 @@ func TestDegenerateDataIsDrawn(t *testing.T) {
 					Limits: []Limit{{At: 2, Text: "here"}, {At: 2, Upright: true, Text: "there"}},
 					Marks:  []Mark{{X: 2, Y: 3, Shape: Ring, Text: "mark"}},
 				}}}
-				sound(t, &p)
+				faultless(t, &p)
 				wellFormed(t, File(p))
 			})
 		}
@@ -243,7 +243,7 @@ func TestPicturesOfAllPlans(t *testing.T) {
 				}
 				assert.NotEmpty(t, pic.Title, kind)
 				assert.NotEmpty(t, pic.Table.Rows, kind)
-				sound(t, &pic)
+				faultless(t, &pic)
 				wellFormed(t, File(pic))
 				assert.Contains(t, File(pic), "<title>"+escape(pic.Title)+"</title>", kind)
 			}
@@ -280,7 +280,7 @@ func TestPicturesOfRandomPlans(t *testing.T) {
 		}
 		for _, pic := range all(p) {
 			if pic.Why == "" {
-				sound(t, &pic)
+				faultless(t, &pic)
 				wellFormed(t, File(pic))
 			}
 		}

@@ -29,12 +29,16 @@ const (
 	narrowWidth, narrowEm = 300, 15
 )
 
+func newDrawing(wide bool) *drawing {
+	if wide {
+		return &drawing{width: wideWidth, em: wideEm}
+	}
+	return &drawing{width: narrowWidth, em: narrowEm}
+}
+
 // draw lays a picture out.
 func draw(p *Picture, wide bool) *drawing {
-	d := &drawing{width: narrowWidth, em: narrowEm}
-	if wide {
-		d.width, d.em = wideWidth, wideEm
-	}
+	d := newDrawing(wide)
 	switch {
 	case len(p.Flows) > 0:
 		d.flows(p)

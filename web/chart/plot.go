@@ -58,9 +58,8 @@ func fieldHeight(panels int, wide bool) float64 {
 	return 190
 }
 
-// panels lays out panels one above the other on one X axis.
-func (d *drawing) panels(p *Picture, wide bool) {
-	high := fieldHeight(len(p.Panels), wide)
+// layout is the scales of a picture's panels, and where their field begins and ends.
+func (d *drawing) layout(p *Picture, wide bool) (x scale, ys []scale, left, right float64) {
 	nx, ny := 6, 4
 	if wide {
 		nx, ny = 10, 5
@@ -68,17 +67,29 @@ func (d *drawing) panels(p *Picture, wide bool) {
 	if len(p.Panels) > 1 {
 		ny = 3
 	}
-	ys := make([]scale, len(p.Panels))
-	left := 0.0
-	x := spanX(p, nx)
+	ys = make([]scale, len(p.Panels))
 	for i := range p.Panels {
 		ys[i] = spanY(&p.Panels[i], ny)
 		for _, t := range ys[i].ticks() { // an empty panel has none
 			left = math.Max(left, length(t.text, d.em))
 		}
 	}
-	left = math.Round(left + 9)
-	right := d.width - 14
+	return spanX(p, nx), ys, math.Round(left + 9), d.width - 14
+}
+
+// ValueAt is the value on the X axis at a share of the drawn picture's width, of either
+// layout, no further than the axis goes.
+func (p *Picture) ValueAt(share float64, wide bool) float64 {
+	d := newDrawing(wide)
+	x, _, left, right := d.layout(p, wide)
+	t := math.Max(0, math.Min(1, (share*d.width-left)/(right-left)))
+	return x.low + t*(x.hig-x.low)
+}
+
+// panels lays out panels one above the other on one X axis.
+func (d *drawing) panels(p *Picture, wide bool) {
+	high := fieldHeight(len(p.Panels), wide)
+	x, ys, left, right := d.layout(p, wide)
 	top := 0.0
 	for i := range p.Panels {
 		panel := &p.Panels[i]

@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"maps"
+
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/quantity"
@@ -8,59 +10,51 @@ import (
 	"rosesalt/chem/spread"
 )
 
-// assays are the readings of the assays, as typed and as read. They stand beside the
-// plan: nothing of it moves until a result is used.
-type assays struct {
+// readings are those of the assays or of the gas log, as typed and as read. They stand
+// beside the plan: nothing of it moves until a result is used.
+type readings struct {
+	find     func(key string) (*route.Input, bool)
 	texts    map[string]string
 	problems map[string]string
-	readings assay.Readings
+	read     map[string]float64
 }
 
-func (a *assays) open(r assay.Readings) {
-	a.texts, a.problems, a.readings = map[string]string{}, map[string]string{}, assay.Readings{}
-	for key, v := range r {
-		a.readings[key] = v
-	}
+func openReadings(find func(string) (*route.Input, bool), from map[string]float64) readings {
+	r := readings{find: find, texts: map[string]string{}, problems: map[string]string{}, read: map[string]float64{}}
+	maps.Copy(r.read, from)
+	return r
 }
 
 // edit takes the text of a reading. One that cannot be read keeps its text and counts
 // as not read: a result must not stand on what the field no longer shows.
-func (a *assays) edit(key, text string) bool {
-	in, ok := assay.InputByKey(key)
+func (r *readings) edit(key, text string) bool {
+	in, ok := r.find(key)
 	if !ok {
 		return false
 	}
-	a.texts[key] = text
-	delete(a.problems, key)
-	delete(a.readings, key)
+	r.texts[key] = text
+	delete(r.problems, key)
+	delete(r.read, key)
 	v, err := assay.Read(in, text)
 	switch {
 	case err != nil:
-		a.problems[key] = err.Error()
+		r.problems[key] = err.Error()
 	case quantity.Given(v):
-		a.readings[key] = v
+		r.read[key] = v
 	}
 	return true
 }
 
-// Assays are where all assays stand.
-func (d *Desk) Assays() []assay.Outcome {
-	return assay.Work(d.assays.readings, assay.Air{Pressure: d.plan.AirPressure})
-}
-
-// AssayProblem is what keeps a reading from being taken, or "".
-func (d *Desk) AssayProblem(key string) string { return d.assays.problems[key] }
-
-// AssayText is what stands in the field of a reading.
-func (d *Desk) AssayText(key string) string {
-	if text, ok := d.assays.texts[key]; ok {
+// text is what stands in the field of a reading.
+func (r *readings) text(key string) string {
+	if text, ok := r.texts[key]; ok {
 		return text
 	}
-	in, ok := assay.InputByKey(key)
+	in, ok := r.find(key)
 	if !ok {
 		return ""
 	}
-	if v, ok := d.assays.readings[key]; ok {
+	if v, ok := r.read[key]; ok {
 		return assay.Write(in, v)
 	}
 	if in.Options != nil {
@@ -68,6 +62,17 @@ func (d *Desk) AssayText(key string) string {
 	}
 	return ""
 }
+
+// Assays are where all assays stand.
+func (d *Desk) Assays() []assay.Outcome {
+	return assay.Work(d.assays.read, assay.Air{Pressure: d.plan.AirPressure})
+}
+
+// AssayProblem is what keeps a reading from being taken, or "".
+func (d *Desk) AssayProblem(key string) string { return d.assays.problems[key] }
+
+// AssayText is what stands in the field of a reading.
+func (d *Desk) AssayText(key string) string { return d.assays.text(key) }
 
 // HandText is a result as its field takes it: value, and interval for the plan's or
 // half-width for the record's, "" where there is none.
@@ -116,4 +121,4 @@ func (d *Desk) UsesAssay(h *assay.Hand) bool {
 }
 
 // AsksAssay tells whether a reading has any use beside the others.
-func (d *Desk) AsksAssay(key string) bool { return assay.Asks(key, d.assays.readings) }
+func (d *Desk) AsksAssay(key string) bool { return assay.Asks(key, d.assays.read) }

@@ -11,7 +11,9 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
 	"rosesalt/chem/club"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -30,7 +32,8 @@ type Desk struct {
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
 	notes    string
-	assays   assays
+	assays   readings
+	log      readings        // of the gas, while it was led in
 	times    procedure.Times // that the user gives the steps
 	days     procedure.Days
 	club     club.Club
@@ -56,7 +59,7 @@ func (d *Desk) Open(fragment string) {
 	d.times, d.days, d.club = c.Times, c.Days, c.Club
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
-	d.assays.open(c.Assays)
+	d.assays, d.log = openReadings(assay.InputByKey, c.Assays), openReadings(gaslog.InputByKey, c.Log)
 	d.compute()
 }
 
@@ -79,7 +82,7 @@ func (d *Desk) Edit(key, text string) {
 		d.editClub(key, text)
 		return
 	}
-	if d.assays.edit(key, text) {
+	if d.assays.edit(key, text) || d.log.edit(key, text) {
 		return
 	}
 	name, interval := strings.CutSuffix(key, "~")
@@ -270,7 +273,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.readings, Times: d.times, Days: d.days, Club: d.club}
+	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.read, Log: d.log.read, Times: d.times, Days: d.days, Club: d.club}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}

@@ -3,7 +3,8 @@
 // A fragment is "v=1&key=value&…", with only the values that differ from a new
 // plan's, in the keys and units of package route, numbers in plain decimal. An
 // interval that the user set for an input is "key~=low,high", the tolerance of a
-// weighing "found.key~=half". A run under way adds "run=", the plan as it was fixed
+// weighing "found.key~=half". Readings of assays are "assay.…=", those of the gas log
+// "log.minute.what=" and "log.…=" for where it bubbles. A run under way adds "run=", the plan as it was fixed
 // (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
@@ -24,6 +25,7 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/club"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -58,6 +60,7 @@ type Content struct {
 	Notes string
 
 	Assays assay.Readings  // what was read in assays; may be nil
+	Log    gaslog.Readings // what was read while gas was led in; may be nil
 	Times  procedure.Times // that the user gives the steps
 	Days   procedure.Days
 	Club   club.Club
@@ -104,7 +107,8 @@ func Encode(c *Content) string {
 		}
 	}
 	encodeFound(&b, &c.Found)
-	encodeAssays(&b, c.Assays)
+	encodeReadings(&b, assay.Inputs(), c.Assays)
+	encodeReadings(&b, gaslog.Inputs(), c.Log)
 	if c.Run != nil {
 		b.WriteString("&run=" + url.QueryEscape(Encode(&Content{Case: c.Run.Planned, Found: account.NewRecord()})))
 		if c.Run.Done > 0 {
@@ -177,7 +181,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 func (r *reader) read() Content {
 	return Content{
 		Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes,
-		Assays: r.assays, Times: r.times, Days: r.days, Club: r.club,
+		Assays: r.assays, Log: r.log, Times: r.times, Days: r.days, Club: r.club,
 	}
 }
 
@@ -193,6 +197,7 @@ type reader struct {
 	given    map[string]spread.Interval
 	found    account.Record
 	assays   assay.Readings
+	log      gaslog.Readings
 	seen     map[string]bool
 	troubles []Trouble
 	more     int
@@ -232,7 +237,7 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
-	if !r.inner && r.aboutRun(part, key, value) || r.assay(part, key, value) || r.aboutClub(part, key, value) {
+	if !r.inner && r.aboutRun(part, key, value) || r.reading(part, key, value) || r.aboutClub(part, key, value) {
 		return
 	}
 	if name, ok := strings.CutSuffix(key, "~"); ok {

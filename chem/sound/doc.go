@@ -1,0 +1,15 @@
+// Package sound counts the gas by its bubbles: tapped by hand, or heard in a recording.
+//
+// Every bubble that leaves a tube under liquid rings as it pinches off, at a pitch that
+// tells its size (Minnaert, Phil. Mag. 16 (1933) 235). Count times volume is the gas led
+// in so far.
+//
+// A Line says where the gas comes out. Tapping reckons from taps and the volume of one
+// bubble, which Detached gives from the tube or Caught from a cylinder filled under water.
+// A Counter listens to samples as they come, in chunks of any size, and gives a Result;
+// Result.With reckons it again after bubbles were added or taken away by hand. Outlook
+// says before the run whether the gas will be countable.
+//
+// All intervals are eight in ten. Nothing here knows a file's format: decoding is done
+// outside the core.
+package sound

@@ -1,0 +1,144 @@
+package chart
+
+import (
+	"strconv"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+)
+
+// mostBubbles is how many bubbles are drawn one by one; more would be a smear.
+const mostBubbles = 300
+
+// Stretch is the part of a recording to be drawn: how loud it is in columns of equal
+// width, and the mark.
+type Stretch struct {
+	From, Until, Mark sound.Second
+	Loud              []sound.Decibel
+}
+
+// doubtful is how sure of a bubble the counter must be for it not to be drawn as in doubt.
+const doubtful = 0.6
+
+// Loudness shows how loud a stretch of a recording is, with the bubbles in it.
+func Loudness(r *sound.Result, s Stretch) Picture {
+	unit, per := "s", 1.0
+	if s.Until-s.From > 180 {
+		unit, per = "min", 60
+	}
+	x := func(t sound.Second) float64 { return float64(t) / per }
+	pic := Picture{
+		Name: "loudness", X: Axis{Name: "from the beginning", Unit: unit, Free: true},
+		Panels: []Panel{{Y: Axis{Name: "loudness", Unit: "dB of the most", Free: true}}},
+		Table:  Table{Head: []string{"At, s", "Pitch, Hz", "Volume, mL", "How found"}},
+	}
+	panel := &pic.Panels[0]
+	least, most := 0.0, -1e9
+	line := Series{Role: Zinc}
+	for i, l := range s.Loud {
+		at1 := s.From + (s.Until-s.From)*sound.Second(float64(i)+0.5)/sound.Second(len(s.Loud))
+		least, most = min(least, float64(l)), max(most, float64(l))
+		line.Points = append(line.Points, at(x(at1), float64(l), true))
+	}
+	panel.Series = append(panel.Series, line)
+	kinds := [...]Series{
+		{Role: Ochre, Dots: Round}, {Role: Ochre, Dots: Square}, {Role: Blue, Dots: Diamond},
+	}
+	words := [...]string{"heard", "heard, in doubt", "added by hand"}
+	n := 0
+	for _, b := range r.Bubbles {
+		if b.At < s.From || b.At > s.Until {
+			continue
+		}
+		n++
+		kind, y := 0, float64(b.Loudness)
+		switch {
+		case b.ByHand:
+			kind, y = 2, most
+		case b.Sure < doubtful:
+			kind = 1
+		}
+		y = max(least, min(0, y))
+		// A gap between any two: no line joins bubbles.
+		kinds[kind].Points = append(kinds[kind].Points, at(x(b.At), y, true), at(x(b.At), 0, false))
+		pic.Table.Rows = append(pic.Table.Rows, bubbleRow(b, words[kind]))
+	}
+	pic.Title = count(n, "bubble") + " in this stretch"
+	if n > mostBubbles {
+		pic.Note = "Zoom in to see each bubble."
+		pic.Table.Rows = pic.Table.Rows[:0]
+	} else {
+		panel.Series = append(panel.Series, kinds[:]...)
+		pic.Note = "Round: heard. Square: heard, in doubt. Diamond: added by hand."
+	}
+	for _, span := range r.Spans {
+		if span.Why != "" && span.Until > s.From && span.From < s.Until {
+			from, until := max(span.From, s.From), min(span.Until, s.Until)
+			panel.Series = append(panel.Series, Series{
+				Label: "not trusted", Role: Ink, Dash: Dotted,
+				Points: []Point{at(x(from), most, true), at(x(until), most, true)},
+			})
+		}
+	}
+	panel.Limits = []Limit{{At: x(s.Mark), Upright: true, Text: "mark"}}
+	return pic
+}
+
+func bubbleRow(b sound.Bubble, found string) []string {
+	row := []string{fixed(float64(b.At), 2), "–", "–", found}
+	if b.Pitch > 0 {
+		row[1] = route.Print(float64(b.Pitch), "")
+	}
+	if b.Volume > 0 {
+		row[2] = route.Print(float64(b.Volume), "")
+	}
+	return row
+}
+
+func count(n int, what string) string {
+	text := route.Print(float64(n), "") + " " + what
+	if n == 0 {
+		text = "No " + what
+	}
+	if n == 1 {
+		return text
+	}
+	return text + "s"
+}
+
+// GasHeard shows how fast the bubbles came in a recording, and the gas so far, with the
+// demand in mmol; Blank where there is none.
+func GasHeard(r *sound.Result, need float64) Picture {
+	pic := Picture{
+		Name: "gas-heard", Title: "Bubbles over time, and the gas so far",
+		X: Axis{Name: "from the beginning", Unit: "min"},
+		Panels: []Panel{
+			{Y: Axis{Name: "bubbles", Unit: "a second"}},
+			{Y: Axis{Name: "gas so far", Unit: "mmol"}},
+		},
+		Table: Table{Head: []string{"At, min", "Bubbles a second", "Bubbles so far", "Gas so far, mmol", "from", "to"}},
+	}
+	rate, gas := Series{Role: Ink}, Series{Role: Ochre, Interval: "eight in ten"}
+	for i, p := range r.Over {
+		minute := float64(p.At) / 60
+		rate.Points = append(rate.Points, at(minute, p.Rate, true))
+		q := at(minute, p.Gas.Best, true)
+		q.Low, q.High = p.Gas.Low, p.Gas.High
+		gas.Points = append(gas.Points, q)
+		if each := max(1, len(r.Over)/20); (i+1)%each == 0 {
+			pic.Table.Rows = append(pic.Table.Rows, []string{
+				fixed(minute, 1), fixed(p.Rate, 1), strconv.FormatFloat(p.Bubbles, 'f', 0, 64),
+				route.Print(p.Gas.Best, ""), route.Print(p.Gas.Low, ""), route.Print(p.Gas.High, ""),
+			})
+		}
+	}
+	pic.Panels[0].Series, pic.Panels[1].Series = []Series{rate}, []Series{gas}
+	if quantity.Given(need) && drawable(need) && need <= 3*r.Gas.High {
+		pic.Panels[1].Limits = []Limit{{At: need, Text: "demand met, " + route.Print(need, "mmol")}}
+	}
+	if len(r.Over) == 0 {
+		pic.Why = "Nothing was heard to show over time."
+	}
+	return pic
+}

@@ -1,0 +1,430 @@
+package web
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+	"rosesalt/web/listen"
+	"rosesalt/web/recording"
+)
+
+// ear is a recording on the page: being counted, or counted. It outlives the part of the
+// page that shows it.
+type ear struct {
+	name     string
+	phase    earPhase
+	trouble  string  // why the file is not counted
+	share    float64 // of the file that is read
+	progress sound.Progress
+	run      int // of the last file: a newer one, or to cancel, drops older work
+
+	result  sound.Result // with what was mended by hand
+	counted []sound.Bubble
+	mended  [][]sound.Bubble // what stood before each mending
+	kept    *listen.Kept
+	damaged int
+	view    listen.View
+	said    string
+	audio   app.Value // while it plays
+	address string    // of what plays
+}
+
+type earPhase uint8
+
+const (
+	earIdle earPhase = iota
+	earWorking
+	earDone
+)
+
+// Limits of a file. Files that are read piece by piece may be large: a gigabyte is six
+// hours as WAV. What the browser decodes it decodes as a whole, at four bytes a sample.
+const (
+	mostBytes        = 1 << 30
+	mostDecodedBytes = 64 << 20
+	mostDecoded      = 30 * time.Minute
+	decodeRate       = 16000 // samples a second: bubbles ring below 2.5 kHz
+)
+
+// How a recording is counted beside everything else: so long at a time, and between the
+// browser has its turn.
+const (
+	earSlice  = 20 * time.Millisecond
+	earTells  = 200 * time.Millisecond // between two drawings of the progress
+	earChunk  = 4096                   // samples
+	earPiece  = 256 << 10              // bytes of the file
+	earSettle = time.Millisecond
+)
+
+// errDropped ends work that nobody waits for.
+var errDropped = errors.New("web: dropped")
+
+// begin counts a file. What stood before is gone.
+func (e *ear) begin(ctx app.Context, file app.Value, line sound.Line) {
+	e.stop()
+	run := e.run + 1
+	*e = ear{run: run, name: file.Get("name").String(), phase: earWorking}
+	size := file.Get("size").Float()
+	if e.trouble = refuse(e.name, file.Get("type").String(), size); e.trouble != "" {
+		e.phase = earIdle
+		return
+	}
+	ctx.Async(func() {
+		err := e.listen(ctx, run, file, line)
+		ctx.Dispatch(func(app.Context) { e.end(run, err) })
+	})
+}
+
+// end shows what became of a file.
+func (e *ear) end(run int, err error) {
+	if run != e.run || errors.Is(err, errDropped) {
+		return
+	}
+	e.phase = earDone
+	if err != nil {
+		e.phase, e.trouble = earIdle, e.says(err)
+		return
+	}
+	e.said = "The recording is counted."
+}
+
+// cancel drops the work on a file.
+func (e *ear) cancel() {
+	e.stop()
+	*e = ear{run: e.run + 1, said: "Cancelled. Nothing of the recording is kept."}
+}
+
+// refuse says at once why a file will not be looked at, or "".
+func refuse(name, kind string, size float64) string {
+	called := "“" + route.Clip(name, 60) + "”"
+	switch {
+	case size == 0:
+		return called + " is empty: nothing was recorded, or it was not copied whole. Choose another."
+	case size > mostBytes:
+		return called + " has " + route.Print(size/1e9, "") + " GB; more than 1 GB is not read. Save the stretch with the gas as MP3, or with one channel as WAV."
+	case strings.HasPrefix(kind, "video/") && !strings.HasSuffix(strings.ToLower(name), ".webm") || isVideo(name) && !strings.HasPrefix(kind, "audio/"):
+		return called + " is a video. Save its sound alone as MP3 or WAV, or record sound only."
+	}
+	return ""
+}
+
+// isVideo tells files by their ending, where the system does not know their kind.
+func isVideo(name string) bool {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".mov", ".mkv", ".avi", ".mp4", ".m4v", ".3gp", ".mpg", ".mpeg", ".wmv":
+		return true
+	}
+	return false
+}
+
+// says is an error in words, with the file's name.
+func (e *ear) says(err error) string {
+	called := "“" + route.Clip(e.name, 60) + "”: "
+	if bad, ok := errors.AsType[*recording.Error](err); ok {
+		return called + bad.Why
+	}
+	return called + "the browser could not read the file (" + err.Error() + "). Was it moved or taken out? Choose it again."
+}
+
+// listen decodes and counts a file.
+func (e *ear) listen(ctx app.Context, run int, file app.Value, line sound.Line) error {
+	rec, err := recording.Open(&fileReader{ear: e, run: run, file: file, size: int64(file.Get("size").Float())})
+	bad, known := errors.AsType[*recording.Error](err)
+	switch {
+	case known && bad.Browser:
+		return e.decode(ctx, run, file, line)
+	case err != nil:
+		return err
+	}
+	return e.count(ctx, run, rec.Rate, line, func(out []float32) (int, error) {
+		n, err := rec.Read(out)
+		e.damaged = rec.Damaged()
+		return n, err
+	})
+}
+
+// count hears samples until their end.
+func (e *ear) count(ctx app.Context, run, rate int, line sound.Line, read func([]float32) (int, error)) error {
+	counter, err := sound.NewCounter(rate, sound.Usual(line))
+	if err != nil {
+		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
+	}
+	kept := listen.Keep(rate)
+	out := make([]float32, earChunk)
+	began, told := time.Now(), time.Now()
+	for {
+		if run != e.run {
+			return errDropped
+		}
+		n, err := read(out)
+		counter.Write(out[:n])
+		kept.Write(out[:n])
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return err
+		}
+		if time.Since(began) > earSlice {
+			if time.Since(told) > earTells {
+				told = time.Now()
+				progress := counter.Progress()
+				ctx.Dispatch(func(app.Context) {
+					if run == e.run {
+						e.progress = progress
+					}
+				})
+			}
+			time.Sleep(earSettle)
+			began = time.Now()
+		}
+	}
+	time.Sleep(earSettle)
+	result := counter.Finish()
+	if run != e.run {
+		return errDropped
+	}
+	e.result, e.counted, e.kept = result, result.Bubbles, kept
+	e.view = listen.Whole(result.Length)
+	return nil
+}
+
+// fileReader reads a file piece by piece.
+type fileReader struct {
+	ear  *ear
+	run  int
+	file app.Value
+	size int64
+
+	at    int64
+	piece []byte
+}
+
+func (f *fileReader) Read(p []byte) (int, error) {
+	if f.run != f.ear.run {
+		return 0, errDropped
+	}
+	if len(f.piece) == 0 {
+		if f.at >= f.size {
+			return 0, io.EOF
+		}
+		end := min(f.size, f.at+earPiece)
+		buffer, err := awaited(f.file.Call("slice", f.at, end).Call("arrayBuffer"))
+		if err != nil {
+			return 0, err
+		}
+		array := app.Window().Get("Uint8Array").New(buffer)
+		f.piece = make([]byte, array.Get("length").Int())
+		app.CopyBytesToGo(f.piece, array)
+		if len(f.piece) == 0 {
+			return 0, io.ErrUnexpectedEOF
+		}
+		f.at += int64(len(f.piece))
+		f.ear.share = float64(f.at) / float64(f.size)
+	}
+	n := copy(p, f.piece)
+	f.piece = f.piece[n:]
+	return n, nil
+}
+
+// awaited waits for a promise; not to be called by what handles an event.
+func awaited(promise app.Value) (v app.Value, err error) {
+	done := make(chan struct{})
+	settled(promise, func(got app.Value) {
+		v = got
+		close(done)
+	}, func(why app.Value) {
+		err = errors.New("unknown")
+		if why.Truthy() {
+			err = errors.New(why.Call("toString").String())
+		}
+		close(done)
+	})
+	<-done
+	return v, err
+}
+
+// decode has the browser decode what is neither MP3 nor WAV.
+func (e *ear) decode(ctx app.Context, run int, file app.Value, line sound.Line) error {
+	unknown := &recording.Error{Why: "this holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
+	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
+		unknown.Why = "the name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
+	}
+	if size := file.Get("size").Float(); size > mostDecodedBytes {
+		return &recording.Error{Why: "it is neither MP3 nor WAV, and the browser would decode its " + route.Print(size/1e6, "") + " MB as a whole; 64 MB is the limit. Save it as MP3 or WAV, which are read piece by piece."}
+	}
+	long, video, err := probe(file)
+	switch {
+	case err != nil:
+		return unknown
+	case video:
+		return &recording.Error{Why: "this is a video. Save its sound alone as MP3 or WAV, or record sound only."}
+	case long > mostDecoded.Seconds():
+		return &recording.Error{Why: fmt.Sprintf("it is neither MP3 nor WAV, so the browser decodes it as a whole, and %.0f minutes would take too much memory; 30 is the limit. Save it as MP3 or WAV, which are read piece by piece.", long/60)}
+	}
+	maker := app.Window().Get("OfflineAudioContext")
+	if !maker.Truthy() {
+		return unknown
+	}
+	buffer, err := awaited(file.Call("arrayBuffer"))
+	if err != nil {
+		return err
+	}
+	if run != e.run {
+		return errDropped
+	}
+	decoded, err := awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", buffer))
+	if err != nil {
+		return unknown
+	}
+	planes := make([]app.Value, decoded.Get("numberOfChannels").Int())
+	for i := range planes {
+		planes[i] = decoded.Call("getChannelData", i)
+	}
+	length, at := decoded.Get("length").Int(), 0
+	rate := decoded.Get("sampleRate").Int()
+	mixer := recording.NewMixer(len(planes), rate)
+	raw := make([]byte, 4*earChunk)
+	channels := make([][]float32, len(planes))
+	for i := range channels {
+		channels[i] = make([]float32, earChunk)
+	}
+	return e.count(ctx, run, rate, line, func(out []float32) (int, error) {
+		n := min(len(out), earChunk, length-at)
+		if n <= 0 {
+			return 0, io.EOF
+		}
+		parts := make([][]float32, len(planes))
+		for i, plane := range planes {
+			// A view of bytes on the samples, in the order of this machine: little-endian in every
+			// browser that runs WebAssembly.
+			view := app.Window().Get("Uint8Array").New(plane.Get("buffer"), plane.Get("byteOffset").Int()+4*at, 4*n)
+			app.CopyBytesToGo(raw[:4*n], view)
+			for k := range n {
+				channels[i][k] = math.Float32frombits(binary.LittleEndian.Uint32(raw[4*k:]))
+			}
+			parts[i] = channels[i][:n]
+		}
+		mixer.Planar(out[:n], parts...)
+		at += n
+		e.share = float64(at) / float64(length)
+		return n, nil
+	})
+}
+
+// probe asks the browser how many seconds a file lasts, and whether pictures are in it.
+func probe(file app.Value) (long float64, video bool, err error) {
+	element := app.Window().Get("document").Call("createElement", "video")
+	address := app.Window().Get("URL").Call("createObjectURL", file)
+	defer app.Window().Get("URL").Call("revokeObjectURL", address)
+	done := make(chan error, 2)
+	hear := func(event string, err error) func() {
+		f := app.FuncOf(func(app.Value, []app.Value) any {
+			select {
+			case done <- err:
+			default:
+			}
+			return nil
+		})
+		element.Call("addEventListener", event, f)
+		return func() {
+			element.Call("removeEventListener", event, f)
+			f.Release()
+		}
+	}
+	defer hear("loadedmetadata", nil)()
+	defer hear("error", errors.New("unknown"))()
+	element.Set("preload", "metadata")
+	element.Set("src", address)
+	select {
+	case err = <-done:
+	case <-time.After(10 * time.Second):
+		err = errors.New("no answer")
+	}
+	if err == nil {
+		long, video = element.Get("duration").Float(), element.Get("videoWidth").Float() > 0
+	}
+	element.Call("removeAttribute", "src")
+	element.Call("load")
+	return long, video, err
+}
+
+// rekey reckons the result for another line: nothing is listened to again.
+func (e *ear) reckon(line sound.Line) {
+	if e.phase == earDone && e.result.Settings.Line != line {
+		e.result.Settings.Line = line
+		e.result = e.result.With(e.result.Bubbles)
+	}
+}
+
+// mend replaces the bubbles by hand; the last mendings can be taken back.
+func (e *ear) mend(r sound.Result, said string) {
+	const most = 100
+	e.mended = append(e.mended, e.result.Bubbles)
+	if len(e.mended) > most {
+		e.mended = e.mended[1:]
+	}
+	e.result, e.said = r, said
+}
+
+// unmend takes the last mending back, or all of them.
+func (e *ear) unmend(all bool) {
+	switch {
+	case all:
+		e.mended = nil
+		e.result, e.said = e.result.With(e.counted), "All corrections are taken back."
+	case len(e.mended) > 0:
+		last := len(e.mended) - 1
+		e.result, e.said = e.result.With(e.mended[last]), "The last correction is taken back."
+		e.mended = e.mended[:last]
+	}
+}
+
+// play plays the stretch that is shown, or stops.
+func (e *ear) play(ctx app.Context) {
+	if e.audio != nil {
+		e.stop()
+		return
+	}
+	bytes := e.kept.WAV(e.view.From, e.view.Until)
+	array := app.Window().Get("Uint8Array").New(len(bytes))
+	app.CopyBytesToJS(array, bytes)
+	blob := app.Window().Get("Blob").New([]any{array}, map[string]any{"type": "audio/wav"})
+	e.address = app.Window().Get("URL").Call("createObjectURL", blob).String()
+	audio := app.Window().Get("Audio").New(e.address)
+	e.audio = audio
+	ended := func(said string) {
+		ctx.Dispatch(func(app.Context) {
+			if e.audio != nil && e.audio.Equal(audio) {
+				e.stop()
+				e.said = said
+			}
+		})
+	}
+	settled(audio.Call("play"), func(app.Value) {}, func(app.Value) { ended("The browser refused to play the sound.") })
+	var hear app.Func
+	hear = app.FuncOf(func(app.Value, []app.Value) any {
+		hear.Release()
+		ended("")
+		return nil
+	})
+	audio.Call("addEventListener", "ended", hear, map[string]any{"once": true})
+}
+
+func (e *ear) stop() {
+	if e.audio != nil {
+		e.audio.Call("pause")
+		app.Window().Get("URL").Call("revokeObjectURL", e.address)
+		e.audio, e.address = nil, ""
+	}
+}

@@ -1,0 +1,458 @@
+package web
+
+import (
+	"errors"
+	"math"
+	"strconv"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+	"rosesalt/web/desk"
+	"rosesalt/web/listen"
+)
+
+const (
+	gasTitle  = "Gas by its bubbles"
+	gasAction = "gas" // with a gasUse or a gasRows
+)
+
+// gasUse is gas that was counted, to be handed over; gasRows are readings for the log.
+type (
+	gasUse  struct{ Made sound.Band } // mmol
+	gasRows []edit
+)
+
+// gasView is the section of the gas that is counted.
+type gasView struct {
+	Leads   bool // the plan leads gas in
+	Setup   []fieldView
+	Outlook outlookView
+	Gauge   gauge
+	Tapped  []fieldView
+	Heard   []fieldView
+	Rows    []gasRow
+	Log     []figureView
+	LogSays string
+	LogMade sound.Band
+	Begun   bool // the log has something in it
+	Bubble  bubbleUse
+}
+
+type outlookView struct {
+	Says  string
+	Helps []string
+}
+
+// gauge is what counted bubbles are reckoned with.
+type gauge struct {
+	Line    sound.Line
+	Bubble  sound.Band // one, in mL
+	Wanted  string     // why its size is not known, or ""
+	Caught  bool       // some were caught, so its size is sure
+	Need    float64    // mmol to come over until the demand is met; 0 where there is none
+	Before  sound.Second
+	Midway  bool   // a recording begins in the middle of the run
+	Held    string // what the account's field holds, and its half-width
+	HeldOff string
+	Next    int // minute of the first row of the log without a rate
+}
+
+// bubbleUse offers a bubble's size to the plan.
+type bubbleUse struct {
+	Label string // "" where nothing is offered
+	Done  string
+}
+
+// gasRow is a row of the log.
+type gasRow struct {
+	Minute   int
+	Fields   [3]fieldView
+	Gas      string
+	Ahead    string
+	Problems []string
+}
+
+func gasOf(d *desk.Desk) gasView {
+	p, s := d.Plan(), d.Sheet()
+	v := gasView{Leads: route.Gaseous(p)}
+	if !v.Leads {
+		return v
+	}
+	r := d.GasReadings()
+	v.Begun = len(r) > 0
+	asks := []string{gaslog.KeyWhere, gaslog.KeyDepth, gaslog.KeyWay}
+	switch r.Value(gaslog.KeyWay) {
+	case gaslog.FromBore:
+		asks = append(asks, gaslog.KeyBore)
+	case gaslog.Caught:
+		asks = append(asks, gaslog.KeyCaught, gaslog.KeyFilled)
+	}
+	for _, key := range asks {
+		v.Setup = append(v.Setup, gasField(d, key))
+	}
+	v.Tapped = []fieldView{gasField(d, gaslog.KeyBefore)}
+	v.Heard = []fieldView{gasField(d, gaslog.KeyBegins)}
+	v.Gauge = gauge{
+		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
+		Held: d.FoundText(account.KeyGas), HeldOff: d.FoundText(account.KeyGas + "~"), Next: gaslog.Each,
+	}
+	if need := d.GasNeed(); quantity.Given(need) {
+		v.Gauge.Need = need
+	}
+	bubble, err := d.GasBubble()
+	v.Gauge.Bubble = bubble
+	v.Gauge.Caught = err == nil && r.Value(gaslog.KeyWay) == gaslog.Caught
+	if err != nil {
+		v.Gauge.Bubble = sound.Band{}
+		v.Gauge.Wanted = why(err)
+	}
+	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
+	v.Bubble = bubbleUseOf(d, r, bubble, err)
+	v.rows(d, err == nil)
+	return v
+}
+
+// why is an error of the core as a sentence of the page.
+func why(err error) string {
+	if wanted, ok := errors.AsType[gaslog.Wanted](err); ok {
+		return wanted.Error()
+	}
+	return "The gas cannot be reckoned here (" + err.Error() + "). Count where it is cooler, such as in a bottle of water before the slurry."
+}
+
+func gasField(d *desk.Desk, key string) fieldView {
+	in, _ := gaslog.InputByKey(key)
+	f := fieldView{Key: key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.GasProblem(key), Line: "open", Whole: in.Whole}
+	text := d.GasText(key)
+	for _, o := range in.Options {
+		f.Options = append(f.Options, optionView{o.Word, o.Name, o.Word == text})
+	}
+	switch {
+	case in.Options != nil:
+	case text != "":
+		f.Tag, f.Line = "you read", "weighed"
+	case quantity.Given(in.Default):
+		f.Blank = route.Plain(in.Default)
+	default:
+		f.Tag = "not read"
+	}
+	return f
+}
+
+var answers = map[sound.Answer]string{sound.Yes: "it can be counted", sound.Barely: "it can barely be counted", sound.No: "it cannot be counted"}
+
+// outlookOf says before the run whether the plan's gas will be countable.
+func outlookOf(s *route.Sheet, bubble sound.Band, touching bool) outlookView {
+	if s.Reason(route.GasRate) != route.Defined || !(s.Value(route.GasRate) > 0) {
+		return outlookView{Says: "This plan makes no gas."}
+	}
+	if !(bubble.Best > 0) && !touching {
+		return outlookView{}
+	}
+	o := sound.Foresee(s.Value(route.GasRate), bubble, touching)
+	v := outlookView{Helps: o.Helps}
+	if !touching {
+		v.Says = "At the plan's pace some " + route.Print(o.Rate.Best, "") + " bubbles come in a second (" + route.Print(o.Rate.Low, "") + "–" + route.Print(o.Rate.High, "") + "). "
+	}
+	if o.Ear == o.Phone {
+		v.Says += "By tapping and from a recording alike " + answers[o.Ear] + "."
+	} else {
+		v.Says += "By tapping " + answers[o.Ear] + ", from a recording " + answers[o.Phone] + "."
+	}
+	return v
+}
+
+// bubbleUseOf offers the bubble's size to the plan, where it was found out.
+func bubbleUseOf(d *desk.Desk, r gaslog.Readings, bubble sound.Band, err error) bubbleUse {
+	if err != nil || r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
+		return bubbleUse{}
+	}
+	size := reads(bubble.Best, bubble.Low, bubble.High, "mL")
+	in, _ := route.InputByKey("gas.bubble")
+	if d.Locked(in) {
+		return bubbleUse{Done: "One bubble: " + size + ". The plan of a run under way keeps its own."}
+	}
+	if d.HoldsBubble(bubble) {
+		return bubbleUse{Done: "One bubble: " + size + ". The plan holds it."}
+	}
+	return bubbleUse{Label: "Use in the plan: one bubble is " + size}
+}
+
+// rows fills in the log; known tells whether the size of a bubble is.
+func (v *gasView) rows(d *desk.Desk, known bool) {
+	log, err := d.GasLog()
+	says := map[int]gaslog.Row{}
+	last := 0
+	for _, row := range log.Rows {
+		says[row.Minute] = row
+	}
+	for key := range d.GasReadings() {
+		if minute, ok := gaslog.Minute(key); ok {
+			last = max(last, minute)
+		}
+	}
+	next := false
+	for minute := gaslog.Each; minute <= gaslog.Longest; minute += gaslog.Each {
+		row := gasRow{Minute: minute}
+		typed := false
+		for i, what := range [...]string{gaslog.Rate, gaslog.Celsius, gaslog.Paper} {
+			f := gasField(d, gaslog.Key(minute, what))
+			typed = typed || f.Problem != ""
+			if f.Problem != "" {
+				row.Problems = append(row.Problems, f.Key)
+			}
+			row.Fields[i] = f
+		}
+		if _, ok := d.GasReadings()[gaslog.Key(minute, gaslog.Rate)]; !ok && !next {
+			v.Gauge.Next, next = minute, true
+		}
+		if minute > max(last+gaslog.Each, 3*gaslog.Each) && !typed {
+			continue // the next one comes when the last is filled
+		}
+		if said, ok := says[minute]; ok && known && err == nil && quantity.Given(said.Rate) {
+			row.Gas = reads(said.Gas.Best, said.Gas.Low, said.Gas.High, "mmol")
+			row.Ahead = aheadWords(float64(said.Ahead))
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	if err != nil || log.Last == 0 {
+		return
+	}
+	v.LogMade = log.Made
+	v.Log = []figureView{
+		bandFigure("log.gas", "Gas led in until minute "+strconv.Itoa(log.Last), "mmol", log.Gas),
+	}
+	v.LogSays = metWords(log.Met, log.Reached)
+}
+
+// aheadWords says how far the gas is against the plan.
+func aheadWords(minutes float64) string {
+	switch {
+	case !quantity.Given(minutes):
+		return ""
+	case math.Abs(minutes) < 1:
+		return "on time"
+	case minutes > 0:
+		return route.Print(math.Round(minutes), "min") + " ahead"
+	}
+	return route.Print(math.Round(-minutes), "min") + " behind"
+}
+
+// metWords says when the demand is met; met in minutes since the gas began.
+func metWords(met sound.Band, reached bool) string {
+	switch {
+	case !quantity.Given(met.Best):
+		return ""
+	case math.IsInf(met.Best, 1):
+		return "At this pace the demand is never met."
+	}
+	minute := func(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }
+	says := "At this pace the demand is met at about minute " + minute(met.Best)
+	if reached {
+		says = "The demand was met at about minute " + minute(met.Best)
+	}
+	if math.IsInf(met.High, 1) || !quantity.Given(met.High) {
+		return says + " (" + minute(met.Low) + " at the earliest)."
+	}
+	return says + " (" + minute(met.Low) + "–" + minute(met.High) + ")."
+}
+
+// bandFigure is a band as a figure.
+func bandFigure(key, name, unit string, b sound.Band) figureView {
+	if math.IsInf(b.High, 1) {
+		v := figureView{Key: key, Name: name, Value: full(b.Best)}
+		v.Number, v.Unit = route.PrintParts(b.Best, unit)
+		if math.IsInf(b.Best, 1) {
+			v.Value, v.Number, v.Unit, v.Why = "", "", "", "not at this pace"
+		} else {
+			v.Range = "at least " + route.Print(b.Low, unit)
+		}
+		return v
+	}
+	return viewInterval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
+}
+
+// gas is the section of the gas that is counted. It is not there until asked for.
+type gas struct {
+	app.Compo
+	View gasView
+	Taps *listen.Taps
+	Ear  *ear
+
+	unfolded map[string]bool
+}
+
+func (g *gas) Render() app.UI {
+	v := g.View
+	if !v.Leads {
+		return plainSection(gasTitle, "nothing is led in", app.Elem("p").Class("lede").Text("This plan leads no gas in, so there are no bubbles to count."))
+	}
+	return plainSection(gasTitle, "tapped, or heard in a recording",
+		app.Elem("p").Class("lede").Text("Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."),
+		g.fold("gas", "Count the gas by its bubbles", v.Begun, func() []app.UI {
+			return []app.UI{
+				g.setup(),
+				g.fold("gas.tap", "Tap at each bubble", false, func() []app.UI {
+					return []app.UI{app.Elem("div").Class("cols").Body(&tapPad{Taps: g.Taps, Gauge: v.Gauge}, app.Elem("div").Body(fields(v.Tapped)))}
+				}),
+				g.fold("gas.hear", "Have a recording counted", false, func() []app.UI {
+					return []app.UI{&hearing{Ear: g.Ear, Gauge: v.Gauge, Fields: v.Heard}}
+				}),
+				g.fold("gas.log", "The log of the gas, every five minutes", v.Begun, g.log),
+			}
+		}),
+	)
+}
+
+// fold shows a heading that opens what belongs to it, as in the assays.
+func (g *gas) fold(key, label string, usually bool, body func() []app.UI) app.UI {
+	open, set := g.unfolded[key]
+	if !set {
+		open = usually
+	}
+	parts := []app.UI{
+		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(g.onFold(key, !open), key, open),
+	}
+	if open {
+		parts = append(parts, body()...)
+	}
+	return app.Elem("div").Body(parts...)
+}
+
+func (g *gas) onFold(key string, open bool) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		if g.unfolded == nil {
+			g.unfolded = map[string]bool{}
+		}
+		g.unfolded[key] = open
+		ctx.NewAction(fillAction)
+	}
+}
+
+func (g *gas) setup() app.UI {
+	v := g.View
+	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Text(v.Outlook.Says)}
+	if v.Gauge.Wanted != "" {
+		right = append(right, app.Elem("p").Class("lede soft").Text(v.Gauge.Wanted))
+	}
+	if len(v.Outlook.Helps) > 0 {
+		right = append(right, app.Elem("ul").Class("gear").Body(app.Range(v.Outlook.Helps).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Outlook.Helps[i]) })))
+	}
+	if v.Bubble.Label != "" {
+		right = append(right, app.Elem("button").Attr("type", "button").Class("do").ID("use.bubble").Text(v.Bubble.Label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(gasAction, v.Gauge.Bubble) }, v.Bubble.Label))
+	}
+	if v.Bubble.Done != "" {
+		right = append(right, app.Elem("p").Class("lede soft").Text(v.Bubble.Done))
+	}
+	return app.Elem("div").Class("cols").Body(app.Elem("div").Body(fields(v.Setup)), app.Elem("div").Aria("live", "polite").Body(right...))
+}
+
+// log is the table of the log and what it says.
+func (g *gas) log() []app.UI {
+	v := g.View
+	heads := []string{"Minute", "Bubbles a minute", "Slurry, °C", "Paper at the vent", "Gas led in", "Against the plan"}
+	parts := []app.UI{
+		app.Elem("p").Class("lede").Text("Minute 0 is the first bubble. Count for the last minute before each row; leave out what nobody saw. The log goes with the run, in its link and its kept copy."),
+		app.Elem("div").Class("scroll").Body(app.Elem("table").Class("gaslog").Aria("label", "The log of the gas").Body(
+			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
+			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI { return drawGasRow(v.Rows[i]) })),
+		)),
+	}
+	if len(v.Log) > 0 {
+		parts = append(parts,
+			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return figure(v.Log[i], false) })),
+			app.If(v.LogSays != "", app.Elem("p").Class("says-days").ID("log.met").Aria("live", "polite").Text(v.LogSays)),
+			handGas("use.log", v.LogMade, "from the rows of the log", v.Gauge),
+		)
+	}
+	return parts
+}
+
+func drawGasRow(r gasRow) app.UI {
+	cells := []app.UI{app.Elem("th").Attr("scope", "row").Body(app.Text(strconv.Itoa(r.Minute)), app.Range(r.Problems).Slice(func(i int) app.UI {
+		for _, f := range r.Fields {
+			if f.Key == r.Problems[i] {
+				return app.Elem("p").Class("problem").ID("problem." + f.Key).Role("alert").Text(f.Name + ": " + f.Problem)
+			}
+		}
+		return nil
+	}))}
+	for _, f := range r.Fields {
+		if f.Options != nil {
+			cells = append(cells, app.Elem("td").Body(app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID("in."+f.Key).Attr("name", f.Key).Aria("label", f.Name), f.Options))))
+			continue
+		}
+		input := app.ElemSelfClosing("input").ID("in."+f.Key).Attr("name", f.Key).Attr("inputmode", "decimal").Attr("autocomplete", "off").Aria("label", f.Name)
+		if f.Problem != "" {
+			input = input.Aria("invalid", "true").Aria("describedby", "problem."+f.Key)
+		}
+		cells = append(cells, app.Elem("td").Body(app.Elem("div").Class("in "+f.Line).Body(input)))
+	}
+	cells = append(cells, app.Elem("td").Text(r.Gas), app.Elem("td").Text(r.Ahead))
+	class := ""
+	if len(r.Problems) > 0 {
+		class = "bad"
+	}
+	return app.Elem("tr").Class(class).Body(cells...)
+}
+
+// handGas is the one button that writes counted gas to the account, and says what it
+// writes and from what.
+func handGas(id string, made sound.Band, from string, g gauge) app.UI {
+	if !(made.Best > 0) {
+		return nil
+	}
+	value, half := desk.GasCounted(made)
+	text := value + " mmol"
+	if half != "" {
+		text = value + " ± " + half + " mmol"
+	}
+	if g.Held == value && g.HeldOff == half {
+		return app.Elem("p").Class("lede").ID(id + ".done").Text("Handed over: the account holds " + text + " of gas as counted, " + from + ".")
+	}
+	label := "Write “Gas counted, " + text + "” to the account, " + from
+	if g.Held != "" {
+		label += ", in place of " + g.Held + " mmol"
+	}
+	return app.Elem("div").Class("gas-hand").Body(
+		app.Elem("button").Attr("type", "button").Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(gasAction, gasUse{made}) }, label),
+		app.Elem("p").Class("why").Text("That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),
+	)
+}
+
+// onGas takes counted gas, or readings of the log, as if they had been typed.
+func (p *page) onGas(ctx app.Context, a app.Action) {
+	switch v := a.Value.(type) {
+	case gasUse:
+		p.desk.UseGas(v.Made)
+		p.pushed = false
+		p.changed(ctx)
+		p.copied = "The gas counted is written to the account. Back takes it back."
+	case sound.Band:
+		if p.desk.UseBubble(v) {
+			p.pushed = false
+			p.changed(ctx)
+			p.copied = "The plan takes this bubble. Back takes it back."
+		}
+	case gasRows:
+		for _, e := range v {
+			p.desk.Edit(e.Key, e.Text)
+		}
+		p.address(ctx)
+		ctx.Defer(func(app.Context) { p.fill() })
+	}
+	p.late.gas = gasOf(p.desk)
+}
+
+// onGasReading takes a reading of the log: nothing of the plan moves.
+func (p *page) onGasReading(ctx app.Context, key, text string) {
+	p.desk.Edit(key, text)
+	p.late.gas = gasOf(p.desk)
+	p.address(ctx)
+	ctx.Defer(func(app.Context) { p.fill() })
+}

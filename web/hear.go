@@ -1,0 +1,472 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+	"rosesalt/web/chart"
+	"rosesalt/web/listen"
+)
+
+const (
+	hearFile    = "hear.file"
+	hearPicture = "hear.picture"
+)
+
+// hearing shows a recording: the file, the progress, what was heard, and the picture in
+// which it is mended.
+type hearing struct {
+	app.Compo
+	Ear    *ear
+	Gauge  gauge
+	Fields []fieldView
+
+	pictures [2]chart.Picture
+	drawn    drawnEar
+	closers  []func()
+}
+
+// drawnEar is what the pictures were drawn from.
+type drawnEar struct {
+	run, bubbles, mended int
+	view                 listen.View
+	line                 sound.Line
+	need                 float64
+}
+
+// line is where the gas comes out, as a recording has it: one that begins in the middle
+// of the run has no air to come.
+func (h *hearing) line() sound.Line {
+	l := h.Gauge.Line
+	if h.Gauge.Midway {
+		l.Displaced = 0
+	}
+	return l
+}
+
+func (h *hearing) OnMount(ctx app.Context) {
+	inside := func(e app.Value) bool {
+		target := e.Get("target")
+		return target.Get("closest").Truthy() && target.Call("closest", ".hear").Truthy()
+	}
+	h.closers = []func(){
+		onDocument("dragover", func(e app.Value) {
+			if inside(e) {
+				e.Call("preventDefault")
+			}
+		}),
+		onDocument("drop", func(e app.Value) {
+			if !inside(e) || e.Get("target").Get("id").String() == hearFile { // the field takes its own
+				return
+			}
+			e.Call("preventDefault")
+			if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
+				file := files.Index(0)
+				ctx.Dispatch(func(ctx app.Context) { h.Ear.begin(ctx, file, h.line()) })
+			}
+		}),
+		onDocument("keydown", func(e app.Value) {
+			if active := app.Window().Get("document").Get("activeElement"); !active.Truthy() || active.Get("id").String() != hearPicture || modified(e) {
+				return
+			}
+			if do := h.keyed(e.Get("key").String()); do != nil {
+				e.Call("preventDefault")
+				ctx.Dispatch(do)
+			}
+		}),
+	}
+}
+
+func (h *hearing) OnDismount() {
+	for _, c := range h.closers {
+		c()
+	}
+	h.Ear.stop()
+}
+
+func (h *hearing) onFile(ctx app.Context, _ app.Event) {
+	files := ctx.JSSrc().Get("files")
+	if files.Length() == 0 {
+		return
+	}
+	file := files.Index(0)
+	h.Ear.begin(ctx, file, h.line())
+	ctx.JSSrc().Set("value", "") // the same file may be chosen again
+}
+
+func (h *hearing) onCancel(app.Context, app.Event) { h.Ear.cancel() }
+
+// keyed is what a key does to the picture; nil where it does nothing.
+func (h *hearing) keyed(key string) func(app.Context) {
+	e := h.Ear
+	look := func(v listen.View) func(app.Context) { return func(app.Context) { e.view = v } }
+	fine := e.view.Wide() / 100
+	switch key {
+	case "ArrowLeft":
+		return look(e.view.At(e.view.Mark - fine))
+	case "ArrowRight":
+		return look(e.view.At(e.view.Mark + fine))
+	case "ArrowDown", "n":
+		return func(app.Context) { e.next(false) }
+	case "ArrowUp", "p":
+		return func(app.Context) { e.next(true) }
+	case "PageUp":
+		return look(e.view.Move(-0.8))
+	case "PageDown":
+		return look(e.view.Move(0.8))
+	case "Home":
+		return look(e.view.At(0))
+	case "End":
+		return look(e.view.At(e.view.Length))
+	case "+", "=":
+		return look(e.view.Zoom(0.5))
+	case "-":
+		return look(e.view.Zoom(2))
+	case "Delete", "Backspace":
+		return func(app.Context) { e.takeAway() }
+	case "Insert", "Enter":
+		return func(app.Context) { e.add() }
+	case " ":
+		return e.play
+	}
+	return nil
+}
+
+// next puts the mark on the next bubble, or the one before.
+func (e *ear) next(back bool) {
+	if at, ok := e.view.Next(&e.result, back); ok {
+		e.view = e.view.At(at)
+		e.said = "A bubble at " + clockAt(at) + "."
+		return
+	}
+	e.said = "There is no further bubble."
+}
+
+func (e *ear) takeAway() {
+	i := e.view.Chosen(&e.result)
+	if i < 0 {
+		e.said = "No bubble is at the mark. Go to one with “Next bubble”, or touch it."
+		return
+	}
+	at := e.result.Bubbles[i].At
+	e.mend(e.result.Remove(i), "The bubble at "+clockAt(at)+" is taken away.")
+}
+
+func (e *ear) add() {
+	e.mend(e.result.Add(e.view.Mark), "A bubble is added at "+clockAt(e.view.Mark)+".")
+}
+
+// clockAt is a moment of a recording as it is read: minutes, seconds and hundredths.
+func clockAt(t sound.Second) string {
+	hundredths := int(math.Round(float64(t) * 100))
+	return fmt.Sprintf("%d:%05.2f", hundredths/6000, float64(hundredths%6000)/100)
+}
+
+func clockShort(t sound.Second) string {
+	s := int(math.Round(float64(t)))
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
+}
+
+// onTouch puts the mark where the picture was touched; near a bubble, on it.
+func (h *hearing) onTouch(_ app.Context, e app.Event) {
+	target := e.Get("target")
+	if !target.Get("closest").Truthy() {
+		return
+	}
+	drawing := target.Call("closest", "svg")
+	if !drawing.Truthy() {
+		return
+	}
+	box := drawing.Call("getBoundingClientRect")
+	width := box.Get("width").Float()
+	if !(width > 0) {
+		return
+	}
+	pic := h.pictures[0]
+	value := func(x float64) sound.Second {
+		v := pic.ValueAt((x-box.Get("left").Float())/width, drawing.Call("getAttribute", "data-part").String() == "wide")
+		if pic.X.Unit == "min" {
+			v *= 60
+		}
+		return sound.Second(v)
+	}
+	const near = 12 // pixels, about a finger's half
+	x := e.Get("clientX").Float()
+	at := value(x)
+	if i, ok := h.Ear.result.Nearest(at, value(x+near)-at); ok {
+		at = h.Ear.result.Bubbles[i].At
+	}
+	h.Ear.view = h.Ear.view.At(at)
+	h.Ear.said = ""
+}
+
+func (h *hearing) Render() app.UI {
+	e := h.Ear
+	e.reckon(h.line())
+	input := app.ElemSelfClosing("input").Attr("type", "file").ID(hearFile).Attr("accept", "audio/*,.mp3,.wav,.m4a,.ogg,.opus,.webm,.flac").Aria("describedby", "hear.why").OnChange(h.onFile)
+	class := "row hear-file"
+	if e.trouble != "" {
+		class += " bad"
+		input = input.Aria("invalid", "true")
+	}
+	body := []app.UI{
+		app.Elem("div").Class(class).Body(
+			app.Elem("label").Attr("for", hearFile).Text("A recording"),
+			app.Elem("div").Class("in").Body(input),
+			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV, read piece by piece; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
+			problem(fieldView{Key: hearFile, Problem: e.trouble}),
+		),
+		fields(h.Fields),
+	}
+	switch e.phase {
+	case earWorking:
+		body = append(body, app.Elem("div").Class("hear-work").Role("status").Body(
+			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
+			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %d bubbles.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), e.progress.Bubbles)),
+			app.Elem("button").Attr("type", "button").Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
+		))
+	case earDone:
+		body = append(body, h.told()...)
+	}
+	return app.Elem("div").Class("hear").Body(append(body, app.Elem("p").Class("soft").ID("hear.said").Role("status").Text(e.said))...)
+}
+
+// told is what was heard, the pictures, and what mends them.
+func (h *hearing) told() []app.UI {
+	e, g := h.Ear, h.Gauge
+	r := &e.result
+	var parts []app.UI
+	line := func(class, text string) {
+		if text != "" {
+			parts = append(parts, app.Elem("p").Class(class).Text(text))
+		}
+	}
+	parts = append(parts, app.Elem("h3").Text("Heard in “"+route.Clip(e.name, 60)+"”, "+clockShort(r.Length)))
+	line("note mind", r.Trouble)
+	volume, way := h.volume()
+	l := h.line()
+	if r.Trouble == "" {
+		figures := []figureView{
+			bandFigure("hear.count", "Bubbles", "", r.Count),
+			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", r.Rate.Times(60)),
+		}
+		if r.Sizes.Volume.Best > 0 {
+			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
+		}
+		if gas, err := l.Amount(volume); err == nil {
+			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", gas))
+		}
+		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return figure(figures[i], false) })))
+		line("says-days", h.met())
+		line("lede", trusted(r))
+	}
+	for _, n := range r.Notices {
+		line("note tip", n)
+	}
+	if e.damaged > 0 {
+		line("note tip", "The file is broken in "+route.Print(float64(e.damaged), "")+" places, which were skipped.")
+	}
+	if r.Trouble == "" {
+		if made, err := gaslog.Made(l, volume); err == nil {
+			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles in the recording, "+way, g))
+		}
+		if rows := h.rows(); len(rows) > 0 {
+			label := "Write its pace into the log, minutes " + strconv.Itoa(gaslog.Each) + " to " + strconv.Itoa(gaslog.Each*len(rows))
+			parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+				ctx.NewActionWithValue(gasAction, gasRows(h.rows()))
+				e.said = "Written into the log."
+			}, label))
+		}
+	}
+	if r.Length > 0 {
+		parts = append(parts, h.mending()...)
+	}
+	return parts
+}
+
+// volume is the gas in the bubbles in mL, air and all, by the surer of two ways: each
+// bubble's pitch, or their number times one that was measured.
+func (h *hearing) volume() (sound.Band, string) {
+	r := &h.Ear.result
+	if h.Gauge.Caught && h.Gauge.Wanted == "" {
+		return r.Count.By(h.Gauge.Bubble), "by their number and the bubble that was caught"
+	}
+	return r.Volume, "by their pitch"
+}
+
+// met says when the demand is met in the recording.
+func (h *hearing) met() string {
+	if !(h.Gauge.Need > 0) || h.Gauge.Midway {
+		return ""
+	}
+	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
+	if !ok {
+		return "In this recording the demand of " + route.Print(h.Gauge.Need, "mmol") + " is not met yet."
+	}
+	return metWords(minutes, true)
+}
+
+// trusted says which parts of the recording the count rests on.
+func trusted(r *sound.Result) string {
+	var good, bad []string
+	heard := sound.Second(0)
+	for _, s := range r.Spans {
+		text := clockShort(s.From) + "–" + clockShort(s.Until)
+		if s.Why == "" {
+			heard += s.Until - s.From
+			good = append(good, text)
+		} else {
+			bad = append(bad, text+" ("+s.Why+")")
+		}
+	}
+	switch {
+	case len(r.Spans) == 0:
+		return ""
+	case len(bad) == 0:
+		return "All of the recording is trusted."
+	case len(good) == 0:
+		return "No part of the recording is trusted."
+	}
+	const most = 6
+	list := func(l []string) string {
+		if len(l) > most {
+			return strings.Join(l[:most], ", ") + " and " + strconv.Itoa(len(l)-most) + " more"
+		}
+		return strings.Join(l, ", ")
+	}
+	return "Trusted: " + list(good) + ", " + route.Print(100*float64(heard/r.Length), "%") + " of it. Not trusted, and filled in at the pace beside: " + list(bad) + "."
+}
+
+// rows are the paces of the recording as rows of the log; none where it does not begin
+// with the gas.
+func (h *hearing) rows() []edit {
+	r := &h.Ear.result
+	if h.Gauge.Midway {
+		return nil
+	}
+	var list []edit
+	for minute := gaslog.Each; minute <= gaslog.Longest && sound.Second(60*minute) <= r.Length; minute += gaslog.Each {
+		n, until := 0, sound.Second(60*minute)
+		for _, b := range r.Bubbles {
+			if b.At > until-60 && b.At <= until {
+				n++
+			}
+		}
+		list = append(list, edit{gaslog.Key(minute, gaslog.Rate), strconv.Itoa(n)})
+	}
+	return list
+}
+
+// lookClose is the widest stretch that is drawn from the sound itself; wider ones are drawn
+// from the counter's levels.
+const (
+	lookClose sound.Second = 60
+	columns                = 280
+)
+
+// draw draws the pictures again where something of theirs has changed.
+func (h *hearing) draw() {
+	e := h.Ear
+	now := drawnEar{e.run, len(e.result.Bubbles), len(e.mended), e.view, e.result.Settings.Line, h.Gauge.Need}
+	if now == h.drawn {
+		return
+	}
+	if was := h.drawn; was.run != now.run || was.bubbles != now.bubbles || was.mended != now.mended || was.line != now.line || was.need != now.need {
+		h.pictures[1] = chart.GasHeard(&e.result, h.need())
+	}
+	s := chart.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
+	if e.view.Wide() <= lookClose && e.view.Until <= e.kept.Length() {
+		s.Loud = e.kept.Peaks(s.From, s.Until, columns)
+	} else {
+		s.Loud = levels(e.result.Levels, s.From, s.Until)
+	}
+	h.pictures[0] = chart.Loudness(&e.result, s)
+	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + lower(h.pictures[0].Title)
+	h.drawn = now
+}
+
+func (h *hearing) need() float64 {
+	if h.Gauge.Need > 0 && !h.Gauge.Midway {
+		return h.Gauge.Need
+	}
+	return math.NaN()
+}
+
+// levels are the counter's levels of a stretch in columns, the loudest of each.
+func levels(all []sound.Level, from, until sound.Second) []sound.Decibel {
+	list := make([]sound.Decibel, columns)
+	for i := range list {
+		list[i] = listen.Silence
+	}
+	for _, l := range all {
+		if l.At < from || l.At >= until {
+			continue
+		}
+		c := min(columns-1, int(float64((l.At-from)/(until-from))*columns))
+		list[c] = max(list[c], l.BubbleBand)
+	}
+	for i := 1; i < columns; i++ { // fewer levels than columns leave gaps
+		if list[i] == listen.Silence && len(all) > 0 {
+			list[i] = list[i-1]
+		}
+	}
+	return list
+}
+
+// mending is the picture of the sound with what moves it and mends the count.
+func (h *hearing) mending() []app.UI {
+	h.draw()
+	e := h.Ear
+	do := func(id, label string, act func(app.Context), off bool) app.UI {
+		return app.Elem("button").Attr("type", "button").ID("hear."+id).Aria("disabled", shut(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+			if !off {
+				act(ctx)
+			}
+		}, label, off)
+	}
+	look := func(next func(listen.View) listen.View) func(app.Context) {
+		return func(app.Context) { e.view = next(e.view) }
+	}
+	whole := e.view.Wide() >= e.view.Length
+	play := "Listen to this stretch"
+	if e.audio != nil {
+		play = "Stop listening"
+	}
+	chosen := e.view.Chosen(&e.result)
+	at := "Mark at " + clockAt(e.view.Mark)
+	if chosen >= 0 {
+		at += ", on a bubble"
+	}
+	return []app.UI{
+		app.Elem("h3").Text("Look, listen, and correct"),
+		app.Elem("p").Class("lede").Text("Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
+		app.Elem("div").ID(hearPicture).Class("hear-picture").TabIndex(0).Role("group").Aria("label", "The sound, with its bubbles").OnClick(h.onTouch).Body(
+			&chart.Figure{Picture: h.pictures[0]},
+		),
+		app.Elem("p").Class("num").ID("hear.mark").Text(at),
+		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "The stretch that is shown").Body(
+			do("closer", "Closer", look(func(v listen.View) listen.View { return v.Zoom(0.4) }), e.view.Wide() <= listen.Shortest),
+			do("wider", "Wider", look(func(v listen.View) listen.View { return v.Zoom(2.5) }), whole),
+			do("whole", "All of it", look(func(v listen.View) listen.View { return v.Zoom(math.Inf(1)) }), whole),
+			do("earlier", "Earlier", look(func(v listen.View) listen.View { return v.Move(-0.8) }), e.view.From <= 0),
+			do("later", "Later", look(func(v listen.View) listen.View { return v.Move(0.8) }), e.view.Until >= e.view.Length),
+			do("play", play, e.play, e.view.From >= e.kept.Length()),
+		),
+		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "Correct the count").Body(
+			do("next", "Next bubble", func(app.Context) { e.next(false) }, false),
+			do("back", "Bubble before", func(app.Context) { e.next(true) }, false),
+			do("away", "Take this bubble away", func(app.Context) { e.takeAway() }, chosen < 0),
+			do("add", "Add a bubble here", func(app.Context) { e.add() }, false),
+			do("undo", "Undo the last correction", func(app.Context) { e.unmend(false) }, len(e.mended) == 0),
+			do("undoall", "Take all corrections back", func(app.Context) { e.unmend(true) }, len(e.mended) == 0),
+		),
+		&chart.Figure{Picture: h.pictures[1]},
+	}
+}

@@ -1,0 +1,198 @@
+package listen
+
+import (
+	"encoding/binary"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/sound"
+)
+
+// press taps every step seconds, so many times.
+func press(t *Taps, from, step sound.Second, n int) sound.Second {
+	for i := range n {
+		t.Tap(from + sound.Second(i)*step)
+	}
+	return from + sound.Second(n-1)*step
+}
+
+func TestTheFirstTapStartsTheClock(t *testing.T) {
+	var taps Taps
+	press(&taps, 100, 0.5, 121)
+	require.Len(t, taps.Sessions(), 1)
+	s := taps.Sessions()[0]
+	assert.Equal(t, 120, s.Bubbles())
+	assert.EqualValues(t, 60, s.Until-s.From)
+	assert.InDelta(t, 2, s.Rate().Best, 1e-9, "120 gaps in a minute")
+	assert.EqualValues(t, 100, taps.First())
+	assert.EqualValues(t, 160, taps.Last())
+}
+
+func TestAPressMayStandForFive(t *testing.T) {
+	var taps Taps
+	taps.SetEach(5)
+	press(&taps, 0, 1, 61)
+	assert.InDelta(t, 5, taps.Sessions()[0].Rate().Best, 1e-9)
+	taps.SetEach(1)
+	press(&taps, 61, 0.5, 11)
+	require.Len(t, taps.Sessions(), 2, "another rhythm is another session")
+	assert.InDelta(t, 2, taps.Sessions()[1].Rate().Best, 1e-9)
+}
+
+func TestAPauseIsNoLongBubble(t *testing.T) {
+	var taps Taps
+	end := press(&taps, 0, 0.5, 61)
+	assert.True(t, taps.Counting(end+10))
+	assert.False(t, taps.Counting(end+16))
+	press(&taps, end+300, 0.5, 61)
+	require.Len(t, taps.Sessions(), 2)
+	for _, s := range taps.Sessions() {
+		assert.InDelta(t, 2, s.Rate().Best, 1e-9)
+	}
+	taps.Stop()
+	taps.Tap(end + 331)
+	taps.Tap(end + 332)
+	assert.Len(t, taps.Sessions(), 3)
+}
+
+func TestSlowBubblesKeepTheirSession(t *testing.T) {
+	var taps Taps
+	press(&taps, 0, 20, 7)
+	require.Len(t, taps.Sessions(), 1)
+	assert.InDelta(t, 0.05, taps.Sessions()[0].Rate().Best, 1e-9)
+}
+
+func TestUndoTakesEachTapBack(t *testing.T) {
+	var taps Taps
+	assert.False(t, taps.Undo())
+	press(&taps, 0, 1, 5)
+	taps.Stop()
+	press(&taps, 100, 1, 2)
+	want := []int{4 + 0, 4, 3, 2, 1, 0, 0}
+	for i, n := range want {
+		require.True(t, taps.Undo(), i)
+		sum := 0
+		for _, s := range taps.Sessions() {
+			sum += s.Bubbles()
+			assert.Equal(t, s.Taps[len(s.Taps)-1].At, s.Until)
+		}
+		assert.Equal(t, n, sum, i)
+	}
+	assert.True(t, taps.None())
+	taps.SetEach(10)
+	taps.Reset()
+	assert.Equal(t, 10, taps.Each())
+}
+
+func TestTapsAreReckonedSinceTheGasBegan(t *testing.T) {
+	var taps Taps
+	end := press(&taps, 1000, 1, 61)
+	y, err := taps.Tapping(sound.Plain(), sound.Exactly(0.1), 120).At(end)
+	require.NoError(t, err)
+	assert.Equal(t, 60, y.Counted)
+	assert.InDelta(t, 180, y.Passed.Best, 1e-6, "two minutes before, and the minute")
+}
+
+func tone(rate int, seconds, hertz, loud float64) []float32 {
+	list := make([]float32, int(float64(rate)*seconds))
+	for i := range list {
+		list[i] = float32(loud * math.Sin(2*math.Pi*hertz*float64(i)/float64(rate)))
+	}
+	return list
+}
+
+func TestSoundIsKeptAsItWas(t *testing.T) {
+	for _, rate := range []int{8000, 16000, 44100, 48000} {
+		k := Keep(rate)
+		in := tone(rate, 2, 700, 0.5)
+		for i := 0; i < len(in); i += 777 {
+			k.Write(in[i:min(len(in), i+777)])
+		}
+		assert.InDelta(t, 2, float64(k.Length()), 0.001, rate)
+		wav := k.WAV(0.4, 0.9)
+		require.Equal(t, "RIFF", string(wav[:4]))
+		assert.Equal(t, len(wav), int(binary.LittleEndian.Uint32(wav[40:]))+44)
+		assert.InDelta(t, 0.5, float64(len(wav)-44)/2/float64(k.Rate), 0.001)
+		off := 0.0
+		for i := 0; i < (len(wav)-44)/2; i++ {
+			got := float64(int16(binary.LittleEndian.Uint16(wav[44+2*i:]))) / math.MaxInt16
+			// The mean over so many samples stands for their middle.
+			at := 0.4 + (float64(i)+0.5-0.5/float64(rate/k.Rate))/float64(k.Rate)
+			off = math.Max(off, math.Abs(got-0.5*math.Sin(2*math.Pi*700*at)))
+		}
+		assert.Less(t, off, 0.05, rate)
+	}
+}
+
+func TestPeaksShowTheBubbleAndNotTheRumble(t *testing.T) {
+	const rate = 44100
+	in := tone(rate, 4, 20, 0.3)
+	for i, s := range tone(rate, 0.02, 900, 0.3) {
+		in[2*rate+i] += s
+	}
+	k := Keep(rate)
+	k.Write(in)
+	p := k.Peaks(0, 4, 80)
+	require.Len(t, p, 80)
+	assert.Greater(t, float64(p[40]), -14.0, "the bubble at 2 s")
+	assert.Less(t, float64(p[20]), -28.0, "the rumble beside it")
+	zoomed := k.Peaks(1.9, 2.1, 40)
+	assert.Greater(t, float64(zoomed[21]), -14.0)
+	assert.Less(t, float64(zoomed[5]), -28.0, "no click where the stretch begins")
+	assert.EqualValues(t, Silence, Keep(rate).Peaks(0, 1, 3)[1])
+}
+
+func TestALongRecordingIsKeptInPart(t *testing.T) {
+	k := Keep(11025)
+	silence := make([]float32, 11025)
+	for range int(MostKept) + 5 {
+		k.Write(silence)
+	}
+	assert.Equal(t, MostKept, k.Length())
+	assert.Len(t, k.WAV(MostKept-1, MostKept+10), 44+2*11025)
+}
+
+func TestTheViewStaysInTheRecording(t *testing.T) {
+	v := Whole(600)
+	assert.EqualValues(t, 600, v.Wide())
+	v = v.At(599).Zoom(0.1)
+	assert.InDelta(t, 60, float64(v.Wide()), 1e-9)
+	assert.InDelta(t, 600, float64(v.Until), 1e-9+1)
+	assert.EqualValues(t, 599, v.Mark)
+	v = v.Move(1)
+	assert.EqualValues(t, 600, v.Until)
+	v = v.Move(-20)
+	assert.EqualValues(t, 0, v.From)
+	for range 40 {
+		v = v.Zoom(0.5)
+	}
+	assert.InDelta(t, float64(Shortest), float64(v.Wide()), 1e-9)
+	v = v.At(300)
+	assert.GreaterOrEqual(t, float64(v.Until), 300.0)
+	assert.LessOrEqual(t, float64(v.From), 300.0)
+	v = v.Stretch(100, 110)
+	assert.EqualValues(t, 105, v.Mark)
+	assert.EqualValues(t, 100, v.From)
+	assert.EqualValues(t, 0.1, Whole(0.1).Zoom(0.5).Wide(), "a recording shorter than the least stretch")
+}
+
+func TestTheMarkGoesFromBubbleToBubble(t *testing.T) {
+	r := &sound.Result{Bubbles: []sound.Bubble{{At: 1}, {At: 2}, {At: 2.5}}}
+	v := Whole(10)
+	at, ok := v.Next(r, false)
+	require.True(t, ok)
+	assert.EqualValues(t, 1, at)
+	v = v.At(at)
+	assert.Equal(t, 0, v.Chosen(r))
+	at, _ = v.Next(r, false)
+	assert.EqualValues(t, 2, at)
+	v = v.At(2.5)
+	_, ok = v.Next(r, false)
+	assert.False(t, ok)
+	at, _ = v.Next(r, true)
+	assert.EqualValues(t, 2, at)
+	assert.Equal(t, -1, v.At(1.5).Chosen(r))
+}

@@ -1,0 +1,124 @@
+// Package listen holds what is done with bubbles on the page, without a page: taps and
+// their undoing, the sound that is kept to be looked at and heard again, and the stretch
+// of it that is shown. What it counts is reckoned by package sound.
+package listen
+
+import (
+	"slices"
+
+	"rosesalt/chem/sound"
+)
+
+// Taps are the presses at bubbles, in sessions. The zero value has none; each press stands
+// for one bubble.
+type Taps struct {
+	sessions []sound.Session
+	stopped  bool // the next press begins a session
+	each     int
+}
+
+// Eaches are how many bubbles a press may stand for.
+var Eaches = [...]int{1, 5, 10}
+
+// Each is how many bubbles a press stands for.
+func (t *Taps) Each() int { return max(1, t.each) }
+
+// SetEach changes that for presses to come. The next one begins a session: the stretch
+// between two rhythms belongs to neither.
+func (t *Taps) SetEach(n int) {
+	if n != t.Each() {
+		t.each, t.stopped = n, true
+	}
+}
+
+// quiet is how long no press comes before the next one begins a session: whoever counts
+// slow bubbles presses some four times as often as that (estimates).
+const (
+	quiet     sound.Second = 15
+	quietGaps              = 4
+)
+
+// Tap is a press at a time, which must not lie before the last one. The first of a session
+// only starts its clock: counted are the bubbles after it.
+func (t *Taps) Tap(at sound.Second) {
+	n := len(t.sessions)
+	if n == 0 || t.stopped || at-t.sessions[n-1].Until > t.patience() {
+		t.sessions, t.stopped = append(t.sessions, sound.Session{From: at, Until: at}), false
+		return
+	}
+	s := &t.sessions[n-1]
+	s.Taps, s.Until = append(s.Taps, sound.Tap{At: at, Bubbles: t.Each()}), at
+}
+
+// patience is how long the last session waits for a press.
+func (t *Taps) patience() sound.Second {
+	s := t.sessions[len(t.sessions)-1]
+	if n := len(s.Taps); n > 1 {
+		return max(quiet, quietGaps*(s.Until-s.From)/sound.Second(n))
+	}
+	// After one or two presses nothing is known of the rhythm.
+	return quietGaps * quiet
+}
+
+// Stop ends the session: the next press begins another.
+func (t *Taps) Stop() { t.stopped = len(t.sessions) > 0 }
+
+// Counting tells whether a press now would be counted.
+func (t *Taps) Counting(now sound.Second) bool {
+	n := len(t.sessions)
+	return n > 0 && !t.stopped && now-t.sessions[n-1].Until <= t.patience()
+}
+
+// Undo takes the last press back. It tells whether there was one.
+func (t *Taps) Undo() bool {
+	n := len(t.sessions)
+	if n == 0 {
+		return false
+	}
+	t.stopped = false
+	s := &t.sessions[n-1]
+	if len(s.Taps) == 0 {
+		t.sessions = t.sessions[:n-1]
+		t.stopped = n > 1
+		return true
+	}
+	s.Taps = s.Taps[:len(s.Taps)-1]
+	s.Until = s.From
+	if k := len(s.Taps); k > 0 {
+		s.Until = s.Taps[k-1].At
+	}
+	return true
+}
+
+// Reset takes all presses back.
+func (t *Taps) Reset() { *t = Taps{each: t.each} }
+
+// None tells whether nothing was pressed.
+func (t *Taps) None() bool { return len(t.sessions) == 0 }
+
+// First is when the first press came.
+func (t *Taps) First() sound.Second {
+	if t.None() {
+		return 0
+	}
+	return t.sessions[0].From
+}
+
+// Last is when the last press came.
+func (t *Taps) Last() sound.Second {
+	if t.None() {
+		return 0
+	}
+	return t.sessions[len(t.sessions)-1].Until
+}
+
+// Sessions are those in which something was counted.
+func (t *Taps) Sessions() []sound.Session {
+	return slices.DeleteFunc(slices.Clone(t.sessions), func(s sound.Session) bool { return len(s.Taps) == 0 })
+}
+
+// Tapping is what package sound reckons with; the gas began to come so long before the
+// first press.
+func (t *Taps) Tapping(l sound.Line, bubble sound.Band, before sound.Second) sound.Tapping {
+	return sound.Tapping{Line: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
+}

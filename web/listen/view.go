@@ -1,0 +1,102 @@
+package listen
+
+import (
+	"math"
+
+	"rosesalt/chem/sound"
+)
+
+// View is the stretch of a recording that is shown, and the mark in it.
+type View struct {
+	From, Until, Mark sound.Second
+	Length            sound.Second // of the recording
+}
+
+// Shortest is the least stretch shown, in seconds.
+const Shortest sound.Second = 0.5
+
+// Whole shows all of a recording.
+func Whole(length sound.Second) View { return View{Until: length, Length: length} }
+
+// Wide is how long the stretch is.
+func (v View) Wide() sound.Second { return v.Until - v.From }
+
+// Zoom shows a stretch so many times as wide, with the mark kept in its place where it is
+// in sight, and in the middle otherwise.
+func (v View) Zoom(times float64) View {
+	wide := max(min(Shortest, v.Length), min(v.Length, v.Wide()*sound.Second(times)))
+	share := sound.Second(0.5)
+	if v.Mark < v.From || v.Mark > v.Until {
+		v.Mark = (v.From + v.Until) / 2
+	}
+	if v.Wide() > 0 {
+		share = (v.Mark - v.From) / v.Wide()
+	}
+	v.From = v.Mark - share*wide
+	v.Until = v.From + wide
+	return v.within()
+}
+
+// Stretch shows a stretch, its mark in the middle.
+func (v View) Stretch(from, until sound.Second) View {
+	v.From, v.Until = from, max(until, from+min(Shortest, v.Length))
+	v.Mark = (v.From + v.Until) / 2
+	return v.within()
+}
+
+// Move shows what lies so many widths further on.
+func (v View) Move(widths float64) View {
+	by := v.Wide() * sound.Second(widths)
+	was := v.From
+	v.From, v.Until = v.From+by, v.Until+by
+	v = v.within()
+	v.Mark += v.From - was
+	return v.within()
+}
+
+// At puts the mark, and follows it where it leaves the stretch.
+func (v View) At(mark sound.Second) View {
+	v.Mark = max(0, min(v.Length, mark))
+	wide := v.Wide()
+	switch {
+	case v.Mark < v.From:
+		v.From = v.Mark - wide/4
+	case v.Mark > v.Until:
+		v.From = v.Mark - 3*wide/4
+	}
+	v.Until = v.From + wide
+	return v.within()
+}
+
+func (v View) within() View {
+	wide := min(v.Wide(), v.Length)
+	v.From = max(0, min(v.From, v.Length-wide))
+	v.Until = v.From + wide
+	v.Mark = max(v.From, min(v.Until, v.Mark))
+	return v
+}
+
+// Chosen is the bubble at the mark: the nearest one within a fiftieth of the stretch. Below
+// zero there is none.
+func (v View) Chosen(r *sound.Result) int {
+	if i, ok := r.Nearest(v.Mark, v.Wide()/50); ok {
+		return i
+	}
+	return -1
+}
+
+// Next is the next bubble after the mark, or before it; ok is false where there is none.
+func (v View) Next(r *sound.Result, back bool) (at sound.Second, ok bool) {
+	const hair = 1e-6
+	best := sound.Second(math.Inf(1))
+	for _, b := range r.Bubbles {
+		d := b.At - v.Mark
+		if back {
+			d = -d
+		}
+		if d > hair && d < best {
+			best, at, ok = d, b.At, true
+		}
+	}
+	return at, ok
+}

@@ -1,0 +1,244 @@
+package web
+
+import (
+	"math"
+	"strconv"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+	"rosesalt/web/listen"
+)
+
+// tapPad counts bubbles by hand: a button to be hit with gloves on, and what follows. The
+// section of the gas shows one, and the bench view while gas is made; they share the taps.
+type tapPad struct {
+	app.Compo
+	Taps  *listen.Taps
+	Gauge gauge
+	Bench bool
+
+	ticking bool
+	said    string // for screen readers, where something begins or ends
+	closers []func()
+}
+
+// tapKey is the key that taps wherever the focus is, but in a field.
+const tapKey = "b"
+
+func (t *tapPad) OnMount(ctx app.Context) {
+	t.closers = []func(){onDocument("keydown", func(e app.Value) {
+		if e.Get("key").String() != tapKey || e.Get("repeat").Bool() || modified(e) || typing() {
+			return
+		}
+		at := sound.Second(e.Get("timeStamp").Float() / 1000)
+		ctx.Dispatch(func(ctx app.Context) { t.tap(ctx, at) })
+	}), onDocument("keydown", func(e app.Value) {
+		// A key held down is one bubble, not a stream of them.
+		if e.Get("repeat").Bool() && e.Get("target").Get("id").String() == t.id("tap") {
+			e.Call("preventDefault")
+		}
+	})}
+	t.tick(ctx)
+}
+
+func (t *tapPad) OnDismount() {
+	for _, c := range t.closers {
+		c()
+	}
+}
+
+func (t *tapPad) id(name string) string {
+	if t.Bench {
+		return "bench." + name
+	}
+	return name
+}
+
+// modified tells whether a key comes with another that makes a command of it.
+func modified(e app.Value) bool {
+	for _, held := range []string{"ctrlKey", "altKey", "metaKey"} {
+		if e.Get(held).Bool() {
+			return true
+		}
+	}
+	return false
+}
+
+// typing tells whether the focus is in something that takes letters.
+func typing() bool {
+	active := app.Window().Get("document").Get("activeElement")
+	if !active.Truthy() {
+		return false
+	}
+	switch active.Get("localName").String() {
+	case "input", "textarea", "select":
+		return true
+	}
+	return false
+}
+
+// clock is the time since the page was opened, on which the browser stamps its events.
+func clock() sound.Second {
+	if app.IsServer {
+		return 0
+	}
+	return sound.Second(app.Window().Get("performance").Call("now").Float() / 1000)
+}
+
+func (t *tapPad) onTap(ctx app.Context, e app.Event) {
+	at := clock()
+	if stamp := e.Get("timeStamp"); stamp.Truthy() {
+		at = min(at, sound.Second(stamp.Float()/1000))
+	}
+	t.tap(ctx, at)
+}
+
+func (t *tapPad) tap(ctx app.Context, at sound.Second) {
+	if at < t.Taps.Last() {
+		at = t.Taps.Last()
+	}
+	counting := t.Taps.Counting(at)
+	t.Taps.Tap(at)
+	if !counting {
+		t.said = "Counting began with this bubble."
+	}
+	t.tick(ctx)
+}
+
+// tick draws the pad again each second while there is something that moves.
+func (t *tapPad) tick(ctx app.Context) {
+	if t.ticking || t.Taps.None() {
+		return
+	}
+	t.ticking = true
+	ctx.After(time.Second, func(ctx app.Context) {
+		t.ticking = false
+		t.tick(ctx)
+	})
+}
+
+func (t *tapPad) onUndo(app.Context, app.Event) {
+	if t.Taps.Undo() {
+		t.said = "The last tap is taken back."
+	}
+}
+
+func (t *tapPad) onStop(app.Context, app.Event) {
+	t.Taps.Stop()
+	t.said = "Stopped. The next tap begins to count again; the time between is filled in at the pace before and after."
+}
+
+func (t *tapPad) onReset(app.Context, app.Event) {
+	t.Taps.Reset()
+	t.said = "All taps are taken back."
+}
+
+func (t *tapPad) onEach(n int) app.EventHandler {
+	return func(app.Context, app.Event) { t.Taps.SetEach(n) }
+}
+
+var ordinals = map[int]string{1: "each", 5: "every fifth", 10: "every tenth"}
+
+func (t *tapPad) Render() app.UI {
+	now := clock()
+	each := t.Taps.Each()
+	return app.Elem("div").Class("tap").Body(
+		app.Elem("div").Class("tap-each").Role("group").Aria("label", "A tap stands for").Body(
+			app.Elem("span").Text("A tap stands for"),
+			app.Range(listen.Eaches[:]).Slice(func(i int) app.UI {
+				n := listen.Eaches[i]
+				return app.Elem("button").Attr("type", "button").ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", yesNo(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
+			}),
+		),
+		app.Elem("button").Attr("type", "button").ID(t.id("tap")).Class("tap-pad").Body(
+			app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
+			app.Elem("span").Text(t.state(now)),
+		).OnClick(t.onTap),
+		app.Elem("div").Class("tap-tools").Body(
+			app.Elem("button").Attr("type", "button").ID(t.id("tap.undo")).Text("Undo the last tap").OnClick(t.onUndo),
+			app.Elem("button").Attr("type", "button").ID(t.id("tap.stop")).Text("Stop").OnClick(t.onStop),
+			app.Elem("button").Attr("type", "button").ID(t.id("tap.over")).Text("Start over").OnClick(t.onReset),
+		),
+		app.Elem("p").Class("soft").Role("status").Text(t.said),
+		t.told(now),
+	)
+}
+
+// state is how the counting stands, in the button.
+func (t *tapPad) state(now sound.Second) string {
+	switch {
+	case t.Taps.None():
+		return "The first tap starts the clock. The key B taps too."
+	case !t.Taps.Counting(now):
+		return "Not counting. The next tap starts the clock again."
+	}
+	sessions := t.Taps.Sessions()
+	if len(sessions) == 0 || sessions[len(sessions)-1].Until < t.Taps.Last() {
+		return "The clock runs: tap at the next."
+	}
+	s := sessions[len(sessions)-1]
+	text := route.Print(float64(s.Bubbles()), "") + " bubbles in " + route.Print(math.Round(float64(s.Until-s.From)), "s")
+	if s.Until-s.From < 60 {
+		text += ", go on for a minute"
+	}
+	return text
+}
+
+// told is what the taps tell.
+func (t *tapPad) told(now sound.Second) app.UI {
+	sessions := t.Taps.Sessions()
+	if len(sessions) == 0 {
+		return app.Elem("div")
+	}
+	g := t.Gauge
+	rate := sessions[len(sessions)-1].Rate().Times(60)
+	list := []figureView{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", rate)}
+	body := func(more ...app.UI) app.UI {
+		return app.Elem("div").Body(append([]app.UI{
+			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], false) })),
+		}, more...)...)
+	}
+	tapping := t.Taps.Tapping(g.Line, g.Bubble, g.Before)
+	elapsed := float64(now-t.Taps.First()+g.Before) / 60
+	log := t.intoLog(rate.Best, elapsed)
+	if g.Wanted != "" {
+		return body(app.Elem("p").Class("lede soft").Text("The gas: "+g.Wanted), log)
+	}
+	y, err := tapping.At(max(now, t.Taps.Last()))
+	if err != nil {
+		return body(app.Elem("p").Class("lede soft").Text(why(err)), log)
+	}
+	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble), bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
+	if g.Need > 0 {
+		left := y.Left(g.Need)
+		if left.Best == 0 {
+			list = append(list, figureView{Key: t.id("tap.left"), Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"})
+		} else {
+			list = append(list, bandFigure(t.id("tap.left"), "Left until the demand is met", "min", left))
+		}
+	}
+	made, err := gaslog.Made(g.Line, y.Volume)
+	if err != nil {
+		return body(log)
+	}
+	from := "from " + route.Print(float64(y.Counted), "") + " bubbles tapped"
+	return body(log, handGas(t.id("use.tap"), made, from, g))
+}
+
+// intoLog offers to write the pace into the row of the log that is due.
+func (t *tapPad) intoLog(rate, elapsed float64) app.UI {
+	minute := min(gaslog.Longest, max(gaslog.Each, gaslog.Each*int(math.Round(elapsed/gaslog.Each))))
+	if minute < t.Gauge.Next {
+		minute = t.Gauge.Next
+	}
+	text := strconv.FormatFloat(rate, 'f', 0, 64)
+	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
+	return app.Elem("button").Attr("type", "button").Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+		ctx.NewActionWithValue(gasAction, gasRows{{gaslog.Key(minute, gaslog.Rate), text}})
+		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
+	}, label)
+}
