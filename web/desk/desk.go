@@ -147,16 +147,46 @@ func (d *Desk) settle() {
 		if len(problems) == 0 {
 			break
 		}
-		d.blame(problems[0])
-		for _, key := range problems[0].Keys {
-			in, _ := route.InputByKey(key)
-			in.Copy(&next, &good)
-		}
+		d.takeBack(&next, &good, problems[0])
 	}
 	if len(route.Check(&next)) > 0 {
 		next = good
 	}
 	d.plan = next
+}
+
+// takeBack takes back what does not go together: the values that the problem names, or,
+// where those are what they were, the typed one that brought it about.
+func (d *Desk) takeBack(next, good *route.Plan, p route.Problem) {
+	moved := false
+	for _, key := range p.Keys {
+		in, _ := route.InputByKey(key)
+		moved = moved || !sameValue(in, next, good)
+		in.Copy(next, good)
+	}
+	if moved {
+		d.blame(p)
+		return
+	}
+	for _, key := range slices.Sorted(maps.Keys(d.texts)) {
+		in, ok := route.InputByKey(key)
+		if !ok || sameValue(in, next, good) {
+			continue
+		}
+		without := *next
+		in.Copy(&without, good)
+		if !slices.ContainsFunc(route.Check(&without), func(q route.Problem) bool { return q.Message == p.Message }) {
+			*next = without
+			d.problems[key] = p.Message
+			return
+		}
+	}
+	d.blame(p)
+}
+
+func sameValue(in *route.Input, a, b *route.Plan) bool {
+	v, w := in.Value(a), in.Value(b)
+	return v == w || !quantity.Given(v) && !quantity.Given(w)
 }
 
 // loosen takes all typed measurements out of the record, so that they can be read in

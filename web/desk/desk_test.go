@@ -220,3 +220,26 @@ func TestPlanFromSeveralRuns(t *testing.T) {
 	assert.Equal(t, 9.0, d.Plan().Rows[0].Count, "the rest stays")
 	assert.True(t, d.Found().Empty())
 }
+
+// TestWhatBringsAProblemAboutIsTold: a value may be wrong beside one that nobody touched.
+// It is told at its own field, and the others go on.
+func TestWhatBringsAProblemAboutIsTold(t *testing.T) {
+	for name, c := range map[string]struct{ fragment, key, text, says, good string }{
+		"carbon beside an assay":    {"v=1&mix.assay=70", "mix.carbon", "60", "change the carbon", ""},
+		"a reject that is opened":   {"v=1&cell.2.count=2&cell.2.rejects=2&cell.2.kind=alkaline", "cell.2.rejects", "1", "Alkaline cells never", "2"},
+		"a count with more rejects": {"v=1&cell.count=6&cell.rejects=4", "cell.count", "3", "4 rejects are more", "6"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := desk.New(c.fragment)
+			require.Empty(t, d.Troubles())
+			d.Edit(c.key, c.text)
+			assert.Contains(t, d.Problem(c.key), c.says)
+			assert.Equal(t, 1, d.Wrong())
+			d.Edit("batch.share", "50")
+			assert.Equal(t, 50.0, float64(d.Plan().BatchShare), "the others go on")
+			assert.Contains(t, d.Problem(c.key), c.says)
+			d.Edit(c.key, c.good)
+			assert.Zero(t, d.Wrong())
+		})
+	}
+}

@@ -68,13 +68,22 @@ func (t *Timer) See(now time.Time) (back time.Duration) {
 		return 0
 	}
 	back = t.seen.Sub(now)
-	t.started = t.started.Add(-back)
+	// A clock that was decades ahead brings the start before 1970; what it cannot bring is
+	// more than is kept.
+	t.started = later(t.started.Add(-back), time.UnixMilli(-farthest))
 	t.seen = now
 	if back < Slack {
 		return 0
 	}
-	t.back += back
+	t.back = min(t.back+back, farthest*time.Millisecond)
 	return back
+}
+
+func later(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return b
+	}
+	return a
 }
 
 // Slack is how much a clock may go back without a word: clocks are trimmed by the
@@ -205,7 +214,7 @@ func Decode(text string) (Timer, error) {
 	if s.Version != version {
 		return Timer{}, fmt.Errorf("timer: %w: %d", ErrVersion, s.Version)
 	}
-	for _, n := range []int64{s.Length, s.Started, s.Before, s.Seen, s.Back} {
+	for _, n := range []int64{s.Length, max(s.Started, -s.Started), s.Before, s.Seen, s.Back} {
 		if n < 0 || n > farthest {
 			return Timer{}, fmt.Errorf("timer: %d milliseconds are no moment and no span", n)
 		}

@@ -169,3 +169,22 @@ func TestClockAndWords(t *testing.T) {
 		assert.Equal(t, want, timer.Words(d))
 	}
 }
+
+// TestClockDecadesAheadAndBack: a clock that was decades ahead for a moment, as one with
+// an empty battery may be, and then put right.
+func TestClockDecadesAheadAndBack(t *testing.T) {
+	s := started(t, 60)
+	s.See(noon.AddDate(90, 0, 0))
+	assert.True(t, s.Done(noon.AddDate(90, 0, 0)))
+	assert.Positive(t, s.See(at(5)))
+	again, err := timer.Decode(s.Encode())
+	require.NoError(t, err, "it outlives a reload")
+	assert.True(t, again.Done(at(5)), "who may be late is told to look at another clock, not to wait")
+	for range 9 {
+		s.See(noon.AddDate(90, 0, 0))
+		s.See(at(5))
+	}
+	again, err = timer.Decode(s.Encode())
+	require.NoError(t, err)
+	assert.Equal(t, s.PutBack(), again.PutBack())
+}
