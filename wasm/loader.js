@@ -147,6 +147,10 @@
 			fail("name", "The file lies under a name with a percent sign. Rename the file or its folder and open it again.");
 			return;
 		}
+		if (typeof Go !== "function") { // the policy runs no script that was changed
+			fail("damaged", "The file is damaged: a part of it was changed on its way here. Get it again.");
+			return;
+		}
 		mend();
 		lend("localStorage");
 		lend("sessionStorage");

@@ -107,6 +107,141 @@ func TestPageSaysWhyItDoesNotStand(t *testing.T) {
 	}
 }
 
+// dressed is the bare page with the stylesheets of the real one, and a saved copy's part
+// in it: all that a file may be cut in.
+func dressed(t *testing.T) string {
+	t.Helper()
+	address := page.Build(t, onefile.Job{Main: "./scripts/bench/bare", Styles: onefile.Styles, Output: "dist/loader-dressed-test.html"})
+	file, err := os.ReadFile(strings.TrimPrefix(address, "file://"))
+	require.NoError(t, err)
+	text := string(file)
+	at := strings.LastIndex(text, "<script type=")
+	return text[:at] + `<script type="application/json" id="saved">{"version":1,"plan":"v=1\u0026cell.count=9"}</script>` + "\n" + text[at:]
+}
+
+func onDisk(t *testing.T, text string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "a.html")
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	return page.Address(path)
+}
+
+func TestFileCutShortAnywhere(t *testing.T) {
+	file := dressed(t)
+	within := func(begin, end string, share float64) int {
+		from := strings.Index(file, begin)
+		require.GreaterOrEqual(t, from, 0, begin)
+		to := from + strings.Index(file[from:], end)
+		require.Greater(t, to, from, end)
+		return from + int(share*float64(to-from))
+	}
+	program := strings.Index(file, `id="program"`)
+	for _, c := range []struct {
+		name string
+		at   int
+		says string
+	}{
+		{"behind the words", strings.Index(file, "</main>"), "may be cut short"},
+		{"at the beginning of the look", within("</main>", "</style>", 0.05), "may be cut short"},
+		{"in the middle of the look", within("</main>", "</style>", 0.5), "may be cut short"},
+		{"at the beginning of the runtime", within("<script>", "</script>", 0.01), "may be cut short"},
+		{"in the middle of the runtime", within("<script>", "</script>", 0.5), "may be cut short"},
+		{"one letter before the end of the runtime", within("<script>", "</script>", 1) - 1, "may be cut short"},
+		{"in the middle of the loader", within("Starts the program", "</script>", 0.5), "may be cut short"},
+		{"one letter before the end of the loader", within("Starts the program", "</script>", 1) - 1, "may be cut short"},
+		{"behind the loader", within("Starts the program", "</script>", 1) + len("</script>"), "incomplete"},
+		{"in the tag of what is saved", within(`<script type="application/json"`, "</script>", 0.2), "incomplete"},
+		{"in what is saved", within(`<script type="application/json"`, "</script>", 0.7), "incomplete"},
+		{"behind what is saved", within(`<script type="application/json"`, "</script>", 1) + len("</script>"), "incomplete"},
+		{"in the tag of the program", program, "incomplete"},
+		{"in the length of the program", strings.Index(file, "data-length") + len(`data-length="1`), "incomplete"},
+		{"at the first letter of the program", program + strings.Index(file[program:], ">") + 2, "incomplete"},
+		{"at a hundredth of the program", program + (len(file)-program)/100, "incomplete"},
+		{"at nine tenths of the program", program + (len(file)-program)*9/10, "incomplete"},
+		{"one letter before the end of the program", strings.LastIndex(file, "</script>") - 1, "incomplete"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := page.Load(t, onDisk(t, file[:c.at]), "")
+			p.Wait(`document.body.innerText.includes("` + c.says + `")`)
+			said := p.Text("body")
+			for _, caution := range cautions {
+				assert.Contains(t, said, caution)
+			}
+		})
+	}
+	t.Run("in the last tag", func(t *testing.T) {
+		p := page.Open(t, onDisk(t, file[:strings.LastIndex(file, "</script>")+4]), "")
+		assert.Equal(t, "Bare", p.Text("h1"), "nothing of it is missing")
+	})
+	// Before the words there is nothing to say them with; the first of them comes soon.
+	t.Run("in the words", func(t *testing.T) {
+		at := strings.Index(file, "<h1>Rosesalt</h1>") + len("<h1>Rosesalt</h1>")
+		assert.Less(t, at, 2500)
+		p := page.Load(t, onDisk(t, file[:at]), "")
+		p.Wait(`document.body.innerText.includes("Rosesalt")`)
+	})
+}
+
+func TestOneByteFlipped(t *testing.T) {
+	file := dressed(t)
+	begin := strings.LastIndex(file, ">H4sI") + 1 // the first letters of what gzip made
+	require.Positive(t, begin)
+	end := strings.LastIndex(file, "</script>")
+	for _, c := range []struct {
+		name string
+		at   int
+		to   byte
+	}{
+		{"the first letter", begin, 'I'},
+		{"a letter of the head that nobody needs", begin + 6, 'B'},
+		{"a letter near the beginning", begin + 60, 'A'},
+		{"a letter in the middle", (begin + end) / 2, 'A'},
+		{"a letter in the middle, to a sign", (begin + end) / 2, '<'},
+		{"a letter in the middle, to a space", (begin + end) / 2, ' '},
+		{"a letter in the middle, to an end", (begin + end) / 2, '='},
+		{"a letter in the middle, to no text", (begin + end) / 2, 0xff},
+		{"a letter in the middle, to nothing", (begin + end) / 2, 0},
+		{"a letter of the sum at the end", end - 10, 'A'},
+		{"a letter of the runtime", strings.Index(file, "<script>") + 400, '~'},
+		{"a letter of the loader", strings.Index(file, "Starts the program") + 400, '~'},
+		{"a digit of the length", strings.Index(file, "data-length") + len(`data-length="`), '9'},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if file[c.at] == c.to {
+				c.to++
+			}
+			p := page.Load(t, onDisk(t, file[:c.at]+string([]byte{c.to})+file[c.at+1:]), "")
+			p.Forgive("Content Security Policy") // runs no script that was changed
+			p.Wait(`"ready" in document.documentElement.dataset || /damaged|incomplete|cut short/.test(document.body.innerText)`)
+			var stands bool
+			p.Eval(`"ready" in document.documentElement.dataset`, &stands)
+			if stands {
+				assert.Equal(t, "Bare", p.Text("h1"))
+				assert.Contains(t, c.name, "nobody needs")
+				return
+			}
+			said := p.Text("body")
+			for _, caution := range cautions {
+				assert.Contains(t, said, caution)
+			}
+		})
+	}
+}
+
+func TestPageWithoutScripts(t *testing.T) {
+	for name, address := range map[string]string{"whole": bare(t), "cut": onDisk(t, dressed(t)[:200_000])} {
+		t.Run(name, func(t *testing.T) {
+			p := page.LoadUnscripted(t, address)
+			p.Wait(`document.body?.innerText.includes("switched off here")`)
+			said := p.Text("body")
+			assert.NotContains(t, said, "Working")
+			for _, caution := range cautions {
+				assert.Contains(t, said, caution)
+			}
+		})
+	}
+}
+
 func TestPageSaysThatItStopped(t *testing.T) {
 	p := page.Open(t, bare(t), "")
 	p.Forgive("exit code: 2")

@@ -125,8 +125,9 @@ func afterOf(d *desk.Desk) afterView {
 			v.Found = append(v.Found, viewInterval(f.Key, f.Name, f.Unit, i))
 		}
 	}
-	v.Compared = heldAgainst(d, p)
-	v.Against = chart.Against(lotsOf(d, p))
+	held := heldUpOf(d, p)
+	v.Compared = heldAgainst(held)
+	v.Against = chart.Against(lotsOf(d, held))
 	v.Flow = likeliestFlow(p)
 	for _, l := range p.Learned() {
 		v.Learned = append(v.Learned, l.Input.Name+": "+reads(l.Median, l.Low, l.High, l.Input.Unit))
@@ -238,22 +239,44 @@ func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval,
 	return p.Expected(key)
 }
 
-// lotsOf sets what was planned, found and made of it side by side.
-func lotsOf(d *desk.Desk, p *account.Posterior) []chart.Lot {
+// heldUp is a measurement that the plan says something of: what was to be expected, what was
+// found, and what the account makes of it.
+type heldUp struct {
+	in       *route.Input
+	planned  account.Interval
+	found    float64 // Blank where it was not measured
+	fitted   account.Interval
+	isFitted bool
+}
+
+func heldUpOf(d *desk.Desk, p *account.Posterior) []heldUp {
+	var list []heldUp
+	inputs := account.Inputs()
+	for i := range inputs {
+		h := heldUp{in: &inputs[i], found: d.Found().Value(inputs[i].Key)}
+		var ok bool
+		if h.planned, ok = toExpect(d, p, h.in.Key); ok {
+			h.fitted, h.isFitted = p.Fitted(h.in.Key)
+			list = append(list, h)
+		}
+	}
+	return list
+}
+
+// lotsOf sets planned, found and made of it side by side in a picture.
+func lotsOf(d *desk.Desk, all []heldUp) []chart.Lot {
 	var list []chart.Lot
-	for _, in := range account.Inputs() {
-		found := d.Found().Value(in.Key)
-		planned, ok := toExpect(d, p, in.Key)
-		if !ok || !(planned.Median > 0) {
+	for _, h := range all {
+		if !(h.planned.Median > 0) {
 			continue
 		}
-		lot := chart.Lot{Name: in.Name, Unit: in.Unit, Planned: chart.Span(planned)}
-		if quantity.Given(found) {
-			half := d.Found().Half(in.Key)
-			lot.Found, lot.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
+		lot := chart.Lot{Name: h.in.Name, Unit: h.in.Unit, Planned: chart.Span(h.planned)}
+		if quantity.Given(h.found) {
+			half := d.Found().Half(h.in.Key)
+			lot.Found, lot.IsFound = chart.Span{Low: h.found - half, Median: h.found, High: h.found + half}, true
 		}
-		if fitted, ok := p.Fitted(in.Key); ok {
-			lot.Account, lot.HasAccount = chart.Span(fitted), true
+		if h.isFitted {
+			lot.Account, lot.HasAccount = chart.Span(h.fitted), true
 		}
 		list = append(list, lot)
 	}
@@ -307,17 +330,15 @@ func reads(best, low, high float64, unit string) string {
 
 // heldAgainst sets what was planned beside what was found and what the account
 // makes of it.
-func heldAgainst(d *desk.Desk, p *account.Posterior) []compareView {
+func heldAgainst(all []heldUp) []compareView {
 	var list []compareView
-	for _, in := range account.Inputs() {
-		v := d.Found().Value(in.Key)
-		expected, ok := toExpect(d, p, in.Key)
-		if !quantity.Given(v) || !ok {
+	for _, h := range all {
+		if !quantity.Given(h.found) {
 			continue
 		}
-		row := compareView{Name: in.Name, Pinned: reads(expected.Median, expected.Low, expected.High, in.Unit), Now: route.Print(v, in.Unit)}
-		if fitted, ok := p.Fitted(in.Key); ok {
-			row.Change = reads(fitted.Median, fitted.Low, fitted.High, in.Unit)
+		row := compareView{Name: h.in.Name, Pinned: reads(h.planned.Median, h.planned.Low, h.planned.High, h.in.Unit), Now: route.Print(h.found, h.in.Unit)}
+		if h.isFitted {
+			row.Change = reads(h.fitted.Median, h.fitted.Low, h.fitted.High, h.in.Unit)
 		}
 		list = append(list, row)
 	}

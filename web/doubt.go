@@ -69,7 +69,7 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 		step = 1 // nothing else is drawn meanwhile
 	}
 	if p.desk.StepRest(draws) {
-		p.redraw(ctx)
+		p.finish(ctx)
 		return
 	}
 	if !accounted && p.desk.Accounted() { // the account is waited for
@@ -78,10 +78,22 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 		ctx.Defer(func(app.Context) { p.fill() })
 	}
 	if step%redrawEach == 0 {
-		p.late.sure, p.late.whatIf, p.late.after = sureOf(p.desk), whatIfOf(p.desk), afterOf(p.desk)
+		p.late.certain(p.desk)
 		p.Update()
 	}
 	p.later(ctx, breath, round, func(ctx app.Context, round int) { p.stepRest(ctx, round, step+1) })
+}
+
+// finish draws what the last of the rest gave; all else, unless it stands already for the
+// plan as it is.
+func (p *page) finish(ctx app.Context) {
+	if p.drawn != p.round {
+		p.redraw(ctx)
+		return
+	}
+	p.late.certain(p.desk)
+	p.Update()
+	ctx.Defer(func(app.Context) { p.fill() })
 }
 
 // redraw draws everything, what waits for typing to pause too; fields that were not

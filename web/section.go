@@ -67,12 +67,18 @@ type slow struct {
 func slowOf(d *desk.Desk) slow {
 	s := slow{
 		drawn: true, ready: readyOf(d), days: daysOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
-		sure: sureOf(d), whatIf: whatIfOf(d), ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), gas: gasOf(d), after: afterOf(d),
+		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
+	s.certain(d)
 	return s
+}
+
+// certain makes the views anew that draws are still being made for after the bands stand.
+func (s *slow) certain(d *desk.Desk) {
+	s.sure, s.whatIf, s.after = sureOf(d), whatIfOf(d), afterOf(d)
 }
 
 // sectionsOf cuts the desk into the sections of the page.

@@ -179,6 +179,13 @@ func (t *Tab) Before(js string) error {
 	return err
 }
 
+// NoScripts switches the scripts of the pages off that are loaded from now on; Eval
+// works on.
+func (t *Tab) NoScripts() error {
+	_, err := call(t, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	return err
+}
+
 // Ready waits until the page has marked its document with data-ready (nil) or
 // data-failed (an error that says how).
 func (t *Tab) Ready() error {

@@ -40,7 +40,7 @@ func Build(job Job) (Sizes, error) {
 		into *string
 		name string
 	}{
-		{&parts.Shell, "shell.html"}, {&parts.Style, "shell.css"}, {&parts.Loader, "loader.js"},
+		{&parts.Shell, "shell.html"}, {&parts.First, "shell.css"}, {&parts.Loader, "loader.js"},
 	} {
 		if *p.into, err = read(filepath.Join(root, "wasm", p.name)); err != nil {
 			return Sizes{}, err

@@ -25,7 +25,8 @@ import (
 // shell is filled in as text, without escaping.
 type Parts struct {
 	Shell   string // page template; see wasm/shell.html
-	Style   string // stylesheet
+	First   string // stylesheet of what stands before the program does, at the very top
+	Style   string // stylesheet of the page, behind the words of the shell
 	Runtime string // wasm_exec.js of the toolchain that compiled Program
 	Loader  string // script that unpacks and starts the program
 	Program []byte // WebAssembly module
@@ -46,11 +47,11 @@ func Compose(parts Parts) ([]byte, Sizes, error) {
 	}
 	program := base64.StdEncoding.EncodeToString(packed)
 
-	style := newlines(parts.Style)
+	first, style := newlines(parts.First), newlines(parts.Style)
 	runtime := newlines(parts.Runtime)
 	loader := newlines(parts.Loader)
 	for _, part := range []struct{ name, text string }{
-		{"stylesheet", style}, {"runtime", runtime}, {"loader", loader},
+		{"first stylesheet", first}, {"stylesheet", style}, {"runtime", runtime}, {"loader", loader},
 	} {
 		if err := embeddable(part.name, part.text); err != nil {
 			return nil, Sizes{}, err
@@ -63,10 +64,11 @@ func Compose(parts Parts) ([]byte, Sizes, error) {
 	}
 	var file bytes.Buffer
 	err = shell.Execute(&file, struct {
-		Policy, Style, Runtime, Loader, Program string
-		Length                                  int
+		Policy, First, Style, Runtime, Loader, Program string
+		Length                                         int
 	}{
-		Policy:  Policy(style, runtime, loader),
+		Policy:  Policy([]string{first, style}, []string{runtime, loader}),
+		First:   first,
 		Style:   style,
 		Runtime: runtime,
 		Loader:  loader,

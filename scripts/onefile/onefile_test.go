@@ -23,6 +23,7 @@ func parts(t *testing.T) onefile.Parts {
 	require.NoError(t, err)
 	return onefile.Parts{
 		Shell:   string(shell),
+		First:   "main { color: black }",
 		Style:   "p { color: red }\r\np { margin: 0 }",
 		Runtime: "globalThis.Go = class {};\n",
 		Loader:  string(loader),
@@ -37,7 +38,7 @@ func TestComposeHashesWhatItEmbeds(t *testing.T) {
 	require.NotNil(t, policy, "no policy in the file")
 
 	embedded := regexp.MustCompile(`(?s)<(script|style)>(.*?)</`).FindAllSubmatch(file, -1)
-	require.Len(t, embedded, 3, "one stylesheet and two scripts that run")
+	require.Len(t, embedded, 4, "two stylesheets and two scripts that run")
 	for _, e := range embedded {
 		sum := sha256.Sum256(e[2])
 		assert.Contains(t, string(policy[1]), "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'",
@@ -49,7 +50,7 @@ func TestComposeHashesWhatItEmbeds(t *testing.T) {
 func TestComposeAllowsNoNetwork(t *testing.T) {
 	file, _, err := onefile.Compose(parts(t))
 	require.NoError(t, err)
-	policy := onefile.Policy("style", "script")
+	policy := onefile.Policy([]string{"style"}, []string{"script"})
 	assert.True(t, strings.HasPrefix(policy, "default-src 'none'; "), policy)
 	for _, word := range []string{"http:", "https:", "*", "'self'", "'unsafe-eval'", "ws:"} {
 		assert.NotContains(t, policy, word)
@@ -88,6 +89,7 @@ func TestComposeRefusesWhatWouldEndAnElement(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, set := range []func(*onefile.Parts){
+				func(p *onefile.Parts) { p.First = text },
 				func(p *onefile.Parts) { p.Style = text },
 				func(p *onefile.Parts) { p.Runtime = text },
 				func(p *onefile.Parts) { p.Loader = text },
@@ -111,4 +113,21 @@ func TestComposeRefusesAShellItCannotFill(t *testing.T) {
 func TestUnpackRefusesAFileWithoutAProgram(t *testing.T) {
 	_, err := onefile.Unpack([]byte("<!doctype html>"))
 	assert.ErrorContains(t, err, "no program")
+}
+
+// TestWordsStandBeforeWhatIsLong: a file that was cut short anywhere behind its first three
+// thousand bytes still says what is wrong and what is dangerous.
+func TestWordsStandBeforeWhatIsLong(t *testing.T) {
+	p := parts(t)
+	first, err := os.ReadFile("../../wasm/shell.css")
+	require.NoError(t, err)
+	p.First = string(first)
+	file, _, err := onefile.Compose(p)
+	require.NoError(t, err)
+	at := strings.Index(string(file), "Open only cells marked R")
+	require.Positive(t, at)
+	assert.Less(t, at, 3500)
+	for _, long := range []string{p.Loader[:40], p.Runtime, "p { color: red }"} {
+		assert.Greater(t, strings.Index(string(file), long), at, "%.40q", long)
+	}
 }

@@ -12,15 +12,18 @@ import (
 // Style attributes are refused: the page uses none. Strings are never parsed as
 // HTML or script (trusted types, where the browser knows them), so nothing from a
 // link can become either.
-func Policy(style string, scripts ...string) string {
-	scriptHashes := make([]string, len(scripts))
-	for i, s := range scripts {
-		scriptHashes[i] = Hash(s)
+func Policy(styles, scripts []string) string {
+	hashes := func(texts []string) string {
+		list := make([]string, len(texts))
+		for i, text := range texts {
+			list[i] = Hash(text)
+		}
+		return strings.Join(list, " ")
 	}
 	return strings.Join([]string{
 		"default-src 'none'",
-		"script-src " + strings.Join(scriptHashes, " ") + " 'wasm-unsafe-eval'",
-		"style-src " + Hash(style),
+		"script-src " + hashes(scripts) + " 'wasm-unsafe-eval'",
+		"style-src " + hashes(styles),
 		"img-src data: blob:",
 		"media-src blob:", // a recording is played out of the page's own memory
 		"connect-src 'none'",

@@ -160,6 +160,17 @@ func Open(t testing.TB, address, fragment string) *Page {
 // make the browser a worse one.
 func Load(t testing.TB, address, fragment string, before ...string) *Page {
 	t.Helper()
+	return load(t, address, fragment, before, nil)
+}
+
+// LoadUnscripted opens an address in a browser that runs no script of the page.
+func LoadUnscripted(t testing.TB, address string) *Page {
+	t.Helper()
+	return load(t, address, "", nil, (*browser.Tab).NoScripts)
+}
+
+func load(t testing.TB, address, fragment string, before []string, prepare func(*browser.Tab) error) *Page {
+	t.Helper()
 	if !running {
 		t.Fatal("page: TestMain must run the tests: os.Exit(page.Run(m))")
 	}
@@ -179,14 +190,17 @@ func Load(t testing.TB, address, fragment string, before ...string) *Page {
 	for _, js := range before {
 		p.must(tab.Before(js))
 	}
+	if prepare != nil {
+		p.must(prepare(tab))
+	}
 	if fragment != "" {
 		address += "#" + fragment
 	}
-	load := tab.Go
+	visit := tab.Go
 	if open == 1 {
-		load = tab.GoAfresh
+		visit = tab.GoAfresh
 	}
-	p.must(load(address))
+	p.must(visit(address))
 	return p
 }
 
