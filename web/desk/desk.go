@@ -91,7 +91,7 @@ func (d *Desk) Edit(key, text string) {
 	switch {
 	case !planned && !measured:
 		return
-	case planned && (d.Locked(in) || interval && d.run != nil && in.Standing != route.Measured):
+	case planned && (d.Locked(in) || interval && (in.IsChoice() || d.run != nil && in.Standing != route.Measured)):
 		return
 	}
 	d.texts[key] = text

@@ -8,6 +8,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
@@ -33,6 +34,9 @@ var editable = func() (keys []string) {
 	for _, step := range procedure.Keys() {
 		keys = append(keys, link.TimePrefix+step)
 	}
+	for _, in := range gaslog.Inputs() {
+		keys = append(keys, in.Key)
+	}
 	return keys
 }()
 
@@ -52,6 +56,7 @@ func FuzzEdit(f *testing.F) {
 	f.Add("v=1&run=v%3D1&run.done=3", at("gas.acid")+" 20\n"+at("found.product")+" 30\n"+at("found.product.empty")+" 100\n"+at("found.product.full")+" 20")
 	f.Add("v=1&cell.2.count=3", at("gas.uptake~")+" 95 to 50\n"+at("copper.cold")+" 90\n"+at("copper.hot")+" 10\n"+at("days.start")+" 2026-03-02T09:00\n"+at("days.finish")+" 2026-03-05T09:00")
 	f.Add("", at("cell.kind")+" alkaline\n"+at("cell.2.kind")+" chloride\n"+at("gas.source")+" peroxide\n"+at("notes")+" \u202e\x00\n"+at("assay.oxalate.titre")+" 1e999")
+	f.Add("v=1&mix.assay=70", at("mix.carbon")+" 60\n"+at("batch.share")+" 50")
 	f.Fuzz(func(t *testing.T, fragment, lines string) {
 		d := desk.New(fragment)
 		typed := map[string]string{}
@@ -87,13 +92,15 @@ func shown(t *testing.T, d *desk.Desk, key, text string) {
 	in, planned := route.InputByKey(name)
 	stands := text
 	switch {
-	case planned && (d.Locked(in) || interval && d.Started() != nil && in.Standing != route.Measured):
+	case planned && (d.Locked(in) || interval && (in.IsChoice() || d.Started() != nil && in.Standing != route.Measured)):
 	case planned && interval:
 		stands = d.IntervalText(in)
 	case planned:
 		stands = d.Text(in)
 	case assay.Is(key):
 		stands = d.AssayText(key)
+	case gaslog.Is(key):
+		stands = d.GasText(key)
 	case link.IsDays(key):
 		stands = d.DaysText(key)
 	default:
@@ -117,12 +124,20 @@ func sound(t *testing.T, d *desk.Desk) {
 		t.Fatalf("%s: the plan has %v", d.Fragment(), problems)
 	}
 	for _, key := range editable {
-		told := d.Problem(key) + d.AssayProblem(key)
+		told := d.Problem(key) + d.AssayProblem(key) + d.GasProblem(key)
 		if !utf8.ValidString(told) || utf8.RuneCountInString(told) > 500 || strings.ContainsFunc(told, unicode.IsControl) {
 			t.Fatalf("%s: %q", key, told)
+		}
+	}
+	d.Assays()
+	for _, err := range []error{second(d.GasBubble()), second(d.GasLog())} {
+		if err != nil && !utf8.ValidString(err.Error()) {
+			t.Fatalf("%s: %q", d.Fragment(), err)
 		}
 	}
 	if notes := d.Notes(); !utf8.ValidString(notes) || len(notes) > link.MaxNotes {
 		t.Fatalf("notes %q", notes)
 	}
 }
+
+func second[T any](_ T, err error) error { return err }
