@@ -32,11 +32,11 @@ func (t *Taps) SetEach(n int) {
 }
 
 // quiet is how long no press comes before the next one begins a session: whoever counts
-// slow bubbles presses some four times as often as that (estimates).
-const (
-	quiet     sound.Second = 15
-	quietGaps              = 4
-)
+// slow bubbles presses some four times as often as that (estimate).
+const quiet sound.Second = 15
+
+// quietGaps is how many of the gaps so far that is (estimate).
+const quietGaps = 4
 
 // Tap is a press at a time, which must not lie before the last one. The first of a session
 // only starts its clock: counted are the bubbles after it.
