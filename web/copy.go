@@ -10,6 +10,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/link"
 	"rosesalt/web/runs"
 )
@@ -97,7 +98,7 @@ func (p *page) openCopy() original {
 }
 
 func (c *original) trouble(part, why string) {
-	c.troubles = append(c.troubles, link.Trouble{Part: part, Why: why})
+	c.troubles = append(c.troubles, link.Trouble{Part: route.Clip(part, 60), Why: why})
 }
 
 // readCopy reads the text of a saved copy; the parts beside the plan are still to be

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"rosesalt/web/desk"
@@ -27,9 +28,13 @@ func FuzzReadCopy(f *testing.F) {
 			runs.Decode(raw)
 			delete(more, "runs")
 		}
+		for name := range more {
+			from.trouble(name, "not known")
+		}
 		from.unknown = more
 		for _, told := range from.troubles {
-			if !utf8.ValidString(told.Part + told.Why) {
+			said := told.Part + told.Why
+			if !utf8.ValidString(said) || utf8.RuneCountInString(said) > 300 || strings.ContainsFunc(said, func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) }) {
 				t.Fatalf("%q: trouble %q", text, told)
 			}
 		}

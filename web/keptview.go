@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/runs"
 )
 
@@ -27,10 +28,10 @@ type keptRow struct {
 	Split, Tells, Counted                                bool
 }
 
-// calls is what a run is called in a sentence.
+// calls is what a run is called in a sentence, which its name must not turn round.
 func (r *keptRow) calls() string {
 	if r.Name != "" {
-		return "“" + r.Name + "”"
+		return "“" + route.Clip(r.Name, runs.MaxName) + "”"
 	}
 	return "the run of " + r.When
 }

@@ -203,3 +203,8 @@ func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 	assert.NotContains(t, names("", "cell.size"), "LR14 (C)")
 	assert.Contains(t, planText(desk.New("cell.kind=alkaline&cell.size=3R12")), "3LR12 (4.5 V flat)")
 }
+
+func TestRunsNameTurnsNoSentence(t *testing.T) {
+	r := keptRow{Name: "lamp\u202e bag\n"}
+	assert.Equal(t, "“lamp� bag�”", r.calls())
+}
