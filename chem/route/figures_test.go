@@ -59,6 +59,18 @@ func TestShortageOfTheSalts(t *testing.T) {
 	}
 }
 
+// TestEndFirst: the oxide is used up for certain when it has had the gas for what can
+// be reached of it and got into the slurry.
+func TestEndFirst(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		want    float64
+	}{{nil, 100}, {[]string{"slurry.reach=80"}, 80}, {[]string{"slurry.reach=80", "loss.transfer=10"}, 72}} {
+		_, s := run(t, with(pureDioxide, c.entries...)...)
+		near(t, c.want, s.Value(EndFirst), 1e-9, "percent of the demand")
+	}
+}
+
 // TestCut leaves a share of what is stirred in, where it is given, and no less than
 // may be set; gas and what is left blank stay.
 func TestCut(t *testing.T) {

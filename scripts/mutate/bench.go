@@ -27,7 +27,10 @@ const patience = 30
 // three megabytes of objects that nobody needs again.
 const many = 100
 
-type options struct{ quick, more, fresh bool }
+type options struct {
+	quick, more, fresh bool
+	every              int
+}
 
 // bench is where mutants are tried.
 type bench struct {

@@ -10,6 +10,9 @@
 // stopped goes on where it was. Where a file changed, all its mutants run
 // again; where only tests changed, those that had lived do.
 //
+// With -every 5 a fifth of the mutants is tried, the same ones each time: for a
+// large package that is as good a measure in a fifth of the time.
+//
 // Mutate ends with a table and fails where a package's tests notice less than
 // 85 of 100 changes, those in lines that no test reaches counted as unnoticed.
 package main
@@ -35,6 +38,7 @@ func main() {
 	var o options
 	flag.BoolVar(&o.quick, "quick", false, "judge by the short tests alone; those that live run again without -quick")
 	flag.BoolVar(&o.more, "more", false, "other changes: swap && and ||, += and -=, break and continue, shifts and bits")
+	flag.IntVar(&o.every, "every", 1, "try one in so many, spread over the files")
 	flag.BoolVar(&o.fresh, "fresh", false, "forget earlier verdicts")
 	show := flag.Bool("show", false, "run nothing, show what is known")
 	flag.Parse()
@@ -81,5 +85,5 @@ func run(wanted []string, o options, showOnly bool, stop <-chan os.Signal) (good
 			known = append(known, r)
 		}
 	}
-	return report(os.Stdout, known), nil
+	return report(os.Stdout, known, o.every > 1 || showOnly), nil
 }
