@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"time"
 )
 
@@ -35,9 +36,10 @@ type options struct {
 // bench is where mutants are tried.
 type bench struct {
 	options
-	stop   <-chan os.Signal
-	real   string // go
-	folder string // tools, caches and logs, removed in the end
+	stop    <-chan os.Signal
+	stopped atomic.Bool
+	real    string // go
+	folder  string // tools, caches and logs, removed in the end
 }
 
 func newBench(o options, stop <-chan os.Signal) (*bench, error) {
@@ -62,8 +64,10 @@ func (b *bench) furnish() error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(b.at("bin"), 0o755); err != nil {
-		return err
+	for _, name := range []string{"bin", "tmp"} {
+		if err := os.Mkdir(b.at(name), 0o755); err != nil {
+			return err
+		}
 	}
 	if err := os.Symlink(self, b.at("bin", "go")); err != nil {
 		return err
@@ -178,7 +182,7 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 	}
 	cmd := exec.Command(b.at("tool", "gremlins"), append(args, flags...)...)
 	cmd.Env = append(os.Environ(), "PATH="+b.at("bin")+string(os.PathListSeparator)+os.Getenv("PATH"),
-		envGo+"="+b.real, envProfile+"="+profile, envLog+"="+b.at("log"))
+		envGo+"="+b.real, envProfile+"="+profile, envLog+"="+b.at("log"), "TMPDIR="+b.at("tmp"))
 	if tries > many {
 		cmd.Env = append(cmd.Env, "GOCACHE="+b.at("cache"))
 	}
@@ -201,12 +205,17 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 	go func() {
 		select {
 		case <-b.stop:
-			cmd.Process.Signal(os.Interrupt)
+			b.stopped.Store(true)
+			cmd.Process.Kill() // asked to stop, it would try all that it has begun to list
 		case <-ended:
 		}
 	}()
 	said, err := listen(out, tell)
-	if waited := cmd.Wait(); err == nil && waited != nil {
+	waited := cmd.Wait()
+	if b.stopped.Load() {
+		return errStopped
+	}
+	if err == nil && waited != nil {
 		err = fmt.Errorf("mutate: gremlins: %w\n%s", waited, said)
 	}
 	return err

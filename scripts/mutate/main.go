@@ -24,6 +24,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 )
 
 // enough is the least share of mutants that must be killed, in percent.
@@ -46,9 +47,9 @@ func main() {
 	if len(wanted) == 0 {
 		wanted = packages
 	}
-	// An interrupt ends gremlins too; what it told so far is kept.
+	// A stop ends gremlins too; what it told so far is kept.
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
 
 	good, err := run(wanted, o, *show, stop)
 	if err != nil {
