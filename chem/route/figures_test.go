@@ -7,7 +7,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
@@ -176,4 +178,52 @@ func TestPrintAtTheEdges(t *testing.T) {
 		assert.Equal(t, c.factor, factor)
 		assert.Equal(t, c.in, in)
 	}
+}
+
+// TestAnyMixIsWhatWasMovedToIt: what is told of the opened cells is what the ledger
+// moved to the basin and the tray.
+func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
+	b := Bench{Keep: true}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		var weight, manganese, oxide, hetaerolite, cans, rods, potash float64
+		for _, line := range b.Book().Bookings() {
+			if Stage(line.Stage) != Cells {
+				continue
+			}
+			n, sub := float64(line.Moles), line.Substance
+			switch {
+			case line.Kind == ledger.Moved && line.To == ledger.Mix:
+				weight += n * mass(sub)
+				manganese += n * sub.Atoms(Mn)
+				switch sub {
+				case ManganeseDioxide:
+					oxide += n
+				case Manganite:
+					oxide += n / 2
+				case Hetaerolite: // two manganese(III)
+					oxide += n
+					hetaerolite += n * mass(sub)
+				case Potash:
+					potash += n * mass(sub)
+				}
+			case line.To == ledger.Tray && sub == Zinc:
+				cans += n * mass(sub)
+			case line.To == ledger.Tray && sub == Carbon:
+				rods += n * mass(sub)
+			}
+		}
+		for id, want := range map[FigureID]float64{
+			MixMass: weight, MixManganese: manganese * 1000, MixOxide: oxide * mass(ManganeseDioxide),
+			MixHetaerol: hetaerolite, CanZinc: cans, RodCarbon: rods,
+		} {
+			if have := s.Value(id); math.Abs(have-want) > tiny*(1+want) {
+				t.Fatalf("%s is %v, the ledger says %v\nplan:%s", id.Info().Key, have, want, link(p))
+			}
+		}
+		if have := s.Value(MixPotash); s.Reason(MixPotash) == Defined && math.Abs(have-potash) > tiny*(1+potash) {
+			t.Fatalf("%v g of potash told, %v on the ledger\nplan:%s", have, potash, link(p))
+		}
+	})
 }

@@ -16,9 +16,9 @@ import (
 	"time"
 )
 
-const dryRun = "--dry-run"
-
 const gremlins = "github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0"
+
+const dryRun = "--dry-run" // list mutants only
 
 // patience is how many times as long as the unchanged code a mutant may take by
 // the clock; what loops is stopped by its processor time long before.
@@ -38,12 +38,12 @@ type bench struct {
 	options
 	stop    <-chan os.Signal
 	stopped atomic.Bool
-	real    string // go
+	goTool  string // go
 	folder  string // tools, caches and logs, removed in the end
 }
 
 func newBench(o options, stop <-chan os.Signal) (*bench, error) {
-	real, err := exec.LookPath("go")
+	goTool, err := exec.LookPath("go")
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +51,7 @@ func newBench(o options, stop <-chan os.Signal) (*bench, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &bench{options: o, stop: stop, real: real, folder: folder}
+	b := &bench{options: o, stop: stop, goTool: goTool, folder: folder}
 	if err := b.furnish(); err != nil {
 		b.close()
 		return nil, err
@@ -72,7 +72,7 @@ func (b *bench) furnish() error {
 	if err := os.Symlink(self, b.at("bin", "go")); err != nil {
 		return err
 	}
-	install := exec.Command(b.real, "install", gremlins)
+	install := exec.Command(b.goTool, "install", gremlins)
 	install.Env = append(os.Environ(), "GOBIN="+b.at("tool"))
 	install.Stderr = os.Stderr
 	return install.Run()
@@ -147,7 +147,7 @@ func (b *bench) mutate(pkg, file string) (*record, error) {
 // should see it.
 func (b *bench) coverage(pkg string) (name string, err error) {
 	measured := b.at(pkg + ".measured")
-	cmd := exec.Command(b.real, "test", "-short", "-skip="+skipped, "-coverprofile", measured, "./chem/"+pkg)
+	cmd := exec.Command(b.goTool, "test", "-short", "-skip="+skipped, "-coverprofile", measured, "./chem/"+pkg)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return "", fmt.Errorf("mutate: %w\n%s", err, out)
 	}
@@ -182,7 +182,7 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 	}
 	cmd := exec.Command(b.at("tool", "gremlins"), append(args, flags...)...)
 	cmd.Env = append(os.Environ(), "PATH="+b.at("bin")+string(os.PathListSeparator)+os.Getenv("PATH"),
-		envGo+"="+b.real, envProfile+"="+profile, envLog+"="+b.at("log"), "TMPDIR="+b.at("tmp"))
+		envGo+"="+b.goTool, envProfile+"="+profile, envLog+"="+b.at("log"), "TMPDIR="+b.at("tmp"))
 	if tries > many {
 		cmd.Env = append(cmd.Env, "GOCACHE="+b.at("cache"))
 	}
