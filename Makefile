@@ -32,7 +32,7 @@ browser:
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
 
-# Two hours for all, most of them route's; "make mutate ONLY=table" or
+# An hour or two for all, most of it for route; "make mutate ONLY=table" or
 # "ONLY=route/gas.go" for a part. What was tried before is not tried again.
 mutate: ## changes to chem's code that its tests do not notice
 	$(GO) run ./scripts/mutate $(ONLY)

@@ -212,3 +212,17 @@ func TestSubstances(t *testing.T) {
 	assert.Equal(t, 8.0, BasicZincChloride.Atoms(H)-2)
 	assert.Equal(t, 2.0, ZincDiammine.Atoms(N))
 }
+
+// TestHolders: an element's holders are all the substances that have it, and no others.
+func TestHolders(t *testing.T) {
+	for el := range Element(Elements) {
+		var want []Holder
+		for s := range Substance(Substances) {
+			if n := formula.MustParse(s.Formula()).Count(el.String()); n != 0 {
+				want = append(want, Holder{Substance: s, Atoms: float64(n)})
+			}
+		}
+		assert.NotEmpty(t, want, el.String())
+		assert.Equal(t, want, el.Holders(), el.String())
+	}
+}

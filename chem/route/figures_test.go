@@ -1,11 +1,16 @@
 package route
 
 import (
+	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
 
@@ -54,4 +59,171 @@ func TestShortageOfTheSalts(t *testing.T) {
 		}
 		assert.Len(t, twice, len(salts), "nothing else happens")
 	}
+}
+
+// TestEndFirst: the oxide is used up for certain when it has had the gas for what can
+// be reached of it and got into the slurry.
+func TestEndFirst(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		want    float64
+	}{{nil, 100}, {[]string{"slurry.reach=80"}, 80}, {[]string{"slurry.reach=80", "loss.transfer=10"}, 72}} {
+		_, s := run(t, with(pureDioxide, c.entries...)...)
+		near(t, c.want, s.Value(EndFirst), 1e-9, "percent of the demand")
+	}
+}
+
+// TestCut leaves a share of what is stirred in, where it is given, and no less than
+// may be set; gas and what is left blank stay.
+func TestCut(t *testing.T) {
+	for source, key := range map[string]string{"slurrysalt": "salt.charge", "peroxide": "peroxide.charge", "oxalic": "oxalic.charge"} {
+		p := planOf(t, "gas.source="+source, key+"=80")
+		Cut(p, 0.25)
+		assert.Equal(t, 20.0, input(t, key).Value(p), source)
+		Cut(p, 1e-9)
+		assert.Equal(t, input(t, key).Min, input(t, key).Value(p), source)
+		p = planOf(t, "gas.source="+source)
+		before := *p
+		Cut(p, 0.25)
+		assert.Equal(t, link(&before), link(p), "blank stays blank")
+	}
+	p := planOf(t, "gas.copper=20", "peroxide.charge=80")
+	before := *p
+	Cut(p, 0.25)
+	assert.Equal(t, link(&before), link(p), "gas is not cut")
+}
+
+// TestChargeOf gives back the charge that an assay was made from, and nothing where
+// there is no assay or no cell.
+func TestChargeOf(t *testing.T) {
+	_, s := run(t, "cell.charge=37")
+	p := planOf(t, fmt.Sprintf("mix.assay=%.15g", s.Value(MixAssay)))
+	assert.InDelta(t, 0.37, ChargeOf(p), 1e-9)
+	assert.False(t, quantity.Given(ChargeOf(planOf(t))))
+	p.Rows[0].Rejects = p.Rows[0].Count
+	assert.False(t, quantity.Given(ChargeOf(p)))
+}
+
+// TestRoot: smooth functions take few steps, as do those that stand still over most of
+// the interval; a jump takes three to a halving at most.
+func TestRoot(t *testing.T) {
+	steps := 0
+	count := func(f func(float64) float64) func(float64) float64 {
+		steps = 0
+		return func(x float64) float64 { steps++; return f(x) }
+	}
+	find := func(f func(float64) float64, low, high float64) float64 {
+		return root(count(f), low, f(low), high, f(high), 1e-13)
+	}
+	assert.InDelta(t, math.Sqrt2, find(func(x float64) float64 { return x*x - 2 }, 0, 2), 1e-12)
+	assert.LessOrEqual(t, steps, 16)
+	assert.InDelta(t, math.Ln2, find(func(x float64) float64 { return math.Exp(x) - 2 }, 0, 5), 1e-12)
+	assert.LessOrEqual(t, steps, 24)
+	assert.InDelta(t, 3*math.Pi/4, find(func(x float64) float64 { return -math.Sin(x) - math.Cos(x) + x - 3*math.Pi/4 }, 0, 3), 1e-12)
+	assert.LessOrEqual(t, steps, 7)
+	assert.InDelta(t, 0.9995, find(func(x float64) float64 { return math.Max(-1, 2000*(x-0.9995)) }, 0, 1), 1e-12)
+	assert.LessOrEqual(t, steps, 10)
+	assert.InDelta(t, 0.0005, find(func(x float64) float64 { return math.Min(1, 2000*(x-0.0005)) }, 0, 1), 1e-12)
+	assert.LessOrEqual(t, steps, 10)
+	// A step: the place of the jump, to the last digits.
+	assert.InEpsilon(t, 0.3, find(func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0, 1), 2e-15)
+	assert.LessOrEqual(t, steps, 3*52)
+}
+
+func TestPrintAtTheEdges(t *testing.T) {
+	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000"} {
+		assert.Equal(t, want, Print(v, ""), "%g", v)
+	}
+	for _, c := range []struct {
+		v          float64
+		unit, want string
+	}{
+		{999.9, "mmol", "1000\u202fmmol"},
+		{1000, "mmol", "1\u202fmol"},
+		{-2500, "mL", "−2.5\u202fL"},
+		{1234, "mg", "1.2\u202fg"},
+		{1234, "g", "1.2\u202fkg"},
+		{1234, "kJ", "1.2\u202fMJ"},
+		{1234, "K", "1230\u202fK"},
+	} {
+		assert.Equal(t, c.want, Print(c.v, c.unit), "%g %s", c.v, c.unit)
+		number, unit := PrintParts(c.v, c.unit)
+		assert.Equal(t, c.want, number+"\u202f"+unit)
+	}
+	for _, c := range []struct {
+		v        float64
+		decimals int
+		want     string
+	}{
+		{1234.5, 1, "1234.5"},
+		{12345.67, 2, "12\u202f345.67"},
+		{1234567, 0, "1\u202f234\u202f567"},
+		{-0.04, 1, "0.0"},
+		{-0.05, 2, "−0.05"},
+		{0, 2, "0.00"},
+		{7, -3, "7"},
+		{-12345, 0, "−12\u202f345"},
+		{12345.6, -1, "12\u202f346"},
+	} {
+		assert.Equal(t, c.want, Fixed(c.v, c.decimals), "%g", c.v)
+	}
+	for v, want := range map[float64]string{1e6: "1000000", 0.1: "0.1", -2.50: "-2.5", 1e-7: "0.0000001"} {
+		assert.Equal(t, want, Plain(v))
+	}
+	for _, c := range []struct {
+		v, factor float64
+		unit, in  string
+	}{{1000, 0.001, "mL", "L"}, {-1000, 0.001, "g", "kg"}, {999, 1, "mL", "mL"}, {5000, 1, "K", "K"}} {
+		factor, in := Scale(c.v, c.unit)
+		assert.Equal(t, c.factor, factor)
+		assert.Equal(t, c.in, in)
+	}
+}
+
+// TestAnyMixIsWhatWasMovedToIt: what is told of the opened cells is what the ledger
+// moved to the basin and the tray.
+func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
+	b := Bench{Keep: true}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		var weight, manganese, oxide, hetaerolite, cans, rods, potash float64
+		for _, line := range b.Book().Bookings() {
+			if Stage(line.Stage) != Cells {
+				continue
+			}
+			n, sub := float64(line.Moles), line.Substance
+			switch {
+			case line.Kind == ledger.Moved && line.To == ledger.Mix:
+				weight += n * mass(sub)
+				manganese += n * sub.Atoms(Mn)
+				switch sub {
+				case ManganeseDioxide:
+					oxide += n
+				case Manganite:
+					oxide += n / 2
+				case Hetaerolite: // two manganese(III)
+					oxide += n
+					hetaerolite += n * mass(sub)
+				case Potash:
+					potash += n * mass(sub)
+				}
+			case line.To == ledger.Tray && sub == Zinc:
+				cans += n * mass(sub)
+			case line.To == ledger.Tray && sub == Carbon:
+				rods += n * mass(sub)
+			}
+		}
+		for id, want := range map[FigureID]float64{
+			MixMass: weight, MixManganese: manganese * 1000, MixOxide: oxide * mass(ManganeseDioxide),
+			MixHetaerol: hetaerolite, CanZinc: cans, RodCarbon: rods,
+		} {
+			if have := s.Value(id); math.Abs(have-want) > tiny*(1+want) {
+				t.Fatalf("%s is %v, the ledger says %v\nplan:%s", id.Info().Key, have, want, link(p))
+			}
+		}
+		if have := s.Value(MixPotash); s.Reason(MixPotash) == Defined && math.Abs(have-potash) > tiny*(1+potash) {
+			t.Fatalf("%v g of potash told, %v on the ledger\nplan:%s", have, potash, link(p))
+		}
+	})
 }

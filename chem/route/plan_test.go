@@ -277,6 +277,8 @@ func TestReach(t *testing.T) {
 	near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion")
 	_, s = run(t, "slurry.reach=0", "loss.transfer=0", "gas.excess=500")
 	assert.InDelta(t, 0, s.Value(ReduceConversion), 1e-9)
+	_, s = run(t, "slurry.reach=80", "loss.transfer=0", "gas.excess=500", "slurry.acid=0", "cell.aged=60")
+	near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion where gas stands in for acid")
 }
 
 // TestMetShare: stopped at the share of the charge at which the demand is met,

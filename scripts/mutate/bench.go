@@ -12,12 +12,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"time"
 )
 
-const dryRun = "--dry-run"
-
 const gremlins = "github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0"
+
+const dryRun = "--dry-run" // list mutants only
 
 // patience is how many times as long as the unchanged code a mutant may take by
 // the clock; what loops is stopped by its processor time long before.
@@ -27,18 +28,22 @@ const patience = 30
 // three megabytes of objects that nobody needs again.
 const many = 100
 
-type options struct{ quick, more, fresh bool }
+type options struct {
+	quick, more, fresh bool
+	every              int
+}
 
 // bench is where mutants are tried.
 type bench struct {
 	options
-	stop   <-chan os.Signal
-	real   string // go
-	folder string // tools, caches and logs, removed in the end
+	stop    <-chan os.Signal
+	stopped atomic.Bool
+	goTool  string // go
+	folder  string // tools, caches and logs, removed in the end
 }
 
 func newBench(o options, stop <-chan os.Signal) (*bench, error) {
-	real, err := exec.LookPath("go")
+	goTool, err := exec.LookPath("go")
 	if err != nil {
 		return nil, err
 	}
@@ -46,7 +51,7 @@ func newBench(o options, stop <-chan os.Signal) (*bench, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &bench{options: o, stop: stop, real: real, folder: folder}
+	b := &bench{options: o, stop: stop, goTool: goTool, folder: folder}
 	if err := b.furnish(); err != nil {
 		b.close()
 		return nil, err
@@ -59,13 +64,15 @@ func (b *bench) furnish() error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(b.at("bin"), 0o755); err != nil {
-		return err
+	for _, name := range []string{"bin", "tmp"} {
+		if err := os.Mkdir(b.at(name), 0o755); err != nil {
+			return err
+		}
 	}
 	if err := os.Symlink(self, b.at("bin", "go")); err != nil {
 		return err
 	}
-	install := exec.Command(b.real, "install", gremlins)
+	install := exec.Command(b.goTool, "install", gremlins)
 	install.Env = append(os.Environ(), "GOBIN="+b.at("tool"))
 	install.Stderr = os.Stderr
 	return install.Run()
@@ -138,7 +145,7 @@ func (b *bench) mutate(pkg, file string) (*record, error) {
 // should see it.
 func (b *bench) coverage(pkg string) (name string, err error) {
 	measured := b.at(pkg + ".measured")
-	cmd := exec.Command(b.real, "test", "-short", "-skip="+skipped, "-coverprofile", measured, "./chem/"+pkg)
+	cmd := exec.Command(b.goTool, "test", "-short", "-skip="+skipped, "-coverprofile", measured, "./chem/"+pkg)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return "", fmt.Errorf("mutate: %w\n%s", err, out)
 	}
@@ -173,7 +180,7 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 	}
 	cmd := exec.Command(b.at("tool", "gremlins"), append(args, flags...)...)
 	cmd.Env = append(os.Environ(), "PATH="+b.at("bin")+string(os.PathListSeparator)+os.Getenv("PATH"),
-		envGo+"="+b.real, envProfile+"="+profile, envLog+"="+b.at("log"))
+		envGo+"="+b.goTool, envProfile+"="+profile, envLog+"="+b.at("log"), "TMPDIR="+b.at("tmp"))
 	if tries > many {
 		cmd.Env = append(cmd.Env, "GOCACHE="+b.at("cache"))
 	}
@@ -196,12 +203,17 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 	go func() {
 		select {
 		case <-b.stop:
-			cmd.Process.Signal(os.Interrupt)
+			b.stopped.Store(true)
+			cmd.Process.Kill() // asked to stop, it would try all that it has begun to list
 		case <-ended:
 		}
 	}()
 	said, err := listen(out, tell)
-	if waited := cmd.Wait(); err == nil && waited != nil {
+	waited := cmd.Wait()
+	if b.stopped.Load() {
+		return errStopped
+	}
+	if err == nil && waited != nil {
 		err = fmt.Errorf("mutate: gremlins: %w\n%s", waited, said)
 	}
 	return err

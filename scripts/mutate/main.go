@@ -10,6 +10,9 @@
 // stopped goes on where it was. Where a file changed, all its mutants run
 // again; where only tests changed, those that had lived do.
 //
+// With -every 5 a fifth of the mutants is tried, the same ones each time: for a
+// large package that is as good a measure in a fifth of the time.
+//
 // Mutate ends with a table and fails where a package's tests notice less than
 // 85 of 100 changes, those in lines that no test reaches counted as unnoticed.
 package main
@@ -21,6 +24,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 )
 
 // enough is the least share of mutants that must be killed, in percent.
@@ -35,6 +39,7 @@ func main() {
 	var o options
 	flag.BoolVar(&o.quick, "quick", false, "judge by the short tests alone; those that live run again without -quick")
 	flag.BoolVar(&o.more, "more", false, "other changes: swap && and ||, += and -=, break and continue, shifts and bits")
+	flag.IntVar(&o.every, "every", 1, "try one in so many, spread over the files")
 	flag.BoolVar(&o.fresh, "fresh", false, "forget earlier verdicts")
 	show := flag.Bool("show", false, "run nothing, show what is known")
 	flag.Parse()
@@ -42,9 +47,9 @@ func main() {
 	if len(wanted) == 0 {
 		wanted = packages
 	}
-	// An interrupt ends gremlins too; what it told so far is kept.
+	// A stop ends gremlins too; what it told so far is kept.
 	stop := make(chan os.Signal, 1)
-	signal.Notify(stop, os.Interrupt)
+	signal.Notify(stop, os.Interrupt, syscall.SIGTERM)
 
 	good, err := run(wanted, o, *show, stop)
 	if err != nil {
@@ -81,5 +86,5 @@ func run(wanted []string, o options, showOnly bool, stop <-chan os.Signal) (good
 			known = append(known, r)
 		}
 	}
-	return report(os.Stdout, known), nil
+	return report(os.Stdout, known, o.every > 1 || showOnly), nil
 }

@@ -119,6 +119,22 @@ func TestVerdictsAreKept(t *testing.T) {
 	write(t, "chem/p/a.go", "package p // other")
 	assert.Equal(t, []string{"a.go:1", "a.go:2", "b.go:1"}, places(meet().todo("", options{})), "a file that changed")
 
+	twins := &record{Mutants: []mutant{
+		{File: "a.go", Line: 1, Column: 1, Type: "X", Status: "KILLED"},
+		{File: "a.go", Line: 1, Column: 1, Type: "Y"},
+		{File: "a.go", Line: 1, Column: 2, Type: "X", Status: "KILLED"},
+	}}
+	assert.Len(t, twins.todo("", options{}), 2, "all on one spot are tried together")
+
+	part := 0
+	for n := range 1000 {
+		m := mutant{File: "a.go", Line: n, Column: 1}
+		if m.draw()%5 == 0 {
+			part++
+		}
+	}
+	assert.InDelta(t, 200, part, 40, "one in five")
+
 	r = meet()
 	r.forget("b.go")
 	require.NoError(t, r.meet(found()))
@@ -142,10 +158,11 @@ func TestReport(t *testing.T) {
 		return []*record{r}
 	}
 	var out strings.Builder
-	assert.True(t, report(&out, of(list("KILLED", 84), list("LOOPED", 1), list("LIVED", 10), list("NOT COVERED", 5), list("NOT VIABLE", 50))))
+	assert.True(t, report(&out, of(list("KILLED", 84), list("LOOPED", 1), list("LIVED", 10), list("NOT COVERED", 5), list("NOT VIABLE", 50)), false))
 	assert.Contains(t, out.String(), "LIVED       X                      chem/p/a.go:1:0")
 	assert.Regexp(t, `p +150 +85 +1 +10 +5 +0 +50 +0 +89\.5 +85\.0`, out.String())
-	assert.False(t, report(&out, of(list("KILLED", 84), list("LIVED", 10), list("NOT COVERED", 6))), "what no test reaches counts")
-	assert.False(t, report(&out, of(list("KILLED", 84), list("LIVED", 10), list("TIMED OUT", 6))), "so does what ran out of time")
-	assert.False(t, report(&out, of(list("KILLED", 99), list("", 1))), "not all tried")
+	assert.False(t, report(&out, of(list("KILLED", 84), list("LIVED", 10), list("NOT COVERED", 6)), false), "what no test reaches counts")
+	assert.False(t, report(&out, of(list("KILLED", 84), list("LIVED", 10), list("TIMED OUT", 6)), false), "so does what ran out of time")
+	assert.False(t, report(&out, of(list("KILLED", 99), list("", 1)), false), "not all tried")
+	assert.True(t, report(&out, of(list("KILLED", 99), list("", 1)), true), "nor should all be")
 }

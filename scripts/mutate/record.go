@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"hash/fnv"
 	"io"
 	"io/fs"
 	"os"
@@ -32,6 +33,15 @@ type mutant struct {
 
 func (m *mutant) sameAs(o mutant) bool {
 	return m.File == o.File && m.Line == o.Line && m.Column == o.Column && m.Type == o.Type
+}
+
+func (m *mutant) spot() string { return fmt.Sprintf("%s:%d:%d", m.File, m.Line, m.Column) }
+
+// draw is a number by which the mutants are spread.
+func (m *mutant) draw() uint32 {
+	h := fnv.New32a()
+	io.WriteString(h, m.spot())
+	return h.Sum32()
 }
 
 // record is what is known of a package's mutants.
@@ -131,11 +141,11 @@ func (r *record) meet(found []mutant) error {
 }
 
 // todo lists the mutants still to be tried, of one file or, where that is
-// empty, of all.
+// empty, of all. Gremlins tries all that stand on one spot.
 func (r *record) todo(file string, o options) []mutant {
-	var list []mutant
+	spots := map[string]bool{}
 	for _, m := range r.Mutants {
-		if file != "" && m.File != file {
+		if file != "" && m.File != file || o.every > 1 && m.draw()%uint32(o.every) != 0 {
 			continue
 		}
 		switch m.Status {
@@ -147,7 +157,13 @@ func (r *record) todo(file string, o options) []mutant {
 		default:
 			continue
 		}
-		list = append(list, m)
+		spots[m.spot()] = true
+	}
+	var list []mutant
+	for _, m := range r.Mutants {
+		if spots[m.spot()] {
+			list = append(list, m)
+		}
 	}
 	return list
 }
@@ -204,8 +220,8 @@ func share(part, rest int) float64 {
 }
 
 // report lists what lived, then a row for each package, and tells whether all
-// packages are good enough.
-func report(out io.Writer, records []*record) (good bool) {
+// packages are good enough; in part, by what was tried.
+func report(out io.Writer, records []*record, part bool) (good bool) {
 	good = true
 	rows := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(rows, "package\tmutants\tkilled\tof them looped\tlived\tnot covered\ttimed out\tnot viable\tuntried\tefficacy %\tall covered %\tminutes\t")
@@ -219,7 +235,7 @@ func report(out io.Writer, records []*record) (good bool) {
 		}
 		fmt.Fprintf(rows, "%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%.1f\t%.1f\t%.1f\t\n", r.Package, len(r.Mutants), n.dead(), n["LOOPED"],
 			n["LIVED"], n["NOT COVERED"], n["TIMED OUT"], n["NOT VIABLE"], n[""], n.efficacy(), n.withUncovered(), r.Seconds/60)
-		good = good && n.withUncovered() >= enough && n[""] == 0
+		good = good && n.withUncovered() >= enough && (part || n[""] == 0)
 	}
 	fmt.Fprintln(out)
 	rows.Flush()

@@ -47,16 +47,16 @@ const (
 )
 
 func standIn(args []string) int {
-	real := os.Getenv(envGo)
+	goTool := os.Getenv(envGo)
 	if args[0] != "test" {
-		return pass(real, args)
+		return pass(goTool, args)
 	}
 	if profile := slices.Index(args, "-coverprofile"); profile >= 0 {
 		// The unchanged code must pass the tests as mutants are run; gremlins
 		// takes its limit of time from how long that took.
 		if os.Getenv(envDry) == "" {
 			dir := strings.TrimSuffix(args[len(args)-1], "/...")
-			if status, noticed := try(real, dir); status != lived {
+			if status, noticed := try(goTool, dir); status != lived {
 				fmt.Printf("mutate: the tests fail without any change: %s\n", noticed)
 				return 1
 			}
@@ -70,13 +70,13 @@ func standIn(args []string) int {
 	}
 	defer log.Close()
 	fmt.Fprintln(log) // at once: whoever runs out of time has a line too
-	status, noticed := try(real, ".")
+	status, noticed := try(goTool, ".")
 	fmt.Fprint(log, noticed)
 	return status
 }
 
-func pass(real string, args []string) int {
-	cmd := exec.Command(real, args...)
+func pass(goTool string, args []string) int {
+	cmd := exec.Command(goTool, args...)
 	cmd.Stdout, cmd.Stderr = os.Stdout, os.Stderr
 	if cmd.Run() != nil {
 		return 1
@@ -102,16 +102,16 @@ var firstFailure = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 // fault: a test's name, "loop" when the processor time ran out, "panic" when
 // the program stopped outside any test.
 //
-// Most of the time goes into compiling, so little is optimised and nothing vetted or kept
-// for a debugger.
-func try(real, dir string) (status int, noticed string) {
+// Most of the time goes into compiling, so little is optimised and nothing vetted
+// or kept for a debugger.
+func try(goTool, dir string) (status int, noticed string) {
 	work, err := os.MkdirTemp("", "mutant")
 	if err != nil {
 		return lived, err.Error()
 	}
 	defer os.RemoveAll(work)
 	binary := filepath.Join(work, "tests")
-	build := exec.Command(real, "test", "-c", "-vet=off", "-gcflags=-l -dwarf=false", "-ldflags=-s -w", "-o", binary, ".")
+	build := exec.Command(goTool, "test", "-c", "-vet=off", "-gcflags=-l -dwarf=false", "-ldflags=-s -w", "-o", binary, ".")
 	build.Dir = dir
 	build.Env = append(os.Environ(), "GOGC=off")
 	if out, err := build.CombinedOutput(); err != nil {
@@ -126,7 +126,7 @@ func try(real, dir string) (status int, noticed string) {
 }
 
 func runTests(binary, dir string, limit int, flags ...string) (status int, noticed string) {
-	args := append([]string{"-test.failfast", "-test.skip=" + skipped}, flags...)
+	args := append([]string{"-test.failfast", "-test.timeout=30m", "-test.skip=" + skipped}, flags...)
 	if draws(dir) {
 		args = append(args, "-rapid.nofailfile", "-rapid.shrinktime=1ms") // that it fails is enough
 	}
