@@ -213,7 +213,7 @@ func measure(m measureView) app.UI {
 	}
 	return app.Elem("div").Class("measure").Body(
 		field(m.Field),
-		app.Elem("details").Body(
+		app.Elem("details").Aria("label", m.Field.Name).Body(
 			app.Elem("summary").Text("Weighed with its dish: empty and full"),
 			fields(m.Dish),
 			app.Elem("p").Class("why").Aria("live", "polite").Text(m.Drying),
@@ -349,6 +349,7 @@ func (a *after) Render() app.UI {
 				boundsList(v.Bounds),
 				app.Range(v.Contradictions).Slice(func(i int) app.UI { return notice(v.Contradictions[i]) }),
 				verdictOf(v),
+				app.Elem("p").Class("unseen").Role("status").Text(v.Verdict),
 			),
 		),
 		a.learned(),
@@ -398,7 +399,7 @@ func verdictOf(v afterView) app.UI {
 			app.Elem("p").Class("lede soft").Text(v.Size),
 		))
 	}
-	return app.Elem("div").Aria("live", "polite").Body(body...)
+	return app.Elem("div").Body(body...)
 }
 
 // learned sets planned beside found, and offers the next run.

@@ -72,6 +72,29 @@ func assaysOf(d *desk.Desk) assaysView {
 	return v
 }
 
+// spoken is what a reading came to, in words: what is wrong with it, what its methods
+// still want, or their results. Shared readings belong to several methods.
+func (v *assaysView) spoken(key string) string {
+	var said []string
+	for i := range v.Methods {
+		m := &v.Methods[i]
+		for _, list := range [][]fieldView{m.Fields, m.Rare, v.Shared} {
+			for _, f := range list {
+				switch {
+				case f.Key == key && f.Problem != "":
+					return f.Problem
+				case f.Key == key && m.Begun && len(m.Figures) > 0:
+					result := m.Figures[0]
+					said = append(said, result.Name+" "+result.Number+unitAfter(result.Unit)+inRange(result.Range)+".")
+				case f.Key == key && m.Begun:
+					said = append(said, m.Wanting)
+				}
+			}
+		}
+	}
+	return strings.Join(said, " ")
+}
+
 // viewReading is a field of an assay.
 func viewReading(d *desk.Desk, in *route.Input, problems map[string]string) fieldView {
 	f := fieldView{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.AssayProblem(in.Key)}
@@ -293,7 +316,7 @@ func (a *assays) method(m *assayView) []app.UI {
 		app.Elem("ol").Class("gear").Body(app.Range(m.Steps).Slice(func(i int) app.UI { return app.Elem("li").Text(m.Steps[i]) })),
 		app.Elem("div").Class("cols").Body(
 			app.Elem("div").Body(fields(m.Fields), folded(m.Rare)),
-			app.Elem("div").Class("figures").Aria("live", "polite").Body(a.result(m)...),
+			app.Elem("div").Class("figures").Body(a.result(m)...),
 		),
 	}
 }
@@ -356,5 +379,6 @@ func (p *page) onReading(ctx app.Context, key, text string) {
 	p.desk.Edit(key, text)
 	p.late.assays = assaysOf(p.desk)
 	p.address(ctx)
+	p.announce(ctx)
 	ctx.Defer(func(app.Context) { p.fill() })
 }

@@ -171,8 +171,9 @@ func minutes(m quantity.Minute) time.Duration {
 	return time.Duration(float64(m) * float64(time.Minute))
 }
 
-// benchView is the work at the bench, a step at a time, in the place of the page. It
-// has nothing to type in, so that a stray touch changes no plan.
+// benchView is the work at the bench, a step at a time, in the place of the page: to a
+// screen reader too it is then the main part, and its title the first. It has nothing
+// to type in, so that a stray touch changes no plan.
 type benchView struct {
 	app.Compo
 	View    benchStep
@@ -308,8 +309,8 @@ func (b *benchView) Render() app.UI {
 	v := b.View
 	leave := app.Elem("button").Attr("type", "button").ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
 	if v.Of == 0 {
-		return app.Elem("div").Class("bench").Role("region").Aria("labelledby", "bench.title").Body(
-			app.Elem("h2").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
+		return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(
+			app.Elem("h1").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
 			leave,
 		)
 	}
@@ -318,7 +319,7 @@ func (b *benchView) Render() app.UI {
 			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
 			leave,
 		),
-		app.Elem("h2").ID("bench.title").TabIndex(-1).Text(v.Title),
+		app.Elem("h1").ID("bench.title").TabIndex(-1).Text(v.Title),
 		benchStop(v.Stop),
 		benchWatch(v),
 		benchTake(v.Take),
@@ -333,7 +334,7 @@ func (b *benchView) Render() app.UI {
 			app.Elem("button").Attr("type", "button").ID("bench.next").Aria("disabled", shut(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
 		),
 	}
-	return app.Elem("div").Class("bench").Role("region").Aria("labelledby", "bench.title").Body(body...)
+	return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(body...)
 }
 
 // shut is a button's state in words: one that stays in its place keeps the focus.
@@ -406,7 +407,7 @@ func benchMeasure(list []benchBlank) app.UI {
 		return app.Elem("div").Class("bench-measure none")
 	}
 	return app.Elem("div").Class("bench-measure").Body(
-		app.Elem("h3").Text("Measure, and write down"),
+		app.Elem("h2").Text("Measure, and write down"),
 		app.Elem("ul").Body(app.Range(list).Slice(func(i int) app.UI {
 			return app.Elem("li").Body(app.Elem("span").Text(list[i].Name), app.Elem("b").Text(list[i].Expect))
 		})),

@@ -286,7 +286,7 @@ func doubtRow(v doubtView) app.UI {
 	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", v.Usual)
 	cell := app.Elem("td").Body(app.Elem("div").Class("in").Body(input))
 	if v.Problem != "" {
-		cell = app.Elem("td").Body(app.Elem("div").Class("in").Body(input.Aria("invalid", "true").Aria("describedby", "problem."+v.Key+"~")), app.Elem("p").Class("problem").ID("problem."+v.Key+"~").Role("alert").Text(v.Problem))
+		cell = app.Elem("td").Body(app.Elem("div").Class("in").Body(input.Aria("invalid", "true").Aria("describedby", "problem."+v.Key+"~")), app.Elem("p").Class("problem").ID("problem."+v.Key+"~").Text(v.Problem))
 	}
 	return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(v.Name), app.Elem("td").Text(v.Usual), app.Elem("td").Text(v.Share), cell)
 }

@@ -135,12 +135,13 @@ func field(v fieldView) app.UI {
 	)
 }
 
-// problem says what is wrong with a field, and is not there when nothing is.
+// problem says what is wrong with a field, and is not there when nothing is. It is no
+// live region: it changes with every key, so page.spoken tells it once typing pauses.
 func problem(v fieldView) app.UI {
 	if v.Problem == "" {
 		return nil
 	}
-	return app.Elem("p").Class("problem").ID("problem." + v.Key).Role("alert").Text(v.Problem)
+	return app.Elem("p").Class("problem").ID("problem." + v.Key).Text(v.Problem)
 }
 
 func control(v fieldView, id string) app.UI {

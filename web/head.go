@@ -8,6 +8,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/assay"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -176,11 +177,15 @@ func (s *sentence) Render() app.UI {
 	if v.Wrong != "" {
 		class += " old"
 	}
+	count := app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
+		Class("count").Attr("readonly", v.Done).DataSet("key", "cell.count")
+	if v.Wrong != "" {
+		count = count.Aria("describedby", "says.problem")
+	}
 	return app.Elem("h1").Class(class).Body(
 		app.Elem("span").Class("set step").Body(
 			app.Elem("button").Attr("type", "button").Aria("label", "One cell fewer").Text("−").Attr("disabled", v.Done).OnClick(s.onStep(-1)),
-			app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "numeric").Attr("autocomplete", "off").Aria("label", "How many cells").
-				Class("count").Attr("readonly", v.Done).DataSet("key", "cell.count").Aria("describedby", "says.problem"),
+			count,
 			app.Elem("button").Attr("type", "button").Aria("label", "One cell more").Text("+").Attr("disabled", v.Done).OnClick(s.onStep(1)),
 		),
 		app.Text(" dead "),
@@ -286,12 +291,13 @@ func (s *strip) Render() app.UI {
 			}),
 			app.Elem("p").Class("stop").Text(v.Stop),
 		),
-		app.Elem("nav").Aria("label", "Stages").Body(
+		app.Elem("nav").Aria("label", "Stages").Aria("describedby", "stages.hint").Body(
 			app.Range(jumps()).Slice(func(i int) app.UI {
 				title := jumps()[i]
-				return app.Elem("button").Attr("type", "button").Text(title).OnClick(jumpTo(sectionID(title)), title)
+				return app.Elem("button").Attr("type", "button").DataSet("to", sectionID(title)).Text(title).OnClick(jumpTo(sectionID(title)), title)
 			}),
 		),
+		app.Elem("p").Class("hint").ID("stages.hint").Text("Escape comes back here from anywhere on the page."),
 	)
 }
 
@@ -322,6 +328,29 @@ func jumpTo(id string) app.EventHandler {
 	}
 }
 
+// toStages brings the focus from anywhere on the page to the list of stages, at the
+// section where it stood, when Escape is pressed: the page is long, and the tabulator
+// goes through all of it. Nothing is drawn anew for a key.
+func (p *page) toStages(e app.Value) {
+	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.open || p.how.key != "" {
+		return
+	}
+	document := app.Window().Get("document")
+	active := document.Get("activeElement")
+	if !active.Truthy() || active.Call("closest", "nav").Truthy() {
+		return
+	}
+	to := document.Call("querySelector", "nav button")
+	if section := active.Call("closest", "main > section"); section.Truthy() {
+		if own := document.Call("querySelector", `nav [data-to="`+section.Get("id").String()+`"]`); own.Truthy() {
+			to = own
+		}
+	}
+	if to.Truthy() {
+		to.Call("focus")
+	}
+}
+
 // troubles says what a link held that could not be taken.
 type troubles struct {
 	app.Compo
@@ -343,7 +372,20 @@ func (t *troubles) Render() app.UI {
 	)
 }
 
-// summary is what a screen reader hears after a change.
+// spoken is what a screen reader hears after a change: what is wrong with the field that
+// was typed in, or what a reading came to, or the summary.
+func (p *page) spoken() string {
+	d, key := p.desk, p.touched
+	switch problem := d.Problem(key); {
+	case problem != "":
+		return problem
+	case assay.Is(key):
+		return p.late.assays.spoken(key)
+	}
+	return summary(d)
+}
+
+// summary is the strip in words.
 func summary(d *desk.Desk) string {
 	var b strings.Builder
 	for _, item := range stripOf(d).Items {

@@ -244,10 +244,14 @@ func figures(list []figureView, opens bool) app.UI {
 }
 
 func (s *section) row(r bagRow, of int) app.UI {
-	return app.Elem("div").Class("bagrow").Body(
+	row := app.Elem("div").Class("bagrow")
+	if of > 1 {
+		row = row.Role("group").Aria("label", "Type "+route.Print(float64(r.Number), ""))
+	}
+	return row.Body(
 		app.If(r.Number > 1 && s.View.Run == planning, app.Elem("div").Class("bagtitle").Body(
 			app.Elem("span").Text("Type "+route.Print(float64(r.Number), "")),
-			app.Elem("button").Attr("type", "button").Class("plain").Text("Take out").Aria("label", "Take type "+route.Print(float64(r.Number), "")+" out").OnClick(s.onDrop(r.Number), r.Number),
+			app.Elem("button").Attr("type", "button").Class("plain").Text("Take out").Aria("label", "Take out type "+route.Print(float64(r.Number), "")).OnClick(s.onDrop(r.Number), r.Number),
 		)),
 		fields(r.Fields),
 		folded(r.Rare),

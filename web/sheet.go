@@ -120,7 +120,7 @@ func (b *benchSheet) Render() app.UI {
 	if !v.On {
 		return app.Elem("div").Class("sheet none")
 	}
-	return app.Elem("div").Class("sheet").Body(
+	return app.Elem("div").Class("sheet").Role("main").Body( // paper shows it in the place of the page's own
 		app.Elem("div").Class("sheet-head").Body(
 			app.Elem("div").Body(
 				app.Elem("h1").Text("Bench sheet"),
@@ -139,7 +139,7 @@ func (b *benchSheet) Render() app.UI {
 				app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
 			),
 		),
-		app.Elem("div").Class("sheet-card").Body(app.Elem("h1").Text(wrongTitle), mishaps(v.Card), app.Elem("p").Class("sheet-lines").Body(toWrite("Emergency number", 10), toWrite("Nearest running water", 16), toWrite("Who has a car", 12))),
+		app.Elem("div").Class("sheet-card").Body(app.Elem("h2").Text(wrongTitle), mishaps(v.Card), app.Elem("p").Class("sheet-lines").Body(toWrite("Emergency number", 10), toWrite("Nearest running water", 16), toWrite("Who has a car", 12))),
 	)
 }
 

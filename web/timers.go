@@ -41,6 +41,7 @@ type timerBar struct {
 	since   time.Time            // when
 	told    string               // a trouble, in words
 	said    string               // for screen readers, when one is done
+	news    string               // the same, when one is started or stopped
 	sound   chime
 	round   int // of the last tick asked for
 	next    time.Time
@@ -189,6 +190,7 @@ func (b *timerBar) onNew(ctx app.Context, a app.Action) {
 	}
 	b.put(t)
 	b.told, b.regret = "", nil
+	b.news = "Timer started: " + t.Name + ", " + timer.Words(want.Length) + "."
 	b.keep(&t)
 	b.tick(ctx)
 }
@@ -287,9 +289,10 @@ func (b *timerBar) onStop(id string) app.EventHandler {
 		if i < 0 {
 			return
 		}
-		b.regret, b.said = nil, ""
+		b.regret, b.said, b.news = nil, "", ""
 		if t := b.list[i]; !t.Done(wallClock()) {
 			b.regret, b.since = &t, wallClock()
+			b.news = "Timer stopped: " + t.Name + "."
 		}
 		_ = localShelf.Remove(timerPrefix + id)
 		b.drop(id)
@@ -342,11 +345,12 @@ func (b *timerBar) onRegret(ctx app.Context, _ app.Event) {
 func (b *timerBar) onHeard(app.Context, app.Event) { b.told = "" }
 
 func (b *timerBar) Render() app.UI {
+	// They are there before they have anything to say, or it would not be heard.
+	rows := []app.UI{app.Elem("p").Class("unseen").Role("alert").Text(b.said), app.Elem("p").Class("unseen").Role("status").Text(b.news)}
 	if len(b.list) == 0 && b.told == "" && b.regret == nil {
-		return app.Elem("div").Class("timers none")
+		return app.Elem("div").Class("timers none").Body(rows...)
 	}
 	now := wallClock()
-	rows := []app.UI{app.Elem("p").Class("unseen").Role("alert").Text(b.said)}
 	unkept, silent, back := false, b.sound.silent(), time.Duration(0)
 	var timers []app.UI
 	for i := range b.list {

@@ -40,6 +40,7 @@ type page struct {
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
+	touched   string // the key of the field that was typed in last
 	copied    string
 	closers   []func()
 	late      slow
@@ -85,6 +86,7 @@ func (p *page) OnMount(ctx app.Context) {
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
+	p.closers = append(p.closers, onDocument("keydown", p.toStages))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -128,6 +130,7 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	p.touched = key
 	if assay.Is(key) {
 		p.onReading(ctx, key, target.Get("value").String())
 		return
@@ -306,13 +309,13 @@ const addressPause = 120 * time.Millisecond
 
 var newFragment = func() string { c := link.NewContent(); return link.Encode(&c) }()
 
-// announce tells the summary to a screen reader once typing pauses.
+// announce tells a screen reader what came of a change once typing pauses.
 func (p *page) announce(ctx app.Context) {
 	p.ticket++
 	ticket := p.ticket
 	ctx.After(announcePause, func(ctx app.Context) {
 		if ticket == p.ticket {
-			p.said = summary(p.desk)
+			p.said = p.spoken()
 			p.Update()
 		}
 	})
@@ -346,11 +349,11 @@ func (p *page) Render() app.UI {
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
-		&sentence{View: sentenceOf(d)},
-		&troubles{List: p.troubles()},
-		&runBar{View: runBarOf(d)},
-		&strip{View: stripOf(d)},
 		app.Elem("main").ID("plan").Body(
+			&sentence{View: sentenceOf(d)},
+			&troubles{List: p.troubles()},
+			&runBar{View: runBarOf(d)},
+			&strip{View: stripOf(d)},
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
 		app.Elem("footer").Body(

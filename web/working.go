@@ -85,6 +85,10 @@ func (p *page) closeWorking(ctx app.Context) {
 	from := p.how.from
 	p.how = opened{}
 	p.Update()
+	active := app.Window().Get("document").Get("activeElement")
+	if active.Get("localName").String() != "body" && !active.Call("closest", "#"+workingID).Truthy() {
+		return // one is typing beside it: what it lay over is free now, and keeps the focus
+	}
 	ctx.Defer(func(app.Context) {
 		data := app.Window().GetElementByID(from)
 		if !data.Truthy() {
@@ -148,7 +152,7 @@ func (p *page) drawWorking() app.UI {
 			app.Range(w.Sources).Slice(func(i int) app.UI { return drawSource(w.Sources[i]) }),
 		))
 	}
-	return app.Elem("aside").ID(workingID).Class("working").Role("dialog").Aria("labelledby", workingID+".how "+workingID+".title").Body(
+	return app.Elem("div").ID(workingID).Class("working").Role("dialog").Aria("labelledby", workingID+".how "+workingID+".title").Body(
 		app.Elem("div").Class("bar").Body(
 			app.Elem("p").ID(workingID+".how").Text("How this comes about"),
 			button("Copy as text", p.onCopyWorking),

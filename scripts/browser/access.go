@@ -1,0 +1,87 @@
+package browser
+
+import (
+	"encoding/json"
+
+	"github.com/chromedp/cdproto/accessibility"
+	"github.com/chromedp/cdproto/emulation"
+)
+
+// Media is how a reader has set the browser, or what the page is shown on.
+type Media struct {
+	Dark   bool // the reader asked for dark colours
+	Forced bool // the reader's own few colours stand in the place of the page's
+	Still  bool // the reader asked for no motion
+	Paper  bool // the page is laid out for paper
+}
+
+// Show lays the page out as a reader has set the browser; all that is not asked
+// for is as a browser comes.
+func (t *Tab) Show(m Media) error {
+	word := func(is bool, yes, no string) string {
+		if is {
+			return yes
+		}
+		return no
+	}
+	_, err := call(t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Media: word(m.Paper, "print", ""),
+		Features: []*emulation.MediaFeature{
+			{Name: "prefers-color-scheme", Value: word(m.Dark, "dark", "light")},
+			{Name: "forced-colors", Value: word(m.Forced, "active", "none")},
+			{Name: "prefers-reduced-motion", Value: word(m.Still, "reduce", "no-preference")},
+		},
+	})
+	return err
+}
+
+// Heard is what a screen reader is told of an element.
+type Heard struct {
+	Role, Name, Description string
+	Within                  string // the names of the regions, groups and figures it lies in
+	Focusable               bool
+}
+
+// Listen gives what a screen reader is told of every element, in order, as the
+// browser itself works it out.
+func (t *Tab) Listen() ([]Heard, error) {
+	r, err := call(t, accessibility.GetFullAXTree, accessibility.GetFullAXTreeParams{})
+	if err != nil {
+		return nil, err
+	}
+	text := func(v *accessibility.Value) (s string) {
+		if v != nil {
+			_ = json.Unmarshal(v.Value, &s) // what is no text is none
+		}
+		return s
+	}
+	nodes := map[accessibility.NodeID]*accessibility.Node{}
+	for _, n := range r.Nodes {
+		nodes[n.NodeID] = n
+	}
+	within := func(n *accessibility.Node) (names string) {
+		for n = nodes[n.ParentID]; n != nil; n = nodes[n.ParentID] {
+			switch text(n.Role) {
+			case "region", "group", "Details", "figure", "dialog", "navigation", "main":
+				if name := text(n.Name); name != "" {
+					names = name + " › " + names
+				}
+			}
+		}
+		return names
+	}
+	var list []Heard
+	for _, n := range r.Nodes {
+		if n.Ignored {
+			continue
+		}
+		h := Heard{Role: text(n.Role), Name: text(n.Name), Description: text(n.Description), Within: within(n)}
+		for _, p := range n.Properties {
+			if p.Name == accessibility.PropertyNameFocusable && p.Value != nil {
+				h.Focusable = string(p.Value.Value) == "true"
+			}
+		}
+		list = append(list, h)
+	}
+	return list, nil
+}

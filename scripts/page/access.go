@@ -1,0 +1,52 @@
+package page
+
+import (
+	"github.com/chromedp/chromedp"
+
+	"rosesalt/scripts/browser"
+)
+
+// Media is how a reader has set the browser, or what the page is shown on.
+type Media = browser.Media
+
+// Heard is what a screen reader is told of an element.
+type Heard = browser.Heard
+
+// Show lays the page out in a window of this size, in CSS pixels, as a reader
+// has set the browser. (A window at 400 % is a quarter as wide and as high.)
+func (p *Page) Show(width, height int, m Media) {
+	p.t.Helper()
+	p.must(p.tab.View(width, height, m.Dark))
+	p.must(p.tab.Show(m))
+	p.Settle()
+}
+
+// Listen gives what a screen reader is told of every element, in order.
+func (p *Page) Listen() []Heard {
+	p.t.Helper()
+	list, err := p.tab.Listen()
+	p.must(err)
+	return list
+}
+
+// Stroke presses keys as [Page.Press] does and waits for nothing: for walks
+// through the whole page.
+func (p *Page) Stroke(keys string) {
+	p.t.Helper()
+	p.must(p.tab.Do(chromedp.KeyEvent(keys)))
+}
+
+// StrokeBack presses the tabulator with the shift key held.
+func (p *Page) StrokeBack() {
+	p.t.Helper()
+	p.must(p.tab.Do(chromedp.KeyEvent(Tab, chromedp.KeyModifiers(chromedp.ModifierShift))))
+}
+
+// Picture writes a picture (PNG) of the page as it is shown: the window, or the
+// whole page.
+func (p *Page) Picture(path string, whole bool) {
+	p.t.Helper()
+	b, err := p.tab.Picture(whole)
+	p.must(err)
+	p.must(write(path, b))
+}
