@@ -457,7 +457,7 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 	assert.Equal(t, there, later)
 }
 
-// pale tells what of the drawings cannot be seen on the reader's own ground: 3 to 1
+// faintDrawings tells what of the drawings cannot be seen on the reader's own ground: 3 to 1
 // (WCAG 2.2, 1.4.11) for what is drawn as a line or, without one, as a filling.
 const faintDrawings = `(() => {
 	const paint = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
@@ -470,6 +470,15 @@ const faintDrawings = `(() => {
 		const css = getComputedStyle(e);
 		const line = css.stroke !== "none" && e.localName !== "text" ? ratio(css.stroke) : 0, fill = css.fill !== "none" ? ratio(css.fill) : 0;
 		if (Math.max(line, fill) < 3) bad.add(e.closest("svg").dataset.part + ": " + e.dataset.part + " " + css.stroke + " " + css.fill);
+	}
+	// Words are set in the reader's colour, on a plate of the reader's ground: on another
+	// ground they must be let off.
+	const ink = light(parse("CanvasText"));
+	for (const e of document.querySelectorAll("body *")) {
+		const css = getComputedStyle(e), ground = parse(css.backgroundColor);
+		if (ground[3] < 255 || css.forcedColorAdjust === "none" || !e.checkVisibility()) continue;
+		const x = light(ground);
+		if ((Math.max(x, ink) + .05) / (Math.min(x, ink) + .05) < 4.5) bad.add("words on their own colour: " + (e.id || e.className));
 	}
 	return [...bad];
 })()`
