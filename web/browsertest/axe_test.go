@@ -229,6 +229,10 @@ var tours = map[string]func(t *testing.T, look look){
 		p := open(t, "")
 		settle(p)
 		look(p, "the plan that the page starts with")
+		// It lasts for moments only, so it is held still.
+		p.Eval(`document.querySelector('.page').classList.add('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.add('waiting'))`, nil)
+		look(p, "figures being worked out anew", "Wash", "The-days", "How-sure", "What-if")
+		p.Eval(`document.querySelector('.page').classList.remove('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.remove('waiting'))`, nil)
 		unfoldAll(p)
 		look(p, "all unfolded")
 		p.Click(`[id="add.row"]`)
