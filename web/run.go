@@ -123,7 +123,7 @@ func (p *page) onStart(ctx app.Context, _ app.Event) {
 	}
 	p.pushed = false // Back returns to the plan
 	p.changed(ctx)
-	focusLater(ctx, "said")
+	focusAfter(ctx, p, "said")
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."
 }
 

@@ -303,7 +303,7 @@ func (b *timerBar) onStop(id string) app.EventHandler {
 
 // focusLeft puts the focus where a stopped timer's button was.
 func (b *timerBar) focusLeft(ctx app.Context) {
-	ctx.Defer(func(app.Context) {
+	drawn(ctx, b, func() {
 		document := app.Window().Get("document")
 		for _, at := range []string{".timers button", "[id='bench.title']", "[id='bench.open']"} {
 			if e := document.Call("querySelector", at); e.Truthy() && e.Get("offsetParent").Truthy() {

@@ -42,7 +42,7 @@ type page struct {
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
-	touched   string // the key of the field that was typed in last
+	touched   string // the key of the field that was typed in since that
 	copied    string
 	closers   []func()
 	late      slow
@@ -219,12 +219,22 @@ func (p *page) fill() {
 }
 
 // focusLater puts the focus where the work goes on, once the page is drawn.
-func focusLater(ctx app.Context, id string) {
-	ctx.Defer(func(app.Context) {
+func focusLater(ctx app.Context, id string) { focusAfter(ctx, ctx.Src(), id) }
+
+// focusAfter is focusLater for what is pressed on something that goes away with it:
+// the library forgets what a button put off once the button is gone, so a component
+// that stays must ask.
+func focusAfter(ctx app.Context, stays app.UI, id string) {
+	drawn(ctx, stays, func() {
 		if e := app.Window().GetElementByID(id); e.Truthy() {
 			e.Call("focus")
 		}
 	})
+}
+
+// drawn does something once the page is drawn, if what asks for it stands then.
+func drawn(ctx app.Context, stays app.UI, do func()) {
+	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
 }
 
 func (p *page) OnDismount() {
@@ -330,7 +340,7 @@ func (p *page) announce(ctx app.Context) {
 	ticket := p.ticket
 	ctx.After(announcePause, func(ctx app.Context) {
 		if ticket == p.ticket {
-			p.said = p.spoken()
+			p.said, p.touched = p.spoken(), ""
 			p.Update()
 		}
 	})

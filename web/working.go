@@ -89,7 +89,7 @@ func (p *page) closeWorking(ctx app.Context) {
 	if active.Get("localName").String() != "body" && !active.Call("closest", "#"+workingID).Truthy() {
 		return // one is typing beside it: what it lay over is free now, and keeps the focus
 	}
-	ctx.Defer(func(app.Context) {
+	drawn(ctx, p, func() {
 		data := app.Window().GetElementByID(from)
 		if !data.Truthy() {
 			return

@@ -50,7 +50,7 @@ const (
 )
 
 // patience is how long [Page.Wait] waits.
-const patience = 10 * time.Second
+const patience = 30 * time.Second
 
 var (
 	running bool // Run is in charge

@@ -23,6 +23,7 @@ type stand struct {
 	Hidden string  // what lies over it, where something does
 	Y      float64 // in the page; of what stays in view, -1
 	Back   bool    // before the one before, in the order of the elements
+	Again  bool    // where the walk began
 }
 
 // standing tells where the focus stands. Every point that is looked at, of a net
@@ -32,10 +33,11 @@ const standing = `(() => {
 	const e = document.activeElement;
 	if (!e || e === document.body) return { What: "" };
 	const before = window.stoodAt; window.stoodAt = e;
+	const again = e === window.began; window.began ??= e;
 	const say = (e) => (e.id || e.getAttribute("aria-label") || e.name || e.className || e.textContent || e.localName).trim().slice(0, 50);
 	let hidden = "";
 	const box = e.getBoundingClientRect(), w = document.documentElement.clientWidth, h = innerHeight;
-	const tall = box.height > h / 3;
+	const tall = box.height > h / 3 || e.localName === "textarea"; // of which the line with the caret is brought into view
 	let seen = 0;
 	if (!tall && (box.top < -1 || box.bottom > h + 1)) hidden = "the edge of the window, at " + Math.round(box.top);
 	for (const fx of [.08, .5, .92]) for (const fy of [.15, .5, .85]) {
@@ -47,7 +49,7 @@ const standing = `(() => {
 	}
 	if (!seen) hidden ||= "everything";
 	const still = e.closest(".strip, .timers, .working, .bench-go");
-	return { What: say(e), Hidden: hidden, Y: still ? -1 : box.top + scrollY,
+	return { What: say(e), Again: again, Hidden: hidden, Y: still ? -1 : box.top + scrollY,
 		Back: !!before && before !== e && before.isConnected && !!(before.compareDocumentPosition(e) & Node.DOCUMENT_POSITION_PRECEDING) };
 })()`
 
@@ -55,15 +57,17 @@ const standing = `(() => {
 // stood.
 func walk(t *testing.T, p *page.Page) (list []stand) {
 	t.Helper()
-	p.Eval(`void (delete window.stoodAt, document.activeElement.blur(), getSelection().removeAllRanges(), scrollTo({ top: 0, behavior: "instant" }))`, nil)
+	p.Eval(`{
+		window.stoodAt = window.began = undefined;
+		[...document.querySelectorAll("button, input, select, summary, [tabindex]")].find(e => e.tabIndex >= 0 && !e.disabled && e.checkVisibility()).focus();
+	}`, nil)
 	for range 1200 {
-		p.Stroke(page.Tab)
-		var s stand
-		p.Eval(standing, &s)
-		if s.What == "" || s.Back && len(list) > 20 && s.What == list[0].What {
+		s := at(p)
+		if s.What == "" || s.Again {
 			return list
 		}
 		list = append(list, s)
+		p.Stroke(page.Tab)
 	}
 	require.Fail(t, "the focus does not come out of the page")
 	return nil
@@ -268,7 +272,7 @@ func TestChangesAreToldOnce(t *testing.T) {
 		p.Stroke(key)
 		time.Sleep(150 * time.Millisecond)
 	}
-	list = pause()
+	list = slices.DeleteFunc(pause(), func(s string) bool { return strings.HasPrefix(s, "Most likely") }) // 9 % and 99 % are strengths
 	require.Len(t, list, 1, "%q", list)
 	assert.Contains(t, list[0], "above the limit of 100")
 
@@ -328,12 +332,10 @@ const cut = `(() => {
 	return bad.slice(0, 12);
 })()`
 
-// TestPageFitsNarrowWindowsAndWideText: 320 pixels are a window of 1280 at 400 %.
+// TestPageFitsNarrowWindowsAndWideText: 320 pixels are a window of 1280 at 400 %. It
+// leaves pictures in the folder named by ROSESALT_PICTURES, to be looked at.
 func TestPageFitsNarrowWindowsAndWideText(t *testing.T) {
 	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
 	fits := func(t *testing.T, p *page.Page, state string) {
 		t.Helper()
 		for _, spaced := range []bool{false, true} {
@@ -346,7 +348,9 @@ func TestPageFitsNarrowWindowsAndWideText(t *testing.T) {
 				var bad []string
 				p.Eval(cut, &bad)
 				assert.Empty(t, bad, "%s, at %d px, spaced %t", state, size[0], spaced)
-				p.Picture(filepath.Join(folder, fmt.Sprintf("fit-%s-%d-%d-%t.png", state, size[0], size[1], spaced)), size[1] != 256)
+				if folder != "" {
+					p.Picture(filepath.Join(folder, fmt.Sprintf("fit-%s-%d-%d-%t.png", state, size[0], size[1], spaced)), size[1] != 256)
+				}
 			}
 		}
 		p.Eval(`document.adoptedStyleSheets = []`, nil)
@@ -457,7 +461,7 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 	assert.Equal(t, there, later)
 }
 
-// pale tells what of the drawings cannot be seen on the reader's own ground: 3 to 1
+// faintDrawings tells what of the drawings cannot be seen on the reader's own ground: 3 to 1
 // (WCAG 2.2, 1.4.11) for what is drawn as a line or, without one, as a filling.
 const faintDrawings = `(() => {
 	const paint = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
@@ -470,6 +474,15 @@ const faintDrawings = `(() => {
 		const css = getComputedStyle(e);
 		const line = css.stroke !== "none" && e.localName !== "text" ? ratio(css.stroke) : 0, fill = css.fill !== "none" ? ratio(css.fill) : 0;
 		if (Math.max(line, fill) < 3) bad.add(e.closest("svg").dataset.part + ": " + e.dataset.part + " " + css.stroke + " " + css.fill);
+	}
+	// Words are set in the reader's colour, on a plate of the reader's ground: on another
+	// ground they must be let off.
+	const ink = light(parse("CanvasText"));
+	for (const e of document.querySelectorAll("body *")) {
+		const css = getComputedStyle(e), ground = parse(css.backgroundColor);
+		if (ground[3] < 255 || css.forcedColorAdjust === "none" || !e.checkVisibility()) continue;
+		const x = light(ground);
+		if ((Math.max(x, ink) + .05) / (Math.min(x, ink) + .05) < 4.5) bad.add("words on their own colour: " + (e.id || e.className));
 	}
 	return [...bad];
 })()`

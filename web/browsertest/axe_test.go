@@ -10,6 +10,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -228,6 +229,10 @@ var tours = map[string]func(t *testing.T, look look){
 		p := open(t, "")
 		settle(p)
 		look(p, "the plan that the page starts with")
+		// It lasts for moments only, so it is held still.
+		p.Eval(`document.querySelector('.page').classList.add('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.add('waiting'))`, nil)
+		look(p, "figures being worked out anew", "Wash", "The-days", "How-sure", "What-if")
+		p.Eval(`document.querySelector('.page').classList.remove('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.remove('waiting'))`, nil)
 		unfoldAll(p)
 		look(p, "all unfolded")
 		p.Click(`[id="add.row"]`)
@@ -464,7 +469,13 @@ var tours = map[string]func(t *testing.T, look look){
 			p.Wait(`document.documentElement?.dataset.failed`)
 			look(p, state)
 		}
-		p := page.Load(t, page.File(t), "", `WebAssembly.instantiateStreaming = WebAssembly.instantiate = () => new Promise(() => {})`)
+		// What a browser shows that runs no scripts, for axe is one.
+		still := regexp.MustCompile(`(?s)<script.*?</script>`).ReplaceAllString(string(file), "")
+		still = strings.NewReplacer("<noscript>", "<div>", "</noscript>", "</div>", "(scripting: none)", "all").Replace(still)
+		p := page.Load(t, onDisk(t, still), "")
+		p.Wait(`document.body?.innerText.includes('switched off here') && !document.getElementById('start-word').checkVisibility()`)
+		look(p, "scripts switched off")
+		p = page.Load(t, page.File(t), "", `WebAssembly.instantiateStreaming = WebAssembly.instantiate = () => new Promise(() => {})`)
 		p.Wait(`document.getElementById('start-word')`)
 		look(p, "a page that is starting")
 		p = page.Open(t, page.File(t), "")

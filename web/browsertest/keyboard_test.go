@@ -92,8 +92,9 @@ func TestTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	k.to(`e.closest(".fig")?.querySelector("[id='gas.made']")`, false)
 	p.Press(page.Enter)
 	p.Wait(`document.activeElement.id === "working.title"`)
-	k.toWords("Close")
+	k.to(`e.textContent === "Close"`, true)
 	p.Press(page.Enter)
+	p.Wait(`!document.getElementById("working")`)
 	p.Wait(`!!document.activeElement.closest(".fig")?.querySelector("[id='gas.made']")`)
 
 	// How sure, and an interval of one's own.
