@@ -313,7 +313,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, daysTitle, wrongTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, gasTitle, afterTitle, keptTitle)
+	return append(list, readyTitle, daysTitle, clubTitle, wrongTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, gasTitle, afterTitle, keptTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next

@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
+	"rosesalt/chem/club"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -59,6 +60,7 @@ type page struct {
 	sheet     sheetView
 	taps      listen.Taps // at bubbles
 	heard     ear
+	clubSheet clubSheetView
 }
 
 func (p *page) OnInit() {
@@ -87,6 +89,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, p.onFill)
 	ctx.Handle(gasAction, p.onGas)
+	ctx.Handle(clubAction, p.onClub)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
@@ -148,6 +151,9 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if link.IsDays(key) {
 		p.late.days = daysOf(p.desk)
 	}
+	if _, ok := club.InputByKey(key); ok {
+		p.late.club = clubOf(p.desk)
+	}
 	p.changed(ctx)
 }
 
@@ -187,6 +193,12 @@ func (p *page) fill() {
 		if gaslog.Is(key) {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.GasText(key))
+			}
+			continue
+		}
+		if _, ok := club.InputByKey(key); ok {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.ClubText(key))
 			}
 			continue
 		}
@@ -380,6 +392,7 @@ func (p *page) Render() app.UI {
 		&timerBar{},
 		p.benchUI(),
 		&benchSheet{View: p.sheet},
+		&clubSheet{View: p.clubSheet},
 	)
 }
 
