@@ -153,7 +153,7 @@ func linkWords(v sheetView) string {
 	if v.Served {
 		return "This plan: "
 	}
-	return "This plan, to be put behind the address of rosesalt.html: "
+	return "This plan, to be pasted into “" + pasteLabel + "” on the page: "
 }
 
 func sheetCode(v sheetView) app.UI {
@@ -162,7 +162,7 @@ func sheetCode(v sheetView) app.UI {
 	}
 	says := "The plan's link"
 	if !v.Served {
-		says = "The plan, as the end of a link"
+		says = "The plan: scan it, paste it into “" + pasteLabel + "”"
 	}
 	return app.Elem("div").Class("sheet-code").Body(v.Code.Draw(says), app.Elem("p").Text(says))
 }

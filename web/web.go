@@ -61,6 +61,8 @@ type page struct {
 	taps      listen.Taps // at bubbles
 	heard     ear
 	clubSheet clubSheetView
+	paste     pasting
+	unread    map[string]map[string]string // texts of fields that could not be read, by the fragment that was left
 }
 
 func (p *page) OnInit() {
@@ -252,9 +254,11 @@ func (p *page) follow(ctx app.Context) {
 	if now == p.written {
 		return
 	}
+	p.remember()
 	p.written, p.pushed = now, false
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
+	p.recall()
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
@@ -368,6 +372,7 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start this run", p.onStart)),
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
+				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(pasteLabel).OnClick(p.onPaste),
 				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
@@ -376,6 +381,7 @@ func (p *page) Render() app.UI {
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
+		p.pasteUI(),
 		app.Elem("main").ID("plan").Body(
 			&sentence{View: sentenceOf(d)},
 			&troubles{List: p.troubles()},
@@ -405,6 +411,7 @@ func (p *page) beside() []string {
 }
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
+	p.leave()
 	p.desk.Reset()
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false // Back brings the plan back

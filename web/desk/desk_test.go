@@ -220,3 +220,12 @@ func TestPlanFromSeveralRuns(t *testing.T) {
 	assert.Equal(t, 9.0, d.Plan().Rows[0].Count, "the rest stays")
 	assert.True(t, d.Found().Empty())
 }
+
+func TestUnreadIsWhatNoLinkCarries(t *testing.T) {
+	d := desk.New("")
+	assert.Empty(t, d.Unread())
+	d.Edit("cell.count", "lots")
+	d.Edit("days.long", "a while")
+	d.Edit("gas.uptake", "70")
+	assert.Equal(t, map[string]string{"cell.count": "lots", "days.long": "a while"}, d.Unread())
+}

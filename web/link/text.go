@@ -72,8 +72,8 @@ func ReadText(text string) (Content, []Trouble, bool) {
 		troubles = append(troubles, Trouble{EndKey, "a part of the plan was lost or changed on its way here: its check does not fit. What could be read was taken; compare it with the text"})
 	}
 	for _, other := range all {
-		// What stands in a plan's own text is no second plan.
-		if other.line > chosen.last && other.fragment != chosen.fragment {
+		// What somebody noted in a plan's own text is no second plan.
+		if (other.whole || !chosen.whole) && other.line > chosen.last && other.fragment != chosen.fragment {
 			troubles = append(troubles, Trouble{other.fragment, "the text holds another plan, which was left; paste it alone to open it"})
 			break
 		}
