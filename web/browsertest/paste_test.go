@@ -13,8 +13,8 @@ import (
 	"rosesalt/scripts/page"
 )
 
-// paste opens a text as a plan.
-func paste(p *page.Page, text string) {
+// pasteText opens a text as a plan.
+func pasteText(p *page.Page, text string) {
 	enter(p, "paste.show")
 	p.Wait(`!!document.getElementById('paste.text')`)
 	p.Eval(`document.getElementById('paste.text').value = `+strconv.QuoteToASCII(text), nil)
@@ -39,7 +39,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 	q.Wait(`location.hash.includes('rinse.times=3')`)
 	q.Type("wash.times", "often")
 	q.Wait(`!!document.getElementById('problem.wash.times')`)
-	paste(q, "Dear all,\r\n> "+strings.ReplaceAll(strings.ReplaceAll(text, " ", "\u00a0"), "\n", "\r\n> "))
+	pasteText(q, "Dear all,\r\n> "+strings.ReplaceAll(strings.ReplaceAll(text, " ", "\u00a0"), "\n", "\r\n> "))
 	q.Wait(`location.hash === '#` + was + `'`)
 	assert.Equal(t, "9", q.Typed("cell.count"))
 	assert.Contains(t, q.Text("#said"), "Back in the browser")
@@ -59,7 +59,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 func TestPastedTextThatIsNoPlan(t *testing.T) {
 	folder := pictures(t)
 	p := open(t, "v=1&cell.count=4")
-	paste(p, "Dear all,\nplease find attached")
+	pasteText(p, "Dear all,\nplease find attached")
 	p.Wait(`!!document.getElementById('paste.problem')`)
 	assert.Contains(t, p.Text(`[id="paste.problem"]`), "No plan is in this text")
 	var kept, focused string

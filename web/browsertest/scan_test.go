@@ -60,7 +60,7 @@ func TestPrintedCodeIsScanned(t *testing.T) {
 		assert.Contains(t, sheet.Text(".sheet-code"), "Open a plan text", "it says what to do with it")
 		assert.Contains(t, sheet.Text(".sheet-link"), "Open a plan text")
 		p := open(t, "")
-		paste(p, text)
+		pasteText(p, text)
 		p.Wait(`location.hash === '#` + plan + `'`)
 		assert.Equal(t, "9", p.Typed("cell.count"))
 	})
