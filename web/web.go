@@ -62,6 +62,7 @@ type page struct {
 	heard     ear
 	clubSheet clubSheetView
 	paste     pasting
+	labels    labelTexts
 	unread    map[string]map[string]string // texts of fields that could not be read, by the fragment that was left
 }
 
@@ -70,6 +71,7 @@ func (p *page) OnInit() {
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
 	p.bench = recallBench()
+	p.recallLabels()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -140,6 +142,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	if at, ok := labelField(key); ok {
+		p.onLabel(at, target.Get("value").String())
+		return
+	}
 	p.touched = key
 	if assay.Is(key) {
 		p.onReading(ctx, key, target.Get("value").String())
@@ -183,6 +189,12 @@ func (p *page) fill() {
 		if key == desk.NotesKey {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.Notes())
+			}
+			continue
+		}
+		if at, ok := labelField(key); ok {
+			if !control.Equal(active) {
+				control.Set("value", p.labels[at])
 			}
 			continue
 		}
