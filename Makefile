@@ -1,9 +1,9 @@
-# Everything here needs Go and a shell; the browser tests need a Chromium,
-# which "make browser" finds or installs.
+# Everything here needs Go and a shell; the browser tests need a Chromium and a
+# reader of printed codes, which "make browser" and "make scanner" find or install.
 GO ?= go
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser bench mutate fmt clean
+.PHONY: run build test check vet fuzz browser scanner bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -13,7 +13,7 @@ build: ## write dist/rosesalt.html
 
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
-test: browser build ## the checks, and all tests, those in the browser too
+test: browser scanner build ## the checks, and all tests, those in the browser too
 	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
@@ -28,6 +28,9 @@ fuzz: ## each fuzz target for FUZZTIME, a minute unless given
 
 browser:
 	@sh scripts/browser.sh
+
+scanner:
+	@sh scripts/scanner.sh
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench

@@ -46,6 +46,7 @@ type keepsake struct {
 func (p *page) keepsakes() []keepsake {
 	return []keepsake{
 		{name: "runs", save: p.runsForCopy, open: func(raw json.RawMessage) error { p.kept.inCopy = raw; return nil }},
+		{name: "labels", save: p.labelsForCopy, open: p.openLabels},
 	}
 }
 

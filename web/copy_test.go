@@ -64,3 +64,21 @@ func TestAddressWithoutAFragmentIsTheCopysPlan(t *testing.T) {
 	p.from.plan = ""
 	assert.Equal(t, "v=1", p.home())
 }
+
+func TestLabelTextsGoThroughACopy(t *testing.T) {
+	p := &page{desk: desk.New("")}
+	text, failed := p.copyText()
+	assert.Empty(t, failed)
+	assert.NotContains(t, text, "labels", "nothing typed, nothing kept")
+	p.labels = labelTexts{"B7 </script>", "", "the lamp desk"}
+	text, failed = p.copyText()
+	assert.Empty(t, failed)
+	assert.NotContains(t, text, "<")
+	_, more := readCopy(text)
+	q := &page{}
+	require.NoError(t, q.openLabels(more["labels"]))
+	assert.Equal(t, p.labels, q.labels)
+	assert.ErrorContains(t, q.openLabels([]byte(`{"label.batch":"B8","label.smell":"x"}`)), "label.smell")
+	assert.Equal(t, "B8", q.labels[0], "the rest stands")
+	assert.Error(t, q.openLabels([]byte(`[1]`)))
+}

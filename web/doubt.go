@@ -101,6 +101,7 @@ func (p *page) finish(ctx app.Context) {
 func (p *page) redraw(ctx app.Context) {
 	p.late, p.drawn = slowOf(p.desk), p.round
 	p.late.kept = p.keptView()
+	p.late.labels.Texts = p.labels
 	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })

@@ -313,7 +313,7 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, daysTitle, wrongTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, gasTitle, afterTitle, keptTitle)
+	return append(list, readyTitle, daysTitle, clubTitle, wrongTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, gasTitle, afterTitle, keptTitle)
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next
@@ -402,78 +402,6 @@ func inRange(text string) string {
 		return ""
 	}
 	return " (" + text + ")"
-}
-
-// planText is the plan as plain text, to paste into a notebook.
-func planText(d *desk.Desk) string {
-	var b strings.Builder
-	b.WriteString("Rosesalt plan\n")
-	v := sentenceOf(d)
-	size := ""
-	for _, o := range v.Sizes {
-		if o.Chosen {
-			size = o.Name
-		}
-	}
-	b.WriteString(v.Count + " dead " + size)
-	for _, part := range v.Parts {
-		b.WriteString(part.Text)
-	}
-	b.WriteString("\n")
-	if v.Wrong != "" {
-		b.WriteString(v.Wrong + "\n")
-	}
-	inputs, notices := route.Inputs(), route.Notices(d.Plan(), d.Sheet())
-	for stage := range route.Stage(route.Stages) {
-		b.WriteString("\n" + stageTitle[stage].Title + "\n")
-		for i := range inputs {
-			if in := &inputs[i]; in.Stage == stage {
-				b.WriteString(inputLine(d, in))
-			}
-		}
-		for _, id := range figuresOf[stage].main {
-			if f := viewFigure(d, id, false, false); f.Why == "" {
-				b.WriteString("  " + f.Name + ": " + f.Number + unitAfter(f.Unit) + inRange(f.Range) + "\n")
-			}
-		}
-		for _, n := range notices {
-			if n.Stage == stage && n.Tone == route.Mind {
-				b.WriteString("  Mind. " + n.Text + "\n")
-			}
-		}
-		for _, c := range safety.Cautions(stage, d.Plan()) {
-			b.WriteString("  Stop. " + c.Lead + " " + c.Text + "\n")
-		}
-	}
-	b.WriteString("\n" + readyTitle + "\n")
-	for _, n := range route.Reagents(d.Plan(), d.Sheet()) {
-		b.WriteString("  " + n.Name + ": " + route.Print(n.Amount, n.Unit) + "\n")
-	}
-	for _, v := range route.Vessels(d.Plan(), d.Sheet()) {
-		b.WriteString("  " + v.Name + ": " + room(v) + "\n")
-	}
-	for _, g := range route.Gear(d.Plan()) {
-		b.WriteString("  " + g + "\n")
-	}
-	b.WriteString("\nLink: #" + d.Fragment() + "\n" + safety.Deference + "\n")
-	return b.String()
-}
-
-// inputLine is an input that is set or worked out, as a line of plain text.
-func inputLine(d *desk.Desk, in *route.Input) string {
-	f := viewField(d, in)
-	value := in.Value(d.Plan())
-	switch {
-	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
-		return ""
-	case in.IsChoice():
-		return "  " + f.Name + ": " + in.OptionName(d.Plan(), int(value)) + "\n"
-	case in.Standing == route.Measured && !quantity.Given(value), in.Rare && in.IsDefault(d.Plan()):
-		return ""
-	case !quantity.Given(value):
-		return "  " + f.Name + ": " + f.Blank + unitAfter(f.Unit) + ", worked out\n"
-	}
-	return "  " + f.Name + ": " + route.Print(value, in.Unit) + "\n"
 }
 
 const (

@@ -2,6 +2,7 @@ package web
 
 import (
 	"maps"
+	"strconv"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -19,7 +20,10 @@ const (
 )
 
 // labelsView is the labels of a plan.
-type labelsView struct{ Labels []labelView }
+type labelsView struct {
+	Labels []labelView
+	Texts  labelTexts
+}
 
 type labelView struct {
 	Name, Formula, Expect, Unit, Holds string
@@ -87,17 +91,9 @@ type jarLabels struct {
 	View labelsView
 
 	open  bool
-	begun bool                     // the labels are there, shown or not
-	texts [len(labelFields)]string // as typed, to stand on every label
-	off   map[string]bool          // by name: not to be printed
+	begun bool            // the labels are there, shown or not
+	off   map[string]bool // by name: not to be printed
 	said  string
-}
-
-// labelFields are what a hand may write instead.
-var labelFields = [...]struct{ id, name, why string }{
-	{"label.batch", "Batch", "And page of the notebook."},
-	{"label.date", "Filled on", "Blank: a line to write on."},
-	{"label.who", "Who to ask", "Name and telephone."},
 }
 
 func (l *jarLabels) Render() app.UI {
@@ -126,7 +122,7 @@ func (l *jarLabels) tools() app.UI {
 			return app.Elem("div").Class("row").Body(
 				app.Elem("label").Attr("for", f.id).Text(f.name),
 				app.Elem("div").Class("in open").Body(
-					app.ElemSelfClosing("input").ID(f.id).Attr("maxlength", "60").Attr("autocomplete", "off").Aria("describedby", f.id+".why").OnInput(l.onText(i), i),
+					app.ElemSelfClosing("input").ID(f.id).Attr("name", f.id).Attr("maxlength", strconv.Itoa(labelsMost)).Attr("autocomplete", "off").Aria("describedby", f.id+".why"),
 				),
 				app.Elem("p").Class("why").ID(f.id+".why").Text(f.why),
 			)
@@ -187,9 +183,9 @@ func (l *jarLabels) label(v labelView) app.UI {
 		app.Elem("p").Text(strings.Join(v.Notes, " ")),
 		app.Elem("div").Class("jarlabel-lines").Body(
 			labelLine("Amount", "", v.Unit, v.Expect),
-			labelLine("Batch", l.texts[0], "", ""),
-			labelLine("Filled on", l.texts[1], "", ""),
-			labelLine("Ask", l.texts[2], "", ""),
+			labelLine("Batch", l.View.Texts[0], "", ""),
+			labelLine("Filled on", l.View.Texts[1], "", ""),
+			labelLine("Ask", l.View.Texts[2], "", ""),
 		),
 	)
 	return app.Elem("div").Class("jarlabel" + v.Size).Body(body...)
@@ -227,12 +223,9 @@ func classTable() app.UI {
 }
 
 // onShow shows the labels or hides them; what was typed stays.
-func (l *jarLabels) onShow(app.Context, app.Event) {
+func (l *jarLabels) onShow(ctx app.Context, _ app.Event) {
 	l.open, l.begun, l.said = !l.open, true, ""
-}
-
-func (l *jarLabels) onText(i int) app.EventHandler {
-	return func(_ app.Context, e app.Event) { l.texts[i] = e.Get("target").Get("value").String() }
+	ctx.NewAction(fillAction)
 }
 
 func (l *jarLabels) onTick(name string) app.EventHandler {

@@ -61,12 +61,13 @@ type slow struct {
 	ways     waysView
 	purity   purityView
 	days     daysView
+	club     clubView
 	wrong    []safety.Mishap
 }
 
 func slowOf(d *desk.Desk) slow {
 	s := slow{
-		drawn: true, ready: readyOf(d), days: daysOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
+		drawn: true, ready: readyOf(d), days: daysOf(d), club: clubOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
 		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
@@ -94,7 +95,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &days{View: late.days}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
+	return append(list, &ready{View: late.ready}, &days{View: late.days}, &theClub{View: late.club}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
 		&jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity},
 		&assays{View: late.assays}, &gas{View: late.gas, Taps: taps, Ear: heard}, &after{View: late.after}, &keptRuns{View: late.kept})
 }

@@ -48,14 +48,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: wrongOf(d),
 		Link: address + "#" + d.Fragment(), Served: address != "", Loudest: stripOf(d).Stop,
 	}
-	for _, part := range sentenceOf(d).Parts {
-		if part.Tint != "soft" {
-			v.Plan += part.Text
-		}
-	}
-	count, _ := route.InputByKey("cell.count")
-	size, _ := route.InputByKey("cell.size")
-	v.Plan = d.Text(count) + " dead " + size.OptionName(p, int(size.Value(p))) + v.Plan
+	v.Plan = planWords(d)
 	v.Code, _ = chart.NewCode(v.Link, mostFields)
 	at := map[int]time.Time{}
 	days, err := d.Timetable(firstDay(d))
@@ -79,6 +72,19 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	return v
 }
 
+// planWords is the plan in its sentence, without how much of it is a guess.
+func planWords(d *desk.Desk) string {
+	count, _ := route.InputByKey("cell.count")
+	size, _ := route.InputByKey("cell.size")
+	words := d.Text(count) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
+	for _, part := range sentenceOf(d).Parts {
+		if part.Tint != "soft" {
+			words += part.Text
+		}
+	}
+	return words
+}
+
 // onSheet prints the bench sheet: it is put on the page, shown alone on paper, and taken
 // away when printing is over.
 func (p *page) onSheet(ctx app.Context, _ app.Event) {
@@ -95,11 +101,11 @@ func (p *page) onSheet(ctx app.Context, _ app.Event) {
 	})
 }
 
-// printed takes the bench sheet away again.
+// printed takes the sheets away again.
 func (p *page) printed(ctx app.Context) {
 	alone(false)
-	if p.sheet.On {
-		p.sheet = sheetView{}
+	if p.sheet.On || p.clubSheet.On {
+		p.sheet, p.clubSheet = sheetView{}, clubSheetView{}
 		p.Update()
 	}
 }
@@ -147,7 +153,7 @@ func linkWords(v sheetView) string {
 	if v.Served {
 		return "This plan: "
 	}
-	return "This plan, to be put behind the address of rosesalt.html: "
+	return "This plan, to be pasted into “" + pasteLabel + "” on the page: "
 }
 
 func sheetCode(v sheetView) app.UI {
@@ -156,7 +162,7 @@ func sheetCode(v sheetView) app.UI {
 	}
 	says := "The plan's link"
 	if !v.Served {
-		says = "The plan, as the end of a link"
+		says = "The plan: scan it, paste it into “" + pasteLabel + "”"
 	}
 	return app.Elem("div").Class("sheet-code").Body(v.Code.Draw(says), app.Elem("p").Text(says))
 }

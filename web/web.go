@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
+	"rosesalt/chem/club"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -59,6 +60,10 @@ type page struct {
 	sheet     sheetView
 	taps      listen.Taps // at bubbles
 	heard     ear
+	clubSheet clubSheetView
+	paste     pasting
+	labels    labelTexts
+	unread    map[string]map[string]string // texts of fields that could not be read, by the fragment that was left
 }
 
 func (p *page) OnInit() {
@@ -66,6 +71,7 @@ func (p *page) OnInit() {
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
 	p.bench = recallBench()
+	p.recallLabels()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -87,6 +93,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, p.onFill)
 	ctx.Handle(gasAction, p.onGas)
+	ctx.Handle(clubAction, p.onClub)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
@@ -135,6 +142,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	if key == "" {
 		return
 	}
+	if at, ok := labelField(key); ok {
+		p.onLabel(at, target.Get("value").String())
+		return
+	}
 	p.touched = key
 	if assay.Is(key) {
 		p.onReading(ctx, key, target.Get("value").String())
@@ -147,6 +158,9 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	p.desk.Edit(key, target.Get("value").String())
 	if link.IsDays(key) {
 		p.late.days = daysOf(p.desk)
+	}
+	if _, ok := club.InputByKey(key); ok {
+		p.late.club = clubOf(p.desk)
 	}
 	p.changed(ctx)
 }
@@ -178,6 +192,12 @@ func (p *page) fill() {
 			}
 			continue
 		}
+		if at, ok := labelField(key); ok {
+			if !control.Equal(active) {
+				control.Set("value", p.labels[at])
+			}
+			continue
+		}
 		if assay.Is(key) {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.AssayText(key))
@@ -187,6 +207,12 @@ func (p *page) fill() {
 		if gaslog.Is(key) {
 			if !control.Equal(active) || p.opened {
 				control.Set("value", p.desk.GasText(key))
+			}
+			continue
+		}
+		if _, ok := club.InputByKey(key); ok {
+			if !control.Equal(active) || p.opened {
+				control.Set("value", p.desk.ClubText(key))
 			}
 			continue
 		}
@@ -250,9 +276,11 @@ func (p *page) follow(ctx app.Context) {
 	if now == p.written {
 		return
 	}
+	p.remember()
 	p.written, p.pushed = now, false
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
+	p.recall()
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
@@ -366,6 +394,7 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start this run", p.onStart)),
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
+				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(pasteLabel).OnClick(p.onPaste),
 				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
@@ -374,6 +403,7 @@ func (p *page) Render() app.UI {
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
+		p.pasteUI(),
 		app.Elem("main").ID("plan").Body(
 			&sentence{View: sentenceOf(d)},
 			&troubles{List: p.troubles()},
@@ -390,6 +420,7 @@ func (p *page) Render() app.UI {
 		&timerBar{},
 		p.benchUI(),
 		&benchSheet{View: p.sheet},
+		&clubSheet{View: p.clubSheet},
 	)
 }
 
@@ -402,6 +433,7 @@ func (p *page) beside() []string {
 }
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
+	p.leave()
 	p.desk.Reset()
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false // Back brings the plan back

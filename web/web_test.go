@@ -104,7 +104,7 @@ func TestStreamIsAsWideAsItsMatter(t *testing.T) {
 
 func TestPlanTextCarriesItsLink(t *testing.T) {
 	text := planText(desk.New("cell.count=9"))
-	assert.Contains(t, text, "#v=1&cell.count=9")
+	assert.Contains(t, text, "#v=1&cell.count=9&end=")
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
 

@@ -127,13 +127,19 @@ var harmed = [route.Stages]string{
 
 // Risks are the lines of the draft for a plan, in bench order; stages that this way does
 // not have are left out.
+// A substance's statements stand where it is met first.
 func Risks(p *route.Plan) []Risk {
 	var list []Risk
+	told := map[reaction.Substance]bool{}
 	for stage := range route.Stage(route.Stages) {
 		r := Risk{Stage: stage, Harmed: harmed[stage], Measures: safety.Cautions(stage, p)}
 		r.Hazards = append(r.Hazards, besides(stage, p)...)
 		for _, substance := range substances(stage, p) {
-			if words := safety.Words(substance); words != "" {
+			switch words := safety.Words(substance); {
+			case told[substance]:
+				r.Hazards = append(r.Hazards, capital(substance.Name())+": as above.")
+			case words != "":
+				told[substance] = true
 				r.Hazards = append(r.Hazards, capital(substance.Name())+": "+words)
 			}
 		}

@@ -84,6 +84,8 @@ func (b *bench) at(names ...string) string {
 
 func (b *bench) close() { os.RemoveAll(b.folder) }
 
+var errStopped = errors.New("mutate: stopped; the next run goes on from here")
+
 // mutate brings what is known of a package up to date, or of one file of it.
 func (b *bench) mutate(pkg, file string) (*record, error) {
 	r, err := load(pkg, b.options)

@@ -86,6 +86,30 @@ func TestWhatIsTypedOnLabelsStays(t *testing.T) {
 	assert.Contains(t, p.Text(".jarlabel"), "B7 <b>")
 }
 
+func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
+	p := caught(t, page.Serve(t, page.File(t)), "v=1&cell.count=9")
+	settle(p)
+	enter(p, "labels.show")
+	p.Wait(`!!document.querySelector('.jarlabel')`)
+	p.Type("label.who", "the lamp desk")
+	p.Wait(`document.querySelector('.jarlabel').textContent.includes('the lamp desk')`)
+	assert.NotContains(t, p.Fragment(), "lamp", "a name is in no link")
+	p.Reload()
+	settle(p)
+	enter(p, "labels.show")
+	p.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)
+	assert.Contains(t, p.Text(".jarlabel"), "the lamp desk")
+	text := saveCopy(p)
+	assert.Contains(t, text, `"label.who":"the lamp desk"`)
+
+	q := caught(t, onDisk(t, text), "")
+	settle(q)
+	enter(q, "labels.show")
+	q.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)
+	assert.Contains(t, q.Text(".jarlabel"), "the lamp desk")
+	assert.Contains(t, saveCopy(q), `"label.who":"the lamp desk"`, "a copy of the copy carries it too")
+}
+
 func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {

@@ -55,6 +55,11 @@ func New(fragment string) *Desk {
 // Open replaces everything by the plan of a fragment.
 func (d *Desk) Open(fragment string) {
 	c, troubles := link.Decode(fragment)
+	d.OpenContent(&c, troubles)
+}
+
+// OpenContent replaces everything by what was read out of a link or a text.
+func (d *Desk) OpenContent(c *link.Content, troubles []link.Trouble) {
 	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
 	d.times, d.days, d.club = c.Times, c.Days, c.Club
 	d.texts, d.problems = map[string]string{}, map[string]string{}
@@ -302,12 +307,34 @@ func (d *Desk) Legs() []route.Leg { return d.legs }
 func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 
 // Fragment is the plan as a link's fragment.
-func (d *Desk) Fragment() string {
-	c := link.Content{Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.read, Log: d.log.read, Times: d.times, Days: d.days, Club: d.club}
+func (d *Desk) Fragment() string { return link.Encode(d.content()) }
+
+// PlainLink is the same as lines of a text.
+func (d *Desk) PlainLink() string { return link.WriteText(d.content()) }
+
+func (d *Desk) content() *link.Content {
+	c := link.Content{
+		Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.read, Log: d.log.read,
+		Times: d.times, Days: d.days, Club: d.club,
+	}
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
-	return link.Encode(&c)
+	return &c
+}
+
+// Unread are the texts of fields that cannot be used, by key: no link carries them.
+func (d *Desk) Unread() map[string]string {
+	list := map[string]string{}
+	for key := range d.problems {
+		if text, ok := d.texts[key]; ok {
+			list[key] = text
+		}
+	}
+	for key := range d.assays.problems {
+		list[key] = d.assays.texts[key]
+	}
+	return list
 }
 
 // Problem is what is wrong with a field, or "".

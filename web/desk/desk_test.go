@@ -243,3 +243,12 @@ func TestWhatBringsAProblemAboutIsTold(t *testing.T) {
 		})
 	}
 }
+
+func TestUnreadIsWhatNoLinkCarries(t *testing.T) {
+	d := desk.New("")
+	assert.Empty(t, d.Unread())
+	d.Edit("cell.count", "lots")
+	d.Edit("days.long", "a while")
+	d.Edit("gas.uptake", "70")
+	assert.Equal(t, map[string]string{"cell.count": "lots", "days.long": "a while"}, d.Unread())
+}

@@ -168,6 +168,9 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		r.trouble(parts[MaxParts], fmt.Sprintf("the link has %d parts; the first %d were read", len(parts), MaxParts))
 		parts = parts[:MaxParts]
 	}
+	if before, _, ok := strings.Cut(fragment, "&"+EndKey+"="); ok {
+		r.sum = check(before)
+	}
 	for _, part := range parts {
 		r.part(part)
 	}
@@ -199,6 +202,7 @@ type reader struct {
 	assays   assay.Readings
 	log      gaslog.Readings
 	seen     map[string]bool
+	sum      string // the check that a fragment out of a text should end with
 	troubles []Trouble
 	more     int
 }
@@ -230,6 +234,11 @@ func (r *reader) part(part string) {
 	case key == "v":
 		if value != Version {
 			r.trouble(part, "the link was written by another version; what this one knows was read")
+		}
+		return
+	case key == EndKey && !r.inner:
+		if value != r.sum {
+			r.trouble(part, "a part of the plan was lost or changed on its way here: its check does not fit")
 		}
 		return
 	case r.seen[key]:

@@ -1,0 +1,160 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/club"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/scripts/page"
+	"rosesalt/web/link"
+)
+
+// pictures is the folder for pictures: the one asked for, or one that goes away.
+func pictures(t *testing.T) string {
+	if folder := os.Getenv("ROSESALT_PICTURES"); folder != "" {
+		return folder
+	}
+	return t.TempDir()
+}
+
+// openClubSheet opens a plan and asks for the club sheet.
+func openClubSheet(t *testing.T, fragment string) *page.Page {
+	t.Helper()
+	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
+	p.Ready()
+	p.Wait(`!!document.getElementById('club.print')`)
+	enter(p, "club.print")
+	p.Wait(`window.asked !== undefined`)
+	return p
+}
+
+func TestClubIsTypedAndComesBack(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	product := p.Value("product.mass")
+	p.Type("club.groups", "6")
+	p.Type("club.atonce", "3")
+	p.Wait(`location.hash.includes('club.groups=6&club.atonce=3')`)
+	section := `[id="stage.With-a-club"]`
+	p.Wait(`document.querySelector('` + section + `').textContent.includes('36 cells to open in all')`)
+	says := p.Text(section)
+	assert.Contains(t, says, "2 turns")
+	sheet := sheetOf("")
+	assert.Contains(t, says, route.Print(3*sheet.Value(route.GasVolume), "L")+" of sulfur dioxide from 3 generators")
+	assert.Contains(t, says, "Stop.")
+	assert.Contains(t, says, "outdoors or in a working fume cupboard only")
+	assert.Equal(t, product, p.Value("product.mass"), "the plan is one group's")
+
+	p.Type("club.groups", "2")
+	p.Wait(`!!document.getElementById('problem.club.atonce')`)
+	assert.Contains(t, p.Text(`[id="problem.club.atonce"]`), "more than the number of groups, 2")
+	p.Type("club.groups", "99")
+	p.Wait(`!!document.getElementById('problem.club.groups')`)
+	assert.Contains(t, p.Text(`[id="problem.club.groups"]`), "above the limit of 30")
+	assert.Equal(t, "99", p.Typed("club.groups"))
+	p.Type("club.groups", "5")
+	p.Wait(`location.hash.includes('club.groups=5')`)
+	p.Reload()
+	settle(p)
+	assert.Equal(t, "5", p.Typed("club.groups"))
+	assert.Equal(t, "3", p.Typed("club.atonce"))
+	c, troubles := link.Decode(p.Fragment())
+	require.Empty(t, troubles)
+	assert.Equal(t, club.Club{Groups: 5, AtOnce: 3}, c.Club)
+}
+
+func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
+	p := openClubSheet(t, "v=1&club.groups=5")
+	plan := route.NewPlan()
+	var b route.Bench
+	s := b.Run(&plan)
+	text := p.Text(".club-sheet")
+	has := func(part, of string) {
+		assert.True(t, strings.Contains(text, part), "%s is not on the sheet: %s", part, of)
+	}
+	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(&plan, s) {
+		has(route.Print(n.All, n.Unit), n.Name)
+	}
+	for _, st := range procedure.Steps(&plan, s, nil) {
+		has(st.Title, st.Key)
+	}
+	for _, r := range club.Risks(&plan) {
+		for _, m := range r.Measures {
+			has(m.Lead, "a caution")
+		}
+	}
+	for _, word := range append(club.Blanks(&plan), "The asthma question", "not a risk assessment", "Signature", "local code") {
+		has(word, "what a code asks for")
+	}
+	var ticks, lines int
+	p.Eval(`document.querySelectorAll('.club-sheet tbody .sheet-tick').length`, &ticks)
+	assert.Equal(t, 5*len(route.Reagents(&plan, s)), ticks, "a box for each group and reagent")
+	p.Eval(`document.querySelectorAll('.club-sheet .blank i').length`, &lines)
+	assert.Equal(t, len(club.Blanks(&plan))+len(club.Unfinished()), lines)
+	var shown bool
+	p.Eval(`document.querySelector('.club-sheet').offsetParent !== null`, &shown)
+	assert.False(t, shown, "no screen shows it")
+	p.Eval(`dispatchEvent(new Event('afterprint'))`, nil)
+	p.Wait(`!document.querySelector('.club-sheet')`)
+}
+
+// clubPages is the most that a club sheet may take: what is needed and who may do what,
+// and the draft.
+const clubPages = 4
+
+func TestClubSheetFitsItsPages(t *testing.T) {
+	folder := pictures(t)
+	for name, fragment := range map[string]string{
+		"demo":     "",
+		"large":    "v=1&club.groups=30&club.atonce=12&wash.acid=50",
+		"salt":     "v=1&gas.source=slurrysalt&club.groups=12",
+		"alkaline": "v=1&gas.source=oxalic&cell.kind=alkaline",
+	} {
+		p := openClubSheet(t, fragment)
+		for _, paper := range []string{"a4", "letter"} {
+			file := filepath.Join(folder, "club-"+name+"-"+paper+".pdf")
+			if paper == "letter" {
+				p.Letter(file)
+			} else {
+				p.PDF(file)
+			}
+			pdf, err := os.ReadFile(file)
+			require.NoError(t, err)
+			n := len(pdfPage.FindAll(pdf, -1))
+			assert.LessOrEqual(t, n, clubPages, file)
+			assert.Greater(t, n, 2, file)
+			p.Eval(`document.documentElement.classList.add('sheeted')`, nil) // a print takes it off
+			p.Eval(`document.querySelector('.club-sheet') || document.getElementById('club.print').click()`, nil)
+			p.Wait(`!!document.querySelector('.club-sheet')`)
+		}
+	}
+}
+
+func TestClubPictures(t *testing.T) {
+	folder := pictures(t)
+	p := open(t, "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
+	settle(p)
+	for _, id := range []string{"stage.With-a-club", "stage.The-days"} {
+		p.Eval(`document.querySelectorAll('[id="`+id+`"] details').forEach(d => d.open = true)`, nil)
+	}
+	p.Wait(`!!document.querySelector('[name="time.gas"]')`)
+	p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
+	for _, width := range []int{360, 768, 1280} {
+		p.Screenshot(filepath.Join(folder, "club-"+strconv.Itoa(width)+".png"), width, 0, width == 768)
+		var over []string
+		p.Eval(`(() => { const w = document.documentElement.clientWidth;
+			return [...document.querySelectorAll('[id="stage.With-a-club"] *, [id="stage.The-days"] *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > w + 1)
+				.map(e => e.tagName + '.' + (e.getAttribute('class') || '') + ' ' + e.textContent.slice(0, 30)).slice(0, 5) })()`, &over)
+		assert.Empty(t, over, "at %d px", width)
+	}
+}

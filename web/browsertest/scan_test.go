@@ -1,0 +1,67 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/scripts/page"
+)
+
+// scan reads the code off the first page of a printed sheet, by programs that know nothing
+// of the one that drew it. At 150 dots an inch a field of the code is two to three dots
+// wide, about what a telephone sees.
+func scan(t *testing.T, pdf string) string {
+	t.Helper()
+	picture := strings.TrimSuffix(pdf, ".pdf") + "-scanned"
+	run := func(name string, args ...string) string {
+		out, err := exec.Command(name, args...).Output()
+		require.NoError(t, err, "%s, which scripts/scanner.sh installs", name)
+		return strings.TrimSuffix(string(out), "\n")
+	}
+	run("pdftoppm", "-r", "150", "-f", "1", "-singlefile", "-gray", "-png", pdf, picture)
+	return run("zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture+".png")
+}
+
+// printSheet asks for the bench sheet and prints it.
+func printSheet(t *testing.T, address, fragment string) (p *page.Page, pdf string) {
+	t.Helper()
+	p = page.Load(t, address, fragment, `window.print = () => { window.asked = true }`)
+	p.Ready()
+	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	p.Wait(`window.asked`)
+	pdf = filepath.Join(t.TempDir(), "sheet.pdf")
+	p.PDF(pdf)
+	return p, pdf
+}
+
+func TestPrintedCodeIsScanned(t *testing.T) {
+	const plan = "v=1&cell.size=R20&cell.count=9&gas.uptake~=60,90&days.start=2026-03-07T09:00&time.gas=75"
+	t.Run("served", func(t *testing.T) {
+		address := page.Serve(t, page.File(t))
+		_, pdf := printSheet(t, address, plan)
+		assert.Equal(t, address+"#"+plan, scan(t, pdf))
+	})
+	t.Run("long", func(t *testing.T) {
+		long := plan + "&notes=" + strings.Repeat("paper+grey+", 8)
+		_, pdf := printSheet(t, page.File(t), strings.TrimSuffix(long, "+"))
+		assert.Contains(t, scan(t, pdf), "paper+grey+paper")
+	})
+	t.Run("from disk, pasted", func(t *testing.T) {
+		sheet, pdf := printSheet(t, page.File(t), plan)
+		text := scan(t, pdf)
+		assert.Equal(t, "#"+plan, text)
+		assert.Contains(t, sheet.Text(".sheet-code"), "Open a plan text", "it says what to do with it")
+		assert.Contains(t, sheet.Text(".sheet-link"), "Open a plan text")
+		p := open(t, "")
+		pasteText(p, text)
+		p.Wait(`location.hash === '#` + plan + `'`)
+		assert.Equal(t, "9", p.Typed("cell.count"))
+	})
+}

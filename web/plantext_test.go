@@ -1,0 +1,67 @@
+package web
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/assay"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+// busy is a desk that holds something of everything.
+func busy(t *testing.T) *desk.Desk {
+	d := desk.New("v=1&cell.count=9&gas.uptake~=60,90&time.gas=75&days.start=2026-03-07T09:00&club.groups=6")
+	require.True(t, d.StartRun())
+	d.Edit("gas.acid", "52")
+	require.True(t, d.StageDone(route.Batch))
+	d.Edit("found.product", "31.5")
+	d.Edit("found.product~", "0.2")
+	d.Edit(desk.NotesKey, "paper grey, see\n#v=1&cell.count=3 “too”")
+	for _, in := range assay.Inputs() {
+		if in.Options == nil && strings.HasPrefix(in.Key, "loss.") || strings.HasPrefix(in.Key, "assay.loss") && in.Options == nil {
+			d.Edit(in.Key, route.Plain(in.Min))
+			break
+		}
+	}
+	require.Zero(t, d.Wrong())
+	return d
+}
+
+func TestPlanTextIsWholeAndComesBack(t *testing.T) {
+	d := busy(t)
+	text := planText(d)
+	for _, part := range []string{
+		"A run is under way. Done: Cells, Wash, Batch. Next: Gas.", "by you from 60 to 90", "Planned: ", "The days", "1 h 15, by you",
+		"With a club", "6 groups", "Assays", "After the run", "31.5\u202fg ± 0.20\u202fg, by you", "paper grey, see", "7 March 2026",
+	} {
+		assert.Contains(t, text, part)
+	}
+	for name, mangled := range map[string]string{
+		"as it is": text,
+		"by mail":  "> " + strings.ReplaceAll(strings.ReplaceAll(text, " ", "\u00a0"), "\n", "\r\n> "),
+	} {
+		c, troubles, ok := link.ReadText(mangled)
+		require.True(t, ok, name)
+		assert.Empty(t, troubles, name)
+		back := desk.New("")
+		back.OpenContent(&c, troubles)
+		assert.Equal(t, d.Fragment(), back.Fragment(), name)
+		assert.Equal(t, d.Notes(), back.Notes(), name)
+	}
+}
+
+// TestTypedTextIsNoPlan: what stands in a field and cannot be used is in the text, and
+// must not be taken for its plan.
+func TestTypedTextIsNoPlan(t *testing.T) {
+	d := desk.New("cell.count=9")
+	d.Edit("cell.count", "#v=1&cell.count=3")
+	c, troubles, ok := link.ReadText(planText(d))
+	require.True(t, ok)
+	assert.Empty(t, troubles)
+	assert.Equal(t, 9.0, c.Plan.Rows[0].Count)
+}
