@@ -1,9 +1,10 @@
-# Everything here needs Go and a shell; the browser tests need a Chromium,
-# which "make browser" finds or installs.
+# Everything here needs Go and a shell; the browser tests need browsers, which
+# scripts/browser.sh finds or installs.
 GO ?= go
+BROWSERS ?= chromium firefox webkit
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser bench mutate fmt clean
+.PHONY: run build test check vet fuzz browser browsers bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -13,7 +14,8 @@ build: ## write dist/rosesalt.html
 
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
-test: browser build ## the checks, and all tests, those in the browser too
+test: export ROSESALT_BROWSER = chromium
+test: browser build ## the checks, and all tests, those with a browser in Chromium
 	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
@@ -28,6 +30,18 @@ fuzz: ## each fuzz target for FUZZTIME, a minute unless given
 
 browser:
 	@sh scripts/browser.sh
+
+# The packages are those whose tests open pages. Each browser has a tally of its
+# own, so that none that ran no test goes unseen.
+browsers: build ## the tests with a browser, in each of BROWSERS
+	@sh scripts/browser.sh $(BROWSERS)
+	@pages=$$($(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }'); \
+	failed=0; \
+	for browser in $(BROWSERS); do \
+		echo "in $$browser:"; \
+		ROSESALT_BROWSER=$$browser $(GO) test -count=1 -timeout 30m -json $$pages | $(GO) run ./scripts/tally || failed=1; \
+	done; \
+	exit $$failed
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench

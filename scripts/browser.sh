@@ -1,10 +1,35 @@
 #!/bin/sh
-# Prints the path of a Chromium for the browser tests. Where there is none,
+# Prints the paths of the browsers for the tests: of those that are named
+# (chromium, firefox, webkit), of a Chromium when none is. Where one is missing,
 # installs Debian's first and says so.
 set -eu
 
-find_browser() {
-	for name in chromium chromium-browser google-chrome; do
+# programs are the commands one of which must be there.
+programs() {
+	case $1 in
+	chromium) echo chromium chromium-browser google-chrome ;;
+	firefox) echo firefox-esr firefox ;;
+	webkit) echo WebKitWebDriver ;;
+	Xvfb) echo Xvfb ;;
+	*)
+		echo "browser.sh: no browser is called $1; there are chromium, firefox and webkit" >&2
+		exit 2
+		;;
+	esac
+}
+
+# package is Debian's package of it.
+package() {
+	case $1 in
+	firefox) echo firefox-esr ;;
+	webkit) echo webkit2gtk-driver ;;
+	Xvfb) echo xvfb ;;
+	*) echo "$1" ;;
+	esac
+}
+
+find_program() {
+	for name in $(programs "$1"); do
 		if command -v "$name"; then
 			return 0
 		fi
@@ -12,24 +37,39 @@ find_browser() {
 	return 1
 }
 
-if find_browser; then
-	exit 0
-fi
-
-echo "browser.sh: no Chromium here; installing Debian's chromium" >&2
-if ! command -v apt-get >/dev/null; then
-	echo "browser.sh: no apt-get either; install Chromium by hand and run this again" >&2
-	exit 1
-fi
-as_root=
-if [ "$(id -u)" -ne 0 ]; then
-	if ! command -v sudo >/dev/null; then
-		echo "browser.sh: installing needs root; run as root: apt-get install chromium" >&2
+install_package() {
+	echo "browser.sh: no $1 here; installing Debian's $2" >&2
+	if ! command -v apt-get >/dev/null; then
+		echo "browser.sh: no apt-get either; install $1 by hand and run this again" >&2
 		exit 1
 	fi
-	as_root=sudo
-fi
-# Standard output is kept for the path.
-$as_root apt-get update >&2
-$as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends chromium >&2
-find_browser
+	as_root=
+	if [ "$(id -u)" -ne 0 ]; then
+		if ! command -v sudo >/dev/null; then
+			echo "browser.sh: installing needs root; run as root: apt-get install $2" >&2
+			exit 1
+		fi
+		as_root=sudo
+	fi
+	# Standard output is kept for the path.
+	if [ -z "${updated:-}" ]; then
+		$as_root apt-get update >&2
+		updated=yes
+	fi
+	$as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y --no-install-recommends "$2" >&2
+}
+
+[ $# -gt 0 ] || set -- chromium
+for browser; do
+	programs "$browser" >/dev/null
+	needs=$browser
+	# WebKitGTK draws on an X screen.
+	[ "$browser" != webkit ] || needs="Xvfb webkit"
+	for one in $needs; do
+		if ! found=$(find_program "$one"); then
+			install_package "$one" "$(package "$one")"
+			found=$(find_program "$one")
+		fi
+	done
+	echo "$found"
+done

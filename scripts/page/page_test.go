@@ -109,23 +109,29 @@ func TestPageForgivesWhatIsMeantToHappen(t *testing.T) {
 	assert.Empty(t, r.failed)
 }
 
-func TestPageIsPicturedAndPrinted(t *testing.T) {
-	p := page.Open(t, fixture, "")
-	dir := t.TempDir()
+func TestPageIsPictured(t *testing.T) {
 	for name, dark := range map[string]bool{"light": false, "dark": true} {
-		path := filepath.Join(dir, name+".png")
-		p.Screenshot(path, 320, 400, dark)
-		f, err := os.Open(path)
-		require.NoError(t, err)
-		defer f.Close()
-		picture, _, err := image.Decode(f)
-		require.NoError(t, err)
-		assert.Equal(t, image.Pt(320, 400), picture.Bounds().Size())
-		_, g, _, _ := picture.At(300, 390).RGBA()
-		assert.Equal(t, dark, g == 0, "the %s page", name)
+		t.Run(name, func(t *testing.T) {
+			p := page.Open(t, fixture, "")
+			path := filepath.Join(t.TempDir(), "page.png")
+			p.Screenshot(path, 320, 400, dark)
+			f, err := os.Open(path)
+			require.NoError(t, err)
+			defer f.Close()
+			picture, _, err := image.Decode(f)
+			require.NoError(t, err)
+			assert.Equal(t, image.Pt(320, 400), picture.Bounds().Size())
+			_, g, _, _ := picture.At(300, 390).RGBA()
+			assert.Equal(t, dark, g == 0)
+		})
 	}
-	p.PDF(filepath.Join(dir, "page.pdf"))
-	b, err := os.ReadFile(filepath.Join(dir, "page.pdf"))
+}
+
+func TestPageIsPrinted(t *testing.T) {
+	p := page.Open(t, fixture, "")
+	path := filepath.Join(t.TempDir(), "page.pdf")
+	p.PDF(path)
+	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, "%PDF", string(b[:4]))
 }

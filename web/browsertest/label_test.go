@@ -86,11 +86,25 @@ func TestWhatIsTypedOnLabelsStays(t *testing.T) {
 	assert.Contains(t, p.Text(".jarlabel"), "B7 <b>")
 }
 
-func TestOnlyTickedLabelsArePrinted(t *testing.T) {
+func TestLabelsArePrintedWithoutThePlan(t *testing.T) {
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()
 	}
+	p := showLabels(t, "")
+	p.Needs(page.PDF)
+	p.Eval(`window.print = () => { window.printed = true }; 0`, nil)
+	whole := filepath.Join(folder, "page.pdf")
+	p.PDF(whole)
+	enter(p, "labels.print")
+	p.Wait(`window.printed`)
+	labels := filepath.Join(folder, "labels.pdf")
+	p.PDF(labels)
+	assert.Less(t, pages(t, labels), pages(t, whole), "the plan is not printed with the labels")
+	p.Wait(`!document.documentElement.classList.contains('labels-only')`)
+}
+
+func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	p := showLabels(t, "")
 	p.Eval(`window.print = () => { window.printed = (window.printed || 0) + 1 }; 0`, nil)
 	shown := func() []string {
@@ -104,16 +118,12 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
 	assert.Equal(t, all[1:], shown())
 
-	whole := filepath.Join(folder, "page.pdf")
-	p.PDF(whole)
 	enter(p, "labels.print")
 	p.Wait(`window.printed === 1`)
 	var onRoot bool
 	p.Eval(`document.documentElement.classList.contains('labels-only')`, &onRoot)
 	assert.True(t, onRoot)
-	labels := filepath.Join(folder, "labels.pdf")
-	p.PDF(labels)
-	assert.Less(t, pages(t, labels), pages(t, whole), "the plan is not printed with the labels")
+	p.Eval(`dispatchEvent(new Event('afterprint'))`, nil)
 	p.Wait(`!document.documentElement.classList.contains('labels-only')`)
 
 	p.Eval(`[...document.querySelectorAll('.labels-do button')].find(b => b.textContent === 'Tick none').click()`, nil)
@@ -146,7 +156,7 @@ func TestLabelsFitNarrowScreens(t *testing.T) {
 		folder = t.TempDir()
 	}
 	for _, width := range []int{320, 768, 1280} {
-		p.Screenshot(filepath.Join(folder, "labels-"+strconv.Itoa(width)+".png"), width, 900, width == 1280)
+		p.Screenshot(filepath.Join(folder, "labels-"+strconv.Itoa(width)+".png"), width, 900, width == 1280 && p.Can(page.Dark))
 		var over []string
 		p.Eval(`(() => { const w = document.documentElement.clientWidth;
 			return [...document.querySelectorAll('.jarlabels *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > w + 1)

@@ -77,6 +77,7 @@ func TestSheetFitsTwoPages(t *testing.T) {
 	} {
 		for _, letter := range []bool{false, true} {
 			p := openSheet(t, fragment)
+			p.Needs(page.PDF)
 			file := filepath.Join(folder, "sheet-"+name+"-a4.pdf")
 			if letter {
 				file = filepath.Join(folder, "sheet-"+name+"-letter.pdf")
