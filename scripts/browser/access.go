@@ -18,6 +18,9 @@ type Media struct {
 // Show lays the page out as a reader has set the browser; all that is not asked
 // for is as a browser comes.
 func (t *Tab) Show(m Media) error {
+	if t.ctx == nil && m == (Media{Dark: m.Dark}) {
+		return nil // which is for View
+	}
 	word := func(is bool, yes, no string) string {
 		if is {
 			return yes
