@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 
 	"github.com/chromedp/cdproto/accessibility"
-	"github.com/chromedp/cdproto/emulation"
 )
 
 // Media is how a reader has set the browser, or what the page is shown on.
@@ -15,27 +14,26 @@ type Media struct {
 	Paper  bool // the page is laid out for paper
 }
 
+// features are what a browser must be able to do for that.
+func (m Media) features() (list []Feature) {
+	for _, f := range []struct {
+		asked bool
+		Feature
+	}{{m.Dark, Dark}, {m.Still, Still}, {m.Forced, Forced}, {m.Paper, Paper}} {
+		if f.asked {
+			list = append(list, f.Feature)
+		}
+	}
+	return list
+}
+
 // Show lays the page out as a reader has set the browser; all that is not asked
 // for is as a browser comes.
 func (t *Tab) Show(m Media) error {
-	if t.ctx == nil && m == (Media{Dark: m.Dark}) {
-		return nil // which is for View
+	if err := t.kind.can(m.features()); err != nil {
+		return err
 	}
-	word := func(is bool, yes, no string) string {
-		if is {
-			return yes
-		}
-		return no
-	}
-	_, err := call(t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Media: word(m.Paper, "print", ""),
-		Features: []*emulation.MediaFeature{
-			{Name: "prefers-color-scheme", Value: word(m.Dark, "dark", "light")},
-			{Name: "forced-colors", Value: word(m.Forced, "active", "none")},
-			{Name: "prefers-reduced-motion", Value: word(m.Still, "reduce", "no-preference")},
-		},
-	})
-	return err
+	return t.driver.show(m)
 }
 
 // Heard is what a screen reader is told of an element.

@@ -37,7 +37,10 @@ type Feature string
 
 // The features, worded to follow "cannot be made to".
 const (
-	Dark     Feature = "take a reader who asked for dark colours"
+	Dark     Feature = "show a reader's wish for dark colours"
+	Still    Feature = "show a reader's wish for no motion"
+	Forced   Feature = "put a reader's own colours in the place of the page's"
+	Paper    Feature = "lay a page out on the screen as for paper"
 	PDF      Feature = "print to a file"
 	Protocol Feature = "do what only Chromium's own protocol asks for"
 )
@@ -45,14 +48,21 @@ const (
 // lacks says what a kind cannot do, and why.
 var lacks = map[Kind]map[Feature]string{
 	Firefox: {
-		Protocol: "WebDriver has no command for it",
+		Forced:   noCommand,
+		Paper:    noCommand,
+		Protocol: noCommand,
 	},
 	WebKit: {
-		Dark:     "its driver has no command for it, and the theme is read at the start",
-		PDF:      "its driver has no command for it",
-		Protocol: "WebDriver has no command for it",
+		Dark:     noCommand + ", and it asks the desktop's theme",
+		Still:    noCommand + ", and it asks the desktop's theme",
+		Forced:   noCommand,
+		Paper:    noCommand,
+		PDF:      noCommand,
+		Protocol: noCommand,
 	},
 }
+
+const noCommand = "its driver has no command for it"
 
 // cannot is the error of a kind that lacks a feature.
 func (k Kind) cannot(f Feature) error {
@@ -126,16 +136,20 @@ func Start() (*Browser, error) {
 // Close ends the browser and removes its profile.
 func (b *Browser) Close() { b.close() }
 
-// Can says nothing when the browser can be made to do all that is asked, and
-// what it cannot otherwise.
-func (b *Browser) Can(all ...Feature) error {
+// can says nothing when a kind can be made to do all that is asked, and what it
+// cannot otherwise.
+func (k Kind) can(all []Feature) error {
 	for _, f := range all {
-		if err := b.Kind.cannot(f); err != nil {
+		if err := k.cannot(f); err != nil {
 			return err
 		}
 	}
 	return nil
 }
+
+// Can says nothing when the browser can be made to do all that is asked, and
+// what it cannot otherwise.
+func (b *Browser) Can(all ...Feature) error { return b.Kind.can(all) }
 
 // Open opens an empty tab.
 func (b *Browser) Open() (*Tab, error) {

@@ -173,19 +173,27 @@ func (d *chromium) press(text string, shift bool) error {
 
 func (d *chromium) click(x, y float64) error { return d.t.Do(chromedp.MouseClickXY(x, y)) }
 
-func (d *chromium) view(width, height int, dark bool) error {
+func (d *chromium) view(width, height int) error {
 	_, err := call(d.t, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
 		Width: int64(width), Height: int64(height), DeviceScaleFactor: 1,
 	})
-	if err != nil {
-		return err
+	return err
+}
+
+func (d *chromium) show(m Media) error {
+	word := func(is bool, yes, no string) string {
+		if is {
+			return yes
+		}
+		return no
 	}
-	colours := "light"
-	if dark {
-		colours = "dark"
-	}
-	_, err = call(d.t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: colours}},
+	_, err := call(d.t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Media: word(m.Paper, "print", ""),
+		Features: []*emulation.MediaFeature{
+			{Name: "prefers-color-scheme", Value: word(m.Dark, "dark", "light")},
+			{Name: "forced-colors", Value: word(m.Forced, "active", "none")},
+			{Name: "prefers-reduced-motion", Value: word(m.Still, "reduce", "no-preference")},
+		},
 	})
 	return err
 }

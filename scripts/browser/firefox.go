@@ -244,19 +244,23 @@ func (d *firefoxTab) press(text string, shift bool) error { return d.act(typing(
 
 func (d *firefoxTab) click(x, y float64) error { return d.act(clicking(x, y)) }
 
-func (d *firefoxTab) view(width, height int, dark bool) error {
-	colours := 1
-	if dark {
-		colours = 0
-	}
-	// 0 is dark, 1 is light (modules/libpref/init/StaticPrefList.yaml).
-	err := d.evaluate(d.chrome, fmt.Sprintf(`Services.prefs.setIntPref("layout.css.prefers-color-scheme.content-override", %d)`, colours), nil)
-	if err != nil {
-		return err
-	}
+func (d *firefoxTab) view(width, height int) error {
 	return d.call("browsingContext.setViewport", map[string]any{
 		"context": d.context, "viewport": map[string]any{"width": width, "height": height}, "devicePixelRatio": 1,
 	}, nil)
+}
+
+// show sets what the desktop would have told Firefox, for all its windows.
+func (d *firefoxTab) show(m Media) error {
+	colours, still := 1, 0 // light is 1 (modules/libpref/init/StaticPrefList.yaml)
+	if m.Dark {
+		colours = 0
+	}
+	if m.Still {
+		still = 1
+	}
+	return d.evaluate(d.chrome, fmt.Sprintf(`Services.prefs.setIntPref("layout.css.prefers-color-scheme.content-override", %d);
+		Services.prefs.setIntPref("ui.prefersReducedMotion", %d)`, colours, still), nil)
 }
 
 func (d *firefoxTab) picture(whole bool) ([]byte, error) {

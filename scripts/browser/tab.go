@@ -32,7 +32,8 @@ type driver interface {
 	before(js string) (remove func() error, err error) // see [Tab.Before]
 	press(text string, shift bool) error               // see [Tab.Press]
 	click(x, y float64) error                          // see [Tab.Click]
-	view(width, height int, dark bool) error           // see [Tab.View]
+	view(width, height int) error                      // see [Tab.View]
+	show(m Media) error                                // see [Tab.Show]
 	picture(whole bool) ([]byte, error)                // see [Tab.Picture]
 	pdf(paper paper) ([]byte, error)                   // see [Tab.PDF]
 	gather() error                                     // brings the record up to date
@@ -204,7 +205,12 @@ func (t *Tab) Settle() error {
 
 // View sets the size of the window in CSS pixels and the colours the reader
 // has asked for.
-func (t *Tab) View(width, height int, dark bool) error { return t.driver.view(width, height, dark) }
+func (t *Tab) View(width, height int, dark bool) error {
+	if err := t.driver.view(width, height); err != nil {
+		return err
+	}
+	return t.Show(Media{Dark: dark})
+}
 
 // Picture gives the page as PNG: the window, or the whole page when whole.
 func (t *Tab) Picture(whole bool) ([]byte, error) { return t.driver.picture(whole) }

@@ -387,10 +387,7 @@ func (d *webkitTab) press(text string, shift bool) error { return d.act(typing(t
 func (d *webkitTab) click(x, y float64) error { return d.act(clicking(x, y)) }
 
 // view makes the window as much larger than asked for as its frame takes.
-func (d *webkitTab) view(width, height int, dark bool) error {
-	if dark {
-		return WebKit.cannot(Dark)
-	}
+func (d *webkitTab) view(width, height int) error {
 	w, h := width, height
 	var is struct{ W, H int }
 	for end := time.Now().Add(patience); time.Now().Before(end); {
@@ -411,6 +408,9 @@ func (d *webkitTab) view(width, height int, dark bool) error {
 	}
 	return fmt.Errorf("browser: the window is %d by %d, not %d by %d", is.W, is.H, width, height)
 }
+
+// show has nothing to do for the only way that WebKit can show.
+func (d *webkitTab) show(Media) error { return nil }
 
 func (d *webkitTab) picture(whole bool) ([]byte, error) {
 	if whole {
@@ -434,11 +434,11 @@ func (d *webkitTab) wholePicture() (png []byte, err error) {
 	if err := d.eval("({ Width: innerWidth, Height: innerHeight, Length: document.documentElement.scrollHeight })", &is); err != nil {
 		return nil, err
 	}
-	if err := d.view(is.Width, min(max(is.Length, is.Height), longest), false); err != nil {
+	if err := d.view(is.Width, min(max(is.Length, is.Height), longest)); err != nil {
 		return nil, err
 	}
 	png, err = d.picture(false)
-	return png, errors.Join(err, d.view(is.Width, is.Height, false))
+	return png, errors.Join(err, d.view(is.Width, is.Height))
 }
 
 func (d *webkitTab) pdf(paper) ([]byte, error) { return nil, WebKit.cannot(PDF) }

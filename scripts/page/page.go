@@ -453,6 +453,9 @@ func (p *Page) print(path string, letter bool) {
 // Features for [Page.Needs] and [Page.Can].
 const (
 	Dark     = browser.Dark
+	Still    = browser.Still
+	Forced   = browser.Forced
+	Paper    = browser.Paper
 	PDF      = browser.PDF
 	Protocol = browser.Protocol
 )
