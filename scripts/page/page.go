@@ -1,5 +1,5 @@
-// Package page lets tests use a page as a person would, in a headless Chromium
-// without a network.
+// Package page lets tests use a page as a person would, in a headless browser
+// without a network: the one that package browser starts.
 //
 // A test binary that uses it has one browser, which [Run] closes:
 //
