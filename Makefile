@@ -1,9 +1,10 @@
-# Everything here needs Go and a shell; the browser tests need a Chromium and a
-# reader of printed codes, which "make browser" and "make scanner" find or install.
+# Everything here needs Go and a shell; the browser tests need browsers and a reader
+# of printed codes, which scripts/browser.sh and scripts/scanner.sh find or install.
 GO ?= go
+BROWSERS ?= chromium firefox webkit
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser scanner bench mutate fmt clean
+.PHONY: run build test check vet fuzz browser browsers scanner bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -13,7 +14,8 @@ build: ## write dist/rosesalt.html
 
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
-test: browser scanner build ## the checks, and all tests, those in the browser too
+test: export ROSESALT_BROWSER = chromium
+test: browser scanner build ## the checks, and all tests, those with a browser in Chromium
 	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
@@ -31,6 +33,18 @@ browser:
 
 scanner:
 	@sh scripts/scanner.sh
+
+# The packages are those whose tests open pages. Each browser has a tally of its
+# own, so that none that ran no test goes unseen.
+browsers: scanner build ## the tests with a browser, in each of BROWSERS
+	@sh scripts/browser.sh $(BROWSERS)
+	@pages=$$($(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }'); \
+	failed=0; \
+	for browser in $(BROWSERS); do \
+		echo "in $$browser:"; \
+		ROSESALT_BROWSER=$$browser $(GO) test -count=1 -timeout 30m -json $$pages | $(GO) run ./scripts/tally || failed=1; \
+	done; \
+	exit $$failed
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench

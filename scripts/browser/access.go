@@ -15,23 +15,32 @@ type Media struct {
 	Paper  bool // the page is laid out for paper
 }
 
+// features are what a browser must be able to do for that.
+func (m Media) features() (list []Feature) {
+	for _, f := range []struct {
+		asked bool
+		Feature
+	}{{m.Dark, Dark}, {m.Still, Still}, {m.Forced, Forced}, {m.Paper, Paper}} {
+		if f.asked {
+			list = append(list, f.Feature)
+		}
+	}
+	return list
+}
+
 // Show lays the page out as a reader has set the browser; all that is not asked
 // for is as a browser comes.
 func (t *Tab) Show(m Media) error {
-	word := func(is bool, yes, no string) string {
-		if is {
-			return yes
-		}
-		return no
+	if err := t.kind.can(m.features()); err != nil {
+		return err
 	}
-	_, err := call(t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Media: word(m.Paper, "print", ""),
-		Features: []*emulation.MediaFeature{
-			{Name: "prefers-color-scheme", Value: word(m.Dark, "dark", "light")},
-			{Name: "forced-colors", Value: word(m.Forced, "active", "none")},
-			{Name: "prefers-reduced-motion", Value: word(m.Still, "reduce", "no-preference")},
-		},
-	})
+	return t.driver.show(m)
+}
+
+// NoScripts switches the scripts of the pages off that are loaded from now on; Eval
+// works on.
+func (t *Tab) NoScripts() error {
+	_, err := call(t, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 	return err
 }
 

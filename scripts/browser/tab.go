@@ -2,20 +2,11 @@ package browser
 
 import (
 	"context"
-	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
-	"strings"
 	"sync"
 	"time"
-
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/chromedp"
 )
 
 // patience is how long one command may take. A page that computes is busy
@@ -24,89 +15,59 @@ const patience = 30 * time.Second
 
 // Tab is one page.
 type Tab struct {
-	ctx   context.Context
-	close context.CancelFunc
+	kind   Kind
+	ctx    context.Context // Chromium's; nil in the others
+	driver driver
 
 	mu       sync.Mutex
 	errors   []string
 	requests []string
 }
 
-// Open opens an empty tab.
-func (b *Browser) Open() (*Tab, error) {
-	t := &Tab{}
-	t.ctx, t.close = chromedp.NewContext(b.ctx, chromedp.WithListener(t.hear))
-	if err := chromedp.Do(t.ctx); err != nil {
-		t.close()
-		return nil, fmt.Errorf("browser: opening a tab: %w", err)
-	}
-	return t, nil
+// driver is how a tab of one kind of browser is told what to do.
+type driver interface {
+	load(address string) error                         // begins to
+	reload() error                                     // begins to
+	eval(js string, out any) error                     // see [Tab.Eval]
+	before(js string) (remove func() error, err error) // see [Tab.Before]
+	press(text string, shift bool) error               // see [Tab.Press]
+	click(x, y float64) error                          // see [Tab.Click]
+	view(width, height int) error                      // see [Tab.View]
+	show(m Media) error                                // see [Tab.Show]
+	picture(whole bool) ([]byte, error)                // see [Tab.Picture]
+	pdf(paper paper) ([]byte, error)                   // see [Tab.PDF]
+	gather() error                                     // brings the record up to date
+	close()
 }
 
-// Close closes the tab.
-func (t *Tab) Close() { t.close() }
+// paper is a size of paper, in cm.
+type paper struct{ width, height float64 }
 
-// GoAfresh begins to load an address as [Tab.Go] does, with nothing stored
-// from before.
-func (t *Tab) GoAfresh(address string) error {
-	// The page itself empties its storage, before its first script.
-	const empty = `try { localStorage.clear(); sessionStorage.clear(); } catch {}`
-	script, err := call(t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: empty})
-	if err != nil {
-		return err
-	}
-	if err := t.Go(address); err != nil {
-		return err
-	}
-	_, err = call(t, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams(script))
-	return err
-}
+// inch in cm, exact since 1959.
+const inch = 2.54
 
-// hear keeps what the page asks for and complains about. Warnings count:
-// among them is how a Go program says that it ended.
-func (t *Tab) hear(event any) {
+var (
+	a4     = paper{21.0, 29.7} // ISO 216
+	letter = paper{8.5 * inch, 11 * inch}
+)
+
+// said and asked add to the record.
+func (t *Tab) said(words string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	switch e := event.(type) {
-	case *network.EventRequestWillBeSent:
-		t.requests = append(t.requests, e.Request.URL)
-	case *runtime.EventExceptionThrown:
-		said := e.ExceptionDetails.Text
-		if x := e.ExceptionDetails.Exception; x != nil {
-			said += " " + x.Description
-		}
-		t.errors = append(t.errors, "exception: "+said)
-	case *runtime.EventConsoleAPICalled:
-		switch e.Type {
-		case runtime.ConsoleAPICalledTypeError, runtime.ConsoleAPICalledTypeWarning, runtime.ConsoleAPICalledTypeAssert:
-			t.errors = append(t.errors, "console "+string(e.Type)+": "+words(e.Args))
-		}
-	case *log.EventEntryAdded:
-		switch e.Entry.Level {
-		case log.EntryLevelError, log.EntryLevelWarning:
-			t.errors = append(t.errors, string(e.Entry.Source)+" "+string(e.Entry.Level)+": "+e.Entry.Text)
-		}
-	}
+	t.errors = append(t.errors, words)
 }
 
-// words gives the arguments of a console call as text.
-func words(args []*runtime.RemoteObject) string {
-	said := make([]string, len(args))
-	for i, a := range args {
-		said[i] = a.Description
-		var s string
-		if json.Unmarshal(a.Value, &s) == nil {
-			said[i] = s
-		} else if said[i] == "" {
-			said[i] = string(a.Value)
-		}
-	}
-	return strings.Join(said, " ")
+func (t *Tab) asked(address string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.requests = append(t.requests, address)
 }
 
 // Errors gives what the page complained about so far: errors and warnings of
 // the console, exceptions nobody caught, refusals of its policy.
 func (t *Tab) Errors() []string {
+	t.gather()
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	return slices.Clone(t.errors)
@@ -114,22 +75,44 @@ func (t *Tab) Errors() []string {
 
 // Requests gives the addresses the page asked for so far, its own among them.
 func (t *Tab) Requests() []string {
+	t.gather()
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	return slices.Clone(t.requests)
 }
 
-// Do runs steps of chromedp for what this package has no name for.
-func (t *Tab) Do(steps ...chromedp.Action[chromedp.Void]) error {
-	ctx, cancel := context.WithTimeout(t.ctx, patience)
-	defer cancel()
-	return chromedp.Do(ctx, steps...)
+// gather brings the record up to date. That it cannot is a complaint.
+func (t *Tab) gather() {
+	if err := t.driver.gather(); err != nil {
+		t.said(err.Error())
+	}
 }
+
+// Close closes the tab.
+func (t *Tab) Close() { t.driver.close() }
 
 // Go begins to load an address and returns when the browser has taken it,
 // before the page stands.
-func (t *Tab) Go(address string) error {
-	_, err := call(t, page.Navigate, page.NavigateParams{URL: address})
+func (t *Tab) Go(address string) error { return t.driver.load(address) }
+
+// GoAfresh begins to load an address as [Tab.Go] does, with nothing stored
+// from before.
+func (t *Tab) GoAfresh(address string) error {
+	// The page itself empties its storage, before its first script.
+	remove, err := t.driver.before(`try { localStorage.clear(); sessionStorage.clear(); } catch {}`)
+	if err != nil {
+		return err
+	}
+	if err := t.Go(address); err != nil {
+		return err
+	}
+	return remove()
+}
+
+// Before evaluates a script in each page that is loaded from now on, before
+// any script of the page.
+func (t *Tab) Before(js string) error {
+	_, err := t.driver.before(js)
 	return err
 }
 
@@ -139,52 +122,42 @@ func (t *Tab) Reload() error {
 	if err := t.Eval("void (window.beforeReload = true)", nil); err != nil {
 		return err
 	}
-	if _, err := call(t, page.Reload, page.ReloadParams{}); err != nil {
+	if err := t.driver.reload(); err != nil {
 		return err
 	}
+	return arrive(t.driver, `!("beforeReload" in window)`)
+}
+
+// arrive waits until an expression is true of the document, whichever it is:
+// between two documents there is none to ask.
+func arrive(d driver, js string) error {
+	var err error
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
-		var old bool
-		// Between the documents there is none to ask: an error means not yet.
-		if err := t.Eval(`"beforeReload" in window`, &old); err == nil && !old {
+		var there bool
+		if err = d.eval(js, &there); err == nil && there {
 			return nil
 		}
 	}
-	return fmt.Errorf("browser: the page did not reload")
+	return errors.Join(fmt.Errorf("browser: the document did not come: %s is not true", js), err)
 }
 
 // Eval evaluates a JavaScript expression, waits for it when it is a promise,
 // and decodes its value into out. The page's policy does not bind it. A nil
-// out throws the value away.
-func (t *Tab) Eval(js string, out any) error {
-	ctx, cancel := context.WithTimeout(t.ctx, patience)
-	defer cancel()
-	if out == nil {
-		_, err := chromedp.Run(ctx, chromedp.Evaluate[chromedp.Void](js, chromedp.EvalAwaitPromise))
-		return err
-	}
-	value, err := chromedp.Run(ctx, chromedp.Evaluate[[]byte](js, chromedp.EvalAwaitPromise))
-	if err != nil {
-		return err
-	}
-	if len(value) == 0 {
-		return fmt.Errorf("browser: %.60q has no value", js)
-	}
-	return json.Unmarshal(value, out)
-}
+// out throws the value away; then js may be statements, too.
+func (t *Tab) Eval(js string, out any) error { return t.driver.eval(js, out) }
 
-// Before evaluates a script in each page that is loaded from now on, before
-// any script of the page.
-func (t *Tab) Before(js string) error {
-	_, err := call(t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
-	return err
-}
+// noValue is the error of an expression that gives nothing where something is
+// wanted.
+func noValue(js string) error { return fmt.Errorf("browser: %.60q has no value", js) }
 
-// NoScripts switches the scripts of the pages off that are loaded from now on; Eval
-// works on.
-func (t *Tab) NoScripts() error {
-	_, err := call(t, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	return err
-}
+// Press presses keys, one for each letter, on whatever has the focus.
+func (t *Tab) Press(text string) error { return t.driver.press(text, false) }
+
+// PressShifted does as [Tab.Press] with the shift key held.
+func (t *Tab) PressShifted(text string) error { return t.driver.press(text, true) }
+
+// Click clicks at a point of the window, in CSS pixels.
+func (t *Tab) Click(x, y float64) error { return t.driver.click(x, y) }
 
 // Ready waits until the page has marked its document with data-ready (nil) or
 // data-failed (an error that says how).
@@ -233,56 +206,20 @@ func (t *Tab) Settle() error {
 // View sets the size of the window in CSS pixels and the colours the reader
 // has asked for.
 func (t *Tab) View(width, height int, dark bool) error {
-	_, err := call(t, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
-		Width: int64(width), Height: int64(height), DeviceScaleFactor: 1,
-	})
-	if err != nil {
+	if err := t.driver.view(width, height); err != nil {
 		return err
 	}
-	colours := "light"
-	if dark {
-		colours = "dark"
-	}
-	_, err = call(t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: colours}},
-	})
-	return err
+	return t.Show(Media{Dark: dark})
 }
 
 // Picture gives the page as PNG: the window, or the whole page when whole.
-func (t *Tab) Picture(whole bool) ([]byte, error) {
-	r, err := call(t, page.CaptureScreenshot, page.CaptureScreenshotParams{
-		Format: page.CaptureScreenshotFormatPng, CaptureBeyondViewport: &whole,
-	})
-	if err != nil {
-		return nil, err
-	}
-	return r.Data, nil
-}
+func (t *Tab) Picture(whole bool) ([]byte, error) { return t.driver.picture(whole) }
 
-// PDF prints the page on the paper its stylesheet asks for, on A4, or Letter, when it
-// asks for none.
-func (t *Tab) PDF(letter bool) ([]byte, error) {
-	paper := chromedp.PaperA4
-	if letter {
-		paper = chromedp.PaperLetter
+// PDF prints the page on the paper its stylesheet asks for, on A4, or Letter
+// when onLetter, when it asks for none.
+func (t *Tab) PDF(onLetter bool) ([]byte, error) {
+	if onLetter {
+		return t.driver.pdf(letter)
 	}
-	yes := true
-	r, err := call(t, page.PrintToPDF, page.PrintToPDFParams{
-		PaperWidth: paper.Width, PaperHeight: paper.Height,
-		PreferCSSPageSize: &yes,
-	})
-	if err != nil {
-		return nil, err
-	}
-	return r.Data, nil
-}
-
-// call sends one command to the tab.
-func call[P, R any](t *Tab, command cdp.Command[P, R], params P) (R, error) {
-	ctx, cancel := context.WithTimeout(t.ctx, patience)
-	defer cancel()
-	return chromedp.Run(ctx, func(ctx context.Context, target *chromedp.Target) (R, error) {
-		return cdp.Call(ctx, target, command, params)
-	})
+	return t.driver.pdf(a4)
 }

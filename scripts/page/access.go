@@ -1,10 +1,6 @@
 package page
 
-import (
-	"github.com/chromedp/chromedp"
-
-	"rosesalt/scripts/browser"
-)
+import "rosesalt/scripts/browser"
 
 // Media is how a reader has set the browser, or what the page is shown on.
 type Media = browser.Media
@@ -33,13 +29,13 @@ func (p *Page) Listen() []Heard {
 // through the whole page.
 func (p *Page) Stroke(keys string) {
 	p.t.Helper()
-	p.must(p.tab.Do(chromedp.KeyEvent(keys)))
+	p.must(p.tab.Press(keys))
 }
 
 // StrokeBack presses the tabulator with the shift key held.
 func (p *Page) StrokeBack() {
 	p.t.Helper()
-	p.must(p.tab.Do(chromedp.KeyEvent(Tab, chromedp.KeyModifiers(chromedp.ModifierShift))))
+	p.must(p.tab.PressShifted(Tab))
 }
 
 // Picture writes a picture (PNG) of the page as it is shown: the window, or the

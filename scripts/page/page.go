@@ -1,5 +1,5 @@
-// Package page lets tests use a page as a person would, in a headless Chromium
-// without a network.
+// Package page lets tests use a page as a person would, in a headless browser
+// without a network: the one that package browser starts.
 //
 // A test binary that uses it has one browser, which [Run] closes:
 //
@@ -20,6 +20,7 @@ package page
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -32,7 +33,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
 	"rosesalt/scripts/browser"
@@ -132,7 +132,13 @@ func Serve(t testing.TB, address string) string {
 	}
 	name := filepath.FromSlash(u.Path)
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		http.ServeFile(w, r, name)
+		file, err := os.ReadFile(name)
+		if err != nil {
+			http.Error(w, err.Error(), http.StatusNotFound)
+			return
+		}
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		_, _ = w.Write(browser.Inserted("http://"+r.Host+r.URL.Path, file))
 	}))
 	t.Cleanup(server.Close)
 	return server.URL + "/"
@@ -141,6 +147,7 @@ func Serve(t testing.TB, address string) string {
 // Page is an open page.
 type Page struct {
 	t        testing.TB
+	browser  *browser.Browser
 	tab      *browser.Tab
 	own      string // its address without fragment
 	forgiven []string
@@ -183,7 +190,7 @@ func load(t testing.TB, address, fragment string, before []string, prepare func(
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &Page{t: t, tab: tab, own: address}
+	p := &Page{t: t, browser: b, tab: tab, own: address}
 	open++
 	t.Cleanup(p.end)
 	p.must(tab.View(1280, 900, false))
@@ -337,7 +344,7 @@ func (p *Page) Type(name, text string) {
 		if text == "" {
 			text = kb.Delete
 		}
-		p.must(p.tab.Do(chromedp.KeyEvent(text)))
+		p.must(p.tab.Press(text))
 	}
 	p.Settle()
 }
@@ -345,7 +352,7 @@ func (p *Page) Type(name, text string) {
 // Press presses keys on whatever has the focus.
 func (p *Page) Press(keys string) {
 	p.t.Helper()
-	p.must(p.tab.Do(chromedp.KeyEvent(keys)))
+	p.must(p.tab.Press(keys))
 	p.Settle()
 }
 
@@ -364,7 +371,7 @@ func (p *Page) Click(selector string) {
 	if at == nil {
 		p.t.Fatalf("page: no %q on the page", selector)
 	}
-	p.must(p.tab.Do(chromedp.MouseClickXY(at.X, at.Y)))
+	p.must(p.tab.Click(at.X, at.Y))
 	p.Settle()
 }
 
@@ -457,9 +464,37 @@ func (p *Page) print(path string, letter bool) {
 	p.must(write(path, b))
 }
 
-// must ends the test on an error that is the machinery's, not the page's.
+// Features for [Page.Needs] and [Page.Can].
+const (
+	Dark     = browser.Dark
+	Still    = browser.Still
+	Forced   = browser.Forced
+	Paper    = browser.Paper
+	PDF      = browser.PDF
+	Protocol = browser.Protocol
+)
+
+// Needs ends the test as skipped, and says why, where the browser cannot be
+// made to do what the test needs. What asks for such a thing does so by
+// itself; a test that does much before says it first.
+func (p *Page) Needs(what ...browser.Feature) {
+	p.t.Helper()
+	if err := p.browser.Can(what...); err != nil {
+		p.t.Skip(err)
+	}
+}
+
+// Can says whether the browser can be made to do all that. A test that leaves
+// something out for it says so in a subtest of its own, by [Page.Needs].
+func (p *Page) Can(what ...browser.Feature) bool { return p.browser.Can(what...) == nil }
+
+// must ends the test on an error that is the machinery's, not the page's; as
+// skipped where the browser cannot be made to do what was asked.
 func (p *Page) must(err error) {
 	p.t.Helper()
+	if errors.Is(err, errors.ErrUnsupported) {
+		p.t.Skip(err)
+	}
 	if err != nil {
 		p.t.Fatalf("page: %v", err)
 	}

@@ -1,15 +1,20 @@
 package page_test
 
 import (
+	"errors"
 	"image"
 	_ "image/png"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/scripts/browser"
 	"rosesalt/scripts/page"
 )
 
@@ -98,6 +103,81 @@ func TestPageFailsTheTestOnARequestAndAComplaint(t *testing.T) {
 	assert.Contains(t, r.failed, "page: %s")
 }
 
+// TestEveryComplaintIsHeard: in each browser, by whatever way it is heard there.
+func TestEveryComplaintIsHeard(t *testing.T) {
+	for says, js := range map[string]string{
+		"warned":   `console.warn("warned", 1)`,
+		"asserted": `console.assert(false, "asserted")`,
+		"thrown":   `void setTimeout(() => { throw new Error("thrown") })`,
+		"rejected": `void Promise.reject(new Error("rejected"))`,
+		"lost.png": `void (document.body.append(Object.assign(new Image(), { src: "lost.png" })))`,
+		"img-src":  `{ const m = document.createElement("meta"); m.httpEquiv = "Content-Security-Policy"; m.content = "img-src 'none'"; document.head.append(m); document.body.append(Object.assign(new Image(), { src: "lost.png" })); }`,
+	} {
+		t.Run(says, func(t *testing.T) {
+			r := &record{TB: t}
+			p := page.Open(r, fixture, "")
+			p.Eval(js, nil)
+			assert.Eventually(t, func() bool {
+				return slices.ContainsFunc(append(p.Errors(), p.Strays()...), func(s string) bool { return strings.Contains(s, says) })
+			}, 5*time.Second, 50*time.Millisecond)
+			t.Logf("%q %q", p.Errors(), p.Strays())
+			for _, end := range r.ends {
+				end()
+			}
+			assert.NotEmpty(t, r.failed)
+		})
+	}
+}
+
+func TestScriptsRunBeforeThePageAndAgain(t *testing.T) {
+	for name, address := range map[string]string{"from disk": fixture, "served": page.Serve(t, fixture)} {
+		t.Run(name, func(t *testing.T) {
+			p := page.Load(t, address, "", `const a = document.querySelector("h1"); window.early = !a`, `const a = 1; window.second = a`)
+			p.Ready()
+			for range 2 {
+				var early []any
+				p.Eval(`[window.early, window.second, document.scripts.length]`, &early)
+				assert.Equal(t, []any{true, 1.0, 1.0}, early, "and leave nothing behind")
+				p.Reload()
+			}
+		})
+	}
+}
+
+func TestPagesOpenAtOnceHearOfEachOther(t *testing.T) {
+	address := page.Serve(t, fixture)
+	one, two := page.Open(t, address, ""), page.Open(t, address, "")
+	one.Eval(`void addEventListener("storage", (e) => { window.heard = e.newValue })`, nil)
+	two.Eval(`void (localStorage.word = "rose")`, nil)
+	one.Wait(`window.heard === "rose"`)
+	var seen string
+	one.Eval(`document.visibilityState`, &seen)
+	assert.Equal(t, "visible", seen, "a page behind another runs on")
+}
+
+func TestWhatTheBrowserCannotDoIsSkippedWithTheReason(t *testing.T) {
+	p := page.Open(t, fixture, "")
+	for _, f := range []browser.Feature{page.Dark, page.Still, page.Forced, page.Paper, page.PDF, page.Protocol} {
+		r := &skipped{TB: t}
+		q := page.Open(r, fixture, "")
+		q.Needs(f)
+		assert.Equal(t, !p.Can(f), r.why != nil)
+		if r.why != nil {
+			assert.ErrorIs(t, r.why, errors.ErrUnsupported)
+			assert.Contains(t, r.why.Error(), string(f))
+		}
+	}
+}
+
+// skipped stands in for a test that may be skipped.
+type skipped struct {
+	testing.TB
+	why error
+}
+
+func (s *skipped) Helper()         {}
+func (s *skipped) Skip(why ...any) { s.why, _ = why[0].(error) }
+
 func TestPageForgivesWhatIsMeantToHappen(t *testing.T) {
 	r := &record{TB: t}
 	p := page.Open(r, fixture, "")
@@ -109,23 +189,29 @@ func TestPageForgivesWhatIsMeantToHappen(t *testing.T) {
 	assert.Empty(t, r.failed)
 }
 
-func TestPageIsPicturedAndPrinted(t *testing.T) {
-	p := page.Open(t, fixture, "")
-	dir := t.TempDir()
+func TestPageIsPictured(t *testing.T) {
 	for name, dark := range map[string]bool{"light": false, "dark": true} {
-		path := filepath.Join(dir, name+".png")
-		p.Screenshot(path, 320, 400, dark)
-		f, err := os.Open(path)
-		require.NoError(t, err)
-		defer f.Close()
-		picture, _, err := image.Decode(f)
-		require.NoError(t, err)
-		assert.Equal(t, image.Pt(320, 400), picture.Bounds().Size())
-		_, g, _, _ := picture.At(300, 390).RGBA()
-		assert.Equal(t, dark, g == 0, "the %s page", name)
+		t.Run(name, func(t *testing.T) {
+			p := page.Open(t, fixture, "")
+			path := filepath.Join(t.TempDir(), "page.png")
+			p.Screenshot(path, 320, 400, dark)
+			f, err := os.Open(path)
+			require.NoError(t, err)
+			defer f.Close()
+			picture, _, err := image.Decode(f)
+			require.NoError(t, err)
+			assert.Equal(t, image.Pt(320, 400), picture.Bounds().Size())
+			_, g, _, _ := picture.At(300, 390).RGBA()
+			assert.Equal(t, dark, g == 0)
+		})
 	}
-	p.PDF(filepath.Join(dir, "page.pdf"))
-	b, err := os.ReadFile(filepath.Join(dir, "page.pdf"))
+}
+
+func TestPageIsPrinted(t *testing.T) {
+	p := page.Open(t, fixture, "")
+	path := filepath.Join(t.TempDir(), "page.pdf")
+	p.PDF(path)
+	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, "%PDF", string(b[:4]))
 }

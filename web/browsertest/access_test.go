@@ -114,6 +114,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := open(t, c.fragment)
+			p.Needs(page.Still)
 			settle(p)
 			if c.unfolded {
 				unfoldAll(p)
@@ -132,6 +133,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 	for _, size := range [][2]int{{360, 640}, {1280, 800}} {
 		p, _ := timed(t)
+		p.Needs(page.Still)
 		p.Show(size[0], size[1], page.Media{Still: true})
 		enterAll := func() {
 			p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
@@ -159,6 +161,7 @@ func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 func TestOpenWorkingHidesNoFocus(t *testing.T) {
 	for _, size := range [][2]int{{360, 640}, {1280, 800}} {
 		p := open(t, "")
+		p.Needs(page.Still)
 		settle(p)
 		p.Show(size[0], size[1], page.Media{Still: true})
 		toWorking(p, "product.mass")
@@ -183,6 +186,7 @@ func at(p *page.Page) (s stand) {
 // TestEveryControlTellsItsName asks the browser what it tells a screen reader.
 func TestEveryControlTellsItsName(t *testing.T) {
 	p := open(t, "v=1&cell.2.count=3&found.product=30&found.copper=40&gas.strength=96")
+	p.Needs(page.Protocol)
 	settle(p)
 	unfoldAll(p)
 	p.Type("gas.flask", "tea")
@@ -442,6 +446,7 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 		return [...list, ...document.getAnimations().map(a => a.animationName)];
 	})()`
 	p := open(t, "")
+	p.Needs(page.Still)
 	settle(p)
 	var list []string
 	p.Show(1280, 800, page.Media{})
@@ -495,6 +500,7 @@ func TestForcedColoursLeaveAllToSee(t *testing.T) {
 		folder = t.TempDir()
 	}
 	p := open(t, "v=1&found.product=30&found.copper=40&gas.strength=120")
+	p.Needs(page.Forced)
 	settle(p)
 	bench, _ := timed(t)
 	bench.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)

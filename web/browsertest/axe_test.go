@@ -159,6 +159,7 @@ type auditor struct {
 // the other sections are put out of sight: axe takes seconds over a whole page.
 func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string) {
 	t.Helper()
+	p.Needs(page.Paper)
 	a.states = append(a.states, state)
 	p.Eval(fmt.Sprintf(`(() => {
 		const css = new CSSStyleSheet(), only = %s;

@@ -1,0 +1,85 @@
+package browser
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestRemoteValuesAreJSON(t *testing.T) {
+	for remotely, want := range map[string]string{
+		`{"type":"null"}`:                       "null",
+		`{"type":"string","value":"a\u202fb"}`:  `"a\u202fb"`,
+		`{"type":"number","value":0.1}`:         "0.1",
+		`{"type":"number","value":"-0"}`:        "-0",
+		`{"type":"number","value":"NaN"}`:       "null",
+		`{"type":"number","value":"-Infinity"}`: "null",
+		`{"type":"boolean","value":true}`:       "true",
+		`{"type":"array","value":[]}`:           "[]",
+		`{"type":"array","value":[{"type":"undefined"},{"type":"number","value":1}]}`:                             "[null,1]",
+		`{"type":"object","value":[["a",{"type":"array","value":[{"type":"null"}]}],["b",{"type":"undefined"}]]}`: `{"a":[null]}`,
+	} {
+		var r remote
+		require.NoError(t, json.Unmarshal([]byte(remotely), &r))
+		got, err := r.json()
+		require.NoError(t, err)
+		if want == "-0" {
+			assert.Equal(t, want, string(got))
+			continue
+		}
+		assert.JSONEq(t, want, string(got), remotely)
+	}
+	for _, none := range []string{"undefined", "function", "node", "promise"} {
+		_, err := remote{Type: none}.json()
+		assert.ErrorIs(t, err, errUndefined, none)
+	}
+}
+
+func TestElementIsPutBehindTheDocumentType(t *testing.T) {
+	page := []byte("<!doctype html>\n<p>Rose</p>")
+	assert.Equal(t, "<!doctype html><b>\n<p>Rose</p>", string(insert(page, "<b>")))
+	assert.Equal(t, "<!doctype html>\n<p>Rose</p>", string(page))
+	assert.Equal(t, page, Inserted("http://127.0.0.1:1/", page), "nobody asked")
+}
+
+func TestKeysAreWebDrivers(t *testing.T) {
+	var pressed []string
+	for _, a := range typing("B7\r\t\u0303", true)[0]["actions"].([]action) {
+		if a["type"] == "keyDown" {
+			pressed = append(pressed, a["value"].(string))
+		}
+	}
+	assert.Equal(t, []string{"\ue008", "B", "7", "\ue007", "\ue004", "\ue014"}, pressed)
+}
+
+func TestAnnouncementIsFoundOrMissed(t *testing.T) {
+	got, err := announced(strings.NewReader("noise\nlistening on ws://x\nmore\n"), "listening on ")
+	require.NoError(t, err)
+	assert.Equal(t, "ws://x", got)
+	_, err = announced(strings.NewReader("noise\n"), "listening on ")
+	assert.Error(t, err)
+}
+
+func TestBrowserIsChosenByTheEnvironment(t *testing.T) {
+	for name, want := range map[string]Kind{"": Chromium, "chromium": Chromium, "firefox": Firefox, "webkit": WebKit} {
+		t.Setenv(Variable, name)
+		got, err := Chosen()
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+	t.Setenv(Variable, "opera")
+	_, err := Start()
+	assert.ErrorContains(t, err, "opera")
+}
+
+func TestWhatABrowserLacksIsSaid(t *testing.T) {
+	assert.NoError(t, Chromium.can([]Feature{Dark, Still, Forced, Paper, PDF, Protocol}))
+	err := Firefox.can([]Feature{Dark, PDF, Forced})
+	require.True(t, errors.Is(err, errors.ErrUnsupported))
+	assert.ErrorContains(t, err, "firefox cannot be made to "+string(Forced))
+	assert.ErrorIs(t, (&Tab{kind: WebKit}).Do(), errors.ErrUnsupported)
+}
