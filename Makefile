@@ -1,10 +1,11 @@
-# Everything here needs Go and a shell; the browser tests need browsers and a reader
-# of printed codes, which scripts/browser.sh and scripts/scanner.sh find or install.
+# Everything here needs Go and a shell; the browser tests need browsers and a reader of
+# printed codes, and the tests of sound an MP3 encoder and a speaking machine, which
+# scripts/browser.sh, scanner.sh and sound.sh find or install.
 GO ?= go
 BROWSERS ?= chromium firefox webkit
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser browsers scanner bench mutate fmt clean
+.PHONY: run build test check vet fuzz browser browsers scanner sound bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -15,7 +16,7 @@ build: ## write dist/rosesalt.html
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
 test: export ROSESALT_BROWSER = chromium
-test: browser scanner build ## the checks, and all tests, those with a browser in Chromium
+test: browser scanner sound build ## the checks, and all tests, those with a browser in Chromium
 	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
@@ -36,7 +37,7 @@ scanner:
 
 # The packages are those whose tests open pages. Each browser has a tally of its
 # own, so that none that ran no test goes unseen.
-browsers: scanner build ## the tests with a browser, in each of BROWSERS
+browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
 	@sh scripts/browser.sh $(BROWSERS)
 	@pages=$$($(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }'); \
 	failed=0; \
@@ -45,6 +46,9 @@ browsers: scanner build ## the tests with a browser, in each of BROWSERS
 		ROSESALT_BROWSER=$$browser $(GO) test -count=1 -timeout 30m -json $$pages | $(GO) run ./scripts/tally || failed=1; \
 	done; \
 	exit $$failed
+
+sound:
+	@sh scripts/sound.sh
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
