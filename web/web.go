@@ -14,8 +14,8 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
-	"rosesalt/chem/gaslog"
 	"rosesalt/chem/club"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
