@@ -1,6 +1,9 @@
 package sound
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Settings of a Counter.
 type Settings struct {
@@ -33,6 +36,8 @@ type Counter struct {
 	settings Settings
 	rate     int
 	samples  int
+	down     *decimator
+	find     *finder
 }
 
 // Rates that a Counter takes, in samples a second.
@@ -49,24 +54,38 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if err := s.Line.Check(); err != nil {
 		return nil, err
 	}
-	return &Counter{settings: s, rate: rate}, nil
+	c := &Counter{settings: s, rate: rate, down: newDecimator(rate, float64(s.Highest))}
+	c.find = newFinder(float64(rate)/float64(c.down.factor), s.Lowest, s.Highest)
+	return c, nil
 }
 
 // Write hears samples, one channel, full scale ±1. What is not a number counts as silence.
 func (c *Counter) Write(samples []float32) {
+	for _, x := range samples {
+		if x != x {
+			x = 0
+		}
+		if y, ok := c.down.push(float64(x)); ok {
+			c.find.push(y)
+		}
+	}
 	c.samples += len(samples)
 }
 
 // Progress so far.
 func (c *Counter) Progress() Progress {
-	return Progress{Heard: Second(float64(c.samples) / float64(c.rate))}
+	return Progress{Heard: Second(float64(c.samples) / float64(c.rate)), Bubbles: len(c.find.found)}
 }
 
 // Finish ends the count. The counter is used up.
 func (c *Counter) Finish() Result {
 	r := Result{Settings: c.settings, Length: c.Progress().Heard}
-	if c.samples == 0 {
-		r.Trouble = "This recording cannot be counted, because it is empty."
+	c.find.settle(math.Inf(1))
+	j := judge(c.find.found, float64(r.Length), c.settings.Lowest, c.settings.Highest)
+	r.Trouble = j.trouble
+	r.Spans = j.spans(r.Length)
+	for _, s := range j.kept {
+		r.Bubbles = append(r.Bubbles, Bubble{At: Second(s.at), Pitch: Hertz(s.pitch), Loudness: Decibel(10 * math.Log10(2*float64(s.power))), Sure: 1})
 	}
 	r.reckon()
 	return r

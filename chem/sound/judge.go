@@ -1,0 +1,282 @@
+package sound
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// A single start may be a syllable, a click or chance. What tells bubbles is that one
+// mouth makes them of one size: their pitches crowd together, and nothing else starts
+// beside them. So the starts of the whole recording are judged together at its end.
+
+// Thresholds of the judgement, found on synthetic recordings (estimates).
+const (
+	strongSNR   = 14   // power over noise of a start that stands by itself
+	alone       = 3    // others beside it, at most
+	crowdPower  = 0.15 // of the middle bubble's: weaker crowds do not disturb
+	crowdEvents = 2    // crowded starts in half a second that make it a disturbance
+	half        = 0.5  // s, the grain of what is trusted
+	contrast    = 5    // density of pitches in a group over that outside
+	groupChance = 1e-4 // that a group of pitches is chance
+	strayShare  = 0.12 // of a class of loudness that may be strays
+	fewest      = 3    // bubbles in a group
+)
+
+// group is a stretch of pitches, as natural logarithms of Hz, that bubbles share.
+type group struct{ low, high float64 }
+
+// judged is what the judgement of all starts gives.
+type judged struct {
+	kept    []start
+	groups  []group
+	doubted []bool // each half second
+	strays  float64
+	trouble string
+}
+
+func logPitch(s start) float64 { return math.Log(float64(s.pitch)) }
+
+func (g group) holds(x float64) bool { return x >= g.low && x <= g.high }
+
+func inGroups(groups []group, x float64) bool {
+	for _, g := range groups {
+		if g.holds(x) {
+			return true
+		}
+	}
+	return false
+}
+
+// judge picks the bubbles among the starts. The range is that of pitches listened to.
+func judge(found []start, length float64, lowest, highest Hertz) judged {
+	j := judged{doubted: make([]bool, int(length/half)+1)}
+	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
+	width := math.Log(float64(highest / lowest))
+	strong := func(s start) bool { return s.snr >= strongSNR && s.others <= alone }
+	// Once with all, then without what disturbs bubbles of such loudness.
+	var candidates []start
+	for pass := range 2 {
+		candidates = candidates[:0]
+		for _, s := range found {
+			if strong(s) && !j.doubts(float64(s.at)) {
+				candidates = append(candidates, s)
+			}
+		}
+		j.groups = findGroups(candidates, width, pass == 0)
+		if pass == 0 {
+			j.doubt(found, middlePower(candidates, j.groups))
+		}
+	}
+	inside := 0
+	for _, s := range candidates {
+		if inGroups(j.groups, logPitch(s)) {
+			inside++
+		}
+	}
+	switch {
+	case len(j.groups) == 0 && j.trusted() < 0.5:
+		j.trouble = "This recording cannot be counted, because voices, wind or knocks cover most of it."
+	case len(j.groups) == 0 && len(candidates) > 20:
+		j.trouble = "This recording cannot be counted, because what rings in it has no pitch in common, as bubbles from one tube have."
+	case len(j.groups) == 0:
+		j.trouble = "This recording cannot be counted, because nothing in it rings like a train of bubbles."
+	case 2*inside < len(candidates):
+		j.trouble = "This recording cannot be counted, because most of what rings in it has no pitch in common, as bubbles from one tube have."
+		j.groups = nil
+	}
+	if j.trouble == "" {
+		j.keep(found, width)
+	}
+	return j
+}
+
+func (j *judged) doubts(at float64) bool {
+	i := int(at / half)
+	return i >= 0 && i < len(j.doubted) && j.doubted[i]
+}
+
+// trusted share of the recording.
+func (j *judged) trusted() float64 {
+	n := 0
+	for _, d := range j.doubted {
+		if !d {
+			n++
+		}
+	}
+	return float64(n) / float64(len(j.doubted))
+}
+
+// doubt marks the half seconds in which crowds of starts as loud as bubbles are, and
+// those beside them.
+func (j *judged) doubt(found []start, middle float64) {
+	events := make([]int, len(j.doubted))
+	for _, s := range found {
+		if s.others > alone && float64(s.power) >= crowdPower*middle {
+			if i := int(float64(s.at) / half); i >= 0 && i < len(events) {
+				events[i]++
+			}
+		}
+	}
+	for i, n := range events {
+		if n >= crowdEvents {
+			for k := max(0, i-1); k <= min(len(events)-1, i+1); k++ {
+				j.doubted[k] = true
+			}
+		}
+	}
+}
+
+func middlePower(s []start, groups []group) float64 {
+	var p []float64
+	for _, x := range s {
+		if inGroups(groups, logPitch(x)) {
+			p = append(p, float64(x.power))
+		}
+	}
+	if len(p) == 0 {
+		return 0
+	}
+	slices.Sort(p)
+	return p[len(p)/2]
+}
+
+// grain of the density of pitches, as a share of the pitch.
+const (
+	grain  = 0.01
+	smooth = 0.03
+)
+
+// findGroups finds the stretches of pitch in which candidates crowd. Lenient groups are
+// only to tell how loud the bubbles may be.
+func findGroups(s []start, width float64, lenient bool) []group {
+	if len(s) < fewest {
+		return nil
+	}
+	base := math.Log(50)
+	n := int((math.Log(8000) - base) / grain)
+	density := make([]float64, n)
+	for _, x := range s {
+		at := (logPitch(x) - base) / grain
+		reach := int(4 * smooth / grain)
+		for i := max(0, int(at)-reach); i <= min(n-1, int(at)+reach); i++ {
+			z := (float64(i) + 0.5 - at) * grain / smooth
+			density[i] += math.Exp(-z*z/2) / (smooth * math.Sqrt(2*math.Pi))
+		}
+	}
+	used := make([]bool, n)
+	var groups []group
+	for range 6 {
+		top := -1
+		for i, d := range density {
+			if !used[i] && (top < 0 || d > density[top]) {
+				top = i
+			}
+		}
+		if top < 0 || density[top] <= 0 {
+			break
+		}
+		edge := 0.06 * density[top]
+		low, high := top, top
+		for low > 0 && !used[low-1] && density[low-1] > edge {
+			low--
+		}
+		for high < n-1 && !used[high+1] && density[high+1] > edge {
+			high++
+		}
+		for i := low; i <= high; i++ {
+			used[i] = true
+		}
+		groups = append(groups, group{base + float64(low)*grain, base + float64(high+1)*grain})
+	}
+	// Each group against what lies outside of all of them.
+	outside, room := 0, width
+	for _, x := range s {
+		if !inGroups(groups[:min(2, len(groups))], logPitch(x)) {
+			outside++
+		}
+	}
+	for _, g := range groups[:min(2, len(groups))] {
+		room -= g.high - g.low
+	}
+	room = math.Max(room, 0.3*width)
+	return slices.DeleteFunc(groups, func(g group) bool {
+		count := 0
+		for _, x := range s {
+			if g.holds(logPitch(x)) {
+				count++
+			}
+		}
+		chance := (float64(outside) + 1) * (g.high - g.low) / room
+		if count < fewest || float64(count) < 0.02*float64(len(s)) {
+			return true
+		}
+		if lenient {
+			return false
+		}
+		tail := 1 - distuv.Poisson{Lambda: chance}.CDF(float64(count)-1)
+		return tail*width/smooth > groupChance || float64(count) < contrast*chance || g.high-g.low > 0.45*width
+	})
+}
+
+// keep takes the starts of the groups, loud ones first, down to where strays would be too
+// many among them. How many strays there are is seen beside the groups.
+func (j *judged) keep(found []start, width float64) {
+	inside := 0.0
+	for _, g := range j.groups {
+		inside += g.high - g.low
+	}
+	outside := math.Max(width-inside, 0.2*width)
+	classes := []float64{math.Inf(1), strongSNR, 11, 9, 7}
+	least := 0.0
+	for c := 1; c < len(classes); c++ {
+		in, out := 0, 0
+		for _, s := range found {
+			if x := float64(s.snr); x >= classes[c-1] || x < classes[c] || s.others > alone || j.doubts(float64(s.at)) {
+				continue
+			}
+			if inGroups(j.groups, logPitch(s)) {
+				in++
+			} else {
+				out++
+			}
+		}
+		strays := float64(out) * inside / outside
+		if c > 1 && strays > strayShare*float64(in) {
+			break
+		}
+		least = classes[c]
+		j.strays += strays
+	}
+	for _, s := range found {
+		if float64(s.snr) >= least && s.others <= alone && !j.doubts(float64(s.at)) && inGroups(j.groups, logPitch(s)) {
+			j.kept = append(j.kept, s)
+		}
+	}
+}
+
+// spans gives what is trusted and what is not, end to end.
+func (j *judged) spans(length Second) []Span {
+	var spans []Span
+	for i, d := range j.doubted {
+		from, until := Second(i)*half, min(length, Second(i+1)*half)
+		if from >= until {
+			break
+		}
+		why := ""
+		if d {
+			why = "Voices, wind or knocks as loud as the bubbles."
+		}
+		if n := len(spans); n > 0 && spans[n-1].Why == why {
+			spans[n-1].Until = until
+		} else {
+			spans = append(spans, Span{from, until, why})
+		}
+	}
+	return spans
+}
+
+func percent(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }

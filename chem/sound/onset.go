@@ -1,0 +1,272 @@
+package sound
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/dsp/fourier"
+)
+
+// What is heard is cut into overlapping windows of about 17 ms, eight hops to a window.
+// A bubble starts where a window holds a pitch that the window before it, which ends where
+// the later one begins, does not; afterwards it dies away alone.
+const (
+	hops  = 8  // to a window
+	after = 4  // hops from a start to the middle of the window after it
+	back  = 24 // frames kept before the newest
+	ring  = 32 // frames in memory, a power of two above back
+)
+
+// Thresholds of a start, found on synthetic recordings (estimates).
+const (
+	overFloor = 7.0  // power of the new ring over the noise of its bin
+	overPast  = 3.0  // and over what rang there before
+	sharpness = 0.30 // share of all new power that lies within two bins
+	dies      = 1.8  // power lost within two windows
+	grows     = 1.9  // power that may yet come
+	crowded   = 0.06 // s about a start in which others count as its crowd
+	apart     = 0.12 // of the pitch's logarithm: another pitch
+)
+
+// Noise floor of a bin: a low quantile, followed step by step.
+const (
+	floorShare = 0.2
+	floorStep  = 0.05
+	floorMean  = 4.48 // mean of noise over its quantile: -1/ln(1-floorShare)
+	floorLeast = 1e-13
+)
+
+// start is a bubble's beginning as it was found.
+type start struct {
+	at      float32 // s
+	pitch   float32 // Hz
+	power   float32 // of the ring at its loudest, full-scale sine is 0.5
+	snr     float32 // power over the noise of its bin
+	rise    float32 // power over what rang before
+	share   float32 // of the new power
+	drop    float32 // power lost later
+	crowd   float32 // power of what else starts about it, as a share of its own
+	others  int16   // how many other starts of a like power
+	settled bool
+	plain   bool // whether it is a bubble's by itself
+}
+
+// finder finds the starts in samples of a lowered rate.
+type finder struct {
+	rate      float64
+	window    int
+	hop       int
+	low, high int // bins looked at
+	weights   []float64
+	fft       *fourier.FFT
+	block     []float64 // the newest window of samples
+	filled    int
+	work      []float64
+	coeff     []complex128
+	frames    [ring][]complex128
+	power     [ring][]float64
+	fresh     [ring][]float64 // new power of a start at the frame, for the window after it
+	floor     []float64
+	n         int // frames so far
+	scale     float64
+	found     []start
+	pending   []start
+	strange   int // starts that are no bubble's, so far
+	onStrange func(at float64)
+	lastInBin []int
+}
+
+func newFinder(rate float64, lowest, highest Hertz) *finder {
+	f := &finder{rate: rate, window: 128}
+	if rate > 10000 {
+		f.window = 256
+	}
+	f.hop = f.window / hops
+	bin := rate / float64(f.window)
+	f.low = max(2, int(float64(lowest)/bin)-1)
+	f.high = min(f.window/2-3, int(float64(highest)/bin)+2)
+	f.weights = make([]float64, f.window)
+	sum := 0.0
+	for i := range f.weights {
+		f.weights[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(f.window))
+		sum += f.weights[i]
+	}
+	f.scale = 2 / (sum * sum) // a full-scale sine gives 0.5
+	f.fft = fourier.NewFFT(f.window)
+	f.block, f.work = make([]float64, f.window), make([]float64, f.window)
+	for i := range f.frames {
+		f.frames[i] = make([]complex128, f.window/2+1)
+		f.power[i] = make([]float64, f.window/2+1)
+		f.fresh[i] = make([]float64, f.window/2+1)
+	}
+	f.floor = make([]float64, f.window/2+1)
+	f.lastInBin = make([]int, f.window/2+1)
+	for i := range f.lastInBin {
+		f.lastInBin[i] = -1000
+	}
+	return f
+}
+
+// push takes a sample; frames are made a hop at a time.
+func (f *finder) push(x float64) bool {
+	f.block[f.window-f.hop+f.filled] = x
+	f.filled++
+	if f.filled < f.hop {
+		return false
+	}
+	f.frame()
+	copy(f.block, f.block[f.hop:])
+	f.filled = 0
+	return true
+}
+
+// time of the middle of a frame.
+func (f *finder) time(frame int) float64 {
+	return (float64(frame+1)*float64(f.hop) - float64(f.window)/2) / f.rate
+}
+
+func (f *finder) frame() {
+	i := f.n & (ring - 1)
+	for j, w := range f.weights {
+		f.work[j] = w * f.block[j]
+	}
+	x, p := f.frames[i], f.power[i]
+	f.fft.Coefficients(x, f.work)
+	step := floorStep * (1 + 6*math.Exp(-float64(f.n)/100))
+	up, down := math.Exp(step*floorShare), math.Exp(-step*(1-floorShare))
+	for k := f.low - 2; k <= f.high+2; k++ {
+		re, im := real(x[k]), imag(x[k])
+		p[k] = (re*re+im*im)*f.scale + 1e-16
+		switch {
+		case f.n < hops:
+			f.floor[k] = math.Max(floorLeast, (f.floor[k]*float64(f.n)+p[k]*floorShare)/float64(f.n+1))
+		case p[k] > f.floor[k]:
+			f.floor[k] *= up
+		default:
+			f.floor[k] = math.Max(floorLeast, f.floor[k]*down)
+		}
+	}
+	before := f.power[(f.n-2*after)&(ring-1)]
+	e := f.fresh[i]
+	for k := f.low - 2; k <= f.high+2; k++ {
+		e[k] = p[k] - before[k]
+	}
+	f.n++
+	if f.n > back+2*after {
+		f.look(f.n - 1 - back + 2*after)
+		f.settle(f.time(f.n) - 0.06)
+	}
+}
+
+// look asks whether a bubble started before the window of frame t; the frames around it
+// are in memory.
+func (f *finder) look(t int) {
+	at := func(d int) int { return (t + d) & (ring - 1) }
+	e, p, past := f.fresh[at(0)], f.power[at(0)], f.power[at(-2*after)]
+	total := -1.0
+	for k := f.low; k <= f.high; k++ {
+		noise := f.floor[k] * floorMean
+		if e[k] < overFloor*noise || e[k] < (overPast-1)*past[k] {
+			continue
+		}
+		if e[k] < e[k-1] || e[k] <= e[k+1] || e[k] < e[k-2] || e[k] < e[k+2] {
+			continue
+		}
+		// The fullest moment: the frame with most new power.
+		fullest := true
+		for d := 1; d <= after && fullest; d++ {
+			fullest = e[k] >= f.near(at(-d), k) && e[k] > f.near(at(d), k)
+		}
+		if !fullest {
+			continue
+		}
+		if total < 0 {
+			total = 0
+			for j := f.low - 2; j <= f.high+2; j++ {
+				total += math.Max(0, e[j])
+			}
+		}
+		f.weigh(t, k, total, noise, p, e, past, at)
+	}
+}
+
+// near is the new power about a bin of a frame.
+func (f *finder) near(i, k int) float64 {
+	return math.Max(f.fresh[i][k], math.Max(f.fresh[i][k-1], f.fresh[i][k+1]))
+}
+
+// weigh a start and keep it if it is a bubble's.
+func (f *finder) weigh(t, k int, total, noise float64, p, e, past []float64, at func(int) int) {
+	own := 0.0
+	for j := k - 2; j <= k+2; j++ {
+		own += math.Max(0, e[j])
+	}
+	least, most := p[k], p[k]
+	for d := 1; d <= back-2*after; d++ {
+		q := f.power[at(d)][k]
+		least = math.Min(least, q)
+		if d <= hops {
+			most = math.Max(most, q)
+		}
+	}
+	s := start{
+		at:    float32(f.time(t) - float64(after)*float64(f.hop)/f.rate),
+		pitch: float32(f.pitch(t, k)),
+		power: float32(p[k]),
+		snr:   float32(p[k] / noise),
+		rise:  float32(p[k] / (past[k] + noise)),
+		share: float32(own / total),
+		drop:  float32(p[k] / least),
+	}
+	s.plain = s.share >= sharpness && s.drop >= dies && most <= grows*p[k]
+	if !s.plain {
+		f.strange++
+	}
+	f.pending = append(f.pending, s)
+}
+
+// settle looks at starts whose neighbours are all known by now.
+func (f *finder) settle(now float64) {
+	done := 0
+	for i, s := range f.pending {
+		if float64(s.at) > now-crowded {
+			break
+		}
+		done = i + 1
+		if !s.plain || s.settled {
+			continue
+		}
+		for _, o := range f.pending {
+			if math.Abs(float64(o.at-s.at)) > crowded || math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
+				continue
+			}
+			s.crowd += o.power / s.power
+			if o.power > 0.1*s.power {
+				s.others++
+			}
+		}
+		f.pending[i].settled = true
+		f.found = append(f.found, s)
+	}
+	// What may still be a neighbour stays.
+	keep := 0
+	for keep < done && float64(f.pending[keep].at) < now-2*crowded {
+		keep++
+	}
+	f.pending = append(f.pending[:0], f.pending[keep:]...)
+}
+
+// pitch by the advance of the phase from frame to frame, while the ring is loud.
+func (f *finder) pitch(t, k int) float64 {
+	var sum complex128
+	for d := -1; d < 4; d++ {
+		a, b := f.frames[(t+d)&(ring-1)], f.frames[(t+d+1)&(ring-1)]
+		for j := k - 1; j <= k+1; j++ {
+			sum += b[j] * complex(real(a[j]), -imag(a[j]))
+		}
+	}
+	advance := math.Atan2(imag(sum), real(sum)) / (2 * math.Pi) // turns a hop, less whole ones
+	perHop := float64(f.hop) / f.rate
+	centre := float64(k) * f.rate / float64(f.window)
+	whole := math.Round(centre*perHop - advance)
+	return (whole + advance) / perHop
+}
