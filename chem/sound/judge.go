@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -24,6 +25,7 @@ const (
 	groupChance = 1e-4 // that a group of pitches is chance
 	strayShare  = 0.12 // of a class of loudness that may be strays
 	fewest      = 3    // bubbles in a group
+	mostSpread  = 7    // dB, of a group's loudness
 )
 
 // group is a stretch of pitches, as natural logarithms of Hz, that bubbles share.
@@ -66,7 +68,7 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 				candidates = append(candidates, s)
 			}
 		}
-		j.groups = findGroups(candidates, width, pass == 0)
+		j.groups = findGroups(candidates, math.Log(float64(lowest)), width, pass == 0)
 		if pass == 0 {
 			j.doubt(found, middlePower(candidates, j.groups))
 		}
@@ -152,7 +154,7 @@ const (
 
 // findGroups finds the stretches of pitch in which candidates crowd. Lenient groups are
 // only to tell how loud the bubbles may be.
-func findGroups(s []start, width float64, lenient bool) []group {
+func findGroups(s []start, bottom, width float64, lenient bool) []group {
 	if len(s) < fewest {
 		return nil
 	}
@@ -217,9 +219,24 @@ func findGroups(s []start, width float64, lenient bool) []group {
 		if lenient {
 			return false
 		}
+		// Rumble crowds at the bottom of the range, and is of every loudness.
+		if g.low < bottom+smooth || loudnessSpread(s, g) > mostSpread {
+			return true
+		}
 		tail := 1 - distuv.Poisson{Lambda: chance}.CDF(float64(count)-1)
 		return tail*width/smooth > groupChance || float64(count) < contrast*chance || g.high-g.low > 0.45*width
 	})
+}
+
+// loudnessSpread is the standard deviation of the group's loudness in decibels.
+func loudnessSpread(s []start, g group) float64 {
+	var x []float64
+	for _, a := range s {
+		if g.holds(logPitch(a)) {
+			x = append(x, 10*math.Log10(float64(a.power)))
+		}
+	}
+	return stat.StdDev(x, nil)
 }
 
 // keep takes the starts of the groups, loud ones first, down to where strays would be too

@@ -2,6 +2,7 @@ package sound
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -19,11 +20,12 @@ const (
 // Thresholds of a start, found on synthetic recordings (estimates).
 const (
 	overFloor = 7.0  // power of the new ring over the noise of its bin
-	overPast  = 3.0  // and over what rang there before
+	overPast  = 2.0  // and over what rang there before
 	sharpness = 0.30 // share of all new power that lies within two bins
 	dies      = 1.8  // power lost within two windows
 	grows     = 1.9  // power that may yet come
 	crowded   = 0.06 // s about a start in which others count as its crowd
+	echoes    = 0.05 // power over that of a start shortly before: its ring gliding on
 	apart     = 0.12 // of the pitch's logarithm: another pitch
 )
 
@@ -33,6 +35,8 @@ const (
 	floorStep  = 0.05
 	floorMean  = 4.48 // mean of noise over its quantile: -1/ln(1-floorShare)
 	floorLeast = 1e-13
+	floorReach = 10 // bins on each side
+	floorEvery = 16 // frames
 )
 
 // start is a bubble's beginning as it was found.
@@ -66,13 +70,13 @@ type finder struct {
 	power     [ring][]float64
 	fresh     [ring][]float64 // new power of a start at the frame, for the window after it
 	floor     []float64
+	noise     []float64
 	n         int // frames so far
 	scale     float64
 	found     []start
 	pending   []start
 	strange   int // starts that are no bubble's, so far
 	onStrange func(at float64)
-	lastInBin []int
 }
 
 func newFinder(rate float64, lowest, highest Hertz) *finder {
@@ -98,11 +102,7 @@ func newFinder(rate float64, lowest, highest Hertz) *finder {
 		f.power[i] = make([]float64, f.window/2+1)
 		f.fresh[i] = make([]float64, f.window/2+1)
 	}
-	f.floor = make([]float64, f.window/2+1)
-	f.lastInBin = make([]int, f.window/2+1)
-	for i := range f.lastInBin {
-		f.lastInBin[i] = -1000
-	}
+	f.floor, f.noise = make([]float64, f.window/2+1), make([]float64, f.window/2+1)
 	return f
 }
 
@@ -150,10 +150,27 @@ func (f *finder) frame() {
 	for k := f.low - 2; k <= f.high+2; k++ {
 		e[k] = p[k] - before[k]
 	}
+	if f.n%floorEvery == 0 {
+		f.quiet()
+	}
 	f.n++
 	if f.n > back+2*after {
 		f.look(f.n - 1 - back + 2*after)
 		f.settle(f.time(f.n) - 0.06)
+	}
+}
+
+// quiet sets the noise of each bin. Rings lift the floor of their own bins where bubbles
+// come fast, so the level of noise is taken from the bins around; what stands steadily in
+// a bin, as hum does, counts for itself.
+func (f *finder) quiet() {
+	var around [2*floorReach + 1]float64
+	for k := f.low - 2; k <= f.high+2; k++ {
+		// As many on each side, since most noise falls with the pitch.
+		r := min(floorReach, k-f.low+2, f.high+2-k)
+		n := copy(around[:], f.floor[k-r:k+r+1])
+		slices.Sort(around[:n])
+		f.noise[k] = math.Max(f.floor[k], around[n*2/5]*floorMean)
 	}
 }
 
@@ -164,8 +181,8 @@ func (f *finder) look(t int) {
 	e, p, past := f.fresh[at(0)], f.power[at(0)], f.power[at(-2*after)]
 	total := -1.0
 	for k := f.low; k <= f.high; k++ {
-		noise := f.floor[k] * floorMean
-		if e[k] < overFloor*noise || e[k] < (overPast-1)*past[k] {
+		noise := f.noise[k]
+		if e[k] < overFloor*noise || e[k] < (overPast-1)*math.Max(past[k], math.Max(past[k-1], past[k+1])) {
 			continue
 		}
 		if e[k] < e[k-1] || e[k] <= e[k+1] || e[k] < e[k-2] || e[k] < e[k+2] {
@@ -217,7 +234,9 @@ func (f *finder) weigh(t, k int, total, noise float64, p, e, past []float64, at 
 		share: float32(own / total),
 		drop:  float32(p[k] / least),
 	}
-	s.plain = s.share >= sharpness && s.drop >= dies && most <= grows*p[k]
+	// A pitch that is not the bin's belongs to something beside it.
+	off := math.Abs(float64(s.pitch)*float64(f.window)/f.rate - float64(k))
+	s.plain = off < 1.3 && s.share >= sharpness && s.drop >= dies && most <= grows*p[k]
 	if !s.plain {
 		f.strange++
 	}
@@ -235,7 +254,11 @@ func (f *finder) settle(now float64) {
 		if !s.plain || s.settled {
 			continue
 		}
+		echo := false
 		for _, o := range f.pending {
+			if o.at < s.at && s.at-o.at < crowded && o.power > s.power/echoes && math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
+				echo = true
+			}
 			if math.Abs(float64(o.at-s.at)) > crowded || math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
 				continue
 			}
@@ -245,6 +268,9 @@ func (f *finder) settle(now float64) {
 			}
 		}
 		f.pending[i].settled = true
+		if echo {
+			continue
+		}
 		f.found = append(f.found, s)
 	}
 	// What may still be a neighbour stays.
