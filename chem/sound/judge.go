@@ -18,7 +18,7 @@ import (
 const (
 	strongSNR   = 14   // power over noise of a start that stands by itself
 	alone       = 3    // others beside it, at most
-	crowdPower  = 0.15 // of the middle bubble's: weaker crowds do not disturb
+	crowdPower  = 0.05 // of the middle bubble's: weaker crowds do not disturb
 	crowdEvents = 2    // crowded starts in half a second that make it a disturbance
 	half        = 0.5  // s, the grain of what is trusted
 	contrast    = 5    // density of pitches in a group over that outside
@@ -26,6 +26,8 @@ const (
 	strayShare  = 0.12 // of a class of loudness that may be strays
 	fewest      = 3    // bubbles in a group
 	mostSpread  = 7    // dB, of a group's loudness
+	quiet       = 0.02 // power over the middle bubble's: not of its kind
+	tails       = 0.3  // of a group's width, added on each side
 )
 
 // group is a stretch of pitches, as natural logarithms of Hz, that bubbles share.
@@ -59,18 +61,21 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 	width := math.Log(float64(highest / lowest))
 	strong := func(s start) bool { return s.snr >= strongSNR && s.others <= alone }
-	// Once with all, then without what disturbs bubbles of such loudness.
+	// Once with all, to learn how loud the bubbles are if there are any; then without
+	// what disturbs such bubbles, and without what is much quieter.
 	var candidates []start
+	middle := 0.0
 	for pass := range 2 {
 		candidates = candidates[:0]
 		for _, s := range found {
-			if strong(s) && !j.doubts(float64(s.at)) {
+			if strong(s) && !j.doubts(float64(s.at)) && float64(s.power) >= quiet*middle {
 				candidates = append(candidates, s)
 			}
 		}
 		j.groups = findGroups(candidates, math.Log(float64(lowest)), width, pass == 0)
 		if pass == 0 {
-			j.doubt(found, middlePower(candidates, j.groups))
+			middle = middlePower(candidates, j.groups)
+			j.doubt(found, middle)
 		}
 	}
 	inside := 0
@@ -91,7 +96,7 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 		j.groups = nil
 	}
 	if j.trouble == "" {
-		j.keep(found, width)
+		j.keep(found, width, middle)
 	}
 	return j
 }
@@ -148,8 +153,9 @@ func middlePower(s []start, groups []group) float64 {
 
 // grain of the density of pitches, as a share of the pitch.
 const (
-	grain  = 0.01
-	smooth = 0.03
+	grain      = 0.01
+	smooth     = 0.03
+	mostGroups = 6
 )
 
 // findGroups finds the stretches of pitch in which candidates crowd. Lenient groups are
@@ -171,7 +177,7 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 	}
 	used := make([]bool, n)
 	var groups []group
-	for range 6 {
+	for range mostGroups {
 		top := -1
 		for i, d := range density {
 			if !used[i] && (top < 0 || d > density[top]) {
@@ -194,6 +200,9 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		}
 		groups = append(groups, group{base + float64(low)*grain, base + float64(high+1)*grain})
 	}
+	if lenient {
+		return groups[:min(1, len(groups))] // that in which most crowd
+	}
 	// Each group against what lies outside of all of them.
 	outside, room := 0, width
 	for _, x := range s {
@@ -205,7 +214,7 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		room -= g.high - g.low
 	}
 	room = math.Max(room, 0.3*width)
-	return slices.DeleteFunc(groups, func(g group) bool {
+	groups = slices.DeleteFunc(groups, func(g group) bool {
 		count := 0
 		for _, x := range s {
 			if g.holds(logPitch(x)) {
@@ -216,9 +225,6 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		if count < fewest || float64(count) < 0.02*float64(len(s)) {
 			return true
 		}
-		if lenient {
-			return false
-		}
 		// Rumble crowds at the bottom of the range, and is of every loudness.
 		if g.low < bottom+smooth || loudnessSpread(s, g) > mostSpread {
 			return true
@@ -226,6 +232,25 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		tail := 1 - distuv.Poisson{Lambda: chance}.CDF(float64(count)-1)
 		return tail*width/smooth > groupChance || float64(count) < contrast*chance || g.high-g.low > 0.45*width
 	})
+	return widened(groups)
+}
+
+// widened adds the thin tails of the groups, up to half of the way to the next group.
+func widened(groups []group) []group {
+	slices.SortFunc(groups, func(a, b group) int { return cmp.Compare(a.low, b.low) })
+	wide := slices.Clone(groups)
+	for i, g := range groups {
+		tail := tails * (g.high - g.low)
+		low, high := g.low-tail, g.high+tail
+		if i > 0 {
+			low = math.Max(low, (groups[i-1].high+g.low)/2)
+		}
+		if i+1 < len(groups) {
+			high = math.Min(high, (g.high+groups[i+1].low)/2)
+		}
+		wide[i] = group{low, high}
+	}
+	return wide
 }
 
 // loudnessSpread is the standard deviation of the group's loudness in decibels.
@@ -241,7 +266,7 @@ func loudnessSpread(s []start, g group) float64 {
 
 // keep takes the starts of the groups, loud ones first, down to where strays would be too
 // many among them. How many strays there are is seen beside the groups.
-func (j *judged) keep(found []start, width float64) {
+func (j *judged) keep(found []start, width, middle float64) {
 	inside := 0.0
 	for _, g := range j.groups {
 		inside += g.high - g.low
@@ -252,7 +277,7 @@ func (j *judged) keep(found []start, width float64) {
 	for c := 1; c < len(classes); c++ {
 		in, out := 0, 0
 		for _, s := range found {
-			if x := float64(s.snr); x >= classes[c-1] || x < classes[c] || s.others > alone || j.doubts(float64(s.at)) {
+			if x := float64(s.snr); x >= classes[c-1] || float64(s.power) < quiet*middle || x < classes[c] || s.others > alone || j.doubts(float64(s.at)) {
 				continue
 			}
 			if inGroups(j.groups, logPitch(s)) {
@@ -269,7 +294,7 @@ func (j *judged) keep(found []start, width float64) {
 		j.strays += strays
 	}
 	for _, s := range found {
-		if float64(s.snr) >= least && s.others <= alone && !j.doubts(float64(s.at)) && inGroups(j.groups, logPitch(s)) {
+		if float64(s.snr) >= least && float64(s.power) >= quiet*middle && s.others <= alone && !j.doubts(float64(s.at)) && inGroups(j.groups, logPitch(s)) {
 			j.kept = append(j.kept, s)
 		}
 	}

@@ -26,6 +26,7 @@ const (
 	grows     = 1.9  // power that may yet come
 	crowded   = 0.06 // s about a start in which others count as its crowd
 	echoes    = 0.05 // power over that of a start shortly before: its ring gliding on
+	echoing   = 0.15 // s
 	apart     = 0.12 // of the pitch's logarithm: another pitch
 )
 
@@ -256,14 +257,14 @@ func (f *finder) settle(now float64) {
 		}
 		echo := false
 		for _, o := range f.pending {
-			if o.at < s.at && s.at-o.at < crowded && o.power > s.power/echoes && math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
+			if o.at < s.at && s.at-o.at < echoing && o.power > s.power/echoes && math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
 				echo = true
 			}
 			if math.Abs(float64(o.at-s.at)) > crowded || math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
 				continue
 			}
 			s.crowd += o.power / s.power
-			if o.power > 0.1*s.power {
+			if o.power > 0.1*s.power && o.snr >= strongSNR {
 				s.others++
 			}
 		}
@@ -275,7 +276,7 @@ func (f *finder) settle(now float64) {
 	}
 	// What may still be a neighbour stays.
 	keep := 0
-	for keep < done && float64(f.pending[keep].at) < now-2*crowded {
+	for keep < done && float64(f.pending[keep].at) < now-echoing-crowded {
 		keep++
 	}
 	f.pending = append(f.pending[:0], f.pending[keep:]...)
