@@ -3,6 +3,8 @@ package sound
 import (
 	"fmt"
 	"math"
+
+	"rosesalt/chem/quantity"
 )
 
 // Settings of a Counter.
@@ -18,11 +20,29 @@ type Settings struct {
 
 // Usual settings for a line.
 func Usual(l Line) Settings {
-	return Settings{Line: l, Lowest: 300, Highest: 2500, Scale: Unknown}
+	return Settings{Line: l, Lowest: 300, Highest: 2500, Scale: l.Unknown()}
 }
 
-// Unknown is what the method does not know of a bubble's volume (estimate).
-var Unknown = Band{0.75, 1, 1.3}
+// Calibrated settings: when bubbles were caught and counted beside a recording whose mean
+// bubble was heard to be so many mL, the caught volume says what the pitch leaves open.
+func (s Settings) Calibrated(caught Band, heard quantity.Millilitre) Settings {
+	if heard > 0 {
+		s.Scale = caught.Times(1 / float64(heard))
+	}
+	return s
+}
+
+// Unknown is what the method leaves open of a bubble's volume, as a factor: the shape of
+// a bubble that has just let go and the tube beside it (estimate: 5 % of the pitch, which
+// is 15 % of the volume), a glass wall two radii away, which lowers the pitch, and the
+// surface over the mouth, which raises it. A bubble of 4 mm stands for all.
+func (l Line) Unknown() Band {
+	const radius = 4
+	low := math.Pow(WallFactor(radius, 2*radius), 3)
+	high := math.Pow(SurfaceFactor(radius, l.Depth+radius), 3)
+	shape := Band{1 / 1.15, 1, 1.15}
+	return shape.By(Band{low, 1, 1}).By(Band{1, 1, high})
+}
 
 // Progress of a Counter.
 type Progress struct {
@@ -38,6 +58,9 @@ type Counter struct {
 	samples  int
 	down     *decimator
 	find     *finder
+	picture  picture
+	clipped  int
+	loudest  float32
 }
 
 // Rates that a Counter takes, in samples a second.
@@ -54,22 +77,39 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if err := s.Line.Check(); err != nil {
 		return nil, err
 	}
+	if !(s.Lowest >= 100 && s.Highest <= 2500 && s.Highest >= 2*s.Lowest) {
+		return nil, fmt.Errorf("sound: pitches %g to %g Hz are outside 100 to 2500, or less than an octave", float64(s.Lowest), float64(s.Highest))
+	}
+	if b := s.Scale; !(b.Low > 0 && b.Low <= b.Best && b.Best <= b.High) {
+		return nil, fmt.Errorf("sound: scale %g (%g to %g) is not a factor with an interval", b.Best, b.Low, b.High)
+	}
 	c := &Counter{settings: s, rate: rate, down: newDecimator(rate, float64(s.Highest))}
 	c.find = newFinder(float64(rate)/float64(c.down.factor), s.Lowest, s.Highest)
+	c.picture.span, c.picture.until = 0.02, 0.02
 	return c, nil
 }
 
 // Write hears samples, one channel, full scale ±1. What is not a number counts as silence.
 func (c *Counter) Write(samples []float32) {
 	for _, x := range samples {
-		if x != x {
+		if !(x >= -8 && x <= 8) { // not a number, or no sound
 			x = 0
 		}
-		if y, ok := c.down.push(float64(x)); ok {
-			c.find.push(y)
+		size := max(x, -x)
+		if size >= 0.999 {
+			c.clipped++
+		}
+		c.loudest = max(c.loudest, size)
+		c.picture.hear(float64(x))
+		y, ok := c.down.push(float64(x))
+		if ok && c.find.push(y) {
+			c.picture.ring(c.find.bandPower())
+		}
+		c.samples++
+		if float64(c.samples)/float64(c.rate) >= c.picture.until {
+			c.picture.column()
 		}
 	}
-	c.samples += len(samples)
 }
 
 // Progress so far.
@@ -79,14 +119,41 @@ func (c *Counter) Progress() Progress {
 
 // Finish ends the count. The counter is used up.
 func (c *Counter) Finish() Result {
-	r := Result{Settings: c.settings, Length: c.Progress().Heard}
+	r := Result{Settings: c.settings, Length: c.Progress().Heard, Levels: c.picture.levels()}
 	c.find.settle(math.Inf(1))
 	j := judge(c.find.found, float64(r.Length), c.settings.Lowest, c.settings.Highest)
-	r.Trouble = j.trouble
-	r.Spans = j.spans(r.Length)
-	for _, s := range j.kept {
-		r.Bubbles = append(r.Bubbles, Bubble{At: Second(s.at), Pitch: Hertz(s.pitch), Loudness: Decibel(10 * math.Log10(2*float64(s.power))), Sure: 1})
+	switch {
+	case c.samples == 0:
+		j.trouble = "This recording cannot be counted, because it is empty."
+	case r.Length < shortest:
+		j.trouble = fmt.Sprintf("This recording cannot be counted, because it lasts %.1f s; give it %g s or more.", float64(r.Length), shortest)
+	case c.loudest < silent:
+		j.trouble = "This recording cannot be counted, because it is silent: was the microphone off?"
+	}
+	r.Trouble, r.Spans = j.trouble, j.spans(r.Length)
+	if r.Trouble == "" {
+		late := c.down.delay(c.rate)
+		for _, s := range j.kept {
+			r.Bubbles = append(r.Bubbles, Bubble{
+				At:       Second(math.Max(0, float64(s.at)-late)),
+				Pitch:    Hertz(s.pitch),
+				Loudness: decibel(2 * float64(s.power)),
+				Sure:     float64(s.sure),
+			})
+			if s.snr < strongSNR {
+				r.faint++
+			}
+		}
+		if clipped := float64(c.clipped) / float64(c.samples); clipped > 1e-3 {
+			r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
+		}
 	}
 	r.reckon()
 	return r
 }
+
+// What is too little to listen to: seconds, and the loudest sample (-76 dB).
+const (
+	shortest = 2.0
+	silent   = 1.6e-4
+)

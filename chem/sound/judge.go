@@ -2,7 +2,6 @@ package sound
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -16,19 +15,26 @@ import (
 
 // Thresholds of the judgement, found on synthetic recordings (estimates).
 const (
-	strongSNR   = 14   // power over noise of a start that stands by itself
-	alone       = 3    // others beside it, at most
-	crowdPower  = 0.05 // of the middle bubble's: weaker crowds do not disturb
-	crowdEvents = 2    // crowded starts in half a second that make it a disturbance
-	half        = 0.5  // s, the grain of what is trusted
-	contrast    = 5    // density of pitches in a group over that outside
-	groupChance = 1e-4 // that a group of pitches is chance
-	strayShare  = 0.12 // of a class of loudness that may be strays
-	fewest      = 3    // bubbles in a group
-	mostSpread  = 7    // dB, of a group's loudness
-	quiet       = 0.02 // power over the middle bubble's: not of its kind
-	tails       = 0.3  // of a group's width, added on each side
+	strongSNR    = 14   // power over noise of a start that stands by itself
+	alone        = 3    // others beside a start that is evidence, at most
+	company      = 5    // others beside one that is counted, at most
+	crowdPower   = 0.05 // of the middle bubble's: weaker crowds do not disturb
+	crowdEvents  = 1    // crowded starts in half a second that make it a disturbance
+	half         = 0.5  // s, the grain of what is trusted
+	contrast     = 5    // density of pitches in a group over that outside
+	groupChance  = 1e-4 // that a group of pitches is chance
+	strayClear   = 0.25 // of a class of clear starts that may be strays
+	strayFaint   = 0.12 // of a class of faint ones
+	classStep    = 2    // of power, from class to class
+	fewest       = 3    // bubbles in a group
+	leastTrusted = 0.15 // of the recording
+	mostSpread   = 7    // dB, of a group's loudness
+	quiet        = 0.02 // power over the middle bubble's: not of its kind
+	tails        = 0.3  // of a group's width, added on each side
 )
+
+// noiseClasses are the bounds of the classes of faint starts, power over noise.
+var noiseClasses = [...]float64{strongSNR, 11, 9, overFloor}
 
 // group is a stretch of pitches, as natural logarithms of Hz, that bubbles share.
 type group struct{ low, high float64 }
@@ -95,6 +101,9 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 		j.trouble = "This recording cannot be counted, because most of what rings in it has no pitch in common, as bubbles from one tube have."
 		j.groups = nil
 	}
+	if j.trouble == "" && j.trusted() < leastTrusted {
+		j.trouble = "This recording cannot be counted, because voices, wind or knocks cover most of it."
+	}
 	if j.trouble == "" {
 		j.keep(found, width, middle)
 	}
@@ -118,11 +127,11 @@ func (j *judged) trusted() float64 {
 }
 
 // doubt marks the half seconds in which crowds of starts as loud as bubbles are, and
-// those beside them.
+// a second on each side.
 func (j *judged) doubt(found []start, middle float64) {
 	events := make([]int, len(j.doubted))
 	for _, s := range found {
-		if s.others > alone && float64(s.power) >= crowdPower*middle {
+		if s.others > company && float64(s.power) >= crowdPower*middle {
 			if i := int(float64(s.at) / half); i >= 0 && i < len(events) {
 				events[i]++
 			}
@@ -130,7 +139,7 @@ func (j *judged) doubt(found []start, middle float64) {
 	}
 	for i, n := range events {
 		if n >= crowdEvents {
-			for k := max(0, i-1); k <= min(len(events)-1, i+1); k++ {
+			for k := max(0, i-2); k <= min(len(events)-1, i+2); k++ {
 				j.doubted[k] = true
 			}
 		}
@@ -264,40 +273,56 @@ func loudnessSpread(s []start, g group) float64 {
 	return stat.StdDev(x, nil)
 }
 
-// keep takes the starts of the groups, loud ones first, down to where strays would be too
-// many among them. How many strays there are is seen beside the groups.
+// keep takes the starts of the groups class by class, down to where strays would be too
+// many among them: clear ones from loud to quiet, then those less and less over the
+// noise. How many strays a class has is seen beside the groups.
 func (j *judged) keep(found []start, width, middle float64) {
 	inside := 0.0
 	for _, g := range j.groups {
 		inside += g.high - g.low
 	}
 	outside := math.Max(width-inside, 0.2*width)
-	classes := []float64{math.Inf(1), strongSNR, 11, 9, 7}
-	least := 0.0
-	for c := 1; c < len(classes); c++ {
-		in, out := 0, 0
+	class := func(most float64, is func(start) bool) bool {
+		var in []start
+		out := 0
 		for _, s := range found {
-			if x := float64(s.snr); x >= classes[c-1] || float64(s.power) < quiet*middle || x < classes[c] || s.others > alone || j.doubts(float64(s.at)) {
+			if !is(s) || s.others > company || j.doubts(float64(s.at)) || float64(s.power) < quiet*middle {
 				continue
 			}
 			if inGroups(j.groups, logPitch(s)) {
-				in++
+				in = append(in, s)
 			} else {
 				out++
 			}
 		}
 		strays := float64(out) * inside / outside
-		if c > 1 && strays > strayShare*float64(in) {
-			break
+		if strays > most*float64(len(in)) && strays > 0.7 {
+			return false
 		}
-		least = classes[c]
-		j.strays += strays
-	}
-	for _, s := range found {
-		if float64(s.snr) >= least && float64(s.power) >= quiet*middle && s.others <= alone && !j.doubts(float64(s.at)) && inGroups(j.groups, logPitch(s)) {
+		for _, s := range in {
+			s.sure = float32(1 - strays/float64(len(in)))
 			j.kept = append(j.kept, s)
 		}
+		j.strays += strays
+		return true
 	}
+	high := math.Inf(1)
+	for low := classStep * middle; high > quiet*middle; high, low = low, low/classStep {
+		ok := class(strayClear, func(s start) bool {
+			return s.snr >= strongSNR && float64(s.power) < high && float64(s.power) >= low
+		})
+		if !ok && low < middle {
+			break
+		}
+	}
+	for c := 1; c < len(noiseClasses); c++ {
+		if !class(strayFaint, func(s start) bool {
+			return float64(s.snr) < noiseClasses[c-1] && float64(s.snr) >= noiseClasses[c]
+		}) {
+			break
+		}
+	}
+	slices.SortFunc(j.kept, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 }
 
 // spans gives what is trusted and what is not, end to end.
@@ -320,5 +345,3 @@ func (j *judged) spans(length Second) []Span {
 	}
 	return spans
 }
-
-func percent(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }

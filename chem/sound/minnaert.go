@@ -30,3 +30,17 @@ func (r Millimetre) Millilitres() float64 {
 	x := float64(r) / 10
 	return 4 * math.Pi / 3 * x * x * x
 }
+
+// SurfaceFactor is by how much a bubble so deep (its middle, in mm) rings higher than far
+// from the surface: 1/√(1 − r/2h), with an image of opposite sign (Strasberg, J. Acoust.
+// Soc. Am. 25 (1953) 536: √2 for a bubble that touches it, h = r; read in a transcription).
+func SurfaceFactor(radius, depth Millimetre) float64 {
+	return 1 / math.Sqrt(1-math.Min(0.5, float64(radius/(2*depth))))
+}
+
+// WallFactor is by how much a bubble with its middle so far from a rigid wall rings lower
+// than far from it: 1/√(1 + r/2h), with an image of like sign (the same source, from
+// memory). Glass of a thin beaker is less than rigid.
+func WallFactor(radius, distance Millimetre) float64 {
+	return 1 / math.Sqrt(1+math.Min(0.5, float64(radius/(2*distance))))
+}

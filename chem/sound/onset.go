@@ -51,6 +51,7 @@ type start struct {
 	drop    float32 // power lost later
 	crowd   float32 // power of what else starts about it, as a share of its own
 	others  int16   // how many other starts of a like power
+	sure    float32 // that it is a bubble, 0 to 1
 	settled bool
 	plain   bool // whether it is a bubble's by itself
 }
@@ -118,6 +119,16 @@ func (f *finder) push(x float64) bool {
 	copy(f.block, f.block[f.hop:])
 	f.filled = 0
 	return true
+}
+
+// bandPower is the power in the newest frame of the pitches listened to.
+func (f *finder) bandPower() float64 {
+	sum := 0.0
+	p := f.power[(f.n-1)&(ring-1)]
+	for _, x := range p[f.low : f.high+1] {
+		sum += x
+	}
+	return sum * 2 / 3 // a Hann window spreads a pitch over 1.5 bins
 }
 
 // time of the middle of a frame.

@@ -63,6 +63,8 @@ type Result struct {
 	Gas      Band // mmol of SO2
 	Over     []Point
 	Levels   []Level // at most MostLevels
+
+	faint int // bubbles hardly over the noise
 }
 
 // MostLevels bounds the picture's columns, MostPoints those of the gas over time.
@@ -72,7 +74,8 @@ const (
 )
 
 // With is the result when these are the bubbles: the machine's after some were taken away
-// or added by hand. Spans, levels and trouble stay.
+// or added by hand. Levels and trouble stay. A stretch that was not trusted counts as
+// listened to once a bubble was added in it by hand.
 func (r Result) With(bubbles []Bubble) Result {
 	r.Bubbles = slices.Clone(bubbles)
 	slices.SortStableFunc(r.Bubbles, func(a, b Bubble) int {
@@ -111,6 +114,20 @@ func (r Result) Nearest(at, within Second) (i int, ok bool) {
 	return i, ok
 }
 
+// Trusted is how much of the recording is trusted, 0 to 1.
+func (r Result) Trusted() float64 {
+	if r.Length <= 0 {
+		return 0
+	}
+	sum := Second(0)
+	for _, s := range r.Spans {
+		if s.Why == "" {
+			sum += s.Until - s.From
+		}
+	}
+	return float64(sum / r.Length)
+}
+
 // Met is when the demand in mmol is met, in minutes from the beginning of the recording:
 // ok is false where it is not met within it. Low is the earliest.
 func (r Result) Met(demand float64) (minutes Band, ok bool) {
@@ -138,65 +155,191 @@ func (r Result) Met(demand float64) (minutes Band, ok bool) {
 
 // reckon fills what follows from the bubbles.
 func (r *Result) reckon() {
+	r.size()
+	c := r.counted()
+	r.Count = c.band()
+	r.Rate, r.Volume, r.Gas, r.Over = Band{}, Band{}, Band{}, nil
+	if r.Length <= 0 || len(r.Bubbles) == 0 {
+		return
+	}
+	r.Rate = r.Count.Times(1 / float64(r.Length))
+	r.Volume = r.Count.Times(r.Sizes.Mean).By(r.Settings.Scale).By(r.polytropic())
+	// The settings were checked when the counter was made, so the line has an amount.
+	r.Gas, _ = r.Settings.Line.Amount(r.Volume)
+	r.trace(c)
+}
+
+// polytropic is what heat that leaks in and out of the bubble may take from γ: under 1 %
+// of the volume at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read in a
+// transcription), and what γ of the gas itself leaves open (estimate).
+func (r *Result) polytropic() Band { return Band{0.98, 1, 1.01} }
+
+// size gives each bubble radius and volume. The gas that comes first is air; γ follows it.
+func (r *Result) size() {
 	l := r.Settings.Line
-	var pitches []float64
+	var pitches, radii, volumes []float64
 	for _, b := range r.Bubbles {
 		if b.Pitch > 0 {
 			pitches = append(pitches, float64(b.Pitch))
 		}
 	}
 	slices.Sort(pitches)
-	middle := Hertz(0)
-	if n := len(pitches); n > 0 {
-		middle = Hertz(pitches[n/2])
-	}
 	total := 0.0
-	var volumes, radii []float64
-	r.Over = nil
 	for i := range r.Bubbles {
 		b := &r.Bubbles[i]
-		f := b.Pitch
-		if f == 0 {
-			f = middle
+		pitch := b.Pitch
+		if pitch == 0 && len(pitches) > 0 {
+			pitch = Hertz(pitches[len(pitches)/2])
 		}
-		if f > 0 {
-			b.Radius = l.Radius(f, l.airShare(total))
+		if pitch > 0 {
+			b.Radius = l.Radius(pitch, l.airShare(total))
 			b.Volume = quantity.Millilitre(b.Radius.Millilitres())
 		}
 		total += float64(b.Volume)
-		volumes, radii = append(volumes, float64(b.Volume)), append(radii, float64(b.Radius))
+		radii, volumes = append(radii, float64(b.Radius)), append(volumes, float64(b.Volume))
 	}
-	slices.Sort(volumes)
 	slices.Sort(radii)
-	quantile := func(x []float64) Band {
-		if len(x) == 0 {
-			return Band{}
+	slices.Sort(volumes)
+	r.Sizes = Sizes{Radius: tenths(radii), Pitch: tenths(pitches), Volume: tenths(volumes)}
+	if len(volumes) > 0 {
+		r.Sizes.Mean = total / float64(len(volumes))
+	}
+}
+
+// tenths gives the middle of sorted numbers and the tenth and ninetieth hundredth.
+func tenths(sorted []float64) Band {
+	if len(sorted) == 0 {
+		return Band{}
+	}
+	at := func(p float64) float64 { return sorted[int(p*float64(len(sorted)-1)+0.5)] }
+	return Band{at(0.1), at(0.5), at(0.9)}
+}
+
+// count is how the number of bubbles comes about.
+type count struct {
+	listed   float64
+	hand     float64
+	overlaid float64 // lost in the ring of one shortly before
+	unheard  float64 // in stretches not trusted, at the rate beside them
+	nearby   float64 // bubbles that tell that rate
+	strays   float64
+	faint    float64
+	deaf     []Span // the stretches reckoned at the rate beside them
+	rates    []float64
+}
+
+// resolved is the gap in seconds above which two bubbles are told apart.
+const resolved = 0.018
+
+func (r *Result) counted() count {
+	c := count{listed: float64(len(r.Bubbles)), faint: float64(r.faint)}
+	short, shortest := 0.0, 0.0
+	for i, b := range r.Bubbles {
+		if b.ByHand {
+			c.hand++
+		} else {
+			c.strays += 1 - b.Sure
 		}
-		at := func(p float64) float64 { return x[int(p*float64(len(x)-1)+0.5)] }
-		return Band{at(0.1), at(0.5), at(0.9)}
+		if i == 0 {
+			continue
+		}
+		switch gap := float64(b.At - r.Bubbles[i-1].At); {
+		case gap < resolved:
+			shortest++
+		case gap < resolved+0.01:
+			short++
+		}
 	}
-	r.Sizes = Sizes{Radius: quantile(radii), Pitch: quantile(pitches), Volume: quantile(volumes)}
-	n := float64(len(r.Bubbles))
-	if n > 0 {
-		r.Sizes.Mean = total / n
+	// Where gaps just long enough to be seen are as common as chance makes them, shorter
+	// ones are too; one tube alone makes none.
+	c.overlaid = math.Max(0, short*resolved/0.01-shortest)
+	for _, s := range r.Spans {
+		if s.Why == "" || r.handIn(s) {
+			continue
+		}
+		near, time := r.beside(s)
+		rate := 0.0
+		if time > 0 {
+			rate = near / time
+		}
+		c.deaf, c.rates = append(c.deaf, s), append(c.rates, rate)
+		c.unheard += rate * float64(s.Until-s.From)
+		c.nearby = math.Max(c.nearby, near)
 	}
-	r.Count = Band{n * 0.95, n, n * 1.05}
-	if r.Length > 0 {
-		r.Rate = r.Count.Times(1 / float64(r.Length))
+	return c
+}
+
+// handIn tells whether a bubble was added by hand within the span.
+func (r *Result) handIn(s Span) bool {
+	return slices.ContainsFunc(r.Bubbles, func(b Bubble) bool { return b.ByHand && b.At >= s.From && b.At < s.Until })
+}
+
+// beside counts the bubbles and the trusted time within half a minute of a span; more
+// where there is no trusted time so near.
+func (r *Result) beside(s Span) (bubbles, time float64) {
+	for reach := Second(30); ; reach *= 4 {
+		from, until := s.From-reach, s.Until+reach
+		bubbles, time = 0, 0
+		for _, o := range r.Spans {
+			if o.Why != "" {
+				continue
+			}
+			time += math.Max(0, float64(min(until, o.Until)-max(from, o.From)))
+		}
+		for _, b := range r.Bubbles {
+			if b.At >= from && b.At < until && !b.ByHand {
+				bubbles++
+			}
+		}
+		if time >= 5 || from < 0 && until > r.Length {
+			return bubbles, time
+		}
 	}
-	r.Volume = Exactly(total).By(r.Settings.Scale)
-	r.Gas, _ = l.Amount(r.Volume)
+}
+
+// missed is the share of bubbles in the clear that a count may miss or see twice
+// (estimate, from synthetic recordings).
+const missed = 0.02
+
+// band of the count. Strays are taken off, what was lost is added.
+func (c count) band() Band {
+	best := c.listed - c.strays + c.overlaid + c.unheard
+	// Where the rate was heard for a while, the rate beside it is good to its own count
+	// and to how steady the gas is (estimate: a fifth).
+	apart := 0.0
+	if c.unheard > 0 {
+		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
+	}
+	clear := missed * (c.listed - c.hand)
+	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
+	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + c.faint*c.faint)
+	return Band{math.Max(0, best-below), best, best + above}
+}
+
+// trace follows bubbles and gas over time, so that both end at the whole.
+func (r *Result) trace(c count) {
+	known := c.listed + c.unheard
+	if known <= 0 {
+		return
+	}
+	scale := r.Count.Best / known
 	step := r.Length / MostPoints
-	j, sum := 0, 0.0
-	for i := 1; i <= MostPoints && step > 0; i++ {
+	heard, volume, deaf := 0, 0.0, 0.0
+	for i := 1; i <= MostPoints; i++ {
 		p := Point{At: step * Second(i)}
-		before := j
-		for j < len(r.Bubbles) && r.Bubbles[j].At <= p.At {
-			sum += float64(r.Bubbles[j].Volume)
-			j++
+		before := float64(heard) + deaf
+		for heard < len(r.Bubbles) && (r.Bubbles[heard].At <= p.At || i == MostPoints) {
+			volume += float64(r.Bubbles[heard].Volume)
+			heard++
 		}
-		p.Bubbles, p.Rate = float64(j), float64(j-before)/float64(step)
-		p.Gas, _ = l.Amount(Exactly(sum).By(r.Settings.Scale))
+		deaf = 0
+		for k, s := range c.deaf {
+			deaf += c.rates[k] * math.Max(0, float64(min(p.At, s.Until)-s.From))
+		}
+		p.Bubbles = scale * (float64(heard) + deaf)
+		p.Rate = scale * (float64(heard) + deaf - before) / float64(step)
+		so := r.Volume.Times(scale * (volume + deaf*r.Sizes.Mean) / (r.Count.Best * r.Sizes.Mean))
+		p.Gas, _ = r.Settings.Line.Amount(so)
 		r.Over = append(r.Over, p)
 	}
 }
