@@ -1,9 +1,10 @@
 # Everything here needs Go and a shell; the browser tests need a Chromium,
-# which "make browser" finds or installs.
+# which "make browser" finds or installs, and the tests of sound an MP3 encoder
+# and a speaking machine, which "make sound" does.
 GO ?= go
 CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
 
-.PHONY: run build test check vet fuzz browser bench mutate fmt clean
+.PHONY: run build test check vet fuzz browser sound bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -13,7 +14,7 @@ build: ## write dist/rosesalt.html
 
 # The tally fails on any failure and on an empty run, so the pipe's status is
 # the tests' status.
-test: browser build ## the checks, and all tests, those in the browser too
+test: browser sound build ## the checks, and all tests, those in the browser too
 	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
@@ -28,6 +29,9 @@ fuzz: ## each fuzz target for FUZZTIME, a minute unless given
 
 browser:
 	@sh scripts/browser.sh
+
+sound: ## lame and espeak-ng, for the tests of counting bubbles by ear
+	@sh scripts/sound.sh
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
