@@ -140,7 +140,7 @@ func (e *ear) says(err error) string {
 
 // listen decodes and counts a file.
 func (e *ear) listen(run int, file app.Value, line sound.Line) error {
-	rec, err := recording.Open(&fileReader{ear: e, run: run, file: file, size: int64(file.Get("size").Float())})
+	rec, err := recording.OpenWith(&fileReader{ear: e, run: run, file: file, size: int64(file.Get("size").Float())}, browserDecode())
 	bad, known := errors.AsType[*recording.Error](err)
 	switch {
 	case known && bad.Browser:

@@ -1,11 +1,13 @@
 package sound
 
+import "fmt"
+
 // Outlook says, before the run, whether the gas will be countable.
 type Outlook struct {
-	Rate  Band   // bubbles a second
-	Ear   Answer // by tapping
-	Phone Answer // from a recording
-	Helps []string
+	Rate  Band     // bubbles a second; zero where none form
+	Ear   Answer   // by tapping
+	Phone Answer   // from a recording
+	Helps []string // sentences; none where both are Yes
 }
 
 // Answer to whether it can be counted.
@@ -18,36 +20,53 @@ const (
 	No
 )
 
-// Rates up to which bubbles are told apart, a second (estimates: a hand taps four a second
-// for a minute, ten with a tap for each fifth; in a recording each rings about 20 ms).
+// Rates up to which bubbles are told apart, a second (estimates: a hand keeps up with three
+// for minutes, and with six when a tap stands for five; in synthetic recordings nothing is
+// lost up to fifteen, but one tube hardly makes so many apart from one another).
 const (
-	handEasy, handMost   = 3, 10
-	phoneEasy, phoneMost = 8, 15
+	handEasy, handMost   = 3, 6
+	phoneEasy, phoneMost = 10, 15
 )
 
-// Foresee the count of a stream in mL/min in bubbles of the size in mL. Touching says that
-// the funnel only touches the liquid: then no bubbles form, and none are heard.
+// Foresee the count of a stream in mL/min that comes in bubbles of the size in mL. Touching
+// says that the funnel only touches the liquid: then no bubbles form, and none are heard.
+// A stream that is not above zero, or a bubble without size, gives No and no rate.
 func Foresee(millilitresPerMinute float64, bubble Band, touching bool) Outlook {
-	var o Outlook
-	if bubble.Best > 0 && bubble.Low > 0 {
-		o.Rate = Band{millilitresPerMinute / 60 / bubble.High, millilitresPerMinute / 60 / bubble.Best, millilitresPerMinute / 60 / bubble.Low}
-	}
-	judge := func(easy, most float64) Answer {
-		switch {
-		case touching || o.Rate.Best > most:
-			return No
-		case o.Rate.Best > easy:
-			return Barely
-		}
-		return Yes
-	}
-	o.Ear, o.Phone = judge(handEasy, handMost), judge(phoneEasy, phoneMost)
 	if touching {
-		o.Helps = append(o.Helps, "A funnel that only touches the liquid makes no bubbles: put a counting bottle into the line before it.")
+		return Outlook{Ear: No, Phone: No, Helps: []string{
+			"A funnel that only touches the liquid makes no bubbles. Put a counting bottle into the line before it: a tube under a little strong acid, or under water that the gas has saturated.",
+		}}
 	}
-	if o.Ear != Yes {
-		o.Helps = append(o.Helps, "A slower flame, or the same gas over more minutes, makes fewer bubbles a second.",
-			"A wider tube makes larger bubbles, and fewer of them.")
+	if !(millilitresPerMinute > 0) || !(bubble.Low > 0 && bubble.Low <= bubble.Best && bubble.Best <= bubble.High) {
+		return Outlook{Ear: No, Phone: No}
+	}
+	flow := millilitresPerMinute / 60
+	o := Outlook{Rate: Band{flow / bubble.High, flow / bubble.Best, flow / bubble.Low}}
+	o.Ear, o.Phone = judgeRate(o.Rate.Best, handEasy, handMost), judgeRate(o.Rate.Best, phoneEasy, phoneMost)
+	if o.Ear == Yes && o.Phone == Yes {
+		return o
+	}
+	slower := o.Rate.Best / handEasy
+	o.Helps = append(o.Helps, fmt.Sprintf("A slower flame: in %.1f times the minutes a hand can keep up.", slower))
+	// By Tate's law the bubble grows as the bore; a bore of more than a few times fills
+	// with liquid and lets go in pairs.
+	if wider := o.Rate.Best / phoneEasy; wider > 1 && wider <= 3 {
+		o.Helps = append(o.Helps, fmt.Sprintf("A tube %.1f times as wide makes larger and fewer bubbles, which a recording tells apart.", wider))
+	}
+	if o.Phone == Yes {
+		o.Helps = append(o.Helps, "A recording keeps up where a hand does not: lay the phone beside the bottle.")
+	} else {
+		o.Helps = append(o.Helps, "Or count for half a minute now and then, while the flame is low.")
 	}
 	return o
+}
+
+func judgeRate(rate, easy, most float64) Answer {
+	switch {
+	case rate > most:
+		return No
+	case rate > easy:
+		return Barely
+	}
+	return Yes
 }

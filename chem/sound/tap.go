@@ -36,9 +36,12 @@ const reaction = 0.3
 // confidence of all intervals.
 const confidence = 0.8
 
-// Poisson is the exact interval of the mean when so many events were counted (Garwood,
-// Biometrika 28 (1936) 437), at eight in ten.
-func Poisson(n int) Band {
+// Poisson is the exact interval of the mean when so many events were counted, at eight in ten.
+func Poisson(n int) Band { return PoissonAt(n, confidence) }
+
+// PoissonAt is the exact interval at a two-sided confidence between 0 and 1 (Garwood,
+// Biometrika 28 (1936) 437): halves of quantiles of chi-squared. Best is the count.
+func PoissonAt(n int, confidence float64) Band {
 	b := Band{Best: float64(n)}
 	tail := (1 - confidence) / 2
 	if n > 0 {

@@ -77,6 +77,13 @@ func (s *Scene) ring(mm float64) (hertz, decay float64) {
 	return w / (2 * math.Pi), delta * w / 2
 }
 
+// Decay is the rate at which the amplitude of an air bubble of the radius dies, 1/s, in
+// water at 20 °C and one atmosphere.
+func Decay(mm float64) float64 {
+	_, d := (&Scene{Gas: Air}).ring(mm)
+	return d
+}
+
 // Make renders the scene and tells what is in it.
 func (s Scene) Make() ([]float32, []Bubble) {
 	if s.Gas == (Gas{}) {

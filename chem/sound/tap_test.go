@@ -1,0 +1,126 @@
+package sound_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/sound"
+)
+
+// session taps once a bubble at the given times.
+func session(from, until sound.Second, each int, at ...sound.Second) sound.Session {
+	s := sound.Session{From: from, Until: until}
+	for _, x := range at {
+		s.Taps = append(s.Taps, sound.Tap{At: x, Bubbles: each})
+	}
+	return s
+}
+
+func TestOneSessionGivesRateGasAndMinutesLeft(t *testing.T) {
+	var at []sound.Second
+	for i := range 20 {
+		at = append(at, sound.Second(3*(i+1)))
+	}
+	tapping := sound.Tapping{
+		Line: sound.Plain(), Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2},
+		Sessions: []sound.Session{session(0, 60, 5, at...)},
+	}
+	y, err := tapping.At(60)
+	require.NoError(t, err)
+	assert.Equal(t, 100, y.Counted)
+	assert.InDelta(t, 100/60.0, y.Rate.Best, 1e-9)
+	// Poisson at 100: 87.4 to 114.1 at eight in ten; the ends add 0.7 %.
+	assert.InDelta(t, 87.4/60, y.Rate.Low, 0.01)
+	assert.InDelta(t, 114.1/60, y.Rate.High, 0.01)
+	// What was counted is counted: only the bubble's size is open.
+	assert.InDelta(t, 100, y.Passed.Low, 1e-9)
+	assert.InDelta(t, 100, y.Passed.High, 1e-9)
+	assert.InDelta(t, 14, y.Volume.Best, 1e-9)
+	assert.InDelta(t, 10, y.Volume.Low, 1e-9)
+	assert.InDelta(t, 14*0.0420, y.Gas.Best, 0.005)
+	left := y.Left(10 * y.Gas.Best)
+	assert.InDelta(t, 9, left.Best, 0.01)
+	assert.Less(t, left.Low, left.Best)
+	assert.Greater(t, left.High, left.Best)
+	assert.Equal(t, sound.Band{}, y.Left(0))
+	half, err := tapping.At(30)
+	require.NoError(t, err)
+	assert.Equal(t, 50, half.Counted)
+}
+
+func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
+	var one, two []sound.Second
+	for i := range 60 {
+		one = append(one, 300+sound.Second(i)/2)
+	}
+	for i := range 30 {
+		two = append(two, 900+sound.Second(i))
+	}
+	tapping := sound.Tapping{
+		Line: sound.Plain(), Bubble: sound.Exactly(0.14),
+		Sessions: []sound.Session{session(300, 330, 1, one...), session(900, 930, 1, two...)},
+	}
+	y, err := tapping.At(1200)
+	require.NoError(t, err)
+	// Two a second until half-way between them, then one.
+	assert.InDelta(t, 2*615+585, y.Passed.Best, 1)
+	assert.Less(t, y.Passed.Low, y.Passed.Best-50)
+	assert.Greater(t, y.Passed.High, y.Passed.Best+50)
+	assert.InDelta(t, 1, y.Rate.Best, 1e-9)
+}
+
+func TestNothingTappedIsNothingSure(t *testing.T) {
+	tapping := sound.Tapping{Line: sound.Plain(), Bubble: sound.Exactly(0.14)}
+	y, err := tapping.At(100)
+	require.NoError(t, err)
+	assert.Zero(t, y.Gas)
+	assert.True(t, math.IsInf(y.Left(5).Best, 1))
+	tapping.Sessions = []sound.Session{session(0, 60, 1)}
+	y, err = tapping.At(60)
+	require.NoError(t, err)
+	assert.Zero(t, y.Rate.Best)
+	assert.InDelta(t, 2.303/60, y.Rate.High, 0.001)
+	assert.True(t, math.IsInf(y.Left(5).Best, 1))
+	assert.False(t, math.IsInf(y.Left(5).Low, 1))
+}
+
+func TestTapsThatDoNotFitAreNamed(t *testing.T) {
+	good := sound.Tapping{Line: sound.Plain(), Bubble: sound.Exactly(0.14)}
+	for name, bad := range map[string]sound.Tapping{
+		"bubble":   {Line: sound.Plain()},
+		"line":     {Bubble: sound.Exactly(0.14)},
+		"order":    {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(10, 5, 1)}},
+		"overlap":  {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1), session(40, 60, 1)}},
+		"outside":  {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1, 60)}},
+		"no count": {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 0, 10)}},
+	} {
+		_, err := bad.At(100)
+		assert.ErrorContains(t, err, "sound: ", name)
+	}
+}
+
+// For random bubbles the true rate lies in the interval eight times in ten, or a little
+// oftener, as an exact interval does.
+func TestRatesHoldAsOftenAsTheySay(t *testing.T) {
+	r := rand.New(rand.NewPCG(31, 7))
+	const runs = 4000
+	for _, rate := range []float64{0.1, 0.5, 2} {
+		held := 0
+		for range runs {
+			s := sound.Session{Until: 60}
+			for at := r.ExpFloat64() / rate; at < 60; at += r.ExpFloat64() / rate {
+				s.Taps = append(s.Taps, sound.Tap{At: sound.Second(at), Bubbles: 1})
+			}
+			if b := s.Rate(); b.Low <= rate && rate <= b.High {
+				held++
+			}
+		}
+		share := float64(held) / runs
+		assert.Greater(t, share, 0.79, rate)
+		assert.Less(t, share, 0.9, rate)
+	}
+}
