@@ -387,7 +387,11 @@ func drawGasRow(r gasRow) app.UI {
 			cells = append(cells, app.Elem("td").Body(app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID("in."+f.Key).Attr("name", f.Key).Aria("label", f.Name), f.Options))))
 			continue
 		}
-		input := app.ElemSelfClosing("input").ID("in."+f.Key).Attr("name", f.Key).Attr("inputmode", "decimal").Attr("autocomplete", "off").Aria("label", f.Name)
+		unit := f.Unit
+		if unit == "" {
+			unit = "a minute"
+		}
+		input := app.ElemSelfClosing("input").ID("in."+f.Key).Attr("name", f.Key).Attr("placeholder", unit).Attr("inputmode", "decimal").Attr("autocomplete", "off").Aria("label", f.Name)
 		if f.Problem != "" {
 			input = input.Aria("invalid", "true").Aria("describedby", "problem."+f.Key)
 		}

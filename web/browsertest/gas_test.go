@@ -1,0 +1,164 @@
+//go:build !js
+
+package browsertest
+
+import (
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/scripts/page"
+)
+
+// countGas opens the section of the gas, and the parts that are named.
+func countGas(p *page.Page, parts ...string) {
+	settle(p)
+	for _, part := range append([]string{"gas"}, parts...) {
+		var open string
+		p.Wait(`!!document.getElementById('fold.` + part + `')`)
+		p.Eval(`document.getElementById('fold.`+part+`').getAttribute('aria-expanded')`, &open)
+		if open != "true" {
+			p.Eval(`document.getElementById('fold.`+part+`').focus()`, nil)
+			p.Press("\r")
+			p.Wait(`document.getElementById('fold.` + part + `')?.getAttribute('aria-expanded') === 'true'`)
+		}
+	}
+	p.Settle()
+}
+
+func focus(p *page.Page, id string) {
+	p.Wait(`!!document.getElementById('` + id + `')`)
+	p.Eval(`document.getElementById('`+id+`').focus()`, nil)
+}
+
+// TestTapping taps with real keys, ten a second, and hands over what came of it.
+func TestTapping(t *testing.T) {
+	p := open(t, "")
+	countGas(p, "gas.tap")
+	var high float64
+	p.Eval(`Math.min(...['tap', 'tap.1', 'tap.10', 'tap.undo'].map(id => document.getElementById(id).getBoundingClientRect().height))`, &high)
+	assert.GreaterOrEqual(t, high, 64.0, "to be hit with gloves on")
+	var there bool
+	p.Eval(`!!document.getElementById('tap.rate')`, &there)
+	assert.False(t, there, "nothing is told of no taps")
+
+	focus(p, "tap.5")
+	p.Press("\r")
+	focus(p, "tap")
+	began := time.Now()
+	for range 21 {
+		p.Press(page.Space)
+	}
+	took := time.Since(began).Seconds()
+	p.Wait(`document.getElementById('tap').textContent.includes('100 bubbles in')`)
+	rate := number(t, p, "tap.rate")
+	assert.InEpsilon(t, 100/took*60, rate, 0.12, "twenty times five after the first, in that time")
+	assert.InDelta(t, 0.14, number(t, p, "tap.bubble"), 1e-9, "as the plan says")
+	gas := number(t, p, "tap.gas")
+
+	p.Press("b") // wherever the focus is
+	p.Wait(`document.getElementById('tap').textContent.includes('105 bubbles in')`)
+	focus(p, "tap.undo")
+	p.Press("\r")
+	p.Wait(`document.getElementById('tap').textContent.includes('100 bubbles in')`)
+
+	// A bubble twice as large is about twice the gas.
+	p.Type("log.bubble", "caught")
+	assert.Contains(t, p.Text(`[id="stage.Gas-by-its-bubbles"]`), "“Bubbles caught” is still wanted")
+	p.Type("log.caught", "50")
+	p.Type("log.filled", "14")
+	p.Wait(`document.getElementById('tap.bubble')?.value === '0.28'`)
+	_ = gas
+
+	focus(p, "tap.log")
+	p.Press("\r")
+	p.Wait(`location.hash.includes('log.5.rate=')`)
+	focus(p, "use.tap")
+	var says string
+	p.Eval(`document.getElementById('use.tap').textContent`, &says)
+	assert.Regexp(t, `Write “Gas counted, [\d.]+ ± [\d.]+ mmol” to the account, from 100 bubbles tapped`, says)
+	p.Press("\r")
+	p.Wait(`location.hash.includes('found.gas=') && location.hash.includes('found.gas~=')`)
+	p.Wait(`!!document.getElementById('use.tap.done')`)
+	assert.NotEmpty(t, p.Typed("found.gas"))
+	settle(p)
+	p.Wait(`document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
+
+	focus(p, "tap.over")
+	p.Press("\r")
+	p.Wait(`!document.getElementById('tap.rate')`)
+}
+
+func TestTheGasLog(t *testing.T) {
+	p := open(t, "")
+	countGas(p, "gas.log")
+	product := p.Value("product.mass")
+	p.Type("log.5.rate", "530")
+	p.Type("log.10.celsius", "9,5")
+	p.Type("log.15.rate", "260")
+	p.Type("log.15.paper", "fades")
+	p.Wait(`!!document.getElementById('in.log.20.rate')`)
+	row := func(minute int) (text string) {
+		p.Eval(`document.getElementById('in.log.`+strconv.Itoa(minute)+`.rate').closest('tr').textContent`, &text)
+		return text
+	}
+	assert.Contains(t, row(5), "on time")
+	assert.Contains(t, row(15), "behind")
+	assert.Regexp(t, `At this pace the demand is met at about minute \d+ \(\d+–\d+\)`, p.Text(`[id="log.met"]`))
+	p.Wait(`location.hash.includes('log.5.rate=530&log.10.celsius=9.5&log.15.rate=260&log.15.paper=fades')`)
+	assert.Equal(t, product, p.Value("product.mass"), "nothing of the plan moves")
+
+	p.Type("log.20.celsius", "200")
+	assert.Contains(t, p.Text(`[id="problem.log.20.celsius"]`), "200")
+	p.Type("log.20.celsius", "")
+	p.Reload()
+	settle(p)
+	p.Wait(`document.getElementById('in.log.15.rate')?.value === '260'`)
+	assert.Equal(t, "fades", p.Typed("log.15.paper"))
+	focus(p, "use.log")
+	p.Press("\r")
+	p.Wait(`location.hash.includes('found.gas=')`)
+}
+
+func TestNoBubblesWhereNothingIsLedIn(t *testing.T) {
+	p := open(t, "v=1&gas.source=peroxide")
+	settle(p)
+	p.Wait(`document.getElementById('stage.Gas-by-its-bubbles').textContent.includes('leads no gas in')`)
+}
+
+func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
+	p := open(t, "")
+	countGas(p)
+	assert.Regexp(t, `some \d.* bubbles come in a second`, p.Text(`[id="gas.outlook"]`))
+	p.Type("log.where", "touching")
+	p.Wait(`document.getElementById('gas.outlook').textContent.includes('cannot be counted')`)
+}
+
+// TestGasPictures leaves pictures of the section in the folder of ROSESALT_PICTURES.
+func TestGasPictures(t *testing.T) {
+	folder := os.Getenv("ROSESALT_PICTURES")
+	if folder == "" {
+		t.Skip("for looking at")
+	}
+	p := open(t, "v=1&log.5.rate=530&log.5.celsius=8&log.10.rate=480&log.10.paper=keeps&log.15.rate=300")
+	countGas(p, "gas.tap", "gas.hear", "gas.log")
+	focus(p, "tap")
+	for range 12 {
+		p.Press(page.Space)
+	}
+	require.NoError(t, os.MkdirAll(folder, 0o755))
+	for _, shot := range []struct {
+		name  string
+		width int
+		dark  bool
+	}{{"gas-360-light", 360, false}, {"gas-360-dark", 360, true}, {"gas-768-light", 768, false}, {"gas-1280-light", 1280, false}, {"gas-1280-dark", 1280, true}} {
+		p.View(shot.width, 900, shot.dark)
+		p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (s.id !== 'stage.Gas-by-its-bubbles') s.hidden = true; s.style.display = s.hidden ? 'none' : '' })`, nil)
+		p.Screenshot(filepath.Join(folder, shot.name+".png"), shot.width, 0, shot.dark)
+	}
+}
