@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/listen"
 	"rosesalt/web/timer"
 )
 
@@ -115,8 +116,15 @@ func (p *page) benchUI() app.UI {
 	if !p.bench.open {
 		return nil
 	}
-	return &benchView{View: benchStepOf(p.desk, &p.bench)}
+	v := &benchView{View: benchStepOf(p.desk, &p.bench), Taps: &p.taps}
+	if v.View.Key == gasStep && route.Gaseous(p.desk.Plan()) {
+		v.Gas, v.Gauge = true, gaugeOf(p.desk)
+	}
+	return v
 }
+
+// gasStep is the key of the step in which gas is led in, and its bubbles can be tapped.
+const gasStep = "gas"
 
 // benchStep is one step as the bench view shows it.
 type benchStep struct {
@@ -177,6 +185,10 @@ func minutes(m quantity.Minute) time.Duration {
 type benchView struct {
 	app.Compo
 	View    benchStep
+	Gas     bool // its bubbles can be tapped in this step
+	Gauge   gauge
+	Taps    *listen.Taps
+	tapping bool // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
 	touched time.Time                  // when Next or Back was touched last
 	lock    app.Value                  // of the screen, while it is kept awake
@@ -326,6 +338,7 @@ func (b *benchView) Render() app.UI {
 		app.Elem("div").Class("bench-do").Body(app.Range(v.Do).Slice(func(i int) app.UI { return app.Elem("p").Text(v.Do[i]) })),
 		benchSee(v),
 		benchMeasure(v.Measure),
+		b.taps(),
 		b.counts(),
 		app.Elem("p").Class("soft").Text(b.awake),
 		app.Elem("p").Class("unseen").Role("status").Text(b.spoken()),
@@ -413,6 +426,25 @@ func benchMeasure(list []benchBlank) app.UI {
 		})),
 	)
 }
+
+// taps is the pad for bubbles, where there are any. It opens at a touch: until then there
+// is nothing to hit by accident.
+func (b *benchView) taps() app.UI {
+	if !b.Gas {
+		return app.Elem("div").Class("none")
+	}
+	word := "Count the bubbles by tapping"
+	if b.tapping {
+		word = "Put the pad away"
+	}
+	body := []app.UI{app.Elem("button").Attr("type", "button").ID("bench.taps").Class("bench-plain").Aria("expanded", yesNo(b.tapping)).Text(word).OnClick(b.onTaps)}
+	if b.tapping {
+		body = append(body, &tapPad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
+	}
+	return app.Elem("div").Class("bench-taps").Body(body...)
+}
+
+func (b *benchView) onTaps(app.Context, app.Event) { b.tapping = !b.tapping }
 
 // counts are the timers that the step may want.
 func (b *benchView) counts() app.UI {

@@ -53,7 +53,8 @@ const (
 	mostBytes        = 1 << 30
 	mostDecodedBytes = 64 << 20
 	mostDecoded      = 30 * time.Minute
-	decodeRate       = 16000 // samples a second: bubbles ring below 2.5 kHz
+	mostUntimed      = 15 << 20 // of what does not say how long it is: half an hour at 64 kbit/s
+	decodeRate       = 16000    // samples a second: bubbles ring below 2.5 kHz
 )
 
 // How a recording is counted beside everything else: so long at a time, and between the
@@ -269,7 +270,9 @@ func (e *ear) decode(ctx app.Context, run int, file app.Value, line sound.Line) 
 		return unknown
 	case video:
 		return &recording.Error{Why: "this is a video. Save its sound alone as MP3 or WAV, or record sound only."}
-	case long > mostDecoded.Seconds():
+	case math.IsInf(long, 1) && file.Get("size").Float() > mostUntimed:
+		return &recording.Error{Why: "it does not say how long it is, and " + route.Print(file.Get("size").Float()/1e6, "") + " MB of it may be too much for the browser to decode as a whole. Save it as MP3 or WAV, which are read piece by piece."}
+	case !math.IsInf(long, 1) && long > mostDecoded.Seconds():
 		return &recording.Error{Why: fmt.Sprintf("it is neither MP3 nor WAV, so the browser decodes it as a whole, and %.0f minutes would take too much memory; 30 is the limit. Save it as MP3 or WAV, which are read piece by piece.", long/60)}
 	}
 	maker := app.Window().Get("OfflineAudioContext")

@@ -97,24 +97,37 @@ func gasOf(d *desk.Desk) gasView {
 	}
 	v.Tapped = []fieldView{gasField(d, gaslog.KeyBefore)}
 	v.Heard = []fieldView{gasField(d, gaslog.KeyBegins)}
-	v.Gauge = gauge{
-		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
-		Held: d.FoundText(account.KeyGas), HeldOff: d.FoundText(account.KeyGas + "~"), Next: gaslog.Each,
-	}
-	if need := d.GasNeed(); quantity.Given(need) {
-		v.Gauge.Need = need
-	}
+	v.Gauge = gaugeOf(d)
 	bubble, err := d.GasBubble()
-	v.Gauge.Bubble = bubble
-	v.Gauge.Caught = err == nil && r.Value(gaslog.KeyWay) == gaslog.Caught
-	if err != nil {
-		v.Gauge.Bubble = sound.Band{}
-		v.Gauge.Wanted = why(err)
-	}
 	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
 	v.Bubble = bubbleUseOf(d, r, bubble, err)
 	v.rows(d, err == nil)
 	return v
+}
+
+// gaugeOf is what counted bubbles of a plan are reckoned with.
+func gaugeOf(d *desk.Desk) gauge {
+	r := d.GasReadings()
+	g := gauge{
+		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
+		Held: d.FoundText(account.KeyGas), HeldOff: d.FoundText(account.KeyGas + "~"), Next: gaslog.Each,
+	}
+	for g.Next < gaslog.Longest {
+		if _, filled := r[gaslog.Key(g.Next, gaslog.Rate)]; !filled {
+			break
+		}
+		g.Next += gaslog.Each
+	}
+	if need := d.GasNeed(); quantity.Given(need) {
+		g.Need = need
+	}
+	bubble, err := d.GasBubble()
+	if err != nil {
+		g.Wanted = why(err)
+		return g
+	}
+	g.Bubble, g.Caught = bubble, r.Value(gaslog.KeyWay) == gaslog.Caught
+	return g
 }
 
 // why is an error of the core as a sentence of the page.
@@ -196,7 +209,6 @@ func (v *gasView) rows(d *desk.Desk, known bool) {
 			last = max(last, minute)
 		}
 	}
-	next := false
 	for minute := gaslog.Each; minute <= gaslog.Longest; minute += gaslog.Each {
 		row := gasRow{Minute: minute}
 		typed := false
@@ -207,9 +219,6 @@ func (v *gasView) rows(d *desk.Desk, known bool) {
 				row.Problems = append(row.Problems, f.Key)
 			}
 			row.Fields[i] = f
-		}
-		if _, ok := d.GasReadings()[gaslog.Key(minute, gaslog.Rate)]; !ok && !next {
-			v.Gauge.Next, next = minute, true
 		}
 		if minute > max(last+gaslog.Each, 3*gaslog.Each) && !typed {
 			continue // the next one comes when the last is filled

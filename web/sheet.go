@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -38,6 +39,7 @@ type sheetStep struct {
 	procedure.Step
 	Number int
 	When   string
+	Log    int // minutes that a log of the gas is kept for
 }
 
 // sheetOf makes the bench sheet. The address is that of the page, or empty for a file
@@ -73,6 +75,9 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 		}
 		if t, ok := at[i]; ok {
 			step.When = t.Format("Mon "+clockForm) + ", " + step.When
+		}
+		if st.Key == gasStep && route.Gaseous(p) {
+			step.Log = int(p.GasMinutes)
 		}
 		v.Steps = append(v.Steps, step)
 	}
@@ -218,7 +223,32 @@ func paperStep(s sheetStep) app.UI {
 	for _, m := range s.Measure {
 		body = append(body, blank(m))
 	}
+	body = append(body, paperLog(s.Log)...)
 	return app.Elem("div").Class("sheet-step").Body(body...)
+}
+
+// logColumns is how many minutes of the log of the gas stand beside each other on paper,
+// and logBlocks how many such blocks there is room for.
+const (
+	logColumns = 9
+	logBlocks  = 2
+)
+
+// paperLog is the log of the gas with nothing in it: a column every five minutes.
+func paperLog(minutes int) []app.UI {
+	var blocks []app.UI
+	for first := gaslog.Each; first <= minutes && len(blocks) < logBlocks; first += gaslog.Each * logColumns {
+		row := func(name string, cell func(minute int) string) app.UI {
+			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(name), app.Range(make([]int, logColumns)).Slice(func(i int) app.UI {
+				return app.Elem("td").Text(cell(first + i*gaslog.Each))
+			}))
+		}
+		empty := func(int) string { return "" }
+		blocks = append(blocks, app.Elem("table").Class("sheet-log").Body(
+			row("Minute", func(m int) string { return strconv.Itoa(m) }), row("Bubbles a minute", empty), row("Slurry, °C", empty), row("Paper at the vent", empty),
+		))
+	}
+	return blocks
 }
 
 // blank is a place for something measured, with what to expect.

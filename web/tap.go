@@ -31,7 +31,7 @@ const tapKey = "b"
 
 func (t *tapPad) OnMount(ctx app.Context) {
 	t.closers = []func(){onDocument("keydown", func(e app.Value) {
-		if e.Get("key").String() != tapKey || e.Get("repeat").Bool() || modified(e) || typing() {
+		if e.Get("key").String() != tapKey || e.Get("repeat").Bool() || modified(e) || typing() || !t.shown() {
 			return
 		}
 		at := sound.Second(e.Get("timeStamp").Float() / 1000)
@@ -56,6 +56,13 @@ func (t *tapPad) id(name string) string {
 		return "bench." + name
 	}
 	return name
+}
+
+// shown tells whether the pad is in sight: behind the bench view the section's is not, and
+// one key must not tap on both.
+func (t *tapPad) shown() bool {
+	e := app.Window().GetElementByID(t.id("tap"))
+	return e.Truthy() && e.Get("offsetParent").Truthy()
 }
 
 // modified tells whether a key comes with another that makes a command of it.

@@ -51,7 +51,7 @@ const (
 
 // Where a recording begins, as KeyBegins counts them.
 const (
-	WithTheGas = iota
+	WithTheGas  = iota
 	InTheMiddle // the air has long come over
 )
 

@@ -335,6 +335,12 @@ func (p *Page) Press(keys string) {
 	p.Settle()
 }
 
+// Choose gives a file of this machine to the field for files that matches a selector.
+func (p *Page) Choose(selector, path string) {
+	p.t.Helper()
+	p.must(p.tab.Do(chromedp.SetUploadFiles(chromedp.CSS(selector), []string{path})))
+}
+
 // Click clicks, with a real pointer, the first element that matches a
 // selector.
 func (p *Page) Click(selector string) {
