@@ -1,0 +1,156 @@
+package web
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/sound"
+	"rosesalt/web/desk"
+	"rosesalt/web/listen"
+)
+
+// unfoldedGas is the section with all its parts open.
+func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *ear) *gas {
+	return &gas{View: gasOf(d), Taps: taps, Ear: e, unfolded: map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}
+}
+
+func TestGasSectionOfOddPlans(t *testing.T) {
+	for _, fragment := range []string{
+		"", "gas.source=metabisulfite", "gas.source=peroxide", "cell.rejects=6", "slurry.celsius=90", "gas.acid=1", "batch.share=0.1",
+		"log.5.rate=530&log.10.celsius=8&log.15.paper=fades", "log.bubble=bore", "log.bubble=bore&log.bore=6", "log.where=touching", "log.where=bottle&log.5.rate=0",
+	} {
+		d := desk.New(fragment)
+		var taps listen.Taps
+		for i := range 40 {
+			taps.Tap(sound.Second(i))
+		}
+		text := html(t, unfoldedGas(d, &taps, &ear{}))
+		assert.NotContains(t, text, "NaN", fragment)
+		assert.NotContains(t, text, "Inf", fragment)
+		if !route.Gaseous(d.Plan()) {
+			assert.Contains(t, text, "leads no gas in")
+		}
+	}
+}
+
+func TestTooWarmASlurryIsTold(t *testing.T) {
+	d := desk.New("")
+	in, ok := route.InputByKey("slurry.temperature")
+	require.True(t, ok)
+	d.Edit(in.Key, "80")
+	assert.Empty(t, gasOf(d).Gauge.Wanted, "the bubble is the plan's")
+	d.Edit(gaslog.KeyWay, "bore")
+	d.Edit(gaslog.KeyBore, "6")
+	assert.Contains(t, gasOf(d).Gauge.Wanted, "cooler")
+	d.Edit(gaslog.KeyWhere, "bottle")
+	assert.Empty(t, gasOf(d).Gauge.Wanted, "the bottle stands at the bench")
+}
+
+func TestTheNextRowComesWhenTheLastIsFilled(t *testing.T) {
+	d := desk.New("")
+	assert.Len(t, gasOf(d).Rows, 3)
+	d.Edit(gaslog.Key(15, gaslog.Celsius), "9")
+	assert.Len(t, gasOf(d).Rows, 4)
+	d.Edit(gaslog.Key(5, gaslog.Rate), "480")
+	assert.Equal(t, 10, gasOf(d).Gauge.Next)
+	d.Edit(gaslog.Key(40, gaslog.Rate), "many")
+	rows := gasOf(d).Rows
+	assert.Equal(t, []string{gaslog.Key(40, gaslog.Rate)}, rows[len(rows)-1].Problems, "a row with something wrong stays in sight")
+}
+
+func TestWordsOfTheDemand(t *testing.T) {
+	assert.Equal(t, "", metWords(sound.Band{Low: math.NaN(), Best: quantity.Blank, High: math.NaN()}, false))
+	assert.Equal(t, "The demand was met at about minute 14 (12–17).", metWords(sound.Band{Low: 12.2, Best: 14.1, High: 16.8}, true))
+	assert.Equal(t, "At this pace the demand is met at about minute 70 (60 at the earliest).", metWords(sound.Band{Low: 60, Best: 70, High: math.Inf(1)}, false))
+	assert.Equal(t, "At this pace the demand is never met.", metWords(sound.Band{Low: 60, Best: math.Inf(1), High: math.Inf(1)}, false))
+	assert.Equal(t, "on time", aheadWords(-0.4))
+	assert.Equal(t, "3\u202fmin behind", aheadWords(-3.2))
+	assert.Equal(t, "12\u202fmin ahead", aheadWords(12))
+	assert.Empty(t, aheadWords(quantity.Blank))
+}
+
+func TestFilesAreRefusedAtOnce(t *testing.T) {
+	assert.Empty(t, refuse("run.mp3", "audio/mpeg", 1e7))
+	assert.Empty(t, refuse("run.mp4", "audio/mp4", 1e7), "sound alone")
+	assert.Empty(t, refuse("run.webm", "video/webm", 1e7), "may be sound alone: it is looked into")
+	assert.Contains(t, refuse("run.mp3", "audio/mpeg", 0), "empty")
+	assert.Contains(t, refuse("run.wav", "audio/wav", 2.1e9), "2.1 GB")
+	assert.Contains(t, refuse("run.mov", "video/quicktime", 1e7), "video")
+	assert.Contains(t, refuse("run.mkv", "", 1e7), "video")
+}
+
+func TestMomentsOfARecording(t *testing.T) {
+	assert.Equal(t, "0:00.00", clockAt(0))
+	assert.Equal(t, "1:00.00", clockAt(59.999))
+	assert.Equal(t, "12:05.07", clockAt(725.07))
+	assert.Equal(t, "1:00", clockShort(59.7))
+	r := &sound.Result{Length: 100, Spans: []sound.Span{{From: 0, Until: 80}, {From: 80, Until: 100, Why: "wind"}}}
+	assert.Equal(t, "Trusted: 0:00–1:20, 80\u202f% of it. Not trusted, and filled in at the pace beside: 1:20–1:40 (wind).", trusted(r))
+	r.Spans = r.Spans[:1]
+	assert.Equal(t, "All of the recording is trusted.", trusted(r))
+}
+
+// heardEar is a recording that was counted: a bubble each second.
+func heardEar() *ear {
+	r := sound.Result{Settings: sound.Usual(sound.Plain()), Length: 620}
+	var list []sound.Bubble
+	for i := range 600 {
+		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 0.9})
+	}
+	e := &ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
+	e.counted = e.result.Bubbles
+	return e
+}
+
+func TestWhatWasHeardIsShownAndMended(t *testing.T) {
+	d := desk.New("")
+	e := heardEar()
+	h := &hearing{Ear: e, Gauge: gaugeOf(d)}
+	text := html(t, h)
+	assert.NotContains(t, text, "NaN")
+	assert.Contains(t, text, "from 600 bubbles in the recording, by their pitch")
+	assert.Equal(t, []edit{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
+
+	// Nearer, on a bubble, and away with it.
+	for range 5 {
+		h.keyed("+")(nil)
+	}
+	e.next(false)
+	was := len(e.result.Bubbles)
+	h.keyed("Delete")(nil)
+	assert.Len(t, e.result.Bubbles, was-1)
+	h.keyed("Enter")(nil)
+	h.keyed("Enter")(nil)
+	assert.Len(t, e.result.Bubbles, was+1)
+	e.unmend(false)
+	assert.Len(t, e.result.Bubbles, was)
+	e.unmend(true)
+	assert.Equal(t, len(e.counted), len(e.result.Bubbles))
+	assert.Empty(t, e.mended)
+	assert.Nil(t, h.keyed("x"))
+
+	// Where some were caught, their size is the surer.
+	d.Edit(gaslog.KeyWay, "caught")
+	d.Edit(gaslog.KeyCaught, "50")
+	d.Edit(gaslog.KeyFilled, "8")
+	h.Gauge = gaugeOf(d)
+	volume, way := h.volume()
+	assert.InDelta(t, 600*0.16, volume.Best, 1e-9)
+	assert.Contains(t, way, "caught")
+	assert.NotContains(t, html(t, h), "NaN")
+
+	// In the middle of a run there is no air to come, and no minute 0.
+	d.Edit(gaslog.KeyBegins, "later")
+	before := h.line().Displaced
+	h.Gauge = gaugeOf(d)
+	assert.Positive(t, float64(before))
+	assert.Zero(t, h.line().Displaced)
+	assert.Empty(t, h.rows())
+	assert.Empty(t, h.met())
+}
