@@ -118,7 +118,7 @@ func (t *tapPad) tap(ctx app.Context, at sound.Second) {
 
 // tick draws the pad again each second while there is something that moves.
 func (t *tapPad) tick(ctx app.Context) {
-	if t.ticking || t.Taps.None() {
+	if _, ended := t.Taps.Ended(); ended || t.ticking || t.Taps.None() {
 		return
 	}
 	t.ticking = true
@@ -128,15 +128,25 @@ func (t *tapPad) tick(ctx app.Context) {
 	})
 }
 
-func (t *tapPad) onUndo(app.Context, app.Event) {
+func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 	if t.Taps.Undo() {
-		t.said = "The last tap is taken back."
+		t.said = "Taken back."
+		t.tick(ctx)
 	}
 }
 
-func (t *tapPad) onStop(app.Context, app.Event) {
-	t.Taps.Stop()
-	t.said = "Stopped. The next tap begins to count again; the time between is filled in at the pace before and after."
+func (t *tapPad) onPause(app.Context, app.Event) {
+	if !t.Taps.None() {
+		t.Taps.Pause()
+		t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
+	}
+}
+
+func (t *tapPad) onEnd(app.Context, app.Event) {
+	if !t.Taps.None() {
+		t.Taps.End(clock())
+		t.said = "The gas has stopped: what came until now is told below."
+	}
 }
 
 func (t *tapPad) onReset(app.Context, app.Event) {
@@ -167,7 +177,8 @@ func (t *tapPad) Render() app.UI {
 		).OnClick(t.onTap),
 		app.Elem("div").Class("tap-tools").Body(
 			app.Elem("button").Attr("type", "button").ID(t.id("tap.undo")).Text("Undo the last tap").OnClick(t.onUndo),
-			app.Elem("button").Attr("type", "button").ID(t.id("tap.stop")).Text("Stop").OnClick(t.onStop),
+			app.Elem("button").Attr("type", "button").ID(t.id("tap.pause")).Text("Pause").OnClick(t.onPause),
+			app.Elem("button").Attr("type", "button").ID(t.id("tap.end")).Text("The gas has stopped").OnClick(t.onEnd),
 			app.Elem("button").Attr("type", "button").ID(t.id("tap.over")).Text("Start over").OnClick(t.onReset),
 		),
 		app.Elem("p").Class("soft").Role("status").Text(t.said),
@@ -177,7 +188,10 @@ func (t *tapPad) Render() app.UI {
 
 // state is how the counting stands, in the button.
 func (t *tapPad) state(now sound.Second) string {
+	_, ended := t.Taps.Ended()
 	switch {
+	case ended:
+		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():
 		return "The first tap starts the clock. The key B taps too."
 	case !t.Taps.Counting(now):
@@ -210,12 +224,12 @@ func (t *tapPad) told(now sound.Second) app.UI {
 		}, more...)...)
 	}
 	tapping := t.Taps.Tapping(g.Line, g.Bubble, g.Before)
-	elapsed := float64(now-t.Taps.First()+g.Before) / 60
+	elapsed := float64(t.Taps.Last()-t.Taps.First()+g.Before) / 60
 	log := t.intoLog(rate.Best, elapsed)
 	if g.Wanted != "" {
 		return body(app.Elem("p").Class("lede soft").Text("The gas: "+g.Wanted), log)
 	}
-	y, err := tapping.At(max(now, t.Taps.Last()))
+	y, err := tapping.At(t.Taps.Until(now))
 	if err != nil {
 		return body(app.Elem("p").Class("lede soft").Text(why(err)), log)
 	}
@@ -228,11 +242,20 @@ func (t *tapPad) told(now sound.Second) app.UI {
 			list = append(list, bandFigure(t.id("tap.left"), "Left until the demand is met", "min", left))
 		}
 	}
-	made, err := gaslog.Made(g.Line, y.Volume)
+	// What is handed over stands still: until the last tap, or until the gas stopped.
+	at, ended := t.Taps.Ended()
+	from := "from " + route.Print(float64(y.Counted), "") + " bubbles tapped, until the gas stopped"
+	if !ended {
+		at, from = t.Taps.Last(), "from "+route.Print(float64(y.Counted), "")+" bubbles tapped, until the last tap"
+	}
+	still, err := tapping.At(at)
 	if err != nil {
 		return body(log)
 	}
-	from := "from " + route.Print(float64(y.Counted), "") + " bubbles tapped"
+	made, err := gaslog.Made(g.Line, still.Volume)
+	if err != nil {
+		return body(log)
+	}
 	return body(log, handGas(t.id("use.tap"), made, from, g))
 }
 

@@ -52,7 +52,7 @@ func TestAPauseIsNoLongBubble(t *testing.T) {
 	for _, s := range taps.Sessions() {
 		assert.InDelta(t, 2, s.Rate().Best, 1e-9)
 	}
-	taps.Stop()
+	taps.Pause()
 	taps.Tap(end + 331)
 	taps.Tap(end + 332)
 	assert.Len(t, taps.Sessions(), 3)
@@ -69,7 +69,7 @@ func TestUndoTakesEachTapBack(t *testing.T) {
 	var taps Taps
 	assert.False(t, taps.Undo())
 	press(&taps, 0, 1, 5)
-	taps.Stop()
+	taps.Pause()
 	press(&taps, 100, 1, 2)
 	want := []int{4 + 0, 4, 3, 2, 1, 0, 0}
 	for i, n := range want {
@@ -85,6 +85,25 @@ func TestUndoTakesEachTapBack(t *testing.T) {
 	taps.SetEach(10)
 	taps.Reset()
 	assert.Equal(t, 10, taps.Each())
+}
+
+func TestTheGasStopsWhenSaid(t *testing.T) {
+	var taps Taps
+	taps.End(5)
+	assert.True(t, taps.None(), "nothing came, so nothing stopped")
+	end := press(&taps, 0, 1, 11)
+	assert.EqualValues(t, 100, taps.Until(100))
+	taps.End(end + 20)
+	assert.EqualValues(t, end+20, taps.Until(100))
+	assert.False(t, taps.Counting(end+21))
+	require.True(t, taps.Undo())
+	_, ended := taps.Ended()
+	assert.False(t, ended)
+	assert.Equal(t, 10, taps.Sessions()[0].Bubbles(), "no tap went with it")
+	taps.End(end + 20)
+	taps.Tap(end + 30)
+	_, ended = taps.Ended()
+	assert.False(t, ended, "one more bubble: it goes on")
 }
 
 func TestTapsAreReckonedSinceTheGasBegan(t *testing.T) {

@@ -14,6 +14,8 @@ import (
 type Taps struct {
 	sessions []sound.Session
 	stopped  bool // the next press begins a session
+	ended    bool // no gas came after end
+	end      sound.Second
 	each     int
 }
 
@@ -41,6 +43,7 @@ const (
 // Tap is a press at a time, which must not lie before the last one. The first of a session
 // only starts its clock: counted are the bubbles after it.
 func (t *Taps) Tap(at sound.Second) {
+	t.ended = false
 	n := len(t.sessions)
 	if n == 0 || t.stopped || at-t.sessions[n-1].Until > t.patience() {
 		t.sessions, t.stopped = append(t.sessions, sound.Session{From: at, Until: at}), false
@@ -60,8 +63,27 @@ func (t *Taps) patience() sound.Second {
 	return quietGaps * quiet
 }
 
-// Stop ends the session: the next press begins another.
-func (t *Taps) Stop() { t.stopped = len(t.sessions) > 0 }
+// Pause ends the session: the next press begins another.
+func (t *Taps) Pause() { t.stopped = len(t.sessions) > 0 }
+
+// End says that the gas stopped at a time, which must not lie before the last press; one
+// more press says that it did not.
+func (t *Taps) End(at sound.Second) {
+	if !t.None() {
+		t.stopped, t.ended, t.end = true, true, at
+	}
+}
+
+// Ended tells whether the gas stopped, and when.
+func (t *Taps) Ended() (at sound.Second, is bool) { return t.end, t.ended }
+
+// Until is the time until which gas came: now, or when it stopped.
+func (t *Taps) Until(now sound.Second) sound.Second {
+	if t.ended {
+		return t.end
+	}
+	return max(now, t.Last())
+}
 
 // Counting tells whether a press now would be counted.
 func (t *Taps) Counting(now sound.Second) bool {
@@ -69,11 +91,15 @@ func (t *Taps) Counting(now sound.Second) bool {
 	return n > 0 && !t.stopped && now-t.sessions[n-1].Until <= t.patience()
 }
 
-// Undo takes the last press back. It tells whether there was one.
+// Undo takes the last press back, or that the gas stopped. It tells whether there was any.
 func (t *Taps) Undo() bool {
 	n := len(t.sessions)
 	if n == 0 {
 		return false
+	}
+	if t.ended {
+		t.ended = false
+		return true
 	}
 	t.stopped = false
 	s := &t.sessions[n-1]
