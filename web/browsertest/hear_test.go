@@ -70,12 +70,15 @@ func mp3(t *testing.T, wav string) string {
 func hear(t *testing.T, path string) *page.Page {
 	t.Helper()
 	p := open(t, "v=1&log.begins=later")
-	countGas(p, "gas.hear")
+	countGas(t, p, "gas.hear")
 	p.Choose(`[id="hear.file"]`, path)
 	return p
 }
 
-func heardAll(p *page.Page) { p.Wait(`!!document.getElementById('hear.picture')`) }
+func heardAll(t *testing.T, p *page.Page) {
+	t.Helper()
+	longWait(t, p, `document.getElementById('hear.picture')`)
+}
 
 // trueGas is what the made bubbles hold, by the gas law: mmol.
 func trueGas(t *testing.T, bubbles []soundtest.Bubble) float64 {
@@ -107,7 +110,7 @@ func TestARecordingGivesTheGasWithinItsInterval(t *testing.T) {
 	for _, path := range []string{mp3(t, wav), wav} {
 		t.Run(filepath.Ext(path), func(t *testing.T) {
 			p := hear(t, path)
-			heardAll(p)
+			heardAll(t, p)
 			holds(t, p, "hear.count", float64(len(bubbles)))
 			holds(t, p, "hear.gas", trueGas(t, bubbles))
 			var title string
@@ -117,8 +120,7 @@ func TestARecordingGivesTheGasWithinItsInterval(t *testing.T) {
 			focus(p, "use.hear")
 			p.Press("\r")
 			p.Wait(`location.hash.includes('found.gas=') && location.hash.includes('found.gas~=')`)
-			settle(p)
-			p.Wait(`document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
+			longWait(t, p, `document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
 			var requests []string
 			for _, r := range p.Requests() {
 				if strings.HasPrefix(r, "http") {
@@ -141,7 +143,7 @@ func TestFilesThatAreNoRecordings(t *testing.T) {
 	require.NoError(t, os.WriteFile(huge, []byte("RIFF"), 0o644))
 	require.NoError(t, os.Truncate(huge, 2<<30))
 	p := open(t, "")
-	countGas(p, "gas.hear")
+	countGas(t, p, "gas.hear")
 	for _, c := range []struct{ path, says string }{
 		{file("nothing.mp3", ""), "is empty"},
 		{file("notes.mp3", strings.Repeat("A text that was only renamed. ", 400)), "the name ends in .mp3"},
@@ -150,7 +152,7 @@ func TestFilesThatAreNoRecordings(t *testing.T) {
 		{file("tea.bin", strings.Repeat("tea", 1000)), "no sound that the page or this browser can read"},
 	} {
 		p.Choose(`[id="hear.file"]`, c.path)
-		p.Wait(`document.getElementById('problem.hear.file')?.textContent.includes('` + c.says + `')`)
+		longWait(t, p, `document.getElementById('problem.hear.file')?.textContent.includes('` + c.says + `')`)
 		assert.Contains(t, p.Text(`[id="problem.hear.file"]`), filepath.Base(c.path))
 		var invalid bool
 		p.Eval(`document.getElementById('hear.file').getAttribute('aria-invalid') === 'true'`, &invalid)
@@ -187,7 +189,7 @@ func TestCountingIsCancelled(t *testing.T) {
 func TestTheCountIsCorrectedByKeyboard(t *testing.T) {
 	samples, _ := bubbling(60).Make()
 	p := hear(t, wave(t, 44100, samples))
-	heardAll(p)
+	heardAll(t, p)
 	count := func() (n int) {
 		v, err := strconv.Atoi(strings.Fields(strings.Split(p.Text(`[id="use.hear"]`), "from ")[1])[0])
 		require.NoError(t, err)
