@@ -188,7 +188,7 @@ type benchView struct {
 	Gas     bool // its bubbles can be tapped in this step
 	Gauge   gauge
 	Taps    *listen.Taps
-	tapping bool // the pad is open
+	tapping bool                       // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
 	touched time.Time                  // when Next or Back was touched last
 	lock    app.Value                  // of the screen, while it is kept awake

@@ -17,7 +17,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/sound/soundtest"
-	"rosesalt/scripts/onefile"
 	"rosesalt/scripts/page"
 )
 
@@ -53,15 +52,13 @@ func wave(t *testing.T, rate int, samples []float32) string {
 	return path
 }
 
-// mp3 has a WAV file made into an MP3 by lame, which a script finds or installs.
+// mp3 has a WAV file made into an MP3 by lame, which “make sound” installs.
 func mp3(t *testing.T, wav string) string {
 	t.Helper()
-	root, err := onefile.Root()
-	require.NoError(t, err)
-	lame, err := exec.Command("sh", filepath.Join(root, "scripts", "lame.sh")).Output()
-	require.NoError(t, err, "lame makes the MP3 of this test")
+	lame, err := exec.LookPath("lame")
+	require.NoError(t, err, "make sound installs lame")
 	path := strings.TrimSuffix(wav, ".wav") + ".mp3"
-	out, err := exec.Command(strings.TrimSpace(string(lame)), "--quiet", "-b", "96", wav, path).CombinedOutput()
+	out, err := exec.Command(lame, "--quiet", "-b", "96", wav, path).CombinedOutput()
 	require.NoError(t, err, string(out))
 	return path
 }
@@ -152,7 +149,7 @@ func TestFilesThatAreNoRecordings(t *testing.T) {
 		{file("tea.bin", strings.Repeat("tea", 1000)), "no sound that the page or this browser can read"},
 	} {
 		p.Choose(`[id="hear.file"]`, c.path)
-		longWait(t, p, `document.getElementById('problem.hear.file')?.textContent.includes('` + c.says + `')`)
+		longWait(t, p, `document.getElementById('problem.hear.file')?.textContent.includes('`+c.says+`')`)
 		assert.Contains(t, p.Text(`[id="problem.hear.file"]`), filepath.Base(c.path))
 		var invalid bool
 		p.Eval(`document.getElementById('hear.file').getAttribute('aria-invalid') === 'true'`, &invalid)
