@@ -367,7 +367,7 @@ func (h *hearing) rows() []edit {
 // lookClose is the widest stretch that is drawn from the sound itself; wider ones are drawn
 // from the counter's levels.
 const (
-	lookClose sound.Second = 60
+	lookClose sound.Second = 20
 	columns                = 280
 )
 
@@ -382,7 +382,7 @@ func (h *hearing) draw() {
 		h.pictures[1] = chart.GasHeard(&e.result, h.need())
 	}
 	s := chart.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
-	if e.view.Wide() <= lookClose && e.view.Until <= e.kept.Length() {
+	if e.view.Wide() <= lookClose && e.view.Until <= e.kept.Length()+1 {
 		s.Loud = e.kept.Peaks(s.From, s.Until, columns)
 	} else {
 		s.Loud = levels(e.result.Levels, s.From, s.Until)

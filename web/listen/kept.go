@@ -3,6 +3,7 @@ package listen
 import (
 	"encoding/binary"
 	"math"
+	"sync"
 
 	"rosesalt/chem/sound"
 )
@@ -28,6 +29,7 @@ const (
 
 // Keep begins to keep samples that come at a rate.
 func Keep(rate int) *Kept {
+	fillCompressed()
 	every := max(1, int(math.Round(float64(rate)/KeptRate)))
 	return &Kept{Rate: rate / every, every: every}
 }
@@ -85,15 +87,21 @@ func (k *Kept) Peaks(from, until sound.Second, columns int) []sound.Decibel {
 	pole := float32(1 / (1 + 2*math.Pi*below/float64(k.Rate)))
 	peaks := make([]float32, columns)
 	var before, out float32
-	for i, b := range part {
-		x := expanded[b]
-		out = pole * (out + x - before)
-		before = x
-		if i < lead {
-			continue
+	hear := func(part []byte) (peak float32) {
+		for _, b := range part {
+			x := expanded[b]
+			out = pole * (out + x - before)
+			before = x
+			peak = max(peak, out, -out)
 		}
-		c := min(columns-1, int(float64(i-lead)/float64(k.Rate)/float64(until-from)*float64(columns)))
-		peaks[c] = max(peaks[c], out, -out)
+		return peak
+	}
+	hear(part[:lead])
+	part = part[lead:]
+	wide := float64(until-from) * float64(k.Rate) / float64(columns) // samples in a column
+	for c := range peaks {
+		first, end := min(len(part), int(float64(c)*wide)), min(len(part), int(float64(c+1)*wide))
+		peaks[c] = hear(part[first:end])
 	}
 	list := make([]sound.Decibel, columns)
 	for i, p := range peaks {
@@ -132,7 +140,9 @@ func (k *Kept) WAV(from, until sound.Second) []byte {
 // mu of the law (ITU-T Recommendation G.711, whose segments follow this curve).
 const mu = 255
 
-// compress and expanded are the μ-law as its formula has it: ±ln(1+μ|x|)/ln(1+μ).
+// compress and expanded are the μ-law as its formula has it: ±ln(1+μ|x|)/ln(1+μ). A
+// logarithm for each sample would cost as much as to count it, so samples of 16 bits are
+// looked up.
 func compress(x float32) byte {
 	switch {
 	case x != x:
@@ -142,9 +152,19 @@ func compress(x float32) byte {
 	case x < -1:
 		x = -1
 	}
-	y := math.Copysign(math.Log1p(mu*math.Abs(float64(x)))/math.Log1p(mu), float64(x))
-	return byte(math.Round(127*y) + 128)
+	return compressed[int(x*math.MaxInt16)+math.MaxInt16]
 }
+
+var (
+	compressed     [2*math.MaxInt16 + 1]byte
+	fillCompressed = sync.OnceFunc(func() {
+		for i := range compressed {
+			x := float64(i-math.MaxInt16) / math.MaxInt16
+			y := math.Copysign(math.Log1p(mu*math.Abs(x))/math.Log1p(mu), x)
+			compressed[i] = byte(math.Round(127*y) + 128)
+		}
+	})
+)
 
 var expanded = func() (table [256]float32) {
 	for i := range table {
