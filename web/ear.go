@@ -21,6 +21,7 @@ import (
 // ear is a recording on the page: being counted, or counted. It outlives the part of the
 // page that shows it.
 type ear struct {
+	shown    app.Context // of what shows it now
 	name     string
 	phase    earPhase
 	trouble  string  // why the file is not counted
@@ -71,18 +72,18 @@ const (
 var errDropped = errors.New("web: dropped")
 
 // begin counts a file. What stood before is gone.
-func (e *ear) begin(ctx app.Context, file app.Value, line sound.Line) {
+func (e *ear) begin(file app.Value, line sound.Line) {
 	e.stop()
 	run := e.run + 1
-	*e = ear{run: run, name: file.Get("name").String(), phase: earWorking}
+	*e = ear{shown: e.shown, run: run, name: file.Get("name").String(), phase: earWorking}
 	size := file.Get("size").Float()
 	if e.trouble = refuse(e.name, file.Get("type").String(), size); e.trouble != "" {
 		e.phase = earIdle
 		return
 	}
-	ctx.Async(func() {
-		err := e.listen(ctx, run, file, line)
-		ctx.Dispatch(func(app.Context) { e.end(run, err) })
+	e.shown.Async(func() {
+		err := e.listen(run, file, line)
+		e.shown.Dispatch(func(app.Context) { e.end(run, err) })
 	})
 }
 
@@ -102,7 +103,7 @@ func (e *ear) end(run int, err error) {
 // cancel drops the work on a file.
 func (e *ear) cancel() {
 	e.stop()
-	*e = ear{run: e.run + 1, said: "Cancelled. Nothing of the recording is kept."}
+	*e = ear{shown: e.shown, run: e.run + 1, said: "Cancelled. Nothing of the recording is kept."}
 }
 
 // refuse says at once why a file will not be looked at, or "".
@@ -138,16 +139,16 @@ func (e *ear) says(err error) string {
 }
 
 // listen decodes and counts a file.
-func (e *ear) listen(ctx app.Context, run int, file app.Value, line sound.Line) error {
+func (e *ear) listen(run int, file app.Value, line sound.Line) error {
 	rec, err := recording.OpenWith(&fileReader{ear: e, run: run, file: file, size: int64(file.Get("size").Float())}, browserDecode())
 	bad, known := errors.AsType[*recording.Error](err)
 	switch {
 	case known && bad.Browser:
-		return e.decode(ctx, run, file, line)
+		return e.decode(run, file, line)
 	case err != nil:
 		return err
 	}
-	return e.count(ctx, run, rec.Rate, line, func(out []float32) (int, error) {
+	return e.count(run, rec.Rate, line, func(out []float32) (int, error) {
 		n, err := rec.Read(out)
 		e.damaged = rec.Damaged()
 		return n, err
@@ -155,7 +156,7 @@ func (e *ear) listen(ctx app.Context, run int, file app.Value, line sound.Line) 
 }
 
 // count hears samples until their end.
-func (e *ear) count(ctx app.Context, run, rate int, line sound.Line, read func([]float32) (int, error)) error {
+func (e *ear) count(run, rate int, line sound.Line, read func([]float32) (int, error)) error {
 	counter, err := sound.NewCounter(rate, sound.Usual(line))
 	if err != nil {
 		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
@@ -180,7 +181,7 @@ func (e *ear) count(ctx app.Context, run, rate int, line sound.Line, read func([
 			if time.Since(told) > earTells {
 				told = time.Now()
 				progress := counter.Progress()
-				ctx.Dispatch(func(app.Context) {
+				e.shown.Dispatch(func(app.Context) {
 					if run == e.run {
 						e.progress = progress
 					}
@@ -256,7 +257,7 @@ func awaited(promise app.Value) (v app.Value, err error) {
 }
 
 // decode has the browser decode what is neither MP3 nor WAV.
-func (e *ear) decode(ctx app.Context, run int, file app.Value, line sound.Line) error {
+func (e *ear) decode(run int, file app.Value, line sound.Line) error {
 	unknown := &recording.Error{Why: "this holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
 	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
 		unknown.Why = "the name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
@@ -302,7 +303,7 @@ func (e *ear) decode(ctx app.Context, run int, file app.Value, line sound.Line) 
 	for i := range channels {
 		channels[i] = make([]float32, earChunk)
 	}
-	return e.count(ctx, run, rate, line, func(out []float32) (int, error) {
+	return e.count(run, rate, line, func(out []float32) (int, error) {
 		n := min(len(out), earChunk, length-at)
 		if n <= 0 {
 			return 0, io.EOF
@@ -362,7 +363,7 @@ func probe(file app.Value) (long float64, video bool, err error) {
 	return long, video, err
 }
 
-// rekey reckons the result for another line: nothing is listened to again.
+// reckon reckons the result for another line: nothing is listened to again.
 func (e *ear) reckon(line sound.Line) {
 	if e.phase == earDone && e.result.Settings.Line != line {
 		e.result.Settings.Line = line
@@ -394,7 +395,7 @@ func (e *ear) unmend(all bool) {
 }
 
 // play plays the stretch that is shown, or stops.
-func (e *ear) play(ctx app.Context) {
+func (e *ear) play(app.Context) {
 	if e.audio != nil {
 		e.stop()
 		return
@@ -407,7 +408,7 @@ func (e *ear) play(ctx app.Context) {
 	audio := app.Window().Get("Audio").New(e.address)
 	e.audio = audio
 	ended := func(said string) {
-		ctx.Dispatch(func(app.Context) {
+		e.shown.Dispatch(func(app.Context) {
 			if e.audio != nil && e.audio.Equal(audio) {
 				e.stop()
 				e.said = said

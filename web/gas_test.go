@@ -101,7 +101,7 @@ func heardEar() *ear {
 	r := sound.Result{Settings: sound.Usual(sound.Plain()), Length: 620}
 	var list []sound.Bubble
 	for i := range 600 {
-		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 0.9})
+		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 1})
 	}
 	e := &ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
 	e.counted = e.result.Bubbles
@@ -114,7 +114,7 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	h := &hearing{Ear: e, Gauge: gaugeOf(d)}
 	text := html(t, h)
 	assert.NotContains(t, text, "NaN")
-	assert.Contains(t, text, "from 600 bubbles in the recording, by their pitch")
+	assert.Contains(t, text, "from 600 bubbles heard in the recording, by their pitch")
 	assert.Equal(t, []edit{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
 
 	// Nearer, on a bubble, and away with it.

@@ -52,6 +52,7 @@ func (h *hearing) line() sound.Line {
 }
 
 func (h *hearing) OnMount(ctx app.Context) {
+	h.Ear.shown = ctx
 	inside := func(e app.Value) bool {
 		target := e.Get("target")
 		return target.Get("closest").Truthy() && target.Call("closest", ".hear").Truthy()
@@ -69,7 +70,7 @@ func (h *hearing) OnMount(ctx app.Context) {
 			e.Call("preventDefault")
 			if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
 				file := files.Index(0)
-				ctx.Dispatch(func(ctx app.Context) { h.Ear.begin(ctx, file, h.line()) })
+				ctx.Dispatch(func(app.Context) { h.Ear.begin(file, h.line()) })
 			}
 		}),
 		onDocument("keydown", func(e app.Value) {
@@ -97,7 +98,7 @@ func (h *hearing) onFile(ctx app.Context, _ app.Event) {
 		return
 	}
 	file := files.Index(0)
-	h.Ear.begin(ctx, file, h.line())
+	h.Ear.begin(file, h.line())
 	ctx.JSSrc().Set("value", "") // the same file may be chosen again
 }
 
@@ -275,7 +276,7 @@ func (h *hearing) told() []app.UI {
 	}
 	if r.Trouble == "" {
 		if made, err := gaslog.Made(l, volume); err == nil {
-			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles in the recording, "+way, g))
+			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
 			label := "Write its pace into the log, minutes " + strconv.Itoa(gaslog.Each) + " to " + strconv.Itoa(gaslog.Each*len(rows))
