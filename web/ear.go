@@ -135,7 +135,7 @@ func (e *ear) says(err error) string {
 	if bad, ok := errors.AsType[*recording.Error](err); ok {
 		return called + bad.Why
 	}
-	return called + "the browser could not read the file (" + err.Error() + "). Was it moved or taken out? Choose it again."
+	return called + "The browser could not read the file (" + err.Error() + "). Was it moved or taken out? Choose it again."
 }
 
 // listen decodes and counts a file.
@@ -258,23 +258,23 @@ func awaited(promise app.Value) (v app.Value, err error) {
 
 // decode has the browser decode what is neither MP3 nor WAV.
 func (e *ear) decode(run int, file app.Value, line sound.Line) error {
-	unknown := &recording.Error{Why: "this holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
+	unknown := &recording.Error{Why: "This holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
 	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
-		unknown.Why = "the name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
+		unknown.Why = "The name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
 	}
 	if size := file.Get("size").Float(); size > mostDecodedBytes {
-		return &recording.Error{Why: "it is neither MP3 nor WAV, and the browser would decode its " + route.Print(size/1e6, "") + " MB as a whole; 64 MB is the limit. Save it as MP3 or WAV, which are read piece by piece."}
+		return &recording.Error{Why: "It is neither MP3 nor WAV, and the browser would decode its " + route.Print(size/1e6, "") + " MB as a whole; 64 MB is the limit. Save it as MP3 or WAV, which are read piece by piece."}
 	}
 	long, video, err := probe(file)
 	switch {
 	case err != nil:
 		return unknown
 	case video:
-		return &recording.Error{Why: "this is a video. Save its sound alone as MP3 or WAV, or record sound only."}
+		return &recording.Error{Why: "This is a video. Save its sound alone as MP3 or WAV, or record sound only."}
 	case math.IsInf(long, 1) && file.Get("size").Float() > mostUntimed:
-		return &recording.Error{Why: "it does not say how long it is, and " + route.Print(file.Get("size").Float()/1e6, "") + " MB of it may be too much for the browser to decode as a whole. Save it as MP3 or WAV, which are read piece by piece."}
+		return &recording.Error{Why: "It does not say how long it is, and " + route.Print(file.Get("size").Float()/1e6, "") + " MB of it may be too much for the browser to decode as a whole. Save it as MP3 or WAV, which are read piece by piece."}
 	case !math.IsInf(long, 1) && long > mostDecoded.Seconds():
-		return &recording.Error{Why: fmt.Sprintf("it is neither MP3 nor WAV, so the browser decodes it as a whole, and %.0f minutes would take too much memory; 30 is the limit. Save it as MP3 or WAV, which are read piece by piece.", long/60)}
+		return &recording.Error{Why: fmt.Sprintf("It is neither MP3 nor WAV, so the browser decodes it as a whole, and %.0f minutes would take too much memory; 30 is the limit. Save it as MP3 or WAV, which are read piece by piece.", long/60)}
 	}
 	maker := app.Window().Get("OfflineAudioContext")
 	if !maker.Truthy() {

@@ -3,10 +3,7 @@
 package browsertest
 
 import (
-	"encoding/binary"
-	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -28,38 +25,11 @@ func bubbling(seconds float64) soundtest.Scene {
 	}
 }
 
-// wave writes samples as WAV, 16 bits, one channel.
-func wave(t *testing.T, rate int, samples []float32) string {
+// file puts a sound file where the browser can choose it.
+func file(t *testing.T, name string, bytes []byte) string {
 	t.Helper()
-	b := make([]byte, 44+2*len(samples))
-	copy(b, "RIFF")
-	binary.LittleEndian.PutUint32(b[4:], uint32(len(b)-8))
-	copy(b[8:], "WAVEfmt ")
-	binary.LittleEndian.PutUint32(b[16:], 16)
-	binary.LittleEndian.PutUint16(b[20:], 1)
-	binary.LittleEndian.PutUint16(b[22:], 1)
-	binary.LittleEndian.PutUint32(b[24:], uint32(rate))
-	binary.LittleEndian.PutUint32(b[28:], uint32(2*rate))
-	binary.LittleEndian.PutUint16(b[32:], 2)
-	binary.LittleEndian.PutUint16(b[34:], 16)
-	copy(b[36:], "data")
-	binary.LittleEndian.PutUint32(b[40:], uint32(2*len(samples)))
-	for i, s := range samples {
-		binary.LittleEndian.PutUint16(b[44+2*i:], uint16(int16(s*math.MaxInt16)))
-	}
-	path := filepath.Join(t.TempDir(), "bubbles.wav")
-	require.NoError(t, os.WriteFile(path, b, 0o644))
-	return path
-}
-
-// mp3 has a WAV file made into an MP3 by lame, which “make sound” installs.
-func mp3(t *testing.T, wav string) string {
-	t.Helper()
-	lame, err := exec.LookPath("lame")
-	require.NoError(t, err, "make sound installs lame")
-	path := strings.TrimSuffix(wav, ".wav") + ".mp3"
-	out, err := exec.Command(lame, "--quiet", "-b", "96", wav, path).CombinedOutput()
-	require.NoError(t, err, string(out))
+	path := filepath.Join(t.TempDir(), name)
+	require.NoError(t, os.WriteFile(path, bytes, 0o644))
 	return path
 }
 
@@ -103,8 +73,9 @@ func holds(t *testing.T, p *page.Page, key string, value float64) {
 
 func TestARecordingGivesTheGasWithinItsInterval(t *testing.T) {
 	samples, bubbles := bubbling(60).Make()
-	wav := wave(t, 44100, samples)
-	for _, path := range []string{mp3(t, wav), wav} {
+	for _, path := range []string{
+		file(t, "bubbles.mp3", soundtest.MP3(t, samples, 44100, 1, "-b", "96")), file(t, "bubbles.wav", soundtest.WAV(samples, 44100, 1)),
+	} {
 		t.Run(filepath.Ext(path), func(t *testing.T) {
 			p := hear(t, path)
 			heardAll(t, p)
@@ -130,23 +101,16 @@ func TestARecordingGivesTheGasWithinItsInterval(t *testing.T) {
 }
 
 func TestFilesThatAreNoRecordings(t *testing.T) {
-	folder := t.TempDir()
-	file := func(name, text string) string {
-		path := filepath.Join(folder, name)
-		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
-		return path
-	}
-	huge := filepath.Join(folder, "huge.wav")
-	require.NoError(t, os.WriteFile(huge, []byte("RIFF"), 0o644))
+	huge := file(t, "huge.wav", []byte("RIFF"))
 	require.NoError(t, os.Truncate(huge, 2<<30))
 	p := open(t, "")
 	countGas(t, p, "gas.hear")
 	for _, c := range []struct{ path, says string }{
-		{file("nothing.mp3", ""), "is empty"},
-		{file("notes.mp3", strings.Repeat("A text that was only renamed. ", 400)), "the name ends in .mp3"},
-		{file("film.mp4", "\x00\x00\x00\x18ftypmp42"), "is a video"},
+		{file(t, "nothing.mp3", []byte("")), "is empty"},
+		{file(t, "notes.mp3", []byte(strings.Repeat("A text that was only renamed. ", 400))), "The name ends in .mp3"},
+		{file(t, "film.mp4", []byte("\x00\x00\x00\x18ftypmp42")), "is a video"},
 		{huge, "more than 1 GB is not read"},
-		{file("tea.bin", strings.Repeat("tea", 1000)), "no sound that the page or this browser can read"},
+		{file(t, "tea.bin", []byte(strings.Repeat("tea", 1000))), "This holds no sound that the page or this browser can read"},
 	} {
 		p.Choose(`[id="hear.file"]`, c.path)
 		longWait(t, p, `document.getElementById('problem.hear.file')?.textContent.includes('`+c.says+`')`)
@@ -164,7 +128,7 @@ func TestCountingIsCancelled(t *testing.T) {
 	for range 30 {
 		long = append(long, samples...)
 	}
-	p := hear(t, mp3(t, wave(t, 44100, long)))
+	p := hear(t, file(t, "long.mp3", soundtest.MP3(t, long, 44100, 1, "-b", "64")))
 	p.Wait(`!!document.getElementById('hear.cancel')`)
 	// The page answers while it counts.
 	p.Eval(`window.slowest = 0; window.last = performance.now(); window.look = setInterval(() => { const now = performance.now(); slowest = Math.max(slowest, now - last); last = now; }, 5); 0`, nil)
@@ -185,7 +149,7 @@ func TestCountingIsCancelled(t *testing.T) {
 
 func TestTheCountIsCorrectedByKeyboard(t *testing.T) {
 	samples, _ := bubbling(60).Make()
-	p := hear(t, wave(t, 44100, samples))
+	p := hear(t, file(t, "bubbles.wav", soundtest.WAV(samples, 44100, 1)))
 	heardAll(t, p)
 	count := func() (n int) {
 		v, err := strconv.Atoi(strings.Fields(strings.Split(p.Text(`[id="use.hear"]`), "from ")[1])[0])
