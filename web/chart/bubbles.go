@@ -30,7 +30,7 @@ func Loudness(r *sound.Result, s Stretch) Picture {
 	x := func(t sound.Second) float64 { return float64(t) / per }
 	pic := Picture{
 		Name: "loudness", X: Axis{Name: "from the beginning", Unit: unit, Free: true},
-		Panels: []Panel{{Y: Axis{Name: "loudness", Unit: "dB of the most", Free: true}}},
+		Panels: []Panel{{Y: Axis{Name: "loudness", Unit: "dB", Free: true}}},
 		Table:  Table{Head: []string{"At, s", "Pitch, Hz", "Volume, mL", "How found"}},
 	}
 	panel := &pic.Panels[0]
