@@ -367,10 +367,10 @@ func (h *hearing) rows() []edit {
 
 // lookClose is the widest stretch that is drawn from the sound itself; wider ones are drawn
 // from the counter's levels.
-const (
-	lookClose sound.Second = 20
-	columns                = 280
-)
+const lookClose sound.Second = 20
+
+// columns of the picture, of equal width.
+const columns = 280
 
 // draw draws the pictures again where something of theirs has changed.
 func (h *hearing) draw() {

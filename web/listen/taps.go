@@ -35,10 +35,9 @@ func (t *Taps) SetEach(n int) {
 
 // quiet is how long no press comes before the next one begins a session: whoever counts
 // slow bubbles presses some four times as often as that (estimates).
-const (
-	quiet     sound.Second = 15
-	quietGaps              = 4
-)
+const quiet sound.Second = 15
+
+const quietGaps = 4
 
 // Tap is a press at a time, which must not lie before the last one. The first of a session
 // only starts its clock: counted are the bubbles after it.
