@@ -160,7 +160,9 @@ func TestPeaksShowTheBubbleAndNotTheRumble(t *testing.T) {
 	assert.Less(t, float64(p[20]), -28.0, "the rumble beside it")
 	zoomed := k.Peaks(1.9, 2.1, 40)
 	assert.Greater(t, float64(zoomed[21]), -14.0)
-	assert.Less(t, float64(zoomed[5]), -28.0, "no click where the stretch begins")
+	for c := range 10 {
+		assert.Less(t, float64(k.Peaks(1.762, 1.962, 40)[c]), -28.0, "no click where the stretch begins, on the crest of the rumble")
+	}
 	assert.EqualValues(t, Silence, Keep(rate).Peaks(0, 1, 3)[1])
 }
 
