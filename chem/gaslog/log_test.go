@@ -128,6 +128,7 @@ func TestTheLineFollowsThePlan(t *testing.T) {
 	assert.EqualValues(t, 45, l.Depth)
 	assert.Equal(t, p.SlurryTemperature, l.Liquid)
 	assert.InDelta(t, s.Value(route.GasPurgeUsed), float64(l.Displaced), 1e-9)
+	p.AirTemperature = p.SlurryTemperature + 7
 	assert.Equal(t, p.AirTemperature, Readings{KeyWhere: InBottle}.Line(p, s).Liquid)
 }
 

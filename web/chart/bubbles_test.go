@@ -36,6 +36,9 @@ func TestLoudnessShowsEachBubbleAsItWasFound(t *testing.T) {
 	assert.Equal(t, "51 bubbles in this stretch", pic.Title)
 	series := pic.Panels[0].Series
 	assert.Len(t, series[1].Points, 2*49)
+	for i, q := range series[1].Points {
+		assert.Equal(t, i%2 == 0, q.OK, "no line joins two bubbles")
+	}
 	assert.Len(t, series[2].Points, 2, "one in doubt")
 	assert.Len(t, series[3].Points, 2, "one by hand")
 	assert.Equal(t, "not trusted", series[4].Label)
