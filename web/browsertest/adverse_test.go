@@ -13,6 +13,16 @@ import (
 	"rosesalt/scripts/page"
 )
 
+// drawn opens a served page in a browser made worse and waits until all sections are there;
+// the account of the run may still be under way.
+func drawn(t *testing.T, before string) *page.Page {
+	t.Helper()
+	p := page.Load(t, page.Serve(t, page.File(t)), "v=1&cell.count=9", before)
+	p.Ready()
+	p.Wait(`!!document.getElementById('runs.name')`)
+	return p
+}
+
 // TestPageWhateverTheStorageDoes: with a storage that fails in any way, all that does not
 // need one works, and what does says so.
 func TestPageWhateverTheStorageDoes(t *testing.T) {
@@ -27,8 +37,8 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 		"holds a lot":   `for (let i = 0; i < 400; i++) { localStorage.setItem("rosesalt.run." + i, "x".repeat(5000)); localStorage.setItem("rosesalt.timer." + i, "x".repeat(1000)); }`,
 	} {
 		t.Run(name, func(t *testing.T) {
-			p := served(t, page.Serve(t, page.File(t)), weighed, script)
-			if p.Eval(`document.querySelector('.bench') && document.getElementById('bench.leave')?.click()`, nil); name == "reads rubbish" || name == "holds rubbish" {
+			p := drawn(t, script)
+			if name == "reads rubbish" || name == "holds rubbish" {
 				p.Press(page.Escape) // the rubbish said that the bench view was open
 				p.Wait(`!document.querySelector('.bench')`)
 			}
@@ -86,7 +96,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 		"beyond all reading": time.UnixMilli(8.64e15 - 1e9), // near the last moment that a browser has
 	} {
 		t.Run(name, func(t *testing.T) {
-			p := served(t, page.Serve(t, page.File(t)), weighed, clockAt(at))
+			p := drawn(t, clockAt(at))
 			assert.Contains(t, p.Text(".says-days"), "the work takes")
 			enter(p, "bench.open")
 			p.Wait(`document.getElementById('bench.title')`)
