@@ -12,6 +12,7 @@ type Book struct {
 	states   map[string]State
 	runs     map[string][]string // the states of each run, as they came
 	replaced map[of]bool
+	says     map[string]said // what each state holds, to tell at once which hold the same
 }
 
 // of is a state by its run: a state replaces none of another run, whatever it says.
@@ -23,10 +24,10 @@ func (b *Book) add(s State) bool {
 		return false
 	}
 	if b.states == nil {
-		b.states, b.runs, b.replaced = map[string]State{}, map[string][]string{}, map[of]bool{}
+		b.states, b.runs, b.replaced, b.says = map[string]State{}, map[string][]string{}, map[of]bool{}, map[string]said{}
 	}
 	run := s.RunID()
-	b.states[s.ID] = s
+	b.states[s.ID], b.says[s.ID] = s, s.said()
 	b.runs[run] = append(b.runs[run], s.ID)
 	for _, id := range s.Replaces {
 		b.replaced[of{run, id}] = true
@@ -84,18 +85,17 @@ func (b *Book) List() []Kept {
 // living are the states of a run that stand and hold something.
 func (b *Book) living(run string) []Kept {
 	var list []Kept
-next:
+	at := map[said]int{}
 	for _, id := range slices.Sorted(slices.Values(b.runs[run])) {
 		s := b.states[id]
 		if s.Gone || !b.stands(&s) {
 			continue
 		}
-		for i := range list {
-			if list[i].Says(&s) {
-				list[i].alike = append(list[i].alike, id)
-				continue next
-			}
+		if i, has := at[b.says[id]]; has {
+			list[i].alike = append(list[i].alike, id)
+			continue
 		}
+		at[b.says[id]] = len(list)
 		list = append(list, Kept{State: s, alike: []string{id}})
 	}
 	for i := range list {
@@ -161,9 +161,9 @@ const (
 // bring takes in a state that somebody asked for.
 func (b *Book) bring(s State) Arrival {
 	run, changed := s.RunID(), false
-	living := b.living(run)
+	living, says := b.living(run), s.said()
 	for _, k := range living {
-		if k.Says(&s) {
+		if b.says[k.ID] == says {
 			b.add(s)
 			return Same
 		}

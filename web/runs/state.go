@@ -69,15 +69,13 @@ func (s *State) RunID() string {
 	return s.Run
 }
 
-// Says tells whether two states of one run hold the same, whatever they replace.
-func (s *State) Says(o *State) bool {
-	return s.RunID() == o.RunID() && s.Gone == o.Gone && s.content() == o.content()
-}
+// said is a digest of what a state holds, whatever it replaces and whichever run it is of.
+type said [sha256.Size]byte
 
-func (s *State) content() string {
+func (s *State) said() said {
 	c := *s
 	c.ID, c.Run, c.Replaces = "", "", nil
-	return string(encode(&c))
+	return sha256.Sum256(encode(&c))
 }
 
 // holds tells whether a state replaces another, which must be of its run.
