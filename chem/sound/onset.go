@@ -67,7 +67,6 @@ type finder struct {
 	block     []float64 // the newest window of samples
 	filled    int
 	work      []float64
-	coeff     []complex128
 	frames    [ring][]complex128
 	power     [ring][]float64
 	fresh     [ring][]float64 // new power of a start at the frame, for the window after it
@@ -78,7 +77,6 @@ type finder struct {
 	found     []start
 	pending   []start
 	strange   int // starts that are no bubble's, so far
-	onStrange func(at float64)
 }
 
 func newFinder(rate float64, lowest, highest Hertz) *finder {
