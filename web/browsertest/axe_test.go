@@ -193,6 +193,14 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 		assert.Empty(t, pale, "%s, %s: too little contrast", state, how)
 		a.looks++
 	}
+	if only == nil { // in a narrow window more is scrolled
+		p.Show(320, 640, page.Media{})
+		wrong, _ := run(t, p, a.source, map[string]any{"type": "rule", "values": []string{"scrollable-region-focusable", "target-size", "meta-viewport"}})
+		for _, f := range wrong {
+			t.Errorf("%s, narrow: %s", state, f)
+		}
+		a.looks++
+	}
 	p.Eval(`void (document.adoptedStyleSheets = [])`, nil)
 	p.Show(1280, 900, page.Media{})
 }
