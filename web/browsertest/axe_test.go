@@ -506,5 +506,5 @@ func TestNoStateOfThePageFailsAxe(t *testing.T) {
 			tours[tour](t, func(p *page.Page, state string, only ...string) { a.look(t, p, state, only...) })
 		})
 	}
-	t.Logf("%d states, %d looks by light, dark and print:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
+	t.Logf("%d states, %d looks by light, dark, print, and for whole pages narrow:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
 }
