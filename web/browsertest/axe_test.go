@@ -387,6 +387,20 @@ var tours = map[string]func(t *testing.T, look look){
 		p.Type("assay.oxalate.blank", "30")
 		look(p, "an assay used, a reading that is wrong", "Assays", "Cells")
 	},
+	"gas by its bubbles": func(t *testing.T, look look) {
+		p := open(t, "")
+		settle(p)
+		unfold(p, "gas", "gas.tap", "gas.hear", "gas.log")
+		look(p, "gas to be counted", "Gas-by-its-bubbles")
+		p.Click(`[id="tap.10"]`)
+		for range 4 {
+			p.Click(`[id="tap"]`)
+		}
+		p.Click(`[id="tap.stop"]`)
+		p.Type("log.5.rate", "90")
+		p.Type("log.10.rate", "tea")
+		look(p, "bubbles tapped and logged, a count that cannot be read", "Gas-by-its-bubbles")
+	},
 	"labels": func(t *testing.T, look look) {
 		p := showLabels(t, "")
 		p.Eval(`document.querySelector('.labels-tick input').click()`, nil)
