@@ -345,7 +345,7 @@ func (g *gas) onFold(key string, open bool) app.EventHandler {
 
 func (g *gas) setup() app.UI {
 	v := g.View
-	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Text(v.Outlook.Says)}
+	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Aria("live", "polite").Text(v.Outlook.Says)}
 	if v.Gauge.Wanted != "" {
 		right = append(right, app.Elem("p").Class("lede soft").Text(v.Gauge.Wanted))
 	}
@@ -358,7 +358,7 @@ func (g *gas) setup() app.UI {
 	if v.Bubble.Done != "" {
 		right = append(right, app.Elem("p").Class("lede soft").Text(v.Bubble.Done))
 	}
-	return app.Elem("div").Class("cols").Body(app.Elem("div").Body(fields(v.Setup)), app.Elem("div").Aria("live", "polite").Body(right...))
+	return app.Elem("div").Class("cols").Body(app.Elem("div").Body(fields(v.Setup)), app.Elem("div").Body(right...))
 }
 
 // log is the table of the log and what it says.
@@ -386,7 +386,7 @@ func drawGasRow(r gasRow) app.UI {
 	cells := []app.UI{app.Elem("th").Attr("scope", "row").Body(app.Text(strconv.Itoa(r.Minute)), app.Range(r.Problems).Slice(func(i int) app.UI {
 		for _, f := range r.Fields {
 			if f.Key == r.Problems[i] {
-				return app.Elem("p").Class("problem").ID("problem." + f.Key).Role("alert").Text(f.Name + ": " + f.Problem)
+				return app.Elem("p").Class("problem").ID("problem." + f.Key).Text(f.Name + ": " + f.Problem)
 			}
 		}
 		return nil
@@ -467,5 +467,6 @@ func (p *page) onGasReading(ctx app.Context, key, text string) {
 	p.desk.Edit(key, text)
 	p.late.gas = gasOf(p.desk)
 	p.address(ctx)
+	p.announce(ctx)
 	ctx.Defer(func(app.Context) { p.fill() })
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/assay"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -381,6 +382,8 @@ func (p *page) spoken() string {
 		return problem
 	case assay.Is(key):
 		return p.late.assays.spoken(key)
+	case gaslog.Is(key):
+		return d.GasProblem(key) // what the log says speaks for itself
 	}
 	return summary(d)
 }

@@ -228,7 +228,7 @@ func (h *hearing) Render() app.UI {
 	}
 	switch e.phase {
 	case earWorking:
-		body = append(body, app.Elem("div").Class("hear-work").Role("status").Body(
+		body = append(body, app.Elem("div").Class("hear-work").Body( // no live region: it changes all the time, and hear.said tells the end
 			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
 			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %d bubbles.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), e.progress.Bubbles)),
 			app.Elem("button").Attr("type", "button").Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),

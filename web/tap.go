@@ -26,7 +26,9 @@ type tapPad struct {
 	closers []func()
 }
 
-// tapKey is the key that taps wherever the focus is, but in a field.
+// tapKey is the key that taps wherever the focus is, but in a field. It does so only
+// while taps are counted, from the first one to “Stop”: a single letter that always did
+// something would be set off by those who speak to their machine (WCAG 2.2, 2.1.4).
 const tapKey = "b"
 
 func (t *tapPad) OnMount(ctx app.Context) {
@@ -35,7 +37,11 @@ func (t *tapPad) OnMount(ctx app.Context) {
 			return
 		}
 		at := sound.Second(e.Get("timeStamp").Float() / 1000)
-		ctx.Dispatch(func(ctx app.Context) { t.tap(ctx, at) })
+		ctx.Dispatch(func(ctx app.Context) {
+			if t.Taps.Counting(at) {
+				t.tap(ctx, at)
+			}
+		})
 	}), onDocument("keydown", func(e app.Value) {
 		// A key held down is one bubble, not a stream of them.
 		if e.Get("repeat").Bool() && e.Get("target").Get("id").String() == t.id("tap") {
@@ -193,7 +199,7 @@ func (t *tapPad) state(now sound.Second) string {
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():
-		return "The first tap starts the clock. The key B taps too."
+		return "The first tap starts the clock. From then until “Stop” the key B taps too."
 	case !t.Taps.Counting(now):
 		return "Not counting. The next tap starts the clock again."
 	}

@@ -193,6 +193,14 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 		assert.Empty(t, pale, "%s, %s: too little contrast", state, how)
 		a.looks++
 	}
+	if only == nil { // in a narrow window more is scrolled
+		p.Show(320, 640, page.Media{})
+		wrong, _ := run(t, p, a.source, map[string]any{"type": "rule", "values": []string{"scrollable-region-focusable", "target-size", "meta-viewport"}})
+		for _, f := range wrong {
+			t.Errorf("%s, narrow: %s", state, f)
+		}
+		a.looks++
+	}
 	p.Eval(`void (document.adoptedStyleSheets = [])`, nil)
 	p.Show(1280, 900, page.Media{})
 }
@@ -379,6 +387,20 @@ var tours = map[string]func(t *testing.T, look look){
 		p.Type("assay.oxalate.blank", "30")
 		look(p, "an assay used, a reading that is wrong", "Assays", "Cells")
 	},
+	"gas by its bubbles": func(t *testing.T, look look) {
+		p := open(t, "")
+		settle(p)
+		unfold(p, "gas", "gas.tap", "gas.hear", "gas.log")
+		look(p, "gas to be counted", "Gas-by-its-bubbles")
+		p.Click(`[id="tap.10"]`)
+		for range 4 {
+			p.Click(`[id="tap"]`)
+		}
+		p.Click(`[id="tap.stop"]`)
+		p.Type("log.5.rate", "90")
+		p.Type("log.10.rate", "tea")
+		look(p, "bubbles tapped and logged, a count that cannot be read", "Gas-by-its-bubbles")
+	},
 	"labels": func(t *testing.T, look look) {
 		p := showLabels(t, "")
 		p.Eval(`document.querySelector('.labels-tick input').click()`, nil)
@@ -498,5 +520,5 @@ func TestNoStateOfThePageFailsAxe(t *testing.T) {
 			tours[tour](t, func(p *page.Page, state string, only ...string) { a.look(t, p, state, only...) })
 		})
 	}
-	t.Logf("%d states, %d looks by light, dark and print:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
+	t.Logf("%d states, %d looks by light, dark, print, and for whole pages narrow:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
 }

@@ -93,7 +93,8 @@ func (f *Figure) numbers() app.UI {
 	if f.open {
 		rows = t.Rows
 	}
-	return app.Elem("div").Class("scroll").Body(app.Elem("table").Aria("label", f.Picture.Title).Body(
+	// Narrow windows scroll it, so it takes the focus.
+	return app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Numbers: "+f.Picture.Title).Body(app.Elem("table").Aria("label", f.Picture.Title).Body(
 		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(t.Head[i]) }))),
 		app.Elem("tbody").Body(app.Range(rows).Slice(func(i int) app.UI {
 			row := rows[i]
