@@ -187,7 +187,7 @@ func (s *theClub) Render() app.UI {
 			app.Elem("p").Class("why").Text("The gas line goes from group to group: as many as have gas at the same time."),
 			table([]string{"Waste", "All groups", "To neutralise it"}, v.Waste, "Waste of all groups"),
 		),
-		app.Elem("details").Class("club-more").Body(
+		app.Elem("details").Class("club-more club-who").Body(
 			app.Elem("summary").Text("Who may do what"),
 			app.Elem("p").Class("lede").Text(pupils),
 			table([]string{"Step", "Who", "What can harm"}, taskRows(v.Tasks), "Who may do what"),
@@ -363,11 +363,11 @@ func withTicks(rows [][]string, groups int) [][]app.UI {
 func whoRows(list []club.Task) [][]app.UI {
 	var rows [][]app.UI
 	for _, t := range list {
-		rule := app.UI(app.Elem("i").Class("w14"))
+		rule := app.UI(app.Elem("i").Class("w10"))
 		if t.Adult {
 			rule = app.Text("–")
 		}
-		rows = append(rows, []app.UI{app.Text(t.Step), app.Text(t.Why), app.Text(whoMay(t)), rule, app.Elem("i").Class("w14")})
+		rows = append(rows, []app.UI{app.Text(t.Step), app.Text(t.Why), app.Text(whoMay(t)), rule, app.Elem("i").Class("w10")})
 	}
 	return rows
 }
