@@ -129,7 +129,11 @@ func clubGasOf(p *route.Plan, c club.Club, g club.Gas) clubGasView {
 		v.Breath = "If " + route.Print(float64(route.Escapes(p)), "%") + " of what is not taken up got into " + where + ", it would breathe " + route.Print(float64(mean), "ppm") + ": " +
 			route.Print(float64(mean/g.Limit.PPM), "×") + " the limit of " + limit + "."
 	}
-	v.Leak = "If a joint opened and all of it got out there: " + route.Print(float64(g.Leak[p.RoomLimit].Mean), "ppm") + ", " + route.Print(float64(g.Leak[p.RoomLimit].Mean/g.Limit.PPM), "×") + " that limit."
+	leak := "If a joint opened and all of it got out there: "
+	if !route.Gaseous(p) {
+		leak = "If the slurry took none of it up: "
+	}
+	v.Leak = leak + route.Print(float64(g.Leak[p.RoomLimit].Mean), "ppm") + ", " + route.Print(float64(g.Leak[p.RoomLimit].Mean/g.Limit.PPM), "×") + " that limit."
 	switch {
 	case v.Over && g.Most < 1:
 		v.Remedy = "Not even one stays below the limit there: outdoors or in a working fume cupboard only, and still one at a time."
