@@ -129,7 +129,11 @@ func clubGasOf(p *route.Plan, c club.Club, g club.Gas) clubGasView {
 		v.Breath = "If " + route.Print(float64(route.Escapes(p)), "%") + " of what is not taken up got into " + where + ", it would breathe " + route.Print(float64(mean), "ppm") + ": " +
 			route.Print(float64(mean/g.Limit.PPM), "×") + " the limit of " + limit + "."
 	}
-	v.Leak = "If a joint opened and all of it got out there: " + route.Print(float64(g.Leak[p.RoomLimit].Mean), "ppm") + ", " + route.Print(float64(g.Leak[p.RoomLimit].Mean/g.Limit.PPM), "×") + " that limit."
+	leak := "If a joint opened and all of it got out there: "
+	if !route.Gaseous(p) {
+		leak = "If the slurry took none of it up: "
+	}
+	v.Leak = leak + route.Print(float64(g.Leak[p.RoomLimit].Mean), "ppm") + ", " + route.Print(float64(g.Leak[p.RoomLimit].Mean/g.Limit.PPM), "×") + " that limit."
 	switch {
 	case v.Over && g.Most < 1:
 		v.Remedy = "Not even one stays below the limit there: outdoors or in a working fume cupboard only, and still one at a time."
@@ -187,7 +191,7 @@ func (s *theClub) Render() app.UI {
 			app.Elem("p").Class("why").Text("The gas line goes from group to group: as many as have gas at the same time."),
 			table([]string{"Waste", "All groups", "To neutralise it"}, v.Waste, "Waste of all groups"),
 		),
-		app.Elem("details").Class("club-more").Body(
+		app.Elem("details").Class("club-more club-who").Body(
 			app.Elem("summary").Text("Who may do what"),
 			app.Elem("p").Class("lede").Text(pupils),
 			table([]string{"Step", "Who", "What can harm"}, taskRows(v.Tasks), "Who may do what"),
@@ -363,11 +367,11 @@ func withTicks(rows [][]string, groups int) [][]app.UI {
 func whoRows(list []club.Task) [][]app.UI {
 	var rows [][]app.UI
 	for _, t := range list {
-		rule := app.UI(app.Elem("i").Class("w14"))
+		rule := app.UI(app.Elem("i").Class("w10"))
 		if t.Adult {
 			rule = app.Text("–")
 		}
-		rows = append(rows, []app.UI{app.Text(t.Step), app.Text(t.Why), app.Text(whoMay(t)), rule, app.Elem("i").Class("w14")})
+		rows = append(rows, []app.UI{app.Text(t.Step), app.Text(t.Why), app.Text(whoMay(t)), rule, app.Elem("i").Class("w10")})
 	}
 	return rows
 }

@@ -6,6 +6,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -40,6 +41,7 @@ func planText(d *desk.Desk) string {
 	t.days()
 	t.club()
 	t.assays()
+	t.gas()
 	t.found()
 	if notes := d.Notes(); notes != "" {
 		t.title("Notes")
@@ -199,13 +201,13 @@ func (t *plainText) assays() {
 		if !begun {
 			t.title(assayTitle)
 			for i := range assay.Shared {
-				t.reading(&assay.Shared[i])
+				t.reading(&assay.Shared[i], t.d.AssayText)
 			}
 			begun = true
 		}
 		t.item(o.Method.Name)
 		for i := range o.Method.Inputs {
-			t.reading(&o.Method.Inputs[i])
+			t.reading(&o.Method.Inputs[i], t.d.AssayText)
 		}
 		switch {
 		case o.Result != nil:
@@ -216,14 +218,35 @@ func (t *plainText) assays() {
 	}
 }
 
-// reading is a reading of an assay, where one was taken.
-func (t *plainText) reading(in *route.Input) {
-	text := t.d.AssayText(in.Key)
+// gas is the log of the gas: what was chosen and read, and what was counted.
+func (t *plainText) gas() {
+	read := t.d.GasReadings()
+	if len(read) == 0 {
+		return
+	}
+	t.title(gasTitle)
+	for _, in := range gaslog.Inputs() {
+		if _, ok := read[in.Key]; !ok {
+			continue
+		}
+		t.reading(in, t.d.GasText)
+	}
+	if log, err := t.d.GasLog(); err == nil && log.Last > 0 {
+		t.item(fmt.Sprintf("  By minute %d: %s of gas came over", log.Last, route.Print(log.Gas.Best, "mmol")))
+	}
+}
+
+// reading is a reading as it stands in its field, where one was taken.
+func (t *plainText) reading(in *route.Input, textOf func(key string) string) {
+	text := textOf(in.Key)
 	if text == "" {
 		return
 	}
-	for _, o := range in.Options {
+	for i, o := range in.Options {
 		if o.Word == text {
+			if float64(i) == in.Default {
+				return // chosen by nobody
+			}
 			text = o.Name
 		}
 	}

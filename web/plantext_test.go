@@ -28,6 +28,8 @@ func busy(t *testing.T) *desk.Desk {
 			break
 		}
 	}
+	d.Edit("log.10.rate", "40")
+	d.Edit("log.20.rate", "38")
 	require.Zero(t, d.Wrong())
 	return d
 }
@@ -37,7 +39,7 @@ func TestPlanTextIsWholeAndComesBack(t *testing.T) {
 	text := planText(d)
 	for _, part := range []string{
 		"A run is under way. Done: Cells, Wash, Batch. Next: Gas.", "by you from 60 to 90", "Planned: ", "The days", "1 h 15, by you",
-		"With a club", "6 groups", "Assays", "After the run", "31.5\u202fg ± 0.20\u202fg, by you", "paper grey, see", "7 March 2026",
+		"With a club", "6 groups", "Assays", "Gas by its bubbles", "minute 10: 40", "By minute 20", "After the run", "31.5\u202fg ± 0.20\u202fg, by you", "paper grey, see", "7 March 2026",
 	} {
 		assert.Contains(t, text, part)
 	}

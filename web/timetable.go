@@ -214,7 +214,7 @@ func dayFields(d *desk.Desk) []dayField {
 		{Key: link.FinishKey, Name: "Or be done by", Kind: "datetime-local", Why: "Takes the place of the beginning: the latest one is sought."},
 		{Key: link.FromKey, Name: "At the bench from", Kind: "time", Why: "Each day, or each evening of a club."},
 		{Key: link.LongKey, Name: "For so long", Kind: "text", Unit: "min", Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one."},
-		{Key: link.EveryKey, Name: "The next session comes after", Kind: "text", Unit: "days", Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session."},
+		{Key: link.EveryKey, Name: "Next session after", Kind: "text", Unit: "days", Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session."},
 	}
 	if run := d.Started(); run != nil && run.Done > 0 {
 		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."

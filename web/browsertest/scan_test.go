@@ -15,7 +15,7 @@ import (
 )
 
 // scan reads the code off the first page of a printed sheet, by programs that know nothing
-// of the one that drew it. At 150 dots an inch a field of the code is two to three dots
+// of the one that drew it. At 200 dots an inch a field of the code is three to five dots
 // wide, about what a telephone sees.
 func scan(t *testing.T, pdf string) string {
 	t.Helper()
@@ -25,8 +25,8 @@ func scan(t *testing.T, pdf string) string {
 		require.NoError(t, err, "%s, which scripts/scanner.sh installs", name)
 		return strings.TrimSuffix(string(out), "\n")
 	}
-	run("pdftoppm", "-r", "150", "-f", "1", "-singlefile", "-gray", "-png", pdf, picture)
-	return run("zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture+".png")
+	run("pdftoppm", "-r", "200", "-f", "1", "-singlefile", "-gray", "-png", pdf, picture)
+	return run("zbarimg", "--nodbus", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", picture+".png")
 }
 
 // printSheet asks for the bench sheet and prints it.

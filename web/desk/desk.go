@@ -331,8 +331,10 @@ func (d *Desk) Unread() map[string]string {
 			list[key] = text
 		}
 	}
-	for key := range d.assays.problems {
-		list[key] = d.assays.texts[key]
+	for _, r := range []*readings{&d.assays, &d.log} {
+		for key := range r.problems {
+			list[key] = r.texts[key]
+		}
 	}
 	return list
 }
