@@ -162,8 +162,10 @@ func joint(v spineView) app.UI {
 			svg("path").Attr("data-part", "bar").Attr("d", fmt.Sprintf("M%.1f 65H%.1f", math.Max(out+2, end-w-4), math.Min(spineWidth, end+4))),
 		)
 	}
+	// A pixel more at both ends: sections seldom begin on a whole one, and the ground
+	// would show as a hair across the stream.
 	parts = append(parts, svg("path").Attr("data-part", "matter").Attr("d",
-		fmt.Sprintf("M0 0H%.1fC%.1f %.1f %.1f %.1f %.1f %.1fH0Z", in, in, h*0.45, out, h*0.5, out, h)))
+		fmt.Sprintf("M0 -1H%.1fV0C%.1f %.1f %.1f %.1f %.1f %.1fV%.1fH0Z", in, in, h*0.45, out, h*0.5, out, h, h+1)))
 	if v.Joins != "" {
 		w := math.Max(2, math.Min(40, number(v.JoinWidth)))
 		parts = append(parts, svg("path").Attr("data-part", "gas").Attr("d",

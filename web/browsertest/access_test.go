@@ -39,7 +39,9 @@ const standing = `(() => {
 	const box = e.getBoundingClientRect(), w = document.documentElement.clientWidth, h = innerHeight;
 	const tall = box.height > h / 3 || e.localName === "textarea"; // of which the line with the caret is brought into view
 	let seen = 0;
-	if (!tall && (box.top < -1 || box.bottom > h + 1)) hidden = "the edge of the window, at " + Math.round(box.top);
+	// Firefox is content when a part of what has the focus is in the window.
+	const partly = navigator.userAgent.includes("Firefox");
+	if (!tall && !partly && (box.top < -1 || box.bottom > h + 1)) hidden = "the edge of the window, at " + Math.round(box.top);
 	for (const fx of [.08, .5, .92]) for (const fy of [.15, .5, .85]) {
 		const x = box.left + box.width * fx, y = box.top + box.height * fy;
 		if (x < 0 || x >= w || y < 0 || y >= h) continue;
