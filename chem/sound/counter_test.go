@@ -290,14 +290,14 @@ func TestSweep(t *testing.T) {
 	}
 	fmt.Println("noise dB rate jitter: count worst mean error %, gas worst mean error %, held of runs")
 	for _, noise := range []soundtest.Kind{soundtest.White, soundtest.Pink, soundtest.Roar} {
-		for _, decibel := range []float64{30, 20, 10, 6, 3, 0} {
-			for _, rate := range []float64{0.2, 1, 4, 8, 12, 15} {
+		for _, decibel := range []float64{30, 20, 6, 0} {
+			for _, rate := range []float64{0.2, 1, 4, 8, 15} {
 				for _, jitter := range []float64{0.1, -1} {
 					var count, gas, worstCount, worstGas float64
 					held, troubled := 0, 0
-					const runs = 4
+					const runs = 3
 					for k := range runs {
-						s := scene(10000+uint64(k)*977+uint64(rate*100), min(90, 20/rate+20), noise, decibel, voice(rate, jitter))
+						s := scene(10000+uint64(k)*977+uint64(rate*100), min(60, 20/rate+20), noise, decibel, voice(rate, jitter))
 						x, truth := s.Make()
 						r := hear(t, s.Rate, x)
 						if r.Trouble != "" {

@@ -44,7 +44,6 @@ type judged struct {
 	kept    []start
 	groups  []group
 	doubted []bool // each half second
-	strays  float64
 	trouble string
 }
 
@@ -303,7 +302,6 @@ func (j *judged) keep(found []start, width, middle float64) {
 			s.sure = float32(1 - strays/float64(len(in)))
 			j.kept = append(j.kept, s)
 		}
-		j.strays += strays
 		return true
 	}
 	high := math.Inf(1)
