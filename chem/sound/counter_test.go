@@ -49,6 +49,8 @@ func amount(t testing.TB, truth []soundtest.Bubble) float64 {
 }
 
 func TestBubblesAreCountedAndSized(t *testing.T) {
+	chance := voice(8, -1)
+	chance.Dead = 0.002 // several mouths: bubbles hide in the ring of others
 	two := voice(3, -1)
 	two.Radius = 2.6
 	wide, thin := voice(4, -1), voice(4, -1)
@@ -66,6 +68,7 @@ func TestBubblesAreCountedAndSized(t *testing.T) {
 		{"fast", scene(0, 30, soundtest.Pink, 20, voice(15, 0.1)), 0.03, 0.2},
 		{"fast and random", scene(0, 30, soundtest.White, 20, voice(12, -1)), 0.03, 0.2},
 		{"very clear", scene(0, 30, soundtest.White, 30, voice(8, -1)), 0.03, 0.2},
+		{"by chance alone", scene(0, 40, soundtest.Pink, 20, chance), 0.05, 0.2},
 		{"in noise", scene(0, 40, soundtest.White, 6, voice(4, -1)), 0.1, 0.25},
 		{"in pink noise", scene(0, 40, soundtest.Pink, 6, voice(4, 0.1)), 0.1, 0.25},
 		{"two sizes", scene(0, 40, soundtest.Pink, 20, voice(3, -1), two), 0.03, 0.2},
