@@ -141,7 +141,7 @@ func (c *Counter) Finish() Result {
 				Loudness: decibel(2 * float64(s.power)),
 				Sure:     float64(s.sure),
 			})
-			if s.snr < strongSNR {
+			if float64(s.snr) < 2*j.least {
 				r.faint++
 			}
 		}

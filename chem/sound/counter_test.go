@@ -51,6 +51,8 @@ func amount(t testing.TB, truth []soundtest.Bubble) float64 {
 func TestBubblesAreCountedAndSized(t *testing.T) {
 	chance := voice(8, -1)
 	chance.Dead = 0.002 // several mouths: bubbles hide in the ring of others
+	gliding := voice(8, -1)
+	gliding.Chirp = 0.03
 	two := voice(3, -1)
 	two.Radius = 2.6
 	wide, thin := voice(4, -1), voice(4, -1)
@@ -78,6 +80,8 @@ func TestBubblesAreCountedAndSized(t *testing.T) {
 		{"hum", scene(0, 40, soundtest.Hum, 6, voice(4, -1)), 0.05, 0.2},
 		{"hum of 60 Hz", scene(0, 40, soundtest.Hum60, 6, voice(4, -1)), 0.05, 0.2},
 		{"wind", scene(0, 40, soundtest.Wind, 6, voice(4, -1)), 0.1, 0.25},
+		{"few over a burner's roar", scene(0, 60, soundtest.Roar, 25, voice(1, -1)), 0.05, 0.2},
+		{"gliding upwards", scene(0, 30, soundtest.White, 30, gliding), 0.03, 0.25},
 		{"a burner's roar", scene(0, 40, soundtest.Roar, 20, voice(4, -1)), 0.1, 0.2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -147,6 +151,22 @@ func TestNothingIsFoundWhereNothingBubbles(t *testing.T) {
 		}
 		none(t, 16000, x)
 	})
+	t.Run("beeps", func(t *testing.T) {
+		x, _ := scene(951, 60, soundtest.Pink, 40).Make()
+		for i := range x {
+			if s := float64(i) / 16000; math.Mod(s, 0.7) < 0.15 {
+				x[i] += float32(0.1 * math.Sin(2*math.Pi*800*s))
+			}
+		}
+		none(t, 16000, x)
+	})
+	// As low as the range goes nothing is taken for bubbles: rumble crowds there.
+	t.Run("thumps", func(t *testing.T) {
+		thump := voice(2, -1)
+		thump.Radius = 10.3
+		x, _ := scene(952, 60, soundtest.Pink, 20, thump).Make()
+		none(t, 16000, x)
+	})
 	t.Run("knocks", func(t *testing.T) {
 		x, _ := scene(950, 60, soundtest.Pink, 40).Make()
 		for i := 8000; i < len(x); i += 12345 {
@@ -180,6 +200,19 @@ func TestSpeechOverBubblesIsLeftOut(t *testing.T) {
 		end = span.Until
 	}
 	assert.InDelta(t, 60, float64(end), 0.01)
+}
+
+// In noise as loud as they are many bubbles are lost. The result says so.
+func TestFaintBubblesWidenTheInterval(t *testing.T) {
+	for _, noise := range []soundtest.Kind{soundtest.White, soundtest.Pink} {
+		x, truth := scene(881, 40, noise, 0, voice(4, -1)).Make()
+		r := hear(t, 16000, x)
+		require.Empty(t, r.Trouble)
+		n := float64(len(truth))
+		assert.True(t, r.Count.Best < n && n < r.Count.High, "%v does not hold %g", r.Count, n)
+		require.NotEmpty(t, r.Notices)
+		assert.Contains(t, r.Notices[0], "hardly louder than the noise")
+	}
 }
 
 func TestChunksDoNotMatter(t *testing.T) {

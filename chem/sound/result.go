@@ -66,7 +66,7 @@ type Result struct {
 	Over     []Point
 	Levels   []Level // at most MostLevels
 
-	faint int // bubbles hardly over the noise
+	faint int // bubbles within 3 dB of what would have been lost
 }
 
 // MostLevels bounds the picture's columns, MostPoints those of the gas over time.
@@ -279,7 +279,7 @@ func (r *Result) before(at Second) int {
 func (r *Result) notice() {
 	n := float64(len(r.Bubbles))
 	c := r.counted()
-	if c.faint > 0.2*n {
+	if c.faint > 0.25*n {
 		r.Notices = append(r.Notices, "Many of the bubbles are hardly louder than the noise, and some are missed: put the microphone nearer.")
 	}
 	if c.strays > 0.03*n {
@@ -316,6 +316,9 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // (estimate, from synthetic recordings).
 const missed = 0.02
 
+// unheardFaint is how many bubbles may be missed for each faint one, where all are faint.
+const unheardFaint = 2.5
+
 // band of the count. Strays are taken off, what was lost is added.
 func (c count) band() Band {
 	best := c.listed - c.strays + c.overlaid + c.unheard
@@ -326,8 +329,10 @@ func (c count) band() Band {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
 	clear := missed * (c.listed - c.hand)
+	// Where many were hardly heard, as many and more were not (estimate, as above).
+	hidden := c.faint * math.Max(1, unheardFaint*c.faint/math.Max(1, c.listed))
 	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
-	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + c.faint*c.faint)
+	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + hidden*hidden)
 	return Band{math.Max(0, best-below), best, best + above}
 }
 
