@@ -316,6 +316,10 @@ func TestPictureFollowsTheBubbles(t *testing.T) {
 		with := max(col(b.At).BubbleBand, col(b.At+0.02).BubbleBand)
 		assert.Greater(t, with, col(b.At-0.2).BubbleBand+8, b.At)
 		assert.GreaterOrEqual(t, col(b.At).Peak, col(b.At).Mean-3)
+		i, ok := r.Nearest(sound.Second(b.At), 0.02)
+		require.True(t, ok)
+		// A tenth of full scale is -20 dB at the first moment; a window sees the mean of 17 ms.
+		assert.InDelta(t, -24, float64(r.Bubbles[i].Loudness), 9)
 	}
 }
 
