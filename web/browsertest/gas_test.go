@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/sound/soundtest"
 	"rosesalt/scripts/page"
 )
 
@@ -160,6 +161,13 @@ func TestGasPictures(t *testing.T) {
 	focus(p, "tap")
 	for range 12 {
 		p.Press(page.Space)
+	}
+	samples, _ := bubbling(60).Make()
+	p.Choose(`[id="hear.file"]`, file(t, "bubbles.mp3", soundtest.MP3(t, samples, 44100, 1)))
+	heardAll(t, p)
+	focus(p, "hear.picture")
+	for range 3 {
+		p.Press("+")
 	}
 	require.NoError(t, os.MkdirAll(folder, 0o755))
 	for _, shot := range []struct {
