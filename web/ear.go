@@ -403,7 +403,8 @@ func (e *ear) play(app.Context) {
 	bytes := e.kept.WAV(e.view.From, e.view.Until)
 	array := app.Window().Get("Uint8Array").New(len(bytes))
 	app.CopyBytesToJS(array, bytes)
-	blob := app.Window().Get("Blob").New([]any{array}, map[string]any{"type": "audio/wav"})
+	parts := app.Window().Get("Array").Call("of", array) // a list of Go's may hold no object of the browser's
+	blob := app.Window().Get("Blob").New(parts, map[string]any{"type": "audio/wav"})
 	e.address = app.Window().Get("URL").Call("createObjectURL", blob).String()
 	audio := app.Window().Get("Audio").New(e.address)
 	e.audio = audio
