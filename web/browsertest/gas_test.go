@@ -139,7 +139,7 @@ func TestTheGasLog(t *testing.T) {
 
 func TestNoBubblesWhereNothingIsLedIn(t *testing.T) {
 	p := open(t, "v=1&gas.source=peroxide")
-	longWait(t, p, `document.getElementById('stage.Gas-by-its-bubbles').textContent.includes('leads no gas in')`)
+	longWait(t, p, `document.getElementById('stage.Gas-by-its-bubbles')?.textContent.includes('leads no gas in')`)
 }
 
 func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
