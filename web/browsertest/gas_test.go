@@ -107,6 +107,33 @@ func TestTapping(t *testing.T) {
 	p.Wait(`!document.getElementById('tap.rate')`)
 }
 
+// TestTappingAtTheBench: one key taps once, though the section's pad is there too.
+func TestTappingAtTheBench(t *testing.T) {
+	p := open(t, "")
+	countGas(t, p, "gas.tap")
+	p.Eval(`document.getElementById('bench.open').focus()`, nil)
+	p.Press("\r")
+	for range 30 {
+		var there bool
+		if p.Eval(`!!document.getElementById('bench.taps')`, &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	focus(p, "bench.taps")
+	p.Press("\r")
+	p.Wait(`!!document.getElementById('bench.tap')`)
+	var high float64
+	p.Eval(`document.getElementById('bench.tap').getBoundingClientRect().height`, &high)
+	assert.GreaterOrEqual(t, high, 64.0)
+	for range 4 {
+		p.Press("b")
+	}
+	p.Wait(`document.getElementById('bench.tap').textContent.includes('3 bubbles in')`)
+	p.Press(page.Escape)
+	p.Wait(`document.getElementById('tap').offsetParent && document.getElementById('tap').textContent.includes('3 bubbles in')`)
+}
+
 func TestTheGasLog(t *testing.T) {
 	p := open(t, "")
 	countGas(t, p, "gas.log")
