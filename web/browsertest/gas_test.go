@@ -19,7 +19,7 @@ import (
 // longWait waits as page.Wait does, for what takes a busy machine longer.
 func longWait(t *testing.T, p *page.Page, js string) {
 	t.Helper()
-	for end := time.Now().Add(90 * time.Second); ; time.Sleep(50 * time.Millisecond) {
+	for end := time.Now().Add(150 * time.Second); ; time.Sleep(50 * time.Millisecond) {
 		var is bool
 		if p.Eval("!!("+js+")", &is); is {
 			return
