@@ -114,16 +114,29 @@ func refuse(name, kind string, size float64) string {
 		return called + " is empty: nothing was recorded, or it was not copied whole. Choose another."
 	case size > mostBytes:
 		return called + " has " + route.Print(size/1e9, "") + " GB; more than 1 GB is not read. Save the stretch with the gas as MP3, or with one channel as WAV."
-	case strings.HasPrefix(kind, "video/") && !strings.HasSuffix(strings.ToLower(name), ".webm") || isVideo(name) && !strings.HasPrefix(kind, "audio/"):
+	case pictured(name, kind) && !maybeSound(name):
 		return called + " is a video. Save its sound alone as MP3 or WAV, or record sound only."
 	}
 	return ""
 }
 
-// isVideo tells files by their ending, where the system does not know their kind.
-func isVideo(name string) bool {
+// pictured tells whether a file goes by the name of a video, or the system takes it for one.
+func pictured(name, kind string) bool {
+	if strings.HasPrefix(kind, "video/") {
+		return true
+	}
 	switch strings.ToLower(path.Ext(name)) {
 	case ".mov", ".mkv", ".avi", ".mp4", ".m4v", ".3gp", ".mpg", ".mpeg", ".wmv":
+		return !strings.HasPrefix(kind, "audio/")
+	}
+	return false
+}
+
+// maybeSound tells files that go by the name of a video and may hold sound alone: it is
+// looked into.
+func maybeSound(name string) bool {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".mp4", ".3gp", ".webm":
 		return true
 	}
 	return false
@@ -140,6 +153,9 @@ func (e *ear) says(err error) string {
 
 // listen decodes and counts a file.
 func (e *ear) listen(run int, file app.Value, line sound.Line) error {
+	if maybeSound(e.name) {
+		return e.decode(run, file, line)
+	}
 	rec, err := recording.OpenWith(&fileReader{ear: e, run: run, file: file, size: int64(file.Get("size").Float())}, browserDecode())
 	bad, known := errors.AsType[*recording.Error](err)
 	switch {
@@ -261,6 +277,9 @@ func (e *ear) decode(run int, file app.Value, line sound.Line) error {
 	unknown := &recording.Error{Why: "This holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
 	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
 		unknown.Why = "The name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
+	}
+	if pictured(e.name, file.Get("type").String()) {
+		unknown.Why = "This is a video that this browser cannot read, or no recording at all. Save its sound alone as MP3 or WAV."
 	}
 	if size := file.Get("size").Float(); size > mostDecodedBytes {
 		return &recording.Error{Why: "It is neither MP3 nor WAV, and the browser would decode its " + route.Print(size/1e6, "") + " MB as a whole; 64 MB is the limit. Save it as MP3 or WAV, which are read piece by piece."}
@@ -403,7 +422,8 @@ func (e *ear) play(app.Context) {
 	bytes := e.kept.WAV(e.view.From, e.view.Until)
 	array := app.Window().Get("Uint8Array").New(len(bytes))
 	app.CopyBytesToJS(array, bytes)
-	blob := app.Window().Get("Blob").New([]any{array}, map[string]any{"type": "audio/wav"})
+	parts := app.Window().Get("Array").Call("of", array) // a list of Go's may hold no object of the browser's
+	blob := app.Window().Get("Blob").New(parts, map[string]any{"type": "audio/wav"})
 	e.address = app.Window().Get("URL").Call("createObjectURL", blob).String()
 	audio := app.Window().Get("Audio").New(e.address)
 	e.audio = audio

@@ -398,7 +398,7 @@ func drawGasRow(r gasRow) app.UI {
 		}
 		unit := f.Unit
 		if unit == "" {
-			unit = "a minute"
+			unit = "/min"
 		}
 		input := app.ElemSelfClosing("input").ID("in."+f.Key).Attr("name", f.Key).Attr("placeholder", unit).Attr("inputmode", "decimal").Attr("autocomplete", "off").Aria("label", f.Name)
 		if f.Problem != "" {

@@ -77,7 +77,7 @@ func TestWordsOfTheDemand(t *testing.T) {
 
 func TestFilesAreRefusedAtOnce(t *testing.T) {
 	assert.Empty(t, refuse("run.mp3", "audio/mpeg", 1e7))
-	assert.Empty(t, refuse("run.mp4", "audio/mp4", 1e7), "sound alone")
+	assert.Empty(t, refuse("run.mp4", "video/mp4", 1e7), "may be sound alone: it is looked into")
 	assert.Empty(t, refuse("run.webm", "video/webm", 1e7), "may be sound alone: it is looked into")
 	assert.Contains(t, refuse("run.mp3", "audio/mpeg", 0), "empty")
 	assert.Contains(t, refuse("run.wav", "audio/wav", 2.1e9), "2.1 GB")
@@ -116,6 +116,10 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	assert.NotContains(t, text, "NaN")
 	assert.Contains(t, text, "from 600 bubbles heard in the recording, by their pitch")
 	assert.Equal(t, []edit{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
+
+	e.result.Spans = []sound.Span{{From: 0, Until: 250}, {From: 250, Until: 295, Why: "wind"}, {From: 295, Until: 620}}
+	assert.Equal(t, []edit{{gaslog.Key(10, gaslog.Rate), "60"}}, h.rows(), "a minute of wind is no row")
+	e.result.Spans = nil
 
 	// Nearer, on a bubble, and away with it.
 	for range 5 {

@@ -279,7 +279,10 @@ func (h *hearing) told() []app.UI {
 			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
-			label := "Write its pace into the log, minutes " + strconv.Itoa(gaslog.Each) + " to " + strconv.Itoa(gaslog.Each*len(rows))
+			label := "Write its pace into the log, " + strconv.Itoa(len(rows)) + " rows"
+			if len(rows) == 1 {
+				label = "Write its pace into the log, one row"
+			}
 			parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 				ctx.NewActionWithValue(gasAction, gasRows(h.rows()))
 				e.said = "Written into the log."
@@ -346,7 +349,7 @@ func trusted(r *sound.Result) string {
 }
 
 // rows are the paces of the recording as rows of the log; none where it does not begin
-// with the gas.
+// with the gas, and none of a minute that is mostly not trusted.
 func (h *hearing) rows() []edit {
 	r := &h.Ear.result
 	if h.Gauge.Midway {
@@ -355,6 +358,9 @@ func (h *hearing) rows() []edit {
 	var list []edit
 	for minute := gaslog.Each; minute <= gaslog.Longest && sound.Second(60*minute) <= r.Length; minute += gaslog.Each {
 		n, until := 0, sound.Second(60*minute)
+		if deaf(r.Spans, until-60, until) > 30 {
+			continue
+		}
 		for _, b := range r.Bubbles {
 			if b.At > until-60 && b.At <= until {
 				n++
@@ -363,6 +369,16 @@ func (h *hearing) rows() []edit {
 		list = append(list, edit{gaslog.Key(minute, gaslog.Rate), strconv.Itoa(n)})
 	}
 	return list
+}
+
+// deaf is how many seconds of a stretch are not trusted.
+func deaf(spans []sound.Span, from, until sound.Second) (seconds sound.Second) {
+	for _, s := range spans {
+		if s.Why != "" {
+			seconds += max(0, min(until, s.Until)-max(from, s.From))
+		}
+	}
+	return seconds
 }
 
 // lookClose is the widest stretch that is drawn from the sound itself; wider ones are drawn

@@ -229,32 +229,29 @@ func paperStep(s sheetStep) app.UI {
 	for _, m := range s.Measure {
 		body = append(body, blank(m))
 	}
-	body = append(body, paperLog(s.Log)...)
+	body = append(body, paperLog(s.Log))
 	return app.Elem("div").Class("sheet-step").Body(body...)
 }
 
-// logColumns is how many minutes of the log of the gas stand beside each other on paper,
-// and logBlocks how many such blocks there is room for.
-const (
-	logColumns = 9
-	logBlocks  = 2
-)
+// logColumns is how many moments of the log of the gas there is room for on paper.
+const logColumns = 9
 
-// paperLog is the log of the gas with nothing in it: a column every five minutes.
-func paperLog(minutes int) []app.UI {
-	var blocks []app.UI
-	for first := gaslog.Each; first <= minutes && len(blocks) < logBlocks; first += gaslog.Each * logColumns {
-		row := func(name string, cell func(minute int) string) app.UI {
-			return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(name), app.Range(make([]int, logColumns)).Slice(func(i int) app.UI {
-				return app.Elem("td").Text(cell(first + i*gaslog.Each))
-			}))
-		}
-		empty := func(int) string { return "" }
-		blocks = append(blocks, app.Elem("table").Class("sheet-log").Body(
-			row("Minute", func(m int) string { return strconv.Itoa(m) }), row("Bubbles a minute", empty), row("Slurry, °C", empty), row("Paper at the vent", empty),
-		))
+// paperLog is the log of the gas with nothing in it: a column every five minutes, or where
+// that would be too many every ten, fifteen and so on.
+func paperLog(minutes int) app.UI {
+	if minutes < gaslog.Each {
+		return nil
 	}
-	return blocks
+	each := gaslog.Each * max(1, (minutes+gaslog.Each*logColumns-1)/(gaslog.Each*logColumns))
+	row := func(name string, cell func(i int) string) app.UI {
+		return app.Elem("tr").Body(app.Elem("th").Attr("scope", "row").Text(name), app.Range(make([]int, logColumns)).Slice(func(i int) app.UI {
+			return app.Elem("td").Text(cell(i))
+		}))
+	}
+	empty := func(int) string { return "" }
+	return app.Elem("table").Class("sheet-log").Body(
+		row("Minute", func(i int) string { return strconv.Itoa((i + 1) * each) }), row("Bubbles/min", empty), row("Slurry, °C", empty), row("Paper", empty),
+	)
 }
 
 // blank is a place for something measured, with what to expect.

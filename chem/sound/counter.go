@@ -44,7 +44,8 @@ func (l Line) Unknown() Band {
 	return shape.By(Band{low, 1, 1}).By(Band{1, 1, high})
 }
 
-// Progress of a Counter.
+// Progress of a Counter. What looks like a bubble by itself counts as one until the end,
+// when all are judged together.
 type Progress struct {
 	Heard   Second
 	Bubbles int
@@ -140,7 +141,7 @@ func (c *Counter) Finish() Result {
 				Loudness: decibel(2 * float64(s.power)),
 				Sure:     float64(s.sure),
 			})
-			if s.snr < strongSNR {
+			if float64(s.snr) < 2*j.least {
 				r.faint++
 			}
 		}
@@ -149,6 +150,9 @@ func (c *Counter) Finish() Result {
 		}
 	}
 	r.reckon()
+	if r.Trouble == "" {
+		r.notice()
+	}
 	return r
 }
 

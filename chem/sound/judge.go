@@ -30,6 +30,7 @@ const (
 	leastTrusted = 0.15 // of the recording
 	mostSpread   = 7    // dB, of a group's loudness
 	quiet        = 0.02 // power over the middle bubble's: not of its kind
+	quietest     = 0.3  // of the least power of a try
 	tails        = 0.3  // of a group's width, added on each side
 )
 
@@ -42,9 +43,9 @@ type group struct{ low, high float64 }
 // judged is what the judgement of all starts gives.
 type judged struct {
 	kept    []start
+	least   float64 // power over noise down to which starts were kept
 	groups  []group
 	doubted []bool // each half second
-	strays  float64
 	trouble string
 }
 
@@ -62,28 +63,49 @@ func inGroups(groups []group, x float64) bool {
 }
 
 // judge picks the bubbles among the starts. The range is that of pitches listened to.
+//
+// How loud bubbles are is not known before they are found, and it is needed to tell what
+// disturbs them. So all strong starts are tried first, and if that finds nothing the
+// louder ones alone, for a few bubbles over much that flickers softly.
 func judge(found []start, length float64, lowest, highest Hertz) judged {
-	j := judged{doubted: make([]bool, int(length/half)+1)}
 	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
-	width := math.Log(float64(highest / lowest))
-	strong := func(s start) bool { return s.snr >= strongSNR && s.others <= alone }
-	// Once with all, to learn how loud the bubbles are if there are any; then without
-	// what disturbs such bubbles, and without what is much quieter.
-	var candidates []start
-	middle := 0.0
-	for pass := range 2 {
-		candidates = candidates[:0]
-		for _, s := range found {
-			if strong(s) && !j.doubts(float64(s.at)) && float64(s.power) >= quiet*middle {
-				candidates = append(candidates, s)
-			}
-		}
-		j.groups = findGroups(candidates, math.Log(float64(lowest)), width, pass == 0)
-		if pass == 0 {
-			middle = middlePower(candidates, j.groups)
-			j.doubt(found, middle)
+	var strong []start
+	var powers []float64
+	for _, s := range found {
+		if s.snr >= strongSNR && s.others <= alone {
+			strong = append(strong, s)
+			powers = append(powers, float64(s.power))
 		}
 	}
+	slices.Sort(powers)
+	var first judged
+	for i, louder := range [...]float64{0, 0.5, 0.8, 0.93} {
+		least := 0.0
+		if louder > 0 && len(powers) > 0 {
+			least = powers[int(louder*float64(len(powers)))]
+		}
+		j := try(found, strong, least, length, lowest, highest)
+		if j.trouble == "" {
+			return j
+		}
+		if i == 0 {
+			first = j
+		}
+	}
+	return first
+}
+
+// try judges as if bubbles were among the strong starts of at least a power.
+func try(found, strong []start, least, length float64, lowest, highest Hertz) judged {
+	j := judged{doubted: make([]bool, int(length/half)+1)}
+	bottom, width := math.Log(float64(lowest)), math.Log(float64(highest/lowest))
+	loud := slices.DeleteFunc(slices.Clone(strong), func(s start) bool { return float64(s.power) < least })
+	middle := middlePower(loud, findGroups(loud, bottom, width, true))
+	j.doubt(found, middle)
+	candidates := slices.DeleteFunc(slices.Clone(strong), func(s start) bool {
+		return j.doubts(float64(s.at)) || float64(s.power) < math.Max(quiet*middle, quietest*least)
+	})
+	j.groups = findGroups(candidates, bottom, width, false)
 	inside := 0
 	for _, s := range candidates {
 		if inGroups(j.groups, logPitch(s)) {
@@ -91,7 +113,7 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 		}
 	}
 	switch {
-	case len(j.groups) == 0 && j.trusted() < 0.5:
+	case len(j.groups) == 0 && j.trusted() < 0.5, len(j.groups) > 0 && j.trusted() < leastTrusted:
 		j.trouble = "This recording cannot be counted, because voices, wind or knocks cover most of it."
 	case len(j.groups) == 0 && len(candidates) > 20:
 		j.trouble = "This recording cannot be counted, because what rings in it has no pitch in common, as bubbles from one tube have."
@@ -99,12 +121,7 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 		j.trouble = "This recording cannot be counted, because nothing in it rings like a train of bubbles."
 	case 2*inside < len(candidates):
 		j.trouble = "This recording cannot be counted, because most of what rings in it has no pitch in common, as bubbles from one tube have."
-		j.groups = nil
-	}
-	if j.trouble == "" && j.trusted() < leastTrusted {
-		j.trouble = "This recording cannot be counted, because voices, wind or knocks cover most of it."
-	}
-	if j.trouble == "" {
+	default:
 		j.keep(found, width, middle)
 	}
 	return j
@@ -303,9 +320,9 @@ func (j *judged) keep(found []start, width, middle float64) {
 			s.sure = float32(1 - strays/float64(len(in)))
 			j.kept = append(j.kept, s)
 		}
-		j.strays += strays
 		return true
 	}
+	j.least = strongSNR
 	high := math.Inf(1)
 	for low := classStep * middle; high > quiet*middle; high, low = low, low/classStep {
 		ok := class(strayClear, func(s start) bool {
@@ -321,6 +338,7 @@ func (j *judged) keep(found []start, width, middle float64) {
 		}) {
 			break
 		}
+		j.least = noiseClasses[c]
 	}
 	slices.SortFunc(j.kept, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 }

@@ -46,14 +46,12 @@ type start struct {
 	pitch   float32 // Hz
 	power   float32 // of the ring at its loudest, full-scale sine is 0.5
 	snr     float32 // power over the noise of its bin
-	rise    float32 // power over what rang before
 	share   float32 // of the new power
 	drop    float32 // power lost later
-	crowd   float32 // power of what else starts about it, as a share of its own
 	others  int16   // how many other starts of a like power
 	sure    float32 // that it is a bubble, 0 to 1
-	settled bool
-	plain   bool // whether it is a bubble's by itself
+	settled bool    // whether its neighbours are looked at
+	plain   bool    // whether it could be a bubble's by itself
 }
 
 // finder finds the starts in samples of a lowered rate.
@@ -76,7 +74,6 @@ type finder struct {
 	scale     float64
 	found     []start
 	pending   []start
-	strange   int // starts that are no bubble's, so far
 }
 
 func newFinder(rate float64, lowest, highest Hertz) *finder {
@@ -134,6 +131,8 @@ func (f *finder) time(frame int) float64 {
 	return (float64(frame+1)*float64(f.hop) - float64(f.window)/2) / f.rate
 }
 
+// frame adds the spectrum of the newest window, follows the floor of each bin, and looks
+// at the frame that lies far enough back.
 func (f *finder) frame() {
 	i := f.n & (ring - 1)
 	for j, w := range f.weights {
@@ -141,11 +140,12 @@ func (f *finder) frame() {
 	}
 	x, p := f.frames[i], f.power[i]
 	f.fft.Coefficients(x, f.work)
+	// In the first tenths of a second the floor has far to go.
 	step := floorStep * (1 + 6*math.Exp(-float64(f.n)/100))
 	up, down := math.Exp(step*floorShare), math.Exp(-step*(1-floorShare))
 	for k := f.low - 2; k <= f.high+2; k++ {
 		re, im := real(x[k]), imag(x[k])
-		p[k] = (re*re+im*im)*f.scale + 1e-16
+		p[k] = (re*re+im*im)*f.scale + 1e-16 // never zero, as ratios are taken
 		switch {
 		case f.n < hops:
 			f.floor[k] = math.Max(floorLeast, (f.floor[k]*float64(f.n)+p[k]*floorShare)/float64(f.n+1))
@@ -166,7 +166,7 @@ func (f *finder) frame() {
 	f.n++
 	if f.n > back+2*after {
 		f.look(f.n - 1 - back + 2*after)
-		f.settle(f.time(f.n) - 0.06)
+		f.settle(f.time(f.n - back)) // later starts are not known yet
 	}
 }
 
@@ -212,7 +212,7 @@ func (f *finder) look(t int) {
 				total += math.Max(0, e[j])
 			}
 		}
-		f.weigh(t, k, total, noise, p, e, past, at)
+		f.weigh(t, k, total, noise, p, e, at)
 	}
 }
 
@@ -221,8 +221,9 @@ func (f *finder) near(i, k int) float64 {
 	return math.Max(f.fresh[i][k], math.Max(f.fresh[i][k-1], f.fresh[i][k+1]))
 }
 
-// weigh a start and keep it if it is a bubble's.
-func (f *finder) weigh(t, k int, total, noise float64, p, e, past []float64, at func(int) int) {
+// weigh a start in bin k before the window of frame t, and note whether it could be a
+// bubble's.
+func (f *finder) weigh(t, k int, total, noise float64, p, e []float64, at func(int) int) {
 	own := 0.0
 	for j := k - 2; j <= k+2; j++ {
 		own += math.Max(0, e[j])
@@ -240,16 +241,12 @@ func (f *finder) weigh(t, k int, total, noise float64, p, e, past []float64, at 
 		pitch: float32(f.pitch(t, k)),
 		power: float32(p[k]),
 		snr:   float32(p[k] / noise),
-		rise:  float32(p[k] / (past[k] + noise)),
 		share: float32(own / total),
 		drop:  float32(p[k] / least),
 	}
 	// A pitch that is not the bin's belongs to something beside it.
 	off := math.Abs(float64(s.pitch)*float64(f.window)/f.rate - float64(k))
 	s.plain = off < 1.3 && s.share >= sharpness && s.drop >= dies && most <= grows*p[k]
-	if !s.plain {
-		f.strange++
-	}
 	f.pending = append(f.pending, s)
 }
 
@@ -272,7 +269,6 @@ func (f *finder) settle(now float64) {
 			if math.Abs(float64(o.at-s.at)) > crowded || math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
 				continue
 			}
-			s.crowd += o.power / s.power
 			if o.power > 0.1*s.power && o.snr >= strongSNR {
 				s.others++
 			}

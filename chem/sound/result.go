@@ -1,6 +1,8 @@
 package sound
 
 import (
+	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -64,7 +66,7 @@ type Result struct {
 	Over     []Point
 	Levels   []Level // at most MostLevels
 
-	faint int // bubbles hardly over the noise
+	faint int // bubbles within 3 dB of what would have been lost
 }
 
 // MostLevels bounds the picture's columns, MostPoints those of the gas over time.
@@ -78,15 +80,7 @@ const (
 // listened to once a bubble was added in it by hand.
 func (r Result) With(bubbles []Bubble) Result {
 	r.Bubbles = slices.Clone(bubbles)
-	slices.SortStableFunc(r.Bubbles, func(a, b Bubble) int {
-		switch {
-		case a.At < b.At:
-			return -1
-		case a.At > b.At:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(r.Bubbles, func(a, b Bubble) int { return cmp.Compare(a.At, b.At) })
 	r.reckon()
 	return r
 }
@@ -271,7 +265,32 @@ func (r *Result) counted() count {
 
 // handIn tells whether a bubble was added by hand within the span.
 func (r *Result) handIn(s Span) bool {
-	return slices.ContainsFunc(r.Bubbles, func(b Bubble) bool { return b.ByHand && b.At >= s.From && b.At < s.Until })
+	inside := r.Bubbles[r.before(s.From):r.before(s.Until)]
+	return slices.ContainsFunc(inside, func(b Bubble) bool { return b.ByHand })
+}
+
+// before is how many bubbles come before a moment.
+func (r *Result) before(at Second) int {
+	i, _ := slices.BinarySearchFunc(r.Bubbles, at, func(b Bubble, at Second) int { return cmp.Compare(b.At, at) })
+	return i
+}
+
+// notice tells where the count of a recording is weak.
+func (r *Result) notice() {
+	n := float64(len(r.Bubbles))
+	c := r.counted()
+	if c.faint > 0.25*n {
+		r.Notices = append(r.Notices, "Many of the bubbles are hardly louder than the noise, and some are missed: put the microphone nearer.")
+	}
+	if c.strays > 0.03*n {
+		r.Notices = append(r.Notices, fmt.Sprintf("About %.0f of the sounds that are marked may be noise; so many are taken off the count.", c.strays))
+	}
+	if c.overlaid > 0.05*n {
+		r.Notices = append(r.Notices, fmt.Sprintf("The bubbles come so fast that some hide in the ring of others: %.0f are added to the count for them.", c.overlaid))
+	}
+	if r.Rate.Best > phoneMost {
+		r.Notices = append(r.Notices, "So many bubbles a second are hardly told apart. A slower flame or a wider tube makes the count surer.")
+	}
 }
 
 // beside counts the bubbles and the trusted time within half a minute of a span; more
@@ -286,11 +305,7 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 			}
 			time += math.Max(0, float64(min(until, o.Until)-max(from, o.From)))
 		}
-		for _, b := range r.Bubbles {
-			if b.At >= from && b.At < until && !b.ByHand {
-				bubbles++
-			}
-		}
+		bubbles = float64(r.before(until) - r.before(from))
 		if time >= 5 || from < 0 && until > r.Length {
 			return bubbles, time
 		}
@@ -300,6 +315,9 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // missed is the share of bubbles in the clear that a count may miss or see twice
 // (estimate, from synthetic recordings).
 const missed = 0.02
+
+// unheardFaint is how many bubbles may be missed for each faint one, where all are faint.
+const unheardFaint = 2.5
 
 // band of the count. Strays are taken off, what was lost is added.
 func (c count) band() Band {
@@ -311,8 +329,10 @@ func (c count) band() Band {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
 	clear := missed * (c.listed - c.hand)
+	// Where many were hardly heard, as many and more were not (estimate, as above).
+	hidden := c.faint * math.Max(1, unheardFaint*c.faint/math.Max(1, c.listed))
 	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
-	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + c.faint*c.faint)
+	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + hidden*hidden)
 	return Band{math.Max(0, best-below), best, best + above}
 }
 

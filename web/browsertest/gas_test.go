@@ -12,13 +12,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/sound/soundtest"
 	"rosesalt/scripts/page"
 )
 
 // longWait waits as page.Wait does, for what takes a busy machine longer.
 func longWait(t *testing.T, p *page.Page, js string) {
 	t.Helper()
-	for end := time.Now().Add(90 * time.Second); ; time.Sleep(50 * time.Millisecond) {
+	for end := time.Now().Add(150 * time.Second); ; time.Sleep(50 * time.Millisecond) {
 		var is bool
 		if p.Eval("!!("+js+")", &is); is {
 			return
@@ -106,6 +107,33 @@ func TestTapping(t *testing.T) {
 	p.Wait(`!document.getElementById('tap.rate')`)
 }
 
+// TestTappingAtTheBench: one key taps once, though the section's pad is there too.
+func TestTappingAtTheBench(t *testing.T) {
+	p := open(t, "")
+	countGas(t, p, "gas.tap")
+	p.Eval(`document.getElementById('bench.open').focus()`, nil)
+	p.Press("\r")
+	for range 30 {
+		var there bool
+		if p.Eval(`!!document.getElementById('bench.taps')`, &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	focus(p, "bench.taps")
+	p.Press("\r")
+	p.Wait(`!!document.getElementById('bench.tap')`)
+	var high float64
+	p.Eval(`document.getElementById('bench.tap').getBoundingClientRect().height`, &high)
+	assert.GreaterOrEqual(t, high, 64.0)
+	for range 4 {
+		p.Press("b")
+	}
+	p.Wait(`document.getElementById('bench.tap').textContent.includes('3 bubbles in')`)
+	p.Press(page.Escape)
+	p.Wait(`document.getElementById('tap').offsetParent && document.getElementById('tap').textContent.includes('3 bubbles in')`)
+}
+
 func TestTheGasLog(t *testing.T) {
 	p := open(t, "")
 	countGas(t, p, "gas.log")
@@ -138,7 +166,7 @@ func TestTheGasLog(t *testing.T) {
 
 func TestNoBubblesWhereNothingIsLedIn(t *testing.T) {
 	p := open(t, "v=1&gas.source=peroxide")
-	longWait(t, p, `document.getElementById('stage.Gas-by-its-bubbles').textContent.includes('leads no gas in')`)
+	longWait(t, p, `document.getElementById('stage.Gas-by-its-bubbles')?.textContent.includes('leads no gas in')`)
 }
 
 func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
@@ -160,6 +188,13 @@ func TestGasPictures(t *testing.T) {
 	focus(p, "tap")
 	for range 12 {
 		p.Press(page.Space)
+	}
+	samples, _ := bubbling(60).Make()
+	p.Choose(`[id="hear.file"]`, file(t, "bubbles.mp3", soundtest.MP3(t, samples, 44100, 1)))
+	heardAll(t, p)
+	focus(p, "hear.picture")
+	for range 3 {
+		p.Press("+")
 	}
 	require.NoError(t, os.MkdirAll(folder, 0o755))
 	for _, shot := range []struct {

@@ -123,12 +123,13 @@ func TestFilesThatAreNoRecordings(t *testing.T) {
 }
 
 func TestCountingIsCancelled(t *testing.T) {
-	samples, _ := bubbling(20).Make()
+	samples, bubbles := bubbling(20).Make()
 	var long []float32
 	for range 30 {
 		long = append(long, samples...)
 	}
-	p := hear(t, file(t, "long.mp3", soundtest.MP3(t, long, 44100, 1, "-b", "64")))
+	path := file(t, "long.mp3", soundtest.MP3(t, long, 44100, 1, "-b", "64"))
+	p := hear(t, path)
 	p.Wait(`!!document.getElementById('hear.cancel')`)
 	// The page answers while it counts.
 	p.Eval(`window.slowest = 0; window.last = performance.now(); window.look = setInterval(() => { const now = performance.now(); slowest = Math.max(slowest, now - last); last = now; }, 5); 0`, nil)
@@ -145,6 +146,12 @@ func TestCountingIsCancelled(t *testing.T) {
 	var there bool
 	p.Eval(`!!document.getElementById('hear.picture')`, &there)
 	assert.False(t, there, "dropped work stays dropped")
+
+	began := time.Now()
+	p.Choose(`[id="hear.file"]`, path)
+	heardAll(t, p)
+	t.Logf("ten minutes of MP3 are counted in %.1f s", time.Since(began).Seconds())
+	holds(t, p, "hear.count", float64(30*len(bubbles)))
 }
 
 func TestTheCountIsCorrectedByKeyboard(t *testing.T) {

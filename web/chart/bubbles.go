@@ -107,6 +107,12 @@ func count(n int, what string) string {
 	return text + "s"
 }
 
+// A pace is the mean of a window: shorter ones would show each bubble on its own (estimates).
+const (
+	leastWindow sound.Second = 5
+	windows     sound.Second = 40 // in a recording
+)
+
 // GasHeard shows how fast the bubbles came in a recording, and the gas so far, with the
 // demand in mmol; Blank where there is none.
 func GasHeard(r *sound.Result, need float64) Picture {
@@ -119,19 +125,25 @@ func GasHeard(r *sound.Result, need float64) Picture {
 		},
 		Table: Table{Head: []string{"At, min", "Bubbles a second", "Bubbles so far", "Gas so far, mmol", "from", "to"}},
 	}
-	rate, gas := Series{Role: Ink}, Series{Role: Ochre, Interval: "eight in ten"}
-	for i, p := range r.Over {
-		minute := float64(p.At) / 60
-		rate.Points = append(rate.Points, at(minute, p.Rate, true))
-		q := at(minute, p.Gas.Best, true)
+	gas := Series{Role: Ochre, Interval: "eight in ten"}
+	for _, p := range r.Over {
+		q := at(float64(p.At)/60, p.Gas.Best, true)
 		q.Low, q.High = p.Gas.Low, p.Gas.High
 		gas.Points = append(gas.Points, q)
-		if each := max(1, len(r.Over)/20); (i+1)%each == 0 {
-			pic.Table.Rows = append(pic.Table.Rows, []string{
-				fixed(minute, 1), fixed(p.Rate, 1), strconv.FormatFloat(p.Bubbles, 'f', 0, 64),
-				route.Print(p.Gas.Best, ""), route.Print(p.Gas.Low, ""), route.Print(p.Gas.High, ""),
-			})
+	}
+	rate := Series{Role: Ink}
+	var before sound.Point
+	for i, p := range r.Over {
+		if p.At-before.At < max(leastWindow, r.Length/windows) && (i < len(r.Over)-1 || len(rate.Points) > 0) {
+			continue
 		}
+		pace := (p.Bubbles - before.Bubbles) / float64(p.At-before.At)
+		rate.Points = append(rate.Points, at(float64(before.At+p.At)/120, pace, true))
+		pic.Table.Rows = append(pic.Table.Rows, []string{
+			fixed(float64(p.At)/60, 1), fixed(pace, 1), strconv.FormatFloat(p.Bubbles, 'f', 0, 64),
+			route.Print(p.Gas.Best, ""), route.Print(p.Gas.Low, ""), route.Print(p.Gas.High, ""),
+		})
+		before = p
 	}
 	pic.Panels[0].Series, pic.Panels[1].Series = []Series{rate}, []Series{gas}
 	if quantity.Given(need) && drawable(need) && need <= 3*r.Gas.High {

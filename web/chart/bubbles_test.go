@@ -75,4 +75,11 @@ func TestGasHeardShowsTheDemandInReach(t *testing.T) {
 	assert.Empty(t, GasHeard(r, quantity.Blank).Panels[1].Limits)
 	assert.Empty(t, GasHeard(r, 100*r.Gas.High).Panels[1].Limits, "it would press the curve flat")
 	assert.NotEmpty(t, GasHeard(&sound.Result{}, math.NaN()).Why)
+	r.Spans = []sound.Span{{From: 0, Until: 100}}
+	all := r.With(r.Bubbles)
+	pace := GasHeard(&all, quantity.Blank).Panels[0].Series[0].Points
+	assert.InDelta(t, 20, len(pace), 2, "means of some seconds, not single bubbles")
+	for _, q := range pace {
+		assert.InDelta(t, 0.5, q.Y, 0.25)
+	}
 }

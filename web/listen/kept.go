@@ -8,8 +8,8 @@ import (
 	"rosesalt/chem/sound"
 )
 
-// Kept is a recording as it is kept while the page is open: one channel, about eleven
-// thousand samples a second, a byte each by the μ-law, so that ten minutes take 7 MB.
+// Kept is a recording as it is kept while the page is open: one channel, eleven to sixteen
+// thousand samples a second, a byte each by the μ-law, so that ten minutes take 7 to 10 MB.
 // Bubbles ring below 2.5 kHz and are all there.
 type Kept struct {
 	Rate  int // samples a second
@@ -21,7 +21,7 @@ type Kept struct {
 }
 
 // KeptRate is about the rate that sound is kept at, and MostKept how long a recording is
-// kept: 40 MB.
+// kept: 40 to 58 MB.
 const (
 	KeptRate              = 11025
 	MostKept sound.Second = 3600

@@ -111,9 +111,10 @@ type piece struct {
 }
 
 // A piece begins with some frames of the one before: frames lean on up to 511 bytes of
-// those before them, and a decoder has to settle.
+// those before them, and a decoder has to settle. The page stands still while a piece is
+// copied out of the browser, so it is short.
 const (
-	pieceSeconds = 45.0
+	pieceSeconds = 10.0
 	runUp        = 30 // frames
 )
 

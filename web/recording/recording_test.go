@@ -331,7 +331,7 @@ func TestPiecesGiveTheWholeSound(t *testing.T) {
 				break
 			}
 		}
-		assert.Equal(t, 3, calls)
+		assert.Equal(t, 13, calls)
 		assert.Zero(t, rec.Damaged())
 		require.InDelta(t, len(one), len(got), 3000)
 		// The beginning lacks what the decoder cut off, and the frame that tells of the file.
@@ -423,6 +423,37 @@ func TestChannelsInOppositePhaseDoNotCancel(t *testing.T) {
 			}
 			assert.Greater(t, rms(out[n/2:]), 0.45*rms(x[n/2:]))
 		})
+	}
+}
+
+// From the encoded file to the gas: what MP3 leaves out must not matter.
+func TestBubblesAreCountedInMP3(t *testing.T) {
+	line := sound.Plain()
+	for i, args := range [][]string{{"-V", "5"}, {"-b", "64"}, {"-V", "7", "-m", "j"}} {
+		x, truth := soundtest.Scene{
+			Rate: 44100, Seconds: 30, Seed: 601 + uint64(i), Gas: soundtest.SulfurDioxide, Pascal: 1000 * float64(line.Pressure()),
+			Voices: []soundtest.Voice{{PerSecond: 4, Jitter: -1, Dead: 0.03, Radius: 4, Spread: 0.05, Loud: 0.1, LoudSpread: 0.3}},
+			Noises: []soundtest.Noise{{Kind: soundtest.Pink, RMS: soundtest.Under(0.1, 20)}},
+		}.Make()
+		channels := 1
+		if i == 2 { // two microphones in opposite phase
+			channels = 2
+			two := make([]float32, 2*len(x))
+			for k, v := range x {
+				two[2*k], two[2*k+1] = v, -v
+			}
+			x = two
+		}
+		rec, samples := all(t, bytes.NewReader(soundtest.MP3(t, x, 44100, channels, append(args, "--resample", "44.1")...)))
+		c, err := sound.NewCounter(rec.Rate, sound.Usual(line))
+		require.NoError(t, err)
+		c.Write(samples)
+		r := c.Finish()
+		require.Empty(t, r.Trouble)
+		gas, err := line.Amount(sound.Exactly(soundtest.Millilitres(truth)))
+		require.NoError(t, err)
+		assert.InEpsilon(t, float64(len(truth)), r.Count.Best, 0.03, args)
+		assert.InEpsilon(t, gas.Best, r.Gas.Best, 0.2, args)
 	}
 }
 
