@@ -75,7 +75,7 @@ func (t *Timer) See(now time.Time) (back time.Duration) {
 	if back < Slack {
 		return 0
 	}
-	t.back = min(t.back+back, farthest*time.Millisecond)
+	t.back += min(back, farthest*time.Millisecond-t.back)
 	return back
 }
 
