@@ -183,14 +183,15 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 	}))
 }
 
+// sheetVessels are in the sizes in which they are sold: the sheet has no room for what is
+// just enough as well.
 func sheetVessels(list []route.Vessel) app.UI {
-	return app.Elem("p").Body(app.Elem("b").Text("Vessels, at least. "), app.Range(list).Slice(func(i int) app.UI {
-		v := list[i]
-		amount, name := route.Print(v.Amount, v.Unit), v.Name
-		if size, ok := common(v); ok && size != amount {
-			name += ", next size " + size
+	return app.Elem("p").Body(app.Elem("b").Text("Vessels, next size sold. "), app.Range(list).Slice(func(i int) app.UI {
+		size, ok := common(list[i])
+		if !ok {
+			size = route.Print(list[i].Amount, list[i].Unit)
 		}
-		return sheetNeed(amount, name)
+		return sheetNeed(size, list[i].Name)
 	}))
 }
 
