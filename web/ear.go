@@ -77,6 +77,10 @@ func (e *ear) begin(file app.Value, line sound.Line) {
 	run := e.run + 1
 	*e = ear{shown: e.shown, run: run, name: file.Get("name").String(), phase: earWorking}
 	size := file.Get("size").Float()
+	if err := line.Check(); err != nil {
+		e.phase, e.trouble = earIdle, why(err)
+		return
+	}
 	if e.trouble = refuse(e.name, file.Get("type").String(), size); e.trouble != "" {
 		e.phase = earIdle
 		return

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -38,6 +39,7 @@ type gasView struct {
 	Rows    []gasRow
 	Log     []figureView
 	LogSays string
+	LogWhy  string // why the rows tell no gas
 	LogMade sound.Band
 	Begun   bool // the log has something in it
 	Bubble  bubbleUse
@@ -135,7 +137,7 @@ func why(err error) string {
 	if wanted, ok := errors.AsType[gaslog.Wanted](err); ok {
 		return wanted.Error()
 	}
-	return "The gas cannot be reckoned here (" + err.Error() + "). Count where it is cooler, such as in a bottle of water before the slurry."
+	return "The gas cannot be reckoned here (" + strings.TrimPrefix(err.Error(), "sound: ") + "). Count where it is cooler, such as in a bottle of water before the slurry."
 }
 
 func gasField(d *desk.Desk, key string) fieldView {
@@ -229,7 +231,11 @@ func (v *gasView) rows(d *desk.Desk, known bool) {
 		}
 		v.Rows = append(v.Rows, row)
 	}
-	if err != nil || log.Last == 0 {
+	if err != nil {
+		v.LogWhy = why(err)
+		return
+	}
+	if log.Last == 0 {
 		return
 	}
 	v.LogMade = log.Made
@@ -371,6 +377,9 @@ func (g *gas) log() []app.UI {
 			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
 			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI { return drawGasRow(v.Rows[i]) })),
 		)),
+	}
+	if v.LogWhy != "" {
+		parts = append(parts, app.Elem("p").Class("lede soft").Text(v.LogWhy))
 	}
 	if len(v.Log) > 0 {
 		parts = append(parts,

@@ -45,6 +45,7 @@ func TestTooWarmASlurryIsTold(t *testing.T) {
 	require.True(t, ok)
 	d.Edit(in.Key, "80")
 	assert.Empty(t, gasOf(d).Gauge.Wanted, "the bubble is the plan's")
+	assert.Contains(t, gasOf(d).LogWhy, "(liquid 80 °C is outside 0 to 40). Count where it is cooler")
 	d.Edit(gaslog.KeyWay, "bore")
 	d.Edit(gaslog.KeyBore, "6")
 	assert.Contains(t, gasOf(d).Gauge.Wanted, "cooler")
