@@ -227,3 +227,38 @@ func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
 		}
 	})
 }
+
+// TestAlkalineGoesByWhatIsOpened, whichever row it stands in; where all stay shut, by
+// the first.
+func TestAlkalineGoesByWhatIsOpened(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		want    bool
+	}{
+		{nil, false},
+		{[]string{"cell.kind=alkaline"}, true},
+		{[]string{"cell.rejects=6", "cell.2.count=3", "cell.2.kind=alkaline"}, true},
+		{[]string{"cell.kind=alkaline", "cell.rejects=6", "cell.2.count=3", "cell.2.kind=ammonium"}, false},
+		{[]string{"cell.kind=alkaline", "cell.rejects=6"}, true},
+		{[]string{"cell.2.count=3", "cell.2.kind=alkaline", "cell.2.rejects=3"}, false},
+	} {
+		assert.Equal(t, c.want, Alkaline(planOf(t, c.entries...)), "%v", c.entries)
+	}
+}
+
+// TestAssayAtItsEnds: what no charge and full charge give is within, a hair beyond is
+// not.
+func TestAssayAtItsEnds(t *testing.T) {
+	p := planOf(t)
+	least, most := bag(p, 0), bag(p, 1)
+	h := p.WashHydrolysis.Fraction()
+	ends := [2]float64{least.assay(h), most.assay(h)}
+	for i, end := range ends {
+		p.MixAssay = quantity.Percent(end)
+		assert.Empty(t, Check(p), "%v", end)
+		assert.InDelta(t, float64(i), ChargeOf(p), 1e-9)
+		p.MixAssay = quantity.Percent(math.Nextafter(end, 1000*(2*float64(i)-1)))
+		require.Len(t, Check(p), 1)
+		assert.Equal(t, []string{"mix.assay"}, Check(p)[0].Keys)
+	}
+}
