@@ -86,6 +86,8 @@ func TestLossesOfPeroxide(t *testing.T) {
 		near(t, 100, s.Value(ReduceConversion), 1e-9, "and does as much")
 		near(t, (1+(times-1)/2)*theory.Value(StirFroth), s.Value(StirFroth), 1e-9, "what breaks up gives half its oxygen")
 	}
+	_, s := run(t, with(allWorks, "gas.source=peroxide", "peroxide.lost=60", fmt.Sprintf("peroxide.charge=%.15g", theory.Value(PeroxideUsed)))...)
+	near(t, 40, s.Value(ReduceConversion), 1e-9, "the theory, of which three fifths are lost")
 	in := input(t, "peroxide.lost")
 	near(t, 1.5, 1/(1-in.Low/100), 0.01, "its interval")
 	near(t, 3, 1/(1-in.High/100), 0.02, "its interval")
@@ -103,6 +105,7 @@ func TestGivenChargesLimit(t *testing.T) {
 		_, half := run(t, with(base, fmt.Sprintf("%s=%.15g", charge.key, s.Value(charge.id)/2))...)
 		near(t, 50, half.Value(ReduceConversion), 1e-9, source)
 		near(t, 50, half.Value(StirServes), 1e-9, source)
+		near(t, s.Value(ReduceHeat)/2, half.Value(ReduceHeat), 1e-9, source)
 		_, twice := run(t, with(base, "oxalic.falls=0", fmt.Sprintf("%s=%.15g", charge.key, s.Value(charge.id)*2))...)
 		near(t, 100, twice.Value(ReduceConversion), 1e-9, source)
 	}
