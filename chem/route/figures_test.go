@@ -262,3 +262,44 @@ func TestAssayAtItsEnds(t *testing.T) {
 		assert.Equal(t, []string{"mix.assay"}, Check(p)[0].Keys)
 	}
 }
+
+// TestRinseOfLye: of alkaline cells the acid that is said to be needed takes up the
+// potash and dissolves the zinc oxide, to the last of both.
+func TestRinseOfLye(t *testing.T) {
+	base := []string{"cell.kind=alkaline", "cell.aged=0", "wash.split=0", "wash.soak=100", "wash.times=0", "batch.share=50", "wash.held=3"}
+	_, s := run(t, base...)
+	needed := s.Value(WashAcidNeeded)
+	b, rinsed := run(t, with(base, fmt.Sprintf("wash.acid=%.15g", needed))...)
+	near(t, needed, rinsed.Value(WashSpent), 1e-9, "mmol of acid, a mL each")
+	for _, sub := range []Substance{Potash, ZincOxide} {
+		assert.InDelta(t, 0, float64(b.Book().Amount(ledger.Reserve, sub)), 1e-9, sub.Formula())
+	}
+	b, _ = run(t, with(base, fmt.Sprintf("wash.acid=%.15g", 0.98*needed))...)
+	assert.Greater(t, float64(b.Book().Amount(ledger.Reserve, ZincOxide)), 1e-4, "a little less leaves some")
+}
+
+// TestDryMixIsSoakedFirst: a mix that discharge left too dry for the diammine to break up
+// takes that water from the soak, and breaks up all the same.
+func TestDryMixIsSoakedFirst(t *testing.T) {
+	base := []string{"cell.charge=0", "cell.aged=0", "mix.ammonium=60", "mix.zinc=0", "mix.water=10", "batch.share=50"}
+	for _, share := range []float64{0, 40, 100} {
+		far := extents(t, Wash, with(base, fmt.Sprintf("wash.hydrolysis=%g", share))...)
+		whole := extents(t, Cells, base...)[DischargeAmmonium] // a diammine each
+		require.Positive(t, whole)
+		assert.InDelta(t, share/100*whole/5, far[Hydrolysis], 1e-12, "%g %%", share)
+	}
+}
+
+// TestEnoughWashesAreFifty at most: then the page says that it is never enough.
+func TestEnoughWashesAreFifty(t *testing.T) {
+	most := 0.0
+	for i := range 400 {
+		target := 1000 * math.Pow(0.97, float64(i))
+		_, s := run(t, "wash.mixing=20", fmt.Sprintf("wash.target=%g", target))
+		if s.Reason(WashEnough) == NeverEnough {
+			break
+		}
+		most = s.Value(WashEnough)
+	}
+	assert.Equal(t, 50.0, most)
+}
