@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -302,4 +303,24 @@ func TestEnoughWashesAreFifty(t *testing.T) {
 		most = s.Value(WashEnough)
 	}
 	assert.Equal(t, 50.0, most)
+}
+
+// TestHydrogensulfiteOfAllMetals: what stands in for acid is told in all its salts, those of
+// ammonium and potassium too.
+func TestHydrogensulfiteOfAllMetals(t *testing.T) {
+	for _, kind := range []string{"ammonium", "alkaline"} {
+		entries := []string{"cell.kind=" + kind, "slurry.acid=0", "wash.soak=100", "wash.times=0", "cell.aged=0"}
+		_, s := run(t, entries...)
+		want, met := 0.0, map[Substance]bool{}
+		for e, extent := range extents(t, Slurry, entries...) {
+			for _, term := range e.Terms() {
+				if strings.Contains(term.Substance.Formula(), "HSO3") {
+					want += extent * term.Coefficient * term.Substance.Atoms(S)
+					met[term.Substance] = true
+				}
+			}
+		}
+		assert.GreaterOrEqual(t, len(met), 3, "manganese, zinc and one more")
+		near(t, want*1000, s.Value(SlurrySulfite), 1e-9, "mmol with "+kind)
+	}
 }
