@@ -100,7 +100,7 @@ func TestBillInFull(t *testing.T) {
 // TestShortageIsShared: Mn(IV) and Mn(III) share a shortage of gas in proportion
 // to their demands, with acid enough and without.
 func TestShortageIsShared(t *testing.T) {
-	for _, acid := range []string{"0", "150", "300", "500", "5000"} {
+	for _, acid := range []string{"0", "150", "300", "500", "700", "1000", "5000"} {
 		left := func(copper string) (dioxide, manganite, hetaerolite, gas float64) {
 			b, s := run(t, with(spentPlan, "slurry.acid="+acid, "gas.acid=5000", "gas.copper="+copper)...)
 			amount := func(sub Substance) float64 { return float64(b.Book().Amount(ledger.Residue, sub)) }
