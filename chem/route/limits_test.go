@@ -17,8 +17,9 @@ import (
 func TestNoticesAtTheirLimits(t *testing.T) {
 	mixOf := func(id FigureID) float64 { _, s := run(t); return s.Value(id) }
 	wet, washed := mixOf(MixMass), mixOf(MixDry)
-	crystals := func(s *Sheet) float64 {
-		return s.Value(ProductAnhydrous) + s.Value(CropLeft)/1000*mass(ManganeseSulfate)
+	// What the dish held, g; the pentahydrate takes 5·18.015/150.994 of it in water.
+	crystals := func(v func(FigureID) float64) float64 {
+		return v(ProductAnhydrous) + v(CropLeft)/1000*mass(ManganeseSulfate)
 	}
 	for _, c := range []struct {
 		words string
@@ -156,9 +157,9 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"keeps it sticky", nil, "slurry.acid", 0, 400, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(ProductAcid) > 0.05*v(ProductMass)
 		}, nil},
-		{"the whole dish sets solid", []string{"dry.way=crystals"}, "crop.water", 1, 60, func(_ *Plan, s *Sheet, v func(FigureID) float64) bool {
-			return v(CropWaterUsed) < 0.5966*crystals(s)
-		}, nil},
+		{"the whole dish sets solid", []string{"dry.way=crystals"}, "crop.water", 1, 60, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(CropWaterUsed) < 0.59655*crystals(v)
+		}, func(_ *Plan, v func(FigureID) float64) string { return "at least " + Print(0.59655*crystals(v), "mL") }},
 		{"falls out while the dish is hot", []string{"dry.way=crystals"}, "crop.cold", 7, 47, func(p *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return p.CropCold < 27 && v(ProductMass) > 0
 		}, nil},
