@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
 )
 
 // extents sums up how far each reaction of a stage went, in moles.
@@ -323,4 +324,60 @@ func TestHydrogensulfiteOfAllMetals(t *testing.T) {
 		assert.GreaterOrEqual(t, len(met), 3, "manganese, zinc and one more")
 		near(t, want*1000, s.Value(SlurrySulfite), 1e-9, "mmol with "+kind)
 	}
+}
+
+// TestAnyJarIsWhatStandsInIt: each companion's figure is the mass of its substances in the
+// jar, and together with the salt and the water they are all of it.
+func TestAnyJarIsWhatStandsInIt(t *testing.T) {
+	groups := map[FigureID][]Substance{
+		ProductZinc: {ZincSulfate, ZincChloride}, ProductAmmonium: {AmmoniumSulfate, AmmoniumChloride},
+		ProductDithionate: {ManganeseDithionate}, ProductSulfite: {ManganeseSulfite, ZincSulfite, SodiumMetabisulfite},
+		ProductAcid: {SulfuricAcid}, ProductSodium: {SodiumSulfate}, ProductPotassium: {PotassiumSulfate, PotassiumBisulfite, Potash},
+		ProductOxalate: {ManganeseOxalate, ZincOxalate, OxalicAcid},
+	}
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		in := func(sub Substance) float64 { return float64(b.Book().Mass(ledger.ProductJar, sub)) }
+		sum := in(ManganeseSulfate) + in(Water)
+		for id, group := range groups {
+			want := 0.0
+			for _, sub := range group {
+				want += in(sub)
+			}
+			if have := s.Value(id); math.Abs(have-want) > tiny*(1+want) {
+				t.Fatalf("%s is %v, the jar holds %v\nplan:%s", id.Info().Key, have, want, link(p))
+			}
+			sum += want
+		}
+		if have := s.Value(ProductMass); math.Abs(have-sum) > tiny*(1+sum) {
+			t.Fatalf("%v g in the jar, %v g named\nplan:%s", have, sum, link(p))
+		}
+	})
+}
+
+// TestAcidFactor: the strength is that of the acid and the water without the salt; the
+// factor is the table's there (Foote 1915, from memory), up to where it ends.
+func TestAcidFactor(t *testing.T) {
+	p := planOf(t)
+	at, err := table.CopperSulfateInAcid.At(30)
+	require.NoError(t, err)
+	factor, percent, ok := acidFactor(p, 30, 70)
+	assert.True(t, ok)
+	near(t, 30, percent, 1e-12, "percent")
+	near(t, at, factor, 1e-12, "of that in water")
+	factor, percent, ok = acidFactor(p, 0, 0)
+	assert.True(t, ok)
+	assert.Zero(t, percent)
+	assert.Equal(t, 1.0, factor, "no acid")
+	_, most := table.CopperSulfateInAcid.Range()
+	_, _, ok = acidFactor(p, most-1e-9, 100-most)
+	assert.True(t, ok)
+	_, _, ok = acidFactor(p, most+1e-9, 100-most-1e-9)
+	assert.False(t, ok, "beyond the table")
+	factor, percent, ok = acidFactor(planOf(t, "copper.factor=70"), 80, 20)
+	assert.True(t, ok, "as given")
+	assert.Equal(t, 0.7, factor)
+	near(t, 80, percent, 1e-12, "percent")
 }
