@@ -88,6 +88,8 @@ func TestLossesOfPeroxide(t *testing.T) {
 	}
 	_, s := run(t, with(allWorks, "gas.source=peroxide", "peroxide.lost=60", fmt.Sprintf("peroxide.charge=%.15g", theory.Value(PeroxideUsed)))...)
 	near(t, 40, s.Value(ReduceConversion), 1e-9, "the theory, of which three fifths are lost")
+	broken := 0.6 * 100 / mass(ManganeseDioxide) * (285.8 - 187.8) // formation heats of water and of peroxide
+	near(t, 0.4*theory.Value(ReduceHeat)+broken, s.Value(ReduceHeat), 1e-3, "what only breaks up gives heat too")
 	in := input(t, "peroxide.lost")
 	near(t, 1.5, 1/(1-in.Low/100), 0.01, "its interval")
 	near(t, 3, 1/(1-in.High/100), 0.02, "its interval")
@@ -386,6 +388,8 @@ func TestRecrystallise(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, hot.Waters, "hot it is the monohydrate")
 	assert.Equal(t, 5.0, cold.Waters)
+	near(t, 100.0/3-hot.Crop*mass(Water), hot.Liquor, 1e-9, "what the crystals did not take of the water")
+	near(t, 100-5*cold.Crop*mass(Water), cold.Liquor, 1e-9, "what the crystals did not take of the water")
 	assert.Greater(t, hot.Crop, 5*cold.Crop, "chilling it gives next to nothing: it is retrograde")
 	_, err = Recrystallise(salt, 25, 120, 1)
 	assert.Error(t, err, "outside the table")
