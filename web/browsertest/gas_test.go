@@ -128,6 +128,7 @@ func TestTappingAtTheBench(t *testing.T) {
 	assert.GreaterOrEqual(t, high, 64.0)
 	for range 4 {
 		p.Press("b")
+		t.Log(p.Text(`[id="bench.tap"]`))
 	}
 	p.Wait(`document.getElementById('bench.tap').textContent.includes('3 bubbles in')`)
 	p.Press(page.Escape)
