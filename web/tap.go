@@ -27,7 +27,7 @@ type tapPad struct {
 }
 
 // tapKey is the key that taps wherever the focus is, but in a field. It does so only
-// while taps are counted, from the first one to “Pause”: a single letter that always did
+// while taps are counted, from the first one to a pause: a single letter that always did
 // something would be set off by those who speak to their machine (WCAG 2.2, 2.1.4).
 const tapKey = "b"
 
@@ -199,7 +199,7 @@ func (t *tapPad) state(now sound.Second) string {
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():
-		return "The first tap starts the clock. From then until “Pause” the key B taps too."
+		return "The first tap starts the clock. From then until a pause the key B taps too."
 	case !t.Taps.Counting(now):
 		return "Not counting. The next tap starts the clock again."
 	}
