@@ -57,6 +57,20 @@
 	// hashchange may carry an address that no popstate announced.
 	window.addEventListener("hashchange", mend, true);
 
+	// Not every browser brings what the Tab key reaches into view while a hair of it shows,
+	// or while it lies under what stays in view (Firefox does not). What itself stays in
+	// view is left alone.
+	let tabbed = false;
+	window.addEventListener("keydown", (e) => { tabbed = e.key === "Tab"; }, true);
+	window.addEventListener("pointerdown", () => { tabbed = false; }, true);
+	window.addEventListener("focusin", (e) => {
+		if (!tabbed || !(e.target instanceof Element)) return;
+		for (let at = e.target; at; at = at.parentElement) {
+			if (/^(sticky|fixed)$/.test(getComputedStyle(at).position)) return;
+		}
+		e.target.scrollIntoView({ block: "nearest", inline: "nearest" });
+	});
+
 	// The library turns every click on a link into a navigation of its own.
 	// Links within the page go to their place without touching the address,
 	// which holds the plan; other links are left to the browser.
