@@ -69,7 +69,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 		if t, ok := at[i]; ok {
 			step.When = t.Format("Mon "+clockForm) + ", " + step.When
 		}
-		if st.Key == gasStep && route.Gaseous(p) {
+		if st.Key == gasStep && route.Gaseous(p) && len(days.Steps) <= stepsWithLog {
 			step.Log = int(p.GasMinutes)
 		}
 		v.Steps = append(v.Steps, step)
@@ -233,6 +233,10 @@ func paperStep(s sheetStep) app.UI {
 	body = append(body, paperLog(s.Log))
 	return app.Elem("div").Class("sheet-step").Body(body...)
 }
+
+// stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
+// Letter: a plan with an acid rinse has one more.
+const stepsWithLog = 19
 
 // logColumns is how many moments of the log of the gas there is room for on paper.
 const logColumns = 9

@@ -21,6 +21,8 @@ type tapPad struct {
 	Gauge gauge
 	Bench bool
 
+	Presses int // as the page knew them last
+
 	ticking bool
 	said    string // for screen readers, where something begins or ends
 	closers []func()
@@ -50,6 +52,8 @@ func (t *tapPad) OnMount(ctx app.Context) {
 	})}
 	t.tick(ctx)
 }
+
+func (t *tapPad) OnUpdate(ctx app.Context) { t.tick(ctx) }
 
 func (t *tapPad) OnDismount() {
 	for _, c := range t.closers {
