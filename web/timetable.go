@@ -93,7 +93,7 @@ func daysOf(d *desk.Desk) daysView {
 		if n := len(v.Days); n == 0 || v.Days[n-1].Title != title {
 			v.Days = append(v.Days, dayView{Title: title})
 			if n > 0 {
-				v.Days[n-1].rest(t, i)
+				v.Days[n-1].rest(t, i, apart)
 			}
 		}
 		day := &v.Days[len(v.Days)-1]
@@ -111,15 +111,24 @@ func daysOf(d *desk.Desk) daysView {
 
 // rest says what stands until the slot that begins the next day: of the steps since the
 // last that stood at all, what the last of them leaves, and what goes on beside it.
-func (v *dayView) rest(t desk.Timetable, next int) {
+func (v *dayView) rest(t desk.Timetable, next, apart int) {
 	v.Until = t.Slots[next].Start.Format("Monday 2 January, " + clockForm)
 	last := &t.Steps[t.Slots[next-1].Step]
 	v.Stand = lower(last.Pause.Stand.String()) + ". " + last.Pause.How
 	for i := next - 1; i >= 0 && t.Slots[i].Day == t.Slots[next-1].Day; i-- {
-		if st := &t.Steps[t.Slots[i].Step]; st.Beside && st != last {
+		st := &t.Steps[t.Slots[i].Step]
+		if st.Beside && st != last {
 			v.Stand += " " + st.Pause.How
 		}
+		if procedure.ComeBack(st, t.Slots[i], apart) {
+			v.Stand += " " + comeBack(t.Slots[i])
+		}
 	}
+}
+
+// comeBack says when somebody has to see to what cooled by itself.
+func comeBack(s procedure.Slot) string {
+	return "The flask is not left like that until the next session: it is cold at about " + s.End.Format(clockForm+" on Monday") + " at the earliest, and somebody stays or comes back then to feel that it is, stopper it, label it and lock it away. If nobody can, begin the gas earlier."
 }
 
 // dayTitle names a day; where sessions lie apart, a session by its number.
@@ -149,6 +158,8 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 		v.At += s.End.Format(" (Mon)")
 	}
 	switch {
+	case procedure.ComeBack(st, s, d.Days().Apart()):
+		v.Watch, v.Rule = "somebody comes back", comeBack(s)
 	case st.Key == "gas" && d.Plan().GasSource == route.FromCopper:
 		v.Rule = "Light the flame only if two hours remain; with the last test it takes " + procedure.Hours(st.Room) + "."
 	case st.Room > st.Minutes:

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -87,6 +88,36 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 			assert.Contains(t, f.Problem, "cannot stand for 7 days")
 		}
 	}
+}
+
+// TestHotFlaskIsNotLeftForAWeek: where it cools past the end of a session, and the next
+// is days off, the days say who must see to it, and when.
+func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
+	cool := func(link string) (slot slotView, stand string) {
+		for _, d := range daysOf(desk.New(link)).Days {
+			for _, s := range d.Slots {
+				if s.Key == "cool" {
+					slot, stand = s, d.Stand
+				}
+			}
+		}
+		require.NotEmpty(t, slot.Title)
+		return slot, stand
+	}
+	slot, stand := cool("days.start=2026-03-07T18:00&days.from=18:00&days.long=300&days.every=7")
+	_, end, _ := strings.Cut(slot.At, "–")
+	at := end[:len("05:35")] + " on Sunday"
+	for _, text := range []string{slot.Rule, stand} {
+		assert.Contains(t, text, at)
+		assert.Contains(t, text, "stays or comes back")
+		assert.Contains(t, text, "not left like that")
+	}
+	assert.Equal(t, "somebody comes back", slot.Watch)
+	slot, _ = cool("days.start=2026-03-07T09:00&days.from=09:00&days.long=300")
+	assert.Empty(t, slot.Rule, "the next day somebody is there")
+	slot, stand = cool("days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
+	assert.Empty(t, slot.Rule, "it is cold before the session ends")
+	assert.NotContains(t, stand, "not left like that")
 }
 
 // TestBeginFollowsTheSession: the start that is counted from is one at which a session

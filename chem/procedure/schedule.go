@@ -198,8 +198,8 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	from, to := c.open()
 	switch {
 	case st.Watch == Overnight:
-		from = c.now // nobody need be there
-		return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1, Over: from.Add(long).After(to)}}, nil
+		start, end := c.now, c.now.Add(long) // nobody need be there
+		return []Slot{{Step: i, Start: start, End: end, Day: c.day(start), Part: 1, Of: 1, Over: from.After(start) || end.After(to)}}, nil
 	case st.Parts:
 		return c.parts(i, long), nil
 	}
