@@ -160,6 +160,8 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 	switch {
 	case procedure.ComeBack(st, s, d.Days().Apart()):
 		v.Watch, v.Rule = "somebody comes back", comeBack(s)
+	case s.Late > 0:
+		v.Rule = "The session runs over by " + route.Print(s.Late.Minutes(), "min") + ": so little is not put off for days."
 	case st.Key == "gas" && d.Plan().GasSource == route.FromCopper:
 		v.Rule = "Light the flame only if two hours remain; with the last test it takes " + procedure.Hours(st.Room) + "."
 	case st.Room > st.Minutes:

@@ -23,9 +23,10 @@ func (s Session) Apart() int { return max(1, s.Every) }
 type Slot struct {
 	Step       int // place in the list of steps
 	Start, End time.Time
-	Day        int  // counted from 1, the day of the start; the evening before is 0
-	Part, Of   int  // of a step done in parts; 1 of 1 otherwise
-	Over       bool // it goes on while nobody is there
+	Day        int           // counted from 1, the day of the start; the evening before is 0
+	Part, Of   int           // of a step done in parts; 1 of 1 otherwise
+	Over       bool          // it goes on while nobody is there
+	Late       time.Duration // by which the session runs over, rather than put a little off for days
 }
 
 const (
@@ -57,7 +58,8 @@ func Hours(m quantity.Minute) string {
 // that and the following days; where sessions lie days apart, the first is that of the
 // start. Steps of the evening before lie before it. What may be
 // left alone overnight runs on between sessions; what is done in parts is broken off at
-// the end of one and gone on with in the next; everything else begins only where it
+// the end of one and gone on with in the next, unless so little is left that a session runs
+// over by it where the next is days off; everything else begins only where it
 // can end, with what cannot stand until the next session.
 func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var list []Slot
@@ -214,7 +216,7 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 }
 
 func (c *cursor) parts(i int, long time.Duration) []Slot {
-	const least = 15 * time.Minute // less is not worth beginning
+	const least = 15 * time.Minute // less is not worth beginning, nor putting off for days
 	var slots []Slot
 	for long > 0 {
 		from, to := c.open()
@@ -224,7 +226,11 @@ func (c *cursor) parts(i int, long time.Duration) []Slot {
 			continue
 		}
 		part := min(long, room)
-		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1})
+		late := time.Duration(0)
+		if rest := long - part; rest < least && c.session.Apart() > 1 {
+			part, late = long, rest
+		}
+		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1, Late: late})
 		long -= part
 		c.now = from.Add(part)
 		if long > 0 {
