@@ -24,6 +24,7 @@ type daysView struct {
 	Fields  []dayField
 	Evening []procedure.Ready
 	Days    []dayView
+	Loose   []slotView // the steps while they cannot be laid out, so that their times can be set
 }
 
 // dayField is a field of when the work is done.
@@ -82,6 +83,11 @@ func daysOf(d *desk.Desk) daysView {
 	v.Evening = procedure.Evening(d.Plan(), d.Sheet())
 	if err != nil {
 		blameSession(&v, t.Steps, err)
+		for _, i := range t.Todo {
+			slot := slotOf(d, &t.Steps[i], procedure.Slot{Step: i, Of: 1})
+			slot.At, slot.First = "–", true
+			v.Loose = append(v.Loose, slot)
+		}
 		return v
 	}
 	apart := d.Days().Apart()
@@ -208,7 +214,11 @@ func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 func blameSession(v *daysView, steps []procedure.Step, err error) {
 	text := err.Error()
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		text = "“" + steps[long.Step].Title + "”: " + text
+		name := "“" + steps[long.Step].Title + "”"
+		if long.Through != long.Step {
+			name += " to “" + steps[long.Through].Title + "”"
+		}
+		text = name + ": " + text
 	}
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		text = "“" + steps[many.Step].Title + "”: " + text
@@ -302,6 +312,10 @@ func (s *days) table() app.UI {
 				app.If(day.Until != "", app.Elem("tr").Class("meanwhile").Body(app.Elem("td").Attr("colspan", "4").Body(app.Elem("b").Text("Until "+day.Until+": "), app.Text(day.Stand)))),
 			)
 		}),
+		app.If(len(s.View.Loose) > 0, app.Elem("tbody").Body(
+			app.Elem("tr").Body(app.Elem("th").Class("day").Attr("colspan", "4").Attr("scope", "rowgroup").Text("Not laid out: it does not fit into these sessions")),
+			app.Range(s.View.Loose).Slice(func(i int) app.UI { return slotRow(s.View.Loose[i]) }),
+		)),
 	))
 }
 

@@ -85,8 +85,15 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	for _, f := range told.Fields {
 		if f.Key == link.LongKey {
 			assert.Contains(t, f.Problem, "“Make the slurry”")
+			assert.Contains(t, f.Problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
 			assert.Contains(t, f.Problem, "cannot stand for 7 days")
 		}
+	}
+	assert.Empty(t, told.Days)
+	section := &days{View: told, open: true}
+	out = html(t, section)
+	for _, key := range []string{"slurry", "gas", "filter"} {
+		assert.Contains(t, out, `name="`+link.TimePrefix+key+`"`, "a time can be made shorter though nothing fits")
 	}
 }
 

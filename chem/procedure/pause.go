@@ -105,3 +105,23 @@ func needs(steps []Step, every int) []float64 {
 	}
 	return list
 }
+
+// through is the last step that must be done in one go with a step: itself where it may
+// stand until the next session.
+func through(steps []Step, i, every int) int {
+	last := i
+	for next := i + 1; next < len(steps); next++ {
+		st := &steps[last]
+		if !st.Onward && (every <= 1 || st.Pause.Stand >= AWeek) {
+			break
+		}
+		if steps[next].Watch == Overnight { // nobody need be there for it
+			continue
+		}
+		if steps[next].Parts {
+			break
+		}
+		last = next
+	}
+	return last
+}

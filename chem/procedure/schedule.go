@@ -1,6 +1,7 @@
 package procedure
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -36,17 +37,21 @@ const (
 
 // TooLong says that a step does not fit into a session.
 type TooLong struct {
-	Step          int
+	Step, Through int // the first and the last that must be done in one go; the same for one alone
 	Needs, Allows quantity.Minute
 	Apart         int // days between sessions; what may stand only overnight cannot wait for more
 }
 
 // Error says which limit is passed, and the remedy.
 func (e TooLong) Error() string {
-	if e.Apart > 1 {
-		return fmt.Sprintf("it needs %s in one go, with what cannot stand for %d days after it, and a session has %s: make this session longer, or its time shorter", Hours(e.Needs), e.Apart, Hours(e.Allows))
+	does, one := "it needs", "its time"
+	if e.Through != e.Step {
+		does, one = "without a pause they need", "one of their times"
 	}
-	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", Hours(e.Needs), Hours(e.Allows))
+	if e.Apart > 1 {
+		return fmt.Sprintf("%s %s in one go, for what is begun cannot stand for %d days, and a session has %s: make this session longer, or %s shorter", does, Hours(e.Needs), e.Apart, Hours(e.Allows), one)
+	}
+	return fmt.Sprintf("%s %s in one go, and a session has %s: make the sessions longer, or %s shorter", does, Hours(e.Needs), Hours(e.Allows), one)
 }
 
 // Hours writes how long something takes, such as "2 h 25".
@@ -79,6 +84,10 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		}
 		slots, err := c.lay(i, st, time.Duration(room[i]*float64(time.Minute)))
 		if err != nil {
+			if long, ok := errors.AsType[TooLong](err); ok {
+				long.Through = through(steps, i, session.Apart())
+				err = long
+			}
 			return nil, err
 		}
 		end := slots[len(slots)-1].End
@@ -206,7 +215,7 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 		return c.parts(i, long), nil
 	}
 	if needs > c.session.Long {
-		return nil, TooLong{i, quantity.Minute(needs.Minutes()), quantity.Minute(c.session.Long.Minutes()), c.session.Apart()}
+		return nil, TooLong{Step: i, Through: i, Needs: quantity.Minute(needs.Minutes()), Allows: quantity.Minute(c.session.Long.Minutes()), Apart: c.session.Apart()}
 	}
 	if from.Add(needs).After(to) {
 		c.next(to)
