@@ -16,7 +16,7 @@ import (
 // pasteText opens a text as a plan.
 func pasteText(p *page.Page, text string) {
 	enter(p, "paste.show")
-	p.Wait(`!!document.getElementById('paste.text')`)
+	p.Wait(`document.activeElement.id === 'paste.text'`)
 	p.Eval(`document.getElementById('paste.text').value = `+strconv.QuoteToASCII(text), nil)
 	enter(p, "paste.open")
 }
@@ -76,4 +76,9 @@ func TestPastedTextThatIsNoPlan(t *testing.T) {
 	p.Wait(`location.hash === '#v=1&cell.count=7'`)
 	assert.Contains(t, p.Text(".troubles"), "mix.smell")
 	assert.Contains(t, p.Text(".troubles"), "another version")
+	p.Wait(`document.activeElement.id === 'said'`)
+	assert.Contains(t, p.Text("#said"), "The plan of the text is open.")
+	pasteText(p, "another mail")
+	p.Wait(`!!document.getElementById('paste.problem')`)
+	p.Wait(`document.getElementById('said').textContent === ''`)
 }
