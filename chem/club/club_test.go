@@ -2,6 +2,8 @@ package club_test
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -225,6 +227,31 @@ func TestRisksHoldEveryCaution(t *testing.T) {
 	}
 	assert.Contains(t, club.Draft, "not a risk assessment")
 	assert.Contains(t, club.Draft, "local code")
+}
+
+// TestRisksNameEveryReagent: whatever is to be bought and can harm has a line.
+func TestRisksNameEveryReagent(t *testing.T) {
+	harmless := []string{"Water", "Ice", "Copper"}
+	for _, source := range sources {
+		p, _, s := planOf(t, source)
+		text := ""
+		for _, r := range club.Risks(p) {
+			text += "\n" + strings.ToLower(strings.Join(r.Hazards, "\n"))
+		}
+		for _, n := range route.Reagents(p, s) {
+			for _, name := range strings.Split(n.Name, ", and dilute ") {
+				name, _, _ = strings.Cut(name, ",")
+				if slices.Contains(harmless, name) {
+					continue
+				}
+				if _, inside, ok := strings.Cut(name, "("); ok {
+					name = strings.TrimSuffix(inside, ")")
+				}
+				name = strings.TrimSuffix(strings.TrimSuffix(name, " paper"), " dihydrate")
+				assert.Regexp(t, `(?m)^`+regexp.QuoteMeta(strings.ToLower(name))+`\b.*: .`, text, source)
+			}
+		}
+	}
 }
 
 func TestTurnHoldsWhatMustFollow(t *testing.T) {
