@@ -7,7 +7,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -21,6 +23,7 @@ type daysView struct {
 	Over    bool // all of a run is done
 	Apart   bool // sessions lie days apart: what stands until the next is told beside each
 	Says    string
+	Club    string // that the days are one group's, where others wait for their turn
 	Fields  []dayField
 	Evening []procedure.Ready
 	Days    []dayView
@@ -80,6 +83,7 @@ func daysOf(d *desk.Desk) daysView {
 	if v.Nothing || v.Over {
 		return v
 	}
+	v.Club = daysOfOne(d, t.Steps)
 	v.Evening = procedure.Evening(d.Plan(), d.Sheet())
 	if err != nil {
 		blameSession(&v, t.Steps, err)
@@ -113,6 +117,23 @@ func daysOf(d *desk.Desk) daysView {
 		day.Brief += s.Start.Format(clockForm) + " " + lower(slot.Title)
 	}
 	return v
+}
+
+// daysOfOne says how much longer the gas takes where several groups take turns at it.
+// Every plan has a club's usual number, so it says so only of a club that was set, or
+// where sessions lie days apart.
+func daysOfOne(d *desk.Desk, steps []procedure.Step) string {
+	c := d.Club()
+	turn := club.Turn(steps)
+	if c.Turns() <= 1 || turn <= 0 || (c == club.New() && d.Days().Apart() == 1) {
+		return ""
+	}
+	all := quantity.Minute(c.Turns() * float64(turn))
+	what := "the gas"
+	if !route.Gaseous(d.Plan()) {
+		what = "stirring in"
+	}
+	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + clubTitle + "”, " + what + " takes " + countOf(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions."
 }
 
 // rest says what stands until the slot that begins the next day: of the steps since the
@@ -269,6 +290,7 @@ func (s *days) Render() app.UI {
 			app.Elem("div").Class("rows").Body(app.Range(v.Fields).Slice(func(i int) app.UI { return drawDayField(v.Fields[i]) })),
 			app.Elem("div").Body(
 				app.Elem("p").Class("says-days").Text(v.Says),
+				app.If(v.Club != "", app.Elem("p").Class("why").Text(v.Club)),
 				app.Elem("dl").Class("advised days").Body(app.Range(v.Days).Slice(func(i int) app.UI {
 					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Body(app.Text(v.Days[i].Brief+"."), app.If(v.Apart && v.Days[i].Until != "", app.Elem("p").Class("why").Text("Until "+v.Days[i].Until+": "+v.Days[i].Stand))))
 				})),

@@ -127,6 +127,15 @@ func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
 	assert.NotContains(t, stand, "not left like that")
 }
 
+func TestDaysSayThatTheyAreOneGroups(t *testing.T) {
+	v := daysOf(desk.New("club.groups=6&club.atonce=2"))
+	assert.Contains(t, v.Club, "With the 6 groups of “With a club”, the gas takes 3 turns, 7 h 45 in all in place of 2 h 35: plan for 5 h 10 more")
+	assert.Contains(t, html(t, &days{View: v}), "These days are those of one group.")
+	assert.Empty(t, daysOf(desk.New("")).Club, "nobody spoke of a club")
+	assert.Empty(t, daysOf(desk.New("club.groups=2&club.atonce=2")).Club, "all make gas at once")
+	assert.Contains(t, daysOf(desk.New("days.every=7&gas.source=peroxide")).Club, "stirring in takes 4 turns")
+}
+
 // TestBeginFollowsTheSession: the start that is counted from is one at which a session
 // begins.
 func TestBeginFollowsTheSession(t *testing.T) {
