@@ -22,7 +22,7 @@ func pasteText(p *page.Page, text string) {
 }
 
 func TestCopiedTextIsPastedBack(t *testing.T) {
-	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&club.groups=6&days.every=7&days.long=360&notes=paper+grey", `{
+	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
 		document.execCommand = () => { window.copied = document.activeElement.value; return true };
 	}`)
 	p.Ready()
@@ -41,6 +41,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 	q.Wait(`!!document.getElementById('problem.wash.times')`)
 	pasteText(q, "Dear all,\r\n> "+strings.ReplaceAll(strings.ReplaceAll(text, " ", "\u00a0"), "\n", "\r\n> "))
 	q.Wait(`location.hash === '#` + was + `'`)
+	q.Wait(`document.activeElement.id === 'said'`)
 	assert.Equal(t, "9", q.Typed("cell.count"))
 	assert.Contains(t, q.Text("#said"), "Back in the browser")
 	var none bool
