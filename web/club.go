@@ -73,7 +73,7 @@ func clubOf(d *desk.Desk) clubView {
 		}
 		v.Waste = append(v.Waste, []string{b.Name, w.Amount, help})
 	}
-	v.Tasks = club.Tasks(p, steps)
+	v.Tasks = club.Tasks(p, d.Bench().Book(), steps)
 	return v
 }
 

@@ -24,8 +24,11 @@ type pasting struct {
 
 func (p *page) onPaste(ctx app.Context, _ app.Event) {
 	p.paste = pasting{open: !p.paste.open}
+	p.copied = "" // of an earlier text
 	if p.paste.open {
-		focusLater(ctx, pasteID)
+		focusAfter(ctx, p, pasteID)
+	} else {
+		focusAfter(ctx, p, "paste.show") // “Put away” goes with its box
 	}
 }
 
@@ -35,8 +38,9 @@ func (p *page) onPasted(ctx app.Context, _ app.Event) {
 	text := app.Window().GetElementByID(pasteID).Get("value").String()
 	c, troubles, ok := link.ReadText(text)
 	if !ok {
+		p.copied = ""
 		p.paste.said = "No plan is in this text. Paste all that “Copy plan text” made, or a link, or what stands in it behind the “#”, such as v=1&cell.count=9."
-		focusLater(ctx, pasteID)
+		focusAfter(ctx, p, pasteID)
 		return
 	}
 	p.leave()
@@ -48,7 +52,7 @@ func (p *page) onPasted(ctx app.Context, _ app.Event) {
 	p.paste = pasting{}
 	p.changed(ctx)
 	p.copied = "The plan of the text is open. Back in the browser brings the one before."
-	focusLater(ctx, "said")
+	focusAfter(ctx, p, "said") // the button goes with its box
 }
 
 // pasteUI is the place to paste, or nothing.

@@ -7,7 +7,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -21,9 +23,11 @@ type daysView struct {
 	Over    bool // all of a run is done
 	Apart   bool // sessions lie days apart: what stands until the next is told beside each
 	Says    string
+	Club    string // that the days are one group's, where others wait for their turn
 	Fields  []dayField
 	Evening []procedure.Ready
 	Days    []dayView
+	Loose   []slotView // the steps while they cannot be laid out, so that their times can be set
 }
 
 // dayField is a field of when the work is done.
@@ -79,9 +83,15 @@ func daysOf(d *desk.Desk) daysView {
 	if v.Nothing || v.Over {
 		return v
 	}
+	v.Club = daysOfOne(d, t.Steps)
 	v.Evening = procedure.Evening(d.Plan(), d.Sheet())
 	if err != nil {
 		blameSession(&v, t.Steps, err)
+		for _, i := range t.Todo {
+			slot := slotOf(d, &t.Steps[i], procedure.Slot{Step: i, Of: 1})
+			slot.At, slot.First = "–", true
+			v.Loose = append(v.Loose, slot)
+		}
 		return v
 	}
 	apart := d.Days().Apart()
@@ -93,7 +103,7 @@ func daysOf(d *desk.Desk) daysView {
 		if n := len(v.Days); n == 0 || v.Days[n-1].Title != title {
 			v.Days = append(v.Days, dayView{Title: title})
 			if n > 0 {
-				v.Days[n-1].rest(t, i)
+				v.Days[n-1].rest(t, i, apart)
 			}
 		}
 		day := &v.Days[len(v.Days)-1]
@@ -109,17 +119,43 @@ func daysOf(d *desk.Desk) daysView {
 	return v
 }
 
+// daysOfOne says how much longer the gas takes where several groups take turns at it.
+// Every plan has a club's usual number, so it says so only of a club that was set, or
+// where sessions lie days apart.
+func daysOfOne(d *desk.Desk, steps []procedure.Step) string {
+	c := d.Club()
+	turn := club.Turn(steps)
+	if c.Turns() <= 1 || turn <= 0 || (c == club.New() && d.Days().Apart() == 1) {
+		return ""
+	}
+	all := quantity.Minute(c.Turns() * float64(turn))
+	what := "the gas"
+	if !route.Gaseous(d.Plan()) {
+		what = "stirring in"
+	}
+	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + clubTitle + "”, " + what + " takes " + countOf(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions."
+}
+
 // rest says what stands until the slot that begins the next day: of the steps since the
 // last that stood at all, what the last of them leaves, and what goes on beside it.
-func (v *dayView) rest(t desk.Timetable, next int) {
+func (v *dayView) rest(t desk.Timetable, next, apart int) {
 	v.Until = t.Slots[next].Start.Format("Monday 2 January, " + clockForm)
 	last := &t.Steps[t.Slots[next-1].Step]
 	v.Stand = lower(last.Pause.Stand.String()) + ". " + last.Pause.How
 	for i := next - 1; i >= 0 && t.Slots[i].Day == t.Slots[next-1].Day; i-- {
-		if st := &t.Steps[t.Slots[i].Step]; st.Beside && st != last {
+		st := &t.Steps[t.Slots[i].Step]
+		if st.Beside && st != last {
 			v.Stand += " " + st.Pause.How
 		}
+		if procedure.ComeBack(st, t.Slots[i], apart) {
+			v.Stand += " " + comeBack(t.Slots[i])
+		}
 	}
+}
+
+// comeBack says when somebody has to see to what cooled by itself.
+func comeBack(s procedure.Slot) string {
+	return "The flask is not left like that until the next session: it is cold at about " + s.End.Format(clockForm+" on Monday") + " at the earliest, and somebody stays or comes back then to feel that it is, stopper it, label it and lock it away. If nobody can, begin the gas earlier."
 }
 
 // dayTitle names a day; where sessions lie apart, a session by its number.
@@ -149,6 +185,10 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 		v.At += s.End.Format(" (Mon)")
 	}
 	switch {
+	case procedure.ComeBack(st, s, d.Days().Apart()):
+		v.Watch, v.Rule = "somebody comes back", comeBack(s)
+	case s.Late > 0:
+		v.Rule = "The session runs over by " + route.Print(s.Late.Minutes(), "min") + ": so little is not put off for days."
 	case st.Key == "gas" && d.Plan().GasSource == route.FromCopper:
 		v.Rule = "Light the flame only if two hours remain; with the last test it takes " + procedure.Hours(st.Room) + "."
 	case st.Room > st.Minutes:
@@ -195,7 +235,11 @@ func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 func blameSession(v *daysView, steps []procedure.Step, err error) {
 	text := err.Error()
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		text = "“" + steps[long.Step].Title + "”: " + text
+		name := "“" + steps[long.Step].Title + "”"
+		if long.Through != long.Step {
+			name += " to “" + steps[long.Through].Title + "”"
+		}
+		text = name + ": " + text
 	}
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		text = "“" + steps[many.Step].Title + "”: " + text
@@ -246,6 +290,7 @@ func (s *days) Render() app.UI {
 			app.Elem("div").Class("rows").Body(app.Range(v.Fields).Slice(func(i int) app.UI { return drawDayField(v.Fields[i]) })),
 			app.Elem("div").Body(
 				app.Elem("p").Class("says-days").Text(v.Says),
+				app.If(v.Club != "", app.Elem("p").Class("why").Text(v.Club)),
 				app.Elem("dl").Class("advised days").Body(app.Range(v.Days).Slice(func(i int) app.UI {
 					return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(v.Days[i].Title)), app.Elem("dd").Body(app.Text(v.Days[i].Brief+"."), app.If(v.Apart && v.Days[i].Until != "", app.Elem("p").Class("why").Text("Until "+v.Days[i].Until+": "+v.Days[i].Stand))))
 				})),
@@ -289,6 +334,10 @@ func (s *days) table() app.UI {
 				app.If(day.Until != "", app.Elem("tr").Class("meanwhile").Body(app.Elem("td").Attr("colspan", "4").Body(app.Elem("b").Text("Until "+day.Until+": "), app.Text(day.Stand)))),
 			)
 		}),
+		app.If(len(s.View.Loose) > 0, app.Elem("tbody").Body(
+			app.Elem("tr").Body(app.Elem("th").Class("day").Attr("colspan", "4").Attr("scope", "rowgroup").Text("Not laid out: it does not fit into these sessions")),
+			app.Range(s.View.Loose).Slice(func(i int) app.UI { return slotRow(s.View.Loose[i]) }),
+		)),
 	))
 }
 

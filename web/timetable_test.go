@@ -1,6 +1,7 @@
 package web
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -84,9 +85,55 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	for _, f := range told.Fields {
 		if f.Key == link.LongKey {
 			assert.Contains(t, f.Problem, "“Make the slurry”")
+			assert.Contains(t, f.Problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
 			assert.Contains(t, f.Problem, "cannot stand for 7 days")
 		}
 	}
+	assert.Empty(t, told.Days)
+	section := &days{View: told, open: true}
+	out = html(t, section)
+	for _, key := range []string{"slurry", "gas", "filter"} {
+		assert.Contains(t, out, `name="`+link.TimePrefix+key+`"`, "a time can be made shorter though nothing fits")
+	}
+}
+
+// TestHotFlaskIsNotLeftForAWeek: where it cools past the end of a session, and the next
+// is days off, the days say who must see to it, and when.
+func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
+	cool := func(link string) (slot slotView, stand string) {
+		for _, d := range daysOf(desk.New(link)).Days {
+			for _, s := range d.Slots {
+				if s.Key == "cool" {
+					slot, stand = s, d.Stand
+				}
+			}
+		}
+		require.NotEmpty(t, slot.Title)
+		return slot, stand
+	}
+	slot, stand := cool("days.start=2026-03-07T18:00&days.from=18:00&days.long=300&days.every=7")
+	_, end, _ := strings.Cut(slot.At, "–")
+	at := end[:len("05:35")] + " on Sunday"
+	for _, text := range []string{slot.Rule, stand} {
+		assert.Contains(t, text, at)
+		assert.Contains(t, text, "stays or comes back")
+		assert.Contains(t, text, "not left like that")
+	}
+	assert.Equal(t, "somebody comes back", slot.Watch)
+	slot, _ = cool("days.start=2026-03-07T09:00&days.from=09:00&days.long=300")
+	assert.Empty(t, slot.Rule, "the next day somebody is there")
+	slot, stand = cool("days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
+	assert.Empty(t, slot.Rule, "it is cold before the session ends")
+	assert.NotContains(t, stand, "not left like that")
+}
+
+func TestDaysSayThatTheyAreOneGroups(t *testing.T) {
+	v := daysOf(desk.New("club.groups=6&club.atonce=2"))
+	assert.Contains(t, v.Club, "With the 6 groups of “With a club”, the gas takes 3 turns, 7 h 45 in all in place of 2 h 35: plan for 5 h 10 more")
+	assert.Contains(t, html(t, &days{View: v}), "These days are those of one group.")
+	assert.Empty(t, daysOf(desk.New("")).Club, "nobody spoke of a club")
+	assert.Empty(t, daysOf(desk.New("club.groups=2&club.atonce=2")).Club, "all make gas at once")
+	assert.Contains(t, daysOf(desk.New("days.every=7&gas.source=peroxide")).Club, "stirring in takes 4 turns")
 }
 
 // TestBeginFollowsTheSession: the start that is counted from is one at which a session

@@ -2,6 +2,8 @@ package club_test
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -157,9 +159,9 @@ func TestBagsWashedTogether(t *testing.T) {
 
 func TestAdultsMakeTheGas(t *testing.T) {
 	for _, source := range sources {
-		p, _, s := planOf(t, source)
+		p, b, s := planOf(t, source)
 		steps := procedure.Steps(p, s, nil)
-		tasks := club.Tasks(p, steps)
+		tasks := club.Tasks(p, b.Book(), steps)
 		require.Len(t, tasks, len(steps))
 		for i, st := range steps {
 			assert.Equal(t, st.Title, tasks[i].Step)
@@ -167,7 +169,7 @@ func TestAdultsMakeTheGas(t *testing.T) {
 			switch st.Key {
 			case "dilute", "charge", "gas", "stir", "evaporate", "dissolve", "waste":
 				assert.True(t, tasks[i].Adult, "%s: %s", source, st.Key)
-			case "divide", "drain":
+			case "divide":
 				assert.False(t, tasks[i].Adult, "%s is for the local code", st.Key)
 			}
 			if st.Watch == procedure.NeverLeave {
@@ -175,6 +177,33 @@ func TestAdultsMakeTheGas(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestStrongLiquorIsForAdults: who may handle a mother liquor is what its acid decides.
+func TestStrongLiquorIsForAdults(t *testing.T) {
+	adult := func(water quantity.Millilitre) map[string]bool {
+		p, b := route.NewPlan(), new(route.Bench)
+		way, _ := route.InputByKey("dry.way")
+		require.NoError(t, way.Choose(&p, "crystals"))
+		p.CopperWater = water
+		s := b.Run(&p)
+		steps := procedure.Steps(&p, s, nil)
+		list := map[string]bool{}
+		for i, task := range club.Tasks(&p, b.Book(), steps) {
+			list[steps[i].Key] = task.Adult
+			if steps[i].Key == "drain" {
+				assert.Contains(t, task.Why, "acid liquor")
+			}
+		}
+		return list
+	}
+	usual := adult(quantity.Millilitre(quantity.Blank))
+	assert.True(t, usual["blue"], "its liquor holds free acid that burns")
+	assert.True(t, usual["drain"])
+	assert.True(t, usual["grow"], "with its zinc chloride this one burns too")
+	thin := adult(400)
+	assert.False(t, thin["blue"], "in much water it is for the local code")
+	assert.False(t, thin["drain"])
 }
 
 func TestRisksHoldEveryCaution(t *testing.T) {
@@ -198,6 +227,31 @@ func TestRisksHoldEveryCaution(t *testing.T) {
 	}
 	assert.Contains(t, club.Draft, "not a risk assessment")
 	assert.Contains(t, club.Draft, "local code")
+}
+
+// TestRisksNameEveryReagent: whatever is to be bought and can harm has a line.
+func TestRisksNameEveryReagent(t *testing.T) {
+	harmless := []string{"Water", "Ice", "Copper"}
+	for _, source := range sources {
+		p, _, s := planOf(t, source)
+		text := ""
+		for _, r := range club.Risks(p) {
+			text += "\n" + strings.ToLower(strings.Join(r.Hazards, "\n"))
+		}
+		for _, n := range route.Reagents(p, s) {
+			for _, name := range strings.Split(n.Name, ", and dilute ") {
+				name, _, _ = strings.Cut(name, ",")
+				if slices.Contains(harmless, name) {
+					continue
+				}
+				if _, inside, ok := strings.Cut(name, "("); ok {
+					name = strings.TrimSuffix(inside, ")")
+				}
+				name = strings.TrimSuffix(strings.TrimSuffix(name, " paper"), " dihydrate")
+				assert.Regexp(t, `(?m)^`+regexp.QuoteMeta(strings.ToLower(name))+`\b.*: .`, text, source)
+			}
+		}
+	}
 }
 
 func TestTurnHoldsWhatMustFollow(t *testing.T) {

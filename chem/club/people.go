@@ -1,8 +1,12 @@
 package club
 
 import (
+	"slices"
+
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
 )
 
 // Task is a step, and whom it is for.
@@ -14,17 +18,23 @@ type Task struct {
 
 // Tasks say who may do what. Where a task is not for adults only, the local code says from
 // what age, and the sheet leaves room for it. Which tasks are an adult's is common
-// practice: whoever makes gas, handles strong acid or stands over hot acid.
-func Tasks(p *route.Plan, steps []procedure.Step) []Task {
+// practice: whoever makes gas, handles strong acid or stands over hot acid. Whether a
+// mother liquor is strong acid, the ledger says: what burns skin by the rules for mixtures.
+func Tasks(p *route.Plan, book *ledger.Book, steps []procedure.Step) []Task {
 	var list []Task
 	for i := range steps {
-		why, adult := task(p, steps[i].Key)
+		why, adult := task(p, book, steps[i].Key)
 		list = append(list, Task{steps[i].Title, adult, why})
 	}
 	return list
 }
 
-func task(p *route.Plan, key string) (why string, adult bool) {
+// burns tells whether what a vessel holds is strong enough to burn skin (H314).
+func burns(book *ledger.Book, v ledger.Vessel) bool {
+	return slices.Contains(safety.CodesOf(book, v), "H314")
+}
+
+func task(p *route.Plan, book *ledger.Book, key string) (why string, adult bool) {
 	gas, flame := route.Sulfurous(p), p.GasSource == route.FromCopper
 	switch key {
 	case "ready":
@@ -71,8 +81,18 @@ func task(p *route.Plan, key string) (why string, adult bool) {
 		return "a flask of hot strong acid", true
 	case "dissolve":
 		return "strong acid into water", true
+	case "blue", "drain":
+		if burns(book, ledger.CopperLiquor) {
+			return "strong acid liquor, burns skin and eyes; copper salt", true
+		}
+		return "acid liquor; copper salt that harms eyes and must not be swallowed", false
 	case "evaporate":
 		return "acid fumes; hot salt spits", true
+	case "grow":
+		if burns(book, ledger.MotherLiquor) {
+			return "acid liquor that burns skin and eyes, hot at first", true
+		}
+		return "acid liquor, hot at first; salts that harm eyes", false
 	case "waste":
 		return "acid, froth, poisonous liquors", true
 	}

@@ -143,6 +143,11 @@ func Risks(p *route.Plan) []Risk {
 				r.Hazards = append(r.Hazards, capital(substance.Name())+": "+words)
 			}
 		}
+		for _, drop := range safety.Drops(p) {
+			if drop.Stage == stage {
+				r.Hazards = append(r.Hazards, drop.Name+": "+drop.Words)
+			}
+		}
 		if len(r.Hazards)+len(r.Measures) > 0 {
 			list = append(list, r)
 		}

@@ -59,7 +59,7 @@ func pauseOf(p *route.Plan, st *Step) Pause {
 		}
 		return Pause{ToTheNextDay, "The slurry covered, never stoppered: it may still give gas. Filter it the next day at the latest."}
 	case "cool":
-		return Pause{AWeek, "The flask only when it is quite cold: stoppered, labelled “strong acid”, locked away. It draws water from the air."}
+		return Pause{AWeek, "The flask only when it is quite cold: stoppered, labelled “strong acid”, locked away, so somebody stays or comes back for that. It draws water from the air."}
 	case "filter":
 		return Pause{AWeek, "The rose liquor in a closed, labelled bottle, the black residue damp in its pail."}
 	case "dissolve", "blue":
@@ -74,6 +74,13 @@ func pauseOf(p *route.Plan, st *Step) Pause {
 		return Pause{AWeek, "The blue crystals in their lidded jar: left on paper they lose water and turn white."}
 	}
 	return Pause{AWeek, "Jars and bottles labelled, dated, caps loose, locked away."}
+}
+
+// ComeBack tells whether somebody must stay, or come back, for the end of a step that goes
+// on by itself: a hot flask of strong acid does not stand alone and open until a session
+// that is days off.
+func ComeBack(st *Step, s Slot, apart int) bool {
+	return st.Key == "cool" && s.Over && apart > 1
 }
 
 // needs is how much of a session must be left when each step begins. Where sessions lie
@@ -97,4 +104,24 @@ func needs(steps []Step, every int) []float64 {
 		}
 	}
 	return list
+}
+
+// through is the last step that must be done in one go with a step: itself where it may
+// stand until the next session.
+func through(steps []Step, i, every int) int {
+	last := i
+	for next := i + 1; next < len(steps); next++ {
+		st := &steps[last]
+		if !st.Onward && (every <= 1 || st.Pause.Stand >= AWeek) {
+			break
+		}
+		if steps[next].Watch == Overnight { // nobody need be there for it
+			continue
+		}
+		if steps[next].Parts {
+			break
+		}
+		last = next
+	}
+	return last
 }

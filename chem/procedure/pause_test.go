@@ -83,6 +83,37 @@ func TestWeeklyClubThatBeginsLateInItsSession(t *testing.T) {
 	}
 }
 
+// TestLittleIsNotPutOffForAWeek: what is left of a step done in parts is a quarter of an
+// hour at least, or the session runs over by it.
+func TestLittleIsNotPutOffForAWeek(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		minutes := rapid.IntRange(1, 700).Draw(t, "minutes")
+		long := rapid.IntRange(30, 300).Draw(t, "long")
+		list := []procedure.Step{{Key: "evaporate", Parts: true, Watch: procedure.Attended, Minutes: quantity.Minute(minutes)}, {Key: "waste", Watch: procedure.Attended, Minutes: 20}}
+		slots, err := procedure.Schedule(list, monday, weekly(time.Duration(long)*time.Minute))
+		require.NoError(t, err)
+		sum := time.Duration(0)
+		for _, s := range slots[:len(slots)-1] {
+			sum += s.End.Sub(s.Start)
+			require.Less(t, s.Late, 15*time.Minute)
+			require.LessOrEqual(t, s.End.Sub(s.Start)-s.Late, time.Duration(long)*time.Minute)
+			if s.Part > 1 {
+				require.GreaterOrEqual(t, s.End.Sub(s.Start), 15*time.Minute)
+			}
+		}
+		require.Equal(t, time.Duration(minutes)*time.Minute, sum)
+		require.False(t, slots[len(slots)-1].Start.Before(slots[len(slots)-2].End))
+	})
+	list := []procedure.Step{{Key: "evaporate", Parts: true, Watch: procedure.Attended, Minutes: 305}}
+	slots, err := procedure.Schedule(list, monday, weekly(5*time.Hour))
+	require.NoError(t, err)
+	require.Len(t, slots, 1)
+	assert.Equal(t, 5*time.Minute, slots[0].Late)
+	slots, err = procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 5 * time.Hour})
+	require.NoError(t, err)
+	require.Len(t, slots, 2, "the next day five minutes are no trouble")
+}
+
 func TestFinishOfAWeeklyClub(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)

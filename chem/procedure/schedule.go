@@ -1,6 +1,7 @@
 package procedure
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -23,9 +24,10 @@ func (s Session) Apart() int { return max(1, s.Every) }
 type Slot struct {
 	Step       int // place in the list of steps
 	Start, End time.Time
-	Day        int  // counted from 1, the day of the start; the evening before is 0
-	Part, Of   int  // of a step done in parts; 1 of 1 otherwise
-	Over       bool // it goes on while nobody is there
+	Day        int           // counted from 1, the day of the start; the evening before is 0
+	Part, Of   int           // of a step done in parts; 1 of 1 otherwise
+	Over       bool          // it goes on while nobody is there
+	Late       time.Duration // by which the session runs over, rather than put a little off for days
 }
 
 const (
@@ -35,17 +37,21 @@ const (
 
 // TooLong says that a step does not fit into a session.
 type TooLong struct {
-	Step          int
+	Step, Through int // the first and the last that must be done in one go; the same for one alone
 	Needs, Allows quantity.Minute
 	Apart         int // days between sessions; what may stand only overnight cannot wait for more
 }
 
 // Error says which limit is passed, and the remedy.
 func (e TooLong) Error() string {
-	if e.Apart > 1 {
-		return fmt.Sprintf("it needs %s in one go, with what cannot stand for %d days after it, and a session has %s: make this session longer, or its time shorter", Hours(e.Needs), e.Apart, Hours(e.Allows))
+	does, one := "it needs", "its time"
+	if e.Through != e.Step {
+		does, one = "without a pause they need", "one of their times"
 	}
-	return fmt.Sprintf("it needs %s in one go, with what must follow it, and a session has %s: make the sessions longer, or its time shorter", Hours(e.Needs), Hours(e.Allows))
+	if e.Apart > 1 {
+		return fmt.Sprintf("%s %s in one go, for what is begun cannot stand for %d days, and a session has %s: make this session longer, or %s shorter", does, Hours(e.Needs), e.Apart, Hours(e.Allows), one)
+	}
+	return fmt.Sprintf("%s %s in one go, and a session has %s: make the sessions longer, or %s shorter", does, Hours(e.Needs), Hours(e.Allows), one)
 }
 
 // Hours writes how long something takes, such as "2 h 25".
@@ -57,7 +63,8 @@ func Hours(m quantity.Minute) string {
 // that and the following days; where sessions lie days apart, the first is that of the
 // start. Steps of the evening before lie before it. What may be
 // left alone overnight runs on between sessions; what is done in parts is broken off at
-// the end of one and gone on with in the next; everything else begins only where it
+// the end of one and gone on with in the next, unless so little is left that a session runs
+// over by it where the next is days off; everything else begins only where it
 // can end, with what cannot stand until the next session.
 func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var list []Slot
@@ -77,6 +84,10 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		}
 		slots, err := c.lay(i, st, time.Duration(room[i]*float64(time.Minute)))
 		if err != nil {
+			if long, ok := errors.AsType[TooLong](err); ok {
+				long.Through = through(steps, i, session.Apart())
+				err = long
+			}
 			return nil, err
 		}
 		end := slots[len(slots)-1].End
@@ -198,13 +209,13 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	from, to := c.open()
 	switch {
 	case st.Watch == Overnight:
-		from = c.now // nobody need be there
-		return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1, Over: from.Add(long).After(to)}}, nil
+		start, end := c.now, c.now.Add(long) // nobody need be there
+		return []Slot{{Step: i, Start: start, End: end, Day: c.day(start), Part: 1, Of: 1, Over: from.After(start) || end.After(to)}}, nil
 	case st.Parts:
 		return c.parts(i, long), nil
 	}
 	if needs > c.session.Long {
-		return nil, TooLong{i, quantity.Minute(needs.Minutes()), quantity.Minute(c.session.Long.Minutes()), c.session.Apart()}
+		return nil, TooLong{Step: i, Through: i, Needs: quantity.Minute(needs.Minutes()), Allows: quantity.Minute(c.session.Long.Minutes()), Apart: c.session.Apart()}
 	}
 	if from.Add(needs).After(to) {
 		c.next(to)
@@ -214,7 +225,7 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 }
 
 func (c *cursor) parts(i int, long time.Duration) []Slot {
-	const least = 15 * time.Minute // less is not worth beginning
+	const least = 15 * time.Minute // less is not worth beginning, nor putting off for days
 	var slots []Slot
 	for long > 0 {
 		from, to := c.open()
@@ -224,7 +235,11 @@ func (c *cursor) parts(i int, long time.Duration) []Slot {
 			continue
 		}
 		part := min(long, room)
-		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1})
+		late := time.Duration(0)
+		if rest := long - part; rest < least && c.session.Apart() > 1 {
+			part, late = long, rest
+		}
+		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1, Late: late})
 		long -= part
 		c.now = from.Add(part)
 		if long > 0 {

@@ -2,7 +2,6 @@ package safety
 
 import (
 	"slices"
-	"strings"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -269,9 +268,5 @@ func Words(s reaction.Substance) string {
 	if c == nil {
 		return ""
 	}
-	var words []string
-	for _, code := range Shown(c.Codes) {
-		words = append(words, strings.TrimSuffix(hazardOf(code).Words, ".")+" ("+string(code)+")")
-	}
-	return strings.Join(words, "; ") + "."
+	return sentence(statements(c.Codes...))
 }

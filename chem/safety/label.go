@@ -135,6 +135,12 @@ func sharesOf(list []Content, total quantity.Gram) []Share {
 	return shares
 }
 
+// CodesOf are the hazard statements of what a vessel of the ledger holds, by the rules for
+// mixtures; none where it holds nothing.
+func CodesOf(book *ledger.Book, v ledger.Vessel) []Code {
+	return MixtureCodes(sharesOf(contents(book, v), book.TotalMass(v)))
+}
+
 // jar is the label of a vessel of the ledger. It bears what its main substance bears,
 // however impure, and what the mixture bears besides.
 func (m *labelling) jar(v ledger.Vessel, main reaction.Substance, l Label) {

@@ -16,13 +16,13 @@ import (
 // pasteText opens a text as a plan.
 func pasteText(p *page.Page, text string) {
 	enter(p, "paste.show")
-	p.Wait(`!!document.getElementById('paste.text')`)
+	p.Wait(`document.activeElement.id === 'paste.text'`)
 	p.Eval(`document.getElementById('paste.text').value = `+strconv.QuoteToASCII(text), nil)
 	enter(p, "paste.open")
 }
 
 func TestCopiedTextIsPastedBack(t *testing.T) {
-	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&club.groups=6&days.every=7&days.long=360&notes=paper+grey", `{
+	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
 		document.execCommand = () => { window.copied = document.activeElement.value; return true };
 	}`)
 	p.Ready()
@@ -41,6 +41,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 	q.Wait(`!!document.getElementById('problem.wash.times')`)
 	pasteText(q, "Dear all,\r\n> "+strings.ReplaceAll(strings.ReplaceAll(text, " ", "\u00a0"), "\n", "\r\n> "))
 	q.Wait(`location.hash === '#` + was + `'`)
+	q.Wait(`document.activeElement.id === 'said'`)
 	assert.Equal(t, "9", q.Typed("cell.count"))
 	assert.Contains(t, q.Text("#said"), "Back in the browser")
 	var none bool
@@ -76,4 +77,9 @@ func TestPastedTextThatIsNoPlan(t *testing.T) {
 	p.Wait(`location.hash === '#v=1&cell.count=7'`)
 	assert.Contains(t, p.Text(".troubles"), "mix.smell")
 	assert.Contains(t, p.Text(".troubles"), "another version")
+	p.Wait(`document.activeElement.id === 'said'`)
+	assert.Contains(t, p.Text("#said"), "The plan of the text is open.")
+	pasteText(p, "another mail")
+	p.Wait(`!!document.getElementById('paste.problem')`)
+	p.Wait(`document.getElementById('said').textContent === ''`)
 }

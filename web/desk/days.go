@@ -59,12 +59,13 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 	if t.Left == 0 {
 		return t, nil
 	}
+	t.Todo = place
 	t.Start, t.Slots, err = d.days.Lay(left, otherwise)
 	for i := range t.Slots {
 		t.Slots[i].Step = place[t.Slots[i].Step]
 	}
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		long.Step = place[long.Step]
+		long.Step, long.Through = place[long.Step], place[long.Through]
 		return t, long
 	}
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
@@ -78,6 +79,7 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 type Timetable struct {
 	Steps []procedure.Step // all of the plan
 	Left  int              // how many of them are not done
+	Todo  []int            // these, by their place among all
 	Start time.Time
 	Slots []procedure.Slot // of those left
 }
