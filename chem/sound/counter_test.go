@@ -53,6 +53,9 @@ func TestBubblesAreCountedAndSized(t *testing.T) {
 	chance.Dead = 0.002 // several mouths: bubbles hide in the ring of others
 	gliding := voice(8, -1)
 	gliding.Chirp = 0.03
+	uneven, huge := voice(4, -1), voice(3, -1)
+	uneven.Spread = 0.1
+	huge.Radius = 7
 	two := voice(3, -1)
 	two.Radius = 2.6
 	wide, thin := voice(4, -1), voice(4, -1)
@@ -75,6 +78,8 @@ func TestBubblesAreCountedAndSized(t *testing.T) {
 		{"in pink noise", scene(0, 40, soundtest.Pink, 6, voice(4, 0.1)), 0.1, 0.25},
 		{"two sizes", scene(0, 40, soundtest.Pink, 20, voice(3, -1), two), 0.03, 0.2},
 		{"wide tube", scene(0, 40, soundtest.Pink, 20, wide), 0.03, 0.2},
+		{"very wide tube", scene(0, 40, soundtest.Pink, 20, huge), 0.04, 0.2},
+		{"uneven", scene(0, 60, soundtest.White, 20, uneven), 0.02, 0.2},
 		{"thin tube", scene(0, 40, soundtest.Pink, 20, thin), 0.03, 0.2},
 		{"dies faster than published", scene(0, 40, soundtest.Pink, 20, thick), 0.03, 0.2},
 		{"hum", scene(0, 40, soundtest.Hum, 6, voice(4, -1)), 0.05, 0.2},

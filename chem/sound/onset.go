@@ -25,7 +25,7 @@ const (
 	dies      = 1.8  // power lost within two windows
 	grows     = 1.9  // power that may yet come
 	crowded   = 0.06 // s about a start in which others count as its crowd
-	echoes    = 0.05 // power over that of a start shortly before: its ring gliding on
+	echoes    = 0.08 // power over that of a start shortly before: its ring gliding on
 	echoing   = 0.15 // s
 	apart     = 0.12 // of the pitch's logarithm: another pitch
 )

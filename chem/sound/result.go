@@ -50,7 +50,7 @@ type Sizes struct {
 }
 
 // Result is what was heard. Where Trouble is not blank the recording cannot be counted
-// and says why in a sentence; Bubbles then holds what was found all the same.
+// and says why in a sentence; then there are no bubbles but those added by hand.
 type Result struct {
 	Settings Settings
 	Length   Second

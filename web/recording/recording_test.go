@@ -513,6 +513,7 @@ func TestAnHourIsHeardInBoundedMemory(t *testing.T) {
 	r := c.Finish()
 	assert.InDelta(t, hour, float64(r.Length), 0.01)
 	assert.LessOrEqual(t, len(r.Levels), sound.MostLevels)
+	assert.InDelta(t, hour, float64(r.Levels[len(r.Levels)-1].At), 5, "the picture spans the hour")
 	assert.LessOrEqual(t, len(r.Over), sound.MostPoints)
 	assert.InEpsilon(t, float64(len(truth))*hour/20, r.Count.Best, 0.03)
 	assert.Less(t, after-min(before, after), uint64(8<<20), "bytes kept for an hour")
