@@ -159,3 +159,92 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	assert.Empty(t, h.rows())
 	assert.Empty(t, h.met())
 }
+
+// tapped is the pad after a press each so many seconds until a moment.
+func tapped(d *desk.Desk, each, until sound.Second) *tapPad {
+	var taps listen.Taps
+	for at := sound.Second(0); at <= until; at += each {
+		taps.Tap(at)
+	}
+	return &tapPad{Taps: &taps, Gauge: gaugeOf(d)}
+}
+
+func TestAFewTapsTellNoGas(t *testing.T) {
+	d := desk.New("")
+	for _, few := range []*tapPad{tapped(d, 1, 2), tapped(d, 0.2, 6), tapped(d, 10, 60)} {
+		text := html(t, few)
+		assert.Contains(t, text, `id="tap.rate"`)
+		for _, figure := range []string{"tap.gas", "tap.left", "use.tap", "tap.log"} {
+			assert.NotContains(t, text, `id="`+figure+`"`)
+		}
+		assert.Contains(t, text, "ten bubbles in half a minute or more tell")
+	}
+	text := html(t, tapped(d, 0.2, 31))
+	for _, figure := range []string{"tap.gas", "tap.left", "use.tap"} {
+		assert.Contains(t, text, `id="`+figure+`"`)
+	}
+	assert.Contains(t, html(t, tapped(d, 1, 1)), "1 bubble in 1\u202fs, ")
+	assert.Contains(t, html(t, tapped(d, 0.2, 0.2)), "<span>1 bubble, go on")
+}
+
+func TestStoppedGasIsShort(t *testing.T) {
+	pad := tapped(desk.New(""), 0.2, 60)
+	pad.Taps.End(60)
+	text := html(t, pad)
+	assert.NotContains(t, text, "Left until the demand is met")
+	assert.Contains(t, text, "The gas has stopped short of the demand by")
+	assert.NotContains(t, text, `id="tap.log"`)
+	met := &tapPad{Taps: pad.Taps, Gauge: pad.Gauge}
+	y, err := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0).At(60)
+	require.NoError(t, err)
+	met.Gauge.Need = y.Gas.Best / 2
+	assert.Contains(t, html(t, met), "it is met: judge the end")
+}
+
+func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
+	d := desk.New("")
+	offers := func(pad *tapPad, minute int) {
+		t.Helper()
+		tapping := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, pad.Gauge.Before)
+		got, rate, is := pad.due(tapping, pad.Taps.Last())
+		if minute == 0 {
+			assert.False(t, is, "minute %d", got)
+			return
+		}
+		assert.True(t, is)
+		assert.Equal(t, minute, got)
+		assert.InDelta(t, 120, rate, 1)
+	}
+	offers(tapped(d, 0.5, 60), 0)
+	offers(tapped(d, 0.5, 299), 0)
+	pad := tapped(d, 0.5, 310)
+	offers(pad, 5)
+	assert.Contains(t, html(t, pad), "Write 120 a minute into the log at minute 5")
+	d.Edit(gaslog.Key(5, gaslog.Rate), "120")
+	offers(tapped(d, 0.5, 310), 0)
+	offers(tapped(d, 0.5, 605), 10)
+
+	// Only what was counted since the row before is a pace, and not of long after the row.
+	pad.Gauge = gaugeOf(d)
+	_, _, is := pad.due(pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0), 620)
+	assert.False(t, is, "ten seconds since minute 5 are no pace")
+	pad.Taps.Pause()
+	for at := sound.Second(720); at < 760; at += 0.5 {
+		pad.Taps.Tap(at)
+	}
+	offers(pad, 0)
+	d.Edit(gaslog.KeyBefore, "5")
+	offers(tapped(d, 0.5, 60), 0)
+	offers(tapped(desk.New("log.before=5"), 0.5, 60), 5)
+}
+
+func TestNoGasIsToldWhereTheFunnelTouches(t *testing.T) {
+	d := desk.New("log.where=touching&log.5.rate=530")
+	pad := tapped(d, 0.2, 310)
+	text := html(t, pad) + html(t, &hearing{Ear: heardEar(), Gauge: gaugeOf(d)}) + html(t, unfoldedGas(d, pad.Taps, heardEar()))
+	assert.NotContains(t, text, "mmol”")
+	for _, id := range []string{"tap.gas", "tap.left", "use.tap", "tap.log", "use.hear", "hear.log", "hear.gas", "use.log", "log.gas"} {
+		assert.NotContains(t, text, `id="`+id+`"`)
+	}
+	assert.Contains(t, text, "A funnel that only touches makes no bubbles")
+}

@@ -261,7 +261,7 @@ func (h *hearing) told() []app.UI {
 		if r.Sizes.Volume.Best > 0 {
 			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
-		if gas, err := l.Amount(volume); err == nil {
+		if gas, err := l.Amount(volume); err == nil && !g.Touching {
 			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", gas))
 		}
 		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return figure(figures[i], false) })))
@@ -274,9 +274,12 @@ func (h *hearing) told() []app.UI {
 	if e.damaged > 0 {
 		line("note tip", "The file is broken in "+route.Print(float64(e.damaged), "")+" places, which were skipped.")
 	}
-	if r.Trouble == "" {
+	if r.Trouble == "" && g.Touching {
+		line("lede soft", "The gas: "+touches)
+	}
+	if r.Trouble == "" && !g.Touching {
 		if made, err := gaslog.Made(l, volume); err == nil {
-			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles heard in the recording, "+way, g))
+			parts = append(parts, handGas(h, "use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
 			label := "Write its pace into the log, " + strconv.Itoa(len(rows)) + " rows"
@@ -307,7 +310,7 @@ func (h *hearing) volume() (sound.Band, string) {
 
 // met says when the demand is met in the recording.
 func (h *hearing) met() string {
-	if !(h.Gauge.Need > 0) || h.Gauge.Midway {
+	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching {
 		return ""
 	}
 	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
@@ -461,6 +464,10 @@ func (h *hearing) mending() []app.UI {
 	if chosen >= 0 {
 		at += ", on a bubble"
 	}
+	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
+	if h.Gauge.Touching {
+		gas = nil
+	}
 	return []app.UI{
 		app.Elem("h3").Text("Look, listen, and correct"),
 		app.Elem("p").Class("lede").Text("Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
@@ -484,6 +491,6 @@ func (h *hearing) mending() []app.UI {
 			do("undo", "Undo the last correction", func(app.Context) { e.unmend(false) }, len(e.mended) == 0),
 			do("undoall", "Take all corrections back", func(app.Context) { e.unmend(true) }, len(e.mended) == 0),
 		),
-		&chart.Figure{Picture: h.pictures[1]},
+		gas,
 	}
 }
