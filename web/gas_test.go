@@ -131,6 +131,11 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	h.keyed("Delete")(nil)
 	assert.Len(t, e.result.Bubbles, was-1)
 	h.keyed("Enter")(nil)
+	assert.Len(t, e.result.Bubbles, was)
+	h.keyed("Enter")(nil)
+	assert.Len(t, e.result.Bubbles, was, "not two at one time")
+	assert.Contains(t, e.said, "There is one already at ")
+	e.view = e.view.At(e.view.Mark + 0.01)
 	h.keyed("Enter")(nil)
 	assert.Len(t, e.result.Bubbles, was+1)
 	e.unmend(false)
@@ -247,4 +252,13 @@ func TestNoGasIsToldWhereTheFunnelTouches(t *testing.T) {
 		assert.NotContains(t, text, `id="`+id+`"`)
 	}
 	assert.Contains(t, text, "A funnel that only touches makes no bubbles")
+}
+
+func TestWhatCannotBeCountedIsNotCalledCounted(t *testing.T) {
+	e := heardEar()
+	e.end(e.run, nil)
+	assert.Equal(t, "The recording is counted.", e.said)
+	e.said, e.result.Trouble = "", "This recording cannot be counted, because it is silent."
+	e.end(e.run, nil)
+	assert.Empty(t, e.said)
 }

@@ -160,7 +160,14 @@ func (e *ear) takeAway() {
 	e.mend(e.result.Remove(i), "The bubble at "+clockAt(at)+" is taken away.")
 }
 
+// asOne is how near two moments are one: no tube lets go two bubbles within it (estimate).
+const asOne sound.Second = 0.002
+
 func (e *ear) add() {
+	if _, there := e.result.Nearest(e.view.Mark, asOne); there {
+		e.said = "There is one already at " + clockAt(e.view.Mark) + "."
+		return
+	}
 	e.mend(e.result.Add(e.view.Mark), "A bubble is added at "+clockAt(e.view.Mark)+".")
 }
 
