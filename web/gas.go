@@ -66,7 +66,7 @@ type gauge struct {
 	Touching bool // no bubbles form where the gas comes out
 }
 
-// bubbleUse offers a bubble's size to the plan.
+// bubbleUse says how large a bubble is, and offers that to the plan.
 type bubbleUse struct {
 	Label string // "" where nothing is offered
 	Done  string
@@ -190,12 +190,16 @@ func outlookOf(s *route.Sheet, bubble sound.Band, touching bool) outlookView {
 	return v
 }
 
-// bubbleUseOf offers the bubble's size to the plan, where it was found out.
+// bubbleUseOf says how large a bubble is taken to be, and offers it to the plan where it was
+// found out.
 func bubbleUseOf(d *desk.Desk, r gaslog.Readings, bubble sound.Band, err error) bubbleUse {
-	if err != nil || r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
+	if err != nil || r.Value(gaslog.KeyWhere) == gaslog.JustTouching {
 		return bubbleUse{}
 	}
 	size := reads(bubble.Best, bubble.Low, bubble.High, "mL")
+	if r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
+		return bubbleUse{Done: "One bubble is taken as the plan has it: " + size + ". The bore of your tube, or some bubbles caught, tell your own."}
+	}
 	in, _ := route.InputByKey("gas.bubble")
 	if d.Locked(in) {
 		return bubbleUse{Done: "One bubble: " + size + ". The plan of a run under way keeps its own."}

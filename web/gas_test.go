@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/chem/sound/soundtest"
 	"rosesalt/web/desk"
 	"rosesalt/web/listen"
 )
@@ -261,4 +262,32 @@ func TestWhatCannotBeCountedIsNotCalledCounted(t *testing.T) {
 	e.said, e.result.Trouble = "", "This recording cannot be counted, because it is silent."
 	e.end(e.run, nil)
 	assert.Empty(t, e.said)
+}
+
+func TestAFloorIsNotHandedOver(t *testing.T) {
+	v := soundtest.Voice{PerSecond: 8, Jitter: 0.2, Dead: 0.03, Radius: 3.1, Spread: 0.05, Loud: 0.1, LoudSpread: 0.8}
+	s := soundtest.Scene{Rate: 16000, Seconds: 30, Seed: 77, Gas: soundtest.SulfurDioxide, Pascal: 101325, Voices: []soundtest.Voice{v}, Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(0.1, -6)}}}
+	samples, _ := s.Make()
+	c, err := sound.NewCounter(s.Rate, sound.Usual(sound.Plain()))
+	require.NoError(t, err)
+	c.Write(samples)
+	e := &ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
+	require.Empty(t, e.result.Trouble)
+	require.True(t, e.result.Floor())
+	text := html(t, &hearing{Ear: e, Gauge: gaugeOf(desk.New(""))})
+	assert.Contains(t, text, "only the least there were")
+	assert.Contains(t, text, "at least ")
+	assert.NotContains(t, text, "is trusted")
+	assert.NotContains(t, text, "use.hear")
+	assert.NotContains(t, text, "hear.log")
+	assert.NotContains(t, text, "Inf")
+	assert.NotContains(t, text, "NaN")
+}
+
+func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
+	var taps listen.Taps
+	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &ear{})) }
+	assert.Contains(t, says(""), "One bubble is taken as the plan has it: 0.14\u202fmL (0.10–0.20)")
+	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")
+	assert.NotContains(t, says("log.where=touching"), "One bubble")
 }

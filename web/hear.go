@@ -260,20 +260,28 @@ func (h *hearing) told() []app.UI {
 	line("note mind", r.Trouble)
 	volume, way := h.volume()
 	l := h.line()
+	open := func(b sound.Band) sound.Band { return b }
+	if r.Floor() {
+		open = func(b sound.Band) sound.Band { return sound.Band{Low: b.Low, Best: b.Best, High: math.Inf(1)} }
+	}
 	if r.Trouble == "" {
 		figures := []figureView{
-			bandFigure("hear.count", "Bubbles", "", r.Count),
-			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", r.Rate.Times(60)),
+			bandFigure("hear.count", "Bubbles", "", open(r.Count)),
+			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", open(r.Rate.Times(60))),
 		}
 		if r.Sizes.Volume.Best > 0 {
 			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
 		if gas, err := l.Amount(volume); err == nil && !g.Touching {
-			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", gas))
+			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
 		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return figure(figures[i], false) })))
 		line("says-days", h.met())
-		line("lede", trusted(r))
+		if r.Floor() {
+			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")
+		} else {
+			line("lede", trusted(r))
+		}
 	}
 	for _, n := range r.Notices {
 		line("note tip", n)
@@ -284,7 +292,7 @@ func (h *hearing) told() []app.UI {
 	if r.Trouble == "" && g.Touching {
 		line("lede soft", "The gas: "+touches)
 	}
-	if r.Trouble == "" && !g.Touching {
+	if r.Trouble == "" && !g.Touching && !r.Floor() {
 		if made, err := gaslog.Made(l, volume); err == nil {
 			parts = append(parts, handGas(h, "use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
@@ -317,7 +325,7 @@ func (h *hearing) volume() (sound.Band, string) {
 
 // met says when the demand is met in the recording.
 func (h *hearing) met() string {
-	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching {
+	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.Floor() {
 		return ""
 	}
 	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
@@ -472,7 +480,7 @@ func (h *hearing) mending() []app.UI {
 		at += ", on a bubble"
 	}
 	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
-	if h.Gauge.Touching {
+	if h.Gauge.Touching || e.result.Floor() {
 		gas = nil
 	}
 	return []app.UI{
