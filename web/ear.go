@@ -101,7 +101,9 @@ func (e *ear) end(run int, err error) {
 		e.phase, e.trouble = earIdle, e.says(err)
 		return
 	}
-	e.said = "The recording is counted."
+	if e.result.Trouble == "" {
+		e.said = "The recording is counted."
+	}
 }
 
 // cancel drops the work on a file.

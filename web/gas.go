@@ -61,10 +61,12 @@ type gauge struct {
 	Midway  bool   // a recording begins in the middle of the run
 	Held    string // what the account's field holds, and its half-width
 	HeldOff string
-	Next    int // minute of the first row of the log without a rate
+	Next    int // minute of the row of the log after the last one with a rate
+
+	Touching bool // no bubbles form where the gas comes out
 }
 
-// bubbleUse offers a bubble's size to the plan.
+// bubbleUse says how large a bubble is, and offers that to the plan.
 type bubbleUse struct {
 	Label string // "" where nothing is offered
 	Done  string
@@ -103,7 +105,7 @@ func gasOf(d *desk.Desk) gasView {
 	bubble, err := d.GasBubble()
 	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
 	v.Bubble = bubbleUseOf(d, r, bubble, err)
-	v.rows(d, err == nil)
+	v.rows(d, err == nil && !v.Gauge.Touching)
 	return v
 }
 
@@ -114,14 +116,17 @@ func gaugeOf(d *desk.Desk) gauge {
 		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
 		Held: d.FoundText(account.KeyGas), HeldOff: d.FoundText(account.KeyGas + "~"), Next: gaslog.Each,
 	}
-	for g.Next < gaslog.Longest {
-		if _, filled := r[gaslog.Key(g.Next, gaslog.Rate)]; !filled {
-			break
+	for key := range r {
+		if minute, ok := gaslog.Minute(key); ok && key == gaslog.Key(minute, gaslog.Rate) {
+			g.Next = max(g.Next, minute+gaslog.Each)
 		}
-		g.Next += gaslog.Each
 	}
 	if need := d.GasNeed(); quantity.Given(need) {
 		g.Need = need
+	}
+	if r.Value(gaslog.KeyWhere) == gaslog.JustTouching {
+		g.Touching, g.Wanted = true, touches
+		return g
 	}
 	bubble, err := d.GasBubble()
 	if err != nil {
@@ -131,6 +136,9 @@ func gaugeOf(d *desk.Desk) gauge {
 	g.Bubble, g.Caught = bubble, r.Value(gaslog.KeyWay) == gaslog.Caught
 	return g
 }
+
+// touches says why nothing is reckoned where no bubbles form.
+const touches = "A funnel that only touches makes no bubbles, so none tell it."
 
 // why is an error of the core as a sentence of the page.
 func why(err error) string {
@@ -182,12 +190,16 @@ func outlookOf(s *route.Sheet, bubble sound.Band, touching bool) outlookView {
 	return v
 }
 
-// bubbleUseOf offers the bubble's size to the plan, where it was found out.
+// bubbleUseOf says how large a bubble is taken to be, and offers it to the plan where it was
+// found out.
 func bubbleUseOf(d *desk.Desk, r gaslog.Readings, bubble sound.Band, err error) bubbleUse {
-	if err != nil || r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
+	if err != nil || r.Value(gaslog.KeyWhere) == gaslog.JustTouching {
 		return bubbleUse{}
 	}
 	size := reads(bubble.Best, bubble.Low, bubble.High, "mL")
+	if r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
+		return bubbleUse{Done: "One bubble is taken as the plan has it: " + size + ". The bore of your tube, or some bubbles caught, tell your own."}
+	}
 	in, _ := route.InputByKey("gas.bubble")
 	if d.Locked(in) {
 		return bubbleUse{Done: "One bubble: " + size + ". The plan of a run under way keeps its own."}
@@ -236,6 +248,10 @@ func (v *gasView) rows(d *desk.Desk, known bool) {
 		return
 	}
 	if log.Last == 0 {
+		return
+	}
+	if v.Gauge.Touching {
+		v.LogWhy = "The gas: " + touches
 		return
 	}
 	v.LogMade = log.Made
@@ -354,7 +370,7 @@ func (g *gas) onFold(key string, open bool) app.EventHandler {
 func (g *gas) setup() app.UI {
 	v := g.View
 	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Aria("live", "polite").Text(v.Outlook.Says)}
-	if v.Gauge.Wanted != "" {
+	if v.Gauge.Wanted != "" && !v.Gauge.Touching { // that is said of the outlook
 		right = append(right, app.Elem("p").Class("lede soft").Text(v.Gauge.Wanted))
 	}
 	if len(v.Outlook.Helps) > 0 {
@@ -387,7 +403,7 @@ func (g *gas) log() []app.UI {
 		parts = append(parts,
 			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return figure(v.Log[i], false) })),
 			app.If(v.LogSays != "", app.Elem("p").Class("says-days").ID("log.met").Aria("live", "polite").Text(v.LogSays)),
-			handGas("use.log", v.LogMade, "from the rows of the log", v.Gauge),
+			handGas(g, "use.log", v.LogMade, "from the rows of the log", v.Gauge),
 		)
 	}
 	return parts
@@ -426,8 +442,8 @@ func drawGasRow(r gasRow) app.UI {
 }
 
 // handGas is the one button that writes counted gas to the account, and says what it
-// writes and from what.
-func handGas(id string, made sound.Band, from string, g gauge) app.UI {
+// writes and from what. It shows in a component that stays when it is pressed.
+func handGas(stays app.UI, id string, made sound.Band, from string, g gauge) app.UI {
 	if !(made.Best > 0) {
 		return nil
 	}
@@ -437,14 +453,17 @@ func handGas(id string, made sound.Band, from string, g gauge) app.UI {
 		text = value + " ± " + half + " mmol"
 	}
 	if g.Held == value && g.HeldOff == half {
-		return app.Elem("p").Class("lede").ID(id + ".done").Text("Handed over: the account holds " + text + " of gas as counted, " + from + ".")
+		return app.Elem("p").Class("lede").ID(id + ".done").TabIndex(-1).Text("Handed over: the account holds " + text + " of gas as counted, " + from + ".")
 	}
 	label := "Write “Gas counted, " + text + "” to the account, " + from
 	if g.Held != "" {
 		label += ", in place of " + g.Held + " mmol"
 	}
 	return app.Elem("div").Class("gas-hand").Body(
-		app.Elem("button").Attr("type", "button").Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(gasAction, gasUse{made}) }, label),
+		app.Elem("button").Attr("type", "button").Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+			ctx.NewActionWithValue(gasAction, gasUse{made})
+			focusAfter(ctx, stays, id+".done")
+		}, label),
 		app.Elem("p").Class("why").Text("That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),
 	)
 }

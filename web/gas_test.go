@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/chem/sound/soundtest"
 	"rosesalt/web/desk"
 	"rosesalt/web/listen"
 )
@@ -131,6 +132,11 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	h.keyed("Delete")(nil)
 	assert.Len(t, e.result.Bubbles, was-1)
 	h.keyed("Enter")(nil)
+	assert.Len(t, e.result.Bubbles, was)
+	h.keyed("Enter")(nil)
+	assert.Len(t, e.result.Bubbles, was, "not two at one time")
+	assert.Contains(t, e.said, "There is one already at ")
+	e.view = e.view.At(e.view.Mark + 0.01)
 	h.keyed("Enter")(nil)
 	assert.Len(t, e.result.Bubbles, was+1)
 	e.unmend(false)
@@ -158,4 +164,130 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	assert.Zero(t, h.line().Displaced)
 	assert.Empty(t, h.rows())
 	assert.Empty(t, h.met())
+}
+
+// tapped is the pad after a press each so many seconds until a moment.
+func tapped(d *desk.Desk, each, until sound.Second) *tapPad {
+	var taps listen.Taps
+	for at := sound.Second(0); at <= until; at += each {
+		taps.Tap(at)
+	}
+	return &tapPad{Taps: &taps, Gauge: gaugeOf(d)}
+}
+
+func TestAFewTapsTellNoGas(t *testing.T) {
+	d := desk.New("")
+	for _, few := range []*tapPad{tapped(d, 1, 2), tapped(d, 0.2, 6), tapped(d, 10, 60)} {
+		text := html(t, few)
+		assert.Contains(t, text, `id="tap.rate"`)
+		for _, figure := range []string{"tap.gas", "tap.left", "use.tap", "tap.log"} {
+			assert.NotContains(t, text, `id="`+figure+`"`)
+		}
+		assert.Contains(t, text, "ten bubbles in half a minute or more tell")
+	}
+	text := html(t, tapped(d, 0.2, 31))
+	for _, figure := range []string{"tap.gas", "tap.left", "use.tap"} {
+		assert.Contains(t, text, `id="`+figure+`"`)
+	}
+	assert.Contains(t, html(t, tapped(d, 1, 1)), "1 bubble in 1\u202fs, ")
+	assert.Contains(t, html(t, tapped(d, 0.2, 0.2)), "<span>1 bubble, go on")
+}
+
+func TestStoppedGasIsShort(t *testing.T) {
+	pad := tapped(desk.New(""), 0.2, 60)
+	pad.Taps.End(60)
+	text := html(t, pad)
+	assert.NotContains(t, text, "Left until the demand is met")
+	assert.Contains(t, text, "The gas has stopped short of the demand by")
+	assert.NotContains(t, text, `id="tap.log"`)
+	met := &tapPad{Taps: pad.Taps, Gauge: pad.Gauge}
+	y, err := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0).At(60)
+	require.NoError(t, err)
+	met.Gauge.Need = y.Gas.Best / 2
+	assert.Contains(t, html(t, met), "it is met: judge the end")
+}
+
+func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
+	d := desk.New("")
+	offers := func(pad *tapPad, minute int) {
+		t.Helper()
+		tapping := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, pad.Gauge.Before)
+		got, rate, is := pad.due(tapping, pad.Taps.Last())
+		if minute == 0 {
+			assert.False(t, is, "minute %d", got)
+			return
+		}
+		assert.True(t, is)
+		assert.Equal(t, minute, got)
+		assert.InDelta(t, 120, rate, 1)
+	}
+	offers(tapped(d, 0.5, 60), 0)
+	offers(tapped(d, 0.5, 299), 0)
+	pad := tapped(d, 0.5, 310)
+	offers(pad, 5)
+	assert.Contains(t, html(t, pad), "Write 120 a minute into the log at minute 5")
+	d.Edit(gaslog.Key(5, gaslog.Rate), "120")
+	offers(tapped(d, 0.5, 310), 0)
+	offers(tapped(d, 0.5, 605), 10)
+
+	// Only what was counted since the row before is a pace, and not of long after the row.
+	pad.Gauge = gaugeOf(d)
+	_, _, is := pad.due(pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0), 620)
+	assert.False(t, is, "ten seconds since minute 5 are no pace")
+	pad.Taps.Pause()
+	for at := sound.Second(720); at < 760; at += 0.5 {
+		pad.Taps.Tap(at)
+	}
+	offers(pad, 0)
+	d.Edit(gaslog.KeyBefore, "5")
+	offers(tapped(d, 0.5, 60), 0)
+	offers(tapped(desk.New("log.before=5"), 0.5, 60), 5)
+}
+
+func TestNoGasIsToldWhereTheFunnelTouches(t *testing.T) {
+	d := desk.New("log.where=touching&log.5.rate=530")
+	pad := tapped(d, 0.2, 310)
+	text := html(t, pad) + html(t, &hearing{Ear: heardEar(), Gauge: gaugeOf(d)}) + html(t, unfoldedGas(d, pad.Taps, heardEar()))
+	assert.NotContains(t, text, "mmol”")
+	for _, id := range []string{"tap.gas", "tap.left", "use.tap", "tap.log", "use.hear", "hear.log", "hear.gas", "use.log", "log.gas"} {
+		assert.NotContains(t, text, `id="`+id+`"`)
+	}
+	assert.Contains(t, text, "A funnel that only touches makes no bubbles")
+}
+
+func TestWhatCannotBeCountedIsNotCalledCounted(t *testing.T) {
+	e := heardEar()
+	e.end(e.run, nil)
+	assert.Equal(t, "The recording is counted.", e.said)
+	e.said, e.result.Trouble = "", "This recording cannot be counted, because it is silent."
+	e.end(e.run, nil)
+	assert.Empty(t, e.said)
+}
+
+func TestAFloorIsNotHandedOver(t *testing.T) {
+	v := soundtest.Voice{PerSecond: 8, Jitter: 0.2, Dead: 0.03, Radius: 3.1, Spread: 0.05, Loud: 0.1, LoudSpread: 0.8}
+	s := soundtest.Scene{Rate: 16000, Seconds: 30, Seed: 77, Gas: soundtest.SulfurDioxide, Pascal: 101325, Voices: []soundtest.Voice{v}, Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(0.1, -6)}}}
+	samples, _ := s.Make()
+	c, err := sound.NewCounter(s.Rate, sound.Usual(sound.Plain()))
+	require.NoError(t, err)
+	c.Write(samples)
+	e := &ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
+	require.Empty(t, e.result.Trouble)
+	require.True(t, e.result.Floor())
+	text := html(t, &hearing{Ear: e, Gauge: gaugeOf(desk.New(""))})
+	assert.Contains(t, text, "only the least there were")
+	assert.Contains(t, text, "at least ")
+	assert.NotContains(t, text, "is trusted")
+	assert.NotContains(t, text, "use.hear")
+	assert.NotContains(t, text, "hear.log")
+	assert.NotContains(t, text, "Inf")
+	assert.NotContains(t, text, "NaN")
+}
+
+func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
+	var taps listen.Taps
+	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &ear{})) }
+	assert.Contains(t, says(""), "One bubble is taken as the plan has it: 0.14\u202fmL (0.10–0.20)")
+	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")
+	assert.NotContains(t, says("log.where=touching"), "One bubble")
 }

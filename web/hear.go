@@ -160,7 +160,14 @@ func (e *ear) takeAway() {
 	e.mend(e.result.Remove(i), "The bubble at "+clockAt(at)+" is taken away.")
 }
 
+// asOne is how near two moments are one: no tube lets go two bubbles within it (estimate).
+const asOne sound.Second = 0.002
+
 func (e *ear) add() {
+	if _, there := e.result.Nearest(e.view.Mark, asOne); there {
+		e.said = "There is one already at " + clockAt(e.view.Mark) + "."
+		return
+	}
 	e.mend(e.result.Add(e.view.Mark), "A bubble is added at "+clockAt(e.view.Mark)+".")
 }
 
@@ -253,20 +260,28 @@ func (h *hearing) told() []app.UI {
 	line("note mind", r.Trouble)
 	volume, way := h.volume()
 	l := h.line()
+	open := func(b sound.Band) sound.Band { return b }
+	if r.Floor() {
+		open = func(b sound.Band) sound.Band { return sound.Band{Low: b.Low, Best: b.Best, High: math.Inf(1)} }
+	}
 	if r.Trouble == "" {
 		figures := []figureView{
-			bandFigure("hear.count", "Bubbles", "", r.Count),
-			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", r.Rate.Times(60)),
+			bandFigure("hear.count", "Bubbles", "", open(r.Count)),
+			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", open(r.Rate.Times(60))),
 		}
 		if r.Sizes.Volume.Best > 0 {
 			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
-		if gas, err := l.Amount(volume); err == nil {
-			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", gas))
+		if gas, err := l.Amount(volume); err == nil && !g.Touching {
+			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
 		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return figure(figures[i], false) })))
 		line("says-days", h.met())
-		line("lede", trusted(r))
+		if r.Floor() {
+			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")
+		} else {
+			line("lede", trusted(r))
+		}
 	}
 	for _, n := range r.Notices {
 		line("note tip", n)
@@ -274,9 +289,12 @@ func (h *hearing) told() []app.UI {
 	if e.damaged > 0 {
 		line("note tip", "The file is broken in "+route.Print(float64(e.damaged), "")+" places, which were skipped.")
 	}
-	if r.Trouble == "" {
+	if r.Trouble == "" && g.Touching {
+		line("lede soft", "The gas: "+touches)
+	}
+	if r.Trouble == "" && !g.Touching && !r.Floor() {
 		if made, err := gaslog.Made(l, volume); err == nil {
-			parts = append(parts, handGas("use.hear", made, "from "+route.Print(float64(len(r.Bubbles)), "")+" bubbles heard in the recording, "+way, g))
+			parts = append(parts, handGas(h, "use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
 			label := "Write its pace into the log, " + strconv.Itoa(len(rows)) + " rows"
@@ -307,7 +325,7 @@ func (h *hearing) volume() (sound.Band, string) {
 
 // met says when the demand is met in the recording.
 func (h *hearing) met() string {
-	if !(h.Gauge.Need > 0) || h.Gauge.Midway {
+	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.Floor() {
 		return ""
 	}
 	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
@@ -461,6 +479,10 @@ func (h *hearing) mending() []app.UI {
 	if chosen >= 0 {
 		at += ", on a bubble"
 	}
+	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
+	if h.Gauge.Touching || e.result.Floor() {
+		gas = nil
+	}
 	return []app.UI{
 		app.Elem("h3").Text("Look, listen, and correct"),
 		app.Elem("p").Class("lede").Text("Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
@@ -484,6 +506,6 @@ func (h *hearing) mending() []app.UI {
 			do("undo", "Undo the last correction", func(app.Context) { e.unmend(false) }, len(e.mended) == 0),
 			do("undoall", "Take all corrections back", func(app.Context) { e.unmend(true) }, len(e.mended) == 0),
 		),
-		&chart.Figure{Picture: h.pictures[1]},
+		gas,
 	}
 }

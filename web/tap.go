@@ -2,7 +2,9 @@ package web
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -25,6 +27,7 @@ type tapPad struct {
 
 	ticking bool
 	said    string // for screen readers, where something begins or ends
+	written int    // the row of the log that was written last from here
 	closers []func()
 }
 
@@ -35,7 +38,7 @@ const tapKey = "b"
 
 func (t *tapPad) OnMount(ctx app.Context) {
 	t.closers = []func(){onDocument("keydown", func(e app.Value) {
-		if e.Get("key").String() != tapKey || e.Get("repeat").Bool() || modified(e) || typing() || !t.shown() {
+		if !strings.EqualFold(e.Get("key").String(), tapKey) || e.Get("repeat").Bool() || modified(e) || typing() || !t.shown() {
 			return
 		}
 		at := sound.Second(e.Get("timeStamp").Float() / 1000)
@@ -161,6 +164,7 @@ func (t *tapPad) onEnd(app.Context, app.Event) {
 
 func (t *tapPad) onReset(app.Context, app.Event) {
 	t.Taps.Reset()
+	t.written = 0
 	t.said = "All taps are taken back."
 }
 
@@ -212,11 +216,21 @@ func (t *tapPad) state(now sound.Second) string {
 		return "The clock runs: tap at the next."
 	}
 	s := sessions[len(sessions)-1]
-	text := route.Print(float64(s.Bubbles()), "") + " bubbles in " + route.Print(math.Round(float64(s.Until-s.From)), "s")
+	text := bubblesOf(s.Bubbles()) + " in " + route.Print(math.Round(float64(s.Until-s.From)), "s")
+	if s.Until-s.From < 1 {
+		text = bubblesOf(s.Bubbles())
+	}
 	if s.Until-s.From < 60 {
 		text += ", go on for a minute"
 	}
 	return text
+}
+
+func bubblesOf(n int) string {
+	if n == 1 {
+		return "1 bubble"
+	}
+	return route.Print(float64(n), "") + " bubbles"
 }
 
 // told is what the taps tell.
@@ -226,59 +240,103 @@ func (t *tapPad) told(now sound.Second) app.UI {
 		return app.Elem("div")
 	}
 	g := t.Gauge
-	rate := sessions[len(sessions)-1].Rate().Times(60)
-	list := []figureView{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", rate)}
+	last := sessions[len(sessions)-1]
+	list := []figureView{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
 	body := func(more ...app.UI) app.UI {
 		return app.Elem("div").Body(append([]app.UI{
 			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], false) })),
 		}, more...)...)
 	}
+	says := func(text string) app.UI { return app.Elem("p").Class("lede soft").Text(text) }
 	tapping := t.Taps.Tapping(g.Line, g.Bubble, g.Before)
-	elapsed := float64(t.Taps.Last()-t.Taps.First()+g.Before) / 60
-	log := t.intoLog(rate.Best, elapsed)
+	log := t.intoLog(tapping, t.Taps.Until(now))
 	if g.Wanted != "" {
-		return body(app.Elem("p").Class("lede soft").Text("The gas: "+g.Wanted), log)
-	}
-	y, err := tapping.At(t.Taps.Until(now))
-	if err != nil {
-		return body(app.Elem("p").Class("lede soft").Text(why(err)), log)
-	}
-	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble), bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
-	if g.Need > 0 {
-		left := y.Left(g.Need)
-		if left.Best == 0 {
-			list = append(list, figureView{Key: t.id("tap.left"), Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"})
-		} else {
-			list = append(list, bandFigure(t.id("tap.left"), "Left until the demand is met", "min", left))
-		}
+		return body(says("The gas: "+g.Wanted), log)
 	}
 	// What is handed over stands still: until the last tap, or until the gas stopped.
 	at, ended := t.Taps.Ended()
-	from := "from " + route.Print(float64(y.Counted), "") + " bubbles tapped, until the gas stopped"
+	until := ", until the gas stopped"
 	if !ended {
-		at, from = t.Taps.Last(), "from "+route.Print(float64(y.Counted), "")+" bubbles tapped, until the last tap"
+		at, until = t.Taps.Last(), ", until the last tap"
+	}
+	y, err := tapping.At(t.Taps.Until(now))
+	if err != nil {
+		return body(says(why(err)), log)
 	}
 	still, err := tapping.At(at)
 	if err != nil {
-		return body(log)
+		return body(says(why(err)), log)
+	}
+	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble))
+	if !slices.ContainsFunc(sessions, sound.Session.Telling) {
+		return body(says("How much gas that is, ten bubbles in half a minute or more tell."), log)
+	}
+	list = append(list, bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
+	if g.Need > 0 {
+		list = append(list, t.leftOf(y, ended, last.Telling())...)
 	}
 	made, err := gaslog.Made(g.Line, still.Volume)
 	if err != nil {
-		return body(log)
+		return body(says(why(err)), log)
 	}
-	return body(log, handGas(t.id("use.tap"), made, from, g))
+	return body(log, handGas(t, t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g))
 }
 
-// intoLog offers to write the pace into the row of the log that is due.
-func (t *tapPad) intoLog(rate, elapsed float64) app.UI {
-	minute := min(gaslog.Longest, max(gaslog.Each, gaslog.Each*int(math.Round(elapsed/gaslog.Each))))
-	if minute < t.Gauge.Next {
-		minute = t.Gauge.Next
+// leftOf is what is left of the demand: minutes at the last pace where that tells, and where
+// the gas has stopped what is short.
+func (t *tapPad) leftOf(y sound.Tally, ended, telling bool) []figureView {
+	key, need := t.id("tap.left"), t.Gauge.Need
+	left := y.Left(need)
+	switch {
+	case left.Best == 0:
+		return []figureView{{Key: key, Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"}}
+	case ended:
+		short := sound.Band{Low: math.Max(0, need-y.Gas.High), Best: need - y.Gas.Best, High: need - y.Gas.Low}
+		return []figureView{bandFigure(key, "The gas has stopped short of the demand by", "mmol", short)}
+	case !telling:
+		return nil
+	}
+	return []figureView{bandFigure(key, "Left until the demand is met", "min", left)}
+}
+
+// due is the row of the log whose time has come, and the pace for it: of the last session,
+// where that counted since the row before and did not begin more than a minute late.
+func (t *tapPad) due(tapping sound.Tapping, now sound.Second) (minute int, rate float64, is bool) {
+	minute = min(gaslog.Longest, gaslog.Each*int(float64(now-tapping.Began)/60/gaslog.Each))
+	if _, ended := t.Taps.Ended(); ended || minute < t.Gauge.Next {
+		return minute, 0, false
+	}
+	row := tapping.Began + sound.Second(60*minute)
+	s := since(tapping.Sessions[len(tapping.Sessions)-1], row-60*gaslog.Each)
+	return minute, s.Rate().Times(60).Best, s.Telling() && s.From <= row+60
+}
+
+// since is what of a session came after a moment, from the last tap before it on.
+func since(s sound.Session, moment sound.Second) sound.Session {
+	for len(s.Taps) > 0 && s.From < moment && s.Taps[0].At <= moment {
+		s.From, s.Taps = s.Taps[0].At, s.Taps[1:]
+	}
+	return s
+}
+
+// intoLog offers to write the pace into the row of the log that is due, once.
+func (t *tapPad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
+	if t.Gauge.Touching {
+		return nil
+	}
+	minute, rate, is := t.due(tapping, now)
+	if !is {
+		if t.written > 0 && t.written == t.Gauge.Next-gaslog.Each {
+			return app.Elem("p").Class("lede soft").ID(t.id("tap.log.done")).TabIndex(-1).Text("Minute " + strconv.Itoa(t.written) + " is in the log.")
+		}
+		return nil
 	}
 	text := strconv.FormatFloat(rate, 'f', 0, 64)
 	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
 	return app.Elem("button").Attr("type", "button").Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 		ctx.NewActionWithValue(gasAction, gasRows{{gaslog.Key(minute, gaslog.Rate), text}})
+		t.written = minute
 		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
+		focusAfter(ctx, t, t.id("tap.log.done"))
 	}, label)
 }

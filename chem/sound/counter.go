@@ -145,7 +145,7 @@ func (c *Counter) Finish() Result {
 				r.faint++
 			}
 		}
-		if clipped := float64(c.clipped) / float64(c.samples); clipped > 1e-3 {
+		if r.clipped = float64(c.clipped) / float64(c.samples); r.clipped > 1e-3 {
 			r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
 		}
 	}

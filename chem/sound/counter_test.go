@@ -220,6 +220,40 @@ func TestFaintBubblesWidenTheInterval(t *testing.T) {
 	}
 }
 
+// Where they are of every loudness, noise hides most of them and overdriving the rest. An
+// interval holds the truth, or the count is no more than a floor.
+func TestManyLostBubblesLeaveAFloor(t *testing.T) {
+	floors := 0
+	for i, decibel := range []float64{-6, -3, 0, 3, 6, 10} {
+		for _, gain := range []float32{0.3, 4} {
+			v := voice(8.6, 0.2)
+			v.LoudSpread = 0.8
+			x, truth := scene(891+uint64(i), 30, soundtest.White, decibel, v).Make()
+			for k := range x {
+				x[k] = max(-1, min(1, gain*x[k]))
+			}
+			r := hear(t, 16000, x)
+			require.Empty(t, r.Trouble)
+			n := float64(len(truth))
+			assert.LessOrEqual(t, r.Count.Low, n)
+			if r.Floor() {
+				floors++
+				continue
+			}
+			assert.Greater(t, r.Count.High, n, "%g dB, gain %g: %v", decibel, gain, r.Count)
+		}
+	}
+	assert.Positive(t, floors)
+
+	x, truth := scene(897, 30, soundtest.White, 20, voice(4, -1)).Make()
+	assert.False(t, hear(t, 16000, x).Floor())
+	assert.NotEmpty(t, truth)
+	for k := range x {
+		x[k] = max(-1, min(1, 60*x[k]))
+	}
+	assert.True(t, hear(t, 16000, x).Floor(), "overdriven")
+}
+
 func TestChunksDoNotMatter(t *testing.T) {
 	x, _ := scene(821, 20, soundtest.Pink, 20, voice(4, -1)).Make()
 	whole := hear(t, 16000, x)

@@ -98,6 +98,25 @@ func (l Line) without(millilitres float64, plug bool) float64 {
 	return millilitres + air*math.Expm1(-millilitres/air)
 }
 
+// volumeOf is the gas in mL, air and all, that has passed when so many mL of it are not air;
+// the inverse of without, for what is above zero.
+func (l Line) volumeOf(millilitres float64, plug bool) float64 {
+	air := float64(l.Displaced)
+	if air <= 0 || plug {
+		return millilitres + air
+	}
+	// No more than all the air stands before it.
+	low, high := millilitres, millilitres+air
+	for range 60 {
+		if middle := (low + high) / 2; l.without(middle, false) < millilitres {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
+}
+
 // airShare is how much of the gas that comes over after so many mL is still air.
 func (l Line) airShare(millilitres float64) float64 {
 	if l.Displaced <= 0 {

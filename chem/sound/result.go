@@ -66,7 +66,23 @@ type Result struct {
 	Over     []Point
 	Levels   []Level // at most MostLevels
 
-	faint int // bubbles within 3 dB of what would have been lost
+	faint   int     // bubbles within 3 dB of what would have been lost
+	clipped float64 // share of the samples that are at full scale
+}
+
+// What makes of the count a floor: faint bubbles as a share of all, and samples at full
+// scale (estimates: in synthetic recordings with noise as loud as the bubbles or louder the
+// truth lies above the interval from two fifths on).
+const (
+	mostFaint   = 0.4
+	mostClipped = 0.05
+)
+
+// Floor tells that so many bubbles are lost, in noise or because the recording is
+// overdriven, that the count is only the least there were: how many more came is not known,
+// and the high ends of count, rate, volume and gas do not hold.
+func (r Result) Floor() bool {
+	return r.clipped > mostClipped || float64(r.faint) > mostFaint*float64(len(r.Bubbles))
 }
 
 // MostLevels bounds the picture's columns, MostPoints those of the gas over time.
@@ -316,7 +332,8 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // (estimate, from synthetic recordings).
 const missed = 0.02
 
-// unheardFaint is how many bubbles may be missed for each faint one, where all are faint.
+// unheardFaint is how many bubbles may be missed for each faint one (estimate, from
+// synthetic recordings with bubbles of every loudness).
 const unheardFaint = 2.5
 
 // band of the count. Strays are taken off, what was lost is added.
@@ -330,7 +347,7 @@ func (c count) band() Band {
 	}
 	clear := missed * (c.listed - c.hand)
 	// Where many were hardly heard, as many and more were not (estimate, as above).
-	hidden := c.faint * math.Max(1, unheardFaint*c.faint/math.Max(1, c.listed))
+	hidden := unheardFaint * c.faint
 	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
 	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + hidden*hidden)
 	return Band{math.Max(0, best-below), best, best + above}

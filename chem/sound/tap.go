@@ -85,13 +85,17 @@ type Tally struct {
 	Passed  Band // bubbles since the gas began, tapped or not
 	Volume  Band // mL in bubbles, air and all
 	Gas     Band // mmol of SO2
-	Stream  Band // mmol of SO2 a minute, at the last session's rate
+	Stream  Band // mmol of SO2 a minute now, at the last session's rate
+
+	line Line
+	flow Band // mL of bubbles a minute, at the last session's rate
+	per  Band // mmol in a mL without air
 }
 
 // At reckons the tally of the moment; sessions lie one after the other, and what of them
 // is later than the moment counts as not yet tapped.
 func (t Tapping) At(now Second) (Tally, error) {
-	y := Tally{At: now}
+	y := Tally{At: now, line: t.Line}
 	if err := t.check(); err != nil {
 		return y, err
 	}
@@ -123,9 +127,12 @@ func (t Tapping) At(now Second) (Tally, error) {
 	if y.Gas, err = t.Line.Amount(y.Volume); err != nil {
 		return y, err
 	}
-	per, err := t.Line.perMillilitre()
-	y.Stream = y.Rate.Times(60).By(t.Bubble).By(per).Times(1 - t.Line.airShare(y.Volume.Best))
-	return y, err
+	if y.per, err = t.Line.perMillilitre(); err != nil {
+		return y, err
+	}
+	y.flow = y.Rate.Times(60).By(t.Bubble)
+	y.Stream = y.flow.By(y.per).Times(1 - t.Line.airShare(y.Volume.Best))
+	return y, nil
 }
 
 // before cuts a session off at a moment.
@@ -179,17 +186,35 @@ func (t Tapping) check() error {
 	return nil
 }
 
-// Left is the minutes until the demand in mmol is met at the tally's stream; zero where it
-// is met. The high end is infinite where the gas may have stopped.
+// Left is the minutes until the demand in mmol is met when bubbles keep coming at the last
+// session's rate, with less and less air in them; zero where it is met. The high end is
+// infinite where the gas may have stopped.
 func (y Tally) Left(demand float64) Band {
-	at := func(gas, stream float64) float64 {
+	at := func(gas, volume, flow, per float64, plug bool) float64 {
 		switch {
 		case gas >= demand:
 			return 0
-		case stream <= 0:
+		case flow <= 0:
 			return math.Inf(1)
 		}
-		return (demand - gas) / stream
+		return math.Max(0, y.line.volumeOf(demand/per, plug)-volume) / flow
 	}
-	return Band{at(y.Gas.High, y.Stream.High), at(y.Gas.Best, y.Stream.Best), at(y.Gas.Low, y.Stream.Low)}
+	return Band{
+		at(y.Gas.High, y.Volume.High, y.flow.High, y.per.High, false),
+		at(y.Gas.Best, y.Volume.Best, y.flow.Best, y.per.Best, false),
+		at(y.Gas.Low, y.Volume.Low, y.flow.Low, y.per.Low, true),
+	}
+}
+
+// What a session must hold to tell a pace, a stream and how long it will last: so many
+// bubbles in so many seconds (estimates: ten are good to two fifths, and of less than half
+// a minute a hand's reaction is too much).
+const (
+	tellingBubbles        = 10
+	tellingTime    Second = 30
+)
+
+// Telling tells whether the session is long enough for its rate to be of use.
+func (s Session) Telling() bool {
+	return s.Bubbles() >= tellingBubbles && s.Until-s.From >= tellingTime
 }

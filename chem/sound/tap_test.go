@@ -52,6 +52,41 @@ func TestOneSessionGivesRateGasAndMinutesLeft(t *testing.T) {
 	assert.Equal(t, 50, half.Counted)
 }
 
+// The stream of the first minute is nearly all air; by hand 530 bubbles of 0.14 mL in 61 s are
+// 3.06 mmol a minute, and 232 mmol of it take 76 minutes. 500 mL of air take 6.8 min more.
+func TestTheAirIsSweptOutUntilTheDemandIsMet(t *testing.T) {
+	var at []sound.Second
+	for i := range 530 {
+		at = append(at, 61*sound.Second(i+1)/530)
+	}
+	l := sound.Plain()
+	l.Displaced = 500
+	tapping := sound.Tapping{Line: l, Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2}, Sessions: []sound.Session{session(0, 61, 1, at...)}}
+	y, err := tapping.At(61)
+	require.NoError(t, err)
+	left := y.Left(232)
+	perMinute := 530 * 0.14 / 61 * 60 * 0.0420
+	assert.InDelta(t, 232/perMinute+500/(530*0.14/61*60)-61/60.0, left.Best, 0.5)
+	assert.Less(t, left.Low, 65.0, "with larger bubbles")
+	assert.Greater(t, left.High, 105.0, "with smaller ones")
+	// It holds what At says later.
+	at = nil
+	for i := range int(left.Best*60) * 530 / 61 {
+		at = append(at, 61+61*sound.Second(i+1)/530)
+	}
+	until := 61 + sound.Second(left.Best*60)
+	tapping.Sessions = append(tapping.Sessions, session(61, until, 1, at...))
+	y, err = tapping.At(until)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 232, y.Gas.Best, 0.002)
+}
+
+func TestAFewTapsTellNoPace(t *testing.T) {
+	assert.False(t, session(0, 60, 1, 20, 40, 60).Telling())
+	assert.False(t, session(0, 6, 10, 2, 4, 6).Telling())
+	assert.True(t, session(0, 30, 5, 15, 30).Telling())
+}
+
 func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
 	var one, two []sound.Second
 	for i := range 60 {
