@@ -315,7 +315,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
-	ctx.Defer(func(app.Context) { p.fill() })
+	drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
 	p.address(ctx)
 	p.announce(ctx)
 	p.doubt(ctx)
