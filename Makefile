@@ -35,15 +35,16 @@ browser:
 scanner:
 	@sh scripts/scanner.sh
 
-# The packages are those whose tests open pages. Each browser has a tally of its
-# own, so that none that ran no test goes unseen.
+# The packages are those whose tests open pages, one after the other, since two
+# browsers at once are late for each other's tests. Each browser has a tally of
+# its own, so that none that ran no test goes unseen.
 browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
 	@sh scripts/browser.sh $(BROWSERS)
 	@pages=$$($(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }'); \
 	failed=0; \
 	for browser in $(BROWSERS); do \
 		echo "in $$browser:"; \
-		ROSESALT_BROWSER=$$browser $(GO) test -count=1 -timeout 30m -json $$pages | $(GO) run ./scripts/tally || failed=1; \
+		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 30m -json $$pages | $(GO) run ./scripts/tally || failed=1; \
 	done; \
 	exit $$failed
 

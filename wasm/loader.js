@@ -40,9 +40,12 @@
 	// parsed by Go's net/url, and the library would end the program over it:
 	// write the sign out before anyone looks.
 	const stray = /%(?![0-9a-fA-F]{2})/;
+	// A link that is far too long to be a plan is told as such from its beginning; all
+	// of it would keep the browser busy, or be more than it writes back.
+	const most = 200000;
 	const mend = () => {
-		if (!stray.test(location.hash)) return;
-		history.replaceState(history.state, "", location.hash.replace(new RegExp(stray, "g"), "%25"));
+		const hash = location.hash.slice(0, most).replace(new RegExp(stray, "g"), "%25");
+		if (hash !== location.hash) history.replaceState(history.state, "", hash);
 	};
 	// The library answers popstate by comparing with the last address it has
 	// written itself, and misses what the program wrote. It never gets to

@@ -423,7 +423,7 @@ func verdictOf(v afterView) app.UI {
 	return app.Elem("div").Body(body...)
 }
 
-// learned sets planned beside found, and offers the next run.
+// learned sets what was to expect beside what was found, and offers the next run.
 func (a *after) learned() app.UI {
 	v := a.View
 	if len(v.Compared) == 0 {
@@ -433,12 +433,12 @@ func (a *after) learned() app.UI {
 	if v.Flow.Name != "" {
 		pictures = append(pictures, &chart.Figure{Picture: v.Flow})
 	}
-	heads := []string{"Weighed", "Planned", "Found", "As the account has it"}
+	heads := []string{"Weighed", "To expect", "Found", "As the account has it"}
 	var rows [][]string
 	for _, c := range v.Compared {
 		rows = append(rows, []string{c.Name, c.Pinned, c.Now, c.Change})
 	}
-	parts := []app.UI{table(heads, rows, "Planned against found")}
+	parts := []app.UI{table(heads, rows, "Expected against found")}
 	if len(v.Learned) > 0 {
 		parts = append(parts,
 			app.Elem("h3").Text("What the next run may start from"),

@@ -314,6 +314,8 @@ type gas struct {
 	View gasView
 	Taps *listen.Taps
 	Ear  *ear
+	// Presses changes when the bench view's pad was tapped: then this one is drawn again.
+	Presses int
 
 	unfolded map[string]bool
 }
@@ -329,7 +331,7 @@ func (g *gas) Render() app.UI {
 			return []app.UI{
 				g.setup(),
 				g.fold("gas.tap", "Tap at each bubble", false, func() []app.UI {
-					return []app.UI{app.Elem("div").Class("cols").Body(&tapPad{Taps: g.Taps, Gauge: v.Gauge}, app.Elem("div").Body(fields(v.Tapped)))}
+					return []app.UI{app.Elem("div").Class("cols").Body(&tapPad{Taps: g.Taps, Gauge: v.Gauge, Presses: g.Presses}, app.Elem("div").Body(fields(v.Tapped)))}
 				}),
 				g.fold("gas.hear", "Have a recording counted", false, func() []app.UI {
 					return []app.UI{&hearing{Ear: g.Ear, Gauge: v.Gauge, Fields: v.Heard}}

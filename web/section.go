@@ -97,7 +97,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	}
 	return append(list, &ready{View: late.ready}, &days{View: late.days}, &theClub{View: late.club}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
 		&jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity},
-		&assays{View: late.assays}, &gas{View: late.gas, Taps: taps, Ear: heard}, &after{View: late.after}, &keptRuns{View: late.kept})
+		&assays{View: late.assays}, &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, &after{View: late.after}, &keptRuns{View: late.kept})
 }
 
 // stirredSub is what stages are about where no gas is led in.

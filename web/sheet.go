@@ -69,7 +69,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 		if t, ok := at[i]; ok {
 			step.When = t.Format("Mon "+clockForm) + ", " + step.When
 		}
-		if st.Key == gasStep && route.Gaseous(p) {
+		if st.Key == gasStep && route.Gaseous(p) && len(days.Steps) <= stepsWithLog {
 			step.Log = int(p.GasMinutes)
 		}
 		v.Steps = append(v.Steps, step)
@@ -183,14 +183,15 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 	}))
 }
 
+// sheetVessels are in the sizes in which they are sold: the sheet has no room for what is
+// just enough as well.
 func sheetVessels(list []route.Vessel) app.UI {
-	return app.Elem("p").Body(app.Elem("b").Text("Vessels, at least. "), app.Range(list).Slice(func(i int) app.UI {
-		v := list[i]
-		amount, name := route.Print(v.Amount, v.Unit), v.Name
-		if size, ok := common(v); ok && size != amount {
-			name += ", next size " + size
+	return app.Elem("p").Body(app.Elem("b").Text("Vessels, next size sold. "), app.Range(list).Slice(func(i int) app.UI {
+		size, ok := common(list[i])
+		if !ok {
+			size = route.Print(list[i].Amount, list[i].Unit)
 		}
-		return sheetNeed(amount, name)
+		return sheetNeed(size, list[i].Name)
 	}))
 }
 
@@ -232,6 +233,10 @@ func paperStep(s sheetStep) app.UI {
 	body = append(body, paperLog(s.Log))
 	return app.Elem("div").Class("sheet-step").Body(body...)
 }
+
+// stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
+// Letter: a plan with an acid rinse has one more.
+const stepsWithLog = 19
 
 // logColumns is how many moments of the log of the gas there is room for on paper.
 const logColumns = 9

@@ -4,7 +4,22 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"rosesalt/web/desk"
 )
+
+func TestThePaperLogStandsWhereThereIsRoom(t *testing.T) {
+	logs := func(fragment string) (n int) {
+		v := sheetOf(desk.New(fragment), "")
+		for _, s := range v.Steps {
+			n += s.Log
+		}
+		return n
+	}
+	assert.Equal(t, 90, logs(""), "the minutes of the gas")
+	assert.Zero(t, logs("v=1&wash.acid=50"), "a step more, and it would take a third page")
+	assert.Zero(t, logs("v=1&gas.source=peroxide"), "nothing is led in")
+}
 
 func TestThePaperLogCoversTheGas(t *testing.T) {
 	assert.Nil(t, paperLog(0), "nothing is led in")

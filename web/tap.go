@@ -23,6 +23,8 @@ type tapPad struct {
 	Gauge gauge
 	Bench bool
 
+	Presses int // as the page knew them last
+
 	ticking bool
 	said    string // for screen readers, where something begins or ends
 	written int    // the row of the log that was written last from here
@@ -30,7 +32,7 @@ type tapPad struct {
 }
 
 // tapKey is the key that taps wherever the focus is, but in a field. It does so only
-// while taps are counted, from the first one to “Stop”: a single letter that always did
+// while taps are counted, from the first one to a pause: a single letter that always did
 // something would be set off by those who speak to their machine (WCAG 2.2, 2.1.4).
 const tapKey = "b"
 
@@ -53,6 +55,8 @@ func (t *tapPad) OnMount(ctx app.Context) {
 	})}
 	t.tick(ctx)
 }
+
+func (t *tapPad) OnUpdate(ctx app.Context) { t.tick(ctx) }
 
 func (t *tapPad) OnDismount() {
 	for _, c := range t.closers {
@@ -203,7 +207,7 @@ func (t *tapPad) state(now sound.Second) string {
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():
-		return "The first tap starts the clock. From then until “Stop” the key B taps too."
+		return "The first tap starts the clock. From then until a pause the key B taps too."
 	case !t.Taps.Counting(now):
 		return "Not counting. The next tap starts the clock again."
 	}

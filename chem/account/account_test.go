@@ -117,16 +117,16 @@ func TestBoundsByHand(t *testing.T) {
 	}
 }
 
-// TestClosure: what the best plan itself predicts closes at a hundred, but for what was
-// lost on the way.
+// TestClosure: what the best plan itself predicts is found again, but for what was lost on
+// the way; what clings to the residue counts as its oxide. The mix that was put by, which
+// nobody weighs again, does not make it look better.
 func TestClosure(t *testing.T) {
 	m := newModel(demo(), NewRecord())
 	s := *m.bench.Run(&m.base)
 	r := NewRecord()
 	r.Product, r.Residue = s.Value(route.ProductMass), m.residue(m.bench.Book())
 	c := BoundsOf(demo(), r).Closure.Value
-	require.Greater(t, c, 95.0)
-	require.Less(t, c, 101.0)
+	require.InDelta(t, s.Value(route.ProductYield)+100*s.Value(route.ResidueMn)/s.Value(route.BatchManganese), c, 1)
 	r.Residue = quantity.Blank
 	require.Less(t, BoundsOf(demo(), r).Closure.Value, c)
 }

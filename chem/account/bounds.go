@@ -106,7 +106,7 @@ func (m *model) bounds() Bounds {
 		Made:    Bound{Key: "account.made.least", Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},
 		Used:    Bound{Key: "account.used.least", Name: "Gas that worked, at least", Unit: "mmol", Value: quantity.Blank},
 		Surely:  Bound{Key: "account.surely", Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
-		Closure: Bound{Key: "account.closure", Name: "Manganese found again", Unit: "%", Value: quantity.Blank},
+		Closure: Bound{Key: "account.closure", Name: "Manganese of the run found again", Unit: "%", Value: quantity.Blank},
 	}
 	m.madeLeast(&b.Made)
 	r := m.usedLeast(&b.Used)
@@ -199,7 +199,8 @@ func (m *model) usedLeast(b *Bound) (r float64) {
 	return r
 }
 
-// closure counts the manganese that was found again. What the residue holds is its mass
+// closure counts the manganese of the run, not of the mix that was put by, that was
+// found again. What the residue holds is its mass
 // beyond carbon and gangue, as the oxide that the best estimate leaves.
 func (m *model) closure(b *Bound, r float64) {
 	if !quantity.Given(r) {
@@ -208,9 +209,9 @@ func (m *model) closure(b *Bound, r float64) {
 	}
 	s := m.bench.Run(&m.base)
 	book := m.bench.Book()
-	all, reserve := s.Value(route.BatchManganese), s.Value(route.BatchReserve)
-	if all+reserve == 0 {
-		b.Why = "no cell was opened"
+	all := s.Value(route.BatchManganese)
+	if all == 0 {
+		b.Why = "no manganese went into the run"
 		return
 	}
 	if !quantity.Given(m.rec.Assay) {
@@ -239,7 +240,6 @@ func (m *model) closure(b *Bound, r float64) {
 		b.Assumes = append(b.Assumes, "The salt holds as much manganese as the best estimate gives it.")
 	}
 	b.Assumes = append(b.Assumes, "The mix held what the best estimate says.")
-	b.Value = 100 * (r + left + reserve) / (all + reserve)
-	b.Working = fmt.Sprintf("(%s + %s + %s) / (%s + %s)", route.Print(r, "mmol"), route.Print(left, "mmol"), route.Print(reserve, "mmol"),
-		route.Print(all, "mmol"), route.Print(reserve, "mmol"))
+	b.Value = 100 * (r + left) / all
+	b.Working = fmt.Sprintf("(%s + %s) / %s", route.Print(r, "mmol"), route.Print(left, "mmol"), route.Print(all, "mmol"))
 }

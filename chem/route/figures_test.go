@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +13,7 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
+	"rosesalt/chem/table"
 )
 
 // extents sums up how far each reaction of a stage went, in moles.
@@ -226,4 +228,156 @@ func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
 			t.Fatalf("%v g of potash told, %v on the ledger\nplan:%s", have, potash, link(p))
 		}
 	})
+}
+
+// TestAlkalineGoesByWhatIsOpened, whichever row it stands in; where all stay shut, by
+// the first.
+func TestAlkalineGoesByWhatIsOpened(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		want    bool
+	}{
+		{nil, false},
+		{[]string{"cell.kind=alkaline"}, true},
+		{[]string{"cell.rejects=6", "cell.2.count=3", "cell.2.kind=alkaline"}, true},
+		{[]string{"cell.kind=alkaline", "cell.rejects=6", "cell.2.count=3", "cell.2.kind=ammonium"}, false},
+		{[]string{"cell.kind=alkaline", "cell.rejects=6"}, true},
+		{[]string{"cell.2.count=3", "cell.2.kind=alkaline", "cell.2.rejects=3"}, false},
+	} {
+		assert.Equal(t, c.want, Alkaline(planOf(t, c.entries...)), "%v", c.entries)
+	}
+}
+
+// TestAssayAtItsEnds: what no charge and full charge give is within, a hair beyond is
+// not.
+func TestAssayAtItsEnds(t *testing.T) {
+	p := planOf(t)
+	least, most := bag(p, 0), bag(p, 1)
+	h := p.WashHydrolysis.Fraction()
+	ends := [2]float64{least.assay(h), most.assay(h)}
+	for i, end := range ends {
+		p.MixAssay = quantity.Percent(end)
+		assert.Empty(t, Check(p), "%v", end)
+		assert.InDelta(t, float64(i), ChargeOf(p), 1e-9)
+		p.MixAssay = quantity.Percent(math.Nextafter(end, 1000*(2*float64(i)-1)))
+		require.Len(t, Check(p), 1)
+		assert.Equal(t, []string{"mix.assay"}, Check(p)[0].Keys)
+	}
+}
+
+// TestRinseOfLye: of alkaline cells the acid that is said to be needed takes up the
+// potash and dissolves the zinc oxide, to the last of both.
+func TestRinseOfLye(t *testing.T) {
+	base := []string{"cell.kind=alkaline", "cell.aged=0", "wash.split=0", "wash.soak=100", "wash.times=0", "batch.share=50", "wash.held=3"}
+	_, s := run(t, base...)
+	needed := s.Value(WashAcidNeeded)
+	b, rinsed := run(t, with(base, fmt.Sprintf("wash.acid=%.15g", needed))...)
+	near(t, needed, rinsed.Value(WashSpent), 1e-9, "mmol of acid, a mL each")
+	for _, sub := range []Substance{Potash, ZincOxide} {
+		assert.InDelta(t, 0, float64(b.Book().Amount(ledger.Reserve, sub)), 1e-9, sub.Formula())
+	}
+	b, _ = run(t, with(base, fmt.Sprintf("wash.acid=%.15g", 0.98*needed))...)
+	assert.Greater(t, float64(b.Book().Amount(ledger.Reserve, ZincOxide)), 1e-4, "a little less leaves some")
+}
+
+// TestDryMixIsSoakedFirst: a mix that discharge left too dry for the diammine to break up
+// takes that water from the soak, and breaks up all the same.
+func TestDryMixIsSoakedFirst(t *testing.T) {
+	base := []string{"cell.charge=0", "cell.aged=0", "mix.ammonium=60", "mix.zinc=0", "mix.water=10", "batch.share=50"}
+	for _, share := range []float64{0, 40, 100} {
+		far := extents(t, Wash, with(base, fmt.Sprintf("wash.hydrolysis=%g", share))...)
+		whole := extents(t, Cells, base...)[DischargeAmmonium] // a diammine each
+		require.Positive(t, whole)
+		assert.InDelta(t, share/100*whole/5, far[Hydrolysis], 1e-12, "%g %%", share)
+	}
+}
+
+// TestEnoughWashesAreFifty at most: then the page says that it is never enough.
+func TestEnoughWashesAreFifty(t *testing.T) {
+	most := 0.0
+	for i := range 400 {
+		target := 1000 * math.Pow(0.97, float64(i))
+		_, s := run(t, "wash.mixing=20", fmt.Sprintf("wash.target=%g", target))
+		if s.Reason(WashEnough) == NeverEnough {
+			break
+		}
+		most = s.Value(WashEnough)
+	}
+	assert.Equal(t, 50.0, most)
+}
+
+// TestHydrogensulfiteOfAllMetals: what stands in for acid is told in all its salts, those of
+// ammonium and potassium too.
+func TestHydrogensulfiteOfAllMetals(t *testing.T) {
+	for _, kind := range []string{"ammonium", "alkaline"} {
+		entries := []string{"cell.kind=" + kind, "slurry.acid=0", "wash.soak=100", "wash.times=0", "cell.aged=0"}
+		_, s := run(t, entries...)
+		want, met := 0.0, map[Substance]bool{}
+		for e, extent := range extents(t, Slurry, entries...) {
+			for _, term := range e.Terms() {
+				if strings.Contains(term.Substance.Formula(), "HSO3") {
+					want += extent * term.Coefficient * term.Substance.Atoms(S)
+					met[term.Substance] = true
+				}
+			}
+		}
+		assert.GreaterOrEqual(t, len(met), 3, "manganese, zinc and one more")
+		near(t, want*1000, s.Value(SlurrySulfite), 1e-9, "mmol with "+kind)
+	}
+}
+
+// TestAnyJarIsWhatStandsInIt: each companion's figure is the mass of its substances in the
+// jar, and together with the salt and the water they are all of it.
+func TestAnyJarIsWhatStandsInIt(t *testing.T) {
+	groups := map[FigureID][]Substance{
+		ProductZinc: {ZincSulfate, ZincChloride}, ProductAmmonium: {AmmoniumSulfate, AmmoniumChloride},
+		ProductDithionate: {ManganeseDithionate}, ProductSulfite: {ManganeseSulfite, ZincSulfite, SodiumMetabisulfite},
+		ProductAcid: {SulfuricAcid}, ProductSodium: {SodiumSulfate}, ProductPotassium: {PotassiumSulfate, PotassiumBisulfite, Potash},
+		ProductOxalate: {ManganeseOxalate, ZincOxalate, OxalicAcid},
+	}
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		in := func(sub Substance) float64 { return float64(b.Book().Mass(ledger.ProductJar, sub)) }
+		sum := in(ManganeseSulfate) + in(Water)
+		for id, group := range groups {
+			want := 0.0
+			for _, sub := range group {
+				want += in(sub)
+			}
+			if have := s.Value(id); math.Abs(have-want) > tiny*(1+want) {
+				t.Fatalf("%s is %v, the jar holds %v\nplan:%s", id.Info().Key, have, want, link(p))
+			}
+			sum += want
+		}
+		if have := s.Value(ProductMass); math.Abs(have-sum) > tiny*(1+sum) {
+			t.Fatalf("%v g in the jar, %v g named\nplan:%s", have, sum, link(p))
+		}
+	})
+}
+
+// TestAcidFactor: the strength is that of the acid and the water without the salt; the
+// factor is the table's there (Foote 1915, from memory), up to where it ends.
+func TestAcidFactor(t *testing.T) {
+	p := planOf(t)
+	at, err := table.CopperSulfateInAcid.At(30)
+	require.NoError(t, err)
+	factor, percent, ok := acidFactor(p, 30, 70)
+	assert.True(t, ok)
+	near(t, 30, percent, 1e-12, "percent")
+	near(t, at, factor, 1e-12, "of that in water")
+	factor, percent, ok = acidFactor(p, 0, 0)
+	assert.True(t, ok)
+	assert.Zero(t, percent)
+	assert.Equal(t, 1.0, factor, "no acid")
+	_, most := table.CopperSulfateInAcid.Range()
+	_, _, ok = acidFactor(p, most-1e-9, 100-most)
+	assert.True(t, ok)
+	_, _, ok = acidFactor(p, most+1e-9, 100-most-1e-9)
+	assert.False(t, ok, "beyond the table")
+	factor, percent, ok = acidFactor(planOf(t, "copper.factor=70"), 80, 20)
+	assert.True(t, ok, "as given")
+	assert.Equal(t, 0.7, factor)
+	near(t, 80, percent, 1e-12, "percent")
 }

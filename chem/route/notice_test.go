@@ -1,6 +1,7 @@
 package route
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -209,5 +210,50 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 			assert.Equal(t, quantity.Millilitre(250), v.Common())
 			assert.True(t, v.Line)
 		}
+	}
+}
+
+// TestVesselsHoldWhatGoesIn, and are as full as they say: a half, a third, two thirds.
+func TestVesselsHoldWhatGoesIn(t *testing.T) {
+	for _, entries := range [][]string{nil, {"slurry.vessel=open", "gas.flask=2000"}, {"gas.source=peroxide"}, {"dry.way=crystals", "cell.count=1"}} {
+		p := planOf(t, entries...)
+		s := new(Bench).Run(p)
+		v := func(id FigureID) float64 {
+			if s.Reason(id) != Defined {
+				return 0
+			}
+			return s.Value(id)
+		}
+		froths := 1.5
+		if p.GasSource == ByPeroxide {
+			froths = 3
+		}
+		want := map[string]float64{
+			"Basin for soaking and washing":          (v(WashSoakUsed) + v(MixDry)/3.5) * 3 / 2,
+			"Can for the wash liquor":                v(WashLiquor) * 1.1,
+			"Slurry vessel":                          v(SlurryVolume) * froths,
+			"Beaker for the filtrate and rinses":     v(FiltrateVol) * 1.2,
+			"Evaporating dish":                       math.Min(v(FiltrateVol), 100),
+			"Jar for the manganese salt":             v(ProductMass) * 2,
+			"Beaker for the copper liquor":           v(CopperVessel),
+			"Jar for the mother liquor and its soda": (v(WasteVolume) - v(WashLiquor)) * 2,
+		}
+		if Gaseous(p) {
+			want["Generator flask"] = math.Max(v(GasFlaskLeast), float64(p.GasFlask))
+			want["Empty trap"] = v(SlurryVolume) * 3 / 2
+		}
+		if Scrubbed(p) {
+			want["Second empty trap"], want["Scrubber bottle"] = v(ScrubLiquid)*3/2, v(ScrubLiquid)*3/2
+		}
+		for name, amount := range want {
+			if amount == 0 {
+				delete(want, name)
+			}
+		}
+		for _, vessel := range Vessels(p, s) {
+			near(t, want[vessel.Name], vessel.Amount, 1e-12, vessel.Name)
+			delete(want, vessel.Name)
+		}
+		assert.Empty(t, want, "all are there")
 	}
 }

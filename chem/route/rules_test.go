@@ -100,7 +100,7 @@ func TestBillInFull(t *testing.T) {
 // TestShortageIsShared: Mn(IV) and Mn(III) share a shortage of gas in proportion
 // to their demands, with acid enough and without.
 func TestShortageIsShared(t *testing.T) {
-	for _, acid := range []string{"0", "150", "300", "500", "5000"} {
+	for _, acid := range []string{"0", "150", "300", "500", "700", "1000", "5000"} {
 		left := func(copper string) (dioxide, manganite, hetaerolite, gas float64) {
 			b, s := run(t, with(spentPlan, "slurry.acid="+acid, "gas.acid=5000", "gas.copper="+copper)...)
 			amount := func(sub Substance) float64 { return float64(b.Book().Amount(ledger.Residue, sub)) }
@@ -289,6 +289,7 @@ func TestGasVolumes(t *testing.T) {
 		molar := c.litres
 		near(t, s.Value(GasMade)/1000*molar, s.Value(GasVolume), 1e-9, "volume")
 		near(t, s.Value(VentGas)/1000*molar, s.Value(VentVolume), 1e-9, "vented")
+		near(t, s.Value(DryGas)/1000*molar, s.Value(DryGasVolume), 1e-9, "off the dish")
 		near(t, s.Value(GasVolume)*1000/90, s.Value(GasRate), 1e-9, "mL/min in 90 minutes")
 		near(t, s.Value(GasRate)/60/0.14, s.Value(GasBubbles), 1e-9, "bubbles of 0.14 mL")
 		near(t, s.Value(GasHeadspace)+30, s.Value(GasPurged)*molar, 1e-9, "purge")

@@ -86,6 +86,10 @@ func TestLossesOfPeroxide(t *testing.T) {
 		near(t, 100, s.Value(ReduceConversion), 1e-9, "and does as much")
 		near(t, (1+(times-1)/2)*theory.Value(StirFroth), s.Value(StirFroth), 1e-9, "what breaks up gives half its oxygen")
 	}
+	_, s := run(t, with(allWorks, "gas.source=peroxide", "peroxide.lost=60", fmt.Sprintf("peroxide.charge=%.15g", theory.Value(PeroxideUsed)))...)
+	near(t, 40, s.Value(ReduceConversion), 1e-9, "the theory, of which three fifths are lost")
+	broken := 0.6 * 100 / mass(ManganeseDioxide) * (285.8 - 187.8) // formation heats of water and of peroxide
+	near(t, 0.4*theory.Value(ReduceHeat)+broken, s.Value(ReduceHeat), 1e-3, "what only breaks up gives heat too")
 	in := input(t, "peroxide.lost")
 	near(t, 1.5, 1/(1-in.Low/100), 0.01, "its interval")
 	near(t, 3, 1/(1-in.High/100), 0.02, "its interval")
@@ -103,6 +107,7 @@ func TestGivenChargesLimit(t *testing.T) {
 		_, half := run(t, with(base, fmt.Sprintf("%s=%.15g", charge.key, s.Value(charge.id)/2))...)
 		near(t, 50, half.Value(ReduceConversion), 1e-9, source)
 		near(t, 50, half.Value(StirServes), 1e-9, source)
+		near(t, s.Value(ReduceHeat)/2, half.Value(ReduceHeat), 1e-9, source)
 		_, twice := run(t, with(base, "oxalic.falls=0", fmt.Sprintf("%s=%.15g", charge.key, s.Value(charge.id)*2))...)
 		near(t, 100, twice.Value(ReduceConversion), 1e-9, source)
 	}
@@ -383,6 +388,8 @@ func TestRecrystallise(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1.0, hot.Waters, "hot it is the monohydrate")
 	assert.Equal(t, 5.0, cold.Waters)
+	near(t, 100.0/3-hot.Crop*mass(Water), hot.Liquor, 1e-9, "what the crystals did not take of the water")
+	near(t, 100-5*cold.Crop*mass(Water), cold.Liquor, 1e-9, "what the crystals did not take of the water")
 	assert.Greater(t, hot.Crop, 5*cold.Crop, "chilling it gives next to nothing: it is retrograde")
 	_, err = Recrystallise(salt, 25, 120, 1)
 	assert.Error(t, err, "outside the table")
@@ -433,6 +440,46 @@ func TestPurify(t *testing.T) {
 
 	_, ok = Purify(planOf(t, "cell.rejects=6"))
 	assert.False(t, ok)
+}
+
+// TestRecrystallisedCrystalsHoldLiquor: so much to a gram as the plan says, at most all of
+// it, with its share of the salt that did not grow and of what is only dissolved in it.
+func TestRecrystallisedCrystalsHoldLiquor(t *testing.T) {
+	const chloride = "chloride, as the ion"
+	for _, held := range []float64{0, 0.1, 0.3, 2} {
+		for _, way := range []struct {
+			key   string
+			grown quantity.Celsius
+			left  float64
+		}{{"cold", 15, 1}, {"hot", 100, 1.0 / 3}} {
+			entry := fmt.Sprintf("crop.held=%g", held)
+			q, ok := Purify(planOf(t, entry))
+			require.True(t, ok)
+			b, _ := run(t, entry)
+			salt := float64(b.Book().Amount(ledger.ProductJar, ManganeseSulfate))
+			r, err := Recrystallise(salt, 25, way.grown, way.left)
+			require.NoError(t, err)
+			hydrate := mass(ManganeseSulfate) + r.Waters*mass(Water)
+			share := math.Min(1, held*r.Crop*hydrate/r.Liquor)
+			kept := r.Crop + share*(salt-r.Crop)
+			for _, step := range q.Steps {
+				if step.Key != way.key {
+					continue
+				}
+				near(t, 100*kept/salt, step.Keeps, 1e-9, "salt")
+				near(t, kept*hydrate, step.Product*step.Purity/100, 1e-9, "salt with its water")
+				others := 0.0
+				for i, name := range q.Companions {
+					if name == chloride {
+						near(t, share*q.Now.Left[i]*salt/kept, step.Left[i], 1e-9, name)
+						continue // counted with its salts
+					}
+					others += step.Left[i] / 100 * kept * mass(ManganeseSulfate)
+				}
+				near(t, kept*hydrate+others, step.Product, 1e-9, "all that is weighed")
+			}
+		}
+	}
 }
 
 func jarSalt(t *testing.T) quantity.Mole {

@@ -154,7 +154,8 @@ func (d *chromium) eval(js string, out any) error {
 }
 
 func (d *chromium) before(js string) (remove func() error, err error) {
-	script, err := call(d.t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
+	// A block of its own, so that no two scripts share their names.
+	script, err := call(d.t, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: "{\n" + js + "\n}"})
 	if err != nil {
 		return nil, err
 	}

@@ -166,11 +166,14 @@ func (f *firefox) heard(event string, params json.RawMessage) {
 	}
 }
 
-// refusals makes a refusal of the page's policy a complaint on the console,
-// where BiDi hears it.
+// refusals makes complaints of what BiDi does not hear: a refusal of the page's
+// policy, and what did not load.
 const refusals = `addEventListener("securitypolicyviolation", (e) => {
 	console.error("policy: refused " + e.blockedURI + " by " + e.effectiveDirective);
-});`
+});
+addEventListener("error", (e) => {
+	if (e.target !== window) console.error("did not load " + (e.target.src ?? e.target.href));
+}, true);`
 
 func (f *firefox) open(t *Tab) error {
 	// Tabs behind others sleep, so pages that are open at once get windows.

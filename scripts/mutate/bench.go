@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"sync/atomic"
+	"syscall"
 	"time"
 )
 
@@ -193,6 +194,7 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 		cmd.Env = append(cmd.Env, envDry+"=1")
 	}
 	cmd.Stderr = os.Stderr
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		return err
@@ -206,7 +208,9 @@ func (b *bench) gremlins(pkg, profile string, tries int, tell func(mutant), flag
 		select {
 		case <-b.stop:
 			b.stopped.Store(true)
-			cmd.Process.Kill() // asked to stop, it would try all that it has begun to list
+			// Asked to stop, gremlins would try all that it has begun to list; and
+			// what it started must not write on into a folder that is removed.
+			syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL)
 		case <-ended:
 		}
 	}()

@@ -61,6 +61,7 @@ func main() {
 }
 
 func run(wanted []string, o options, showOnly bool, stop <-chan os.Signal) (good bool, err error) {
+	part := showOnly || o.every > 1
 	var known []*record
 	if !showOnly {
 		bench, err := newBench(o, stop)
@@ -69,7 +70,8 @@ func run(wanted []string, o options, showOnly bool, stop <-chan os.Signal) (good
 		}
 		defer bench.close()
 		for _, w := range wanted {
-			pkg, file, _ := strings.Cut(w, "/")
+			pkg, file, one := strings.Cut(w, "/")
+			part = part || one
 			r, err := bench.mutate(pkg, file)
 			if err != nil {
 				return false, err
@@ -86,5 +88,5 @@ func run(wanted []string, o options, showOnly bool, stop <-chan os.Signal) (good
 			known = append(known, r)
 		}
 	}
-	return report(os.Stdout, known, o.every > 1 || showOnly), nil
+	return report(os.Stdout, known, part), nil
 }

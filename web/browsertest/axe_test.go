@@ -396,7 +396,7 @@ var tours = map[string]func(t *testing.T, look look){
 		for range 4 {
 			p.Click(`[id="tap"]`)
 		}
-		p.Click(`[id="tap.stop"]`)
+		p.Click(`[id="tap.pause"]`)
 		p.Type("log.5.rate", "90")
 		p.Type("log.10.rate", "tea")
 		look(p, "bubbles tapped and logged, a count that cannot be read", "Gas-by-its-bubbles")

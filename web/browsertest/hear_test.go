@@ -138,7 +138,7 @@ func TestCountingIsCancelled(t *testing.T) {
 	var slowest float64
 	p.Eval(`clearInterval(look); slowest`, &slowest)
 	t.Logf("the longest the page did not answer: %.0f ms", slowest)
-	assert.Less(t, slowest, 400.0)
+	assert.Less(t, slowest, 1500.0, "a file counted in one go would take many seconds; a busy machine some tenths")
 	p.Press("\r")
 	p.Wait(`!document.getElementById('hear.cancel')`)
 	p.Wait(`document.getElementById('hear.said').textContent.includes('Cancelled')`)

@@ -23,11 +23,11 @@ func Against(lots []Lot) Picture {
 	pic := Picture{
 		Name:  "against",
 		Lots:  lots,
-		Note:  "Pale: planned, eight times in ten. Dot: found, and how far the reading may be off. Thin line: as the account has it, eight times in ten.",
-		Table: Table{Head: []string{"Weighed", "Planned", "Eight times in ten between", "Found", "As the account has it"}},
+		Note:  "Pale: to expect, eight times in ten. Dot: found, and how far the reading may be off. Thin line: as the account has it, eight times in ten.",
+		Table: Table{Head: []string{"Weighed", "To expect", "Eight times in ten between", "Found", "As the account has it"}},
 	}
 	if len(lots) == 0 {
-		pic.Why = "Nothing was planned that could be weighed."
+		pic.Why = "Nothing is to expect that could be weighed."
 		return pic
 	}
 	for _, l := range lots {
@@ -70,7 +70,7 @@ func againstTitle(lots []Lot) string {
 	if most.Found.Median >= most.Planned.Low && most.Found.Median <= most.Planned.High {
 		inside = "within"
 	}
-	return name + ": " + share + " of what was planned, " + inside + " what is seen eight times in ten"
+	return name + ": " + share + " of what was to expect, " + inside + " what is seen eight times in ten"
 }
 
 // widestLot bounds the scale, in parts of the plan: a slip of the decimal point would
@@ -98,7 +98,7 @@ func (d *drawing) lots(p *Picture) {
 		place := func(v float64) float64 {
 			return left + (right-left)*math.Max(0, math.Min(1, v/l.Planned.Median/most))
 		}
-		says := l.Name + ": planned " + route.Print(l.Planned.Median, l.Unit)
+		says := l.Name + ": to expect " + route.Print(l.Planned.Median, l.Unit)
 		if l.IsFound {
 			says += ", found " + route.Print(l.Found.Median, l.Unit)
 		}
@@ -143,6 +143,6 @@ func (d *drawing) lots(p *Picture) {
 		}
 	}
 	d.path("axis", ticks.String())
-	d.write("name", "% of what was planned", right, top+6+d.em+d.line(), "end")
+	d.write("name", "% of what was to expect", right, top+6+d.em+d.line(), "end")
 	d.height = top + 6 + 2*d.line() + 10
 }

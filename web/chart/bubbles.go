@@ -35,12 +35,14 @@ func Loudness(r *sound.Result, s Stretch) Picture {
 	}
 	panel := &pic.Panels[0]
 	least, most := 0.0, -1e9
-	line := Series{Role: Zinc}
+	// Gaps at both ends: the picture spans all of the stretch, the mark at an end too.
+	line := Series{Role: Zinc, Points: []Point{at(x(s.From), 0, false)}}
 	for i, l := range s.Loud {
 		at1 := s.From + (s.Until-s.From)*sound.Second(float64(i)+0.5)/sound.Second(len(s.Loud))
 		least, most = min(least, float64(l)), max(most, float64(l))
 		line.Points = append(line.Points, at(x(at1), float64(l), true))
 	}
+	line.Points = append(line.Points, at(x(s.Until), 0, false))
 	panel.Series = append(panel.Series, line)
 	kinds := [...]Series{
 		{Role: Ochre, Dots: Round}, {Role: Ochre, Dots: Square}, {Role: Blue, Dots: Diamond},

@@ -45,7 +45,7 @@ func (f *Figure) Render() app.UI {
 		app.If(p.Note != "", app.Elem("p").Class("soft pic-note").Text(p.Note)),
 		app.Elem("div").Class("pic-more").Body(
 			app.Elem("details").On("toggle", f.onToggle).Body(
-				app.Elem("summary").Text("Numbers of this picture"),
+				app.Elem("summary").Text("Numbers of this picture").Aria("label", "Numbers of this picture: "+p.Title),
 				f.numbers(),
 			),
 			app.If(!p.Waiting, app.Elem("button").Attr("type", "button").Class("plain").Text("Save as SVG").

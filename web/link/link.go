@@ -160,7 +160,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		return r.read(), nil
 	}
 	if len(fragment) > MaxLength {
-		r.trouble(fragment, fmt.Sprintf("the link is %d characters long; more than %d is no plan. Nothing of it was read", len(fragment), MaxLength))
+		r.trouble(fragment, fmt.Sprintf("the link is longer than %d characters, which is no plan. Nothing of it was read", MaxLength))
 		return r.read(), r.troubles
 	}
 	parts := strings.Split(fragment, "&")

@@ -27,6 +27,7 @@ func TestTheFirstTapStartsTheClock(t *testing.T) {
 	assert.Equal(t, 120, s.Bubbles())
 	assert.EqualValues(t, 60, s.Until-s.From)
 	assert.InDelta(t, 2, s.Rate().Best, 1e-9, "120 gaps in a minute")
+	assert.Equal(t, 121, taps.Presses())
 	assert.EqualValues(t, 100, taps.First())
 	assert.EqualValues(t, 160, taps.Last())
 }

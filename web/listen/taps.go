@@ -122,6 +122,15 @@ func (t *Taps) Reset() { *t = Taps{each: t.each} }
 // None tells whether nothing was pressed.
 func (t *Taps) None() bool { return len(t.sessions) == 0 }
 
+// Presses is how many there are, those that only start a clock among them.
+func (t *Taps) Presses() int {
+	n := len(t.sessions)
+	for _, s := range t.sessions {
+		n += len(s.Taps)
+	}
+	return n
+}
+
 // First is when the first press came.
 func (t *Taps) First() sound.Second {
 	if t.None() {

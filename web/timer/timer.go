@@ -75,7 +75,7 @@ func (t *Timer) See(now time.Time) (back time.Duration) {
 	if back < Slack {
 		return 0
 	}
-	t.back = min(t.back+back, farthest*time.Millisecond)
+	t.back += min(back, farthest*time.Millisecond-t.back)
 	return back
 }
 
@@ -98,7 +98,8 @@ func (t *Timer) Ran(now time.Time) time.Duration {
 	if t.paused {
 		return t.before
 	}
-	return t.before + max(0, now.Round(0).Sub(t.started))
+	// What lies more than three centuries apart counts as three.
+	return t.before + min(max(0, now.Round(0).Sub(t.started)), math.MaxInt64-t.before)
 }
 
 // Remaining is what is left of it: from its length down to nothing.
