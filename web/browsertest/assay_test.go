@@ -10,9 +10,10 @@ import (
 	"rosesalt/scripts/page"
 )
 
+// unfold opens folds by the keyboard: a click may miss while the layout moves.
 func unfold(p *page.Page, keys ...string) {
 	for _, key := range keys {
-		p.Click(`[id="fold.` + key + `"]`)
+		enter(p, "fold."+key)
 		p.Wait(`document.getElementById('fold.` + key + `')?.getAttribute('aria-expanded') === 'true'`)
 	}
 	p.Settle()
