@@ -363,16 +363,24 @@ func (p *Page) Choose(selector, path string) {
 }
 
 // Click clicks, with a real pointer, the first element that matches a
-// selector.
+// selector, as soon as it stands still: a page that is working things out moves.
 func (p *Page) Click(selector string) {
 	p.t.Helper()
 	var at *struct{ X, Y float64 }
-	p.Eval(fmt.Sprintf(`(() => {
-		const el = document.querySelector(%s);
-		if (!el) return null;
-		el.scrollIntoView({ block: "center", behavior: "instant" });
-		const box = el.getBoundingClientRect();
-		return { X: box.x + box.width / 2, Y: box.y + box.height / 2 };
+	p.Eval(fmt.Sprintf(`(async () => {
+		let at = null, before = "";
+		for (let tries = 0; tries < 40; tries++) {
+			const el = document.querySelector(%s);
+			if (!el) return null;
+			el.scrollIntoView({ block: "center", behavior: "instant" });
+			const box = el.getBoundingClientRect();
+			at = { X: box.x + box.width / 2, Y: box.y + box.height / 2 };
+			const now = [box.x, box.y, box.width, box.height].join(), hit = document.elementFromPoint(at.X, at.Y);
+			if (now === before && hit && (el.contains(hit) || hit.contains(el))) break;
+			before = now;
+			await new Promise((done) => setTimeout(done, 50));
+		}
+		return at;
 	})()`, quote(selector)), &at)
 	if at == nil {
 		p.t.Fatalf("page: no %q on the page", selector)

@@ -33,7 +33,7 @@ func TestTitrationTypedAndHandedOver(t *testing.T) {
 	p.Type("assay.oxalate.titre", "24,10")
 	assert.InDelta(t, 47.6, number(t, p, "assay.oxalate"), 0.2)
 	assert.Equal(t, before, number(t, p, "product.mass"), "nothing moves before it is used")
-	p.Click(`[id="use.assay.oxalate"]`)
+	enter(p, "use.assay.oxalate")
 	settle(p)
 	assert.NotEqual(t, before, number(t, p, "product.mass"))
 	p.Wait(`location.hash.includes('mix.assay=') && location.hash.includes('mix.assay~=')`)
@@ -55,7 +55,7 @@ func TestReadingsComeBackWithTheLink(t *testing.T) {
 	settle(p)
 	assert.Equal(t, "36.2", p.Typed("assay.ignition.before"))
 	assert.InDelta(t, 1.0148, number(t, p, "assay.ignition"), 1e-3)
-	p.Click(`[id="use.assay.ignition"]`)
+	enter(p, "use.assay.ignition")
 	p.Wait(`location.hash.includes('found.dried=110')`)
 }
 
