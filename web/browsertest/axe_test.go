@@ -165,10 +165,11 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 		const css = new CSSStyleSheet(), only = %s;
 		if (only.length) css.replaceSync('main > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }');
 		document.adoptedStyleSheets = [css];
-		scrollTo({ top: 0, behavior: "instant" }); // nothing lies under what stays in view
 	})()`, list(only)), nil)
 	for _, m := range []page.Media{{}, {Dark: true}, {Paper: true}} {
 		p.Show(1280, 900, m)
+		// Nothing lies under what stays in view.
+		p.Eval(`(document.body.offsetHeight, scrollTo({ top: 0, behavior: "instant" }))`, nil)
 		rules, off, how := standards, []string(nil), "light"
 		switch {
 		case m.Dark: // the elements are the same, only colours differ
