@@ -226,16 +226,19 @@ func handOver(d *desk.Desk, h *assay.Hand, v *assayView) {
 	}
 }
 
-// assays is the section of the assays. What is unfolded is the page's concern only.
+// assays is the section of the assays.
 type assays struct {
 	app.Compo
+	folds
 	View assaysView
-
-	unfolded map[string]bool // by key, where the user said so
 }
 
-func (a *assays) open(key string, usually bool) bool {
-	if open, said := a.unfolded[key]; said {
+// folds are the parts of a section that a user has unfolded or folded, by key. That is
+// the page's concern only.
+type folds struct{ said map[string]bool }
+
+func (f *folds) open(key string, usually bool) bool {
+	if open, said := f.said[key]; said {
 		return open
 	}
 	return usually
@@ -243,10 +246,10 @@ func (a *assays) open(key string, usually bool) bool {
 
 // fold is a button that unfolds what belongs to it: it is not there while folded, since
 // sixty fields cost every keystroke.
-func (a *assays) fold(key, label string, usually bool, body func() []app.UI) app.UI {
-	open := a.open(key, usually)
+func (f *folds) fold(key, label string, usually bool, body func() []app.UI) app.UI {
+	open := f.open(key, usually)
 	parts := []app.UI{
-		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(a.onFold(key, !open), key, open),
+		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(f.onFold(key, !open), key, open),
 	}
 	if open {
 		parts = append(parts, body()...)
@@ -261,12 +264,12 @@ func yesNo(is bool) string {
 	return "false"
 }
 
-func (a *assays) onFold(key string, open bool) app.EventHandler {
+func (f *folds) onFold(key string, open bool) app.EventHandler {
 	return func(ctx app.Context, _ app.Event) {
-		if a.unfolded == nil {
-			a.unfolded = map[string]bool{}
+		if f.said == nil {
+			f.said = map[string]bool{}
 		}
-		a.unfolded[key] = open
+		f.said[key] = open
 		ctx.NewAction(fillAction)
 	}
 }

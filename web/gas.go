@@ -311,13 +311,12 @@ func bandFigure(key, name, unit string, b sound.Band) figureView {
 // gas is the section of the gas that is counted. It is not there until asked for.
 type gas struct {
 	app.Compo
+	folds
 	View gasView
 	Taps *listen.Taps
 	Ear  *ear
 	// Presses changes when the bench view's pad was tapped: then this one is drawn again.
 	Presses int
-
-	unfolded map[string]bool
 }
 
 func (g *gas) Render() app.UI {
@@ -340,31 +339,6 @@ func (g *gas) Render() app.UI {
 			}
 		}),
 	)
-}
-
-// fold shows a heading that opens what belongs to it, as in the assays.
-func (g *gas) fold(key, label string, usually bool, body func() []app.UI) app.UI {
-	open, set := g.unfolded[key]
-	if !set {
-		open = usually
-	}
-	parts := []app.UI{
-		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(g.onFold(key, !open), key, open),
-	}
-	if open {
-		parts = append(parts, body()...)
-	}
-	return app.Elem("div").Body(parts...)
-}
-
-func (g *gas) onFold(key string, open bool) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) {
-		if g.unfolded == nil {
-			g.unfolded = map[string]bool{}
-		}
-		g.unfolded[key] = open
-		ctx.NewAction(fillAction)
-	}
 }
 
 func (g *gas) setup() app.UI {

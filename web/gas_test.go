@@ -18,7 +18,7 @@ import (
 
 // unfoldedGas is the section with all its parts open.
 func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *ear) *gas {
-	return &gas{View: gasOf(d), Taps: taps, Ear: e, unfolded: map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}
+	return &gas{View: gasOf(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
 }
 
 func TestGasSectionOfOddPlans(t *testing.T) {
