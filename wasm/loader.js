@@ -58,17 +58,26 @@
 	window.addEventListener("hashchange", mend, true);
 
 	// Not every browser brings what the Tab key reaches into view while a hair of it shows,
-	// or while it lies under what stays in view (Firefox does not). What itself stays in
-	// view is left alone.
+	// or while it lies under what stays in view (Firefox does not). What stays in view
+	// itself is only scrolled within.
+	const bring = (e) => {
+		if (e !== document.activeElement) return;
+		for (let at = e; at; at = at.parentElement) {
+			if (!/^(sticky|fixed)$/.test(getComputedStyle(at).position)) continue;
+			const room = at.getBoundingClientRect(), box = e.getBoundingClientRect();
+			at.scrollTop += Math.min(box.top - room.top, Math.max(0, box.bottom - room.bottom));
+			return;
+		}
+		e.scrollIntoView({ block: "nearest", inline: "nearest" });
+	};
 	let tabbed = false;
 	window.addEventListener("keydown", (e) => { tabbed = e.key === "Tab"; }, true);
 	window.addEventListener("pointerdown", () => { tabbed = false; }, true);
 	window.addEventListener("focusin", (e) => {
 		if (!tabbed || !(e.target instanceof Element)) return;
-		for (let at = e.target; at; at = at.parentElement) {
-			if (/^(sticky|fixed)$/.test(getComputedStyle(at).position)) return;
-		}
-		e.target.scrollIntoView({ block: "nearest", inline: "nearest" });
+		bring(e.target);
+		// Firefox scrolls after that, and less far.
+		requestAnimationFrame(() => bring(e.target));
 	});
 
 	// The library turns every click on a link into a navigation of its own.
