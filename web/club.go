@@ -285,7 +285,7 @@ func (b *clubSheet) Render() app.UI {
 		return app.Elem("div").Class("sheet none")
 	}
 	c := v.Club
-	return app.Elem("div").Class("sheet club-sheet").Body(
+	return app.Elem("div").Class("sheet club-sheet").Role("main").Body(
 		app.Elem("h1").Text("Club sheet"),
 		app.Elem("p").Class("sheet-plan").Text("Each group: "+v.Plan),
 		app.Elem("p").Class("sheet-lines").Body(toWrite("Date", 7), toWrite("Place", 10), toWrite("Person responsible", 10), toWrite("Signed", 10)),

@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/sound/soundtest"
 	"rosesalt/scripts/onefile"
 	"rosesalt/scripts/page"
 )
@@ -159,14 +160,13 @@ type auditor struct {
 // the other sections are put out of sight: axe takes seconds over a whole page.
 func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string) {
 	t.Helper()
-	p.Needs(page.Paper)
 	a.states = append(a.states, state)
 	p.Eval(fmt.Sprintf(`(() => {
 		const css = new CSSStyleSheet(), only = %s;
 		if (only.length) css.replaceSync('main > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }');
 		document.adoptedStyleSheets = [css];
 	})()`, list(only)), nil)
-	for _, m := range []page.Media{{}, {Dark: true}, {Paper: true}} {
+	for _, m := range shown(p) {
 		p.Show(1280, 900, m)
 		// Nothing lies under what stays in view.
 		p.Eval(`(document.body.offsetHeight, scrollTo({ top: 0, behavior: "instant" }))`, nil)
@@ -204,6 +204,18 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 	}
 	p.Eval(`void (document.adoptedStyleSheets = [])`, nil)
 	p.Show(1280, 900, page.Media{})
+}
+
+// shown are the ways of showing a page that the browser can be made to.
+func shown(p *page.Page) []page.Media {
+	ways := []page.Media{{}}
+	if p.Can(page.Dark) {
+		ways = append(ways, page.Media{Dark: true})
+	}
+	if p.Can(page.Paper) {
+		ways = append(ways, page.Media{Paper: true})
+	}
+	return ways
 }
 
 // list writes words as a list of JavaScript.
@@ -402,6 +414,47 @@ var tours = map[string]func(t *testing.T, look look){
 		p.Type("log.10.rate", "tea")
 		look(p, "bubbles tapped and logged, a count that cannot be read", "Gas-by-its-bubbles")
 	},
+	"a recording": func(t *testing.T, look look) {
+		samples, _ := bubbling(20).Make()
+		p := hear(t, file(t, "bubbles.wav", soundtest.WAV(samples, 44100, 1)))
+		heardAll(t, p)
+		look(p, "a recording counted", "Gas-by-its-bubbles")
+		focus(p, "hear.picture")
+		for _, key := range []string{"+", "+", "n", "\u007f"} {
+			p.Press(key)
+		}
+		p.Wait(`document.getElementById('hear.said').textContent.includes('taken away')`)
+		look(p, "a count corrected", "Gas-by-its-bubbles")
+		p.Choose(`[id="hear.file"]`, file(t, "tea.bin", []byte(strings.Repeat("tea", 1000))))
+		p.Wait(`!!document.getElementById('problem.hear.file')`)
+		look(p, "a file that is no recording", "Gas-by-its-bubbles")
+	},
+	"a club": func(t *testing.T, look look) {
+		p := openClubSheet(t, "v=1&club.groups=6&club.atonce=3")
+		settle(p)
+		look(p, "the club sheet", "With-a-club")
+		p.Type("club.groups", "2")
+		p.Wait(`!!document.getElementById('problem.club.atonce')`)
+		look(p, "more generators than groups", "With-a-club")
+		p.Type("club.groups", "99")
+		p.Wait(`!!document.getElementById('problem.club.groups')`)
+		look(p, "more groups than a club has", "With-a-club")
+	},
+	"pasting": func(t *testing.T, look look) {
+		p := open(t, "v=1&cell.count=4")
+		settle(p)
+		enter(p, "paste.show")
+		p.Wait(`document.activeElement.id === 'paste.text'`)
+		look(p, "a text to be pasted", "Cells")
+		p.Eval(`document.getElementById('paste.text').value = "please find attached"`, nil)
+		enter(p, "paste.open")
+		p.Wait(`!!document.getElementById('paste.problem')`)
+		look(p, "a pasted text that is no plan", "Cells")
+		p.Eval(`document.getElementById('paste.text').value = '#v=2&cell.count=7&mix.smell=3'`, nil)
+		enter(p, "paste.open")
+		p.Wait(`!document.getElementById('paste.text') && document.querySelector('.troubles li')`)
+		look(p, "a pasted plan of another version", "Cells")
+	},
 	"labels": func(t *testing.T, look look) {
 		p := showLabels(t, "")
 		p.Eval(`document.querySelector('.labels-tick input').click()`, nil)
@@ -522,5 +575,7 @@ func TestNoStateOfThePageFailsAxe(t *testing.T) {
 			tours[tour](t, func(p *page.Page, state string, only ...string) { a.look(t, p, state, only...) })
 		})
 	}
+	t.Run("dark", func(t *testing.T) { open(t, "").Needs(page.Dark) })
+	t.Run("print", func(t *testing.T) { open(t, "").Needs(page.Paper) })
 	t.Logf("%d states, %d looks by light, dark, print, and for whole pages narrow:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
 }

@@ -131,14 +131,9 @@ func TestCountingIsCancelled(t *testing.T) {
 	path := file(t, "long.mp3", soundtest.MP3(t, long, 44100, 1, "-b", "64"))
 	p := hear(t, path)
 	p.Wait(`!!document.getElementById('hear.cancel')`)
-	// The page answers while it counts.
-	p.Eval(`window.slowest = 0; window.last = performance.now(); window.look = setInterval(() => { const now = performance.now(); slowest = Math.max(slowest, now - last); last = now; }, 5); 0`, nil)
+	// The page answers while it counts: how soon, is for "make bench".
 	time.Sleep(1500 * time.Millisecond)
 	focus(p, "hear.cancel")
-	var slowest float64
-	p.Eval(`clearInterval(look); slowest`, &slowest)
-	t.Logf("the longest the page did not answer: %.0f ms", slowest)
-	assert.Less(t, slowest, 1500.0, "a file counted in one go would take many seconds; a busy machine some tenths")
 	p.Press("\r")
 	p.Wait(`!document.getElementById('hear.cancel')`)
 	p.Wait(`document.getElementById('hear.said').textContent.includes('Cancelled')`)
