@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 	"sync"
 
 	"github.com/coder/websocket"
@@ -216,9 +215,4 @@ func (b *bidi) evaluate(context, js string, out any) error {
 		return err
 	}
 	return json.NewDecoder(bytes.NewReader(value)).Decode(out)
-}
-
-// function makes the body of a function of a script.
-func function(body string) string {
-	return "() => {\n" + strings.TrimSpace(body) + "\n}"
 }

@@ -174,6 +174,10 @@ func (d *chromium) press(text string, shift bool) error {
 
 func (d *chromium) click(x, y float64) error { return d.t.Do(chromedp.MouseClickXY(x, y)) }
 
+func (d *chromium) choose(selector, path string) error {
+	return d.t.Do(chromedp.SetUploadFiles(chromedp.CSS(selector), []string{path}))
+}
+
 func (d *chromium) view(width, height int) error {
 	_, err := call(d.t, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
 		Width: int64(width), Height: int64(height), DeviceScaleFactor: 1,

@@ -232,20 +232,54 @@ func (d *firefoxTab) eval(js string, out any) error { return d.evaluate(d.contex
 func (d *firefoxTab) before(js string) (remove func() error, err error) {
 	var made struct{ Script string }
 	err = d.call("script.addPreloadScript", map[string]any{
-		"functionDeclaration": function(js), "contexts": []string{d.context},
+		"functionDeclaration": loaded(js), "contexts": []string{d.context},
 	}, &made)
 	return func() error {
 		return d.call("script.removePreloadScript", map[string]any{"script": made.Script}, nil)
 	}, err
 }
 
+// loaded makes the body of a script a function that leaves the empty page alone,
+// which a tab has before it has another: much is refused there.
+func loaded(body string) string {
+	return "() => {\nif (location.href === 'about:blank') return;\n" + body + "\n}"
+}
+
+// act gives the focus back to the page before, when the tabulator has left it for
+// the window's own controls: else the page is not told which of its elements gets it.
 func (d *firefoxTab) act(actions []action) error {
+	var has bool
+	if err := d.eval("document.hasFocus()", &has); err != nil {
+		return err
+	}
+	if !has {
+		if err := d.call("browsingContext.activate", map[string]any{"context": d.context}, nil); err != nil {
+			return err
+		}
+		if err := d.evaluate(d.chrome, `Services.wm.getMostRecentWindow("navigator:browser").gBrowser.selectedBrowser.focus()`, nil); err != nil {
+			return err
+		}
+	}
 	return d.call("input.performActions", map[string]any{"context": d.context, "actions": actions}, nil)
 }
 
 func (d *firefoxTab) press(text string, shift bool) error { return d.act(typing(text, shift)) }
 
 func (d *firefoxTab) click(x, y float64) error { return d.act(clicking(x, y)) }
+
+func (d *firefoxTab) choose(selector, path string) error {
+	var r struct {
+		Result struct{ SharedID string }
+	}
+	if err := d.call("script.evaluate", map[string]any{
+		"expression": fmt.Sprintf("document.querySelector(%q)", selector), "target": map[string]any{"context": d.context}, "awaitPromise": false,
+	}, &r); err != nil {
+		return err
+	}
+	return d.call("input.setFiles", map[string]any{
+		"context": d.context, "element": map[string]any{"sharedId": r.Result.SharedID}, "files": []string{path},
+	}, nil)
+}
 
 func (d *firefoxTab) view(width, height int) error {
 	return d.call("browsingContext.setViewport", map[string]any{

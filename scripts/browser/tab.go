@@ -2,16 +2,11 @@ package browser
 
 import (
 	"context"
-	"encoding/base64"
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"sync"
 	"time"
-
-	"github.com/chromedp/chromedp"
 )
 
 // patience is how long one command may take. A page that computes is busy
@@ -37,6 +32,7 @@ type driver interface {
 	before(js string) (remove func() error, err error) // see [Tab.Before]
 	press(text string, shift bool) error               // see [Tab.Press]
 	click(x, y float64) error                          // see [Tab.Click]
+	choose(selector, path string) error                // see [Tab.Choose]
 	view(width, height int) error                      // see [Tab.View]
 	show(m Media) error                                // see [Tab.Show]
 	picture(whole bool) ([]byte, error)                // see [Tab.Picture]
@@ -164,24 +160,9 @@ func (t *Tab) PressShifted(text string) error { return t.driver.press(text, true
 // Click clicks at a point of the window, in CSS pixels.
 func (t *Tab) Click(x, y float64) error { return t.driver.click(x, y) }
 
-// Choose gives a file of this machine to the field for files that matches a selector:
-// in Chromium as a person's choice does, elsewhere made in the page from its bytes.
-func (t *Tab) Choose(selector, path string) error {
-	if t.kind == Chromium {
-		return t.Do(chromedp.SetUploadFiles(chromedp.CSS(selector), []string{path}))
-	}
-	content, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	return t.Eval(fmt.Sprintf(`(() => {
-		const field = document.querySelector(%q), all = new DataTransfer();
-		all.items.add(new File([Uint8Array.from(atob(%q), (c) => c.charCodeAt(0))], %q));
-		field.files = all.files;
-		field.dispatchEvent(new Event("input", { bubbles: true }));
-		field.dispatchEvent(new Event("change", { bubbles: true }));
-	})()`, selector, base64.StdEncoding.EncodeToString(content), filepath.Base(path)), nil)
-}
+// Choose gives a file of this machine to the field for files that matches a
+// selector, as a person's choice does.
+func (t *Tab) Choose(selector, path string) error { return t.driver.choose(selector, path) }
 
 // Ready waits until the page has marked its document with data-ready (nil) or
 // data-failed (an error that says how).

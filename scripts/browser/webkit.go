@@ -386,6 +386,15 @@ func (d *webkitTab) press(text string, shift bool) error { return d.act(typing(t
 
 func (d *webkitTab) click(x, y float64) error { return d.act(clicking(x, y)) }
 
+func (d *webkitTab) choose(selector, path string) error {
+	var found map[string]string
+	if err := d.do("POST", "/element", map[string]any{"using": "css selector", "value": selector}, &found); err != nil {
+		return err
+	}
+	// The key is WebDriver's mark of an element (section 12.2, "web element identifier").
+	return d.do("POST", "/element/"+found["element-6066-11e4-a52e-4f735466cecf"]+"/value", map[string]any{"text": path}, nil)
+}
+
 // view makes the window as much larger than asked for as its frame takes.
 func (d *webkitTab) view(width, height int) error {
 	w, h := width, height

@@ -15,8 +15,7 @@ import (
 
 // clock makes a clock that can be put forward and back, and sound that is counted.
 const clock = `{
-	window.late = 0;
-	try { window.late = Number(sessionStorage.getItem("late") ?? 0); } catch {} // the empty page before it has none
+	window.late = Number(sessionStorage.getItem("late") ?? 0);
 	const Real = Date;
 	window.Date = class extends Real {
 		constructor(...a) { if (a.length) super(...a); else super(Real.now() + window.late); }
