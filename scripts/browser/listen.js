@@ -20,6 +20,7 @@
 	const ask = (address) => asked.add(new URL(address, document.baseURI).href);
 	addEventListener("error", (e) => {
 		const address = e.target.src ?? e.target.href;
+		if (!address && e.target !== window) return; // a style that was refused, of which the policy tells
 		if (address) ask(address);
 		said.push("exception: " + (e.message ?? "did not load " + address));
 	}, true);

@@ -425,6 +425,10 @@ func (d *webkitTab) picture(whole bool) ([]byte, error) {
 	if whole {
 		return d.wholePicture()
 	}
+	// A window that was not drawn yet is black.
+	if err := d.eval("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))", nil); err != nil {
+		return nil, err
+	}
 	var data string
 	if err := d.do("GET", "/screenshot", nil, &data); err != nil {
 		return nil, err
