@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"time"
 )
@@ -196,6 +197,17 @@ func clicking(x, y float64) []action {
 		{"type": "pointerDown", "button": 0},
 		{"type": "pointerUp", "button": 0},
 	}}}
+}
+
+// ends are what undoes the steps of a start, the last one first.
+type ends []func()
+
+func (e *ends) add(end func()) { *e = append(*e, end) }
+
+func (e *ends) run() {
+	for _, end := range slices.Backward(*e) {
+		end()
+	}
 }
 
 // child is a process that ends when this one does, even when this one is

@@ -49,18 +49,13 @@ func startFirefox(path string) (b *Browser, err error) {
 	if err != nil {
 		return nil, err
 	}
-	var ends []func()
-	stop := func() {
-		for i := len(ends) - 1; i >= 0; i-- {
-			ends[i]()
-		}
-	}
+	var ends ends
 	defer func() {
 		if err != nil {
-			stop()
+			ends.run()
 		}
 	}()
-	ends = append(ends, func() { _ = os.RemoveAll(profile) })
+	ends.add(func() { _ = os.RemoveAll(profile) })
 	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(firefoxPreferences), 0o644); err != nil {
 		return nil, err
 	}
@@ -77,7 +72,7 @@ func startFirefox(path string) (b *Browser, err error) {
 	if err := run.Start(); err != nil {
 		return nil, err
 	}
-	ends = append(ends, end)
+	ends.add(end)
 	address, err := announced(said, "WebDriver BiDi listening on ")
 	if err != nil {
 		return nil, err
@@ -86,11 +81,11 @@ func startFirefox(path string) (b *Browser, err error) {
 	if f.bidi, err = dialBidi(address+"/session", f.heard); err != nil {
 		return nil, err
 	}
-	ends = append(ends, f.bidi.close)
+	ends.add(f.bidi.close)
 	if err := f.call("session.new", map[string]any{"capabilities": map[string]any{}}, nil); err != nil {
 		return nil, err
 	}
-	ends = append(ends, func() { _ = f.call("browser.close", map[string]any{}, nil) })
+	ends.add(func() { _ = f.call("browser.close", map[string]any{}, nil) })
 	if err := f.call("session.subscribe", map[string]any{"events": []string{"log.entryAdded", "network.beforeRequestSent"}}, nil); err != nil {
 		return nil, err
 	}
@@ -104,7 +99,7 @@ func startFirefox(path string) (b *Browser, err error) {
 		return nil, errors.New("it has no window")
 	}
 	f.chrome = tree.Contexts[0].Context
-	return &Browser{open: f.open, close: stop}, nil
+	return &Browser{open: f.open, close: ends.run}, nil
 }
 
 // announced reads what a program says until a line that begins with words, and

@@ -48,21 +48,16 @@ func startWebKit(path string) (b *Browser, err error) {
 		return nil, err
 	}
 	w := &webkit{}
-	var ends []func()
-	stop := func() {
-		for i := len(ends) - 1; i >= 0; i-- {
-			ends[i]()
-		}
-	}
+	var ends ends
 	defer func() {
 		if err != nil {
-			stop()
+			ends.run()
 		}
 	}()
 	if w.folder, err = os.MkdirTemp("", "rosesalt-webkit"); err != nil {
 		return nil, err
 	}
-	ends = append(ends, func() { _ = os.RemoveAll(w.folder) })
+	ends.add(func() { _ = os.RemoveAll(w.folder) })
 	if err := write(filepath.Join(w.folder, "gtk-3.0", "gtk.css"), []byte(toolbarless)); err != nil {
 		return nil, err
 	}
@@ -78,7 +73,7 @@ func startWebKit(path string) (b *Browser, err error) {
 	if err := screen.Start(); err != nil {
 		return nil, err
 	}
-	ends = append(ends, end)
+	ends.add(end)
 	display, err := announced(number, "")
 	if err != nil {
 		return nil, fmt.Errorf("Xvfb: %w", err)
@@ -96,7 +91,7 @@ func startWebKit(path string) (b *Browser, err error) {
 	if err := run.Start(); err != nil {
 		return nil, err
 	}
-	ends = append(ends, end)
+	ends.add(end)
 	w.address = fmt.Sprintf("http://127.0.0.1:%d", port)
 	for late := time.Now().Add(time.Minute); ; time.Sleep(20 * time.Millisecond) {
 		r, err := http.Get(w.address + "/status")
@@ -108,8 +103,8 @@ func startWebKit(path string) (b *Browser, err error) {
 			return nil, err
 		}
 	}
-	ends = append(ends, func() { _ = w.leave() })
-	return &Browser{close: stop, open: func(t *Tab) error { return w.open(t, mini) }}, nil
+	ends.add(func() { _ = w.leave() })
+	return &Browser{close: ends.run, open: func(t *Tab) error { return w.open(t, mini) }}, nil
 }
 
 // miniBrowser finds the browser that WebKitGTK brings along for its driver.
