@@ -6,7 +6,14 @@ import "github.com/maxence-charriere/go-app/v9/pkg/app"
 type chime struct {
 	context app.Value // nil until a person touched the page
 	mute    bool      // the browser has no sound
+	asked   float64   // for sound, ms since the page was opened
 }
+
+// beginning is how long a browser may take to begin with sound that it allows, ms;
+// Firefox takes some tenths of a second.
+const beginning = 1500
+
+func sinceOpened() float64 { return app.Window().Get("performance").Call("now").Float() }
 
 // chimeTones are the beeps of one chime, in hertz.
 var chimeTones = [...]float64{784, 988, 1175}
@@ -27,6 +34,7 @@ func (c *chime) allow() {
 		c.context = maker.New()
 	}
 	if c.context.Get("state").String() != "running" {
+		c.asked = sinceOpened()
 		settled(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
 	}
 }
@@ -36,8 +44,10 @@ func (c *chime) silent() string {
 	switch {
 	case c.mute:
 		return "This browser makes no sound for the timers: keep an eye on them."
-	case c.context == nil || c.context.Get("state").String() != "running":
+	case c.context == nil:
 		return "The browser lets this page sound only once you have touched it."
+	case c.context.Get("state").String() != "running" && sinceOpened()-c.asked > beginning:
+		return "No sound comes out of this browser: keep an eye on the timers."
 	}
 	return ""
 }

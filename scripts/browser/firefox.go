@@ -237,7 +237,7 @@ func (d *firefoxTab) before(js string) (remove func() error, err error) {
 // loaded makes the body of a script a function that leaves the empty page alone,
 // which a tab has before it has another: much is refused there.
 func loaded(body string) string {
-	return "() => {\nif (location.href === 'about:blank') return;\n" + body + "\n}"
+	return "() => {\nif (document.URL === 'about:blank') return;\n" + body + "\n}"
 }
 
 // act gives the focus back to the page before, when the tabulator has left it for

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -66,6 +67,8 @@ func TestTimerRunsRingsAndIsStopped(t *testing.T) {
 	p.Wait(`document.querySelector('.timer .num')?.textContent.startsWith('54:5')`)
 	assert.Contains(t, title(p), " Soak the black mix · Rosesalt")
 	assert.NotContains(t, p.Text(".timers"), "lets this page sound", "the touch that started it allows the sound")
+	time.Sleep(2 * time.Second)
+	assert.NotContains(t, p.Text(".timers"), "lets this page sound", "nor does it say so later")
 
 	put(p, "56")
 	p.Wait(`document.querySelector('.timer.over')`)
