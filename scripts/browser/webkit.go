@@ -25,8 +25,8 @@ var listen string
 
 // toolbarless takes the room from MiniBrowser's hidden toolbar, which would
 // else keep the window from being as narrow as a telephone.
-const toolbarless = `headerbar, headerbar *, toolbar, toolbar *, entry {
-	min-width: 0; min-height: 0; padding: 0; margin: 0; border: 0; font-size: 1px; -gtk-icon-transform: scale(0.01);
+const toolbarless = `window * {
+	min-width: 0; min-height: 0; padding: 0; margin: 0; border: 0; border-spacing: 0; font-size: 1px; -gtk-icon-transform: scale(0.01);
 }`
 
 // webkit is a WebKitWebDriver on a screen of its own. Each page that is opened
