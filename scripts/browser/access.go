@@ -31,7 +31,7 @@ func (m Media) features() (list []Feature) {
 // Show lays the page out as a reader has set the browser; all that is not asked
 // for is as a browser comes.
 func (t *Tab) Show(m Media) error {
-	if err := t.kind.can(m.features()); err != nil {
+	if err := t.kind.Can(m.features()...); err != nil {
 		return err
 	}
 	return t.driver.show(m)

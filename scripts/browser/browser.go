@@ -137,9 +137,9 @@ func Start() (*Browser, error) {
 // Close ends the browser and removes its profile.
 func (b *Browser) Close() { b.close() }
 
-// can says nothing when a kind can be made to do all that is asked, and what it
+// Can says nothing when a kind can be made to do all that is asked, and what it
 // cannot otherwise.
-func (k Kind) can(all []Feature) error {
+func (k Kind) Can(all ...Feature) error {
 	for _, f := range all {
 		if err := k.cannot(f); err != nil {
 			return err
@@ -147,10 +147,6 @@ func (k Kind) can(all []Feature) error {
 	}
 	return nil
 }
-
-// Can says nothing when the browser can be made to do all that is asked, and
-// what it cannot otherwise.
-func (b *Browser) Can(all ...Feature) error { return b.Kind.can(all) }
 
 // Open opens an empty tab.
 func (b *Browser) Open() (*Tab, error) {

@@ -77,8 +77,8 @@ func TestBrowserIsChosenByTheEnvironment(t *testing.T) {
 }
 
 func TestWhatABrowserLacksIsSaid(t *testing.T) {
-	assert.NoError(t, Chromium.can([]Feature{Dark, Still, Forced, Paper, PDF, Protocol}))
-	err := Firefox.can([]Feature{Dark, PDF, Forced})
+	assert.NoError(t, Chromium.Can(Dark, Still, Forced, Paper, PDF, Protocol))
+	err := Firefox.Can(Dark, PDF, Forced)
 	require.True(t, errors.Is(err, errors.ErrUnsupported))
 	assert.ErrorContains(t, err, "firefox cannot be made to "+string(Forced))
 	assert.ErrorIs(t, (&Tab{kind: WebKit}).Do(), errors.ErrUnsupported)

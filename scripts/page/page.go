@@ -489,18 +489,22 @@ const (
 )
 
 // Needs ends the test as skipped, and says why, where the browser cannot be
-// made to do what the test needs. What asks for such a thing does so by
-// itself; a test that does much before says it first.
-func (p *Page) Needs(what ...browser.Feature) {
-	p.t.Helper()
-	if err := p.browser.Can(what...); err != nil {
-		p.t.Skip(err)
+// made to do what the test needs; it does so before a page is opened. What asks
+// a page for such a thing does so by itself.
+func Needs(t testing.TB, what ...browser.Feature) {
+	t.Helper()
+	kind, err := browser.Chosen()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := kind.Can(what...); err != nil {
+		t.Skip(err)
 	}
 }
 
 // Can says whether the browser can be made to do all that. A test that leaves
-// something out for it says so in a subtest of its own, by [Page.Needs].
-func (p *Page) Can(what ...browser.Feature) bool { return p.browser.Can(what...) == nil }
+// something out for it says so in a subtest of its own, by [Needs].
+func (p *Page) Can(what ...browser.Feature) bool { return p.browser.Kind.Can(what...) == nil }
 
 // must ends the test on an error that is the machinery's, not the page's; as
 // skipped where the browser cannot be made to do what was asked.

@@ -171,8 +171,7 @@ func TestWhatTheBrowserCannotDoIsSkippedWithTheReason(t *testing.T) {
 	p := page.Open(t, fixture, "")
 	for _, f := range []browser.Feature{page.Dark, page.Still, page.Forced, page.Paper, page.PDF, page.Protocol} {
 		r := &skipped{TB: t}
-		q := page.Open(r, fixture, "")
-		q.Needs(f)
+		page.Needs(r, f)
 		assert.Equal(t, !p.Can(f), r.why != nil)
 		if r.why != nil {
 			assert.ErrorIs(t, r.why, errors.ErrUnsupported)

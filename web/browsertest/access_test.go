@@ -116,12 +116,11 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := open(t, c.fragment)
-			p.Needs(page.Still)
 			settle(p)
 			if c.unfolded {
 				unfoldAll(p)
 			}
-			p.Show(c.width, c.height, page.Media{Still: true})
+			p.Show(c.width, c.height, calm(p))
 			list := walk(t, p)
 			assert.Greater(t, len(list), 120)
 			hold(t, list, name, c.width < 700)
@@ -135,8 +134,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 	for _, size := range [][2]int{{360, 640}, {1280, 800}} {
 		p, _ := timed(t)
-		p.Needs(page.Still)
-		p.Show(size[0], size[1], page.Media{Still: true})
+		p.Show(size[0], size[1], calm(p))
 		enterAll := func() {
 			p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
 			p.Press("\r")
@@ -163,9 +161,8 @@ func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 func TestOpenWorkingHidesNoFocus(t *testing.T) {
 	for _, size := range [][2]int{{360, 640}, {1280, 800}} {
 		p := open(t, "")
-		p.Needs(page.Still)
 		settle(p)
-		p.Show(size[0], size[1], page.Media{Still: true})
+		p.Show(size[0], size[1], calm(p))
 		toWorking(p, "product.mass")
 		p.Press(page.Enter)
 		p.Wait(`document.activeElement.id === 'working.title'`)
@@ -179,6 +176,10 @@ func TestOpenWorkingHidesNoFocus(t *testing.T) {
 		hold(t, []stand{at(p)}, "what lay behind", false)
 	}
 }
+
+// calm keeps the page from moving where the browser can be made to; elsewhere each
+// stand is waited for.
+func calm(p *page.Page) page.Media { return page.Media{Still: p.Can(page.Still)} }
 
 func at(p *page.Page) (s stand) {
 	p.Eval(standing, &s)
@@ -197,8 +198,8 @@ func at(p *page.Page) (s stand) {
 
 // TestEveryControlTellsItsName asks the browser what it tells a screen reader.
 func TestEveryControlTellsItsName(t *testing.T) {
+	page.Needs(t, page.Protocol)
 	p := open(t, "v=1&cell.2.count=3&found.product=30&found.copper=40&gas.strength=96")
-	p.Needs(page.Protocol)
 	settle(p)
 	unfoldAll(p)
 	p.Type("gas.flask", "tea")
@@ -457,8 +458,8 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 		}
 		return [...list, ...document.getAnimations().map(a => a.animationName)];
 	})()`
+	page.Needs(t, page.Still)
 	p := open(t, "")
-	p.Needs(page.Still)
 	settle(p)
 	var list []string
 	p.Show(1280, 800, page.Media{})
@@ -511,8 +512,8 @@ func TestForcedColoursLeaveAllToSee(t *testing.T) {
 	if folder == "" {
 		folder = t.TempDir()
 	}
+	page.Needs(t, page.Forced)
 	p := open(t, "v=1&found.product=30&found.copper=40&gas.strength=120")
-	p.Needs(page.Forced)
 	settle(p)
 	bench, _ := timed(t)
 	bench.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)

@@ -575,7 +575,7 @@ func TestNoStateOfThePageFailsAxe(t *testing.T) {
 			tours[tour](t, func(p *page.Page, state string, only ...string) { a.look(t, p, state, only...) })
 		})
 	}
-	t.Run("dark", func(t *testing.T) { open(t, "").Needs(page.Dark) })
-	t.Run("print", func(t *testing.T) { open(t, "").Needs(page.Paper) })
+	t.Run("dark", func(t *testing.T) { page.Needs(t, page.Dark) })
+	t.Run("print", func(t *testing.T) { page.Needs(t, page.Paper) })
 	t.Logf("%d states, %d looks by light, dark, print, and for whole pages narrow:\n  %s", len(a.states), a.looks, strings.Join(a.states, "\n  "))
 }

@@ -113,6 +113,7 @@ func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 const clubPages = 4
 
 func TestClubSheetFitsItsPages(t *testing.T) {
+	page.Needs(t, page.PDF)
 	folder := pictures(t)
 	for name, fragment := range map[string]string{
 		"demo":     "",
@@ -121,7 +122,6 @@ func TestClubSheetFitsItsPages(t *testing.T) {
 		"alkaline": "v=1&gas.source=oxalic&cell.kind=alkaline",
 	} {
 		p := openClubSheet(t, fragment)
-		p.Needs(page.PDF)
 		for _, paper := range []string{"a4", "letter"} {
 			file := filepath.Join(folder, "club-"+name+"-"+paper+".pdf")
 			if paper == "letter" {

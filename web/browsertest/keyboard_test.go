@@ -71,9 +71,8 @@ func (k typist) jump(title string) {
 func TestTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p := page.Load(t, page.Serve(t, page.File(t)), "", clock, `window.print = () => { window.printed = document.documentElement.classList.contains("sheeted") }`)
 	p.Ready()
-	p.Needs(page.Still)
 	settle(p)
-	p.Show(1280, 800, page.Media{Still: true})
+	p.Show(1280, 800, calm(p))
 	k := typist{t, p}
 
 	// The cells, and the reductant.

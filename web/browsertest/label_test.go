@@ -118,8 +118,8 @@ func TestLabelsArePrintedWithoutThePlan(t *testing.T) {
 	if folder == "" {
 		folder = t.TempDir()
 	}
+	page.Needs(t, page.PDF)
 	p := showLabels(t, "")
-	p.Needs(page.PDF)
 	p.Eval(`window.print = () => { window.printed = true }; 0`, nil)
 	whole := filepath.Join(folder, "page.pdf")
 	p.PDF(whole)

@@ -62,6 +62,7 @@ func TestServedSheetHasItsAddress(t *testing.T) {
 }
 
 func TestSheetFitsTwoPages(t *testing.T) {
+	page.Needs(t, page.PDF)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()
@@ -74,7 +75,6 @@ func TestSheetFitsTwoPages(t *testing.T) {
 	} {
 		for _, letter := range []bool{false, true} {
 			p := openSheet(t, fragment)
-			p.Needs(page.PDF)
 			file := filepath.Join(folder, "sheet-"+name+"-a4.pdf")
 			if letter {
 				file = filepath.Join(folder, "sheet-"+name+"-letter.pdf")
