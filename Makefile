@@ -17,7 +17,7 @@ build: ## write dist/rosesalt.html
 # the tests' status.
 test: export ROSESALT_BROWSER = chromium
 test: browser scanner sound build ## the checks, and all tests, those with a browser in Chromium
-	{ $(CHECK); $(GO) test -count=1 -timeout 30m -json ./...; } | $(GO) run ./scripts/tally
+	{ $(CHECK); $(GO) test -count=1 -timeout 60m -json ./...; } | $(GO) run ./scripts/tally
 
 check: ## form, vet, staticcheck, known vulnerabilities
 	$(CHECK) | $(GO) run ./scripts/tally
@@ -37,14 +37,15 @@ scanner:
 
 # PAGES are the packages whose tests open pages, one after the other, since two
 # browsers at once are late for each other's tests. Each browser has a tally of
-# its own, so that none that ran no test goes unseen.
+# its own, so that none that ran no test goes unseen. SHORT=-short leaves out cases
+# that are the same to the browser.
 PAGES ?= $(shell $(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }')
 browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
 	@sh scripts/browser.sh $(BROWSERS)
 	@failed=0; \
 	for browser in $(BROWSERS); do \
 		echo "in $$browser:"; \
-		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 30m -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
+		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 60m $(SHORT) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
 	done; \
 	exit $$failed
 

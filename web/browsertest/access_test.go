@@ -103,7 +103,7 @@ func hold(t *testing.T, list []stand, where string, column bool) {
 // nothing that has the focus lies under what stays in view, and the order is that
 // of the page.
 func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
-	for name, c := range map[string]struct {
+	for name, c := range fewNamed(2, map[string]struct {
 		width, height int
 		fragment      string
 		unfolded      bool
@@ -113,7 +113,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 		"400 % zoom":    {320, 200, "", false},
 		"all unfolded":  {360, 640, "v=1&cell.2.count=3&found.product=30&found.copper=40", true},
 		"wide unfolded": {1280, 800, "v=1&cell.2.count=3&found.product=30&found.copper=40", true},
-	} {
+	}) {
 		t.Run(name, func(t *testing.T) {
 			p := open(t, c.fragment)
 			settle(p)
@@ -268,8 +268,19 @@ func TestChangesAreToldOnce(t *testing.T) {
 	}
 	assert.Empty(t, pause(), "a page that stands says nothing")
 
-	p.Type("gas.strength", "90")
-	list := pause()
+	// A busy machine may press keys so slowly that the page takes it for a pause.
+	unhurried := func(typing func()) (list []string) {
+		for range 3 {
+			typing()
+			list = pause()
+			if !slices.ContainsFunc(list, func(s string) bool { return strings.HasPrefix(s, "9\u202f% is below") }) {
+				break
+			}
+		}
+		return list
+	}
+
+	list := unhurried(func() { p.Type("gas.strength", "90") })
 	plan := slices.IndexFunc(list, func(s string) bool { return strings.Contains(s, "Product ") })
 	require.GreaterOrEqual(t, plan, 0, "%q", list)
 	assert.Contains(t, list[plan], "Gas ")
@@ -284,12 +295,14 @@ func TestChangesAreToldOnce(t *testing.T) {
 		assert.Less(t, len(s), 400, "nobody listens for so long: %q", s)
 	}
 
-	p.Eval(`document.getElementsByName('gas.strength')[0].select()`, nil)
-	for _, key := range []string{"9", "9", "9", "9"} {
-		p.Stroke(key)
-		time.Sleep(150 * time.Millisecond)
-	}
-	list = slices.DeleteFunc(pause(), func(s string) bool { return strings.HasPrefix(s, "Most likely") }) // 9 % and 99 % are strengths
+	list = unhurried(func() {
+		p.Eval(`document.getElementsByName('gas.strength')[0].select()`, nil)
+		for _, key := range []string{"9", "9", "9", "9"} {
+			p.Stroke(key)
+			time.Sleep(150 * time.Millisecond)
+		}
+	})
+	list = slices.DeleteFunc(list, func(s string) bool { return strings.HasPrefix(s, "Most likely") }) // 9 % and 99 % are strengths
 	require.Len(t, list, 1, "%q", list)
 	assert.Contains(t, list[0], "above the limit of 100")
 
@@ -360,7 +373,7 @@ func TestPageFitsNarrowWindowsAndWideText(t *testing.T) {
 			if spaced {
 				p.Eval(spacing, nil)
 			}
-			for _, size := range [][2]int{{320, 256}, {320, 640}, {640, 512}, {1280, 800}} {
+			for _, size := range few(2, [][2]int{{320, 256}, {1280, 800}, {320, 640}, {640, 512}}) {
 				p.Show(size[0], size[1], page.Media{})
 				var bad []string
 				p.Eval(cut, &bad)

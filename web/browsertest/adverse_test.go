@@ -26,7 +26,7 @@ func drawn(t *testing.T, before string) *page.Page {
 // TestPageWhateverTheStorageDoes: with a storage that fails in any way, all that does not
 // need one works, and what does says so.
 func TestPageWhateverTheStorageDoes(t *testing.T) {
-	for name, script := range map[string]string{
+	for name, script := range fewNamed(2, map[string]string{
 		"forbidden":     forbidden,
 		"full":          full,
 		"cannot read":   `Storage.prototype.getItem = () => { throw new DOMException("broken", "UnknownError") }`,
@@ -35,7 +35,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 		"forgets":       `Storage.prototype.setItem = () => {}`,
 		"holds rubbish": `for (const s of [localStorage, sessionStorage]) for (const k of ["rosesalt.bench", "rosesalt.timer.a", "rosesalt.timer.__proto__", "rosesalt.run.0", "rosesalt.run.constructor", "rosesalt.run.", "rosesalt.timer."]) s.setItem(k, '+{"v":1,"version":1,"id":"__proto__","name":"\u202e<img src=x onerror=window.owned=1>"}')`,
 		"holds a lot":   `for (let i = 0; i < 400; i++) { localStorage.setItem("rosesalt.run." + i, "x".repeat(5000)); localStorage.setItem("rosesalt.timer." + i, "x".repeat(1000)); }`,
-	} {
+	}) {
 		t.Run(name, func(t *testing.T) {
 			p := drawn(t, script)
 			if name == "reads rubbish" || name == "holds rubbish" {
@@ -63,9 +63,9 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 
 func TestBenchStepThatNeverWas(t *testing.T) {
 	p := page.Open(t, page.Serve(t, page.File(t)), "")
-	for name, kept := range map[string]string{
+	for name, kept := range fewNamed(2, map[string]string{
 		"no such step": `"+tea"`, "a language's own": `"+__proto__"`, "no step": `"+"`, "no text": `"+\u0000\ud800\u202e"`, "a megabyte": `"+" + "x".repeat(1 << 20)`,
-	} {
+	}) {
 		t.Run(name, func(t *testing.T) {
 			p.Eval(`sessionStorage.setItem("rosesalt.bench", `+kept+`)`, nil)
 			p.Reload()
@@ -89,12 +89,12 @@ func clockAt(at time.Time) string {
 }
 
 func TestMachineWithAWrongClock(t *testing.T) {
-	for name, at := range map[string]time.Time{
+	for name, at := range fewNamed(1, map[string]time.Time{
 		"never set":          time.UnixMilli(1000),
 		"in the past":        time.Date(2001, 9, 9, 1, 46, 40, 0, time.UTC),
 		"a century ahead":    time.Date(2126, 2, 28, 23, 59, 58, 0, time.UTC),
 		"beyond all reading": time.UnixMilli(8.64e15 - 1e9), // near the last moment that a browser has
-	} {
+	}) {
 		t.Run(name, func(t *testing.T) {
 			p := drawn(t, clockAt(at))
 			assert.Contains(t, p.Text(".says-days"), "the work takes")

@@ -222,6 +222,7 @@ func TestScreenThatCannotBeKeptAwake(t *testing.T) {
 // TestBenchPictures writes what the bench view looks like to the folder named by
 // ROSESALT_PICTURES, to be looked at.
 func TestBenchPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()

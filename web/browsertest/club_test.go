@@ -140,6 +140,7 @@ func TestClubSheetFitsItsPages(t *testing.T) {
 }
 
 func TestClubPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := pictures(t)
 	p := open(t, "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
 	settle(p)

@@ -189,6 +189,7 @@ func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
 
 // TestGasPictures leaves pictures of the section in the folder of ROSESALT_PICTURES.
 func TestGasPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		t.Skip("for looking at")

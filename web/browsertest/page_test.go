@@ -42,14 +42,14 @@ func sheetOf(fragment string) *route.Sheet {
 }
 
 func TestPageShowsWhatTheCoreComputes(t *testing.T) {
-	for name, fragment := range map[string]string{
+	for name, fragment := range fewNamed(2, map[string]string{
 		"demo":          "",
 		"metabisulfite": "v=1&gas.source=metabisulfite&cell.count=10&cell.size=R20&cell.kind=zincchloride",
 		"crystals":      "v=1&dry.way=crystals&slurry.vessel=open&batch.share=100",
 		"slurry salt":   "v=1&gas.source=slurrysalt&slurry.acid=100",
 		"peroxide":      "v=1&gas.source=peroxide&peroxide.strength=6&cell.kind=alkaline",
 		"oxalic":        "v=1&gas.source=oxalic&oxalic.charge=15",
-	} {
+	}) {
 		t.Run(name, func(t *testing.T) {
 			p := open(t, fragment)
 			var shown map[string]string
@@ -292,6 +292,7 @@ func TestNothingOverflows(t *testing.T) {
 // ROSESALT_PICTURES, to be looked at; without it, it only sees that the page can
 // be drawn and printed.
 func TestPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()

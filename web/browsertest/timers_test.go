@@ -184,6 +184,7 @@ func TestTickingDrawsTheTimersOnly(t *testing.T) {
 // TestTimerPictures writes what timers look like on the page to the folder named by
 // ROSESALT_PICTURES, to be looked at.
 func TestTimerPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()

@@ -96,6 +96,7 @@ func TestFiguresAreLargeEnoughToPress(t *testing.T) {
 
 // TestWorkingPictures writes how it looks, as TestPictures does.
 func TestWorkingPictures(t *testing.T) {
+	toBeLookedAt(t)
 	folder := os.Getenv("ROSESALT_PICTURES")
 	if folder == "" {
 		folder = t.TempDir()
