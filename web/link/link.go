@@ -163,6 +163,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		r.trouble(fragment, fmt.Sprintf("the link is longer than %d characters, which is no plan. Nothing of it was read", MaxLength))
 		return r.read(), r.troubles
 	}
+	fragment = unescaped(fragment)
 	parts := strings.Split(fragment, "&")
 	if len(parts) > MaxParts {
 		r.trouble(parts[MaxParts], fmt.Sprintf("the link has %d parts; the first %d were read", len(parts), MaxParts))
@@ -179,6 +180,19 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		r.run.Done = r.done
 	}
 	return r.read(), r.troubles
+}
+
+// unescaped gives a fragment whose every sign was written out on its way through a
+// program that takes no "=" or "&" for its own ("v%3D1%26…") as it was.
+func unescaped(fragment string) string {
+	if strings.Contains(fragment, "=") {
+		return fragment
+	}
+	whole, err := url.PathUnescape(fragment)
+	if err != nil || !strings.Contains(whole, "=") {
+		return fragment
+	}
+	return whole
 }
 
 func (r *reader) read() Content {

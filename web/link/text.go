@@ -93,7 +93,7 @@ var (
 	// quoted is what mail programs put before a line, and pasted lists.
 	quoted = regexp.MustCompile(`^[ \t]*(?:[>|*•][ \t]*)+`)
 	// begins is where a plan begins: a version, after "#" or at the beginning of a word.
-	begins = regexp.MustCompile(`(?:^|[#\s"'(<\[])#?(v=(?:3D)?\d+)`)
+	begins = regexp.MustCompile(`(?:^|[#\s"'(<\[])#?(v(?:=(?:3D)?|%3[Dd])\d+)`)
 	// bare is a fragment without a version: after "#", or all of a text.
 	bare = regexp.MustCompile(`(?:^|#)([a-z][a-z0-9.]*~?=)`)
 	// ends is the check, whatever was put into it on the way.

@@ -230,3 +230,21 @@ func FuzzReadText(f *testing.F) {
 		}
 	})
 }
+
+// Some programs write out every sign of a link's fragment.
+func TestLinkWithItsSignsWrittenOutIsRead(t *testing.T) {
+	want := full(t)
+	fragment := link.Encode(&want)
+	escaped := strings.NewReplacer("%", "%25", "=", "%3D", "&", "%26", ",", "%2C", "~", "%7E", ":", "%3A").Replace(fragment)
+	require.NotContains(t, escaped, "=")
+	got, troubles := link.Decode(escaped)
+	assert.Empty(t, troubles)
+	assert.Equal(t, fragment, link.Encode(&got))
+	got, troubles, ok := link.ReadText("Look at https://plans.example/rosesalt.html#" + escaped + " please")
+	require.True(t, ok)
+	assert.Empty(t, troubles)
+	assert.Equal(t, fragment, link.Encode(&got))
+
+	_, troubles = link.Decode("no%20plan%3")
+	assert.Len(t, troubles, 1, "what cannot be unescaped is told as it stands")
+}
