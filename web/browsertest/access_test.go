@@ -347,6 +347,8 @@ const cut = `(() => {
 		if (!shown(e)) continue;
 		const box = e.getBoundingClientRect();
 		if (!e.closest(".scroll, nav") && (box.right > w + 1 || box.left < -1)) bad.push("out: " + say(e));
+		// A field scrolls what is typed, but figures as long as most are seen whole.
+		if (e.matches(".row .in input") && !document.adoptedStyleSheets.length && (e.value || e.placeholder).length <= 7 && e.scrollWidth > e.clientWidth + 1) bad.push("cut: " + e.name + " " + (e.value || e.placeholder));
 		const css = getComputedStyle(e);
 		if (e.matches("select") ? e.scrollWidth > e.clientWidth + 1 : !e.matches("input") && // a field scrolls what is typed
 			css.overflowX !== "visible" && !e.matches(".scroll, nav, textarea, .timers, .working") && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)) bad.push("cut: " + say(e));
