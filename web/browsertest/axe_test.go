@@ -559,6 +559,7 @@ var tours = map[string]func(t *testing.T, look look){
 		p = page.Open(t, page.File(t), "")
 		p.Forgive("exit code: 2")
 		p.Forgive("Go program has already exited")
+		p.Forgive("Script error.") // WebKit's words for that in a file
 		settle(p)
 		p.Eval("goappNav()", nil) // a panic ends the program
 		p.Wait(`document.getElementById("stopped")`)
