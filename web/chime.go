@@ -9,8 +9,8 @@ type chime struct {
 	asked   float64   // for sound, ms since the page was opened
 }
 
-// beginning is how long a browser may take to begin with sound that it allows, ms;
-// Firefox takes some tenths of a second.
+// beginning is how long a browser may take to begin with sound that it allows, ms:
+// not every one does so at once.
 const beginning = 1500
 
 func sinceOpened() float64 { return app.Window().Get("performance").Call("now").Float() }
