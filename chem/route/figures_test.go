@@ -374,6 +374,8 @@ func TestAcidFactor(t *testing.T) {
 	_, most := table.CopperSulfateInAcid.Range()
 	_, _, ok = acidFactor(p, most-1e-9, 100-most)
 	assert.True(t, ok)
+	_, percent, ok = acidFactor(p, most, 100-most)
+	assert.True(t, ok && percent == most, "at its last row")
 	_, _, ok = acidFactor(p, most+1e-9, 100-most-1e-9)
 	assert.False(t, ok, "beyond the table")
 	factor, percent, ok = acidFactor(planOf(t, "copper.factor=70"), 80, 20)

@@ -440,6 +440,38 @@ func TestBlueVitriolExercise(t *testing.T) {
 	assert.GreaterOrEqual(t, s.Value(CopperWaterUsed), 1.1*salt*100/hot, "water enough to dissolve it hot")
 }
 
+// TestHotCopperLiquor: the water told just dissolves the salt hot, 56.99 g to 100 g at
+// 80 °C (CRC Handbook, 91st ed.) times the factor at the strength of the acid (Foote
+// 1915, from memory); left blank, a fifth more is taken, or what keeps the acid at 45 %.
+// What does not grow out of it is in the mother liquor.
+func TestHotCopperLiquor(t *testing.T) {
+	for _, c := range []struct {
+		acid   float64 // mL of 96 %
+		copper float64 // g, all of which reacts
+		margin bool    // it is the fifth that tells how much
+	}{{12, 5, true}, {40, 12, true}, {60, 12, true}, {100, 5, false}, {300, 60, true}} {
+		_, s := run(t, "gas.sulfide=0", "gas.steam=0", "gas.end=1", "loss.transfer=0", "gas.flask=5000",
+			fmt.Sprintf("gas.acid=%g", c.acid), fmt.Sprintf("gas.copper=%g", c.copper))
+		at, moles := fmt.Sprintf("%g mL, %g g", c.acid, c.copper), c.copper/63.546
+		liquor := c.acid * 1.8355 // CRC Handbook, density of 96 % acid at 20 °C
+		// Two moles of acid to a mole of copper, and as much water: Cu + 2 H2SO4.
+		acid, water := 0.96*liquor-2*moles*98.072, 0.04*liquor+2*moles*18.015
+		require.InDelta(t, 100*acid/(acid+water), s.Value(GasStrengthEnd), 0.1, at)
+
+		hot := water + s.Value(CopperWaterLeast)
+		_, most := table.CopperSulfateInAcid.Range() // beyond it the last row is taken
+		factor, err := table.CopperSulfateInAcid.At(math.Min(most, 100*acid/(acid+hot)))
+		require.NoError(t, err)
+		near(t, moles*159.602, hot*0.5699*factor, 1e-3, "saturated hot: "+at)
+		want := 1.2 * hot
+		if !c.margin {
+			want = acid * 55 / 45
+		}
+		near(t, want, water+s.Value(CopperWaterUsed), 1e-3, "water when left blank: "+at)
+		near(t, c.copper-s.Value(CopperCrop)*63.546/249.677, s.Value(CopperMother), 1e-3, "copper that did not grow: "+at)
+	}
+}
+
 // TestManganeseCrystals: cooled to 10 °C the salt grows with five waters, kept
 // warm it comes as monohydrate, and what stays is saturated (CRC Handbook, 91st
 // ed., in table.ManganeseSulfateSolubility).

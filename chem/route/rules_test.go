@@ -229,6 +229,10 @@ func TestWetMix(t *testing.T) {
 	}
 	_, s := run(t, "cell.fill=80", "cell.charge=100")
 	near(t, 0.8*6*cell.Sizes()[2].Mix.Best, s.Value(MixMass), 1e-9, "filled to four fifths")
+	for kind, k := range cell.Kinds() { // new, it weighs what the table fills in, whatever it is made of
+		_, s := run(t, "cell.size=R20", "cell.count=5", "cell.charge=100", "cell.kind="+k.Word)
+		near(t, 5*cell.PartsOf(3, kind).Mix.Best, s.Value(MixMass), 1e-9, k.Word)
+	}
 }
 
 // TestDefaultVolumes: what is left blank is as the field says.
