@@ -406,6 +406,25 @@ func TestHeldBack(t *testing.T) {
 	assert.Positive(t, s.Value(GasMade))
 }
 
+// TestFiltrateDensity: 1.2203 g/mL at 20 % and 1.1012 at 10 % (CRC Handbook, 102nd ed.,
+// in table.ManganeseSulfateDensity), and none beyond the 36 % at which that table ends.
+func TestFiltrateDensity(t *testing.T) {
+	// 100 g of MnO2 give 173.69 g of the salt; the cake brings some water of its own.
+	salt := 100 / 86.936 * 150.994
+	_, s := run(t, with(pureDioxide, "rinse.times=0", "slurry.water=1000")...)
+	cake := s.Value(FiltrateVol) - 1000
+	for _, c := range []struct{ percent, density float64 }{{10, 1.1012}, {20, 1.2203}, {35.9, 1.4495}, {36.1, 0}} {
+		water := salt*(100-c.percent)/c.percent - cake
+		_, s := run(t, with(pureDioxide, "rinse.times=0", fmt.Sprintf("slurry.water=%.12g", water))...)
+		near(t, c.percent, s.Value(FiltrateSalt), 1e-4, "percent")
+		if c.density == 0 {
+			assert.Equal(t, TooConcentrated, s.Reason(FiltrateDens))
+			continue
+		}
+		near(t, c.density, s.Value(FiltrateDens), 1e-4, "g/mL")
+	}
+}
+
 // TestCopperCropInAcid: free acid lowers the solubility, water raises what stays.
 func TestCopperCropInAcid(t *testing.T) {
 	base := []string{"gas.acid=60", "gas.copper=12", "loss.transfer=0"}
