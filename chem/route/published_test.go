@@ -315,6 +315,17 @@ func TestHydrates(t *testing.T) {
 	assert.Equal(t, betweenForms, form)
 }
 
+// TestFormsAtTheirEnds: at 200 °C the last water is still there, at 400 it is gone (Su et
+// al., CIESC J. 59 (2008) 359): no mass between two is spoken of.
+func TestFormsAtTheirEnds(t *testing.T) {
+	for celsius, want := range map[quantity.Celsius]int{
+		109.9: monohydrateDamp, 110: monohydrate, 200: monohydrate, 200.1: betweenForms, 399.9: betweenForms, 400: anhydrous,
+	} {
+		_, form := waters(celsius)
+		assert.Equal(t, want, form, "%v °C", celsius)
+	}
+}
+
 // TestHeats: −313.3 kJ a mole of MnO2, −380.9 a mole of Mn2O3, −73.1 a mole of
 // CuSO4 dissolved (reaction-heats.csv; the acid as H+).
 func TestHeats(t *testing.T) {

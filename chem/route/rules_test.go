@@ -421,6 +421,33 @@ func TestBoilingOff(t *testing.T) {
 	near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "all but the water that the salt keeps")
 }
 
+// TestBoilingForCrystals: left to crystallise, the dish is only boiled down to the water
+// that is asked for; none of the rest is boiled off.
+func TestBoilingForCrystals(t *testing.T) {
+	for _, left := range []float64{40, 90} {
+		_, s := run(t, "dry.way=crystals", "loss.transfer=0", fmt.Sprintf("crop.water=%g", left))
+		require.Equal(t, left, s.Value(CropWaterUsed))
+		near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "mL")
+		near(t, s.Value(DryWater)/76, s.Value(DryHours), 1e-9, "hours, 76 mL in each")
+	}
+}
+
+// TestWaterInTheJar: each salt keeps the water of its own hydrate at the temperature of
+// drying: manganese sulfate 7, 5, 1 and none, zinc sulfate 7 up to 39 °C and then as
+// much as manganese sulfate, sodium sulfate 10 up to 32.4 °C (both from memory).
+func TestWaterInTheJar(t *testing.T) {
+	for celsius, want := range map[string][3]float64{
+		"0": {7, 7, 10}, "8.9": {7, 7, 10}, "9": {5, 7, 10}, "26.9": {5, 7, 10}, "27": {1, 7, 10}, "32.3": {1, 7, 10}, "32.4": {1, 7, 0},
+		"38.9": {1, 7, 0}, "39": {1, 1, 0}, "120": {1, 1, 0}, "200": {1, 1, 0}, "300": {0.5, 0.5, 0}, "400": {0, 0, 0},
+	} {
+		b, _ := run(t, "gas.source=slurrysalt", "dry.temperature="+celsius)
+		in := func(sub Substance) float64 { return float64(b.Book().Amount(ledger.ProductJar, sub)) }
+		require.True(t, in(ZincSulfate) > 0 && in(SodiumSulfate) > 0)
+		water := want[0]*in(ManganeseSulfate) + want[1]*in(ZincSulfate) + want[2]*in(SodiumSulfate)
+		assert.InDelta(t, water, in(Water), 1e-9, "mol at %s °C", celsius)
+	}
+}
+
 // TestWashLiquor: what went with it, and what is asked of the soda.
 func TestWashLiquor(t *testing.T) {
 	b, s := run(t, "cell.charge=100", "mix.zinc=8", "mix.ammonium=12")
