@@ -130,6 +130,20 @@ func TestRoot(t *testing.T) {
 	// A step: the place of the jump, to the last digits.
 	assert.InEpsilon(t, 0.3, find(func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0, 1), 2e-15)
 	assert.LessOrEqual(t, steps, 3*52)
+	// A jump so lopsided that only the halvings find it, and so near to the end that fifty
+	// of them leave its last digits open: between the last two points that were tried.
+	low, high := 0.0, 1.0
+	last := find(func(x float64) float64 {
+		if x < 1e-6 {
+			low = math.Max(low, x)
+			return -1
+		}
+		high = math.Min(high, x)
+		return 1e30
+	}, 0, 1)
+	assert.Equal(t, 150, steps, "it gives up")
+	assert.InDelta(t, 1e-6, last, 1e-15)
+	assert.True(t, low < last && last < high, "%v in %v to %v", last, low, high)
 }
 
 func TestPrintAtTheEdges(t *testing.T) {
@@ -350,6 +364,10 @@ func TestAnyJarIsWhatStandsInIt(t *testing.T) {
 				t.Fatalf("%s is %v, the jar holds %v\nplan:%s", id.Info().Key, have, want, link(p))
 			}
 			sum += want
+		}
+		ions := float64(b.Book().Amount(ledger.ProductJar, AmmoniumChloride)) + 2*float64(b.Book().Amount(ledger.ProductJar, ZincChloride))
+		if have, want := s.Value(ProductChloride), ions*35.45; math.Abs(have-want) > 1e-3*want {
+			t.Fatalf("%v g of chloride told, the jar holds %v\nplan:%s", have, want, link(p))
 		}
 		if have := s.Value(ProductMass); math.Abs(have-sum) > tiny*(1+sum) {
 			t.Fatalf("%v g in the jar, %v g named\nplan:%s", have, sum, link(p))
