@@ -343,6 +343,28 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 	assert.Equal(t, none.Value(ProductMass), light.Value(ProductMass), "it tells the kind and nothing else")
 }
 
+// TestSizesAreCalledByTheirKind: an alkaline cell has an L in its mark (IEC 60086-1, from
+// memory), whichever row it stands in; other options are called the same in every plan.
+func TestSizesAreCalledByTheirKind(t *testing.T) {
+	name := func(p *Plan, key, word string) string {
+		in := input(t, key)
+		for i, o := range in.Options {
+			if o.Word == word {
+				return in.OptionName(p, i)
+			}
+		}
+		t.Fatalf("%s offers no %s", key, word)
+		return ""
+	}
+	p := planOf(t, "cell.2.count=2", "cell.2.kind=alkaline")
+	assert.Equal(t, "R14 (C)", name(p, "cell.size", "R14"))
+	assert.Equal(t, "LR14 (C)", name(p, "cell.2.size", "R14"))
+	assert.Equal(t, "6LF22 (9 V block)", name(p, "cell.2.size", "6F22"))
+	for _, p := range []*Plan{p, planOf(t)} {
+		assert.Equal(t, "boiled down and dried", name(p, "dry.way", "dry"))
+	}
+}
+
 // TestThreefoldPrice: wholly spent oxide without dithionate takes three times the gas
 // when no dilute acid goes in (2 MnOOH + 3 SO2 for 2 MnOOH + SO2 + H2SO4), and leaves
 // the sulfite that boiling makes of it.
