@@ -347,6 +347,14 @@ func TestLimit(t *testing.T) {
 		_, s := run(t, c.entries...)
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
 	}
+	// A thousandth too much or too little is told, in the smallest charge too.
+	for _, acid := range []string{"gas.acid=0.1", "gas.acid=100"} {
+		_, s := run(t, acid)
+		for want, times := range map[string]float64{"copper": 0.999, "acid": 1.001} {
+			_, s := run(t, acid, fmt.Sprintf("gas.copper=%.12g", s.Value(GasCopperUsed)*times))
+			assert.Equal(t, want, s.Word(GasLimit), acid)
+		}
+	}
 }
 
 // TestOpenVesselFeedsNoScrubber: only a closed vessel leads the gas on, and salt is

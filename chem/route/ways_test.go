@@ -331,6 +331,7 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 		"likely alkaline":    {"is likely alkaline", []string{"cell.weight=69"}, []string{"cell.weight=46"}},
 		"likely zinc-carbon": {"is likely zinc-carbon", []string{"cell.kind=alkaline", "cell.weight=46"}, []string{"cell.kind=alkaline", "cell.weight=69"}},
 		"neither":            {"fits neither kind", []string{"cell.weight=55"}, nil},
+		"a block":            {"A 6F22 of 45", []string{"cell.size=6F22", "cell.weight=45"}, []string{"cell.size=6F22", "cell.weight=36"}},
 		"another row":        {"An R6 of 24", []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=24"}, []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=20"}},
 	} {
 		_, due := notice(t, c.words, c.due...)
