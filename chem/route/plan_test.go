@@ -348,7 +348,7 @@ func TestLimit(t *testing.T) {
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
 	}
 	// A thousandth too much or too little is told, in the smallest charge too.
-	for _, acid := range []string{"gas.acid=0.1", "gas.acid=100"} {
+	for _, acid := range []string{"gas.acid=0.1", "gas.acid=10"} { // mL, less than is needed
 		_, s := run(t, acid)
 		for want, times := range map[string]float64{"copper": 0.999, "acid": 1.001} {
 			_, s := run(t, acid, fmt.Sprintf("gas.copper=%.12g", s.Value(GasCopperUsed)*times))
