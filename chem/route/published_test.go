@@ -524,6 +524,23 @@ func TestManganeseCrystals(t *testing.T) {
 	}
 }
 
+// TestSoda: carbonate takes up two protons and a divalent metal: a mole to sulfuric acid,
+// to copper, zinc and manganese, half of one to hydrogen chloride, a mole to sulfur
+// dioxide and to metabisulfite, which become sulfite. Lye wants none.
+func TestSoda(t *testing.T) {
+	for sub, want := range map[Substance]float64{
+		SulfuricAcid: 1, HydrogenChloride: 0.5, SulfurDioxide: 1, SodiumMetabisulfite: 1,
+		CopperSulfate: 1, ZincChloride: 1, ManganeseDithionate: 1, AmmoniumSulfate: 0, SodiumSulfate: 0,
+	} {
+		var book ledger.Book
+		book.Reset(false)
+		book.Bring(ledger.Generator, sub, 0.3)
+		near(t, 0.3*want*105.988, float64(Soda(&book, ledger.Generator)), 1e-4, sub.Formula())
+		book.Bring(ledger.Generator, Potash, 0.01)
+		assert.Zero(t, Soda(&book, ledger.Generator), sub.Formula())
+	}
+}
+
 // TestCarbonateAndBase: the soda for the waste takes one a mole of acid, copper,
 // zinc or manganese.
 func TestCarbonateAndBase(t *testing.T) {

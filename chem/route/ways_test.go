@@ -211,6 +211,47 @@ func TestWaysSideBySide(t *testing.T) {
 	assert.Empty(t, weak[ByPeroxide].Problem)
 }
 
+// TestWaysTellTheirGases in litres at 20 °C: real sulfur dioxide, 23.621 L/mol, and
+// perfect oxygen and carbon dioxide, 24.055 L/mol (CODATA).
+func TestWaysTellTheirGases(t *testing.T) {
+	p := planOf(t, with(allWorks, "gas.uptake=80", "salt.kept=90")...)
+	moles := 100 / mass(ManganeseDioxide)
+	want := map[string]map[string]float64{
+		"copper":        {"made": moles / 0.8 * 23.621, "past the slurry": moles * 0.2 / 0.8 * 23.621},
+		"metabisulfite": {"made": moles / 0.8 * 23.621, "past the slurry": moles * 0.2 / 0.8 * 23.621},
+		"slurrysalt":    {"made": moles / 0.9 * 23.621, "past the slurry": moles * 0.1 / 0.9 * 23.621},
+		"peroxide":      {"out of the slurry": moles * 24.055},     // MnO2 + H2O2 gives one of oxygen
+		"oxalic":        {"out of the slurry": 2 * moles * 24.055}, // MnO2 + H2C2O4 two of carbon dioxide
+	}
+	for _, w := range Ways(p) {
+		have := map[string]float64{}
+		for _, g := range w.Gases {
+			have[g.For] = g.Amount
+			assert.Equal(t, "L", g.Unit)
+		}
+		for what, litres := range want[w.Word] {
+			near(t, litres, have[what], 1e-3, w.Word+", "+what)
+		}
+		assert.Len(t, have, len(want[w.Word]), "%s: nothing off the dish", w.Word)
+	}
+}
+
+// TestWaysTellWhatWeighs: what is half a gram or more in a kilogram of the jar.
+func TestWaysTellWhatWeighs(t *testing.T) {
+	for _, entries := range [][]string{nil, {"batch.share=100", "cell.count=60"}, {"cell.kind=alkaline"}, {"wash.times=20", "wash.acid=300"}} {
+		for _, w := range Ways(planOf(t, entries...)) {
+			told := map[string]bool{}
+			for _, n := range w.Leaves {
+				told[n.Name] = true
+			}
+			kilograms := w.Sheet.Value(ProductMass) / 1000
+			for _, c := range companions {
+				assert.Equal(t, w.Sheet.Value(c.id) > 0.5*kilograms, told[c.name], "%v, %s: %v g of %s in %v kg", entries, w.Word, w.Sheet.Value(c.id), c.name, kilograms)
+			}
+		}
+	}
+}
+
 // TestUses: an input has a meaning in some plan, and one of another way none.
 func TestUses(t *testing.T) {
 	for _, c := range []struct {
