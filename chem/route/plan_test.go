@@ -282,6 +282,10 @@ func TestReach(t *testing.T) {
 	assert.InDelta(t, 0, s.Value(ReduceConversion), 1e-9)
 	_, s = run(t, "slurry.reach=80", "loss.transfer=0", "gas.excess=500", "slurry.acid=0", "cell.aged=60")
 	near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion where gas stands in for acid")
+	for _, source := range []string{"slurrysalt", "peroxide", "oxalic"} {
+		_, s = run(t, "gas.source="+source, "slurry.reach=80", "loss.transfer=0", "stir.excess=500", "slurry.acid=5000", "cell.aged=60", "oxalic.done=100", "oxalic.falls=0")
+		near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion with "+source)
+	}
 }
 
 // TestMetShare: stopped at the share of the charge at which the demand is met,
@@ -329,6 +333,16 @@ func TestNeededIsEnough(t *testing.T) {
 			_, s = run(t, with(entries, solid, fmt.Sprintf("gas.acid=%.15g", s.Value(GasAcidNeeded)))...)
 			near(t, needed, s.Value(GasMade), 1e-9, "gas made of the charges given")
 		})
+	}
+}
+
+// TestNeededWithAcidGiven: the air to drive out is that above the acid in the flask, and
+// in the tube.
+func TestNeededWithAcidGiven(t *testing.T) {
+	for acid, air := range map[string]float64{"50": 500 - 50 + 30, "450": 500 - 450 + 30, "600": 30} {
+		_, s := run(t, "gas.flask=500", "gas.acid="+acid)
+		want := s.Value(DemandGas)*1.1/0.8 + air/23.621 // a tenth in excess, four fifths taken up; L/mol at 20 °C
+		near(t, want, s.Value(GasNeeded), 1e-6, "mmol, with "+acid+" mL of acid")
 	}
 }
 

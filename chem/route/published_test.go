@@ -417,6 +417,24 @@ func TestHeldBack(t *testing.T) {
 	assert.Positive(t, s.Value(GasMade))
 }
 
+// TestHeldBackByAllWater: what is put in, the acid's own, and a mole that a mole of acid
+// makes: Na2S2O5 + H2SO4 -> Na2SO4 + 2 SO2 + H2O. Each 100 g hold 10.63 g of gas at
+// 20 °C, less for the water's vapour of 2.33 kPa.
+func TestHeldBackByAllWater(t *testing.T) {
+	for _, c := range []struct{ percent, density, added float64 }{{96, 1.8355, 0}, {96, 1.8355, 80}, {80, 1.7272, 0}, {80, 1.7272, 40}} {
+		_, s := run(t, "gas.source=metabisulfite", "gas.acid=100", "gas.salt=2000", "gas.warm=20", "gas.flask=5000",
+			fmt.Sprintf("gas.strength=%g", c.percent), fmt.Sprintf("gas.water=%g", c.added))
+		require.Equal(t, "acid", s.Word(GasLimit))
+		grams := 100 * c.density
+		near(t, grams, s.Value(GasAcidMass), 1e-4, "g of acid")
+		acid := grams * c.percent / 100 / 98.072
+		water := c.added + grams*(1-c.percent/100) + acid*18.015
+		held := water * 0.1063 * (101.325 - 2.33) / 101.325
+		near(t, held, s.Value(GasHeld)/1000*64.058, 2e-3, fmt.Sprintf("g in %.4g g of water", water))
+		near(t, 2*acid-held/64.058, s.Value(GasMade)/1000, 2e-3, "the rest leaves")
+	}
+}
+
 // TestFiltrateDensity: 1.2203 g/mL at 20 % and 1.1012 at 10 % (CRC Handbook, 102nd ed.,
 // in table.ManganeseSulfateDensity), and none beyond the 36 % at which that table ends.
 func TestFiltrateDensity(t *testing.T) {

@@ -72,6 +72,7 @@ func TestRoomWithoutGas(t *testing.T) {
 	s := b.Run(&p)
 	assert.Zero(t, s.Value(VentGas))
 	assert.Equal(t, NothingVents, s.Reason(RoomPeak))
+	assert.Empty(t, HeldAgainst(&p, s))
 }
 
 // 1 mol of gas: 55 kJ into soda (derived from the NBS tables, from memory), 106 g of

@@ -119,6 +119,86 @@ func TestGivenChargesLimit(t *testing.T) {
 	assert.Zero(t, b.Book().Amount(ledger.ProductJar, OxalicAcid))
 }
 
+// shortOfAcid is a mix of all three oxides of which half goes into the slurry, so that the
+// reserve tells what stood there.
+var shortOfAcid = []string{
+	"cell.charge=30", "cell.aged=40", "batch.share=50", "loss.transfer=0", "slurry.reach=100", "slurry.split=0", "slurry.beaker=50000",
+	"wash.soak=1000", "peroxide.lost=0", "oxalic.falls=0", "oxalic.done=100",
+}
+
+// TestStirredShortageIsShared: where dilute acid or the reductant is short, each oxide
+// gets the same share of what there is, and what is short is used up to the last.
+func TestStirredShortageIsShared(t *testing.T) {
+	oxides := []struct {
+		oxide                Substance
+		peroxide, acid, bare *Equation
+	}{
+		{ManganeseDioxide, PeroxideDioxide, OxalicDioxide, OxalicDioxideBare},
+		{Manganite, PeroxideManganite, OxalicManganite, OxalicManganiteBare},
+		{Hetaerolite, PeroxideHetaerolite, OxalicHetaerolite, OxalicHetaeroliteBare},
+	}
+	for _, c := range []struct {
+		entries []string
+		short   []Substance
+		bare    bool // oxalic acid brings protons too
+	}{
+		{[]string{"gas.source=peroxide", "slurry.acid=300"}, []Substance{SulfuricAcid}, false},
+		{[]string{"gas.source=peroxide", "slurry.acid=2000", "peroxide.charge=150"}, []Substance{HydrogenPeroxide}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=2000", "oxalic.charge=20"}, []Substance{OxalicAcid}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=300", "oxalic.charge=40"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+		{[]string{"gas.source=oxalic", "slurry.acid=150", "oxalic.charge=20"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+		// A single cell, and a bag of two hundred.
+		{[]string{"gas.source=oxalic", "slurry.acid=300", "oxalic.charge=3", "cell.count=1"}, []Substance{OxalicAcid}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=8000", "oxalic.charge=1200", "cell.count=200", "wash.soak=30000"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+	} {
+		entries := with(shortOfAcid, c.entries...)
+		b, _ := run(t, entries...)
+		far := extents(t, Slurry, entries...)
+		// A mole of dioxide and of hetaerolite, two of manganite to an equation.
+		share := func(s Substance, extent float64) float64 {
+			if s == Manganite {
+				extent *= 2
+			}
+			return extent / float64(b.Book().Amount(ledger.Reserve, s))
+		}
+		way := func(i int) (acid, bare float64) {
+			o := oxides[i]
+			return share(o.oxide, far[o.peroxide]+far[o.acid]), share(o.oxide, far[o.bare])
+		}
+		acid, bare := way(0)
+		require.True(t, acid > 0.02 && acid+bare < 0.95, "%v: %v and %v", c.entries, acid, bare)
+		assert.Equal(t, c.bare, bare > 0.02, "%v: %v", c.entries, bare)
+		for i := range oxides {
+			a, without := way(i)
+			assert.InDelta(t, acid, a, 1e-9, "%v: %s with acid", c.entries, oxides[i].oxide.Formula())
+			assert.InDelta(t, bare, without, 1e-9, "%v: %s without", c.entries, oxides[i].oxide.Formula())
+		}
+		for _, s := range c.short {
+			left := b.Book().Amount(ledger.Residue, s) + b.Book().Amount(ledger.Dish, s) + b.Book().Amount(ledger.ProductJar, s)
+			assert.InDelta(t, 0, float64(left), 1e-9, "%v: %s is used up", c.entries, s.Formula())
+		}
+	}
+}
+
+// TestWaterOfWhatIsStirredIn: 30 % peroxide of 1.110 g/mL is seven tenths water, and of
+// oxalic acid dihydrate, 126.065 g/mol, 36.031 g are.
+func TestWaterOfWhatIsStirredIn(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		key     string
+		water   float64 // mL in 100 mL or 100 g
+	}{
+		{[]string{"gas.source=peroxide", "peroxide.strength=30"}, "peroxide.charge", 0.7 * 111.0},
+		{[]string{"gas.source=oxalic"}, "oxalic.charge", 100 * 36.031 / 126.065},
+	} {
+		volume := func(charge string) float64 {
+			_, s := run(t, with(c.entries, "slurry.acid=100", c.key+"="+charge)...)
+			return s.Value(SlurryVolume)
+		}
+		near(t, c.water, volume("200")-volume("100"), 1e-4, c.key)
+	}
+}
+
 // TestNoDithionateWithoutSulfurDioxide, nor any gas to scrub; every figure of gas says
 // why it has no value.
 func TestNoDithionateWithoutSulfurDioxide(t *testing.T) {
