@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -584,6 +585,42 @@ func TestPurify(t *testing.T) {
 
 	_, ok = Purify(planOf(t, "cell.rejects=6"))
 	assert.False(t, ok)
+}
+
+// TestPurifyOffersWhatIsStillOpen: a step that the plan takes already is not offered.
+func TestPurifyOffersWhatIsStillOpen(t *testing.T) {
+	how := func(key string, entries ...string) string {
+		q, ok := Purify(planOf(t, entries...))
+		require.True(t, ok)
+		for _, s := range q.Steps {
+			if s.Key == key {
+				return strings.ReplaceAll(s.How, thin, " ")
+			}
+		}
+		return ""
+	}
+	_, s := run(t)
+	rinse, enough := Plain(s.Value(WashAcidNeeded)), s.Value(WashEnough)
+	require.Greater(t, enough, 4.0)
+	for _, c := range []struct{ key, want, entries string }{
+		{"wash", Print(enough, "") + " in place of 4", ""},
+		{"wash", "", "wash.times=" + Plain(enough)},
+		{"wash", "", "wash.times=" + Plain(enough+1)},
+		{"wash", "40 in place of 20", "wash.times=20 wash.mixing=1"}, // never enough: twice as many
+		{"wash", "50 in place of 30", "wash.times=30 wash.mixing=1"}, // the most that may be given
+		{"wash", "6 in place of 3", "wash.times=3 cell.kind=alkaline"},
+		{"rinse", Print(s.Value(WashAcidNeeded), "mL") + " of dilute acid", ""},
+		{"rinse", "", "wash.acid=" + rinse},
+		{"warm", "at 60 °C", "slurry.temperature=59"},
+		{"warm", "", "slurry.temperature=60"},
+		{"bake", "at 270 °C", "dry.temperature=269"},
+		{"bake", "", "dry.temperature=270"},
+		{"glow", "at 460 °C", "dry.temperature=459"},
+		{"glow", "", "dry.temperature=460"},
+		{"glow", "", "dry.way=crystals"},
+	} {
+		assert.Equal(t, strings.ReplaceAll(c.want, thin, " "), how(c.key, strings.Fields(c.entries)...), "%s with %q", c.key, c.entries)
+	}
 }
 
 // TestRecrystallisedCrystalsHoldLiquor: so much to a gram as the plan says, at most all of
