@@ -1,6 +1,7 @@
 package route
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,9 +27,24 @@ func TestEndlessNumbersAreNotRead(t *testing.T) {
 	}
 }
 
+func TestPowersOfTenAndLongNumbers(t *testing.T) {
+	in, _ := InputByKey("slurry.water")
+	long := strings.Repeat("0", 397) + "512"
+	require.Len(t, long, 400, "the longest that is read")
+	for text, want := range map[string]float64{"1e0": 1, "2e10 mL": 2e10, "5E+09": 5e9, "1.5e-10": 1.5e-10, "9e90": 9e90, long: 512} {
+		v, err := in.Read(text)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, v, text)
+	}
+	for _, text := range []string{"0" + long, "e5", "1e", "1e+", "1e5e"} {
+		_, err := in.Read(text)
+		assert.ErrorContains(t, err, "cannot be read", text)
+	}
+}
+
 func TestThousandsOrDecimals(t *testing.T) {
 	in, _ := InputByKey("wash.soak")
-	for _, text := range []string{"1,000", "12,500", "-1,000 mL"} {
+	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL"} {
 		_, err := in.Read(text)
 		assert.ErrorContains(t, err, "may be one and a bit", text)
 	}
