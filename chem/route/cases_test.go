@@ -42,6 +42,16 @@ func TestPowersOfTenAndLongNumbers(t *testing.T) {
 	}
 }
 
+func TestRefusalsNameWhatIsOffered(t *testing.T) {
+	p := planOf(t)
+	assert.EqualError(t, input(t, "dry.way").Choose(p, "oven"), "“oven” is not offered. Choose one of: dry, crystals.")
+	for v, want := range map[float64]string{1e4 + 1: "10 001 mL is above the limit of 10 000 mL.", 1e14: "100 000 000 000 000 mL", 1e15: "1e+15 mL"} {
+		err := input(t, "gas.water").Set(p, v)
+		require.Error(t, err)
+		assert.Contains(t, strings.ReplaceAll(err.Error(), thin, " "), want)
+	}
+}
+
 func TestThousandsOrDecimals(t *testing.T) {
 	in, _ := InputByKey("wash.soak")
 	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL"} {

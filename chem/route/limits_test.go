@@ -245,6 +245,18 @@ func TestLimitsMetToTheDigit(t *testing.T) {
 	assert.False(t, due)
 	_, due = notice(t, "are too few", "gas.source=peroxide", entry("peroxide.charge", charge*(1-1e-5)))
 	assert.True(t, due)
+	// A fiftieth too little dilute acid is not spoken of, nor is half of it called none.
+	_, s = run(t, "gas.source=peroxide")
+	for of, want := range map[float64]bool{0.985: false, 0.975: true} {
+		_, due = notice(t, "Dilute acid is short by", "gas.source=peroxide", entry("slurry.acid", of*s.Value(DemandAcid)))
+		assert.Equal(t, want, due, "%v of the acid", of)
+	}
+	_, s = run(t)
+	_, due = notice(t, "wholly spent oxide takes three times", entry("slurry.acid", s.Value(DemandAcid)/2))
+	assert.False(t, due)
+	// Flask and vessel that both ask for two batches: it is the flask that is spoken of.
+	_, due = notice(t, "The flask is too small", entry("gas.flask", 0.7*s.Value(GasFlaskLeast)), entry("slurry.beaker", 1.49*s.Value(SlurryVolume)))
+	assert.True(t, due)
 	// Gas for the oxide and no more: the demand is met when the charge is at its end.
 	_, s = run(t, with(pureDioxide, "gas.minutes=80", "gas.bubble=0.2")...)
 	require.Equal(t, Defined, s.Reason(MetShare))

@@ -356,6 +356,10 @@ func TestAcidRinse(t *testing.T) {
 	assert.Zero(t, s.Value(WashManganese))
 	_, s = run(t, fmt.Sprintf("wash.acid=%.12g", 3*needed), "wash.split=30")
 	assert.Positive(t, s.Value(WashManganese), "more of it dissolves manganese")
+	// Two MnOOH to a mole of acid: of a wholly spent mix so much a mole of manganese.
+	spent := []string{"cell.charge=0", "cell.aged=0", "wash.acid=3000", "wash.split=30"}
+	_, s = run(t, spent...)
+	near(t, 0.3*s.Value(MixManganese)/1000/2, extents(t, Wash, spent...)[SplitManganite], 1e-9, "split")
 }
 
 // TestSplitKeepsTheHeat: acid that splits the oxide first changes nothing in the

@@ -78,6 +78,27 @@ func TestTrapsOfWhatIsStirredIn(t *testing.T) {
 	assert.Greater(t, hydrogensulfite-salt.Value(SaltUsed), 10.0, "the salt of another formula")
 }
 
+// TestDithionateWantsMoreSalt: half of the reducing power to dithionate is half as much
+// salt again, of 190.10 g a mole for two moles of MnO2.
+func TestDithionateWantsMoreSalt(t *testing.T) {
+	_, s := run(t, with(allWorks, "gas.source=slurrysalt", "slurry.dithionate=50")...)
+	near(t, 1.5*100/86.936/2*190.10, s.Value(SaltNeeded), 1e-4, "g to 100 g")
+	near(t, 100, s.Value(ReduceConversion), 1e-9, "which does it")
+}
+
+// TestAgedOxideGivesTheSameHeat: both are counted as half an Mn2O3 to a manganese.
+func TestAgedOxideGivesTheSameHeat(t *testing.T) {
+	for _, o := range input(t, "gas.source").Options {
+		heat := func(aged string) float64 {
+			_, s := run(t, with(spentPlan, "gas.source="+o.Word, "gas.excess=500", "stir.excess=500", "slurry.acid=5000", "oxalic.done=100",
+				"oxalic.falls=0", "salt.kept=100", "peroxide.lost=0", "cell.aged="+aged)...)
+			near(t, 100, s.Value(ReduceConversion), 1e-9, o.Word)
+			return s.Value(ReduceHeat)
+		}
+		near(t, heat("0"), heat("100"), 1e-9, o.Word)
+	}
+}
+
 // TestLossesOfPeroxide: one and a half to three times the theory.
 func TestLossesOfPeroxide(t *testing.T) {
 	_, theory := run(t, with(allWorks, "gas.source=peroxide")...)
