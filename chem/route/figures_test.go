@@ -129,7 +129,7 @@ func TestRoot(t *testing.T) {
 	assert.LessOrEqual(t, steps, 10)
 	// A step: the place of the jump, to the last digits.
 	assert.InEpsilon(t, 0.3, find(func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0, 1), 2e-15)
-	assert.LessOrEqual(t, steps, 3*52)
+	assert.Less(t, steps, 100, "and ends when they are met")
 	// A jump so lopsided that only the halvings find it, and so near to the end that fifty
 	// of them leave its last digits open: between the last two points that were tried.
 	low, high := 0.0, 1.0
@@ -147,7 +147,7 @@ func TestRoot(t *testing.T) {
 }
 
 func TestPrintAtTheEdges(t *testing.T) {
-	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000"} {
+	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000", 1e-9: "0.0000000010"} {
 		assert.Equal(t, want, Print(v, ""), "%g", v)
 	}
 	for _, c := range []struct {
