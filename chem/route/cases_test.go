@@ -1,6 +1,7 @@
 package route
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,9 +27,34 @@ func TestEndlessNumbersAreNotRead(t *testing.T) {
 	}
 }
 
+func TestPowersOfTenAndLongNumbers(t *testing.T) {
+	in, _ := InputByKey("slurry.water")
+	long := strings.Repeat("0", 397) + "512"
+	require.Len(t, long, 400, "the longest that is read")
+	for text, want := range map[string]float64{"1e0": 1, "2e10 mL": 2e10, "5E+09": 5e9, "1.5e-10": 1.5e-10, "9e90": 9e90, long: 512} {
+		v, err := in.Read(text)
+		require.NoError(t, err, text)
+		assert.Equal(t, want, v, text)
+	}
+	for _, text := range []string{"0" + long, "e5", "1e", "1e+", "1e5e"} {
+		_, err := in.Read(text)
+		assert.ErrorContains(t, err, "cannot be read", text)
+	}
+}
+
+func TestRefusalsNameWhatIsOffered(t *testing.T) {
+	p := planOf(t)
+	assert.EqualError(t, input(t, "dry.way").Choose(p, "oven"), "“oven” is not offered. Choose one of: dry, crystals.")
+	for v, want := range map[float64]string{1e4 + 1: "10 001 mL is above the limit of 10 000 mL.", 1e14: "100 000 000 000 000 mL", 1e15: "1e+15 mL"} {
+		err := input(t, "gas.water").Set(p, v)
+		require.Error(t, err)
+		assert.Contains(t, strings.ReplaceAll(err.Error(), thin, " "), want)
+	}
+}
+
 func TestThousandsOrDecimals(t *testing.T) {
 	in, _ := InputByKey("wash.soak")
-	for _, text := range []string{"1,000", "12,500", "-1,000 mL"} {
+	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL"} {
 		_, err := in.Read(text)
 		assert.ErrorContains(t, err, "may be one and a bit", text)
 	}
@@ -105,7 +131,7 @@ func TestNothingToReduceNeedsNothing(t *testing.T) {
 func TestBlankCopperWaterKeepsThePentahydrate(t *testing.T) {
 	p := planOf(t, "gas.copper=5", "gas.acid=100")
 	s := new(Bench).Run(p)
-	assert.LessOrEqual(t, s.Value(CopperAcid), 45.1)
+	assert.InDelta(t, 45, s.Value(CopperAcid), 1e-9, "just so much water that the acid is no stronger")
 	assert.Equal(t, Defined, s.Reason(CopperCrop))
 }
 

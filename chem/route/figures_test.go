@@ -129,11 +129,25 @@ func TestRoot(t *testing.T) {
 	assert.LessOrEqual(t, steps, 10)
 	// A step: the place of the jump, to the last digits.
 	assert.InEpsilon(t, 0.3, find(func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0, 1), 2e-15)
-	assert.LessOrEqual(t, steps, 3*52)
+	assert.Less(t, steps, 100, "and ends when they are met")
+	// A jump so lopsided that only the halvings find it, and so near to the end that fifty
+	// of them leave its last digits open: between the last two points that were tried.
+	low, high := 0.0, 1.0
+	last := find(func(x float64) float64 {
+		if x < 1e-6 {
+			low = math.Max(low, x)
+			return -1
+		}
+		high = math.Min(high, x)
+		return 1e30
+	}, 0, 1)
+	assert.Equal(t, 150, steps, "it gives up")
+	assert.InDelta(t, 1e-6, last, 1e-15)
+	assert.True(t, low < last && last < high, "%v in %v to %v", last, low, high)
 }
 
 func TestPrintAtTheEdges(t *testing.T) {
-	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000"} {
+	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000", 1e-9: "0.0000000010"} {
 		assert.Equal(t, want, Print(v, ""), "%g", v)
 	}
 	for _, c := range []struct {
@@ -351,6 +365,10 @@ func TestAnyJarIsWhatStandsInIt(t *testing.T) {
 			}
 			sum += want
 		}
+		ions := float64(b.Book().Amount(ledger.ProductJar, AmmoniumChloride)) + 2*float64(b.Book().Amount(ledger.ProductJar, ZincChloride))
+		if have, want := s.Value(ProductChloride), ions*35.45; math.Abs(have-want) > 1e-3*want {
+			t.Fatalf("%v g of chloride told, the jar holds %v\nplan:%s", have, want, link(p))
+		}
 		if have := s.Value(ProductMass); math.Abs(have-sum) > tiny*(1+sum) {
 			t.Fatalf("%v g in the jar, %v g named\nplan:%s", have, sum, link(p))
 		}
@@ -374,6 +392,8 @@ func TestAcidFactor(t *testing.T) {
 	_, most := table.CopperSulfateInAcid.Range()
 	_, _, ok = acidFactor(p, most-1e-9, 100-most)
 	assert.True(t, ok)
+	_, percent, ok = acidFactor(p, most, 100-most)
+	assert.True(t, ok && percent == most, "at its last row")
 	_, _, ok = acidFactor(p, most+1e-9, 100-most-1e-9)
 	assert.False(t, ok, "beyond the table")
 	factor, percent, ok = acidFactor(planOf(t, "copper.factor=70"), 80, 20)

@@ -87,15 +87,13 @@ func (b *Bench) strength(volume quantity.Millilitre) {
 	}
 	percent := 100 * salt / (salt + float64(volume))
 	b.set(FiltrateSalt, percent)
-	low, high := table.ManganeseSulfateDensity.Range()
-	if percent > high {
+	if _, most := table.ManganeseSulfateDensity.Range(); percent > most {
 		b.sheet.undefined(TooConcentrated, FiltrateDens)
 		return
 	}
-	density, err := table.ManganeseSulfateDensity.At(greater(percent, low))
+	density, err := table.ManganeseSulfateDensity.At(percent)
 	if err != nil {
-		b.sheet.undefined(TooConcentrated, FiltrateDens)
-		return
+		panic(err) // the table begins at nothing
 	}
 	b.set(FiltrateDens, density)
 }

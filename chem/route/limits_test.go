@@ -219,3 +219,48 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		})
 	}
 }
+
+// TestLimitsMetToTheDigit: who gives exactly what is asked for has enough.
+func TestLimitsMetToTheDigit(t *testing.T) {
+	entry := func(key string, v float64) string { return key + "=" + Plain(v) }
+	// Chloride as low as it may be.
+	for _, base := range [][]string{{"wash.times=2"}, {"wash.times=2", "wash.acid=200"}, {"wash.times=0"}} {
+		_, s := run(t, base...)
+		last := s.Value(WashLast)
+		for _, words := range []string{"The last wash still shows", "The acid rinse set chloride free"} {
+			_, due := notice(t, words, with(base, entry("wash.target", last))...)
+			assert.False(t, due, "%v: %s", base, words)
+		}
+		if base[0] == "wash.times=0" {
+			_, met := run(t, entry("wash.target", last))
+			assert.Zero(t, met.Value(WashEnough), "the soak is enough")
+			_, over := run(t, entry("wash.target", last*(1-1e-9)))
+			assert.Equal(t, 1.0, over.Value(WashEnough))
+		}
+	}
+	// As much peroxide as the oxide takes without the tenth in excess.
+	_, s := run(t, "gas.source=peroxide")
+	charge := s.Value(PeroxideNeeded) / 1.1
+	_, due := notice(t, "are too few", "gas.source=peroxide", entry("peroxide.charge", charge))
+	assert.False(t, due)
+	_, due = notice(t, "are too few", "gas.source=peroxide", entry("peroxide.charge", charge*(1-1e-5)))
+	assert.True(t, due)
+	// A fiftieth too little dilute acid is not spoken of, nor is half of it called none.
+	_, s = run(t, "gas.source=peroxide")
+	for of, want := range map[float64]bool{0.985: false, 0.975: true} {
+		_, due = notice(t, "Dilute acid is short by", "gas.source=peroxide", entry("slurry.acid", of*s.Value(DemandAcid)))
+		assert.Equal(t, want, due, "%v of the acid", of)
+	}
+	_, s = run(t)
+	_, due = notice(t, "wholly spent oxide takes three times", entry("slurry.acid", s.Value(DemandAcid)/2))
+	assert.False(t, due)
+	// Flask and vessel that both ask for two batches: it is the flask that is spoken of.
+	_, due = notice(t, "The flask is too small", entry("gas.flask", 0.7*s.Value(GasFlaskLeast)), entry("slurry.beaker", 1.49*s.Value(SlurryVolume)))
+	assert.True(t, due)
+	// Gas for the oxide and no more: the demand is met when the charge is at its end.
+	_, s = run(t, with(pureDioxide, "gas.minutes=80", "gas.bubble=0.2")...)
+	require.Equal(t, Defined, s.Reason(MetShare))
+	near(t, 100, s.Value(MetShare), 1e-9, "percent of the charge")
+	near(t, 80, s.Value(MetMinute), 1e-9, "minutes")
+	near(t, s.Value(GasVolume)*1000/0.2, s.Value(MetBubbles), 1e-9, "bubbles")
+}

@@ -169,17 +169,20 @@ func TestChargeIsWhatIsLeft(t *testing.T) {
 }
 
 // TestAgeing: the share that is asked for ages. Discharge leaves zinc enough for
-// all of it, one Zn or more for two MnOOH, so that it never stops short.
+// all of it, one Zn or more for two MnOOH, so that it never stops short: not where
+// the diammine is all of that zinc either, in hardly used cells.
 func TestAgeing(t *testing.T) {
 	for _, aged := range []string{"0", "20", "100"} {
 		for _, kind := range []string{"ammonium", "zincchloride"} {
-			b, s := run(t, "cell.charge=0", "cell.kind="+kind, "cell.aged="+aged)
-			var want float64
-			fmt.Sscan(aged, &want)
-			near(t, want, s.Value(AgedReached), 1e-9, "aged")
-			near(t, want/100/2*s.Value(MixManganese)/1000*mass(reaction.Hetaerolite), s.Value(MixHetaerol), 1e-9, "hetaerolite")
-			in, out := b.Book().Balance(reaction.Zn)
-			near(t, float64(in), float64(out), 1e-9, "zinc")
+			for charge, spent := range map[string]float64{"0": 1, "95": 0.05} {
+				b, s := run(t, "cell.charge="+charge, "cell.kind="+kind, "cell.aged="+aged)
+				var want float64
+				fmt.Sscan(aged, &want)
+				near(t, want, s.Value(AgedReached), 1e-9, "aged")
+				near(t, want/100*spent/2*s.Value(MixManganese)/1000*mass(reaction.Hetaerolite), s.Value(MixHetaerol), 1e-9, "hetaerolite")
+				in, out := b.Book().Balance(reaction.Zn)
+				near(t, float64(in), float64(out), 1e-9, "zinc")
+			}
 		}
 	}
 	_, s := run(t, "cell.charge=100")
@@ -279,6 +282,10 @@ func TestReach(t *testing.T) {
 	assert.InDelta(t, 0, s.Value(ReduceConversion), 1e-9)
 	_, s = run(t, "slurry.reach=80", "loss.transfer=0", "gas.excess=500", "slurry.acid=0", "cell.aged=60")
 	near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion where gas stands in for acid")
+	for _, source := range []string{"slurrysalt", "peroxide", "oxalic"} {
+		_, s = run(t, "gas.source="+source, "slurry.reach=80", "loss.transfer=0", "stir.excess=500", "slurry.acid=5000", "cell.aged=60", "oxalic.done=100", "oxalic.falls=0")
+		near(t, 80, s.Value(ReduceConversion), 1e-9, "conversion with "+source)
+	}
 }
 
 // TestMetShare: stopped at the share of the charge at which the demand is met,
@@ -329,6 +336,16 @@ func TestNeededIsEnough(t *testing.T) {
 	}
 }
 
+// TestNeededWithAcidGiven: the air to drive out is that above the acid in the flask, and
+// in the tube.
+func TestNeededWithAcidGiven(t *testing.T) {
+	for acid, air := range map[string]float64{"50": 500 - 50 + 30, "450": 500 - 450 + 30, "600": 30} {
+		_, s := run(t, "gas.flask=500", "gas.acid="+acid)
+		want := s.Value(DemandGas)*1.1/0.8 + air/23.621 // a tenth in excess, four fifths taken up; L/mol at 20 °C
+		near(t, want, s.Value(GasNeeded), 1e-6, "mmol, with "+acid+" mL of acid")
+	}
+}
+
 // TestLimit names the charge that runs out.
 func TestLimit(t *testing.T) {
 	for _, c := range []struct {
@@ -343,6 +360,14 @@ func TestLimit(t *testing.T) {
 	} {
 		_, s := run(t, c.entries...)
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
+	}
+	// A thousandth too much or too little is told, in the smallest charge too.
+	for _, acid := range []string{"gas.acid=0.1", "gas.acid=10"} { // mL, less than is needed
+		_, s := run(t, acid)
+		for want, times := range map[string]float64{"copper": 0.999, "acid": 1.001} {
+			_, s := run(t, acid, fmt.Sprintf("gas.copper=%.12g", s.Value(GasCopperUsed)*times))
+			assert.Equal(t, want, s.Word(GasLimit), acid)
+		}
 	}
 }
 

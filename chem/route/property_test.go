@@ -414,20 +414,23 @@ func TestAnyStreamCloses(t *testing.T) {
 		whole := float64(in)
 		next := whole
 		for _, leg := range legs {
-			if math.Abs(float64(leg.In)-next) > tiny*whole {
+			if !(math.Abs(float64(leg.In)-next) <= tiny*whole) {
 				t.Fatalf("stage %d takes in %v, the one before gave %v\nplan:%s", leg.Stage, leg.In, next, link(p))
 			}
 			sum := float64(leg.In - leg.Out)
 			for _, l := range leg.Leaves {
+				if !(l.Moles > 0) {
+					t.Fatalf("stage %d: %v mol leave for the %v\nplan:%s", leg.Stage, l.Moles, l.To, link(p))
+				}
 				sum -= float64(l.Moles)
 			}
 			// Leaving less than 1e-9 of the whole is not told.
-			if math.Abs(sum) > float64(ledger.Vessels)*1e-9*whole {
+			if !(math.Abs(sum) <= float64(ledger.Vessels)*1e-9*whole) {
 				t.Fatalf("stage %d does not close: %v missing\nplan:%s", leg.Stage, sum, link(p))
 			}
 			next = float64(leg.Out)
 		}
-		if jar := float64(b.Book().Element(ledger.ProductJar, reaction.Mn)); math.Abs(next-jar) > tiny*whole {
+		if jar := float64(b.Book().Element(ledger.ProductJar, reaction.Mn)); !(math.Abs(next-jar) <= tiny*whole) {
 			t.Fatalf("the stream ends with %v, the jar holds %v\nplan:%s", next, jar, link(p))
 		}
 	})

@@ -43,13 +43,11 @@ func (b *Bench) jarful() jarful {
 	return j
 }
 
+// remedy tells what is in the jar, against the one before, which holds salt.
 func (j *jarful) remedy(key, name, how string, before *jarful) Remedy {
-	r := Remedy{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Keeps: quantity.Blank}
+	r := Remedy{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Keeps: 100 * j.salt / before.salt}
 	if j.mass > 0 {
 		r.Purity = 100 * math.Min(1, j.salt*(mass(ManganeseSulfate)+j.n*mass(Water))/j.mass)
-	}
-	if before.salt > 0 {
-		r.Keeps = 100 * j.salt / before.salt
 	}
 	for _, g := range j.grams {
 		left := quantity.Blank

@@ -42,6 +42,28 @@ func TestAllOfItGetsOutOfAnOpenVessel(t *testing.T) {
 	assert.InEpsilon(t, s.Value(RoomPeak), float64(HeldAgainst(closed, s)[0].Mean), 1e-9)
 }
 
+// All the gas of a run, whether a generator makes it or the slurry sets it free of
+// metabisulfite, two moles to a mole of 190.107 g: a litre of it is a litre of perfect gas
+// where it is not led through a tube.
+func TestFreedIsAllGasOfTheRun(t *testing.T) {
+	freed := func(entries ...string) (float64, float64) {
+		p := planOf(t, entries...)
+		_, s := run(t, entries...)
+		amount, litres := Freed(p, s)
+		return float64(amount), litres
+	}
+	moles, litres := freed("gas.copper=6.3546", "gas.acid=100", "gas.sulfide=0")
+	assert.InEpsilon(t, 0.1, moles, 1e-4, "a mole to a mole of copper")
+	assert.InEpsilon(t, 2.3621, litres, 1e-4, "real gas at 20 °C, 23.621 L/mol")
+	moles, litres = freed("gas.source=slurrysalt", "salt.charge=19.0107", "slurry.acid=500", "batch.share=100", "air.temperature=0", "air.pressure=100")
+	assert.InEpsilon(t, 0.2, moles, 1e-4)
+	assert.InEpsilon(t, 0.2*22.711, litres, 1e-4, "the molar volume at 0 °C and 100 kPa (CODATA)")
+	for _, source := range []string{"peroxide", "oxalic"} {
+		moles, litres = freed("gas.source=" + source)
+		assert.Zero(t, moles+litres, source)
+	}
+}
+
 func TestRoomWithoutGas(t *testing.T) {
 	p := NewPlan()
 	p.GasUptake, p.GasPurge = 100, 0
@@ -50,6 +72,7 @@ func TestRoomWithoutGas(t *testing.T) {
 	s := b.Run(&p)
 	assert.Zero(t, s.Value(VentGas))
 	assert.Equal(t, NothingVents, s.Reason(RoomPeak))
+	assert.Empty(t, HeldAgainst(&p, s))
 }
 
 // 1 mol of gas: 55 kJ into soda (derived from the NBS tables, from memory), 106 g of

@@ -229,6 +229,10 @@ func TestWetMix(t *testing.T) {
 	}
 	_, s := run(t, "cell.fill=80", "cell.charge=100")
 	near(t, 0.8*6*cell.Sizes()[2].Mix.Best, s.Value(MixMass), 1e-9, "filled to four fifths")
+	for kind, k := range cell.Kinds() { // new, it weighs what the table fills in, whatever it is made of
+		_, s := run(t, "cell.size=R20", "cell.count=5", "cell.charge=100", "cell.kind="+k.Word)
+		near(t, 5*cell.PartsOf(3, kind).Mix.Best, s.Value(MixMass), 1e-9, k.Word)
+	}
 }
 
 // TestDefaultVolumes: what is left blank is as the field says.
@@ -352,6 +356,10 @@ func TestAcidRinse(t *testing.T) {
 	assert.Zero(t, s.Value(WashManganese))
 	_, s = run(t, fmt.Sprintf("wash.acid=%.12g", 3*needed), "wash.split=30")
 	assert.Positive(t, s.Value(WashManganese), "more of it dissolves manganese")
+	// Two MnOOH to a mole of acid: of a wholly spent mix so much a mole of manganese.
+	spent := []string{"cell.charge=0", "cell.aged=0", "wash.acid=3000", "wash.split=30"}
+	_, s = run(t, spent...)
+	near(t, 0.3*s.Value(MixManganese)/1000/2, extents(t, Wash, spent...)[SplitManganite], 1e-9, "split")
 }
 
 // TestSplitKeepsTheHeat: acid that splits the oxide first changes nothing in the
@@ -415,6 +423,33 @@ func TestBoilingOff(t *testing.T) {
 	_, s = run(t, with(pureDioxide, "rinse.times=0")...)
 	left := s.Value(ProductMono) - s.Value(ProductAnhydrous)
 	near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "all but the water that the salt keeps")
+}
+
+// TestBoilingForCrystals: left to crystallise, the dish is only boiled down to the water
+// that is asked for; none of the rest is boiled off.
+func TestBoilingForCrystals(t *testing.T) {
+	for _, left := range []float64{40, 90} {
+		_, s := run(t, "dry.way=crystals", "loss.transfer=0", fmt.Sprintf("crop.water=%g", left))
+		require.Equal(t, left, s.Value(CropWaterUsed))
+		near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "mL")
+		near(t, s.Value(DryWater)/76, s.Value(DryHours), 1e-9, "hours, 76 mL in each")
+	}
+}
+
+// TestWaterInTheJar: each salt keeps the water of its own hydrate at the temperature of
+// drying: manganese sulfate 7, 5, 1 and none, zinc sulfate 7 up to 39 °C and then as
+// much as manganese sulfate, sodium sulfate 10 up to 32.4 °C (both from memory).
+func TestWaterInTheJar(t *testing.T) {
+	for celsius, want := range map[string][3]float64{
+		"0": {7, 7, 10}, "8.9": {7, 7, 10}, "9": {5, 7, 10}, "26.9": {5, 7, 10}, "27": {1, 7, 10}, "32.3": {1, 7, 10}, "32.4": {1, 7, 0},
+		"38.9": {1, 7, 0}, "39": {1, 1, 0}, "120": {1, 1, 0}, "200": {1, 1, 0}, "300": {0.5, 0.5, 0}, "400": {0, 0, 0},
+	} {
+		b, _ := run(t, "gas.source=slurrysalt", "dry.temperature="+celsius)
+		in := func(sub Substance) float64 { return float64(b.Book().Amount(ledger.ProductJar, sub)) }
+		require.True(t, in(ZincSulfate) > 0 && in(SodiumSulfate) > 0)
+		water := want[0]*in(ManganeseSulfate) + want[1]*in(ZincSulfate) + want[2]*in(SodiumSulfate)
+		assert.InDelta(t, water, in(Water), 1e-9, "mol at %s °C", celsius)
+	}
 }
 
 // TestWashLiquor: what went with it, and what is asked of the soda.

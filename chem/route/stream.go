@@ -46,11 +46,12 @@ func (b *Bench) Stream() []Leg {
 		}
 	}
 	legs := make([]Leg, 0, Stages)
-	in := b.broughtManganese()
+	whole := b.broughtManganese()
+	in := whole
 	for stage := range Stage(Dry + 1) {
 		leg := Leg{Stage: stage, In: quantity.Mole(in)}
 		for v, n := range out[stage] {
-			if n > 1e-9*in {
+			if n > 1e-9*whole { // not of what goes on, which may be the last digits of nothing
 				leg.Leaves = append(leg.Leaves, Leaving{ledger.Vessel(v), quantity.Mole(n)})
 			}
 			in -= n

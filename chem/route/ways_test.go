@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,6 +78,27 @@ func TestTrapsOfWhatIsStirredIn(t *testing.T) {
 	assert.Greater(t, hydrogensulfite-salt.Value(SaltUsed), 10.0, "the salt of another formula")
 }
 
+// TestDithionateWantsMoreSalt: half of the reducing power to dithionate is half as much
+// salt again, of 190.10 g a mole for two moles of MnO2.
+func TestDithionateWantsMoreSalt(t *testing.T) {
+	_, s := run(t, with(allWorks, "gas.source=slurrysalt", "slurry.dithionate=50")...)
+	near(t, 1.5*100/86.936/2*190.10, s.Value(SaltNeeded), 1e-4, "g to 100 g")
+	near(t, 100, s.Value(ReduceConversion), 1e-9, "which does it")
+}
+
+// TestAgedOxideGivesTheSameHeat: both are counted as half an Mn2O3 to a manganese.
+func TestAgedOxideGivesTheSameHeat(t *testing.T) {
+	for _, o := range input(t, "gas.source").Options {
+		heat := func(aged string) float64 {
+			_, s := run(t, with(spentPlan, "gas.source="+o.Word, "gas.excess=500", "stir.excess=500", "slurry.acid=5000", "oxalic.done=100",
+				"oxalic.falls=0", "salt.kept=100", "peroxide.lost=0", "cell.aged="+aged)...)
+			near(t, 100, s.Value(ReduceConversion), 1e-9, o.Word)
+			return s.Value(ReduceHeat)
+		}
+		near(t, heat("0"), heat("100"), 1e-9, o.Word)
+	}
+}
+
 // TestLossesOfPeroxide: one and a half to three times the theory.
 func TestLossesOfPeroxide(t *testing.T) {
 	_, theory := run(t, with(allWorks, "gas.source=peroxide")...)
@@ -117,6 +139,86 @@ func TestGivenChargesLimit(t *testing.T) {
 	near(t, 50, 100*bare.Value(OxalicLost)/bare.Value(BatchManganese), 1e-9, "two of oxalic acid to a manganese, then")
 	assert.Zero(t, bare.Value(ReduceConversion), "none of it in solution")
 	assert.Zero(t, b.Book().Amount(ledger.ProductJar, OxalicAcid))
+}
+
+// shortOfAcid is a mix of all three oxides of which half goes into the slurry, so that the
+// reserve tells what stood there.
+var shortOfAcid = []string{
+	"cell.charge=30", "cell.aged=40", "batch.share=50", "loss.transfer=0", "slurry.reach=100", "slurry.split=0", "slurry.beaker=50000",
+	"wash.soak=1000", "peroxide.lost=0", "oxalic.falls=0", "oxalic.done=100",
+}
+
+// TestStirredShortageIsShared: where dilute acid or the reductant is short, each oxide
+// gets the same share of what there is, and what is short is used up to the last.
+func TestStirredShortageIsShared(t *testing.T) {
+	oxides := []struct {
+		oxide                Substance
+		peroxide, acid, bare *Equation
+	}{
+		{ManganeseDioxide, PeroxideDioxide, OxalicDioxide, OxalicDioxideBare},
+		{Manganite, PeroxideManganite, OxalicManganite, OxalicManganiteBare},
+		{Hetaerolite, PeroxideHetaerolite, OxalicHetaerolite, OxalicHetaeroliteBare},
+	}
+	for _, c := range []struct {
+		entries []string
+		short   []Substance
+		bare    bool // oxalic acid brings protons too
+	}{
+		{[]string{"gas.source=peroxide", "slurry.acid=300"}, []Substance{SulfuricAcid}, false},
+		{[]string{"gas.source=peroxide", "slurry.acid=2000", "peroxide.charge=150"}, []Substance{HydrogenPeroxide}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=2000", "oxalic.charge=20"}, []Substance{OxalicAcid}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=300", "oxalic.charge=40"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+		{[]string{"gas.source=oxalic", "slurry.acid=150", "oxalic.charge=20"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+		// A single cell, and a bag of two hundred.
+		{[]string{"gas.source=oxalic", "slurry.acid=300", "oxalic.charge=3", "cell.count=1"}, []Substance{OxalicAcid}, false},
+		{[]string{"gas.source=oxalic", "slurry.acid=8000", "oxalic.charge=1200", "cell.count=200", "wash.soak=30000"}, []Substance{SulfuricAcid, OxalicAcid}, true},
+	} {
+		entries := with(shortOfAcid, c.entries...)
+		b, _ := run(t, entries...)
+		far := extents(t, Slurry, entries...)
+		// A mole of dioxide and of hetaerolite, two of manganite to an equation.
+		share := func(s Substance, extent float64) float64 {
+			if s == Manganite {
+				extent *= 2
+			}
+			return extent / float64(b.Book().Amount(ledger.Reserve, s))
+		}
+		way := func(i int) (acid, bare float64) {
+			o := oxides[i]
+			return share(o.oxide, far[o.peroxide]+far[o.acid]), share(o.oxide, far[o.bare])
+		}
+		acid, bare := way(0)
+		require.True(t, acid > 0.02 && acid+bare < 0.95, "%v: %v and %v", c.entries, acid, bare)
+		assert.Equal(t, c.bare, bare > 0.02, "%v: %v", c.entries, bare)
+		for i := range oxides {
+			a, without := way(i)
+			assert.InDelta(t, acid, a, 1e-9, "%v: %s with acid", c.entries, oxides[i].oxide.Formula())
+			assert.InDelta(t, bare, without, 1e-9, "%v: %s without", c.entries, oxides[i].oxide.Formula())
+		}
+		for _, s := range c.short {
+			left := b.Book().Amount(ledger.Residue, s) + b.Book().Amount(ledger.Dish, s) + b.Book().Amount(ledger.ProductJar, s)
+			assert.InDelta(t, 0, float64(left), 1e-9, "%v: %s is used up", c.entries, s.Formula())
+		}
+	}
+}
+
+// TestWaterOfWhatIsStirredIn: 30 % peroxide of 1.110 g/mL is seven tenths water, and of
+// oxalic acid dihydrate, 126.065 g/mol, 36.031 g are.
+func TestWaterOfWhatIsStirredIn(t *testing.T) {
+	for _, c := range []struct {
+		entries []string
+		key     string
+		water   float64 // mL in 100 mL or 100 g
+	}{
+		{[]string{"gas.source=peroxide", "peroxide.strength=30"}, "peroxide.charge", 0.7 * 111.0},
+		{[]string{"gas.source=oxalic"}, "oxalic.charge", 100 * 36.031 / 126.065},
+	} {
+		volume := func(charge string) float64 {
+			_, s := run(t, with(c.entries, "slurry.acid=100", c.key+"="+charge)...)
+			return s.Value(SlurryVolume)
+		}
+		near(t, c.water, volume("200")-volume("100"), 1e-4, c.key)
+	}
 }
 
 // TestNoDithionateWithoutSulfurDioxide, nor any gas to scrub; every figure of gas says
@@ -209,6 +311,47 @@ func TestWaysSideBySide(t *testing.T) {
 	weak := Ways(planOf(t, "gas.strength=50"))
 	assert.NotEmpty(t, weak[FromCopper].Problem, "acid too weak for copper")
 	assert.Empty(t, weak[ByPeroxide].Problem)
+}
+
+// TestWaysTellTheirGases in litres at 20 °C: real sulfur dioxide, 23.621 L/mol, and
+// perfect oxygen and carbon dioxide, 24.055 L/mol (CODATA).
+func TestWaysTellTheirGases(t *testing.T) {
+	p := planOf(t, with(allWorks, "gas.uptake=80", "salt.kept=90")...)
+	moles := 100 / mass(ManganeseDioxide)
+	want := map[string]map[string]float64{
+		"copper":        {"made": moles / 0.8 * 23.621, "past the slurry": moles * 0.2 / 0.8 * 23.621},
+		"metabisulfite": {"made": moles / 0.8 * 23.621, "past the slurry": moles * 0.2 / 0.8 * 23.621},
+		"slurrysalt":    {"made": moles / 0.9 * 23.621, "past the slurry": moles * 0.1 / 0.9 * 23.621},
+		"peroxide":      {"out of the slurry": moles * 24.055},     // MnO2 + H2O2 gives one of oxygen
+		"oxalic":        {"out of the slurry": 2 * moles * 24.055}, // MnO2 + H2C2O4 two of carbon dioxide
+	}
+	for _, w := range Ways(p) {
+		have := map[string]float64{}
+		for _, g := range w.Gases {
+			have[g.For] = g.Amount
+			assert.Equal(t, "L", g.Unit)
+		}
+		for what, litres := range want[w.Word] {
+			near(t, litres, have[what], 1e-3, w.Word+", "+what)
+		}
+		assert.Len(t, have, len(want[w.Word]), "%s: nothing off the dish", w.Word)
+	}
+}
+
+// TestWaysTellWhatWeighs: what is half a gram or more in a kilogram of the jar.
+func TestWaysTellWhatWeighs(t *testing.T) {
+	for _, entries := range [][]string{nil, {"batch.share=100", "cell.count=60"}, {"cell.kind=alkaline"}, {"wash.times=20", "wash.acid=300"}} {
+		for _, w := range Ways(planOf(t, entries...)) {
+			told := map[string]bool{}
+			for _, n := range w.Leaves {
+				told[n.Name] = true
+			}
+			kilograms := w.Sheet.Value(ProductMass) / 1000
+			for _, c := range companions {
+				assert.Equal(t, w.Sheet.Value(c.id) > 0.5*kilograms, told[c.name], "%v, %s: %v g of %s in %v kg", entries, w.Word, w.Sheet.Value(c.id), c.name, kilograms)
+			}
+		}
+	}
 }
 
 // TestUses: an input has a meaning in some plan, and one of another way none.
@@ -331,6 +474,7 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 		"likely alkaline":    {"is likely alkaline", []string{"cell.weight=69"}, []string{"cell.weight=46"}},
 		"likely zinc-carbon": {"is likely zinc-carbon", []string{"cell.kind=alkaline", "cell.weight=46"}, []string{"cell.kind=alkaline", "cell.weight=69"}},
 		"neither":            {"fits neither kind", []string{"cell.weight=55"}, nil},
+		"a block":            {"A 6F22 of 45", []string{"cell.size=6F22", "cell.weight=45"}, []string{"cell.size=6F22", "cell.weight=36"}},
 		"another row":        {"An R6 of 24", []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=24"}, []string{"cell.2.count=4", "cell.2.size=R6", "cell.2.weight=20"}},
 	} {
 		_, due := notice(t, c.words, c.due...)
@@ -341,6 +485,28 @@ func TestWeighingTellsAlkaline(t *testing.T) {
 	_, light := run(t, "cell.weight=46")
 	_, none := run(t)
 	assert.Equal(t, none.Value(ProductMass), light.Value(ProductMass), "it tells the kind and nothing else")
+}
+
+// TestSizesAreCalledByTheirKind: an alkaline cell has an L in its mark (IEC 60086-1, from
+// memory), whichever row it stands in; other options are called the same in every plan.
+func TestSizesAreCalledByTheirKind(t *testing.T) {
+	name := func(p *Plan, key, word string) string {
+		in := input(t, key)
+		for i, o := range in.Options {
+			if o.Word == word {
+				return in.OptionName(p, i)
+			}
+		}
+		t.Fatalf("%s offers no %s", key, word)
+		return ""
+	}
+	p := planOf(t, "cell.2.count=2", "cell.2.kind=alkaline")
+	assert.Equal(t, "R14 (C)", name(p, "cell.size", "R14"))
+	assert.Equal(t, "LR14 (C)", name(p, "cell.2.size", "R14"))
+	assert.Equal(t, "6LF22 (9 V block)", name(p, "cell.2.size", "6F22"))
+	for _, p := range []*Plan{p, planOf(t)} {
+		assert.Equal(t, "boiled down and dried", name(p, "dry.way", "dry"))
+	}
 }
 
 // TestThreefoldPrice: wholly spent oxide without dithionate takes three times the gas
@@ -440,6 +606,42 @@ func TestPurify(t *testing.T) {
 
 	_, ok = Purify(planOf(t, "cell.rejects=6"))
 	assert.False(t, ok)
+}
+
+// TestPurifyOffersWhatIsStillOpen: a step that the plan takes already is not offered.
+func TestPurifyOffersWhatIsStillOpen(t *testing.T) {
+	how := func(key string, entries ...string) string {
+		q, ok := Purify(planOf(t, entries...))
+		require.True(t, ok)
+		for _, s := range q.Steps {
+			if s.Key == key {
+				return strings.ReplaceAll(s.How, thin, " ")
+			}
+		}
+		return ""
+	}
+	_, s := run(t)
+	rinse, enough := Plain(s.Value(WashAcidNeeded)), s.Value(WashEnough)
+	require.Greater(t, enough, 4.0)
+	for _, c := range []struct{ key, want, entries string }{
+		{"wash", Print(enough, "") + " in place of 4", ""},
+		{"wash", "", "wash.times=" + Plain(enough)},
+		{"wash", "", "wash.times=" + Plain(enough+1)},
+		{"wash", "40 in place of 20", "wash.times=20 wash.mixing=1"}, // never enough: twice as many
+		{"wash", "50 in place of 30", "wash.times=30 wash.mixing=1"}, // the most that may be given
+		{"wash", "6 in place of 3", "wash.times=3 cell.kind=alkaline"},
+		{"rinse", Print(s.Value(WashAcidNeeded), "mL") + " of dilute acid", ""},
+		{"rinse", "", "wash.acid=" + rinse},
+		{"warm", "at 60 °C", "slurry.temperature=59"},
+		{"warm", "", "slurry.temperature=60"},
+		{"bake", "at 270 °C", "dry.temperature=269"},
+		{"bake", "", "dry.temperature=270"},
+		{"glow", "at 460 °C", "dry.temperature=459"},
+		{"glow", "", "dry.temperature=460"},
+		{"glow", "", "dry.way=crystals"},
+	} {
+		assert.Equal(t, strings.ReplaceAll(c.want, thin, " "), how(c.key, strings.Fields(c.entries)...), "%s with %q", c.key, c.entries)
+	}
 }
 
 // TestRecrystallisedCrystalsHoldLiquor: so much to a gram as the plan says, at most all of
