@@ -39,7 +39,8 @@ func TestRemoteValuesAreJSON(t *testing.T) {
 	}
 }
 
-func TestElementIsPutBehindTheDocumentType(t *testing.T) {
+func TestElementIsPutIntoTheHeadOrBehindTheDocumentType(t *testing.T) {
+	assert.Equal(t, "<!doctype html><html>\n<head><b>\n<title>", string(insert([]byte("<!doctype html><html>\n<head>\n<title>"), "<b>")))
 	page := []byte("<!doctype html>\n<p>Rose</p>")
 	assert.Equal(t, "<!doctype html><b>\n<p>Rose</p>", string(insert(page, "<b>")))
 	assert.Equal(t, "<!doctype html>\n<p>Rose</p>", string(page))

@@ -13,6 +13,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -39,7 +40,7 @@ type webkit struct {
 	mu      sync.Mutex
 	session string
 	current string // window that commands go to
-	windows int
+	windows []string
 }
 
 func startWebKit(path string) (b *Browser, err error) {
@@ -177,7 +178,7 @@ func (w *webkit) leave() error {
 		return nil
 	}
 	err := w.call("DELETE", w.session, nil, nil)
-	w.session, w.windows = "", 0
+	w.session, w.windows = "", nil
 	return err
 }
 
@@ -185,7 +186,7 @@ func (w *webkit) open(t *Tab, mini string) error {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	d := &webkitTab{webkit: w, t: t}
-	if w.windows == 0 {
+	if len(w.windows) == 0 {
 		var made struct{ SessionID string }
 		err := w.call("POST", "/session", map[string]any{"capabilities": map[string]any{"alwaysMatch": map[string]any{
 			"pageLoadStrategy": "none",
@@ -203,13 +204,17 @@ func (w *webkit) open(t *Tab, mini string) error {
 		}
 		w.current = d.window
 	} else {
+		// A window is opened from another that is still there.
+		if err := w.turn(w.windows[0]); err != nil {
+			return err
+		}
 		var made struct{ Handle string }
 		if err := w.call("POST", w.session+"/window/new", map[string]any{"type": "window"}, &made); err != nil {
 			return err
 		}
 		d.window = made.Handle
 	}
-	w.windows++
+	w.windows = append(w.windows, d.window)
 	t.driver = d
 	return nil
 }
@@ -232,7 +237,7 @@ type webkitTab struct {
 func (d *webkitTab) close() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.windows--; d.windows == 0 {
+	if d.windows = slices.DeleteFunc(d.windows, func(window string) bool { return window == d.window }); len(d.windows) == 0 {
 		_ = d.leave()
 		return
 	}
@@ -240,13 +245,22 @@ func (d *webkitTab) close() {
 	d.current = ""
 }
 
+// turn has the next commands go to a window.
+func (w *webkit) turn(window string) error {
+	if w.current == window {
+		return nil
+	}
+	if err := w.call("POST", w.session+"/window", map[string]any{"handle": window}, nil); err != nil {
+		return err
+	}
+	w.current = window
+	return nil
+}
+
 // do sends a command to this window.
 func (d *webkitTab) do(method, path string, in, out any) error {
-	if d.current != d.window {
-		if err := d.call("POST", d.session+"/window", map[string]any{"handle": d.window}, nil); err != nil {
-			return err
-		}
-		d.current = d.window
+	if err := d.turn(d.window); err != nil {
+		return err
 	}
 	return d.call(method, d.session+path, in, out)
 }
@@ -264,9 +278,14 @@ func Inserted(address string, page []byte) []byte {
 	return insert(page, element.(string))
 }
 
-// insert puts an element in front of all but the document's type.
+// insert puts an element into the head, where it leaves no trace once it is gone,
+// and in front of all but the document's type where no head is written.
 func insert(page []byte, element string) []byte {
+	const head = "<head>"
 	at := bytes.IndexByte(page, '>') + 1
+	if early := bytes.Index(page[:min(len(page), 500)], []byte(head)); early >= 0 {
+		at = early + len(head)
+	}
 	return append(append(bytes.Clone(page[:at]), element...), page[at:]...)
 }
 
