@@ -37,15 +37,15 @@ scanner:
 
 # PAGES are the packages whose tests open pages, one after the other, since two
 # browsers at once are late for each other's tests. Each browser has a tally of
-# its own, so that none that ran no test goes unseen. SHORT=-short leaves out cases
-# that are the same to the browser.
+# its own, so that none that ran no test goes unseen. FLAGS=-short leaves out
+# cases that are the same to the browser.
 PAGES ?= $(shell $(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }')
 browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
 	@sh scripts/browser.sh $(BROWSERS)
 	@failed=0; \
 	for browser in $(BROWSERS); do \
 		echo "in $$browser:"; \
-		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 60m $(SHORT) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
+		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 60m $(FLAGS) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
 	done; \
 	exit $$failed
 
