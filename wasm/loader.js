@@ -68,7 +68,8 @@
 			at.scrollTop += Math.min(box.top - room.top, Math.max(0, box.bottom - room.bottom));
 			return;
 		}
-		e.scrollIntoView({ block: "nearest", inline: "nearest" });
+		// At once: WebKit's own reveal breaks off what glides.
+		e.scrollIntoView({ block: "nearest", inline: "nearest", behavior: "instant" });
 	};
 	let tabbed = false;
 	window.addEventListener("keydown", (e) => { tabbed = e.key === "Tab"; }, true);

@@ -103,7 +103,6 @@ func hold(t *testing.T, list []stand, where string, column bool) {
 // nothing that has the focus lies under what stays in view, and the order is that
 // of the page.
 func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
-	page.Needs(t, page.Still)
 	for name, c := range fewNamed(2, map[string]struct {
 		width, height int
 		fragment      string
@@ -121,7 +120,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 			if c.unfolded {
 				unfoldAll(p)
 			}
-			p.Show(c.width, c.height, page.Media{Still: true})
+			p.Show(c.width, c.height, calm(p))
 			list := walk(t, p)
 			assert.Greater(t, len(list), 120)
 			hold(t, list, name, c.width < 700)
@@ -133,10 +132,9 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 // TestFocusIsSeenBesideTimersAndAtTheBench: timers stay in view at the foot of the page,
 // and at the bench above and below.
 func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
-	page.Needs(t, page.Still)
 	for _, size := range [][2]int{{360, 640}, {1280, 800}} {
 		p, _ := timed(t)
-		p.Show(size[0], size[1], page.Media{Still: true})
+		p.Show(size[0], size[1], calm(p))
 		enterAll := func() {
 			p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
 			p.Press("\r")

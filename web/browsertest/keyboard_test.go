@@ -69,11 +69,10 @@ func (k typist) jump(title string) {
 
 // TestTheWholeJobByTheKeyboardAlone: from a new page to the plan of the next run.
 func TestTheWholeJobByTheKeyboardAlone(t *testing.T) {
-	page.Needs(t, page.Still)
 	p := page.Load(t, page.Serve(t, page.File(t)), "", clock, `window.print = () => { window.printed = document.documentElement.classList.contains("sheeted") }`)
 	p.Ready()
 	settle(p)
-	p.Show(1280, 800, page.Media{Still: true})
+	p.Show(1280, 800, calm(p))
 	k := typist{t, p}
 
 	// The cells, and the reductant.
