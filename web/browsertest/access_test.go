@@ -41,12 +41,14 @@ const standing = `(() => {
 	let seen = 0;
 	// Firefox is content when a part of what has the focus is in the window.
 	const partly = navigator.userAgent.includes("Firefox");
+	// WebKit's scrollbars lie over the edge of what they scroll.
+	const thin = navigator.userAgent.includes("WebKit") && !navigator.userAgent.includes("Chrome") ? e.parentElement.closest("nav, .timers") : null;
 	if (!tall && !partly && (box.top < -1 || box.bottom > h + 1)) hidden = "the edge of the window, at " + Math.round(box.top);
 	for (const fx of [.08, .5, .92]) for (const fy of [.15, .5, .85]) {
 		const x = box.left + box.width * fx, y = box.top + box.height * fy;
 		if (x < 0 || x >= w || y < 0 || y >= h) continue;
 		const top = document.elementFromPoint(x, y);
-		if (top && (e.contains(top) || top.contains(e) && !top.matches(".strip, .strip *, .timers, .working"))) seen++;
+		if (top && (e.contains(top) || top === thin || top.contains(e) && !top.matches(".strip, .strip *, .timers, .working"))) seen++;
 		else if (!tall) hidden ||= say(top);
 	}
 	if (!seen) hidden ||= "everything";
