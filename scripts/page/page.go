@@ -364,13 +364,25 @@ func (p *Page) Choose(selector, path string) {
 
 // Click clicks, with a real pointer, the first element that matches a
 // selector, as soon as it stands still: a page that is working things out moves.
+// Where it moved away all the same, it clicks again.
 func (p *Page) Click(selector string) {
+	p.t.Helper()
+	for range 3 {
+		if p.clickOnce(selector) {
+			break
+		}
+	}
+	p.Settle()
+}
+
+// clickOnce tells whether the pointer met the element.
+func (p *Page) clickOnce(selector string) (met bool) {
 	p.t.Helper()
 	var at *struct{ X, Y float64 }
 	p.Eval(fmt.Sprintf(`(async () => {
-		let at = null, before = "";
+		let at = null, before = "", el = null;
 		for (let tries = 0; tries < 40; tries++) {
-			const el = document.querySelector(%s);
+			el = document.querySelector(%s);
 			if (!el) return null;
 			el.scrollIntoView({ block: "center", behavior: "instant" });
 			const box = el.getBoundingClientRect();
@@ -380,13 +392,17 @@ func (p *Page) Click(selector string) {
 			before = now;
 			await new Promise((done) => setTimeout(done, 50));
 		}
+		window.pointerMissed = true;
+		addEventListener("mousedown", (e) => { window.pointerMissed = !el.contains(e.target) && !e.target.contains(el); }, { capture: true, once: true });
 		return at;
 	})()`, quote(selector)), &at)
 	if at == nil {
 		p.t.Fatalf("page: no %q on the page", selector)
 	}
 	p.must(p.tab.Click(at.X, at.Y))
-	p.Settle()
+	var missed bool
+	p.Eval("!!window.pointerMissed", &missed)
+	return !missed
 }
 
 // Fragment gives the part of the address after "#", as the browser has it.
