@@ -87,13 +87,15 @@ func (b *Bench) strength(volume quantity.Millilitre) {
 	}
 	percent := 100 * salt / (salt + float64(volume))
 	b.set(FiltrateSalt, percent)
-	if _, most := table.ManganeseSulfateDensity.Range(); percent > most {
+	low, high := table.ManganeseSulfateDensity.Range()
+	if percent > high {
 		b.sheet.undefined(TooConcentrated, FiltrateDens)
 		return
 	}
-	density, err := table.ManganeseSulfateDensity.At(percent)
+	density, err := table.ManganeseSulfateDensity.At(greater(percent, low)) // the last digit of nothing may be below it
 	if err != nil {
-		panic(err) // the table begins at nothing
+		b.sheet.undefined(TooConcentrated, FiltrateDens)
+		return
 	}
 	b.set(FiltrateDens, density)
 }
