@@ -13,6 +13,7 @@ type chime struct {
 // not every one does so at once.
 const beginning = 1500
 
+// sinceOpened is the time since the page was opened, ms.
 func sinceOpened() float64 { return app.Window().Get("performance").Call("now").Float() }
 
 // chimeTones are the beeps of one chime, in hertz.

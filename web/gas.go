@@ -22,10 +22,17 @@ const (
 	gasAction = "gas" // with a gasUse or a gasRows
 )
 
-// gasUse is gas that was counted, to be handed over; gasRows are readings for the log.
+// gasUse is gas that was counted, to be handed over, in mmol; gasRows are readings for the
+// log. Focus is what gets the focus once that is drawn, if anything.
 type (
-	gasUse  struct{ Made sound.Band } // mmol
-	gasRows []edit
+	gasUse struct {
+		Made  sound.Band
+		Focus string
+	}
+	gasRows struct {
+		Rows  []edit
+		Focus string
+	}
 )
 
 // gasView is the section of the gas that is counted.
@@ -377,7 +384,7 @@ func (g *gas) log() []app.UI {
 		parts = append(parts,
 			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return figure(v.Log[i], false) })),
 			app.If(v.LogSays != "", app.Elem("p").Class("says-days").ID("log.met").Aria("live", "polite").Text(v.LogSays)),
-			handGas(g, "use.log", v.LogMade, "from the rows of the log", v.Gauge),
+			handGas("use.log", v.LogMade, "from the rows of the log", v.Gauge),
 		)
 	}
 	return parts
@@ -416,8 +423,8 @@ func drawGasRow(r gasRow) app.UI {
 }
 
 // handGas is the one button that writes counted gas to the account, and says what it
-// writes and from what. It shows in a component that stays when it is pressed.
-func handGas(stays app.UI, id string, made sound.Band, from string, g gauge) app.UI {
+// writes and from what.
+func handGas(id string, made sound.Band, from string, g gauge) app.UI {
 	if !(made.Best > 0) {
 		return nil
 	}
@@ -435,8 +442,7 @@ func handGas(stays app.UI, id string, made sound.Band, from string, g gauge) app
 	}
 	return app.Elem("div").Class("gas-hand").Body(
 		app.Elem("button").Attr("type", "button").Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-			ctx.NewActionWithValue(gasAction, gasUse{made})
-			focusAfter(ctx, stays, id+".done")
+			ctx.NewActionWithValue(gasAction, gasUse{made, id + ".done"})
 		}, label),
 		app.Elem("p").Class("why").Text("That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),
 	)
@@ -450,6 +456,7 @@ func (p *page) onGas(ctx app.Context, a app.Action) {
 		p.pushed = false
 		p.changed(ctx)
 		p.copied = "The gas counted is written to the account. Back takes it back."
+		focusLater(ctx, v.Focus)
 	case sound.Band:
 		if p.desk.UseBubble(v) {
 			p.pushed = false
@@ -457,11 +464,12 @@ func (p *page) onGas(ctx app.Context, a app.Action) {
 			p.copied = "The plan takes this bubble. Back takes it back."
 		}
 	case gasRows:
-		for _, e := range v {
+		for _, e := range v.Rows {
 			p.desk.Edit(e.Key, e.Text)
 		}
 		p.address(ctx)
 		ctx.Defer(func(app.Context) { p.fill() })
+		focusLater(ctx, v.Focus)
 	}
 	p.late.gas = gasOf(p.desk)
 }

@@ -294,7 +294,7 @@ func (h *hearing) told() []app.UI {
 	}
 	if r.Trouble == "" && !g.Touching && !r.Floor() {
 		if made, err := gaslog.Made(l, volume); err == nil {
-			parts = append(parts, handGas(h, "use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
+			parts = append(parts, handGas("use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
 			label := "Write its pace into the log, " + strconv.Itoa(len(rows)) + " rows"
@@ -302,7 +302,7 @@ func (h *hearing) told() []app.UI {
 				label = "Write its pace into the log, one row"
 			}
 			parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-				ctx.NewActionWithValue(gasAction, gasRows(h.rows()))
+				ctx.NewActionWithValue(gasAction, gasRows{Rows: h.rows()})
 				e.said = "Written into the log."
 			}, label))
 		}

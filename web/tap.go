@@ -106,7 +106,7 @@ func clock() sound.Second {
 	if app.IsServer {
 		return 0
 	}
-	return sound.Second(app.Window().Get("performance").Call("now").Float() / 1000)
+	return sound.Second(sinceOpened() / 1000)
 }
 
 func (t *tapPad) onTap(ctx app.Context, e app.Event) {
@@ -279,7 +279,7 @@ func (t *tapPad) told(now sound.Second) app.UI {
 	if err != nil {
 		return body(says(why(err)), log)
 	}
-	return body(log, handGas(t, t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g))
+	return body(log, handGas(t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g))
 }
 
 // leftOf is what is left of the demand: minutes at the last pace where that tells, and where
@@ -334,9 +334,8 @@ func (t *tapPad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
 	text := strconv.FormatFloat(rate, 'f', 0, 64)
 	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
 	return app.Elem("button").Attr("type", "button").Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(gasAction, gasRows{{gaslog.Key(minute, gaslog.Rate), text}})
+		ctx.NewActionWithValue(gasAction, gasRows{[]edit{{gaslog.Key(minute, gaslog.Rate), text}}, t.id("tap.log.done")})
 		t.written = minute
 		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
-		focusAfter(ctx, t, t.id("tap.log.done"))
 	}, label)
 }
