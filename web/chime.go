@@ -10,7 +10,7 @@ type chime struct {
 }
 
 // beginning is how long a browser may take to begin with sound that it allows, ms:
-// not every one does so at once.
+// not every one does so at once. An estimate.
 const beginning = 1500
 
 // sinceOpened is the time since the page was opened, ms.

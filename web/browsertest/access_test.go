@@ -525,10 +525,7 @@ const faintDrawings = `(() => {
 // TestForcedColoursLeaveAllToSee: focus, what is chosen, lines and signs, where the
 // reader's own colours stand in the place of the page's.
 func TestForcedColoursLeaveAllToSee(t *testing.T) {
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	page.Needs(t, page.Forced)
 	p := open(t, "v=1&found.product=30&found.copper=40&gas.strength=120")
 	settle(p)

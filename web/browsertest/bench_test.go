@@ -4,7 +4,6 @@ package browsertest
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"testing"
 	"time"
@@ -223,10 +222,7 @@ func TestScreenThatCannotBeKeptAwake(t *testing.T) {
 // ROSESALT_PICTURES, to be looked at.
 func TestBenchPictures(t *testing.T) {
 	toBeLookedAt(t)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	p := open(t, "")
 	settle(p)
 	enter(p, "bench.open")

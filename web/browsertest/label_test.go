@@ -114,10 +114,7 @@ func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 }
 
 func TestLabelsArePrintedWithoutThePlan(t *testing.T) {
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	page.Needs(t, page.PDF)
 	p := showLabels(t, "")
 	p.Eval(`window.print = () => { window.printed = true }; 0`, nil)
@@ -178,10 +175,7 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 
 func TestLabelsFitNarrowScreens(t *testing.T) {
 	p := showLabels(t, "v=1&cell.count=60&batch.share=50")
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	for _, width := range []int{320, 768, 1280} {
 		p.Screenshot(filepath.Join(folder, "labels-"+strconv.Itoa(width)+".png"), width, 900, width == 1280 && p.Can(page.Dark))
 		var over []string

@@ -296,10 +296,7 @@ func TestNothingOverflows(t *testing.T) {
 // be drawn and printed.
 func TestPictures(t *testing.T) {
 	toBeLookedAt(t)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	p := open(t, "")
 	for _, shot := range []struct {
 		name  string

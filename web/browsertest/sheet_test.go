@@ -3,7 +3,6 @@
 package browsertest
 
 import (
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -63,10 +62,7 @@ func TestServedSheetHasItsAddress(t *testing.T) {
 
 func TestSheetFitsTwoPages(t *testing.T) {
 	page.Needs(t, page.PDF)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	for name, fragment := range map[string]string{
 		"demo":          "",
 		"closed":        "v=1&slurry.vessel=closed&days.start=2026-03-07T09:00",

@@ -3,7 +3,6 @@
 package browsertest
 
 import (
-	"os"
 	"path/filepath"
 	"testing"
 	"time"
@@ -185,10 +184,7 @@ func TestTickingDrawsTheTimersOnly(t *testing.T) {
 // ROSESALT_PICTURES, to be looked at.
 func TestTimerPictures(t *testing.T) {
 	toBeLookedAt(t)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	p, _ := timed(t)
 	p.Click(".bench-count [data-chime]")
 	p.Press(arrowRight)

@@ -3,7 +3,6 @@
 package browsertest
 
 import (
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -97,10 +96,7 @@ func TestFiguresAreLargeEnoughToPress(t *testing.T) {
 // TestWorkingPictures writes how it looks, as TestPictures does.
 func TestWorkingPictures(t *testing.T) {
 	toBeLookedAt(t)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		folder = t.TempDir()
-	}
+	folder := pictures(t)
 	p := open(t, "")
 	toWorking(p, "copper.crop")
 	p.Press(kb.Enter)
