@@ -83,6 +83,21 @@ func TestWeeklyClubThatBeginsLateInItsSession(t *testing.T) {
 	}
 }
 
+// What takes no time belongs to the session that ends just then, not to one a week off;
+// after it, work that takes a minute does not.
+func TestWhatTakesNoTimeIsNotPutOffForAWeek(t *testing.T) {
+	at := func(minutes quantity.Minute) int {
+		week := procedure.Pause{Stand: procedure.AWeek}
+		list := []procedure.Step{{Key: "end", Watch: procedure.Attended, Minutes: 180, Pause: week}, {Key: "filter", Watch: procedure.Attended, Minutes: minutes, Pause: week}}
+		slots, err := procedure.Schedule(list, monday, weekly(3*time.Hour))
+		require.NoError(t, err)
+		assert.Equal(t, 1, slots[0].Day)
+		return slots[1].Day
+	}
+	assert.Equal(t, 1, at(0))
+	assert.Equal(t, 8, at(1))
+}
+
 // TestLittleIsNotPutOffForAWeek: what is left of a step done in parts is a quarter of an
 // hour at least, or the session runs over by it.
 func TestLittleIsNotPutOffForAWeek(t *testing.T) {

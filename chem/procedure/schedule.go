@@ -165,7 +165,7 @@ type cursor struct {
 func newCursor(start time.Time, session Session) cursor {
 	c := cursor{now: start, first: start, session: session}
 	if session.Apart() > 1 {
-		_, to := c.open()
+		_, to := c.open(someTime)
 		c.anchor = midnight(to.Add(-session.Long))
 	}
 	return c
@@ -179,15 +179,19 @@ func (c *cursor) off(day time.Time) bool {
 // between is the number of days from one midnight to another.
 func between(from, to time.Time) int { return int(math.Round(to.Sub(from).Hours() / 24)) }
 
-// open is the session that holds now, or the next one.
-func (c *cursor) open() (from, to time.Time) {
+// someTime stands for work of any length, which cannot begin where a session ends.
+const someTime time.Duration = 1
+
+// open is the session that holds now, or the next one. What takes no time still belongs to
+// the session that ends now.
+func (c *cursor) open(needs time.Duration) (from, to time.Time) {
 	for day := midnight(c.now).AddDate(0, 0, -1); ; day = day.AddDate(0, 0, 1) {
 		if c.off(day) {
 			continue
 		}
 		from = day.Add(c.session.From)
 		to = from.Add(c.session.Long)
-		if to.After(c.now) {
+		if to.After(c.now) || needs == 0 && to.Equal(c.now) {
 			if from.Before(c.now) {
 				from = c.now
 			}
@@ -206,7 +210,7 @@ func (c *cursor) day(t time.Time) int {
 // lay puts a step that needs so much of a session at the first time that it can have.
 func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	long := length(st.Minutes)
-	from, to := c.open()
+	from, to := c.open(needs)
 	switch {
 	case st.Watch == Overnight:
 		start, end := c.now, c.now.Add(long) // nobody need be there
@@ -219,7 +223,7 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	}
 	if from.Add(needs).After(to) {
 		c.next(to)
-		from, _ = c.open()
+		from, _ = c.open(needs)
 	}
 	return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1}}, nil
 }
@@ -228,7 +232,7 @@ func (c *cursor) parts(i int, long time.Duration) []Slot {
 	const least = 15 * time.Minute // less is not worth beginning, nor putting off for days
 	var slots []Slot
 	for long > 0 {
-		from, to := c.open()
+		from, to := c.open(long)
 		room := to.Sub(from)
 		if room < min(least, long) && c.session.Long >= least {
 			c.next(to)
@@ -247,7 +251,7 @@ func (c *cursor) parts(i int, long time.Duration) []Slot {
 		}
 	}
 	if slots == nil { // a step of no length
-		from, _ := c.open()
+		from, _ := c.open(0)
 		slots = []Slot{{Step: i, Start: from, End: from, Day: c.day(from), Part: 1}}
 	}
 	for k := range slots {
