@@ -121,7 +121,7 @@ func Freed(p *Plan, s *Sheet) (amount quantity.Mole, litres float64) {
 		return quantity.Mole(s.Value(GasMade) / 1000), s.Value(GasVolume)
 	case s.Reason(SaltFreed) == Defined:
 		amount = quantity.Mole(s.Value(SaltFreed) / 1000)
-		return amount, float64(amount) * perfectLitre(p)
+		return amount, float64(amount) * gasMillilitre(p) / 1000
 	}
 	return 0, 0
 }

@@ -74,9 +74,9 @@ func (w *Way) fill(b *Bench) {
 		w.Reductant, _ = Stirred(&w.Plan, &w.Sheet)
 	}
 	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong), "mL", ""}
-	litres := func(moles float64) float64 { return moles / 1000 * b.carry.molarVolume / 1000 }
+	_, made := Freed(&w.Plan, &w.Sheet)
 	w.Gases = present([]Need{
-		{"sulfur dioxide", v(GasVolume) + litres(v(SaltFreed)), "L", "made"},
+		{"sulfur dioxide", made, "L", "made"},
 		{"sulfur dioxide", v(VentVolume), "L", "past the slurry"},
 		{"sulfur dioxide", v(DryGasVolume), "L", "off the dish"},
 		{"oxygen", float64(b.has(ledger.Vent, Oxygen)) * perfectLitre(&w.Plan), "L", "out of the slurry"},

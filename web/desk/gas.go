@@ -59,12 +59,6 @@ func (d *Desk) UseGas(made sound.Band) {
 	d.Edit(account.KeyGas+"~", half)
 }
 
-// UsesGas tells whether the record holds just that.
-func (d *Desk) UsesGas(made sound.Band) bool {
-	value, half := GasCounted(made)
-	return d.FoundText(account.KeyGas) == value && d.FoundText(account.KeyGas+"~") == half
-}
-
 // bubbleTexts are a bubble's volume in mL as the plan's field and its interval take it.
 func bubbleTexts(b sound.Band) (value, interval string) {
 	r := spread.Round(b.Best, b.Low, b.High)

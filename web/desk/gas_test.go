@@ -68,8 +68,6 @@ func TestCountedGasIsHandedOverWithItsInterval(t *testing.T) {
 	d.UseGas(made)
 	assert.Equal(t, 253.0, d.Found().Gas)
 	assert.Equal(t, 37.0, d.Found().OwnHalf(account.KeyGas), "the wider side of the two")
-	assert.True(t, d.UsesGas(made))
-	assert.False(t, d.UsesGas(made.Times(1.1)))
 	assert.NotNil(t, d.After(), "the account begins")
 	assert.Contains(t, d.Fragment(), "found.gas=253&found.gas~=37")
 	d.UseGas(sound.Exactly(100))
