@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding/json"
 	"math"
 	"slices"
 	"strconv"
@@ -126,6 +127,7 @@ func (t *tapPad) tap(ctx app.Context, at sound.Second) {
 	if !counting {
 		t.said = "Counting began with this bubble."
 	}
+	t.remember()
 	t.tick(ctx)
 }
 
@@ -144,6 +146,7 @@ func (t *tapPad) tick(ctx app.Context) {
 func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 	if t.Taps.Undo() {
 		t.said = "Taken back."
+		t.remember()
 		t.tick(ctx)
 	}
 }
@@ -151,6 +154,7 @@ func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 func (t *tapPad) onPause(app.Context, app.Event) {
 	if !t.Taps.None() {
 		t.Taps.Pause()
+		t.remember()
 		t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
 	}
 }
@@ -158,18 +162,61 @@ func (t *tapPad) onPause(app.Context, app.Event) {
 func (t *tapPad) onEnd(app.Context, app.Event) {
 	if !t.Taps.None() {
 		t.Taps.End(clock())
+		t.remember()
 		t.said = "The gas has stopped: what came until now is told below."
 	}
 }
 
 func (t *tapPad) onReset(app.Context, app.Event) {
+	if t.Taps.None() {
+		return
+	}
 	t.Taps.Reset()
+	t.remember()
 	t.written = 0
-	t.said = "All taps are taken back."
+	t.said = "All taps are taken back. “Undo the last tap” brings them again."
 }
 
 func (t *tapPad) onEach(n int) app.EventHandler {
-	return func(app.Context, app.Event) { t.Taps.SetEach(n) }
+	return func(app.Context, app.Event) {
+		t.Taps.SetEach(n)
+		t.remember()
+	}
+}
+
+const tapsKey = "rosesalt.taps"
+
+// tabTaps are the taps in the storage of the tab, with the file they were made in.
+type tabTaps struct {
+	Of   string          `json:"of"`
+	Taps json.RawMessage `json:"taps"`
+}
+
+// pageOpened is the time of the world's clock at which the page was opened.
+func pageOpened() sound.Second {
+	return sound.Second(app.Window().Get("performance").Get("timeOrigin").Float() / 1000)
+}
+
+// remember keeps the taps until the tab is closed: a telephone throws away a page that is
+// out of sight, and with it an hour of counting.
+func (t *tapPad) remember() {
+	if t.Taps.None() {
+		_ = tabShelf.Remove(tapsKey) // refused: nothing was kept either
+		return
+	}
+	if b, err := json.Marshal(tabTaps{here(), t.Taps.Write(pageOpened())}); err == nil {
+		_ = tabShelf.Save(tapsKey, string(b)) // refused: they are gone after a reload
+	}
+}
+
+// recallTaps are those of before a reload; none where nothing can be read.
+func recallTaps() (taps listen.Taps) {
+	text, _ := tabShelf.Load(tapsKey)
+	var kept tabTaps
+	if json.Unmarshal([]byte(text), &kept) == nil && kept.Of == here() {
+		taps, _ = listen.Read(kept.Taps, pageOpened())
+	}
+	return taps
 }
 
 var ordinals = map[int]string{1: "each", 5: "every fifth", 10: "every tenth"}

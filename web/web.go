@@ -72,6 +72,7 @@ func (p *page) OnInit() {
 	p.desk = desk.New(p.planAt(p.written))
 	p.bench = recallBench()
 	p.recallLabels()
+	p.taps = recallTaps()
 }
 
 // fragment is the address's fragment as it stands, still escaped.

@@ -143,6 +143,17 @@ func TestTappingAtTheBench(t *testing.T) {
 	p.Wait(`document.getElementById('bench.tap').textContent.includes('3 bubbles')`)
 	p.Press(page.Escape)
 	p.Wait(`document.getElementById('tap').offsetParent && document.getElementById('tap').textContent.includes('3 bubbles')`)
+
+	// An hour of counting outlives a reload, and a stray touch of "Start over".
+	rate := number(t, p, "tap.rate")
+	p.Reload()
+	countGas(t, p, "gas.tap")
+	assert.InEpsilon(t, rate, number(t, p, "tap.rate"), 0.01)
+	assert.Contains(t, p.Text(`[id="tap"]`), "Not counting")
+	p.Click(`[id="tap.over"]`)
+	p.Wait(`!document.getElementById('tap.rate')`)
+	p.Click(`[id="tap.undo"]`)
+	assert.InEpsilon(t, rate, number(t, p, "tap.rate"), 0.01)
 }
 
 func TestTheGasLog(t *testing.T) {

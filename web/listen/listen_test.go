@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"rosesalt/chem/sound"
 )
@@ -41,6 +42,18 @@ func TestAPressMayStandForFive(t *testing.T) {
 	press(&taps, 61, 0.5, 11)
 	require.Len(t, taps.Sessions(), 2, "another rhythm is another session")
 	assert.InDelta(t, 2, taps.Sessions()[1].Rate().Best, 1e-9)
+}
+
+func TestUndoDoesNotMixTwoRhythms(t *testing.T) {
+	var taps Taps
+	press(&taps, 0, 1, 4)
+	taps.SetEach(5)
+	require.True(t, taps.Undo())
+	taps.Tap(4)
+	taps.Tap(9)
+	require.Len(t, taps.Sessions(), 2)
+	assert.Equal(t, 2, taps.Sessions()[0].Bubbles())
+	assert.Equal(t, 5, taps.Sessions()[1].Bubbles())
 }
 
 func TestAPauseIsNoLongBubble(t *testing.T) {
@@ -220,4 +233,104 @@ func TestTheMarkGoesFromBubbleToBubble(t *testing.T) {
 	at, _ = v.Next(r, true)
 	assert.EqualValues(t, 2, at)
 	assert.Equal(t, -1, v.At(1.5).Chosen(r))
+}
+
+// tapsOf draws taps as a hand makes them: presses, pauses, other steps, an end.
+func tapsOf(t *rapid.T) *Taps {
+	var taps Taps
+	at := sound.Second(rapid.IntRange(0, 1e7).Draw(t, "first")) / 1000
+	for range rapid.IntRange(0, 30).Draw(t, "acts") {
+		switch rapid.IntRange(0, 9).Draw(t, "act") {
+		case 0:
+			taps.Pause()
+		case 1:
+			taps.SetEach(rapid.SampledFrom(Eaches[:]).Draw(t, "each"))
+		case 2:
+			taps.End(at)
+		case 3:
+			taps.Undo()
+		case 4:
+			at += sound.Second(rapid.IntRange(0, 1e6).Draw(t, "long")) / 1000
+		default:
+			at += sound.Second(rapid.IntRange(0, 3000).Draw(t, "gap")) / 1000
+			taps.Tap(at)
+		}
+	}
+	return &taps
+}
+
+func TestTapsOutliveAReload(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		taps := tapsOf(t)
+		first := sound.Second(1.8e9 + float64(rapid.IntRange(0, 1e6).Draw(t, "opened"))/7)
+		ended, _ := taps.Ended()
+		later := max(taps.Last(), ended) + sound.Second(rapid.IntRange(0, 5000).Draw(t, "reload"))
+		again, err := Read(taps.Write(first), first+later)
+		require.NoError(t, err)
+		require.Equal(t, taps.Each(), again.Each())
+		require.Equal(t, taps.Presses(), again.Presses())
+		require.False(t, again.Counting(0), "bubbles may have come while nobody tapped")
+		wasEnd, was := taps.Ended()
+		isEnd, is := again.Ended()
+		require.Equal(t, was, is)
+		if was {
+			require.InDelta(t, float64(wasEnd-later), float64(isEnd), 0.002, "ms, on the new clock")
+		}
+		require.Len(t, again.Sessions(), len(taps.Sessions()))
+		for i, s := range taps.Sessions() {
+			k := again.Sessions()[i]
+			require.InDelta(t, float64(s.From-later), float64(k.From), 0.002)
+			require.InDelta(t, float64(s.Until-later), float64(k.Until), 0.002)
+			require.Equal(t, s.Bubbles(), k.Bubbles())
+			require.Equal(t, k.Taps[len(k.Taps)-1].At, k.Until)
+		}
+		third, err := Read(again.Write(first+later), first+later)
+		require.NoError(t, err)
+		require.Equal(t, again, third, "and the next one, to the millisecond")
+	})
+}
+
+func TestTapsOnAClockPutBack(t *testing.T) {
+	var taps Taps
+	end := press(&taps, 0, 0.5, 61)
+	again, err := Read(taps.Write(1.8e9), 1.8e9-3600)
+	require.NoError(t, err)
+	assert.Equal(t, 60, again.Sessions()[0].Bubbles())
+	assert.InDelta(t, float64(end), float64(again.Last()-again.First()), 1e-9)
+	assert.Zero(t, again.Last(), "no time in between")
+}
+
+func TestTextsThatHoldNoTaps(t *testing.T) {
+	for _, text := range []string{
+		"", "null", "[]", `{"each":2}`, `{"sessions":[{"from":1,"each":1}]}`,
+		`{"each":1,"sessions":[{"from":5,"gaps":[-1],"each":1}]}`,
+		`{"each":1,"sessions":[{"from":5,"gaps":[1],"each":3}]}`,
+		`{"each":1,"sessions":[{"from":5,"each":1},{"from":4,"each":1}]}`,
+		`{"each":1,"sessions":[{"from":9223372036854775807,"each":1}]}`,
+		`{"each":1,"sessions":[{"from":5,"gaps":[9223372036854775807,9],"each":1}]}`,
+		`{"each":1,"sessions":[{"from":5,"gaps":[7],"each":1}],"ended":11}`,
+		`{"each":1,"ended":11}`, `{"each":1,"sessions":[{"from":5,"gaps":[1.5],"each":1}]}`,
+	} {
+		_, err := Read([]byte(text), 1.8e9)
+		assert.ErrorIs(t, err, errTaps, text)
+	}
+}
+
+func TestAllTapsTakenBackComeAgain(t *testing.T) {
+	var taps Taps
+	taps.Reset()
+	assert.False(t, taps.Undo(), "there were none")
+	press(&taps, 0, 1, 11)
+	taps.End(20)
+	taps.Reset()
+	taps.Reset()
+	assert.True(t, taps.None())
+	taps.Tap(30)
+	assert.True(t, taps.Undo())
+	assert.True(t, taps.None())
+	assert.True(t, taps.Undo())
+	assert.Equal(t, 10, taps.Sessions()[0].Bubbles())
+	at, ended := taps.Ended()
+	assert.True(t, ended)
+	assert.EqualValues(t, 20, at)
 }

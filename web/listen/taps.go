@@ -17,6 +17,7 @@ type Taps struct {
 	ended    bool // no gas came after end
 	end      sound.Second
 	each     int
+	before   *Taps // what was taken back all at once
 }
 
 // Eaches are how many bubbles a press may stand for.
@@ -91,11 +92,16 @@ func (t *Taps) Counting(now sound.Second) bool {
 	return n > 0 && !t.stopped && now-t.sessions[n-1].Until <= t.patience()
 }
 
-// Undo takes the last press back, or that the gas stopped. It tells whether there was any.
+// Undo takes the last press back, or that the gas stopped, or that all was taken back. It
+// tells whether there was any.
 func (t *Taps) Undo() bool {
 	n := len(t.sessions)
 	if n == 0 {
-		return false
+		if t.before == nil {
+			return false
+		}
+		*t = *t.before
+		return true
 	}
 	if t.ended {
 		t.ended = false
@@ -112,12 +118,20 @@ func (t *Taps) Undo() bool {
 	s.Until = s.From
 	if k := len(s.Taps); k > 0 {
 		s.Until = s.Taps[k-1].At
+		t.stopped = s.Taps[k-1].Bubbles != t.Each()
 	}
 	return true
 }
 
-// Reset takes all presses back.
-func (t *Taps) Reset() { *t = Taps{each: t.each} }
+// Reset takes all presses back; Undo brings them again.
+func (t *Taps) Reset() {
+	if t.None() {
+		return
+	}
+	before := *t
+	before.before = nil
+	*t = Taps{each: t.each, before: &before}
+}
 
 // None tells whether nothing was pressed.
 func (t *Taps) None() bool { return len(t.sessions) == 0 }

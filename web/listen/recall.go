@@ -1,0 +1,112 @@
+package listen
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"slices"
+
+	"rosesalt/chem/sound"
+)
+
+// written is how taps are written down, in milliseconds of the world's clock, so that they
+// can be taken up by a page that is opened again.
+type written struct {
+	Sessions []writtenSession `json:"sessions"`
+	Each     int              `json:"each"`
+	Ended    int64            `json:"ended,omitempty"` // when the gas stopped
+}
+
+// writtenSession is one session: when its clock started, and the gaps between the taps.
+type writtenSession struct {
+	From int64   `json:"from"`
+	Gaps []int64 `json:"gaps"`
+	Each int     `json:"each"` // bubbles that each of these taps stands for
+}
+
+// Write writes the taps down, of a page that was opened at a time of the world's clock, in
+// seconds.
+func (t *Taps) Write(opened sound.Second) []byte {
+	w := written{Each: t.Each()}
+	if t.ended {
+		w.Ended = milli(opened + t.end)
+	}
+	for _, s := range t.sessions {
+		last := milli(opened + s.From)
+		k := writtenSession{From: last, Each: 1}
+		for _, tap := range s.Taps {
+			at := milli(opened + tap.At)
+			k.Gaps, k.Each, last = append(k.Gaps, at-last), tap.Bubbles, at
+		}
+		w.Sessions = append(w.Sessions, k)
+	}
+	b, err := json.Marshal(w)
+	if err != nil {
+		panic(err) // whole numbers can always be written
+	}
+	return b
+}
+
+func milli(at sound.Second) int64 { return int64(math.Round(float64(at) * 1000)) }
+
+// errTaps says that a text holds no taps.
+var errTaps = errors.New("what was written down of the taps cannot be read")
+
+// latest is a time that no clock shows, ms: the sums below it are exact.
+const latest = 1 << 50
+
+// Read takes up taps that were written down, by a page that was opened later, at a time of
+// the world's clock in seconds; their times lie before its opening. The next press begins a
+// session, since bubbles may have come in between. Where the clock was put back, nothing is
+// known of the time in between, and it counts as none. It refuses what Write does not write.
+func Read(text []byte, opened sound.Second) (Taps, error) {
+	var w written
+	if err := json.Unmarshal(text, &w); err != nil || !slices.Contains(Eaches[:], w.Each) {
+		return Taps{}, errTaps
+	}
+	last, err := w.last()
+	if err != nil {
+		return Taps{}, err
+	}
+	now := max(last, milli(opened))
+	here := func(at int64) sound.Second { return sound.Second(float64(at-now) / 1000) }
+	t := Taps{stopped: len(w.Sessions) > 0, each: w.Each, ended: w.Ended != 0}
+	if t.ended {
+		t.end = here(w.Ended)
+	}
+	for _, k := range w.Sessions {
+		at := k.From
+		s := sound.Session{From: here(at), Until: here(at)}
+		for _, gap := range k.Gaps {
+			at += gap
+			s.Until = here(at)
+			s.Taps = append(s.Taps, sound.Tap{At: s.Until, Bubbles: k.Each})
+		}
+		t.sessions = append(t.sessions, s)
+	}
+	return t, nil
+}
+
+// last is the last time that is written down, of times that follow each other.
+func (w *written) last() (int64, error) {
+	last := int64(0)
+	for _, k := range w.Sessions {
+		if k.From < last || k.From > latest || !slices.Contains(Eaches[:], k.Each) {
+			return 0, errTaps
+		}
+		last = k.From
+		for _, gap := range k.Gaps {
+			if gap < 0 || gap > latest-last {
+				return 0, errTaps
+			}
+			last += gap
+		}
+	}
+	switch {
+	case w.Ended == 0:
+		return last, nil
+	case len(w.Sessions) == 0 || w.Ended < last || w.Ended > latest:
+		return 0, errTaps
+	}
+	return w.Ended, nil
+}
