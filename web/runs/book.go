@@ -134,7 +134,8 @@ func (b *Book) after(k *Kept, s State) State {
 }
 
 // back makes a state that brings back one which was replaced: it replaces whatever said that
-// its run is gone. It is the same state on every page that knows the same.
+// its run is gone, and what brought it back before and was replaced in turn. It is the same
+// state on every page that knows the same.
 func (b *Book) back(s State) State {
 	run := s.RunID()
 	s.Replaces = append(slices.Clone(s.Replaces), s.ID)
@@ -144,7 +145,10 @@ func (b *Book) back(s State) State {
 		}
 	}
 	s.Run = run
-	return s.sealed()
+	for s = s.sealed(); !b.stands(&s); s = s.sealed() {
+		s.Replaces = append(s.Replaces, s.ID)
+	}
+	return s
 }
 
 // Arrival is what came of a state that was brought in.

@@ -262,6 +262,24 @@ func TestForbiddenStorage(t *testing.T) {
 	assert.Empty(t, names(s))
 }
 
+// A run that was forgotten and had back, then renamed, can be kept once more under its
+// first name, in the same second: as often as one likes.
+func TestTheVerySameRunIsKeptAgainAfterItWasRenamed(t *testing.T) {
+	s := runs.Open(newShelf())
+	gone, err := s.Forget(keep(t, s, run(1, "a")))
+	require.NoError(t, err)
+	s.Undo(gone)
+	for _, name := range []string{"b", "c", "d"} {
+		id := s.Book().List()[slices.Index(names(s), "a")].ID
+		_, err = s.Change(id, run(1, name))
+		require.NoError(t, err)
+		assert.NotContains(t, names(s), "a")
+		keep(t, s, run(1, "a"))
+		assert.Contains(t, names(s), "a")
+		assert.Contains(t, names(s), name)
+	}
+}
+
 func TestForgetfulStorage(t *testing.T) {
 	sh := newShelf()
 	sh.forgets = true
