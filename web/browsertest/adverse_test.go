@@ -33,7 +33,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 		"cannot list":   `Storage.prototype.key = () => { throw new DOMException("broken", "UnknownError") }`,
 		"reads rubbish": `Storage.prototype.getItem = () => "+\u0000{\ud800"`,
 		"forgets":       `Storage.prototype.setItem = () => {}`,
-		"holds rubbish": `for (const s of [localStorage, sessionStorage]) for (const k of ["rosesalt.bench", "rosesalt.timer.a", "rosesalt.timer.__proto__", "rosesalt.run.0", "rosesalt.run.constructor", "rosesalt.run.", "rosesalt.timer."]) s.setItem(k, '+{"v":1,"version":1,"id":"__proto__","name":"\u202e<img src=x onerror=window.owned=1>"}')`,
+		"holds rubbish": `for (const s of [localStorage, sessionStorage]) for (const k of ["rosesalt.bench", "rosesalt.taps", "rosesalt.labels", "rosesalt.timer.a", "rosesalt.timer.__proto__", "rosesalt.run.0", "rosesalt.run.constructor", "rosesalt.run.", "rosesalt.timer."]) s.setItem(k, '+{"v":1,"version":1,"id":"__proto__","name":"\u202e<img src=x onerror=window.owned=1>"}')`,
 		"holds a lot":   `for (let i = 0; i < 400; i++) { localStorage.setItem("rosesalt.run." + i, "x".repeat(5000)); localStorage.setItem("rosesalt.timer." + i, "x".repeat(1000)); }`,
 	}) {
 		t.Run(name, func(t *testing.T) {

@@ -298,22 +298,63 @@ func TestTapsOnAClockPutBack(t *testing.T) {
 	assert.Equal(t, 60, again.Sessions()[0].Bubbles())
 	assert.InDelta(t, float64(end), float64(again.Last()-again.First()), 1e-9)
 	assert.Zero(t, again.Last(), "no time in between")
+	for _, clock := range []sound.Second{0.5, 8.64e12 - 1e6} {
+		once, err := Read(again.Write(clock), clock+1)
+		require.NoError(t, err, "whatever the clock shows: %v", clock)
+		assert.Equal(t, 60, once.Sessions()[0].Bubbles())
+		assert.InDelta(t, -1, float64(once.Last()), 0.002)
+	}
+}
+
+var noTaps = []string{
+	"", "null", "[]", `{"each":2}`, `{"sessions":[{"from":1,"each":1}]}`,
+	`{"each":1,"sessions":[{"from":5,"gaps":[-1],"each":1}]}`,
+	`{"each":1,"sessions":[{"from":5,"gaps":[1],"each":3}]}`,
+	`{"each":1,"sessions":[{"from":5,"each":1},{"from":4,"each":1}]}`,
+	`{"each":1,"sessions":[{"from":9223372036854775807,"each":1}]}`,
+	`{"each":1,"sessions":[{"from":-9223372036854775807,"each":1}]}`,
+	`{"each":1,"sessions":[{"from":5,"gaps":[9223372036854775807,9],"each":1}]}`,
+	`{"each":1,"sessions":[{"from":5,"gaps":[7],"each":1}],"ended":11}`,
+	`{"each":1,"ended":11}`, `{"each":1,"sessions":[{"from":5,"gaps":[1.5],"each":1}]}`,
 }
 
 func TestTextsThatHoldNoTaps(t *testing.T) {
-	for _, text := range []string{
-		"", "null", "[]", `{"each":2}`, `{"sessions":[{"from":1,"each":1}]}`,
-		`{"each":1,"sessions":[{"from":5,"gaps":[-1],"each":1}]}`,
-		`{"each":1,"sessions":[{"from":5,"gaps":[1],"each":3}]}`,
-		`{"each":1,"sessions":[{"from":5,"each":1},{"from":4,"each":1}]}`,
-		`{"each":1,"sessions":[{"from":9223372036854775807,"each":1}]}`,
-		`{"each":1,"sessions":[{"from":5,"gaps":[9223372036854775807,9],"each":1}]}`,
-		`{"each":1,"sessions":[{"from":5,"gaps":[7],"each":1}],"ended":11}`,
-		`{"each":1,"ended":11}`, `{"each":1,"sessions":[{"from":5,"gaps":[1.5],"each":1}]}`,
-	} {
+	for _, text := range noTaps {
 		_, err := Read([]byte(text), 1.8e9)
 		assert.ErrorIs(t, err, errTaps, text)
 	}
+}
+
+// FuzzRead: what is read of taps is written so that it reads the same, and tells of no
+// bubble at a time to come.
+func FuzzRead(f *testing.F) {
+	for _, text := range noTaps {
+		f.Add(text, 1.8e9)
+	}
+	var taps Taps
+	press(&taps, 0, 0.5, 5)
+	taps.SetEach(5)
+	press(&taps, 10, 2, 3)
+	taps.End(20)
+	f.Add(string(taps.Write(1.8e9)), 1.8e9)
+	f.Fuzz(func(t *testing.T, text string, opened float64) {
+		if !(opened >= 0 && opened < 8.64e12) {
+			return // no browser's clock
+		}
+		now := sound.Second(opened)
+		taps, err := Read([]byte(text), now)
+		if err != nil {
+			return
+		}
+		require.LessOrEqual(t, taps.Last(), sound.Second(0))
+		again, err := Read(taps.Write(now), now)
+		require.NoError(t, err)
+		require.Equal(t, taps.Presses(), again.Presses())
+		for i, s := range taps.Sessions() {
+			require.Equal(t, s.Bubbles(), again.Sessions()[i].Bubbles())
+			require.InDelta(t, float64(s.Until), float64(again.Sessions()[i].Until), 0.01)
+		}
+	})
 }
 
 func TestAllTapsTakenBackComeAgain(t *testing.T) {

@@ -14,7 +14,7 @@ import (
 type written struct {
 	Sessions []writtenSession `json:"sessions"`
 	Each     int              `json:"each"`
-	Ended    int64            `json:"ended,omitempty"` // when the gas stopped
+	Ended    *int64           `json:"ended,omitempty"` // when the gas stopped; nil while it comes
 }
 
 // writtenSession is one session: when its clock started, and the gaps between the taps.
@@ -29,7 +29,7 @@ type writtenSession struct {
 func (t *Taps) Write(opened sound.Second) []byte {
 	w := written{Each: t.Each()}
 	if t.ended {
-		w.Ended = milli(opened + t.end)
+		w.Ended = new(milli(opened + t.end))
 	}
 	for _, s := range t.sessions {
 		last := milli(opened + s.From)
@@ -52,8 +52,9 @@ func milli(at sound.Second) int64 { return int64(math.Round(float64(at) * 1000))
 // errTaps says that a text holds no taps.
 var errTaps = errors.New("what was written down of the taps cannot be read")
 
-// latest is a time that no clock shows, ms: the sums below it are exact.
-const latest = 1 << 50
+// latest is beyond any time that a browser has (ECMA-262, 21.4.1.1: 8.64e15 ms on both sides
+// of 1970); whole numbers up to it are exact.
+const latest = 1 << 53
 
 // Read takes up taps that were written down, by a page that was opened later, at a time of
 // the world's clock in seconds; their times lie before its opening. The next press begins a
@@ -70,9 +71,9 @@ func Read(text []byte, opened sound.Second) (Taps, error) {
 	}
 	now := max(last, milli(opened))
 	here := func(at int64) sound.Second { return sound.Second(float64(at-now) / 1000) }
-	t := Taps{stopped: len(w.Sessions) > 0, each: w.Each, ended: w.Ended != 0}
+	t := Taps{stopped: len(w.Sessions) > 0, each: w.Each, ended: w.Ended != nil}
 	if t.ended {
-		t.end = here(w.Ended)
+		t.end = here(*w.Ended)
 	}
 	for _, k := range w.Sessions {
 		at := k.From
@@ -89,7 +90,7 @@ func Read(text []byte, opened sound.Second) (Taps, error) {
 
 // last is the last time that is written down, of times that follow each other.
 func (w *written) last() (int64, error) {
-	last := int64(0)
+	last := int64(-latest)
 	for _, k := range w.Sessions {
 		if k.From < last || k.From > latest || !slices.Contains(Eaches[:], k.Each) {
 			return 0, errTaps
@@ -103,10 +104,10 @@ func (w *written) last() (int64, error) {
 		}
 	}
 	switch {
-	case w.Ended == 0:
+	case w.Ended == nil:
 		return last, nil
-	case len(w.Sessions) == 0 || w.Ended < last || w.Ended > latest:
+	case len(w.Sessions) == 0 || *w.Ended < last || *w.Ended > latest:
 		return 0, errTaps
 	}
-	return w.Ended, nil
+	return *w.Ended, nil
 }
