@@ -204,7 +204,7 @@ func (p *purity) Render() app.UI {
 		return plainSection(purityTitle, "what comes with the salt", app.Elem("p").Class("lede").Text("There is no salt in the jar."))
 	}
 	return plainSection(purityTitle, "what comes with the salt, and what takes it out",
-		app.Elem("p").Class("lede").Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. Zinc and ammonium grow into the crystals: only what is washed out before the oxide dissolves is gone."),
+		app.Elem("p").Class("lede").Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. A part of the zinc and the ammonium grows into the crystals: only what is washed out before the oxide dissolves is gone for good."),
 		app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "What each step takes out").Body(app.Elem("table").Body(
 			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(v.Heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(v.Heads[i]) }))),
 			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI {

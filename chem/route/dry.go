@@ -11,7 +11,7 @@ var dryInputs = []Input{
 	{
 		Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
 		Options: []Option{{"dry", "boiled down and dried"}, {"crystals", "boiled down and left to crystallise"}},
-		Why:     "Crystals are cleaner and fewer; what is dissolved beside them stays in the mother liquor.",
+		Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
 		choice:  func(p *Plan) *Choice { return &p.DryWay },
 	},
 	{
@@ -39,6 +39,11 @@ var dryInputs = []Input{
 		Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
 		Why:    "When crystallising. What is in it dries on the crystals.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
+	},
+	{
+		Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
+		Why:    "When crystallising. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropTaken) },
 	},
 	{
 		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
@@ -264,8 +269,9 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 	return c
 }
 
-// grow boils the dish down and lets the salt crystallise; everything else is
-// taken to stay in the mother liquor.
+// grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
+// crystals to a part of their even share, the zinc with as much water as the manganese;
+// everything else is taken to stay in the mother liquor.
 func (b *Bench) grow(p *Plan) (n float64, form int) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
@@ -279,14 +285,16 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 		panic(err) // the limits of crop.cold lie within the table
 	}
 	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), n, s, ManganeseSulfate))
-	bound := lesser(quantity.Mole(n)*c, b.has(ledger.Dish, Water))
+	share := takenShare(p, float64(c), float64(salt))
+	bound := lesser(quantity.Mole(n)*(c+quantity.Mole(share)*b.has(ledger.Dish, ZincSulfate)), b.has(ledger.Dish, Water))
 	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, b.has(ledger.Dish, ManganeseSulfate)))
+	b.book.MoveShare(ledger.Dish, ledger.Filtrate, ZincSulfate, share)
+	b.book.MoveShare(ledger.Dish, ledger.Filtrate, AmmoniumSulfate, share)
 	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
 	// The crystals hold some of the mother liquor, which dries on them.
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
-		share := lesser(1, holds/liquor)
-		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
+		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, lesser(1, holds/liquor))
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
 	}
@@ -295,6 +303,15 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
 	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
 	return n, form
+}
+
+// takenShare is the share of zinc's and ammonium's sulfates that goes into so much of the
+// salt when it grows; 0 where there is no salt.
+func takenShare(p *Plan, grown, salt float64) float64 {
+	if salt == 0 {
+		return 0
+	}
+	return p.CropTaken.Fraction() * grown / salt
 }
 
 // jar reads the product off the ledger.

@@ -126,6 +126,7 @@ type Plan struct {
 	CropWater      quantity.Millilitre
 	CropCold       quantity.Celsius
 	CropHeld       quantity.MillilitrePerGram
+	CropTaken      quantity.Percent // of zinc's and ammonium's even share
 
 	CopperWater  quantity.Millilitre
 	CopperHot    quantity.Celsius

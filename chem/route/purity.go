@@ -99,9 +99,8 @@ func Recrystallise(salt float64, dissolved, grown quantity.Celsius, left float64
 }
 
 // recrystallise does it to a jar. Sulfites and oxalates are filtered off before. What
-// dissolves stays in the mother liquor, of which the crystals hold some; but zinc and
-// ammonium go into the crystals as manganese does (mixed hydrates and double salts, from
-// memory): no recrystallising takes them out.
+// dissolves stays in the mother liquor, of which the crystals hold some; but of zinc and
+// ammonium a part grows into the crystals (crop.taken), as when the plan crystallises.
 func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) jarful {
 	r, err := Recrystallise(j.salt, saturatedAt, grown, left)
 	if err != nil || j.salt == 0 {
@@ -115,12 +114,12 @@ func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) ja
 	}
 	out.salt += held * (j.salt - r.Crop)
 	out.mass = out.salt * (mass(ManganeseSulfate) + r.Waters*mass(Water))
-	grows := out.salt / j.salt
+	taken := takenShare(p, r.Crop, j.salt)
 	for i, c := range companions {
 		share := held
 		switch c.id {
 		case ProductZinc, ProductAmmonium:
-			share = grows
+			share = taken + held*(1-taken)
 		case ProductSulfite, ProductOxalate:
 			share = hardlySoluble
 		}

@@ -106,7 +106,7 @@ func Uses(p *Plan, key string) bool {
 		return Scrubbed(p)
 	case "dry.temperature":
 		return p.DryWay == ToDryness
-	case "crop.water", "crop.cold", "crop.held":
+	case "crop.water", "crop.cold", "crop.held", "crop.taken":
 		return p.DryWay == ToCrystals
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)

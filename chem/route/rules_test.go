@@ -472,7 +472,7 @@ func TestWashLiquor(t *testing.T) {
 // all that is dissolved in it.
 func TestCrystalsHoldLiquor(t *testing.T) {
 	zinc := func(held string) (jar, liquor, crystals float64) {
-		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held="+held)
+		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "crop.taken=0", "crop.held="+held)
 		book := b.Book()
 		if held == "0" {
 			crystals = s.Value(ProductMass)
@@ -482,11 +482,37 @@ func TestCrystalsHoldLiquor(t *testing.T) {
 	}
 	clean, whole, crystals := zinc("0")
 	assert.Zero(t, clean)
-	b, _ := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held=0.2")
+	b, _ := run(t, "dry.way=crystals", "loss.transfer=0", "crop.taken=0", "crop.held=0.2")
 	water := float64(b.Book().Mass(ledger.MotherLiquor, Water))
 	jar, rest, _ := zinc("0.2")
 	near(t, whole, jar+rest, 1e-9, "zinc")
 	near(t, whole*0.2*crystals/water, jar, 1e-9, "zinc in the liquor held")
+}
+
+// TestCrystalsTakeTheirCompanions: of zinc and ammonium so much of the share that manganese
+// has in them, the zinc with the water of its host; nothing else, and the more of it the
+// less is left in the liquor.
+func TestCrystalsTakeTheirCompanions(t *testing.T) {
+	shareOf := func(book *ledger.Book, sub Substance) float64 {
+		in, left := book.Amount(ledger.ProductJar, sub), book.Amount(ledger.MotherLiquor, sub)
+		return float64(in / (in + left))
+	}
+	for _, taken := range []float64{0, 40, 100} {
+		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held=0", "crop.taken="+Plain(taken))
+		book := b.Book()
+		grown := shareOf(book, ManganeseSulfate)
+		require.Greater(t, grown, 0.1)
+		require.Less(t, grown, 0.9)
+		for _, sub := range []Substance{ZincSulfate, AmmoniumSulfate} {
+			near(t, taken/100*grown, shareOf(book, sub), 1e-9, sub.Formula())
+		}
+		assert.Zero(t, shareOf(book, ManganeseDithionate))
+		hosts := book.Amount(ledger.ProductJar, ManganeseSulfate) + book.Amount(ledger.ProductJar, ZincSulfate)
+		near(t, 5*float64(hosts), float64(book.Amount(ledger.ProductJar, Water)), 1e-9, "a pentahydrate")
+		near(t, s.Value(ProductZinc), float64(book.Mass(ledger.ProductJar, ZincSulfate)), 1e-9, "told")
+	}
+	b, _ := run(t, "dry.way=crystals", "cell.rejects=6")
+	assert.Zero(t, b.Book().Amount(ledger.ProductJar, ZincSulfate), "no salt, nothing to grow into")
 }
 
 // TestRoundingIsNoLiquor: a cake that holds exactly what it was given drains nothing,

@@ -93,7 +93,7 @@ func (w *Workings) grow() {
 		crop.k |  | MnSO₄ that a mole of water holds | crop.s/100[g]*M(H2O)/M(MnSO4)
 		crop.left | mol | water left | crop.water.used*liquor/M(H2O)
 		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*product.water) | solved: salt − crop = k × (water − water of crystals × crop)
-		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - product.water*crop)*M(H2O)/liquor
+		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - product.water*(crop + crop.zinc))*M(H2O)/liquor
 	`)
 	w.figure(route.CropWaterUsed, "min("+either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)")+", dish.water)")
 	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
@@ -102,12 +102,22 @@ func (w *Workings) grow() {
 		most += ", crop.left/product.water"
 	}
 	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min(crop.solved, n(boiled, MnSO4))), "+most+")")
+	share := "0"
+	if w.calc("n(boiled, MnSO4)") > 0 {
+		share = "crop.taken/100[%]*crop/n(boiled, MnSO4)"
+	}
+	w.def("crop.share", "share of zinc and ammonium in the crystals", "", share)
+	w.define(`
+		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*n(boiled, ZnSO4)
+		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*n(boiled, (NH4)2SO4)
+		crop.mass | g | drained crystals, dry | crop*(M(MnSO4) + product.water*M(H2O)) + crop.zinc*(M(ZnSO4) + product.water*M(H2O)) + crop.ammonium*M((NH4)2SO4)
+	`)
 	if w.calc("crop.liquor") < 1e-9 {
 		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")
 		return
 	}
 	w.define(`
-		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop*(M(MnSO4) + product.water*M(H2O))/crop.liquor)
+		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop.mass/crop.liquor)
 		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3) + n(boiled, MnC2O4))*1000[mmol/mol]
 	`)
 	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
