@@ -153,6 +153,7 @@ type purityRow struct {
 type purityView struct {
 	Heads   []string
 	Rows    []purityRow
+	Taken   string // how much grows into crystals
 	Remains string
 }
 
@@ -185,6 +186,7 @@ func purityOf(d *desk.Desk) purityView {
 		}
 		v.Rows = append(v.Rows, row)
 	}
+	v.Taken = "Of the zinc and the ammonium a part grows into the crystals, here " + route.Print(float64(d.Plan().CropTaken), "%") + " of an even share: what is washed out before the oxide dissolves is gone for good."
 	v.Remains = "All of them together leave hardly anything."
 	if remains := q.Remains(); len(remains) > 0 {
 		v.Remains = "All of them together still leave, to 100 g of salt: " + listed(remains) + "."
@@ -204,7 +206,7 @@ func (p *purity) Render() app.UI {
 		return plainSection(purityTitle, "what comes with the salt", app.Elem("p").Class("lede").Text("There is no salt in the jar."))
 	}
 	return plainSection(purityTitle, "what comes with the salt, and what takes it out",
-		app.Elem("p").Class("lede").Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. A part of the zinc and the ammonium grows into the crystals: only what is washed out before the oxide dissolves is gone for good."),
+		app.Elem("p").Class("lede").Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+v.Taken),
 		app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "What each step takes out").Body(app.Elem("table").Body(
 			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(v.Heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(v.Heads[i]) }))),
 			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI {

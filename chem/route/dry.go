@@ -32,7 +32,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram it sets solid.",
+		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{
@@ -42,7 +42,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
-		Why:    "When crystallising. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		Why:    "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropTaken) },
 	},
 	{
@@ -258,11 +258,18 @@ func (b *Bench) bake(p *Plan) (n float64, form int) {
 // crop is how many moles of a hydrate with n water form from so much anhydrous
 // salt in so many moles of water, when the liquor left holds s grams to 100 g of
 // water: salt - c = s/100 (water - n c), in moles. Never more than there is salt
-// or water for.
+// or water for: all of that where crystals take so much water that the liquor left only
+// holds the less.
 func crop(salt, water, n, s float64, formula Substance) float64 {
 	k := s / 100 * mass(Water) / mass(formula) // mol of salt that a mole of water holds
-	c := (salt - k*water) / (1 - k*n)
-	c = greater(0, lesser(c, salt))
+	c := 0.0
+	switch over := salt - k*water; {
+	case over <= 0:
+	case k*n < 1:
+		c = lesser(over/(1-k*n), salt)
+	default:
+		c = salt
+	}
 	if n > 0 {
 		c = lesser(c, water/n)
 	}
@@ -270,8 +277,8 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 }
 
 // grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
-// crystals to a part of their even share, the zinc with as much water as the manganese;
-// everything else is taken to stay in the mother liquor.
+// crystals to a part of their even share, as sulfates, the zinc with as much water as the
+// manganese; everything else is taken to stay in the mother liquor.
 func (b *Bench) grow(p *Plan) (n float64, form int) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
@@ -284,12 +291,16 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	if err != nil {
 		panic(err) // the limits of crop.cold lie within the table
 	}
-	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), n, s, ManganeseSulfate))
-	share := takenShare(p, float64(c), float64(salt))
-	bound := lesser(quantity.Mole(n)*(c+quantity.Mole(share)*b.has(ledger.Dish, ZincSulfate)), b.has(ledger.Dish, Water))
-	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, b.has(ledger.Dish, ManganeseSulfate)))
-	b.book.MoveShare(ledger.Dish, ledger.Filtrate, ZincSulfate, share)
-	b.book.MoveShare(ledger.Dish, ledger.Filtrate, AmmoniumSulfate, share)
+	zinc := b.growsIn(p, ZincSulfate, ZincChloride, 1)
+	ammonium := b.growsIn(p, AmmoniumSulfate, AmmoniumChloride, 2)
+	host := hostWaters(n, float64(salt), float64(zinc))
+	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), host, s, ManganeseSulfate))
+	bound := lesser(quantity.Mole(host)*c, b.has(ledger.Dish, Water))
+	if c > 0 {
+		b.book.Move(ledger.Dish, ledger.Filtrate, ZincSulfate, zinc*c/salt)
+		b.book.Move(ledger.Dish, ledger.Filtrate, AmmoniumSulfate, ammonium*c/salt)
+	}
+	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, salt))
 	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
 	// The crystals hold some of the mother liquor, which dries on them.
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
@@ -305,13 +316,22 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	return n, form
 }
 
-// takenShare is the share of zinc's and ammonium's sulfates that goes into so much of the
-// salt when it grows; 0 where there is no salt.
-func takenShare(p *Plan, grown, salt float64) float64 {
+// growsIn is what of a companion would grow into the crystals with all of the salt: a part
+// of all there is of it, as far as the book has it as sulfate, of which one mole holds as
+// much as so many of its chloride.
+func (b *Bench) growsIn(p *Plan, sulfate, chloride Substance, chlorides quantity.Mole) quantity.Mole {
+	has := b.has(ledger.Dish, sulfate)
+	return lesser(has, quantity.Mole(p.CropTaken.Fraction())*(has+b.has(ledger.Dish, chloride)/chlorides))
+}
+
+// hostWaters is the water that crystals take to a mole of manganese sulfate, n of its own
+// and as much for each mole of zinc that grows in, of which there are so many with all of
+// the salt.
+func hostWaters(n, salt, zinc float64) float64 {
 	if salt == 0 {
-		return 0
+		return n
 	}
-	return p.CropTaken.Fraction() * grown / salt
+	return n * (1 + zinc/salt)
 }
 
 // jar reads the product off the ledger.

@@ -300,8 +300,11 @@ func (n *notices) dry() {
 	if v(ProductAcid) > 0.05*v(ProductMass) && v(ProductMass) > 0 {
 		n.say(Dry, Mind, "%s of free acid stays in the salt and keeps it sticky: too much dilute acid went into the slurry.", n.print(ProductAcid))
 	}
-	if salt := v(ProductAnhydrous) + n.value(CropLeft)/1000*mass(reaction.ManganeseSulfate); n.p.DryWay == ToCrystals && n.has(CropWaterUsed) && v(CropWaterUsed) < setsSolid*salt {
-		n.say(Dry, Mind, "With %s of water left the whole dish sets solid and no mother liquor drains. Leave at least %s.", n.print(CropWaterUsed), Print(setsSolid*salt, "mL"))
+	salt := v(ProductAnhydrous) + n.value(CropLeft)/1000*mass(reaction.ManganeseSulfate)
+	// Where all is solid, all zinc is in the jar, most of it as sulfate.
+	zinc := n.p.CropTaken.Fraction() * v(ProductZinc) / mass(reaction.ZincSulfate)
+	if least := setsSolid * (salt + zinc*mass(reaction.ManganeseSulfate)); n.p.DryWay == ToCrystals && n.has(CropWaterUsed) && v(CropWaterUsed) < least {
+		n.say(Dry, Mind, "With %s of water left the whole dish sets solid and no mother liquor drains. Leave at least %s.", n.print(CropWaterUsed), Print(least, "mL"))
 	}
 	if n.p.DryWay == ToCrystals && n.p.CropCold < pentahydrateEnds && v(ProductMass) > 0 {
 		n.say(Dry, Tip, "Salt that falls out while the dish is hot is monohydrate; it goes back into solution as it cools. Stir until it has.")

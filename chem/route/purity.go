@@ -84,6 +84,11 @@ type Recrystal struct {
 // Above 27 °C the salt is the less soluble the hotter it is, so that heating a cold
 // solution grows the monohydrate. Both temperatures in 0 to 100 °C.
 func Recrystallise(salt float64, dissolved, grown quantity.Celsius, left float64) (Recrystal, error) {
+	return recrystallise(salt, 0, dissolved, grown, left)
+}
+
+// recrystallise does so with zinc that grows in, so many moles with all of the salt.
+func recrystallise(salt, zinc float64, dissolved, grown quantity.Celsius, left float64) (Recrystal, error) {
 	s, err := table.ManganeseSulfateSolubility.At(float64(dissolved))
 	if err != nil {
 		return Recrystal{}, err
@@ -94,32 +99,48 @@ func Recrystallise(salt float64, dissolved, grown quantity.Celsius, left float64
 	}
 	water := salt * mass(ManganeseSulfate) * 100 / s
 	n, _ := waters(grown)
-	c := crop(salt, water*left/mass(Water), n, at, ManganeseSulfate)
-	return Recrystal{Water: water, Waters: n, Crop: c, Liquor: greater(0, water*left-c*n*mass(Water))}, nil
+	host := hostWaters(n, salt, zinc)
+	c := crop(salt, water*left/mass(Water), host, at, ManganeseSulfate)
+	return Recrystal{Water: water, Waters: n, Crop: c, Liquor: greater(0, water*left-c*host*mass(Water))}, nil
 }
 
 // recrystallise does it to a jar. Sulfites and oxalates are filtered off before. What
 // dissolves stays in the mother liquor, of which the crystals hold some; but of zinc and
-// ammonium a part grows into the crystals (crop.taken), as when the plan crystallises.
+// ammonium a part grows into the crystals (crop.taken), as when the plan crystallises, all
+// zinc counted as its sulfate.
 func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) jarful {
-	r, err := Recrystallise(j.salt, saturatedAt, grown, left)
-	if err != nil || j.salt == 0 {
+	if j.salt == 0 {
 		return jarful{}
 	}
-	out := jarful{salt: r.Crop, n: r.Waters}
-	crystals := r.Crop * (mass(ManganeseSulfate) + r.Waters*mass(Water))
+	taken, zinc, both := p.CropTaken.Fraction(), 0.0, 0.0 // g, with all of the salt
+	for i, c := range companions {
+		switch c.id {
+		case ProductZinc:
+			zinc = taken * j.grams[i]
+			both += zinc
+		case ProductAmmonium:
+			both += taken * j.grams[i]
+		}
+	}
+	zinc /= mass(ZincSulfate)
+	r, err := recrystallise(j.salt, zinc, saturatedAt, grown, left)
+	if err != nil {
+		return jarful{}
+	}
+	grows := r.Crop / j.salt
+	hydrate := mass(ManganeseSulfate) + r.Waters*mass(Water)
+	out := jarful{salt: r.Crop, n: r.Waters, mass: grows * zinc * r.Waters * mass(Water)}
 	held := 0.0
 	if r.Liquor > 0 {
-		held = lesser(1, float64(p.CropHeld)*crystals/r.Liquor)
+		held = lesser(1, float64(p.CropHeld)*(r.Crop*hydrate+grows*both+out.mass)/r.Liquor)
 	}
 	out.salt += held * (j.salt - r.Crop)
-	out.mass = out.salt * (mass(ManganeseSulfate) + r.Waters*mass(Water))
-	taken := takenShare(p, r.Crop, j.salt)
+	out.mass += out.salt * hydrate
 	for i, c := range companions {
 		share := held
 		switch c.id {
 		case ProductZinc, ProductAmmonium:
-			share = taken + held*(1-taken)
+			share = taken*grows + held*(1-taken*grows)
 		case ProductSulfite, ProductOxalate:
 			share = hardlySoluble
 		}

@@ -490,29 +490,52 @@ func TestCrystalsHoldLiquor(t *testing.T) {
 }
 
 // TestCrystalsTakeTheirCompanions: of zinc and ammonium so much of the share that manganese
-// has in them, the zinc with the water of its host; nothing else, and the more of it the
-// less is left in the liquor.
+// has in them, whichever salt the book has them as, while it has enough as sulfate; the zinc
+// with the water of its host; nothing else. What is left is saturated.
 func TestCrystalsTakeTheirCompanions(t *testing.T) {
-	shareOf := func(book *ledger.Book, sub Substance) float64 {
-		in, left := book.Amount(ledger.ProductJar, sub), book.Amount(ledger.MotherLiquor, sub)
-		return float64(in / (in + left))
-	}
-	for _, taken := range []float64{0, 40, 100} {
-		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "crop.held=0", "crop.taken="+Plain(taken))
+	for _, c := range []struct {
+		taken, cold string
+		waters      float64
+	}{{"0", "15", 5}, {"40", "15", 5}, {"60", "5", 7}, {"40", "40", 1}} {
+		b, s := run(t, "dry.way=crystals", "loss.transfer=0", "slurry.dithionate=0", "crop.held=0", "crop.taken="+c.taken, "crop.cold="+c.cold)
 		book := b.Book()
-		grown := shareOf(book, ManganeseSulfate)
-		require.Greater(t, grown, 0.1)
-		require.Less(t, grown, 0.9)
-		for _, sub := range []Substance{ZincSulfate, AmmoniumSulfate} {
-			near(t, taken/100*grown, shareOf(book, sub), 1e-9, sub.Formula())
+		there := func(sub Substance) float64 {
+			return float64(book.Amount(ledger.ProductJar, sub) + book.Amount(ledger.MotherLiquor, sub))
 		}
-		assert.Zero(t, shareOf(book, ManganeseDithionate))
-		hosts := book.Amount(ledger.ProductJar, ManganeseSulfate) + book.Amount(ledger.ProductJar, ZincSulfate)
-		near(t, 5*float64(hosts), float64(book.Amount(ledger.ProductJar, Water)), 1e-9, "a pentahydrate")
+		jar := func(sub Substance) float64 { return float64(book.Amount(ledger.ProductJar, sub)) }
+		var taken, celsius float64
+		fmt.Sscan(c.taken, &taken)
+		fmt.Sscan(c.cold, &celsius)
+		grown := jar(ManganeseSulfate) / there(ManganeseSulfate)
+		require.Greater(t, grown, 0.1)
+		require.Less(t, grown, 1.0)
+		require.Positive(t, there(ZincChloride))
+		near(t, taken/100*grown*(there(ZincSulfate)+there(ZincChloride)), jar(ZincSulfate), 1e-9, "zinc at "+c.taken)
+		near(t, taken/100*grown*(there(AmmoniumSulfate)+there(AmmoniumChloride)/2), jar(AmmoniumSulfate), 1e-9, "ammonium at "+c.taken)
+		assert.Zero(t, jar(ZincChloride)+jar(AmmoniumChloride)+jar(SulfuricAcid))
+		near(t, c.waters*(jar(ManganeseSulfate)+jar(ZincSulfate)), jar(Water), 1e-9, "a hydrate")
+		at, err := table.ManganeseSulfateSolubility.At(celsius)
+		require.NoError(t, err)
+		left := float64(book.Mass(ledger.MotherLiquor, ManganeseSulfate)) / float64(book.Mass(ledger.MotherLiquor, Water)) * 100
+		near(t, at, left, 1e-9, "g in 100 g of water at "+c.cold)
 		near(t, s.Value(ProductZinc), float64(book.Mass(ledger.ProductJar, ZincSulfate)), 1e-9, "told")
 	}
 	b, _ := run(t, "dry.way=crystals", "cell.rejects=6")
 	assert.Zero(t, b.Book().Amount(ledger.ProductJar, ZincSulfate), "no salt, nothing to grow into")
+}
+
+// TestZincMakesTheDishSetSolid: with zinc in the crystals all water is bound sooner, and the
+// notice says so.
+func TestZincMakesTheDishSetSolid(t *testing.T) {
+	_, s := run(t, "dry.way=crystals", "slurry.dithionate=0", "loss.transfer=0")
+	salt := s.Value(ProductAnhydrous) + s.Value(CropLeft)/1000*mass(ManganeseSulfate)
+	for water, solid := range map[float64]bool{0.61 * salt: true, 0.75 * salt: false} {
+		entries := []string{"dry.way=crystals", "slurry.dithionate=0", "loss.transfer=0", "crop.water=" + Plain(water)}
+		b, _ := run(t, entries...)
+		assert.Equal(t, solid, b.Book().Mass(ledger.MotherLiquor, Water) < 1e-9, "%v mL", water)
+		_, told := notice(t, "the whole dish sets solid", entries...)
+		assert.Equal(t, solid, told, "%v mL", water)
+	}
 }
 
 // TestRoundingIsNoLiquor: a cake that holds exactly what it was given drains nothing,

@@ -661,7 +661,8 @@ func TestRecrystallisedCrystalsHoldLiquor(t *testing.T) {
 			left  float64
 		}{{"cold", 15, 1}, {"hot", 100, 1.0 / 3}} {
 			entry := fmt.Sprintf("crop.held=%g", held)
-			q, ok := Purify(planOf(t, entry))
+			bare := "crop.taken=0"
+			q, ok := Purify(planOf(t, entry, bare))
 			require.True(t, ok)
 			b, _ := run(t, entry)
 			salt := float64(b.Book().Amount(ledger.ProductJar, ManganeseSulfate))

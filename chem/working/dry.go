@@ -92,25 +92,37 @@ func (w *Workings) grow() {
 		dish.water | mL | water in the boiling dish | n(boiled, H2O)*M(H2O)/liquor
 		crop.k |  | MnSO₄ that a mole of water holds | crop.s/100[g]*M(H2O)/M(MnSO4)
 		crop.left | mol | water left | crop.water.used*liquor/M(H2O)
-		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*product.water) | solved: salt − crop = k × (water − water of crystals × crop)
-		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - product.water*(crop + crop.zinc))*M(H2O)/liquor
+		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*crop.host) | solved: salt − crop = k × (water − water of crystals × crop)
+		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - crop.host*crop)*M(H2O)/liquor
 	`)
 	w.figure(route.CropWaterUsed, "min("+either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)")+", dish.water)")
 	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
+	w.define(`
+		crop.zinc.most | mol | ZnSO₄ that grows in with all of the salt | min(n(boiled, ZnSO4), crop.taken/100[%]*(n(boiled, ZnSO4) + n(boiled, ZnCl2)))
+		crop.ammonium.most | mol | ammonium sulfate that grows in with all of the salt | min(n(boiled, (NH4)2SO4), crop.taken/100[%]*(n(boiled, (NH4)2SO4) + n(boiled, NH4Cl)/2))
+	`)
+	host, share := "product.water", "0"
+	if w.calc("n(boiled, MnSO4)") > 0 {
+		host, share = "product.water*(1 + crop.zinc.most/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
+	}
+	w.def("crop.host", "water in the crystals to a mole of MnSO₄", "", host)
+	w.def("crop.share", "share of the salt that grows", "", share)
 	most := "n(boiled, MnSO4)"
 	if w.calc("product.water") > 0 {
-		most += ", crop.left/product.water"
+		most += ", crop.left/crop.host"
 	}
-	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min(crop.solved, n(boiled, MnSO4))), "+most+")")
-	share := "0"
-	if w.calc("n(boiled, MnSO4)") > 0 {
-		share = "crop.taken/100[%]*crop/n(boiled, MnSO4)"
+	solved := "crop.solved"
+	if w.calc("crop.k*crop.host") >= 1 {
+		solved = "n(boiled, MnSO4)" // the liquor left only holds the less
+		if w.calc("n(boiled, MnSO4) - crop.k*crop.left") <= 0 {
+			solved = "0[mol]"
+		}
 	}
-	w.def("crop.share", "share of zinc and ammonium in the crystals", "", share)
+	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min("+solved+", n(boiled, MnSO4))), "+most+")")
 	w.define(`
-		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*n(boiled, ZnSO4)
-		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*n(boiled, (NH4)2SO4)
-		crop.mass | g | drained crystals, dry | crop*(M(MnSO4) + product.water*M(H2O)) + crop.zinc*(M(ZnSO4) + product.water*M(H2O)) + crop.ammonium*M((NH4)2SO4)
+		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*crop.zinc.most
+		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*crop.ammonium.most
+		crop.mass | g | drained crystals, dry | crop*M(MnSO4) + crop.host*crop*M(H2O) + crop.zinc*M(ZnSO4) + crop.ammonium*M((NH4)2SO4)
 	`)
 	if w.calc("crop.liquor") < 1e-9 {
 		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")
