@@ -83,19 +83,31 @@ func TestWeeklyClubThatBeginsLateInItsSession(t *testing.T) {
 	}
 }
 
-// What takes no time belongs to the session that ends just then, not to one a week off;
-// after it, work that takes a minute does not.
+// What takes no time belongs to the session that ends just then, or that ran over, not to
+// one a week off; work that takes a minute does not.
 func TestWhatTakesNoTimeIsNotPutOffForAWeek(t *testing.T) {
-	at := func(minutes quantity.Minute) int {
-		week := procedure.Pause{Stand: procedure.AWeek}
-		list := []procedure.Step{{Key: "end", Watch: procedure.Attended, Minutes: 180, Pause: week}, {Key: "filter", Watch: procedure.Attended, Minutes: minutes, Pause: week}}
+	week := procedure.Pause{Stand: procedure.AWeek}
+	at := func(before procedure.Step, minutes quantity.Minute) (first, next procedure.Slot) {
+		list := []procedure.Step{before, {Key: "filter", Watch: procedure.Attended, Minutes: minutes, Pause: week}}
 		slots, err := procedure.Schedule(list, monday, weekly(3*time.Hour))
 		require.NoError(t, err)
-		assert.Equal(t, 1, slots[0].Day)
-		return slots[1].Day
+		require.Len(t, slots, 2)
+		return slots[0], slots[1]
 	}
-	assert.Equal(t, 1, at(0))
-	assert.Equal(t, 8, at(1))
+	for _, before := range []procedure.Step{
+		{Key: "end", Watch: procedure.Attended, Minutes: 180, Pause: week},
+		{Key: "evaporate", Watch: procedure.Attended, Parts: true, Minutes: 180, Pause: week},
+		{Key: "evaporate", Watch: procedure.Attended, Parts: true, Minutes: 190, Pause: week},
+	} {
+		first, next := at(before, 0)
+		assert.Equal(t, 1, next.Day, before.Minutes)
+		assert.Equal(t, first.End, next.Start)
+		_, next = at(before, 1)
+		assert.Equal(t, 8, next.Day, before.Minutes)
+	}
+	// After what went on by itself nobody is there any more.
+	_, next := at(procedure.Step{Key: "grow", Watch: procedure.Overnight, Minutes: 180, Pause: week}, 0)
+	assert.Equal(t, 8, next.Day)
 }
 
 // TestLittleIsNotPutOffForAWeek: what is left of a step done in parts is a quarter of an

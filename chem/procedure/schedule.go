@@ -158,6 +158,7 @@ type cursor struct {
 	now, first time.Time
 	session    Session
 	anchor     time.Time // the midnight of a day with a session; zero while all have one
+	left       time.Time // the end of what somebody was there for last
 }
 
 // newCursor stands at the start, whose session, or the next that there is on any day, is
@@ -165,7 +166,7 @@ type cursor struct {
 func newCursor(start time.Time, session Session) cursor {
 	c := cursor{now: start, first: start, session: session}
 	if session.Apart() > 1 {
-		_, to := c.open(someTime)
+		_, to := c.open()
 		c.anchor = midnight(to.Add(-session.Long))
 	}
 	return c
@@ -179,19 +180,15 @@ func (c *cursor) off(day time.Time) bool {
 // between is the number of days from one midnight to another.
 func between(from, to time.Time) int { return int(math.Round(to.Sub(from).Hours() / 24)) }
 
-// someTime stands for work of any length, which cannot begin where a session ends.
-const someTime time.Duration = 1
-
-// open is the session that holds now, or the next one. What takes no time still belongs to
-// the session that ends now.
-func (c *cursor) open(needs time.Duration) (from, to time.Time) {
+// open is the session that holds now, or the next one.
+func (c *cursor) open() (from, to time.Time) {
 	for day := midnight(c.now).AddDate(0, 0, -1); ; day = day.AddDate(0, 0, 1) {
 		if c.off(day) {
 			continue
 		}
 		from = day.Add(c.session.From)
 		to = from.Add(c.session.Long)
-		if to.After(c.now) || needs == 0 && to.Equal(c.now) {
+		if to.After(c.now) {
 			if from.Before(c.now) {
 				from = c.now
 			}
@@ -210,8 +207,11 @@ func (c *cursor) day(t time.Time) int {
 // lay puts a step that needs so much of a session at the first time that it can have.
 func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	long := length(st.Minutes)
-	from, to := c.open(needs)
+	from, to := c.open()
 	switch {
+	case needs == 0 && st.Watch != Overnight && c.now.Equal(c.left):
+		// What takes no time belongs to the session that ends now, and to one that ran over.
+		return []Slot{{Step: i, Start: c.now, End: c.now, Day: c.day(c.now), Part: 1, Of: 1}}, nil
 	case st.Watch == Overnight:
 		start, end := c.now, c.now.Add(long) // nobody need be there
 		return []Slot{{Step: i, Start: start, End: end, Day: c.day(start), Part: 1, Of: 1, Over: from.After(start) || end.After(to)}}, nil
@@ -223,16 +223,17 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 	}
 	if from.Add(needs).After(to) {
 		c.next(to)
-		from, _ = c.open(needs)
+		from, _ = c.open()
 	}
-	return []Slot{{Step: i, Start: from, End: from.Add(long), Day: c.day(from), Part: 1, Of: 1}}, nil
+	c.left = from.Add(long)
+	return []Slot{{Step: i, Start: from, End: c.left, Day: c.day(from), Part: 1, Of: 1}}, nil
 }
 
 func (c *cursor) parts(i int, long time.Duration) []Slot {
 	const least = 15 * time.Minute // less is not worth beginning, nor putting off for days
 	var slots []Slot
 	for long > 0 {
-		from, to := c.open(long)
+		from, to := c.open()
 		room := to.Sub(from)
 		if room < min(least, long) && c.session.Long >= least {
 			c.next(to)
@@ -246,12 +247,13 @@ func (c *cursor) parts(i int, long time.Duration) []Slot {
 		slots = append(slots, Slot{Step: i, Start: from, End: from.Add(part), Day: c.day(from), Part: len(slots) + 1, Late: late})
 		long -= part
 		c.now = from.Add(part)
+		c.left = c.now
 		if long > 0 {
 			c.next(to)
 		}
 	}
 	if slots == nil { // a step of no length
-		from, _ := c.open(0)
+		from, _ := c.open()
 		slots = []Slot{{Step: i, Start: from, End: from, Day: c.day(from), Part: 1}}
 	}
 	for k := range slots {
