@@ -200,7 +200,7 @@ func pageOpened() sound.Second {
 // remember keeps the taps until the tab is closed: a telephone throws away a page that is
 // out of sight, and with it an hour of counting.
 func (t *tapPad) remember() {
-	if t.Taps.None() {
+	if t.Taps.Empty() {
 		_ = tabShelf.Remove(tapsKey) // refused: nothing was kept either
 		return
 	}
@@ -251,6 +251,8 @@ func (t *tapPad) Render() app.UI {
 func (t *tapPad) state(now sound.Second) string {
 	_, ended := t.Taps.Ended()
 	switch {
+	case t.Taps.Past():
+		return "What was tapped before is told below. The next tap begins anew."
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():

@@ -264,7 +264,7 @@ func TestTapsOutliveAReload(t *testing.T) {
 		taps := tapsOf(t)
 		first := sound.Second(1.8e9 + float64(rapid.IntRange(0, 1e6).Draw(t, "opened"))/7)
 		ended, _ := taps.Ended()
-		later := max(taps.Last(), ended) + sound.Second(rapid.IntRange(0, 5000).Draw(t, "reload"))
+		later := max(taps.Last(), ended) + sound.Second(rapid.IntRange(0, 3590).Draw(t, "reload"))
 		again, err := Read(taps.Write(first), first+later)
 		require.NoError(t, err)
 		require.Equal(t, taps.Each(), again.Each())
@@ -288,6 +288,77 @@ func TestTapsOutliveAReload(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, again, third, "and the next one, to the millisecond")
 	})
+}
+
+func TestTapsOfAGasThatIsOver(t *testing.T) {
+	for _, c := range []struct {
+		gone sound.Second
+		past bool
+	}{{3590, false}, {3601, true}, {86400, true}} {
+		var taps Taps
+		end := press(&taps, 0, 0.5, 61)
+		again, err := Read(taps.Write(1.8e9), 1.8e9+end+c.gone)
+		require.NoError(t, err)
+		assert.Equal(t, c.past, again.Past())
+		at, ended := again.Ended()
+		assert.Equal(t, c.past, ended)
+		if !c.past {
+			continue
+		}
+		assert.Equal(t, again.Last(), at, "nothing is counted of the time since")
+		again.End(5)
+		at, _ = again.Ended()
+		assert.Equal(t, again.Last(), at)
+		press(&again, 10, 1, 4)
+		require.Len(t, again.Sessions(), 1, "anew")
+		assert.Equal(t, 3, again.Sessions()[0].Bubbles())
+		again, err = Read(again.Write(1.9e9), 1.9e9+15)
+		require.NoError(t, err)
+		for range 4 {
+			require.True(t, again.Undo())
+		}
+		assert.True(t, again.None())
+		assert.False(t, again.Empty())
+		require.True(t, again.Undo(), "what was before comes again, after a reload too")
+		assert.Equal(t, 60, again.Sessions()[0].Bubbles())
+		assert.True(t, again.Past())
+		require.True(t, again.Undo(), "it is not over")
+		again.Tap(20)
+		assert.Equal(t, 61, again.Presses()-1)
+	}
+}
+
+// TestUndoLeavesTheHoleOpen: whoever takes something back after a pause, a reload or a start
+// over did not press meanwhile, so the next press joins no session.
+func TestUndoLeavesTheHoleOpen(t *testing.T) {
+	for name, hole := range map[string]func(taps *Taps){
+		"pause": func(taps *Taps) { taps.Pause() },
+		"reload": func(taps *Taps) {
+			again, err := Read(taps.Write(1.8e9), 1.8e9+6)
+			require.NoError(t, err)
+			*taps = again
+		},
+		"another session, taken back": func(taps *Taps) {
+			taps.Pause()
+			taps.Tap(6)
+			taps.Undo()
+		},
+	} {
+		var taps Taps
+		press(&taps, 0, 0.5, 11)
+		hole(&taps)
+		require.True(t, taps.Undo(), name)
+		taps.Tap(8)
+		taps.Tap(8.5)
+		assert.Len(t, taps.Sessions(), 2, name)
+	}
+	var taps Taps
+	press(&taps, 0, 0.5, 11)
+	taps.Reset()
+	require.True(t, taps.Undo())
+	taps.Tap(8)
+	taps.Tap(8.5)
+	assert.Len(t, taps.Sessions(), 2, "start over")
 }
 
 func TestTapsOnAClockPutBack(t *testing.T) {

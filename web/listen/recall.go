@@ -15,6 +15,8 @@ type written struct {
 	Sessions []writtenSession `json:"sessions"`
 	Each     int              `json:"each"`
 	Ended    *int64           `json:"ended,omitempty"` // when the gas stopped; nil while it comes
+	Past     bool             `json:"past,omitempty"`
+	Before   *written         `json:"before,omitempty"` // what was taken back all at once
 }
 
 // writtenSession is one session: when its clock started, and the gaps between the taps.
@@ -27,7 +29,18 @@ type writtenSession struct {
 // Write writes the taps down, of a page that was opened at a time of the world's clock, in
 // seconds.
 func (t *Taps) Write(opened sound.Second) []byte {
-	w := written{Each: t.Each()}
+	b, err := json.Marshal(t.write(opened))
+	if err != nil {
+		panic(err) // whole numbers can always be written
+	}
+	return b
+}
+
+func (t *Taps) write(opened sound.Second) *written {
+	w := written{Each: t.Each(), Past: t.past}
+	if t.before != nil {
+		w.Before = t.before.write(opened)
+	}
 	if t.ended {
 		w.Ended = new(milli(opened + t.end))
 	}
@@ -40,11 +53,7 @@ func (t *Taps) Write(opened sound.Second) []byte {
 		}
 		w.Sessions = append(w.Sessions, k)
 	}
-	b, err := json.Marshal(w)
-	if err != nil {
-		panic(err) // whole numbers can always be written
-	}
-	return b
+	return &w
 }
 
 func milli(at sound.Second) int64 { return int64(math.Round(float64(at) * 1000)) }
@@ -56,24 +65,44 @@ var errTaps = errors.New("what was written down of the taps cannot be read")
 // of 1970); whole numbers up to it are exact.
 const latest = 1 << 53
 
+// away is how long a page may be gone, seconds, until the gas that was tapped is taken to be
+// over: no flask is left alone so long while it gives gas (estimate).
+const away sound.Second = 3600
+
 // Read takes up taps that were written down, by a page that was opened later, at a time of
 // the world's clock in seconds; their times lie before its opening. The next press begins a
-// session, since bubbles may have come in between. Where the clock was put back, nothing is
-// known of the time in between, and it counts as none. It refuses what Write does not write.
+// session, since bubbles may have come in between; where that was an hour or more, the gas
+// is taken to have stopped at the last tap, and the next press begins anew. Where the clock
+// was put back, nothing is known of the time in between, and it counts as none. Read refuses
+// what Write does not write.
 func Read(text []byte, opened sound.Second) (Taps, error) {
 	var w written
-	if err := json.Unmarshal(text, &w); err != nil || !slices.Contains(Eaches[:], w.Each) {
+	if err := json.Unmarshal(text, &w); err != nil {
 		return Taps{}, errTaps
 	}
 	last, err := w.last()
 	if err != nil {
 		return Taps{}, err
 	}
-	now := max(last, milli(opened))
+	t := w.taps(max(last, milli(opened)))
+	if gone := opened - sound.Second(float64(last)/1000); !t.None() && gone >= away {
+		t.past = true
+		if !t.ended {
+			t.ended, t.end = true, t.Last()
+		}
+	}
+	return t, nil
+}
+
+// taps are those that are written down, as a page knows them that was opened at a time.
+func (w *written) taps(now int64) Taps {
 	here := func(at int64) sound.Second { return sound.Second(float64(at-now) / 1000) }
-	t := Taps{stopped: len(w.Sessions) > 0, each: w.Each, ended: w.Ended != nil}
+	t := Taps{stopped: len(w.Sessions) > 0, each: w.Each, ended: w.Ended != nil, past: w.Past}
 	if t.ended {
 		t.end = here(*w.Ended)
+	}
+	if w.Before != nil {
+		t.before = new(w.Before.taps(now))
 	}
 	for _, k := range w.Sessions {
 		at := k.From
@@ -85,12 +114,21 @@ func Read(text []byte, opened sound.Second) (Taps, error) {
 		}
 		t.sessions = append(t.sessions, s)
 	}
-	return t, nil
+	return t
 }
 
 // last is the last time that is written down, of times that follow each other.
 func (w *written) last() (int64, error) {
 	last := int64(-latest)
+	if !slices.Contains(Eaches[:], w.Each) || w.Past && len(w.Sessions) == 0 {
+		return 0, errTaps
+	}
+	if w.Before != nil {
+		var err error
+		if last, err = w.Before.last(); err != nil {
+			return 0, err
+		}
+	}
 	for _, k := range w.Sessions {
 		if k.From < last || k.From > latest || !slices.Contains(Eaches[:], k.Each) {
 			return 0, errTaps

@@ -17,6 +17,7 @@ type Taps struct {
 	ended    bool // no gas came after end
 	end      sound.Second
 	each     int
+	past     bool  // of a gas that is over: the next press begins anew
 	before   *Taps // what was taken back all at once
 }
 
@@ -44,6 +45,9 @@ const quietGaps = 4
 // Tap is a press at a time, which must not lie before the last one. The first of a session
 // only starts its clock: counted are the bubbles after it.
 func (t *Taps) Tap(at sound.Second) {
+	if t.past {
+		t.Reset()
+	}
 	t.ended = false
 	n := len(t.sessions)
 	if n == 0 || t.stopped || at-t.sessions[n-1].Until > t.patience() {
@@ -70,7 +74,7 @@ func (t *Taps) Pause() { t.stopped = len(t.sessions) > 0 }
 // End says that the gas stopped at a time, which must not lie before the last press; one
 // more press says that it did not.
 func (t *Taps) End(at sound.Second) {
-	if !t.None() {
+	if !t.None() && !t.past {
 		t.stopped, t.ended, t.end = true, true, at
 	}
 }
@@ -93,7 +97,8 @@ func (t *Taps) Counting(now sound.Second) bool {
 }
 
 // Undo takes the last press back, or that the gas stopped, or that all was taken back. It
-// tells whether there was any.
+// tells whether there was any. After a pause the next press still begins a session: nobody
+// pressed in between.
 func (t *Taps) Undo() bool {
 	n := len(t.sessions)
 	if n == 0 {
@@ -101,13 +106,13 @@ func (t *Taps) Undo() bool {
 			return false
 		}
 		*t = *t.before
+		t.stopped = true
 		return true
 	}
 	if t.ended {
-		t.ended = false
+		t.ended, t.past = false, false
 		return true
 	}
-	t.stopped = false
 	s := &t.sessions[n-1]
 	if len(s.Taps) == 0 {
 		t.sessions = t.sessions[:n-1]
@@ -118,7 +123,6 @@ func (t *Taps) Undo() bool {
 	s.Until = s.From
 	if k := len(s.Taps); k > 0 {
 		s.Until = s.Taps[k-1].At
-		t.stopped = s.Taps[k-1].Bubbles != t.Each()
 	}
 	return true
 }
@@ -129,9 +133,14 @@ func (t *Taps) Reset() {
 		return
 	}
 	before := *t
-	before.before = nil
 	*t = Taps{each: t.each, before: &before}
 }
+
+// Past tells whether the taps are of a gas that is over, and the next press begins anew.
+func (t *Taps) Past() bool { return t.past }
+
+// Empty tells whether there is nothing that could be brought back either.
+func (t *Taps) Empty() bool { return t.None() && t.before == nil }
 
 // None tells whether nothing was pressed.
 func (t *Taps) None() bool { return len(t.sessions) == 0 }
