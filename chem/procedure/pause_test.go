@@ -108,6 +108,10 @@ func TestWhatTakesNoTimeIsNotPutOffForAWeek(t *testing.T) {
 	// After what went on by itself nobody is there any more.
 	_, next := at(procedure.Step{Key: "grow", Watch: procedure.Overnight, Minutes: 180, Pause: week}, 0)
 	assert.Equal(t, 8, next.Day)
+	// Nor need anybody stay for what takes no time.
+	slots, err := procedure.Schedule([]procedure.Step{{Key: "end", Watch: procedure.Attended, Minutes: 180, Pause: week}, {Key: "cool", Watch: procedure.Overnight, Pause: week}}, monday, weekly(3*time.Hour))
+	require.NoError(t, err)
+	assert.False(t, slots[1].Over)
 }
 
 // TestLittleIsNotPutOffForAWeek: what is left of a step done in parts is a quarter of an

@@ -214,7 +214,7 @@ func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
 		return []Slot{{Step: i, Start: c.now, End: c.now, Day: c.day(c.now), Part: 1, Of: 1}}, nil
 	case st.Watch == Overnight:
 		start, end := c.now, c.now.Add(long) // nobody need be there
-		return []Slot{{Step: i, Start: start, End: end, Day: c.day(start), Part: 1, Of: 1, Over: from.After(start) || end.After(to)}}, nil
+		return []Slot{{Step: i, Start: start, End: end, Day: c.day(start), Part: 1, Of: 1, Over: long > 0 && (from.After(start) || end.After(to))}}, nil
 	case st.Parts:
 		return c.parts(i, long), nil
 	}

@@ -52,10 +52,6 @@ var dryInputs = []Input{
 	},
 }
 
-// setsSolid is the water, mL to a gram of anhydrous salt, that the pentahydrate
-// alone takes up (5 M(H2O)/M(MnSO4)): below it nothing drains.
-var setsSolid = 5 * mass(Water) / mass(ManganeseSulfate)
-
 const cropWaterToSalt = 1.0 // mL to a gram of anhydrous salt
 
 var _ = constant("cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anhydrous salt", "common practice, a thick but moving crop")

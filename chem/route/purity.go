@@ -130,8 +130,8 @@ func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) ja
 	grows := r.Crop / j.salt
 	hydrate := mass(ManganeseSulfate) + r.Waters*mass(Water)
 	out := jarful{salt: r.Crop, n: r.Waters, mass: grows * zinc * r.Waters * mass(Water)}
-	held := 0.0
-	if r.Liquor > 0 {
+	held := 1.0 // all of it is solid
+	if r.Liquor > speck*r.Water {
 		held = lesser(1, float64(p.CropHeld)*(r.Crop*hydrate+grows*both+out.mass)/r.Liquor)
 	}
 	out.salt += held * (j.salt - r.Crop)

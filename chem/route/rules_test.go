@@ -524,17 +524,23 @@ func TestCrystalsTakeTheirCompanions(t *testing.T) {
 	assert.Zero(t, b.Book().Amount(ledger.ProductJar, ZincSulfate), "no salt, nothing to grow into")
 }
 
-// TestZincMakesTheDishSetSolid: with zinc in the crystals all water is bound sooner, and the
-// notice says so.
-func TestZincMakesTheDishSetSolid(t *testing.T) {
-	_, s := run(t, "dry.way=crystals", "slurry.dithionate=0", "loss.transfer=0")
-	salt := s.Value(ProductAnhydrous) + s.Value(CropLeft)/1000*mass(ManganeseSulfate)
-	for water, solid := range map[float64]bool{0.61 * salt: true, 0.75 * salt: false} {
-		entries := []string{"dry.way=crystals", "slurry.dithionate=0", "loss.transfer=0", "crop.water=" + Plain(water)}
-		b, _ := run(t, entries...)
-		assert.Equal(t, solid, b.Book().Mass(ledger.MotherLiquor, Water) < 1e-9, "%v mL", water)
-		_, told := notice(t, "the whole dish sets solid", entries...)
-		assert.Equal(t, solid, told, "%v mL", water)
+// TestTheDishSetsSolid: where the crystals bind all water, sooner with zinc in them, with seven
+// waters sooner than with one; the notice says so.
+func TestTheDishSetsSolid(t *testing.T) {
+	for _, c := range []struct {
+		cold         string
+		solid, moves float64 // mL to a gram of salt
+	}{{"15", 0.61, 0.75}, {"5", 0.85, 1.05}, {"40", 0.12, 0.3}} {
+		base := []string{"dry.way=crystals", "slurry.dithionate=0", "loss.transfer=0", "crop.cold=" + c.cold}
+		_, s := run(t, base...)
+		salt := s.Value(ProductAnhydrous) + s.Value(CropLeft)/1000*mass(ManganeseSulfate)
+		for perGram, solid := range map[float64]bool{c.solid: true, c.moves: false} {
+			entries := with(base, "crop.water="+Plain(perGram*salt))
+			b, _ := run(t, entries...)
+			assert.Equal(t, solid, b.Book().Mass(ledger.MotherLiquor, Water) < 1e-9, "%v mL/g at %s", perGram, c.cold)
+			_, told := notice(t, "the whole dish sets solid", entries...)
+			assert.Equal(t, solid, told, "%v mL/g at %s", perGram, c.cold)
+		}
 	}
 }
 

@@ -691,6 +691,21 @@ func TestRecrystallisedCrystalsHoldLiquor(t *testing.T) {
 	}
 }
 
+// TestRecrystallisedToASolidDish: where zinc in the crystals binds all water, all that the jar
+// held stays in it.
+func TestRecrystallisedToASolidDish(t *testing.T) {
+	p := planOf(t, "crop.cold=5", "crop.taken=100", "crop.held=0")
+	j := jarful{salt: 0.1, grams: [len(companions)]float64{0: 0.1 * mass(ZincSulfate), 3: 2}}
+	assert.Equal(t, ProductZinc, companions[0].id)
+	assert.Equal(t, ProductDithionate, companions[3].id)
+	out := j.recrystallise(p, p.CropCold, 1)
+	near(t, j.salt, out.salt, 1e-9, "salt")
+	near(t, 2, out.grams[3], 1e-9, "dithionate")
+	near(t, j.grams[0], out.grams[0], 1e-9, "zinc")
+	j.grams[0] = 0
+	assert.Zero(t, j.recrystallise(p, p.CropCold, 1).grams[3], "with liquor to drain, it is gone")
+}
+
 func jarSalt(t *testing.T) quantity.Mole {
 	b, _ := run(t)
 	return b.Book().Amount(ledger.ProductJar, ManganeseSulfate)
