@@ -144,7 +144,7 @@ func (t *tapPad) tick(ctx app.Context) {
 }
 
 func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
-	if t.Taps.Undo() {
+	if t.Taps.Undo(clock()) {
 		t.said = "Taken back."
 		t.remember()
 		t.tick(ctx)
@@ -152,7 +152,7 @@ func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 }
 
 func (t *tapPad) onPause(app.Context, app.Event) {
-	if !t.Taps.None() {
+	if !t.Taps.None() && !t.Taps.Past() {
 		t.Taps.Pause()
 		t.remember()
 		t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
@@ -160,7 +160,7 @@ func (t *tapPad) onPause(app.Context, app.Event) {
 }
 
 func (t *tapPad) onEnd(app.Context, app.Event) {
-	if !t.Taps.None() {
+	if !t.Taps.None() && !t.Taps.Past() {
 		t.Taps.End(clock())
 		t.remember()
 		t.said = "The gas has stopped: what came until now is told below."
@@ -204,7 +204,7 @@ func (t *tapPad) remember() {
 		_ = tabShelf.Remove(tapsKey) // refused: nothing was kept either
 		return
 	}
-	if b, err := json.Marshal(tabTaps{here(), t.Taps.Write(pageOpened())}); err == nil {
+	if b, err := json.Marshal(tabTaps{here(), t.Taps.Write(pageOpened(), clock())}); err == nil {
 		_ = tabShelf.Save(tapsKey, string(b)) // refused: they are gone after a reload
 	}
 }
@@ -252,7 +252,7 @@ func (t *tapPad) state(now sound.Second) string {
 	_, ended := t.Taps.Ended()
 	switch {
 	case t.Taps.Past():
-		return "What was tapped before is told below. The next tap begins anew."
+		return "What was tapped before is told below. The next tap begins anew; after Undo it goes on."
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
 	case t.Taps.None():

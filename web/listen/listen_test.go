@@ -48,7 +48,7 @@ func TestUndoDoesNotMixTwoRhythms(t *testing.T) {
 	var taps Taps
 	press(&taps, 0, 1, 4)
 	taps.SetEach(5)
-	require.True(t, taps.Undo())
+	require.True(t, taps.Undo(0))
 	taps.Tap(4)
 	taps.Tap(9)
 	require.Len(t, taps.Sessions(), 2)
@@ -81,13 +81,13 @@ func TestSlowBubblesKeepTheirSession(t *testing.T) {
 
 func TestUndoTakesEachTapBack(t *testing.T) {
 	var taps Taps
-	assert.False(t, taps.Undo())
+	assert.False(t, taps.Undo(0))
 	press(&taps, 0, 1, 5)
 	taps.Pause()
 	press(&taps, 100, 1, 2)
 	want := []int{4 + 0, 4, 3, 2, 1, 0, 0}
 	for i, n := range want {
-		require.True(t, taps.Undo(), i)
+		require.True(t, taps.Undo(0), i)
 		sum := 0
 		for _, s := range taps.Sessions() {
 			sum += s.Bubbles()
@@ -110,7 +110,7 @@ func TestTheGasStopsWhenSaid(t *testing.T) {
 	taps.End(end + 20)
 	assert.EqualValues(t, end+20, taps.Until(100))
 	assert.False(t, taps.Counting(end+21))
-	require.True(t, taps.Undo())
+	require.True(t, taps.Undo(0))
 	_, ended := taps.Ended()
 	assert.False(t, ended)
 	assert.Equal(t, 10, taps.Sessions()[0].Bubbles(), "no tap went with it")
@@ -248,7 +248,7 @@ func tapsOf(t *rapid.T) *Taps {
 		case 2:
 			taps.End(at)
 		case 3:
-			taps.Undo()
+			taps.Undo(0)
 		case 4:
 			at += sound.Second(rapid.IntRange(0, 1e6).Draw(t, "long")) / 1000
 		default:
@@ -265,7 +265,7 @@ func TestTapsOutliveAReload(t *testing.T) {
 		first := sound.Second(1.8e9 + float64(rapid.IntRange(0, 1e6).Draw(t, "opened"))/7)
 		ended, _ := taps.Ended()
 		later := max(taps.Last(), ended) + sound.Second(rapid.IntRange(0, 3590).Draw(t, "reload"))
-		again, err := Read(taps.Write(first), first+later)
+		again, err := Read(taps.Write(first, later), first+later)
 		require.NoError(t, err)
 		require.Equal(t, taps.Each(), again.Each())
 		require.Equal(t, taps.Presses(), again.Presses())
@@ -284,7 +284,7 @@ func TestTapsOutliveAReload(t *testing.T) {
 			require.Equal(t, s.Bubbles(), k.Bubbles())
 			require.Equal(t, k.Taps[len(k.Taps)-1].At, k.Until)
 		}
-		third, err := Read(again.Write(first+later), first+later)
+		third, err := Read(again.Write(first+later, 0), first+later)
 		require.NoError(t, err)
 		require.Equal(t, again, third, "and the next one, to the millisecond")
 	})
@@ -292,12 +292,12 @@ func TestTapsOutliveAReload(t *testing.T) {
 
 func TestTapsOfAGasThatIsOver(t *testing.T) {
 	for _, c := range []struct {
-		gone sound.Second
-		past bool
-	}{{3590, false}, {3601, true}, {86400, true}} {
+		gone, pause sound.Second
+		past        bool
+	}{{3590, 0, false}, {3601, 0, true}, {86400, 0, true}, {3700, 3600, false}} {
 		var taps Taps
 		end := press(&taps, 0, 0.5, 61)
-		again, err := Read(taps.Write(1.8e9), 1.8e9+end+c.gone)
+		again, err := Read(taps.Write(1.8e9, end+c.pause), 1.8e9+end+c.gone)
 		require.NoError(t, err)
 		assert.Equal(t, c.past, again.Past())
 		at, ended := again.Ended()
@@ -312,20 +312,32 @@ func TestTapsOfAGasThatIsOver(t *testing.T) {
 		press(&again, 10, 1, 4)
 		require.Len(t, again.Sessions(), 1, "anew")
 		assert.Equal(t, 3, again.Sessions()[0].Bubbles())
-		again, err = Read(again.Write(1.9e9), 1.9e9+15)
+		again, err = Read(again.Write(1.9e9, 14), 1.9e9+15)
 		require.NoError(t, err)
 		for range 4 {
-			require.True(t, again.Undo())
+			require.True(t, again.Undo(0))
 		}
 		assert.True(t, again.None())
 		assert.False(t, again.Empty())
-		require.True(t, again.Undo(), "what was before comes again, after a reload too")
+		require.True(t, again.Undo(0), "what was before comes again, after a reload too")
 		assert.Equal(t, 60, again.Sessions()[0].Bubbles())
 		assert.True(t, again.Past())
-		require.True(t, again.Undo(), "it is not over")
+		require.True(t, again.Undo(0), "it is not over")
+		again, err = Read(again.Write(1.9e9, 16), 1.9e9+20)
+		require.NoError(t, err)
+		assert.False(t, again.Past(), "which a reload remembers")
 		again.Tap(20)
 		assert.Equal(t, 61, again.Presses()-1)
 	}
+	var taps Taps
+	press(&taps, 0, 0.5, 61)
+	taps.Reset()
+	again, err := Read(taps.Write(1.8e9, 40), 1.8e9+86400)
+	require.NoError(t, err)
+	assert.True(t, again.None())
+	require.True(t, again.Undo(0))
+	assert.True(t, again.Past(), "what Start over took is over as well")
+	assert.Equal(t, again.Last(), again.Until(0))
 }
 
 // TestUndoLeavesTheHoleOpen: whoever takes something back after a pause, a reload or a start
@@ -334,28 +346,35 @@ func TestUndoLeavesTheHoleOpen(t *testing.T) {
 	for name, hole := range map[string]func(taps *Taps){
 		"pause": func(taps *Taps) { taps.Pause() },
 		"reload": func(taps *Taps) {
-			again, err := Read(taps.Write(1.8e9), 1.8e9+6)
+			again, err := Read(taps.Write(1.8e9, 5), 1.8e9+6)
 			require.NoError(t, err)
 			*taps = again
 		},
 		"another session, taken back": func(taps *Taps) {
 			taps.Pause()
 			taps.Tap(6)
-			taps.Undo()
+			taps.Undo(0)
 		},
 	} {
 		var taps Taps
 		press(&taps, 0, 0.5, 11)
 		hole(&taps)
-		require.True(t, taps.Undo(), name)
+		require.True(t, taps.Undo(0), name)
 		taps.Tap(8)
 		taps.Tap(8.5)
 		assert.Len(t, taps.Sessions(), 2, name)
 	}
+	var slow Taps
+	press(&slow, 0, 5, 3)
+	assert.False(t, slow.Counting(40))
+	require.True(t, slow.Undo(40))
+	slow.Tap(42)
+	slow.Tap(43)
+	assert.Len(t, slow.Sessions(), 2, "too late to be counted before it")
 	var taps Taps
 	press(&taps, 0, 0.5, 11)
 	taps.Reset()
-	require.True(t, taps.Undo())
+	require.True(t, taps.Undo(0))
 	taps.Tap(8)
 	taps.Tap(8.5)
 	assert.Len(t, taps.Sessions(), 2, "start over")
@@ -364,13 +383,13 @@ func TestUndoLeavesTheHoleOpen(t *testing.T) {
 func TestTapsOnAClockPutBack(t *testing.T) {
 	var taps Taps
 	end := press(&taps, 0, 0.5, 61)
-	again, err := Read(taps.Write(1.8e9), 1.8e9-3600)
+	again, err := Read(taps.Write(1.8e9, end), 1.8e9-3600)
 	require.NoError(t, err)
 	assert.Equal(t, 60, again.Sessions()[0].Bubbles())
 	assert.InDelta(t, float64(end), float64(again.Last()-again.First()), 1e-9)
 	assert.Zero(t, again.Last(), "no time in between")
 	for _, clock := range []sound.Second{0.5, 8.64e12 - 1e6} {
-		once, err := Read(again.Write(clock), clock+1)
+		once, err := Read(again.Write(clock, 0), clock+1)
 		require.NoError(t, err, "whatever the clock shows: %v", clock)
 		assert.Equal(t, 60, once.Sessions()[0].Bubbles())
 		assert.InDelta(t, -1, float64(once.Last()), 0.002)
@@ -407,7 +426,7 @@ func FuzzRead(f *testing.F) {
 	taps.SetEach(5)
 	press(&taps, 10, 2, 3)
 	taps.End(20)
-	f.Add(string(taps.Write(1.8e9)), 1.8e9)
+	f.Add(string(taps.Write(1.8e9, 21)), 1.8e9)
 	f.Fuzz(func(t *testing.T, text string, opened float64) {
 		if !(opened >= 0 && opened < 8.64e12) {
 			return // no browser's clock
@@ -418,7 +437,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		require.LessOrEqual(t, taps.Last(), sound.Second(0))
-		again, err := Read(taps.Write(now), now)
+		again, err := Read(taps.Write(now, 0), now)
 		require.NoError(t, err)
 		require.Equal(t, taps.Presses(), again.Presses())
 		for i, s := range taps.Sessions() {
@@ -431,16 +450,16 @@ func FuzzRead(f *testing.F) {
 func TestAllTapsTakenBackComeAgain(t *testing.T) {
 	var taps Taps
 	taps.Reset()
-	assert.False(t, taps.Undo(), "there were none")
+	assert.False(t, taps.Undo(0), "there were none")
 	press(&taps, 0, 1, 11)
 	taps.End(20)
 	taps.Reset()
 	taps.Reset()
 	assert.True(t, taps.None())
 	taps.Tap(30)
-	assert.True(t, taps.Undo())
+	assert.True(t, taps.Undo(0))
 	assert.True(t, taps.None())
-	assert.True(t, taps.Undo())
+	assert.True(t, taps.Undo(0))
 	assert.Equal(t, 10, taps.Sessions()[0].Bubbles())
 	at, ended := taps.Ended()
 	assert.True(t, ended)

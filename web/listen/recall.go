@@ -16,6 +16,7 @@ type written struct {
 	Each     int              `json:"each"`
 	Ended    *int64           `json:"ended,omitempty"` // when the gas stopped; nil while it comes
 	Past     bool             `json:"past,omitempty"`
+	Seen     int64            `json:"seen"`             // when it was written
 	Before   *written         `json:"before,omitempty"` // what was taken back all at once
 }
 
@@ -26,10 +27,12 @@ type writtenSession struct {
 	Each int     `json:"each"` // bubbles that each of these taps stands for
 }
 
-// Write writes the taps down, of a page that was opened at a time of the world's clock, in
-// seconds.
-func (t *Taps) Write(opened sound.Second) []byte {
-	b, err := json.Marshal(t.write(opened))
+// Write writes the taps down, now, of a page that was opened at a time of the world's clock,
+// in seconds.
+func (t *Taps) Write(opened, now sound.Second) []byte {
+	w := t.write(opened)
+	w.Seen = milli(opened + now)
+	b, err := json.Marshal(w)
 	if err != nil {
 		panic(err) // whole numbers can always be written
 	}
@@ -65,14 +68,16 @@ var errTaps = errors.New("what was written down of the taps cannot be read")
 // of 1970); whole numbers up to it are exact.
 const latest = 1 << 53
 
-// away is how long a page may be gone, seconds, until the gas that was tapped is taken to be
-// over: no flask is left alone so long while it gives gas (estimate).
+// away is how long nothing may have been pressed, seconds, until the gas of a page that is
+// opened again is taken to be over: nobody leaves a flask so long while it gives gas
+// (estimate).
 const away sound.Second = 3600
 
 // Read takes up taps that were written down, by a page that was opened later, at a time of
 // the world's clock in seconds; their times lie before its opening. The next press begins a
-// session, since bubbles may have come in between; where that was an hour or more, the gas
-// is taken to have stopped at the last tap, and the next press begins anew. Where the clock
+// session, since bubbles may have come in between; where nothing was pressed for an hour or
+// more, the gas is taken to have stopped at the last tap, and the next press begins anew.
+// Where the clock
 // was put back, nothing is known of the time in between, and it counts as none. Read refuses
 // what Write does not write.
 func Read(text []byte, opened sound.Second) (Taps, error) {
@@ -85,13 +90,23 @@ func Read(text []byte, opened sound.Second) (Taps, error) {
 		return Taps{}, err
 	}
 	t := w.taps(max(last, milli(opened)))
-	if gone := opened - sound.Second(float64(last)/1000); !t.None() && gone >= away {
+	if opened-sound.Second(float64(max(last, w.Seen))/1000) >= away {
+		t.leave()
+	}
+	return t, nil
+}
+
+// leave takes the gas to be over, and each one before it.
+func (t *Taps) leave() {
+	for ; t != nil; t = t.before {
+		if t.None() {
+			continue
+		}
 		t.past = true
 		if !t.ended {
 			t.ended, t.end = true, t.Last()
 		}
 	}
-	return t, nil
 }
 
 // taps are those that are written down, as a page knows them that was opened at a time.
@@ -120,7 +135,7 @@ func (w *written) taps(now int64) Taps {
 // last is the last time that is written down, of times that follow each other.
 func (w *written) last() (int64, error) {
 	last := int64(-latest)
-	if !slices.Contains(Eaches[:], w.Each) || w.Past && len(w.Sessions) == 0 {
+	if !slices.Contains(Eaches[:], w.Each) || w.Past && len(w.Sessions) == 0 || w.Seen > latest {
 		return 0, errTaps
 	}
 	if w.Before != nil {

@@ -99,8 +99,9 @@ func (t *Taps) Counting(now sound.Second) bool {
 // Undo takes the last press back, or that the gas stopped, or that all was taken back. It
 // tells whether there was any. After a pause the next press still begins a session: nobody
 // pressed in between.
-func (t *Taps) Undo() bool {
+func (t *Taps) Undo(now sound.Second) bool {
 	n := len(t.sessions)
+	t.stopped = t.stopped || n > 0 && !t.Counting(now)
 	if n == 0 {
 		if t.before == nil {
 			return false
