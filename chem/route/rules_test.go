@@ -468,6 +468,18 @@ func TestWashLiquor(t *testing.T) {
 	assert.Equal(t, s.Value(WashLast) > 2, s.Word(WashSilver) == "still clouds")
 }
 
+// TestAcidRinseTakesWhatItNeeds: more acid than the zinc salts want drains unused, with the
+// water that it brings: a litre of 1 mol/L acid weighs 1061 g (CRC Handbook, density of
+// sulfuric acid at 20 °C, from memory), 98.08 g of it acid.
+func TestAcidRinseTakesWhatItNeeds(t *testing.T) {
+	rinse := func(acid string) *Sheet { _, s := run(t, "wash.split=0", "wash.acid="+acid); return s }
+	short, one, two := rinse("100"), rinse("1000"), rinse("2000")
+	near(t, 100, short.Value(WashSpent), 1e-9, "all of too little")
+	near(t, one.Value(WashAcidNeeded), one.Value(WashSpent), 1e-9, "no more than needed")
+	near(t, one.Value(WashAcidNeeded), two.Value(WashSpent), 1e-9, "no more than needed")
+	near(t, 1061-98.08, two.Value(WashLiquor)-one.Value(WashLiquor), 2e-3, "the water of a litre")
+}
+
 // TestCrystalsHoldLiquor: to a gram of crystals so much liquor dries on them, with
 // all that is dissolved in it.
 func TestCrystalsHoldLiquor(t *testing.T) {
