@@ -5,8 +5,6 @@ import (
 	"errors"
 	"slices"
 
-	"github.com/maxence-charriere/go-app/v9/pkg/app"
-
 	"rosesalt/chem/route"
 )
 
@@ -55,33 +53,20 @@ func labelTextsOf(kept map[string]string) (t labelTexts) {
 	return t
 }
 
-// tabLabels is what lies in the tab's storage: the texts, and the file that they are of.
-type tabLabels struct {
-	Of    string            `json:"of"`
-	Texts map[string]string `json:"texts"`
-}
-
-// here is the file or address of the page.
-func here() string { return app.Window().Get("location").Get("pathname").String() }
-
 // onLabel takes what was typed for the labels.
 func (p *page) onLabel(at int, text string) {
 	p.labels[at] = text
 	p.late.labels.Texts = p.labels
-	b, err := json.Marshal(tabLabels{here(), p.labels.kept()})
-	if err == nil {
-		_ = tabShelf.Save(labelsKey, string(b)) // refused: they are gone after a reload
-	}
+	keepInTab(labelsKey, p.labels.kept())
 	p.Update()
 }
 
 // recallLabels takes up what was typed in this tab before a reload, which is newer than
 // what the file was saved with.
 func (p *page) recallLabels() {
-	text, _ := tabShelf.Load(labelsKey)
-	var kept tabLabels
-	if json.Unmarshal([]byte(text), &kept) == nil && kept.Of == here() {
-		p.labels = labelTextsOf(kept.Texts)
+	var kept map[string]string
+	if recallFromTab(labelsKey, &kept) {
+		p.labels = labelTextsOf(kept)
 	}
 }
 

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"encoding/json"
 	"errors"
 	"strings"
 
@@ -65,4 +66,31 @@ func (l browserShelf) Save(key, text string) error {
 
 func (l browserShelf) Remove(key string) error {
 	return l.try(func(s app.Value) { s.Call("removeItem", key) })
+}
+
+// inTab is what a tab keeps of a file, until it is closed.
+type inTab struct {
+	Of   string          `json:"of"`
+	Kept json.RawMessage `json:"kept"`
+}
+
+// here is the file or address of the page.
+func here() string { return app.Window().Get("location").Get("pathname").String() }
+
+// keepInTab keeps something until the tab is closed. Refused, it is gone after a reload.
+func keepInTab(key string, what any) {
+	kept, err := json.Marshal(what)
+	if err != nil {
+		return
+	}
+	if text, err := json.Marshal(inTab{here(), kept}); err == nil {
+		_ = tabShelf.Save(key, string(text))
+	}
+}
+
+// recallFromTab takes up what this file kept before a reload. It tells whether there was any.
+func recallFromTab(key string, what any) bool {
+	text, _ := tabShelf.Load(key)
+	var kept inTab
+	return json.Unmarshal([]byte(text), &kept) == nil && kept.Of == here() && json.Unmarshal(kept.Kept, what) == nil
 }

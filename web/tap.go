@@ -186,12 +186,6 @@ func (t *tapPad) onEach(n int) app.EventHandler {
 
 const tapsKey = "rosesalt.taps"
 
-// tabTaps are the taps in the storage of the tab, with the file they were made in.
-type tabTaps struct {
-	Of   string          `json:"of"`
-	Taps json.RawMessage `json:"taps"`
-}
-
 // pageOpened is the time of the world's clock at which the page was opened.
 func pageOpened() sound.Second {
 	return sound.Second(app.Window().Get("performance").Get("timeOrigin").Float() / 1000)
@@ -204,17 +198,14 @@ func (t *tapPad) remember() {
 		_ = tabShelf.Remove(tapsKey) // refused: nothing was kept either
 		return
 	}
-	if b, err := json.Marshal(tabTaps{here(), t.Taps.Write(pageOpened(), clock())}); err == nil {
-		_ = tabShelf.Save(tapsKey, string(b)) // refused: they are gone after a reload
-	}
+	keepInTab(tapsKey, json.RawMessage(t.Taps.Write(pageOpened(), clock())))
 }
 
 // recallTaps are those of before a reload; none where nothing can be read.
 func recallTaps() (taps listen.Taps) {
-	text, _ := tabShelf.Load(tapsKey)
-	var kept tabTaps
-	if json.Unmarshal([]byte(text), &kept) == nil && kept.Of == here() {
-		taps, _ = listen.Read(kept.Taps, pageOpened())
+	var kept json.RawMessage
+	if recallFromTab(tapsKey, &kept) {
+		taps, _ = listen.Read(kept, pageOpened())
 	}
 	return taps
 }
