@@ -392,8 +392,17 @@ func (p *Page) clickOnce(selector string) (met bool) {
 			before = now;
 			await new Promise((done) => setTimeout(done, 50));
 		}
+		window.pointerWatch?.abort();
+		window.pointerWatch = new AbortController();
 		window.pointerMissed = true;
-		addEventListener("mousedown", (e) => { window.pointerMissed = !el.contains(e.target) && !e.target.contains(el); }, { capture: true, once: true });
+		const watched = { capture: true, once: true, signal: window.pointerWatch.signal };
+		let down = null;
+		addEventListener("mousedown", (e) => {
+			down = e.target;
+			window.pointerMissed = !el.contains(down) && !down.contains(el);
+		}, watched);
+		// What is pressed and gone before the release is not clicked.
+		addEventListener("click", (e) => { window.pointerMissed ||= e.target !== down && !el.contains(e.target); }, watched);
 		return at;
 	})()`, quote(selector)), &at)
 	if at == nil {

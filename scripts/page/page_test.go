@@ -53,6 +53,24 @@ func TestPageIsUsedAsByAPerson(t *testing.T) {
 	assert.Empty(t, p.Errors())
 }
 
+func TestWhatMovesUnderThePointerIsClickedAgain(t *testing.T) {
+	p := page.Open(t, fixture, "")
+	for _, moving := range []string{"mousemove", "mousedown"} {
+		p.Eval(`(() => {
+			const pressed = document.createElement("button"), above = document.createElement("div");
+			pressed.textContent = "Pressed";
+			pressed.id = "by.`+moving+`";
+			pressed.onclick = () => { document.title = pressed.id; };
+			pressed.addEventListener("`+moving+`", () => { above.style.height = "200px"; });
+			document.body.prepend(above, pressed);
+		})()`, nil)
+		p.Click(`[id="by.` + moving + `"]`)
+		var title string
+		p.Eval("document.title", &title)
+		assert.Equal(t, "by."+moving, title)
+	}
+}
+
 func TestServedPagesKeepWhatTheyStore(t *testing.T) {
 	// Twice, so that the second would find what the first left.
 	for range 2 {
