@@ -380,15 +380,17 @@ func (p *Page) clickOnce(selector string) (met bool) {
 	p.t.Helper()
 	var at *struct{ X, Y float64 }
 	p.Eval(fmt.Sprintf(`(async () => {
-		let at = null, before = "", el = null;
+		let at = null, before = "", el = null, aimed = null;
 		for (let tries = 0; tries < 40; tries++) {
-			el = document.querySelector(%s);
+			el = aimed = document.querySelector(%s);
 			if (!el) return null;
 			el.scrollIntoView({ block: "center", behavior: "instant" });
 			const box = el.getBoundingClientRect();
 			at = { X: box.x + box.width / 2, Y: box.y + box.height / 2 };
 			const now = [box.x, box.y, box.width, box.height].join(), hit = document.elementFromPoint(at.X, at.Y);
-			if (now === before && hit && (el.contains(hit) || hit.contains(el))) break;
+			// What takes no presses itself leaves them to what it stands in.
+			if (hit?.contains(el)) aimed = hit;
+			if (now === before && aimed.contains(hit)) break;
 			before = now;
 			await new Promise((done) => setTimeout(done, 50));
 		}
@@ -396,13 +398,9 @@ func (p *Page) clickOnce(selector string) (met bool) {
 		window.pointerWatch = new AbortController();
 		window.pointerMissed = true;
 		const watched = { capture: true, once: true, signal: window.pointerWatch.signal };
-		let down = null;
-		addEventListener("mousedown", (e) => {
-			down = e.target;
-			window.pointerMissed = !el.contains(down) && !down.contains(el);
-		}, watched);
-		// What is pressed and gone before the release is not clicked.
-		addEventListener("click", (e) => { window.pointerMissed ||= e.target !== down && !el.contains(e.target); }, watched);
+		addEventListener("mousedown", (e) => { window.pointerMissed = !aimed.contains(e.target); }, watched);
+		// What moves between press and release is not clicked.
+		addEventListener("click", (e) => { window.pointerMissed ||= !aimed.contains(e.target); }, watched);
 		return at;
 	})()`, quote(selector)), &at)
 	if at == nil {
