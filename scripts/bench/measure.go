@@ -121,24 +121,28 @@ func keystrokes(tab *browser.Tab, input, figure, first, second string, times int
 // bands types two texts in turn and gives the milliseconds from each input
 // event until the page has drawn the intervals of the new plan.
 func bands(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
-	return standing(tab, input, first, second, `!page.classList.contains("settling")`, `{ attributes: true, attributeFilter: ["class"] }`, times)
+	return standing(tab, input, first, second, `!page.classList.contains("settling")`,
+		`{ attributes: true, attributeFilter: ["class"], attributeOldValue: true }`, `change.oldValue?.includes("settling")`, times)
 }
 
 // verdicts types two masses in turn and gives the milliseconds from each input event
 // until the account of the run stands.
 func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
-	return standing(tab, input, first, second, `!!page.querySelector(".verdict")`, `{ childList: true, subtree: true }`, times)
+	return standing(tab, input, first, second, `!!page.querySelector(".verdict")`,
+		`{ childList: true, characterData: true, subtree: true }`,
+		`change.target.parentElement?.closest(".verdict") || [...change.removedNodes].some((gone) => gone.matches?.(".verdict") || gone.querySelector?.(".verdict"))`, times)
 }
 
 // standing types two texts in turn and gives the milliseconds from each input event
-// until what it undoes stands again: stands tells, and watched is where to look for a
-// change of it.
-func standing(tab *browser.Tab, input, first, second, stands, watched string, times int) ([]float64, error) {
+// until what it undoes stands again: stands tells, watched is where to look for a change of
+// it, and undone tells whether a change undid it, since what is done again at once is never
+// seen undone.
+func standing(tab *browser.Tab, input, first, second, stands, watched, undone string, times int) ([]float64, error) {
 	script := fmt.Sprintf(`(async (name, texts, times) => {
 		const input = document.getElementsByName(name)[0];
 		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
 		const page = document.querySelector(".page");
-		const stands = () => %s;
+		const stands = () => %s, undone = (change) => %s;
 		const all = [];
 		for (let i = 0; i < times + 2; i++) {
 			type.call(input, texts[i %% 2]);
@@ -146,8 +150,8 @@ func standing(tab *browser.Tab, input, first, second, stands, watched string, ti
 			await new Promise((done, failed) => {
 				const late = setTimeout(() => failed(new Error("it never stood again")), 8000);
 				let begun = !stands();
-				const watch = new MutationObserver(() => {
-					if (!stands()) begun = true;
+				const watch = new MutationObserver((changes) => {
+					if (!stands() || changes.some(undone)) begun = true;
 					if (!begun || !stands()) return;
 					clearTimeout(late);
 					watch.disconnect();
@@ -160,7 +164,7 @@ func standing(tab *browser.Tab, input, first, second, stands, watched string, ti
 			await new Promise((done) => setTimeout(done, 900));
 		}
 		return all;
-	})(%s, %s, %d)`, stands, watched, js(input), js([]string{first, second}), batch/4)
+	})(%s, %s, %d)`, stands, undone, watched, js(input), js([]string{first, second}), batch/4)
 	return collect(tab, script, times)
 }
 
