@@ -37,7 +37,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
-		Why:    "When crystallising. What is in it dries on the crystals.",
+		Why:    "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
 	},
 	{
@@ -47,7 +47,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
-		Why:    "When crystallising. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		Why:    "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
 	},
 }

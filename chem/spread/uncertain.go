@@ -143,6 +143,8 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return p.WashAcid > 0
 	case "dry.temperature":
 		return true // crystals left in the air are dried too
+	case "crop.cold", "crop.held", "crop.taken":
+		return p.DryWay == route.ToCrystals // what comes with the salt is told of the best plan alone
 	}
 	if !route.Uses(p, in.Key) {
 		return false
