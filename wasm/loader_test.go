@@ -172,7 +172,7 @@ func TestFileCutShortAnywhere(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			p := page.Load(t, onDisk(t, file[:c.at]), "")
 			forgivePolicy(p) // half a stylesheet is not the one that was allowed
-			p.Wait(`document.body.innerText.includes("` + c.says + `")`)
+			p.Wait(`document.body?.innerText.includes("` + c.says + `")`)
 			said := p.Text("body")
 			for _, caution := range cautions {
 				assert.Contains(t, said, caution)
@@ -188,7 +188,7 @@ func TestFileCutShortAnywhere(t *testing.T) {
 		at := strings.Index(file, "<h1>Rosesalt</h1>") + len("<h1>Rosesalt</h1>")
 		assert.Less(t, at, 2500)
 		p := page.Load(t, onDisk(t, file[:at]), "")
-		p.Wait(`document.body.innerText.includes("Rosesalt")`)
+		p.Wait(`document.body?.innerText.includes("Rosesalt")`)
 	})
 }
 
@@ -224,7 +224,7 @@ func TestOneByteFlipped(t *testing.T) {
 			forgivePolicy(p)                       // runs no script that was changed
 			p.Forgive("byte stream was erroneous") // Firefox, of what is no text
 			p.Forgive("ReadableStream")            // what Firefox says of a program that does not unpack
-			p.Wait(`"ready" in document.documentElement.dataset || /damaged|incomplete|cut short/.test(document.body.innerText)`)
+			p.Wait(`"ready" in (document.documentElement?.dataset ?? {}) || /damaged|incomplete|cut short/.test(document.body?.innerText ?? "")`)
 			var stands bool
 			p.Eval(`"ready" in document.documentElement.dataset`, &stands)
 			if stands {

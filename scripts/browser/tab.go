@@ -130,10 +130,11 @@ func (t *Tab) Reload() error {
 }
 
 // arrive waits until an expression is true of the document, whichever it is:
-// between two documents there is none to ask.
+// between two documents there is none to ask, and an answer may be lost with one, for
+// which a command waits as long as it may.
 func arrive(d driver, js string) error {
 	var err error
-	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
+	for end := time.Now().Add(3 * patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {
 		var there bool
 		if err = d.eval(js, &there); err == nil && there {
 			return nil

@@ -49,8 +49,9 @@ const (
 	ArrowDown = kb.ArrowDown
 )
 
-// patience is how long [Page.Wait] waits.
-const patience = 30 * time.Second
+// patience is how long [Page.Wait] waits: what takes seconds takes minutes on a machine
+// that is busy with other tests.
+const patience = 150 * time.Second
 
 var (
 	running bool // Run is in charge
@@ -364,7 +365,8 @@ func (p *Page) Choose(selector, path string) {
 
 // Click clicks, with a real pointer, the first element that matches a
 // selector, as soon as it stands still: a page that is working things out moves.
-// Where it moved away all the same, it clicks again.
+// Where it moved away all the same, it clicks again, and the page hears nothing of
+// the click that went astray.
 func (p *Page) Click(selector string) {
 	p.t.Helper()
 	for range 3 {
@@ -398,9 +400,13 @@ func (p *Page) clickOnce(selector string) (met bool) {
 		window.pointerWatch = new AbortController();
 		window.pointerMissed = true;
 		const watched = { capture: true, once: true, signal: window.pointerWatch.signal };
-		addEventListener("mousedown", (e) => { window.pointerMissed = !aimed.contains(e.target); }, watched);
-		// What moves between press and release is not clicked.
-		addEventListener("click", (e) => { window.pointerMissed ||= !aimed.contains(e.target); }, watched);
+		// What moves between press and release is pressed and not clicked.
+		for (const event of ["mousedown", "click"]) addEventListener(event, (e) => {
+			window.pointerMissed = !aimed.contains(e.target);
+			if (!window.pointerMissed) return;
+			e.preventDefault();
+			e.stopImmediatePropagation();
+		}, watched);
 		return at;
 	})()`, quote(selector)), &at)
 	if at == nil {
@@ -444,7 +450,7 @@ func (p *Page) Forward() {
 func (p *Page) travel(way string) {
 	p.t.Helper()
 	p.Eval(fmt.Sprintf(`new Promise((done, failed) => {
-		const late = setTimeout(() => failed(new Error("nothing to go %[1]s to")), 5000);
+		const late = setTimeout(() => failed(new Error("nothing to go %[1]s to")), 25000);
 		addEventListener("popstate", () => { clearTimeout(late); setTimeout(done); }, { capture: true, once: true });
 		addEventListener("hashchange", () => { clearTimeout(late); setTimeout(done); }, { capture: true, once: true });
 		history.%[1]s();

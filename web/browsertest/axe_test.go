@@ -85,7 +85,7 @@ func run(t *testing.T, p *page.Page, source string, only map[string]any, off ...
 		window.axeFound = { Violations: list(r.violations), Incomplete: list(r.incomplete) };
 	})`, options), nil)
 	var found *struct{ Violations, Incomplete []finding }
-	for end := time.Now().Add(2 * time.Minute); found == nil; time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(5 * time.Minute); found == nil; time.Sleep(20 * time.Millisecond) {
 		require.True(t, time.Now().Before(end), "axe does not come to an end")
 		p.Eval(`window.axeFound`, &found)
 	}
@@ -551,7 +551,7 @@ var tours = map[string]func(t *testing.T, look look){
 		still = regexp.MustCompile(`<meta http-equiv="?Content-Security-Policy[^>]*>`).ReplaceAllString(still, "") // the styles are changed
 		still = strings.NewReplacer("<noscript>", "<div>", "</noscript>", "</div>", "(scripting: none)", "all").Replace(still)
 		p := page.Load(t, onDisk(t, still), "")
-		p.Wait(`document.body?.innerText.includes('switched off here') && !document.getElementById('start-word').checkVisibility()`)
+		p.Wait(`document.body?.innerText.includes('switched off here') && document.getElementById('start-word')?.checkVisibility() === false`)
 		look(p, "scripts switched off")
 		p = page.Load(t, page.File(t), "", `WebAssembly.instantiateStreaming = WebAssembly.instantiate = () => new Promise(() => {})`)
 		p.Wait(`document.getElementById('start-word')`)

@@ -54,8 +54,8 @@ func onDisk(t *testing.T, text string) string {
 func TestSavedCopyOpensAsItsPlanAndSavesAgain(t *testing.T) {
 	p := caught(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90")
 	p.Type("rinse.times", "3")
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Start this run').click()`, nil)
-	p.Wait(`location.hash.includes('run=')`)
+	pressTool(p, "Start this run")
+	p.Wait(`location.hash.includes('run=') && document.activeElement.id === 'said'`)
 	p.Type("batch.share", "31")
 	p.Wait(`location.hash.includes('batch.share=31')`)
 	text := saveCopy(p)
@@ -91,7 +91,7 @@ func TestSavedCopyOpensAsItsPlanAndSavesAgain(t *testing.T) {
 	// A link's plan goes before the copy's.
 	r := caught(t, onDisk(t, text), "v=1&cell.count=5")
 	assert.Equal(t, "5", r.Typed("cell.count"))
-	r.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Start over').click()`, nil)
+	pressTool(r, "Start over")
 	r.Wait(`location.hash === '#v=1'`)
 	assert.Equal(t, "6", r.Typed("cell.count"), "starting over is a new plan, not the copy's")
 }

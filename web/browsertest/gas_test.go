@@ -16,24 +16,12 @@ import (
 	"rosesalt/scripts/page"
 )
 
-// longWait waits as page.Wait does, for what takes a busy machine longer.
-func longWait(t *testing.T, p *page.Page, js string) {
-	t.Helper()
-	for end := time.Now().Add(150 * time.Second); ; time.Sleep(50 * time.Millisecond) {
-		var is bool
-		if p.Eval("!!("+js+")", &is); is {
-			return
-		}
-		require.True(t, time.Now().Before(end), "%s did not become true", js)
-	}
-}
-
 // countGas opens the section of the gas, and the parts that are named.
 func countGas(t *testing.T, p *page.Page, parts ...string) {
 	t.Helper()
 	for _, part := range append([]string{"gas"}, parts...) {
 		var open string
-		longWait(t, p, `document.getElementById('fold.`+part+`')`)
+		p.Wait(`document.getElementById('fold.` + part + `')`)
 		p.Eval(`document.getElementById('fold.`+part+`').getAttribute('aria-expanded')`, &open)
 		if open != "true" {
 			p.Eval(`document.getElementById('fold.`+part+`').focus()`, nil)
@@ -105,7 +93,7 @@ func TestTapping(t *testing.T) {
 	p.Wait(`location.hash.includes('found.gas=') && location.hash.includes('found.gas~=')`)
 	p.Wait(`document.activeElement.id === 'use.tap.done'`)
 	assert.NotEmpty(t, p.Typed("found.gas"))
-	longWait(t, p, `document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
+	p.Wait(`document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
 
 	time.Sleep(5 * time.Second) // in which more gas comes than rounding hides
 	focus(p, "tap.end")
@@ -148,6 +136,7 @@ func TestTappingAtTheBench(t *testing.T) {
 	rate := number(t, p, "tap.rate")
 	p.Reload()
 	countGas(t, p, "gas.tap")
+	settle(p)
 	assert.InEpsilon(t, rate, number(t, p, "tap.rate"), 0.01)
 	assert.Contains(t, p.Text(`[id="tap"]`), "Not counting")
 	p.Click(`[id="tap.over"]`)
@@ -179,7 +168,7 @@ func TestTheGasLog(t *testing.T) {
 	assert.Contains(t, p.Text(`[id="problem.log.20.celsius"]`), "200")
 	p.Type("log.20.celsius", "")
 	p.Reload()
-	longWait(t, p, `document.getElementById('in.log.15.rate')?.value === '260'`)
+	p.Wait(`document.getElementById('in.log.15.rate')?.value === '260'`)
 	assert.Equal(t, "fades", p.Typed("log.15.paper"))
 	focus(p, "use.log")
 	p.Press("\r")
@@ -188,7 +177,7 @@ func TestTheGasLog(t *testing.T) {
 
 func TestNoBubblesWhereNothingIsLedIn(t *testing.T) {
 	p := open(t, "v=1&gas.source=peroxide")
-	longWait(t, p, `document.getElementById('stage.Gas-by-its-bubbles')?.textContent.includes('leads no gas in')`)
+	p.Wait(`document.getElementById('stage.Gas-by-its-bubbles')?.textContent.includes('leads no gas in')`)
 }
 
 func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {

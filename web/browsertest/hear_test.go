@@ -44,7 +44,7 @@ func hear(t *testing.T, path string) *page.Page {
 
 func heardAll(t *testing.T, p *page.Page) {
 	t.Helper()
-	longWait(t, p, `document.getElementById('hear.picture')`)
+	p.Wait(`document.getElementById('hear.picture')`)
 }
 
 // trueGas is what the made bubbles hold, by the gas law: mmol.
@@ -88,7 +88,7 @@ func TestARecordingGivesTheGasWithinItsInterval(t *testing.T) {
 			focus(p, "use.hear")
 			p.Press("\r")
 			p.Wait(`location.hash.includes('found.gas=') && location.hash.includes('found.gas~=')`)
-			longWait(t, p, `document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
+			p.Wait(`document.getElementById('stage.After-the-run').textContent.includes('Most likely')`)
 			var requests []string
 			for _, r := range p.Requests() {
 				if strings.HasPrefix(r, "http") {
@@ -113,7 +113,7 @@ func TestFilesThatAreNoRecordings(t *testing.T) {
 		{file(t, "tea.bin", []byte(strings.Repeat("tea", 1000))), "This holds no sound that the page or this browser can read"},
 	} {
 		p.Choose(`[id="hear.file"]`, c.path)
-		longWait(t, p, `document.getElementById('problem.hear.file')?.textContent.includes('`+c.says+`')`)
+		p.Wait(`document.getElementById('problem.hear.file')?.textContent.includes('` + c.says + `')`)
 		assert.Contains(t, p.Text(`[id="problem.hear.file"]`), filepath.Base(c.path))
 		var invalid bool
 		p.Eval(`document.getElementById('hear.file').getAttribute('aria-invalid') === 'true'`, &invalid)

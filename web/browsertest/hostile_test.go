@@ -59,9 +59,11 @@ func timely(t *testing.T, fragment string, before ...string) (*page.Page, time.D
 }
 
 func TestHostileLinks(t *testing.T) {
-	_, plain := timely(t, "")
-	_, again := timely(t, "v=1&cell.count=9")
+	first, plain := timely(t, "")
+	second, again := timely(t, "v=1&cell.count=9")
 	plain = max(plain, again)
+	settle(first) // and work beside nothing
+	settle(second)
 	many := func(n int, part func(i int) string) string {
 		var b strings.Builder
 		for i := range n {
@@ -88,6 +90,15 @@ func TestHostileLinks(t *testing.T) {
 	}) {
 		t.Run(c.name, func(t *testing.T) {
 			p, took := timely(t, c.fragment)
+			for range 3 {
+				if took < borne(plain) {
+					break
+				}
+				// The machine may have been busier than it was; so both once more, side by side.
+				settle(p)
+				_, plain = timely(t, "")
+				p, took = timely(t, c.fragment)
+			}
 			assert.Less(t, took, borne(plain), "a plain link takes %v", plain)
 			assert.Contains(t, p.Text(".troubles"), c.says)
 			assert.Less(t, len(p.Text(".troubles")), 12_000, "and it is not drowned")

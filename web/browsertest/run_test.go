@@ -21,7 +21,7 @@ func TestRunFromStartToTheNextPlan(t *testing.T) {
 	p := open(t, "")
 	settle(p)
 	planned := p.Value("gas.acid.used")
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Start this run').click()`, nil)
+	pressTool(p, "Start this run")
 	p.Wait(`!!document.querySelector('[aria-label="The run"]')`)
 	p.Wait(`location.hash.includes('run=')`)
 
@@ -75,6 +75,7 @@ func TestRunFromStartToTheNextPlan(t *testing.T) {
 
 	p.Eval(`[...document.querySelectorAll('.next button')].find(b => b.textContent.startsWith('Plan the next run')).click()`, nil)
 	p.Wait(`!document.querySelector('[aria-label="The run"]') && !location.hash.includes('found.')`)
+	p.Settle()
 	assert.Empty(t, p.Typed("gas.acid"), "charges are worked out again")
 	p.Back()
 	p.Wait(`!!document.querySelector('[aria-label="The run"]')`)
