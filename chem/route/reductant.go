@@ -96,8 +96,8 @@ var usedIn = func() map[string]*[len(reductants)]bool {
 
 // Uses tells whether an input has a meaning in the plan: those of other reductants,
 // of the other way of finishing, of other kinds of cell, and of a scrubber that is not
-// there have none. Those of crystals always have one: what would grow again out of the jar's
-// salt is told of every plan ([Purify]).
+// there have none. How crystals are grown and drained always has one: what would grow again
+// out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
 	if ways := usedIn[key]; ways != nil {
 		return ways[p.GasSource]

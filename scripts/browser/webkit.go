@@ -340,8 +340,7 @@ func (d *webkitTab) reload() error {
 	}
 	// WebDriver's own command would wait until the page stands.
 	err := d.eval("void location.reload()", nil)
-	var e *driverError
-	if errors.As(err, &e) {
+	if _, ok := errors.AsType[*driverError](err); ok {
 		// The document may be gone before its answer; that it is, is seen by the caller.
 		return nil
 	}
