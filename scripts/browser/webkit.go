@@ -87,8 +87,9 @@ func startWebKit(path string) (b *Browser, err error) {
 	if err != nil {
 		return nil, err
 	}
+	// Drawn in layers, by a thread with OpenGL in software, it falls over once in some hours.
 	run.Env = append(os.Environ(), "DISPLAY=:"+display, "XDG_CONFIG_HOME="+w.folder, "XDG_DATA_HOME="+w.folder, "XDG_CACHE_HOME="+w.folder,
-		"GDK_BACKEND=x11", "NO_AT_BRIDGE=1", "LANG=C.UTF-8")
+		"GDK_BACKEND=x11", "WEBKIT_DISABLE_COMPOSITING_MODE=1", "NO_AT_BRIDGE=1", "LANG=C.UTF-8")
 	if err := run.Start(); err != nil {
 		return nil, err
 	}
@@ -173,12 +174,27 @@ func (w *webkit) call(method, path string, in, out any) error {
 	return json.Unmarshal(answer.Value, out)
 }
 
+// ask sends a command of the session. One whose process is gone the driver ends, and tells
+// so only when asked the next time.
+func (w *webkit) ask(method, path string, in, out any) error {
+	err := w.call(method, w.session+path, in, out)
+	e, ok := errors.AsType[*driverError](err)
+	if ok && e.Code == "unknown error" {
+		e, ok = errors.AsType[*driverError](w.call("GET", w.session+"/window", nil, nil))
+	}
+	if ok && e.Code == "invalid session id" {
+		w.session, w.windows, w.current = "", nil, ""
+		return fmt.Errorf("%w: %w", ErrEnded, err)
+	}
+	return err
+}
+
 func (w *webkit) leave() error {
 	if w.session == "" {
 		return nil
 	}
 	err := w.call("DELETE", w.session, nil, nil)
-	w.session, w.windows = "", nil
+	w.session, w.windows, w.current = "", nil, ""
 	return err
 }
 
@@ -195,11 +211,14 @@ func (w *webkit) open(t *Tab, mini string) error {
 				"--automation", "--full-screen", "--proxy=http://127.0.0.1:9", "--ignore-host=127.0.0.1",
 			}},
 		}}}, &made)
+		if _, ok := errors.AsType[*driverError](err); ok {
+			return fmt.Errorf("%w before it stood: %w", ErrEnded, err)
+		}
 		if err != nil {
 			return err
 		}
 		w.session = "/session/" + made.SessionID
-		if err := w.call("GET", w.session+"/window", nil, &d.window); err != nil {
+		if err := w.ask("GET", "/window", nil, &d.window); err != nil {
 			return errors.Join(err, w.leave())
 		}
 		w.current = d.window
@@ -209,12 +228,13 @@ func (w *webkit) open(t *Tab, mini string) error {
 			return err
 		}
 		var made struct{ Handle string }
-		if err := w.call("POST", w.session+"/window/new", map[string]any{"type": "window"}, &made); err != nil {
+		if err := w.ask("POST", "/window/new", map[string]any{"type": "window"}, &made); err != nil {
 			return err
 		}
 		d.window = made.Handle
 	}
 	w.windows = append(w.windows, d.window)
+	d.within = w.session
 	t.driver = d
 	return nil
 }
@@ -228,6 +248,7 @@ func (w *webkit) open(t *Tab, mini string) error {
 type webkitTab struct {
 	*webkit
 	t       *Tab
+	within  string // the session
 	window  string
 	first   []*string // scripts to run before the page's own
 	address string    // without fragment, as asked for
@@ -237,6 +258,9 @@ type webkitTab struct {
 func (d *webkitTab) close() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	if d.within != d.session {
+		return
+	}
 	if d.windows = slices.DeleteFunc(d.windows, func(window string) bool { return window == d.window }); len(d.windows) == 0 {
 		_ = d.leave()
 		return
@@ -250,7 +274,7 @@ func (w *webkit) turn(window string) error {
 	if w.current == window {
 		return nil
 	}
-	if err := w.call("POST", w.session+"/window", map[string]any{"handle": window}, nil); err != nil {
+	if err := w.ask("POST", "/window", map[string]any{"handle": window}, nil); err != nil {
 		return err
 	}
 	w.current = window
@@ -259,10 +283,13 @@ func (w *webkit) turn(window string) error {
 
 // do sends a command to this window.
 func (d *webkitTab) do(method, path string, in, out any) error {
+	if d.within != d.session {
+		return ErrEnded
+	}
 	if err := d.turn(d.window); err != nil {
 		return err
 	}
-	return d.call(method, d.session+path, in, out)
+	return d.ask(method, path, in, out)
 }
 
 // inserts are the elements for pages that are served, by address.
@@ -444,12 +471,22 @@ func (d *webkitTab) picture(whole bool) ([]byte, error) {
 	if whole {
 		return d.wholePicture()
 	}
-	// A window that was not drawn yet is black.
-	if err := d.eval("new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))", nil); err != nil {
+	// A window that was not drawn yet is black, and one that has nothing more to draw is
+	// never pictured: so a point that hardly shows keeps changing.
+	err := d.eval(`new Promise((done) => {
+		const point = document.createElement("i");
+		point.style.cssText = "position: fixed; left: 0; top: 0; width: 1px; height: 1px";
+		document.documentElement.append(point);
+		let odd = false;
+		const drawing = setInterval(() => { point.style.background = (odd = !odd) ? "rgb(0 0 0 / 1%)" : ""; }, 20);
+		window.drawn = () => { clearInterval(drawing); point.remove(); };
+		requestAnimationFrame(() => requestAnimationFrame(done));
+	})`, nil)
+	if err != nil {
 		return nil, err
 	}
 	var data string
-	if err := d.do("GET", "/screenshot", nil, &data); err != nil {
+	if err := errors.Join(d.do("GET", "/screenshot", nil, &data), d.eval("window.drawn()", nil)); err != nil {
 		return nil, err
 	}
 	return base64.StdEncoding.DecodeString(data)

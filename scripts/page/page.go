@@ -21,7 +21,9 @@ package page
 import (
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
+	"maps"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -58,11 +60,15 @@ var (
 	open    int  // pages not closed yet
 	start   = sync.OnceValues(browser.Start)
 
+	cutShort = map[string]bool{} // tests, by name without their subtests, whose browser ended
+	again    bool                // and which are run once more
+
 	builds   = map[string]func() (string, error){}
 	buildsMu sync.Mutex
 )
 
-// Run runs the tests of a binary and closes its browser after them.
+// Run runs the tests of a binary and closes its browser after them. Tests whose browser
+// ended by itself are run once more; one that ends the browser again fails.
 func Run(m *testing.M) int {
 	running = true
 	used := false
@@ -72,6 +78,15 @@ func Run(m *testing.M) int {
 		return begin()
 	}
 	code := m.Run()
+	if len(cutShort) > 0 {
+		again = true
+		names := "^(" + strings.Join(slices.Sorted(maps.Keys(cutShort)), "|") + ")$"
+		fmt.Printf("again: %s, since the browser ended by itself\n", names)
+		if err := flag.Set("test.run", names); err != nil {
+			panic(err) // the testing package has this flag
+		}
+		code = max(code, m.Run())
+	}
 	if used {
 		if b, err := begin(); err == nil {
 			b.Close()
@@ -188,9 +203,7 @@ func load(t testing.TB, address, fragment string, before []string, prepare func(
 		t.Fatal(err)
 	}
 	tab, err := b.Open()
-	if err != nil {
-		t.Fatal(err)
-	}
+	must(t, err)
 	p := &Page{t: t, browser: b, tab: tab, own: address}
 	open++
 	t.Cleanup(p.end)
@@ -222,12 +235,17 @@ func (p *Page) end() {
 	for _, e := range p.Errors() {
 		p.t.Errorf("page: %s", e)
 	}
+	p.must(p.tab.Ended())
 }
 
 // Ready waits until the document has data-ready.
 func (p *Page) Ready() {
 	p.t.Helper()
-	if err := p.tab.Ready(); err != nil {
+	err := p.tab.Ready()
+	if errors.Is(err, browser.ErrEnded) {
+		p.must(err)
+	}
+	if err != nil {
 		p.t.Fatalf("%v\n%s", err, strings.Join(p.tab.Errors(), "\n"))
 	}
 }
@@ -536,14 +554,25 @@ func Needs(t testing.TB, what ...browser.Feature) {
 func (p *Page) Can(what ...browser.Feature) bool { return p.browser.Kind.Can(what...) == nil }
 
 // must ends the test on an error that is the machinery's, not the page's; as
-// skipped where the browser cannot be made to do what was asked.
+// skipped where the browser cannot be made to do what was asked, and where it ended by
+// itself for the first time.
 func (p *Page) must(err error) {
 	p.t.Helper()
+	must(p.t, err)
+}
+
+func must(t testing.TB, err error) {
+	t.Helper()
+	if errors.Is(err, browser.ErrEnded) && !again {
+		name, _, _ := strings.Cut(t.Name(), "/")
+		cutShort[name] = true
+		t.Skipf("page: %v; to be run again", err)
+	}
 	if errors.Is(err, errors.ErrUnsupported) {
-		p.t.Skip(err)
+		t.Skip(err)
 	}
 	if err != nil {
-		p.t.Fatalf("page: %v", err)
+		t.Fatalf("page: %v", err)
 	}
 }
 

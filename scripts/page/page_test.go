@@ -3,12 +3,15 @@ package page_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"image"
 	_ "image/png"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -19,7 +22,14 @@ import (
 	"rosesalt/scripts/page"
 )
 
-func TestMain(m *testing.M) { os.Exit(page.Run(m)) }
+func TestMain(m *testing.M) {
+	code := page.Run(m)
+	if endings > 0 && endings != begun-1 {
+		fmt.Printf("a test whose browser ended %d times was begun %d times\n", endings, begun)
+		code = 1
+	}
+	os.Exit(code)
+}
 
 var fixture = page.Address("testdata/fixture.html")
 
@@ -69,6 +79,63 @@ func TestWhatMovesUnderThePointerIsClickedAgain(t *testing.T) {
 		p.Eval("document.title", &title)
 		assert.Equal(t, "by."+moving, title)
 	}
+}
+
+// How often the browser was made to end under the next test, and how often that was begun.
+var endings, begun int
+
+func TestTestWhoseBrowserEndsIsRunAgain(t *testing.T) {
+	if kind, err := browser.Chosen(); err != nil || kind != browser.WebKit {
+		t.Skip("only WebKit is known to end by itself")
+	}
+	begun++
+	outer := page.Open(t, fixture, "cells=3")
+	t.Run("below", func(t *testing.T) {
+		p := page.Open(t, fixture, "cells=3")
+		if endings == 0 {
+			endings++
+			crash(t)
+		}
+		assert.Equal(t, "6", p.Value("twice.cells"))
+		assert.Equal(t, 2, begun, "the first time ends above")
+	})
+	t.Run("next", func(t *testing.T) {
+		assert.Equal(t, "6", page.Open(t, fixture, "cells=3").Value("twice.cells"), "another browser")
+	})
+	assert.Equal(t, "6", outer.Value("twice.cells"))
+}
+
+// crash ends WebKit's processes for pages, of this test alone.
+func crash(t *testing.T) {
+	t.Helper()
+	stats, err := filepath.Glob("/proc/[0-9]*/stat")
+	require.NoError(t, err)
+	parents, pages := map[int]int{}, []int{}
+	for _, stat := range stats {
+		var id, parent int
+		var name, state string
+		text, err := os.ReadFile(stat)
+		if err != nil {
+			continue // it ended meanwhile
+		}
+		if _, err := fmt.Sscan(string(text), &id, &name, &state, &parent); err != nil {
+			continue // a name with a space in it
+		}
+		parents[id] = parent
+		if strings.HasPrefix(name, "(WebKitWebProces") {
+			pages = append(pages, id)
+		}
+	}
+	killed := 0
+	for _, id := range pages {
+		for above := id; above != 0; above = parents[above] {
+			if above == os.Getpid() {
+				require.NoError(t, syscall.Kill(id, syscall.SIGKILL))
+				killed++
+			}
+		}
+	}
+	require.NotZero(t, killed)
 }
 
 func TestServedPagesKeepWhatTheyStore(t *testing.T) {

@@ -110,10 +110,16 @@ func take(e event, packages map[string]*packageRun, builds map[string][]string, 
 	switch e.Action {
 	case "run":
 		t.began = true
+		// Of a test that is run again the last time counts, unless it had failed.
+		if t.ended != "fail" {
+			t.ended = ""
+		}
 	case "output":
 		t.output = append(t.output, e.Output)
 	case "pass", "fail", "skip":
-		t.ended = e.Action
+		if t.ended != "fail" {
+			t.ended = e.Action
+		}
 	}
 }
 
@@ -171,7 +177,7 @@ func (p *packageRun) close(failed bool, out io.Writer) Count {
 		c.Failed = 1
 	}
 	for _, line := range p.output {
-		if failed || strings.HasPrefix(line, "ok ") || strings.HasPrefix(line, "?") {
+		if failed || strings.HasPrefix(line, "ok ") || strings.HasPrefix(line, "?") || strings.HasPrefix(line, "again: ") {
 			fmt.Fprint(out, line)
 		}
 	}

@@ -92,6 +92,25 @@ func TestTally(t *testing.T) {
 			says: "exit status 3",
 		},
 		{
+			name: "tests that are run again",
+			events: `{"Action":"run","Package":"p","Test":"TestA"}
+{"Action":"skip","Package":"p","Test":"TestA"}
+{"Action":"run","Package":"p","Test":"TestB"}
+{"Action":"skip","Package":"p","Test":"TestB"}
+{"Action":"run","Package":"p","Test":"TestC"}
+{"Action":"fail","Package":"p","Test":"TestC"}
+{"Action":"output","Package":"p","Output":"again: TestA to TestC\n"}
+{"Action":"run","Package":"p","Test":"TestA"}
+{"Action":"pass","Package":"p","Test":"TestA"}
+{"Action":"run","Package":"p","Test":"TestC"}
+{"Action":"pass","Package":"p","Test":"TestC"}
+{"Action":"run","Package":"p","Test":"TestB"}
+{"Action":"fail","Package":"p"}
+`,
+			want: Count{Passed: 1, Failed: 2},
+			says: "again: TestA",
+		},
+		{
 			name:   "no tests",
 			events: `{"Action":"skip","Package":"p"}` + "\n",
 			want:   Count{},
