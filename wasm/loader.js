@@ -57,13 +57,19 @@
 	// hashchange may carry an address that no popstate announced.
 	window.addEventListener("hashchange", mend, true);
 
+	// stays is what e lies in, or is, that stays in view while the rest is scrolled.
+	const stays = (e) => {
+		while (e && !/^(sticky|fixed)$/.test(getComputedStyle(e).position)) e = e.parentElement;
+		return e;
+	};
+
 	// Not every browser brings what the Tab key reaches into view while a hair of it shows,
 	// or while it lies under what stays in view (Firefox does not). What stays in view
 	// itself is only scrolled within.
 	const bring = (e) => {
 		if (e !== document.activeElement) return;
-		for (let at = e; at; at = at.parentElement) {
-			if (!/^(sticky|fixed)$/.test(getComputedStyle(at).position)) continue;
+		const at = stays(e);
+		if (at) {
 			const room = at.getBoundingClientRect(), box = e.getBoundingClientRect();
 			at.scrollTop += Math.min(box.top - room.top, Math.max(0, box.bottom - room.bottom));
 			return;
@@ -80,6 +86,47 @@
 		// Firefox scrolls after that, and less far.
 		requestAnimationFrame(() => bring(e.target));
 	});
+
+	// What is looked at stays where it is when something comes or grows above it, as the
+	// intervals do seconds after the page stands: what has the focus, else the first thing
+	// that begins below the strip. WebKit does not see to that, and the others (whose own
+	// way the styles switch off) hold on to what lies under the strip.
+	let held = null;
+	const below = (within, line) => {
+		for (const e of within.children) {
+			const box = e.getBoundingClientRect();
+			if (!box.height || box.bottom <= line || /^(sticky|fixed)$/.test(getComputedStyle(e).position)) continue;
+			const found = box.top >= line ? e : below(e, line);
+			if (found) return found;
+		}
+		return null;
+	};
+	const hold = () => {
+		// A place that was scrolled to lies on the line, or a part of a pixel above it.
+		const line = (parseFloat(getComputedStyle(root).scrollPaddingTop) || 0) - 1;
+		const inView = (e) => {
+			const { top, height } = e.getBoundingClientRect();
+			return height > 0 && top >= line && top < innerHeight;
+		};
+		let e = document.activeElement;
+		if (!e || e === document.body || !inView(e) || stays(e)) e = below(document.body, line);
+		held = e && { e, top: e.getBoundingClientRect().top, y: scrollY };
+	};
+	let moved = 0; // when the page was last scrolled; what glides is left alone
+	new MutationObserver(() => {
+		if (held && scrollY > 0 && scrollY === held.y && performance.now() - moved > 100) {
+			const { top, height } = held.e.getBoundingClientRect(); // none once it is gone
+			if (height && Math.abs(top - held.top) >= 1) scrollBy({ top: top - held.top, behavior: "instant" });
+		}
+		hold();
+	}).observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
+	window.addEventListener("scroll", () => {
+		if (scrollY === held?.y) return;
+		moved = performance.now();
+		hold();
+	}, { passive: true });
+	window.addEventListener("focusin", hold);
+	window.addEventListener("resize", hold);
 
 	// The library turns every click on a link into a navigation of its own.
 	// Links within the page go to their place without touching the address,

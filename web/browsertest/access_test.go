@@ -273,7 +273,11 @@ func TestChangesAreToldOnce(t *testing.T) {
 	// A busy machine may press keys so slowly that the page takes it for a pause.
 	p.Eval(`window.typed = []; addEventListener('input', () => typed.push(performance.now()), true)`, nil)
 	unhurried := func(typing func()) (list []string) {
-		for range 3 {
+		for try := range 3 {
+			if try > 0 { // what was told is not told again
+				p.Type("gas.strength", "80")
+				pause()
+			}
 			p.Eval(`typed.length = 0`, nil)
 			typing()
 			list = pause()
