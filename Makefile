@@ -45,7 +45,7 @@ browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
 	@failed=0; \
 	for browser in $(BROWSERS); do \
 		echo "in $$browser:"; \
-		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 60m $(FLAGS) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
+		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 100m $(FLAGS) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
 	done; \
 	exit $$failed
 

@@ -95,7 +95,9 @@
 	const below = (within, line) => {
 		for (const e of within.children) {
 			const box = e.getBoundingClientRect();
-			if (!box.height || box.bottom <= line || /^(sticky|fixed)$/.test(getComputedStyle(e).position)) continue;
+			if (!box.height || box.bottom <= line || !(e instanceof HTMLElement)) continue;
+			// What hangs or stays says nothing of where the rest is.
+			if (/^(absolute|sticky|fixed)$/.test(getComputedStyle(e).position)) continue;
 			const found = box.top >= line ? e : below(e, line);
 			if (found) return found;
 		}
@@ -104,29 +106,24 @@
 	const hold = () => {
 		// A place that was scrolled to lies on the line, or a part of a pixel above it.
 		const line = (parseFloat(getComputedStyle(root).scrollPaddingTop) || 0) - 1;
-		const inView = (e) => {
-			const { top, height } = e.getBoundingClientRect();
-			return height > 0 && top >= line && top < innerHeight;
-		};
 		let e = document.activeElement;
-		if (!e || e === document.body || !inView(e) || stays(e)) e = below(document.body, line);
-		held = e && { e, top: e.getBoundingClientRect().top, y: scrollY };
+		const { top, height } = e?.getBoundingClientRect() ?? {};
+		if (!(height && top >= line && top < innerHeight && e.matches(":focus-visible") && !stays(e))) e = below(document.body, line);
+		held = e && { e, is: e.className, top: e.getBoundingClientRect().top, y: scrollY };
 	};
-	let moved = 0; // when the page was last scrolled; what glides is left alone
-	new MutationObserver(() => {
-		if (held && scrollY > 0 && scrollY === held.y && performance.now() - moved > 100) {
+	// At the page's start, where the strip does not stick yet, what comes is to be seen.
+	const begins = () => scrollY <= 0 || document.querySelector(".strip")?.getBoundingClientRect().top > 0;
+	// This is asked after the layout, and after a page that is being scrolled has said so.
+	new ResizeObserver(() => {
+		// The library may have made another thing of the element.
+		if (held && scrollY === held.y && held.e.className === held.is && !begins()) {
 			const { top, height } = held.e.getBoundingClientRect(); // none once it is gone
 			if (height && Math.abs(top - held.top) >= 1) scrollBy({ top: top - held.top, behavior: "instant" });
 		}
 		hold();
-	}).observe(root, { subtree: true, childList: true, characterData: true, attributes: true });
-	window.addEventListener("scroll", () => {
-		if (scrollY === held?.y) return;
-		moved = performance.now();
-		hold();
-	}, { passive: true });
+	}).observe(document.body);
+	window.addEventListener("scroll", () => { if (scrollY !== held?.y) hold(); }, { passive: true });
 	window.addEventListener("focusin", hold);
-	window.addEventListener("resize", hold);
 
 	// The library turns every click on a link into a navigation of its own.
 	// Links within the page go to their place without touching the address,

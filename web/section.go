@@ -212,7 +212,10 @@ func (s *section) Render() app.UI {
 					app.Range(v.Notices).Slice(func(i int) app.UI { return notice(v.Notices[i]) }),
 				),
 			),
-			app.Range(v.Pictures).Slice(func(i int) app.UI { return &chart.Figure{Picture: v.Pictures[i]} }),
+			// Pictures come late, and the library would move the cautions' elements on by one.
+			app.Elem("div").Body(
+				app.Range(v.Pictures).Slice(func(i int) app.UI { return &chart.Figure{Picture: v.Pictures[i]} }),
+			),
 			app.Range(v.Cautions).Slice(func(i int) app.UI {
 				c := v.Cautions[i]
 				return app.Elem("p").Class("note stop").Body(app.Elem("b").Text("Stop. "+c.Lead), app.Text(" "+c.Text))

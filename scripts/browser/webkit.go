@@ -38,6 +38,7 @@ type webkit struct {
 	folder  string // for what is written for it
 
 	mu      sync.Mutex
+	stood   bool // some session has
 	session string
 	current string // window that commands go to
 	windows []string
@@ -211,13 +212,13 @@ func (w *webkit) open(t *Tab, mini string) error {
 				"--automation", "--full-screen", "--proxy=http://127.0.0.1:9", "--ignore-host=127.0.0.1",
 			}},
 		}}}, &made)
-		if _, ok := errors.AsType[*driverError](err); ok {
+		if _, ok := errors.AsType[*driverError](err); ok && w.stood {
 			return fmt.Errorf("%w before it stood: %w", ErrEnded, err)
 		}
 		if err != nil {
 			return err
 		}
-		w.session = "/session/" + made.SessionID
+		w.stood, w.session = true, "/session/"+made.SessionID
 		if err := w.ask("GET", "/window", nil, &d.window); err != nil {
 			return errors.Join(err, w.leave())
 		}
@@ -249,6 +250,7 @@ type webkitTab struct {
 	*webkit
 	t       *Tab
 	within  string // the session
+	closed  bool
 	window  string
 	first   []*string // scripts to run before the page's own
 	address string    // without fragment, as asked for
@@ -258,6 +260,7 @@ type webkitTab struct {
 func (d *webkitTab) close() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	d.closed = true
 	if d.within != d.session {
 		return
 	}
@@ -283,6 +286,9 @@ func (w *webkit) turn(window string) error {
 
 // do sends a command to this window.
 func (d *webkitTab) do(method, path string, in, out any) error {
+	if d.closed {
+		return errors.New("browser: the tab is closed")
+	}
 	if d.within != d.session {
 		return ErrEnded
 	}

@@ -16,6 +16,9 @@
 // tests with pages must not run in parallel. When the test ends, it fails if
 // the page asked for anything but itself, or complained; a test that means it
 // to says so with [Page.Forgive].
+//
+// A page belongs to the test or subtest that opened it, and is used by no other: it ends
+// the one that it was opened by.
 package page
 
 import (
@@ -80,9 +83,11 @@ func Run(m *testing.M) int {
 	code := m.Run()
 	if len(cutShort) > 0 {
 		again = true
-		names := "^(" + strings.Join(slices.Sorted(maps.Keys(cutShort)), "|") + ")$"
-		fmt.Printf("again: %s, since the browser ended by itself\n", names)
-		if err := flag.Set("test.run", names); err != nil {
+		names := slices.Sorted(maps.Keys(cutShort))
+		for _, name := range names {
+			fmt.Printf("again: %s, since the browser ended by itself\n", name)
+		}
+		if err := flag.Set("test.run", "^("+strings.Join(names, "|")+")$"); err != nil {
 			panic(err) // the testing package has this flag
 		}
 		code = max(code, m.Run())

@@ -62,11 +62,11 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 }
 
 func TestBenchStepThatNeverWas(t *testing.T) {
-	p := page.Open(t, page.Serve(t, page.File(t)), "")
 	for name, kept := range fewNamed(2, map[string]string{
 		"no such step": `"+tea"`, "a language's own": `"+__proto__"`, "no step": `"+"`, "no text": `"+\u0000\ud800\u202e"`, "a megabyte": `"+" + "x".repeat(1 << 20)`,
 	}) {
 		t.Run(name, func(t *testing.T) {
+			p := page.Open(t, page.Serve(t, page.File(t)), "")
 			p.Eval(`sessionStorage.setItem("rosesalt.bench", `+kept+`)`, nil)
 			p.Reload()
 			p.Wait(`document.getElementById('bench.title')`)

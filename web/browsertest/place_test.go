@@ -13,14 +13,26 @@ import (
 // TestWhatIsLookedAtStaysWhereItIs while the intervals and pictures come, which takes
 // seconds and makes the page more than twice as long.
 func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
-	for _, stage := range few(1, []string{"Slurry", "Gas", "Copper-salt"}) {
-		t.Run(stage, func(t *testing.T) {
-			p := page.Load(t, page.File(t), "", `new MutationObserver((_, watch) => {
+	const line = `parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop)`
+	// to brings what look gives to some pixels below the line.
+	to := func(below string) string {
+		return `scrollBy({ top: look().getBoundingClientRect().top - ` + line + ` - ` + below + `, behavior: "instant" })`
+	}
+	for _, c := range few(3, []struct{ name, look, begin string }{
+		{"the beginning of a section", `document.getElementById("stage.Slurry")`, to("0")},
+		{"a caution below a picture that comes", `document.querySelector('[id="stage.Gas"] .stop')`, to("10")},
+		{"a section that was jumped to", `document.getElementById("stage.Copper-salt")`, `[...document.querySelectorAll("nav button")].find((b) => b.textContent.includes("Copper salt")).click()`},
+		{"a second caution", `document.querySelectorAll('[id="stage.Slurry"] .stop')[1]`, to("10")},
+		{"a figure within a section with a jar", `document.getElementById("product.mass")`, to("30")},
+		{"a field", `document.getElementsByName("slurry.water")[0]`, to("5")},
+	}) {
+		t.Run(c.name, func(t *testing.T) {
+			p := page.Load(t, page.File(t), "", `window.look = () => `+c.look+`;
+			new MutationObserver((_, watch) => {
 				if (!("ready" in document.documentElement.dataset)) return;
 				watch.disconnect();
-				window.stage = document.getElementById("stage.`+stage+`");
-				stage.scrollIntoView({ block: "start", behavior: "instant" });
-				window.begun = { Top: stage.getBoundingClientRect().top, Scrolled: scrollY, Settling: !!document.querySelector(".settling") };
+				`+c.begin+`;
+				window.begun = { Top: look().getBoundingClientRect().top, Scrolled: scrollY, Settling: !!document.querySelector(".settling") };
 			}).observe(document, { subtree: true, attributes: true, attributeFilter: ["data-ready"] })`)
 			p.Ready()
 			settle(p)
@@ -29,7 +41,7 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 				Settling      bool
 			}
 			p.Eval("window.begun", &begun)
-			p.Eval("({ Top: stage.getBoundingClientRect().top, Scrolled: scrollY })", &stands)
+			p.Eval("({ Top: look().getBoundingClientRect().top, Scrolled: scrollY })", &stands)
 			assert.True(t, begun.Settling)
 			assert.Greater(t, stands.Scrolled, begun.Scrolled+50, "something came above it")
 			assert.InDelta(t, begun.Top, stands.Top, 1, "in CSS pixels")
@@ -38,9 +50,7 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 }
 
 func TestWhatHasTheFocusStaysWhereItIs(t *testing.T) {
-	p := open(t, "")
-	settle(p)
-	for name, c := range map[string]struct {
+	for name, c := range fewNamed(3, map[string]struct {
 		first, come string  // what is done before something of 100 pixels comes, and where that comes
 		field, page float64 // how far the field moves in the window, and the page is scrolled
 	}{
@@ -48,29 +58,44 @@ func TestWhatHasTheFocusStaysWhereItIs(t *testing.T) {
 		"in sight":            {"", `field.closest(".body > *").before(thing)`, 0, 100},
 		"below":               {"", `field.closest("section").append(thing)`, 0, 0},
 		"no longer in sight":  {`scrollBy({ top: 2000, behavior: "instant" })`, `field.closest("section").before(thing)`, 0, 100},
-		"at the page's start": {`scrollTo({ top: 0, behavior: "instant" })`, `document.querySelector("main").prepend(thing)`, 100, 0},
-	} {
+		"at the page's start": {`scrollTo({ top: 50, behavior: "instant" })`, `document.querySelector("main").prepend(thing)`, 100, 0},
+	}) {
 		t.Run(name, func(t *testing.T) {
+			p := open(t, "")
+			settle(p)
 			var by struct{ Field, Page float64 }
 			p.Eval(`(async () => {
-				// Longer than a page that glides is left alone.
-				const still = () => new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done)), 200));
+				const still = () => new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(done)), 100));
 				const field = document.getElementsByName("gas.copper")[0], box = () => field.getBoundingClientRect();
-				field.focus();
+				field.focus({ preventScroll: true }); // which WebKit does late
 				field.scrollIntoView({ block: "center", behavior: "instant" });
 				`+c.first+`;
 				await still();
-				const top = box().top, scrolled = scrollY, thing = document.createElement("div");
+				const thing = document.createElement("div");
 				thing.style.height = "100px";
+				const top = box().top, scrolled = scrollY;
 				`+c.come+`;
 				await still();
-				const by = { Field: box().top - top, Page: scrollY - scrolled };
-				thing.remove();
-				await still();
-				return by;
+				return { Field: box().top - top, Page: scrollY - scrolled };
 			})()`, &by)
 			assert.InDelta(t, c.field, by.Field, 1)
 			assert.InDelta(t, c.page, by.Page, 1)
 		})
 	}
+}
+
+func TestWhatHasTheFocusStaysInANarrowerWindow(t *testing.T) {
+	p := open(t, "")
+	settle(p)
+	field := func() (is struct{ Top, Scrolled float64 }) {
+		p.Eval(`({ Top: document.getElementsByName("gas.copper")[0].getBoundingClientRect().top, Scrolled: scrollY })`, &is)
+		return is
+	}
+	p.Eval(`{ const e = document.getElementsByName("gas.copper")[0]; e.focus(); e.scrollIntoView({ block: "center", behavior: "instant" }) }`, nil)
+	p.Settle()
+	wide := field()
+	p.View(700, 900, false)
+	narrow := field()
+	assert.Greater(t, narrow.Scrolled, wide.Scrolled+100)
+	assert.InDelta(t, wide.Top, narrow.Top, 60, "a window may take several steps, and the field itself is laid out anew")
 }
