@@ -176,12 +176,15 @@ func (w *webkit) call(method, path string, in, out any) error {
 }
 
 // ask sends a command of the session. One whose process is gone the driver ends, and tells
-// so only when asked the next time.
+// so only when asked again, some moments later.
 func (w *webkit) ask(method, path string, in, out any) error {
 	err := w.call(method, w.session+path, in, out)
 	e, ok := errors.AsType[*driverError](err)
-	if ok && e.Code == "unknown error" {
-		e, ok = errors.AsType[*driverError](w.call("GET", w.session+"/window", nil, nil))
+	for tries := 0; ok && e.Code == "unknown error" && tries < 20; tries++ {
+		time.Sleep(50 * time.Millisecond)
+		if late, is := errors.AsType[*driverError](w.call("GET", w.session+"/window", nil, nil)); is {
+			e = late
+		}
 	}
 	if ok && e.Code == "invalid session id" {
 		w.session, w.windows, w.current = "", nil, ""
