@@ -187,18 +187,21 @@ func (w *webkit) ask(method, path string, in, out any) error {
 		}
 	}
 	if ok && e.Code == "invalid session id" {
-		w.session, w.windows, w.current = "", nil, ""
+		w.forget()
 		return fmt.Errorf("%w: %w", ErrEnded, err)
 	}
 	return err
 }
+
+// forget has the next page that is opened get a session of its own.
+func (w *webkit) forget() { w.session, w.windows, w.current = "", nil, "" }
 
 func (w *webkit) leave() error {
 	if w.session == "" {
 		return nil
 	}
 	err := w.call("DELETE", w.session, nil, nil)
-	w.session, w.windows, w.current = "", nil, ""
+	w.forget()
 	return err
 }
 
