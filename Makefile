@@ -3,9 +3,11 @@
 # scripts/browser.sh, scanner.sh and sound.sh find or install.
 GO ?= go
 BROWSERS ?= chromium firefox webkit
-CHECK = $(GO) test -count=1 -timeout 30m -json -tags check ./scripts/check
+# It shows what fails and what was skipped, counts, and fails where anything failed.
+SUM = $(GO) run gotest.tools/gotestsum@v1.13.0 --format=pkgname-and-test-fails --hide-summary=output --raw-command -- sh scripts/tests.sh
+export GO
 
-.PHONY: run build test check vet fuzz browser browsers scanner sound bench mutate fmt clean
+.PHONY: run build test check long others browsers vet fuzz browser scanner sound bench mutate fmt clean
 
 run: ## build the page and serve it on this machine
 	$(GO) run ./scripts/serve
@@ -13,14 +15,26 @@ run: ## build the page and serve it on this machine
 build: ## write dist/rosesalt.html
 	$(GO) run ./scripts/build
 
-# The tally fails on any failure and on an empty run, so the pipe's status is
-# the tests' status.
-test: export ROSESALT_BROWSER = chromium
 test: browser scanner sound build ## the checks, and all tests, those with a browser in Chromium
-	{ $(CHECK); $(GO) test -count=1 -timeout 60m -json ./...; } | $(GO) run ./scripts/tally
+	$(SUM) check native chromium
 
 check: ## form, vet, staticcheck, known vulnerabilities
-	$(CHECK) | $(GO) run ./scripts/tally
+	$(SUM) check
+
+# What each test says to be run at its full length. It takes an hour.
+long: export ROSESALT_LONG = 1
+long: sound ## the tests without a browser, at their full length
+	$(SUM) native
+
+# The second and third browser hold what any browser may do in its own way.
+others: scanner sound build ## some twenty tests in Firefox, and three minutes of WebKit
+	@sh scripts/browser.sh firefox webkit
+	@failed=0; for browser in firefox webkit; do echo "in $$browser:"; $(SUM) $$browser || failed=1; done; exit $$failed
+
+browsers: export ROSESALT_LONG = 1
+browsers: scanner sound build ## before a release: all tests with a browser, in each of BROWSERS
+	@sh scripts/browser.sh $(BROWSERS)
+	@failed=0; for browser in $(BROWSERS); do echo "in $$browser:"; $(SUM) $$browser || failed=1; done; exit $$failed
 
 vet:
 	$(GO) vet ./...
@@ -35,30 +49,17 @@ browser:
 scanner:
 	@sh scripts/scanner.sh
 
-# PAGES are the packages whose tests open pages, one after the other, since two
-# browsers at once are late for each other's tests. Each browser has a tally of
-# its own, so that none that ran no test goes unseen. FLAGS=-short leaves out
-# cases that are the same to the browser.
-PAGES ?= $(shell $(GO) list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... | awk '/rosesalt\/scripts\/page[] ]/ { print $$1 }')
-browsers: scanner sound build ## the tests with a browser, in each of BROWSERS
-	@sh scripts/browser.sh $(BROWSERS)
-	@failed=0; \
-	for browser in $(BROWSERS); do \
-		echo "in $$browser:"; \
-		ROSESALT_BROWSER=$$browser $(GO) test -p 1 -count=1 -timeout 100m $(FLAGS) -json $(PAGES) | $(GO) run ./scripts/tally || failed=1; \
-	done; \
-	exit $$failed
-
 sound:
 	@sh scripts/sound.sh
 
 bench: browser ## sizes, start and keystrokes against a bare page; the core's benchmarks
 	$(GO) run ./scripts/bench
 
-# An hour or two for all, most of it for route; "make mutate ONLY=table" or
-# "ONLY=route/gas.go" for a part. What was tried before is not tried again.
-mutate: ## changes to chem's code that its tests do not notice
-	$(GO) run ./scripts/mutate $(ONLY)
+# A mutant that does not compile counts as noticed. Golden holds what the code gave before,
+# and a build for mutants may allocate.
+mutate: export GOFLAGS = -short -vet=off -skip=Golden|Allocat
+mutate: ## changes to a package of chem (ONLY=ledger) that its short tests do not notice
+	$(GO) run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --timeout-coefficient 30 --threshold-efficacy 85 --threshold-mcover 85 ./chem/$(ONLY)
 
 fmt:
 	$(GO) run mvdan.cc/gofumpt@v0.12.0 -w .

@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/scripts/long"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -25,11 +26,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		checks := "25"
-		if testing.Short() {
-			checks = "8"
-		}
-		if err := f.Value.Set(checks); err != nil {
+		if err := f.Value.Set(long.Of("6", "12", "100")); err != nil {
 			panic(err)
 		}
 	}
@@ -327,34 +324,27 @@ func TestMetabisulfite(t *testing.T) {
 	}
 }
 
-// TestHoldsTheTruth: runs of which everything is known, measured with their errors.
+// TestHoldsTheTruth: runs of which everything is known, measured with their errors. It
+// guards the intervals of the account: eight in ten must hold the truth, each figure's and
+// all together. What is allowed besides is three times by which such a share errs.
 func TestHoldsTheTruth(t *testing.T) {
-	runs := 300
-	if testing.Short() {
-		runs = 60
-	}
+	runs := long.Of(40, 100, 600)
 	s := simulated(t, demo(), Causes, runs, product, crystals, residue)
 	require.Zero(t, s.failed)
 	sum := 0.0
-	slack := 0.0
-	if testing.Short() {
-		slack = 0.08
-	}
+	errs := math.Sqrt(0.8 * 0.2 / float64(runs))
 	for key, n := range s.holds {
 		share := float64(n) / float64(runs)
 		sum += share
-		// Of 300 runs the share itself errs by 0.023.
-		require.InDelta(t, 0.80, share, 0.07+slack, key)
+		require.InDelta(t, 0.80, share, 0.01+3*errs, key)
 	}
-	require.InDelta(t, 0.80, sum/float64(len(s.holds)), 0.05+slack)
+	require.InDelta(t, 0.80, sum/float64(len(s.holds)), 0.02+1.5*errs)
 }
 
-// TestNamesTheCause: each cause is planted, and named more often than any other.
+// TestNamesTheCause: each cause is planted, and named more often than any other. It
+// guards the verdict against two causes that look alike.
 func TestNamesTheCause(t *testing.T) {
-	runs := 32
-	if testing.Short() {
-		runs = 16
-	}
+	runs := long.Of(8, 16, 96)
 	c := weighed(t)
 	for cause := range Cause(Causes) {
 		s := simulated(t, c, cause, runs, everything...)

@@ -12,10 +12,12 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
+	"rosesalt/scripts/long"
 )
 
 // TestMain asks for thousands of random plans instead of a hundred, unless the
-// command line says how many.
+// command line says how many. They guard what must hold for any plan: every element's
+// sum, amounts that are not below zero, figures that are numbers.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	asked := false
@@ -24,11 +26,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if !asked {
-		checks := "3000"
-		if testing.Short() {
-			checks = "300"
-		}
-		if err := flag.Set("rapid.checks", checks); err != nil {
+		if err := flag.Set("rapid.checks", long.Of("300", "2000", "20000")); err != nil {
 			panic(err)
 		}
 	}

@@ -19,6 +19,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/table/tabletest"
+	"rosesalt/scripts/long"
 )
 
 var update = flag.Bool("update", false, "write testdata/golden/spread-demo.csv anew")
@@ -33,11 +34,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if !asked {
-		checks := "400"
-		if testing.Short() {
-			checks = "60"
-		}
-		if err := flag.Set("rapid.checks", checks); err != nil {
+		if err := flag.Set("rapid.checks", long.Of("60", "200", "2000")); err != nil {
 			panic(err)
 		}
 	}
@@ -290,7 +287,7 @@ func drawBy(r *Run, u func(point, coordinate int) float64) {
 // from the same inputs by a pseudo-random generator, done as the page says: the
 // interval holds the truth in 75 to 85 of a hundred.
 func TestCoverage(t *testing.T) {
-	const runs = 800
+	runs := long.Of(800, 800, 4000)
 	ids := []route.FigureID{route.ProductMass, route.GasMade, route.GasNeeded, route.CopperCrop, route.WashLast, route.ProductPurity, route.VentGas}
 	random := rand.New(rand.NewPCG(20, 26))
 	r := Start(Case{Plan: route.NewPlan()}, 1024)

@@ -14,6 +14,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/scripts/long"
 )
 
 // TestMain asks for hundreds of random plans, unless the command line says how many.
@@ -25,11 +26,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if !asked {
-		checks := "250"
-		if testing.Short() {
-			checks = "60"
-		}
-		if err := flag.Set("rapid.checks", checks); err != nil {
+		if err := flag.Set("rapid.checks", long.Of("40", "120", "2000")); err != nil {
 			panic(err)
 		}
 	}

@@ -74,11 +74,6 @@ func (k Kind) cannot(f Feature) error {
 	return fmt.Errorf("%s cannot be made to %s: %s: %w", k, f, why, errors.ErrUnsupported)
 }
 
-// ErrEnded is the error of a tab whose browser has ended by itself, which is taken for no
-// fault of the page unless it comes again. Only WebKit is known to do so, and tells it; a
-// tab that is opened after that is known gets a new one.
-var ErrEnded = errors.New("browser: it ended by itself")
-
 // Chosen gives the kind that the environment asks for.
 func Chosen() (Kind, error) {
 	switch k := Kind(os.Getenv(Variable)); k {

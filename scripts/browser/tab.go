@@ -22,7 +22,6 @@ type Tab struct {
 	mu       sync.Mutex
 	errors   []string
 	requests []string
-	ended    error
 }
 
 // driver is how a tab of one kind of browser is told what to do.
@@ -83,24 +82,19 @@ func (t *Tab) Requests() []string {
 	return slices.Clone(t.requests)
 }
 
-// gather brings the record up to date. That it cannot is a complaint, if the browser is
-// still there.
+// gather brings the record up to date; that it cannot is a complaint.
 func (t *Tab) gather() {
-	switch err := t.driver.gather(); {
-	case errors.Is(err, ErrEnded):
-		t.mu.Lock()
-		defer t.mu.Unlock()
-		t.ended = err
-	case err != nil:
+	if err := t.driver.gather(); err != nil {
 		t.said(err.Error())
 	}
 }
 
-// Ended gives an error when the record is not whole, since the browser ended by itself.
-func (t *Tab) Ended() error {
+// Forget empties the record, for whoever uses the tab next.
+func (t *Tab) Forget() {
+	t.gather()
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	return t.ended
+	t.errors, t.requests = nil, nil
 }
 
 // Close closes the tab.
@@ -152,9 +146,6 @@ func arrive(d driver, js string) error {
 		var there bool
 		if err = d.eval(js, &there); err == nil && there {
 			return nil
-		}
-		if errors.Is(err, ErrEnded) {
-			return err
 		}
 	}
 	return errors.Join(fmt.Errorf("browser: the document did not come: %s is not true", js), err)

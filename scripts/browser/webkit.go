@@ -38,7 +38,6 @@ type webkit struct {
 	folder  string // for what is written for it
 
 	mu      sync.Mutex
-	stood   bool // some session has
 	session string
 	current string // window that commands go to
 	windows []string
@@ -175,20 +174,12 @@ func (w *webkit) call(method, path string, in, out any) error {
 	return json.Unmarshal(answer.Value, out)
 }
 
-// ask sends a command of the session. One whose process is gone the driver ends, and tells
-// so only when asked again, some moments later.
+// ask sends a command of the session. Where its process has ended, the test fails, and
+// the next page that is opened gets a session of its own.
 func (w *webkit) ask(method, path string, in, out any) error {
 	err := w.call(method, w.session+path, in, out)
-	e, ok := errors.AsType[*driverError](err)
-	for tries := 0; ok && e.Code == "unknown error" && tries < 20; tries++ {
-		time.Sleep(50 * time.Millisecond)
-		if late, is := errors.AsType[*driverError](w.call("GET", w.session+"/window", nil, nil)); is {
-			e = late
-		}
-	}
-	if ok && e.Code == "invalid session id" {
+	if e, ok := errors.AsType[*driverError](err); ok && e.Code == "invalid session id" {
 		w.forget()
-		return fmt.Errorf("%w: %w", ErrEnded, err)
 	}
 	return err
 }
@@ -218,13 +209,10 @@ func (w *webkit) open(t *Tab, mini string) error {
 				"--automation", "--full-screen", "--proxy=http://127.0.0.1:9", "--ignore-host=127.0.0.1",
 			}},
 		}}}, &made)
-		if _, ok := errors.AsType[*driverError](err); ok && w.stood {
-			return fmt.Errorf("%w before it stood: %w", ErrEnded, err)
-		}
 		if err != nil {
 			return err
 		}
-		w.stood, w.session = true, "/session/"+made.SessionID
+		w.session = "/session/" + made.SessionID
 		if err := w.ask("GET", "/window", nil, &d.window); err != nil {
 			return errors.Join(err, w.leave())
 		}
@@ -296,7 +284,7 @@ func (d *webkitTab) do(method, path string, in, out any) error {
 		return errors.New("browser: the tab is closed")
 	}
 	if d.within != d.session {
-		return ErrEnded
+		return errors.New("browser: the session is over")
 	}
 	if err := d.turn(d.window); err != nil {
 		return err

@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -83,7 +84,7 @@ func compile(root, main string) ([]byte, error) {
 	output := filepath.Join(dir, "program.wasm")
 	build := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-o", output, main)
 	build.Dir = root
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	build.Env = environment()
 	var said bytes.Buffer
 	build.Stdout, build.Stderr = &said, &said
 	if err := build.Run(); err != nil {
@@ -94,6 +95,15 @@ func compile(root, main string) ([]byte, error) {
 		return nil, fmt.Errorf("onefile: %w", err)
 	}
 	return program, nil
+}
+
+// environment is this machine's, but for what would make another program of the same
+// sources: flags and settings of a shell that compiles something else besides.
+func environment() []string {
+	env := slices.DeleteFunc(os.Environ(), func(v string) bool {
+		return strings.HasPrefix(v, "GOWASM=") || strings.HasPrefix(v, "GOEXPERIMENT=")
+	})
+	return append(env, "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOWORK=off", "GOFLAGS=-mod=readonly")
 }
 
 // runtimeScript gives the script that belongs to the toolchain in use. It

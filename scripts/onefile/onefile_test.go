@@ -1,9 +1,14 @@
 package onefile_test
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/base64"
+	"errors"
+	"io/fs"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -11,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/scripts/long"
 	"rosesalt/scripts/onefile"
 )
 
@@ -130,4 +136,58 @@ func TestWordsStandBeforeWhatIsLong(t *testing.T) {
 	for _, long := range []string{p.Loader[:40], p.Runtime, "p { color: red }"} {
 		assert.Greater(t, strings.Index(string(file), long), at, "%.40q", long)
 	}
+}
+
+// built is a small page as built here, with the program of the bench's bare page.
+func built(t *testing.T) []byte {
+	t.Helper()
+	root, err := onefile.Root()
+	require.NoError(t, err)
+	const output = "dist/onefile-test.html"
+	_, err = onefile.Build(onefile.Job{Main: "./scripts/bench/bare", Output: output})
+	require.NoError(t, err)
+	file, err := os.ReadFile(filepath.Join(root, output))
+	require.NoError(t, err)
+	return file
+}
+
+func TestBuildDoesNotLeanOnTheShell(t *testing.T) {
+	plain := built(t)
+	for name, value := range map[string]string{
+		"GOFLAGS": "-gcflags=all=-N -race -mod=mod -tags=check -ldflags=-X=main.x=y -trimpath=false",
+		"GOWASM":  "satconv", "GOWORK": "/nowhere/go.work", "CGO_ENABLED": "1",
+	} {
+		t.Setenv(name, value)
+	}
+	assert.True(t, bytes.Equal(plain, built(t)), "another shell gives another file")
+}
+
+// TestTwoBuildsAreTheSameToTheByte: in two folders, each with an empty cache.
+func TestTwoBuildsAreTheSameToTheByte(t *testing.T) {
+	long.Only(t, "TestBuildDoesNotLeanOnTheShell builds a small page twice")
+	root, err := onefile.Root()
+	require.NoError(t, err)
+	files, err := exec.Command("git", "-C", root, "ls-files", "-z", "--cached", "--others", "--exclude-standard").Output()
+	require.NoError(t, err)
+	var pages [2][]byte
+	for i := range pages {
+		folder := filepath.Join(t.TempDir(), strings.Repeat("deeper/", 3*i), "rosesalt")
+		for name := range strings.SplitSeq(strings.TrimRight(string(files), "\x00"), "\x00") {
+			text, err := os.ReadFile(filepath.Join(root, name))
+			if errors.Is(err, fs.ErrNotExist) {
+				continue // taken away and not committed
+			}
+			require.NoError(t, err)
+			to := filepath.Join(folder, name)
+			require.NoError(t, os.MkdirAll(filepath.Dir(to), 0o755))
+			require.NoError(t, os.WriteFile(to, text, 0o644))
+		}
+		build := exec.Command("go", "run", "./scripts/build", "-o", "dist/page.html")
+		build.Dir, build.Env = folder, append(os.Environ(), "GOCACHE="+t.TempDir())
+		said, err := build.CombinedOutput()
+		require.NoError(t, err, string(said))
+		pages[i], err = os.ReadFile(filepath.Join(folder, "dist/page.html"))
+		require.NoError(t, err)
+	}
+	assert.True(t, bytes.Equal(pages[0], pages[1]))
 }

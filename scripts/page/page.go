@@ -18,15 +18,13 @@
 // to says so with [Page.Forgive].
 //
 // A page belongs to the test or subtest that opened it, and is used by no other: it ends
-// the one that it was opened by.
+// the one that it was opened by. Most tests use one that is [Shared].
 package page
 
 import (
 	"encoding/json"
 	"errors"
-	"flag"
 	"fmt"
-	"maps"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -62,16 +60,13 @@ var (
 	running bool // Run is in charge
 	open    int  // pages not closed yet
 	start   = sync.OnceValues(browser.Start)
-
-	cutShort = map[string]bool{} // tests, by name without their subtests, whose browser ended
-	again    bool                // and which are run once more
+	atEnd   []func() // run after all tests
 
 	builds   = map[string]func() (string, error){}
 	buildsMu sync.Mutex
 )
 
-// Run runs the tests of a binary and closes its browser after them. Tests whose browser
-// ended by itself are run once more; one that ends the browser again fails.
+// Run runs the tests of a binary and closes its browser after them.
 func Run(m *testing.M) int {
 	running = true
 	used := false
@@ -81,16 +76,8 @@ func Run(m *testing.M) int {
 		return begin()
 	}
 	code := m.Run()
-	if len(cutShort) > 0 {
-		again = true
-		names := slices.Sorted(maps.Keys(cutShort))
-		for _, name := range names {
-			fmt.Printf("again: %s, since the browser ended by itself\n", name)
-		}
-		if err := flag.Set("test.run", "^("+strings.Join(names, "|")+")$"); err != nil {
-			panic(err) // the testing package has this flag
-		}
-		code = max(code, m.Run())
+	for _, end := range atEnd {
+		end()
 	}
 	if used {
 		if b, err := begin(); err == nil {
@@ -147,12 +134,21 @@ func Address(path string) string {
 // origin with an empty storage.
 func Serve(t testing.TB, address string) string {
 	t.Helper()
-	u, err := url.Parse(address)
+	server, err := serve(address)
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(server.Close)
+	return server.URL + "/"
+}
+
+func serve(address string) (*httptest.Server, error) {
+	u, err := url.Parse(address)
+	if err != nil {
+		return nil, err
+	}
 	name := filepath.FromSlash(u.Path)
-	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	return httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		file, err := os.ReadFile(name)
 		if err != nil {
 			http.Error(w, err.Error(), http.StatusNotFound)
@@ -160,9 +156,7 @@ func Serve(t testing.TB, address string) string {
 		}
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
 		_, _ = w.Write(browser.Inserted("http://"+r.Host+r.URL.Path, file))
-	}))
-	t.Cleanup(server.Close)
-	return server.URL + "/"
+	})), nil
 }
 
 // Page is an open page.
@@ -234,23 +228,24 @@ func load(t testing.TB, address, fragment string, before []string, prepare func(
 func (p *Page) end() {
 	defer p.tab.Close()
 	open--
+	p.record()
+}
+
+// record fails the test for what the page asked for and complained about.
+func (p *Page) record() {
+	p.t.Helper()
 	for _, r := range p.Strays() {
 		p.t.Errorf("page: asked for %.200q", r)
 	}
 	for _, e := range p.Errors() {
 		p.t.Errorf("page: %s", e)
 	}
-	p.must(p.tab.Ended())
 }
 
 // Ready waits until the document has data-ready.
 func (p *Page) Ready() {
 	p.t.Helper()
-	err := p.tab.Ready()
-	if errors.Is(err, browser.ErrEnded) {
-		p.must(err)
-	}
-	if err != nil {
+	if err := p.tab.Ready(); err != nil {
 		p.t.Fatalf("%v\n%s", err, strings.Join(p.tab.Errors(), "\n"))
 	}
 }
@@ -559,8 +554,7 @@ func Needs(t testing.TB, what ...browser.Feature) {
 func (p *Page) Can(what ...browser.Feature) bool { return p.browser.Kind.Can(what...) == nil }
 
 // must ends the test on an error that is the machinery's, not the page's; as
-// skipped where the browser cannot be made to do what was asked, and where it ended by
-// itself for the first time.
+// skipped where the browser cannot be made to do what was asked.
 func (p *Page) must(err error) {
 	p.t.Helper()
 	must(p.t, err)
@@ -568,11 +562,6 @@ func (p *Page) must(err error) {
 
 func must(t testing.TB, err error) {
 	t.Helper()
-	if errors.Is(err, browser.ErrEnded) && !again {
-		name, _, _ := strings.Cut(t.Name(), "/")
-		cutShort[name] = true
-		t.Skipf("page: %v; to be run again", err)
-	}
 	if errors.Is(err, errors.ErrUnsupported) {
 		t.Skip(err)
 	}

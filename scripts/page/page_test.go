@@ -3,15 +3,12 @@ package page_test
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
 	_ "image/png"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -22,14 +19,7 @@ import (
 	"rosesalt/scripts/page"
 )
 
-func TestMain(m *testing.M) {
-	code := page.Run(m)
-	if endings > 0 && begun <= endings {
-		fmt.Printf("a test whose browser ended %d times was begun %d times\n", endings, begun)
-		code = 1
-	}
-	os.Exit(code)
-}
+func TestMain(m *testing.M) { os.Exit(page.Run(m)) }
 
 var fixture = page.Address("testdata/fixture.html")
 
@@ -81,64 +71,7 @@ func TestWhatMovesUnderThePointerIsClickedAgain(t *testing.T) {
 	}
 }
 
-// How often the browser was made to end under the next test, and how often that was begun.
-var endings, begun int
-
-func TestTestWhoseBrowserEndsIsRunAgain(t *testing.T) {
-	if kind, err := browser.Chosen(); err != nil || kind != browser.WebKit {
-		t.Skip("only WebKit is known to end by itself")
-	}
-	begun++
-	outer := page.Open(t, fixture, "cells=3")
-	t.Run("below", func(t *testing.T) {
-		p := page.Open(t, fixture, "cells=3")
-		if endings == 0 {
-			endings++
-			crash(t)
-		}
-		assert.Equal(t, "6", p.Value("twice.cells"))
-		assert.Greater(t, begun, 1, "the first time ends above")
-	})
-	t.Run("next", func(t *testing.T) {
-		assert.Equal(t, "6", page.Open(t, fixture, "cells=3").Value("twice.cells"), "another browser")
-	})
-	assert.Equal(t, "6", outer.Value("twice.cells"))
-}
-
-// crash ends WebKit's processes for pages, of this test alone.
-func crash(t *testing.T) {
-	t.Helper()
-	stats, err := filepath.Glob("/proc/[0-9]*/stat")
-	require.NoError(t, err)
-	parents, pages := map[int]int{}, []int{}
-	for _, stat := range stats {
-		var id, parent int
-		var name, state string
-		text, err := os.ReadFile(stat)
-		if err != nil {
-			continue // it ended meanwhile
-		}
-		if _, err := fmt.Sscan(string(text), &id, &name, &state, &parent); err != nil {
-			continue // a name with a space in it
-		}
-		parents[id] = parent
-		if strings.HasPrefix(name, "(WebKitWebProces") {
-			pages = append(pages, id)
-		}
-	}
-	killed := 0
-	for _, id := range pages {
-		for above := id; above != 0; above = parents[above] {
-			if above == os.Getpid() {
-				require.NoError(t, syscall.Kill(id, syscall.SIGKILL))
-				killed++
-			}
-		}
-	}
-	require.NotZero(t, killed)
-}
-
-func TestServedPagesKeepWhatTheyStore(t *testing.T) {
+func TestAnyBrowserKeepsWhatServedPagesStore(t *testing.T) {
 	// Twice, so that the second would find what the first left.
 	for range 2 {
 		address := page.Serve(t, fixture)
@@ -174,6 +107,7 @@ type record struct {
 func (r *record) Helper()                   {}
 func (r *record) Cleanup(f func())          { r.ends = append(r.ends, f) }
 func (r *record) Errorf(f string, _ ...any) { r.failed = append(r.failed, f) }
+func (r *record) Failed() bool              { return len(r.failed) > 0 }
 
 func TestPageFailsTheTestOnARequestAndAComplaint(t *testing.T) {
 	r := &record{TB: t}
@@ -183,15 +117,13 @@ func TestPageFailsTheTestOnARequestAndAComplaint(t *testing.T) {
 	assert.Eventually(t, func() bool { return len(p.Strays()) > 0 && len(p.Errors()) > 0 }, 10*time.Second, 50*time.Millisecond)
 	assert.Equal(t, []string{"http://rosesalt.invalid/"}, p.Strays())
 	assert.NotEmpty(t, p.Errors())
-	for _, end := range r.ends {
-		end()
-	}
+	end(r)
 	assert.Contains(t, r.failed, "page: asked for %.200q")
 	assert.Contains(t, r.failed, "page: %s")
 }
 
-// TestEveryComplaintIsHeard: in each browser, by whatever way it is heard there.
-func TestEveryComplaintIsHeard(t *testing.T) {
+// TestAnyBrowserTellsItsComplaints: in each browser, by whatever way it is heard there.
+func TestAnyBrowserTellsItsComplaints(t *testing.T) {
 	strict := filepath.Join(t.TempDir(), "strict.html")
 	file, err := os.ReadFile("testdata/fixture.html")
 	require.NoError(t, err)
@@ -218,9 +150,7 @@ func TestEveryComplaintIsHeard(t *testing.T) {
 				return slices.ContainsFunc(append(p.Errors(), p.Strays()...), says.MatchString)
 			}, 5*time.Second, 50*time.Millisecond)
 			t.Logf("%q %q", p.Errors(), p.Strays())
-			for _, end := range r.ends {
-				end()
-			}
+			end(r)
 			assert.NotEmpty(t, r.failed)
 		})
 	}
@@ -279,9 +209,7 @@ func TestPageForgivesWhatIsMeantToHappen(t *testing.T) {
 	p := page.Open(r, fixture, "")
 	p.Eval(`console.error("meant")`, nil)
 	p.Forgive("meant")
-	for _, end := range r.ends {
-		end()
-	}
+	end(r)
 	assert.Empty(t, r.failed)
 }
 
@@ -310,4 +238,51 @@ func TestPageIsPrinted(t *testing.T) {
 	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, "%PDF", string(b[:4]))
+}
+
+// sharing uses the fixture, whose only state is its field and its fragment.
+func sharing() *page.Shared {
+	return &page.Shared{
+		Stands: `document.readyState === "complete"`,
+		Clean:  `(localStorage.clear(), location.hash = "cells=2", new Promise((done) => setTimeout(done, 30)))`,
+		State:  `["field " + document.getElementsByName("cells")[0].value, "title " + document.title].join("\n")`,
+	}
+}
+
+func TestSharedPageIsOneForAllTestsAndCleanForEach(t *testing.T) {
+	s := sharing()
+	r := &record{TB: t}
+	p := s.Open(r, fixture, "cells=1")
+	p.Eval("void (window.first = true)", nil)
+	p.Type("cells", "8")
+	assert.Equal(t, "16", p.Value("twice.cells"))
+	end(r)
+	require.Empty(t, r.failed)
+
+	r = &record{TB: t}
+	p = s.Open(r, fixture, "cells=3")
+	assert.Equal(t, "6", p.Value("twice.cells"))
+	var same bool
+	p.Eval("!!window.first", &same)
+	assert.True(t, same)
+	p.Eval(`document.title = "left behind"`, nil)
+	end(r)
+	assert.Equal(t, []string{"page: the test leaves the shared page changed: %s"}, r.failed)
+
+	r = &record{TB: t}
+	p = s.Open(r, fixture, "cells=1")
+	p.Eval(`console.error("of this test alone")`, nil)
+	end(r)
+	assert.Equal(t, []string{"page: %s"}, r.failed)
+
+	r = &record{TB: t}
+	s.Open(r, fixture, "cells=1")
+	end(r)
+	assert.Empty(t, r.failed, "what one test did is not laid to the next")
+}
+
+func end(r *record) {
+	for _, end := range r.ends {
+		end()
+	}
 }

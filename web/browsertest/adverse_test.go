@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"rosesalt/scripts/long"
 	"rosesalt/scripts/page"
 )
 
@@ -26,19 +27,19 @@ func drawn(t *testing.T, before string) *page.Page {
 // TestPageWhateverTheStorageDoes: with a storage that fails in any way, all that does not
 // need one works, and what does says so.
 func TestPageWhateverTheStorageDoes(t *testing.T) {
-	for name, script := range fewNamed(2, map[string]string{
-		"forbidden":     forbidden,
-		"full":          full,
-		"cannot read":   `Storage.prototype.getItem = () => { throw new DOMException("broken", "UnknownError") }`,
-		"cannot list":   `Storage.prototype.key = () => { throw new DOMException("broken", "UnknownError") }`,
-		"reads rubbish": `Storage.prototype.getItem = () => "+\u0000{\ud800"`,
-		"forgets":       `Storage.prototype.setItem = () => {}`,
-		"holds rubbish": `for (const s of [localStorage, sessionStorage]) for (const k of ["rosesalt.bench", "rosesalt.taps", "rosesalt.labels", "rosesalt.timer.a", "rosesalt.timer.__proto__", "rosesalt.run.0", "rosesalt.run.constructor", "rosesalt.run.", "rosesalt.timer."]) s.setItem(k, '+{"v":1,"version":1,"id":"__proto__","name":"\u202e<img src=x onerror=window.owned=1>"}')`,
-		"holds a lot":   `for (let i = 0; i < 400; i++) { localStorage.setItem("rosesalt.run." + i, "x".repeat(5000)); localStorage.setItem("rosesalt.timer." + i, "x".repeat(1000)); }`,
+	for _, c := range long.First(3, []struct{ name, script string }{
+		{"forbidden", forbidden},
+		{"full", full},
+		{"holds rubbish", `for (const s of [localStorage, sessionStorage]) for (const k of ["rosesalt.bench", "rosesalt.taps", "rosesalt.labels", "rosesalt.timer.a", "rosesalt.timer.__proto__", "rosesalt.run.0", "rosesalt.run.constructor", "rosesalt.run.", "rosesalt.timer."]) s.setItem(k, '+{"v":1,"version":1,"id":"__proto__","name":"\u202e<img src=x onerror=window.owned=1>"}')`},
+		{"cannot read", `Storage.prototype.getItem = () => { throw new DOMException("broken", "UnknownError") }`},
+		{"cannot list", `Storage.prototype.key = () => { throw new DOMException("broken", "UnknownError") }`},
+		{"reads rubbish", `Storage.prototype.getItem = () => "+\u0000{\ud800"`},
+		{"forgets", `Storage.prototype.setItem = () => {}`},
+		{"holds a lot", `for (let i = 0; i < 400; i++) { localStorage.setItem("rosesalt.run." + i, "x".repeat(5000)); localStorage.setItem("rosesalt.timer." + i, "x".repeat(1000)); }`},
 	}) {
-		t.Run(name, func(t *testing.T) {
-			p := drawn(t, script)
-			if name == "reads rubbish" || name == "holds rubbish" {
+		t.Run(c.name, func(t *testing.T) {
+			p := drawn(t, c.script)
+			if strings.HasSuffix(c.name, "rubbish") {
 				p.Press(page.Escape) // the rubbish said that the bench view was open
 				p.Wait(`!document.querySelector('.bench')`)
 			}
@@ -62,10 +63,8 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 }
 
 func TestBenchStepThatNeverWas(t *testing.T) {
-	for name, kept := range fewNamed(2, map[string]string{
-		"no such step": `"+tea"`, "a language's own": `"+__proto__"`, "no step": `"+"`, "no text": `"+\u0000\ud800\u202e"`, "a megabyte": `"+" + "x".repeat(1 << 20)`,
-	}) {
-		t.Run(name, func(t *testing.T) {
+	for _, kept := range long.First(1, []string{`"+__proto__"`, `"+tea"`, `"+"`, `"+\u0000\ud800\u202e"`, `"+" + "x".repeat(1 << 20)`}) {
+		t.Run(kept, func(t *testing.T) {
 			p := page.Open(t, page.Serve(t, page.File(t)), "")
 			p.Eval(`sessionStorage.setItem("rosesalt.bench", `+kept+`)`, nil)
 			p.Reload()
@@ -89,13 +88,13 @@ func clockAt(at time.Time) string {
 }
 
 func TestMachineWithAWrongClock(t *testing.T) {
-	for name, at := range fewNamed(1, map[string]time.Time{
-		"never set":          time.UnixMilli(1000),
-		"in the past":        time.Date(2001, 9, 9, 1, 46, 40, 0, time.UTC),
-		"a century ahead":    time.Date(2126, 2, 28, 23, 59, 58, 0, time.UTC),
-		"beyond all reading": time.UnixMilli(8.64e15 - 1e9), // near the last moment that a browser has
+	for _, at := range long.First(2, []time.Time{
+		time.UnixMilli(1000),          // never set
+		time.UnixMilli(8.64e15 - 1e9), // near the last moment that a browser has
+		time.Date(2001, 9, 9, 1, 46, 40, 0, time.UTC),
+		time.Date(2126, 2, 28, 23, 59, 58, 0, time.UTC),
 	}) {
-		t.Run(name, func(t *testing.T) {
+		t.Run(at.UTC().Format("2006"), func(t *testing.T) {
 			p := drawn(t, clockAt(at))
 			assert.Contains(t, p.Text(".says-days"), "the work takes")
 			enter(p, "bench.open")

@@ -20,7 +20,7 @@ func unfold(p *page.Page, keys ...string) {
 }
 
 func TestTitrationTypedAndHandedOver(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	before := number(t, p, "product.mass")
 	unfold(p, "assays", "burette", "assay.permanganate", "assay.oxalate")
@@ -51,7 +51,7 @@ func TestTitrationTypedAndHandedOver(t *testing.T) {
 }
 
 func TestReadingsComeBackWithTheLink(t *testing.T) {
-	p := open(t, "v=1&assay.ignition.dish=31.2&assay.ignition.before=36.2&assay.ignition.after=35.66&assay.ignition.again=35.66&assay.ignition.celsius=450")
+	p := fresh(t, "v=1&assay.ignition.dish=31.2&assay.ignition.before=36.2&assay.ignition.after=35.66&assay.ignition.again=35.66&assay.ignition.celsius=450")
 	settle(p)
 	assert.Equal(t, "36.2", p.Typed("assay.ignition.before"))
 	assert.InDelta(t, 1.0148, number(t, p, "assay.ignition"), 1e-3)
@@ -60,7 +60,7 @@ func TestReadingsComeBackWithTheLink(t *testing.T) {
 }
 
 func TestGasLostOnABalance(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	unfold(p, "assays", "assay.loss")
 	for _, r := range [][2]string{

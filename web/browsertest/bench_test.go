@@ -33,7 +33,7 @@ const arrowRight, arrowLeft = "\u0303", "\u0302"
 
 func TestBenchViewByKeyboardAlone(t *testing.T) {
 	steps := demoSteps()
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	p.Eval(`scrollTo({ top: 700, behavior: "instant" })`, nil)
 	p.Eval(`document.getElementById('bench.open').focus({ preventScroll: true })`, nil)
@@ -99,7 +99,7 @@ func TestBenchViewByKeyboardAlone(t *testing.T) {
 }
 
 func TestBenchViewIsForGloves(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	enter(p, "bench.open")
 	p.Wait(`document.getElementById('bench.next')`)
@@ -221,9 +221,8 @@ func TestScreenThatCannotBeKeptAwake(t *testing.T) {
 // TestBenchPictures writes what the bench view looks like to the folder named by
 // ROSESALT_PICTURES, to be looked at.
 func TestBenchPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := pictures(t)
-	p := open(t, "")
+	folder := toBeLookedAt(t)
+	p := fresh(t, "")
 	settle(p)
 	enter(p, "bench.open")
 	p.Wait(`!!document.getElementById('bench.title')`)

@@ -16,9 +16,12 @@ import (
 	"rosesalt/web/link"
 )
 
-// settle waits until the bands and all that rests on them stand.
+// settled is true once the bands and all that rests on them stand.
+const settled = `!document.querySelector('.settling') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`
+
+// settle waits for that.
 func settle(p *page.Page) {
-	p.Wait(`!document.querySelector('.settling') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`)
+	p.Wait(settled)
 	p.Settle()
 }
 
@@ -61,7 +64,7 @@ func TestWhatToMeasureNext(t *testing.T) {
 }
 
 func TestWantedMass(t *testing.T) {
-	p := open(t, "v=1&batch.share=100")
+	p := fresh(t, "v=1&batch.share=100")
 	settle(p)
 	p.Click("#ask\\.grams")
 	p.Press("50")
@@ -70,7 +73,7 @@ func TestWantedMass(t *testing.T) {
 }
 
 func TestPinnedPlanStandsBeside(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	p.Click(`[id="stage.What-if"] > .body > button`)
 	p.Type("cell.count", "12")
@@ -104,7 +107,7 @@ func TestPicturesAreThere(t *testing.T) {
 }
 
 func TestEveryReferenceNamesSomethingThere(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	p.Type("cell.count", "x")
 	var lost []string
@@ -119,7 +122,7 @@ func TestEveryReferenceNamesSomethingThere(t *testing.T) {
 }
 
 func TestAccountAfterTheRun(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	p.Type("found.product", "19")
 	p.Type("found.copper", "45")

@@ -39,7 +39,7 @@ func openClubSheet(t *testing.T, fragment string) *page.Page {
 }
 
 func TestClubIsTypedAndComesBack(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	product := p.Value("product.mass")
 	p.Type("club.groups", "6")
@@ -140,9 +140,8 @@ func TestClubSheetFitsItsPages(t *testing.T) {
 }
 
 func TestClubPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := pictures(t)
-	p := open(t, "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
+	folder := toBeLookedAt(t)
+	p := fresh(t, "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
 	settle(p)
 	for _, id := range []string{"stage.With-a-club", "stage.The-days"} {
 		p.Eval(`document.querySelectorAll('[id="`+id+`"] details').forEach(d => d.open = true)`, nil)

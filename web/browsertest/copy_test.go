@@ -51,7 +51,7 @@ func onDisk(t *testing.T, text string) string {
 	return page.Address(path)
 }
 
-func TestSavedCopyOpensAsItsPlanAndSavesAgain(t *testing.T) {
+func TestAnyBrowserSavesACopyThatOpensAsItsPlan(t *testing.T) {
 	p := caught(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90")
 	p.Type("rinse.times", "3")
 	pressTool(p, "Start this run")

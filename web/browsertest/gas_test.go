@@ -39,7 +39,7 @@ func focus(p *page.Page, id string) {
 
 // TestTapping taps with real keys for half a minute, and hands over what came of it.
 func TestTapping(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	countGas(t, p, "gas.tap")
 	var high float64
 	p.Eval(`Math.min(...['tap', 'tap.1', 'tap.10', 'tap.undo'].map(id => document.getElementById(id).getBoundingClientRect().height))`, &high)
@@ -106,7 +106,7 @@ func TestTapping(t *testing.T) {
 
 // TestTappingAtTheBench: one key taps once, though the section's pad is there too.
 func TestTappingAtTheBench(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	countGas(t, p, "gas.tap")
 	p.Eval(`document.getElementById('bench.open').focus()`, nil)
 	p.Press("\r")
@@ -146,7 +146,7 @@ func TestTappingAtTheBench(t *testing.T) {
 }
 
 func TestTheGasLog(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	countGas(t, p, "gas.log")
 	product := p.Value("product.mass")
 	p.Type("log.5.rate", "530")
@@ -176,12 +176,12 @@ func TestTheGasLog(t *testing.T) {
 }
 
 func TestNoBubblesWhereNothingIsLedIn(t *testing.T) {
-	p := open(t, "v=1&gas.source=peroxide")
+	p := fresh(t, "v=1&gas.source=peroxide")
 	p.Wait(`document.getElementById('stage.Gas-by-its-bubbles')?.textContent.includes('leads no gas in')`)
 }
 
 func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	countGas(t, p)
 	assert.Regexp(t, `some \d.* bubbles come in a second`, p.Text(`[id="gas.outlook"]`))
 	p.Type("log.where", "touching")
@@ -190,12 +190,8 @@ func TestTouchingFunnelIsToldBeforeTheRun(t *testing.T) {
 
 // TestGasPictures leaves pictures of the section in the folder of ROSESALT_PICTURES.
 func TestGasPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := os.Getenv("ROSESALT_PICTURES")
-	if folder == "" {
-		t.Skip("for looking at")
-	}
-	p := open(t, "v=1&log.5.rate=530&log.5.celsius=8&log.10.rate=480&log.10.paper=keeps&log.15.rate=300")
+	folder := toBeLookedAt(t)
+	p := fresh(t, "v=1&log.5.rate=530&log.5.celsius=8&log.10.rate=480&log.10.paper=keeps&log.15.rate=300")
 	countGas(t, p, "gas.tap", "gas.hear", "gas.log")
 	focus(p, "tap")
 	for range 12 {

@@ -67,8 +67,8 @@ func (k typist) jump(title string) {
 	k.p.Wait(`document.activeElement.id === "stage.` + strings.ReplaceAll(title, " ", "-") + `.title"`)
 }
 
-// TestTheWholeJobByTheKeyboardAlone: from a new page to the plan of the next run.
-func TestTheWholeJobByTheKeyboardAlone(t *testing.T) {
+// TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone: from a new page to the plan of the next run.
+func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p := page.Load(t, page.Serve(t, page.File(t)), "", clock, `window.print = () => { window.printed = document.documentElement.classList.contains("sheeted") }`)
 	p.Ready()
 	settle(p)

@@ -32,7 +32,7 @@ func labelsOf(fragment string) []safety.Label {
 
 // showLabels opens a page and asks for its labels.
 func showLabels(t *testing.T, fragment string) *page.Page {
-	p := open(t, fragment)
+	p := fresh(t, fragment)
 	settle(p)
 	enter(p, "labels.show")
 	p.Wait(`!!document.querySelector('.jarlabel')`)
@@ -40,7 +40,7 @@ func showLabels(t *testing.T, fragment string) *page.Page {
 }
 
 func TestLabelsAreThereWhenAskedFor(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	var there int
 	p.Eval(`document.querySelectorAll('.jarlabel').length`, &there)
@@ -113,7 +113,7 @@ func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 	assert.Contains(t, saveCopy(q), `"label.who":"the lamp desk"`, "a copy of the copy carries it too")
 }
 
-func TestLabelsArePrintedWithoutThePlan(t *testing.T) {
+func TestAnyBrowserPrintsLabelsWithoutThePlan(t *testing.T) {
 	folder := pictures(t)
 	page.Needs(t, page.PDF)
 	p := showLabels(t, "")

@@ -21,7 +21,7 @@ func pasteText(p *page.Page, text string) {
 	enter(p, "paste.open")
 }
 
-func TestCopiedTextIsPastedBack(t *testing.T) {
+func TestAnyBrowserPastesTheCopiedTextBack(t *testing.T) {
 	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
 		document.execCommand = () => { window.copied = document.activeElement.value; return true };
 	}`)
@@ -34,7 +34,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 	was := p.Fragment()
 	assert.Contains(t, text, "With a club")
 
-	q := open(t, "v=1&cell.count=4")
+	q := fresh(t, "v=1&cell.count=4")
 	q.Type("rinse.times", "3")
 	q.Wait(`location.hash.includes('rinse.times=3')`)
 	q.Type("wash.times", "often")
@@ -59,7 +59,7 @@ func TestCopiedTextIsPastedBack(t *testing.T) {
 
 func TestPastedTextThatIsNoPlan(t *testing.T) {
 	folder := pictures(t)
-	p := open(t, "v=1&cell.count=4")
+	p := fresh(t, "v=1&cell.count=4")
 	pasteText(p, "Dear all,\nplease find attached")
 	p.Wait(`!!document.getElementById('paste.problem')`)
 	assert.Contains(t, p.Text(`[id="paste.problem"]`), "No plan is in this text")

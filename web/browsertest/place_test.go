@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"rosesalt/scripts/long"
 	"rosesalt/scripts/page"
 )
 
@@ -18,7 +19,7 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 	to := func(below string) string {
 		return `scrollBy({ top: look().getBoundingClientRect().top - ` + line + ` - ` + below + `, behavior: "instant" })`
 	}
-	for _, c := range few(3, []struct{ name, look, begin string }{
+	for _, c := range long.First(3, []struct{ name, look, begin string }{
 		{"the beginning of a section", `document.getElementById("stage.Slurry")`, to("0")},
 		{"a caution below a picture that comes", `document.querySelector('[id="stage.Gas"] .stop')`, to("10")},
 		{"a section that was jumped to", `document.getElementById("stage.Copper-salt")`, `[...document.querySelectorAll("nav button")].find((b) => b.textContent.includes("Copper salt")).click()`},
@@ -50,17 +51,18 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 }
 
 func TestWhatHasTheFocusStaysWhereItIs(t *testing.T) {
-	for name, c := range fewNamed(3, map[string]struct {
+	for _, c := range long.First(3, []struct {
+		name        string
 		first, come string  // what is done before something of 100 pixels comes, and where that comes
 		field, page float64 // how far the field moves in the window, and the page is scrolled
 	}{
-		"out of sight":        {"", `document.querySelector("main").prepend(thing)`, 0, 100},
-		"in sight":            {"", `field.closest(".body > *").before(thing)`, 0, 100},
-		"below":               {"", `field.closest("section").append(thing)`, 0, 0},
-		"no longer in sight":  {`scrollBy({ top: 2000, behavior: "instant" })`, `field.closest("section").before(thing)`, 0, 100},
-		"at the page's start": {`scrollTo({ top: 50, behavior: "instant" })`, `document.querySelector("main").prepend(thing)`, 100, 0},
+		{"out of sight", "", `document.querySelector("main").prepend(thing)`, 0, 100},
+		{"in sight", "", `field.closest(".body > *").before(thing)`, 0, 100},
+		{"below", "", `field.closest("section").append(thing)`, 0, 0},
+		{"no longer in sight", `scrollBy({ top: 2000, behavior: "instant" })`, `field.closest("section").before(thing)`, 0, 100},
+		{"at the page's start", `scrollTo({ top: 50, behavior: "instant" })`, `document.querySelector("main").prepend(thing)`, 100, 0},
 	}) {
-		t.Run(name, func(t *testing.T) {
+		t.Run(c.name, func(t *testing.T) {
 			p := open(t, "")
 			settle(p)
 			var by struct{ Field, Page float64 }
@@ -76,7 +78,9 @@ func TestWhatHasTheFocusStaysWhereItIs(t *testing.T) {
 				const top = box().top, scrolled = scrollY;
 				`+c.come+`;
 				await still();
-				return { Field: box().top - top, Page: scrollY - scrolled };
+				const by = { Field: box().top - top, Page: scrollY - scrolled };
+				thing.remove();
+				return by;
 			})()`, &by)
 			assert.InDelta(t, c.field, by.Field, 1)
 			assert.InDelta(t, c.page, by.Page, 1)

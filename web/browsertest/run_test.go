@@ -18,7 +18,7 @@ func enter(p *page.Page, id string) {
 }
 
 func TestRunFromStartToTheNextPlan(t *testing.T) {
-	p := open(t, "")
+	p := fresh(t, "")
 	settle(p)
 	planned := p.Value("gas.acid.used")
 	pressTool(p, "Start this run")

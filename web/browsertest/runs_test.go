@@ -61,7 +61,7 @@ func name(p *page.Page, text string) {
 	p.Eval(`document.getElementById('runs.name').value = '`+text+`'`, nil)
 }
 
-func TestRunIsKeptOpenedForgottenAndBack(t *testing.T) {
+func TestAnyBrowserKeepsARun(t *testing.T) {
 	p := served(t, page.Serve(t, page.File(t)), weighed)
 	name(p, "first lamp bag")
 	press(p, "Keep this run")
@@ -170,7 +170,7 @@ func TestFileComesOnceAndBadOnesChangeNothing(t *testing.T) {
 	assert.Contains(t, p.Text(".kept"), "not weighed")
 }
 
-func TestTwoPagesAtOnce(t *testing.T) {
+func TestAnyBrowserKeepsRunsOfTwoPages(t *testing.T) {
 	address := page.Serve(t, page.File(t))
 	one := served(t, address, weighed)
 	two := served(t, address, weighed+"&found.residue=12")
@@ -210,7 +210,7 @@ const (
 	noStorage        = `Object.defineProperty(window, 'localStorage', { configurable: true, value: null })`
 )
 
-func TestStorageThatRefuses(t *testing.T) {
+func TestAnyBrowserMayRefuseItsStorage(t *testing.T) {
 	for why, c := range map[string]struct{ script, says string }{
 		"full":      {fullStorage, "its storage is full"},
 		"forbidden": {forbiddenStorage, "its storage is forbidden or switched off"},

@@ -61,7 +61,7 @@ func TestPrintedCodeIsScanned(t *testing.T) {
 		text := scan(t, pdf)
 		assert.Equal(t, "#"+plan, text)
 		assert.Equal(t, 2, strings.Count(says, "Open a plan text"), "it says beside both what to do: %q", says)
-		p := open(t, "")
+		p := fresh(t, "")
 		pasteText(p, text)
 		p.Wait(`location.hash === '#` + plan + `'`)
 		assert.Equal(t, "9", p.Typed("cell.count"))

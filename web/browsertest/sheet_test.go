@@ -60,7 +60,7 @@ func TestServedSheetHasItsAddress(t *testing.T) {
 	assert.Equal(t, code.Path, path, "the code is that of the whole address")
 }
 
-func TestSheetFitsTwoPages(t *testing.T) {
+func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
 	page.Needs(t, page.PDF)
 	folder := pictures(t)
 	for name, fragment := range map[string]string{

@@ -57,7 +57,7 @@ func title(p *page.Page) string {
 	return s
 }
 
-func TestTimerRunsRingsAndIsStopped(t *testing.T) {
+func TestAnyBrowserRunsATimer(t *testing.T) {
 	p, _ := timed(t)
 	p.Click(`.bench-count [aria-label="Longer"]`)
 	p.Click(`.bench-count [aria-label="Shorter"]`)
@@ -83,7 +83,7 @@ func TestTimerRunsRingsAndIsStopped(t *testing.T) {
 	assert.Zero(t, kept)
 }
 
-func TestTimersSurviveAReloadAndAClosedLid(t *testing.T) {
+func TestAnyBrowserKeepsTimersThroughAReloadAndAClosedLid(t *testing.T) {
 	p, _ := timed(t)
 	p.Click(".bench-count [data-chime]")
 	p.Press(arrowRight)
@@ -184,8 +184,7 @@ func TestTickingDrawsTheTimersOnly(t *testing.T) {
 // TestTimerPictures writes what timers look like on the page to the folder named by
 // ROSESALT_PICTURES, to be looked at.
 func TestTimerPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := pictures(t)
+	folder := toBeLookedAt(t)
 	p, _ := timed(t)
 	p.Click(".bench-count [data-chime]")
 	p.Press(arrowRight)

@@ -94,8 +94,7 @@ func TestFiguresAreLargeEnoughToPress(t *testing.T) {
 
 // TestWorkingPictures writes how it looks, as TestPictures does.
 func TestWorkingPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := pictures(t)
+	folder := toBeLookedAt(t)
 	p := open(t, "")
 	toWorking(p, "copper.crop")
 	p.Press(kb.Enter)

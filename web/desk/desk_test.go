@@ -34,6 +34,35 @@ func TestBadTextKeepsTheLastGoodValue(t *testing.T) {
 	assert.InDelta(t, 2*good, d.Sheet().Value(route.ProductMass), 0.05*good)
 }
 
+// TestBadInputIsToldAtItsField: one case for each thing that can be wrong.
+func TestBadInputIsToldAtItsField(t *testing.T) {
+	for name, c := range map[string]struct{ key, text, says string }{
+		"empty":               {"cell.count", "", "Nothing is given"},
+		"minus":               {"cell.count", "-3", "−3 is below the least"},
+		"none":                {"cell.count", "0 cells", "0 is below the least"},
+		"too many":            {"cell.count", "1e9", "above the limit of 2000"},
+		"a half":              {"cell.count", "1,5", "not a whole number"},
+		"a sentence":          {"gas.acid", "about as much as last time", "cannot be read as a number in mL"},
+		"strength above 100":  {"gas.strength", "120", "above the limit of 100"},
+		"end above the start": {"gas.end", "98", "cannot weaken"},
+		"hot below cold":      {"copper.hot", "5", "nothing would crystallise"},
+		"no charge":           {"gas.copper", "0", "no gas is made"},
+		"no uptake":           {"gas.uptake", "0", "no charge is large enough"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := desk.New("v=1&cell.count=9")
+			good := d.Sheet().Value(route.ProductMass)
+			d.Edit(c.key, c.text)
+			assert.Contains(t, d.Problem(c.key), c.says)
+			assert.Equal(t, c.text, d.Text(input(t, c.key)), "what was typed stays")
+			assert.Equal(t, good, d.Sheet().Value(route.ProductMass), "the last good figure stays")
+			assert.Less(t, int(d.OldFrom()), route.Stages, "and is marked as old")
+			d.Edit("rinse.times", "4")
+			assert.Contains(t, d.Fragment(), "rinse.times=4", "the other fields go on")
+		})
+	}
+}
+
 func TestPairsThatDoNotGoTogetherBlameWhatWasTyped(t *testing.T) {
 	d := desk.New("")
 	d.Edit("gas.strength", "70")

@@ -1,6 +1,7 @@
 package link_test
 
 import (
+	"fmt"
 	"net/url"
 	"strings"
 	"testing"
@@ -90,6 +91,52 @@ func TestHugeAndHostileLinks(t *testing.T) {
 	assert.Less(t, len(troubles[0].Part), 200)
 	_, troubles = link.Decode("cell.count=5" + strings.Repeat("&x=1", 10000))
 	assert.LessOrEqual(t, len(troubles), link.MaxTroubles)
+}
+
+// markup would do something if any of it were taken for more than text.
+const markup = `"'><img src=x onerror="window.owned=1"><script>window.owned=1</script><!--</script>]]>&lt;b&gt;${window.owned=1}`
+
+// TestHostileLinksAreToldInFewWords: each is named, does not drown the rest, and leaves a
+// plan that can be written and read again. The page's own tests open three of them.
+func TestHostileLinksAreToldInFewWords(t *testing.T) {
+	many := func(n int, part func(i int) string) string {
+		var b strings.Builder
+		for i := range n {
+			b.WriteString("&" + part(i))
+		}
+		return b.String()
+	}
+	inputs := route.Inputs()
+	for _, c := range []struct{ name, fragment, says string }{
+		{"a megabyte in one value", "v=1&notes=" + strings.Repeat("a", 1_000_000), "longer than"},
+		{"a megabyte of percent signs", strings.Repeat("%", 1_000_000), "longer than"},
+		{"a megabyte without a key", strings.Repeat("é", 1_000_000/6), "longer than"},
+		{"ten thousand parts", "v=1" + many(10_000, func(i int) string { return fmt.Sprintf("a%d=%d", i, i) }), "longer than"},
+		{"nine thousand short parts", "v=1" + many(9_000, func(int) string { return "a=1" }), "parts; the first 1000 were read"},
+		{"every key a thousand times", "v=1" + many(1000, func(i int) string { return inputs[i%len(inputs)].Key + "=1" }), "further parts were not taken"},
+		{"keys that contradict each other", "v=1&cell.count=3&cell.rejects=5&cell.count=9&days.start=2026-03-02T09:00&days.finish=2026-03-05T09:00&gas.strength=70&gas.end=98", "stands twice"},
+		{"a run within a run within a run", "v=1&run=" + url.QueryEscape("v=1&run="+url.QueryEscape("v=1&run=v%3D1")), "does not know “run”"},
+		{"percent signs that mean nothing", "v=1&%=1&%zz=%&mix.wet=%4&%%%&gas.acid=%uD800", "not a key and a value"},
+		{"what is no valid text", "v=1&%ff%fe=%c0%80&notes=%ff%00%ed%a0%80&mix.wet=%ff", "cannot be read"},
+		{"half a letter", "v=1&notes=\xed\xa0\x80x&mix.wet=\xed\xbf\xbf", "cannot be read"},
+		{"nothing but zeros", "v=1&%00=%00&mix.wet=%00&cell.size=%00", "is not offered"},
+		{"writing turned round", "v=1&mix.wet=" + url.QueryEscape("\u202e12\u2066") + "&" + url.QueryEscape("\u202etxt.exe") + "=1", "�12�"},
+		{"names of a language's own", "v=1&__proto__=1&constructor=2&__proto__.polluted=1&toString~=1,2&hasOwnProperty=3&time.__proto__=5&run.done=constructor", "does not know “__proto__”"},
+		{"numbers that are none", "v=1&mix.wet=1e999&gas.acid=0x10&gas.copper=" + url.QueryEscape("١٢") + "&wash.soak=NaN&slurry.water=Infinity&rinse.each=" + strings.Repeat("9", 5000) + "&cell.count=1e-999", "cannot be read"},
+		{"markup everywhere", "v=" + url.QueryEscape(markup) + "&notes=" + url.QueryEscape(markup) + "&" + url.QueryEscape(markup) + "=1&days.start=" + url.QueryEscape(markup) + "&gas.uptake~=" + url.QueryEscape(markup) + "&found.product=" + url.QueryEscape(markup) + "&run=" + url.QueryEscape(markup), "another version"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			content, troubles := link.Decode(c.fragment)
+			var told strings.Builder
+			for _, trouble := range troubles {
+				told.WriteString(trouble.Part + ": " + trouble.Why + "\n")
+			}
+			assert.Contains(t, told.String(), c.says)
+			assert.Less(t, told.Len(), 12_000)
+			again, _ := link.Decode(link.Encode(&content))
+			assert.Equal(t, link.Encode(&content), link.Encode(&again))
+		})
+	}
 }
 
 // plans draws plans that the page accepts, by setting inputs within their limits.
@@ -209,4 +256,22 @@ func TestRoundTrip(t *testing.T) {
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)
 	})
+}
+
+// BenchmarkHostileLink is what a link can keep a page from standing for, beside a plain one.
+func BenchmarkHostileLink(b *testing.B) {
+	for _, c := range []struct{ name, fragment string }{
+		{"plain", "v=1&cell.count=9&gas.uptake~=60,90"},
+		{"one value", "v=1&notes=" + strings.Repeat("%ff", 1<<20)},
+		{"short parts", strings.Repeat("a=1&", 1<<18)},
+		{"as long as is read", "v=1&notes=" + strings.Repeat("%ff", (link.MaxLength-10)/3)},
+		{"as many as are read", strings.Repeat("cell.count=٣&", link.MaxLength/14)},
+		{"one interval", "gas.uptake~=" + strings.Repeat("1-", link.MaxLength/2-10)},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			for b.Loop() {
+				link.Decode(c.fragment)
+			}
+		})
+	}
 }
