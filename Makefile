@@ -4,7 +4,7 @@
 GO ?= go
 BROWSERS ?= chromium firefox webkit
 # It shows what fails and what was skipped, counts, and fails where anything failed.
-SUM = $(GO) run gotest.tools/gotestsum@v1.13.0 --format=pkgname-and-test-fails --hide-summary=output --raw-command -- sh scripts/tests.sh
+SUM = $(GO) run gotest.tools/gotestsum@v1.13.0 --format=pkgname --raw-command -- sh scripts/tests.sh
 export GO
 
 .PHONY: run build test check long others browsers vet fuzz browser scanner sound bench mutate fmt clean

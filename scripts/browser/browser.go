@@ -43,6 +43,7 @@ const (
 	Forced   Feature = "put a reader's own colours in the place of the page's"
 	Paper    Feature = "lay a page out on the screen as for paper"
 	PDF      Feature = "print to a file"
+	Pictured Feature = "take a picture of the page"
 	Protocol Feature = "do what only Chromium's own protocol asks for"
 )
 
@@ -59,6 +60,7 @@ var lacks = map[Kind]map[Feature]string{
 		Forced:   noCommand,
 		Paper:    noCommand,
 		PDF:      noCommand,
+		Pictured: "it draws without layers in tests, and then only what changes meanwhile",
 		Protocol: noCommand,
 	},
 }

@@ -78,7 +78,7 @@ func TestBrowserIsChosenByTheEnvironment(t *testing.T) {
 }
 
 func TestWhatABrowserLacksIsSaid(t *testing.T) {
-	assert.NoError(t, Chromium.Can(Dark, Still, Forced, Paper, PDF, Protocol))
+	assert.NoError(t, Chromium.Can(Dark, Still, Forced, Paper, PDF, Pictured, Protocol))
 	err := Firefox.Can(Dark, PDF, Forced)
 	require.True(t, errors.Is(err, errors.ErrUnsupported))
 	assert.ErrorContains(t, err, "firefox cannot be made to "+string(Forced))

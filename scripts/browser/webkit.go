@@ -3,7 +3,6 @@ package browser
 import (
 	"bytes"
 	_ "embed"
-	"encoding/base64"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -467,48 +466,7 @@ func (d *webkitTab) view(width, height int) error {
 // show has nothing to do for the only way that WebKit can show.
 func (d *webkitTab) show(Media) error { return nil }
 
-func (d *webkitTab) picture(whole bool) ([]byte, error) {
-	if whole {
-		return d.wholePicture()
-	}
-	// A window that was not drawn yet is black, and one that has nothing more to draw is
-	// never pictured: so a point that hardly shows keeps changing.
-	err := d.eval(`new Promise((done) => {
-		const point = document.createElement("i");
-		point.style.cssText = "position: fixed; left: 0; top: 0; width: 1px; height: 1px";
-		document.documentElement.append(point);
-		let odd = false;
-		const drawing = setInterval(() => { point.style.background = (odd = !odd) ? "rgb(0 0 0 / 1%)" : ""; }, 20);
-		window.drawn = () => { clearInterval(drawing); point.remove(); };
-		requestAnimationFrame(() => requestAnimationFrame(done));
-	})`, nil)
-	if err != nil {
-		return nil, err
-	}
-	var data string
-	if err := errors.Join(d.do("GET", "/screenshot", nil, &data), d.eval("window.drawn()", nil)); err != nil {
-		return nil, err
-	}
-	return base64.StdEncoding.DecodeString(data)
-}
-
-// longest is the length of the longest window that is drawn, in pixels: longer ones
-// take seconds, and X ends at 32767.
-const longest = 8000
-
-// wholePicture makes the window as long as the page for a while; a page longer
-// than the longest window is cut there.
-func (d *webkitTab) wholePicture() (png []byte, err error) {
-	var is struct{ Width, Height, Length int }
-	if err := d.eval("({ Width: innerWidth, Height: innerHeight, Length: document.documentElement.scrollHeight })", &is); err != nil {
-		return nil, err
-	}
-	if err := d.view(is.Width, min(max(is.Length, is.Height), longest)); err != nil {
-		return nil, err
-	}
-	png, err = d.picture(false)
-	return png, errors.Join(err, d.view(is.Width, is.Height))
-}
+func (d *webkitTab) picture(bool) ([]byte, error) { return nil, WebKit.cannot(Pictured) }
 
 func (d *webkitTab) pdf(paper) ([]byte, error) { return nil, WebKit.cannot(PDF) }
 

@@ -39,9 +39,12 @@ func (p *Page) StrokeBack() {
 }
 
 // Picture writes a picture (PNG) of the page as it is shown: the window, or the
-// whole page.
+// whole page. It does nothing where the browser takes none.
 func (p *Page) Picture(path string, whole bool) {
 	p.t.Helper()
+	if !p.Can(Pictured) {
+		return
+	}
 	b, err := p.tab.Picture(whole)
 	p.must(err)
 	p.must(write(path, b))

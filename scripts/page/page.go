@@ -493,7 +493,8 @@ func (p *Page) View(width, height int, dark bool) {
 }
 
 // Screenshot writes a picture (PNG) of the page in a window of this size; a
-// height of 0 takes the whole length of the page.
+// height of 0 takes the whole length of the page. Where the browser takes no pictures,
+// the window has that size all the same.
 func (p *Page) Screenshot(path string, width, height int, dark bool) {
 	p.t.Helper()
 	window := height
@@ -501,6 +502,9 @@ func (p *Page) Screenshot(path string, width, height int, dark bool) {
 		window = 900
 	}
 	p.View(width, window, dark)
+	if !p.Can(Pictured) {
+		return
+	}
 	b, err := p.tab.Picture(height == 0)
 	p.must(err)
 	p.must(write(path, b))
@@ -532,6 +536,7 @@ const (
 	Forced   = browser.Forced
 	Paper    = browser.Paper
 	PDF      = browser.PDF
+	Pictured = browser.Pictured
 	Protocol = browser.Protocol
 )
 

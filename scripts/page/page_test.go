@@ -184,7 +184,7 @@ func TestPagesOpenAtOnceHearOfEachOther(t *testing.T) {
 
 func TestWhatTheBrowserCannotDoIsSkippedWithTheReason(t *testing.T) {
 	p := page.Open(t, fixture, "")
-	for _, f := range []browser.Feature{page.Dark, page.Still, page.Forced, page.Paper, page.PDF, page.Protocol} {
+	for _, f := range []browser.Feature{page.Dark, page.Still, page.Forced, page.Paper, page.PDF, page.Pictured, page.Protocol} {
 		r := &skipped{TB: t}
 		page.Needs(r, f)
 		assert.Equal(t, !p.Can(f), r.why != nil)
@@ -214,6 +214,7 @@ func TestPageForgivesWhatIsMeantToHappen(t *testing.T) {
 }
 
 func TestPageIsPictured(t *testing.T) {
+	page.Needs(t, page.Pictured)
 	for name, dark := range map[string]bool{"light": false, "dark": true} {
 		t.Run(name, func(t *testing.T) {
 			p := page.Open(t, fixture, "")

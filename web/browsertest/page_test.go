@@ -206,6 +206,7 @@ func toBeLookedAt(t *testing.T) string {
 	if os.Getenv("ROSESALT_PICTURES") == "" {
 		long.Only(t, "pictures are to be looked at")
 	}
+	page.Needs(t, page.Pictured)
 	return pictures(t)
 }
 
