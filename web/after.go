@@ -79,7 +79,7 @@ func afterOf(d *desk.Desk) afterView {
 		}
 		if id, ok := expectedOf[in.Key]; ok && d.Sheet().Reason(id) == route.Defined {
 			r := readFigure(d, id)
-			f.Blank = r.Number
+			f.Usual = readAs(d, id)
 			f.Range = "To expect: " + r.Number + unitAfter(r.Unit) + inRange(r.Range) + "."
 		}
 		v.Fields = append(v.Fields, measureOf(d, f))
@@ -199,7 +199,7 @@ func toleranceOf(d *desk.Desk, in *route.Input) []fieldView {
 	}
 	f := fieldView{Key: in.Key + "~", Name: in.Name, Unit: in.Unit, Problem: d.Problem(in.Key + "~"), Line: "guess"}
 	if half := d.Found().Half(in.Key); quantity.Given(half) {
-		f.Blank = "± " + route.Print(half, "")
+		f.Usual = "± " + route.Print(half, "")
 	}
 	if quantity.Given(d.Found().OwnHalf(in.Key)) {
 		f.Line = "set"

@@ -110,7 +110,7 @@ func viewReading(d *desk.Desk, in *route.Input, problems map[string]string) fiel
 	case text != "":
 		f.Tag, f.Line = "you read", "weighed"
 	case quantity.Given(in.Default):
-		f.Blank, f.Line = route.Plain(in.Default), "open"
+		f.Usual, f.Line = route.Plain(in.Default), "open"
 	default:
 		f.Tag, f.Line = "not read", "open"
 	}

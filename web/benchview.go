@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -29,11 +30,11 @@ type benchMove struct {
 // atBench is whether the bench view is open, and at which step.
 type atBench struct {
 	open   bool
-	step   string  // its key; kept while the view is shut
+	step   string  // its ID; kept while the view is shut
 	scroll float64 // where the page was
 }
 
-// recallBench is what the tab's storage holds of it, "+key" while it was open.
+// recallBench is what the tab's storage holds of it, "+" and the step while it was open.
 func recallBench() atBench {
 	kept, _ := tabShelf.Load(benchKey)
 	return atBench{open: strings.HasPrefix(kept, "+"), step: strings.TrimLeft(kept, "+-")}
@@ -58,7 +59,7 @@ func (a *atBench) place(list []procedure.Step, done route.Stage) int {
 		ahead = len(list) - 1
 	}
 	for i := len(list) - 1; i >= 0; i-- {
-		if list[i].Key == a.step {
+		if list[i].ID == a.step {
 			return i
 		}
 		if list[i].Stage >= done && !(done > 0 && list[i].Eve) {
@@ -99,7 +100,7 @@ func (p *page) onBenchMove(ctx app.Context, a app.Action) {
 	if at < 0 || at >= len(list) {
 		return
 	}
-	p.bench.step = list[at].Key
+	p.bench.step = list[at].ID
 	p.bench.keep()
 	toTop(ctx, 0)
 }
@@ -130,8 +131,12 @@ const gasStep = "gas"
 type benchStep struct {
 	Place, Of         int // counted from 1; of none where the plan has no steps
 	Key, Stage, Title string
+	ID                string // of this step alone
 	Stop              string
+	Full              string // that the vessel does not hold what is poured
 	Take              []benchAmount
+	OfOne             []benchAmount // taken for one of so many equal batches, where those fit
+	Equal             int
 	Do                []string
 	See, Misled, End  string
 	Measure           []benchBlank
@@ -153,17 +158,13 @@ func benchStepOf(d *desk.Desk, at *atBench) benchStep {
 	place := at.place(list, doneStages(d))
 	st := &list[place]
 	v := benchStep{
-		Place: place + 1, Of: len(list), Key: st.Key, Stage: stageTitle[st.Stage].Title, Title: st.Title,
-		Stop: st.Stop, Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
+		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: stageTitle[st.Stage].Title, Title: st.Title,
+		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: benchAmounts(st.Take), OfOne: benchAmounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
 		Time: "about " + timer.Words(minutes(st.Minutes)), Counts: procedure.Counts(d.Plan(), st),
 	}
 	if st.Asked {
 		v.Time = timer.Words(minutes(st.Minutes)) + ", as you set it"
-	}
-	for _, a := range st.Take {
-		number, unit := route.PrintParts(a.Value, a.Unit)
-		v.Take = append(v.Take, benchAmount{a.Name, number, unit})
 	}
 	for _, m := range st.Measure {
 		b := benchBlank{Name: m.Name}
@@ -173,6 +174,15 @@ func benchStepOf(d *desk.Desk, at *atBench) benchStep {
 		v.Measure = append(v.Measure, b)
 	}
 	return v
+}
+
+func benchAmounts(list []procedure.Amount) []benchAmount {
+	var amounts []benchAmount
+	for _, a := range list {
+		number, unit := route.PrintParts(a.Value, a.Unit)
+		amounts = append(amounts, benchAmount{a.Name, number, unit})
+	}
+	return amounts
 }
 
 func minutes(m quantity.Minute) time.Duration {
@@ -334,7 +344,8 @@ func (b *benchView) Render() app.UI {
 		app.Elem("h1").ID("bench.title").TabIndex(-1).Text(v.Title),
 		benchStop(v.Stop),
 		benchWatch(v),
-		benchTake(v.Take),
+		benchFull(v.Full),
+		benchTake(v),
 		app.Elem("div").Class("bench-do").Body(app.Range(v.Do).Slice(func(i int) app.UI { return app.Elem("p").Text(v.Do[i]) })),
 		benchSee(v),
 		benchMeasure(v.Measure),
@@ -372,6 +383,9 @@ func (b *benchView) spoken() string {
 	if v.Stop != "" {
 		text += " Stop: " + v.Stop
 	}
+	if v.Full != "" {
+		text += " " + tooSmallWord + ": " + v.Full
+	}
 	return text
 }
 
@@ -398,14 +412,37 @@ func benchWatch(v benchStep) app.UI {
 	return app.Elem("p").Class(class).Body(app.Elem("b").Text(strings.ToUpper(v.Watch[:1])+v.Watch[1:]), app.Elem("span").Text(" · "+v.Time))
 }
 
-func benchTake(list []benchAmount) app.UI {
-	return app.Elem("dl").Class("bench-take").Body(app.Range(list).Slice(func(i int) app.UI {
-		a := list[i]
-		return app.Elem("div").Body(
-			app.Elem("dt").Text(a.Name),
-			app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unitAfter(a.Unit))),
-		)
+// tooSmallWord begins what is said of a vessel that does not hold what is poured.
+const tooSmallWord = "Too small a vessel"
+
+// benchFull stands before the amounts: they must not be poured as they stand.
+func benchFull(text string) app.UI {
+	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
+		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text(tooSmallWord+". "), app.Text(text),
+	)
+}
+
+// benchTake are the amounts; where the vessel does not hold them, each beside that of one
+// equal batch, which comes first.
+func benchTake(v benchStep) app.UI {
+	class := "bench-take"
+	if v.Full != "" {
+		class += " full"
+	}
+	return app.Elem("dl").Class(class).Body(app.Range(v.Take).Slice(func(i int) app.UI {
+		a := v.Take[i]
+		if v.Equal == 0 {
+			return benchDose(a.Name, a, "")
+		}
+		return benchDose(a.Name+", one of "+strconv.Itoa(v.Equal)+" equal batches", v.OfOne[i], "all: "+a.Number+unitAfter(a.Unit))
 	}))
+}
+
+func benchDose(name string, a benchAmount, beside string) app.UI {
+	return app.Elem("div").Body(
+		app.Elem("dt").Text(name),
+		app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unitAfter(a.Unit)), app.Elem("small").Class("beside").Text(beside)),
+	)
 }
 
 func benchSee(v benchStep) app.UI {
@@ -452,7 +489,7 @@ func (b *benchView) counts() app.UI {
 	return app.Elem("div").Class("bench-counts").Body(app.Range(list).Slice(func(i int) app.UI {
 		c := list[i]
 		c.Minutes = b.length(c)
-		id := b.View.Key + "." + c.Name
+		id := b.View.ID + "." + c.Name
 		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
 			app.Elem("span").Class("what").Text("Timer: "+c.Name),
 			app.Elem("button").Attr("type", "button").Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
@@ -464,7 +501,7 @@ func (b *benchView) counts() app.UI {
 }
 
 func (b *benchView) length(c procedure.Count) quantity.Minute {
-	if m, ok := b.lengths[b.View.Key+"."+c.Name]; ok {
+	if m, ok := b.lengths[b.View.ID+"."+c.Name]; ok {
 		return m
 	}
 	return c.Minutes
@@ -472,7 +509,7 @@ func (b *benchView) length(c procedure.Count) quantity.Minute {
 
 // onLength makes a timer longer or shorter, by a step that suits its length.
 func (b *benchView) onLength(c procedure.Count, sign float64) app.EventHandler {
-	key := b.View.Key + "." + c.Name
+	key := b.View.ID + "." + c.Name
 	return func(app.Context, app.Event) {
 		m, step := float64(c.Minutes), 1.0
 		for _, s := range []float64{5, 15, 60} { // from four of a step on
@@ -488,7 +525,7 @@ func (b *benchView) onLength(c procedure.Count, sign float64) app.EventHandler {
 }
 
 func (b *benchView) onCount(c procedure.Count) app.EventHandler {
-	step := b.View.Key
+	step := b.View.ID
 	return func(ctx app.Context, _ app.Event) {
 		ctx.NewActionWithValue(timerAction, newTimer{step, c.Name, minutes(c.Minutes)})
 	}

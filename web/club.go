@@ -77,11 +77,16 @@ func clubOf(d *desk.Desk) clubView {
 	return v
 }
 
+// nextSize is the size of a vessel that stands on the bench: the plan's own, or that in
+// which it is sold.
 func nextSize(v route.Vessel) string {
-	if size, ok := common(v); ok {
-		return size
+	switch {
+	case v.TooSmall():
+		return route.Print(v.Stands(), "mL") + ", too small"
+	case !v.Given() && v.Common() == 0:
+		return "several"
 	}
-	return "several"
+	return route.Print(v.Stands(), "mL")
 }
 
 // clubSays is the club in sentences.
@@ -187,7 +192,7 @@ func (s *theClub) Render() app.UI {
 		app.Elem("details").Class("club-more").Body(
 			app.Elem("summary").Text("To buy and weigh out for all, and the waste of all"),
 			table([]string{"Reagent", "One group", "All groups"}, v.Reagents, "Reagents for all groups"),
-			table([]string{"Vessel", "At least", "Next size", "So many"}, v.Vessels, "Vessels for all groups"),
+			table([]string{"Vessel", "At least", "Size", "So many"}, v.Vessels, "Vessels for all groups"),
 			app.Elem("p").Class("why").Text("The gas line goes from group to group: as many as have gas at the same time."),
 			table([]string{"Waste", "All groups", "To neutralise it"}, v.Waste, "Waste of all groups"),
 		),
@@ -303,7 +308,7 @@ func (b *clubSheet) Render() app.UI {
 		app.Elem("p").Text("Each in its own bottle, labelled and dated, caps loose overnight. Nothing down the drain."),
 		app.Elem("div").Class("club-part").Body(
 			app.Elem("h2").Text("On the benches"),
-			paperTable([]string{"Vessel", "At least", "Next size", "So many"}, asUI(c.Vessels)),
+			paperTable([]string{"Vessel", "At least", "Size", "So many"}, asUI(c.Vessels)),
 			app.Elem("h2").Text("Who may do what"),
 			app.Elem("p").Text(pupils),
 			paperTable([]string{"Step", "What can harm", "Who", "From what age, by which rule", "Done by"}, whoRows(c.Tasks)),

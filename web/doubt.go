@@ -296,7 +296,7 @@ func advice(v sureView) app.UI {
 }
 
 func doubtRow(v doubtView) app.UI {
-	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", v.Usual)
+	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", proposal(v.Usual))
 	cell := app.Elem("td").Body(app.Elem("div").Class("in").Body(input))
 	if v.Problem != "" {
 		cell = app.Elem("td").Body(app.Elem("div").Class("in").Body(input.Aria("invalid", "true").Aria("describedby", "problem."+v.Key+"~")), app.Elem("p").Class("problem").ID("problem."+v.Key+"~").Text(v.Problem))

@@ -18,7 +18,7 @@ type optionView struct {
 type fieldView struct {
 	Key, Name, Unit string
 	Why, Range      string
-	Blank           string // what stands in the field while it is blank
+	Usual           string // what is counted with while the field is blank, in its unit
 	Tag, Line       string // the kind of number, in a word and as a line
 	Problem         string
 	Options         []optionView
@@ -38,7 +38,7 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	given := quantity.Given(in.Value(d.Plan()))
 	if !given {
 		if n, ok := in.WorkedOut(d.Plan(), d.Sheet()); ok {
-			v.Blank = route.Print(n, "")
+			v.Usual = route.Print(n, "")
 		}
 	}
 	switch {
@@ -144,6 +144,15 @@ func problem(v fieldView) app.UI {
 	return app.Elem("p").Class("problem").ID("problem." + v.Key).Text(v.Problem)
 }
 
+// proposal is what stands in a field while nothing is typed: in brackets, as nobody types
+// a number, and in the unit of the field.
+func proposal(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "(" + text + ")"
+}
+
 func control(v fieldView, id string) app.UI {
 	described := "why." + v.Key
 	if v.Problem != "" {
@@ -157,7 +166,7 @@ func control(v fieldView, id string) app.UI {
 		mode = "numeric"
 	}
 	input := app.ElemSelfClosing("input").ID(id).Attr("name", v.Key).Attr("inputmode", mode).
-		Attr("placeholder", v.Blank).Attr("readonly", v.Locked).Aria("describedby", described)
+		Attr("placeholder", proposal(v.Usual)).Attr("readonly", v.Locked).Aria("describedby", described)
 	if v.Problem != "" {
 		input = input.Aria("invalid", "true")
 	}

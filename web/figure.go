@@ -67,6 +67,15 @@ func readFigure(d *desk.Desk, id route.FigureID) read {
 	return out
 }
 
+// readAs is a figure as it is read, in its own unit whatever its size: what a field
+// proposes stands before the unit of the field.
+func readAs(d *desk.Desk, id route.FigureID) string {
+	if r := readFigure(d, id); r.Unit == id.Info().Unit {
+		return r.Number
+	}
+	return route.Print(d.Sheet().Value(id), "")
+}
+
 func whole(v float64) bool { return v == math.Trunc(v) }
 
 // whisker places the ends of a band.

@@ -167,7 +167,7 @@ func gasField(d *desk.Desk, key string) fieldView {
 	case text != "":
 		f.Tag, f.Line = "you read", "weighed"
 	case quantity.Given(in.Default):
-		f.Blank = route.Plain(in.Default)
+		f.Usual = route.Plain(in.Default)
 	default:
 		f.Tag = "not read"
 	}

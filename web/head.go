@@ -71,11 +71,12 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		say("", " %s, none of which is opened, give nothing.", cells)
 		return v
 	}
-	acid := route.GasAcidUsed
-	if !route.Gaseous(p) {
-		acid = route.SlurryAcidStrong
+	batches := route.InBatches(p)
+	if batches != "" {
+		batches = ", " + batches
 	}
-	say("", " %s %s about %s of oxide. %s, with %s of %s sulfuric acid and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), print(acid), route.Print(float64(p.GasStrength), "%"))
+	say("", " %s %s about %s of oxide. %s%s, with %s of %s sulfuric acid in all and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), batches,
+		route.Print(route.StrongAcid(p, s).All(), "mL"), route.Print(float64(p.GasStrength), "%"))
 	switch p.GasSource {
 	case route.FromCopper:
 		say("", "%s of copper, gives ", print(route.GasCopperUsed))
@@ -99,6 +100,9 @@ func sentenceOf(d *desk.Desk) sentenceView {
 			say("rose", "%s", r.Middle+unitAfter(r.Unit))
 		}
 		say("", ".")
+	}
+	if small := smallVessels(d); small != nil {
+		say("stop", " Too small for what is poured: %s.", smallWords(small))
 	}
 	say("soft", " %s", standing(d))
 	return v
@@ -251,17 +255,23 @@ func stripOf(d *desk.Desk) stripView {
 	}
 	add("Product", route.ProductMass, "rose", false)
 	add("Blue salt", route.CopperCrop, "blue", true)
-	add("Acid", route.GasAcidUsed, "", true)
+	acid := route.StrongAcid(d.Plan(), s)
+	number, unit := route.PrintParts(acid.All(), "mL")
+	if acid.All() > 0 {
+		v.Items = append(v.Items, stripItem{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Wash >= d.OldFrom()})
+	}
 	add("Copper", route.GasCopperUsed, "", true)
 	add("Metabisulfite", route.GasSaltUsed, "", true)
 	if need, ok := route.Stirred(d.Plan(), s); ok {
 		number, unit := route.PrintParts(need.Amount, need.Unit)
 		v.Items = append(v.Items, stripItem{Name: need.Name, Number: number, Unit: unit, Fold: true})
-		add("Acid", route.SlurryAcidStrong, "", true)
 	}
 	add("Gas", route.GasVolume, "ochre", true)
 	if s.Word(route.GasLimit) != "neither" {
 		add("Runs out first", route.GasLimit, "", true)
+	}
+	if small := smallVessels(d); small != nil && s.Value(route.CellsOpened) > 0 {
+		v.Items = append(v.Items, stripItem{Name: "Too small:", Number: smallWords(small), Tint: "stop"})
 	}
 	return v
 }
@@ -456,42 +466,6 @@ func need(n route.Need, small string) app.UI {
 		app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
 		app.Elem("dd").Body(app.Elem("span").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))), app.If(small != "", app.Elem("small").Text(small))),
 	)
-}
-
-func vessels(list []route.Vessel) app.UI {
-	return app.Elem("div").Body(
-		app.Elem("h3").Text("Vessels, at least"),
-		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI {
-			v := list[i]
-			switch size, ok := common(v); {
-			case !ok:
-				return need(v.Need, "several")
-			case size != route.Print(v.Amount, v.Unit):
-				return need(v.Need, "next size "+size)
-			}
-			return need(v.Need, "")
-		})),
-	)
-}
-
-// common is the next size in which a vessel is sold, as read; not ok where none is so
-// large.
-func common(v route.Vessel) (size string, ok bool) {
-	c := float64(v.Common())
-	return route.Print(c, v.Unit), c > 0
-}
-
-// room is what a vessel must hold, and the next size in which it is sold.
-func room(v route.Vessel) string {
-	least := "at least " + route.Print(v.Amount, v.Unit)
-	switch size, ok := common(v); {
-	case !ok:
-		return least + ", in several"
-	case size != route.Print(v.Amount, v.Unit):
-		return size + ", " + least
-	default:
-		return size
-	}
 }
 
 func plainSection(title, sub string, body ...app.UI) app.UI {

@@ -120,10 +120,10 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 		return ""
 	case in.IsChoice():
 		return f.Name + ": " + in.OptionName(d.Plan(), int(value))
-	case interval == "" && (in.Standing == route.Measured && !quantity.Given(value) || in.Rare && in.IsDefault(d.Plan())):
+	case interval == "" && ((in.Standing == route.Measured || in.Standing == route.Chosen) && !quantity.Given(value) || in.Rare && in.IsDefault(d.Plan())):
 		return ""
 	case !quantity.Given(value):
-		says = f.Name + ": " + f.Blank + unitAfter(f.Unit) + ", worked out"
+		says = f.Name + ": " + f.Usual + unitAfter(f.Unit) + ", worked out"
 	default:
 		says = f.Name + ": " + route.Print(value, in.Unit)
 	}
@@ -142,7 +142,7 @@ func (t *plainText) ready() {
 		t.item(n.Name + ": " + route.Print(n.Amount, n.Unit))
 	}
 	for _, v := range route.Vessels(t.d.Plan(), t.d.Sheet()) {
-		t.item(v.Name + ": " + room(v))
+		t.item(v.Name + ": " + room(&v))
 	}
 	for _, g := range route.Gear(t.d.Plan()) {
 		t.item(g)

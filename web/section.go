@@ -120,7 +120,7 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 	}
 	for _, n := range notices {
 		if n.Stage == stage {
-			v.Notices = append(v.Notices, n)
+			v.Notices = append(v.Notices, open(d, n))
 		}
 	}
 	inputs := route.Inputs()
@@ -242,7 +242,7 @@ func folded(list []fieldView) app.UI {
 
 func notice(n route.Notice) app.UI {
 	if n.Tone == route.Mind {
-		return app.Elem("p").Class("note mind").Body(app.Elem("b").Text("Mind. "), app.Text(n.Text))
+		return app.Elem("div").Class("note mind").Body(app.Elem("b").Text("Mind. "), app.Text(n.Text), mends(n.Mends))
 	}
 	return app.Elem("p").Class("note tip").Body(app.Elem("b").Text("Tip. "), app.Text(n.Text))
 }

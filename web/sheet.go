@@ -70,7 +70,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 			step.When = t.Format("Mon "+clockForm) + ", " + step.When
 		}
 		if st.Key == gasStep && route.Gaseous(p) && len(days.Steps) <= stepsWithLog {
-			step.Log = int(p.GasMinutes)
+			step.Log = int(float64(p.GasMinutes) / route.Runs(p))
 		}
 		v.Steps = append(v.Steps, step)
 	}
@@ -183,15 +183,16 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 	}))
 }
 
-// sheetVessels are in the sizes in which they are sold: the sheet has no room for what is
-// just enough as well.
+// sheetVessels are the plan's own, or in the sizes in which they are sold: the sheet has no
+// room for what is just enough as well, but where a vessel is too small.
 func sheetVessels(list []route.Vessel) app.UI {
-	return app.Elem("p").Body(app.Elem("b").Text("Vessels, next size sold. "), app.Range(list).Slice(func(i int) app.UI {
-		size, ok := common(list[i])
-		if !ok {
-			size = route.Print(list[i].Amount, list[i].Unit)
+	return app.Elem("p").Body(app.Elem("b").Text("Vessels, the plan’s or the next size sold. "), app.Range(list).Slice(func(i int) app.UI {
+		v := list[i]
+		name := v.Name
+		if v.TooSmall() {
+			name += ", " + beside(&v)
 		}
-		return sheetNeed(size, list[i].Name)
+		return sheetNeed(route.Print(v.Stands(), "mL"), name)
 	}))
 }
 
@@ -207,17 +208,19 @@ func paperStep(s sheetStep) app.UI {
 	if s.Stop != "" {
 		body = append(body, app.Elem("p").Class("sheet-stop").Body(stopSign(), app.Elem("b").Text("Stop. "), app.Text(s.Stop)))
 	}
-	text := ""
-	for i, a := range s.Take {
-		if i > 0 {
-			text += "; "
-		}
-		text += a.Name + " " + a.Text()
+	if s.Full != "" {
+		body = append(body, app.Elem("p").Class("sheet-stop").Body(stopSign(), app.Elem("b").Text(tooSmallWord+". "), app.Text(s.Full)))
 	}
-	if text != "" {
+	if text := amounts(s.Take); text != "" {
 		body = append(body, app.Elem("p").Class("sheet-take").Body(app.Elem("b").Text(text)))
 	}
-	text = ""
+	if text := amounts(s.OfOne); text != "" {
+		body = append(body, app.Elem("p").Class("sheet-take").Body(app.Text("One of "+strconv.Itoa(s.Equal)+" equal batches: "), app.Elem("b").Text(text)))
+	}
+	if s.Batch > 1 {
+		s.Do, s.See, s.Misled, s.End = []string{"As in batch 1."}, "", "", ""
+	}
+	text := ""
 	for _, do := range s.Do {
 		text += do + " "
 	}
@@ -232,6 +235,18 @@ func paperStep(s sheetStep) app.UI {
 	}
 	body = append(body, paperLog(s.Log))
 	return app.Elem("div").Class("sheet-step").Body(body...)
+}
+
+// amounts are what is taken, in a line.
+func amounts(list []procedure.Amount) string {
+	text := ""
+	for i, a := range list {
+		if i > 0 {
+			text += "; "
+		}
+		text += a.Name + " " + a.Text()
+	}
+	return text
 }
 
 // stepsWithLog is how many steps leave room for the log of the gas on two pages of the size

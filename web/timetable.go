@@ -89,7 +89,7 @@ func daysOf(d *desk.Desk) daysView {
 		blameSession(&v, t.Steps, err)
 		for _, i := range t.Todo {
 			slot := slotOf(d, &t.Steps[i], procedure.Slot{Step: i, Of: 1})
-			slot.At, slot.First = "–", true
+			slot.At, slot.First = "–", t.Steps[i].Batch <= 1
 			v.Loose = append(v.Loose, slot)
 		}
 		return v
@@ -97,7 +97,7 @@ func daysOf(d *desk.Desk) daysView {
 	apart := d.Days().Apart()
 	v.Apart = apart > 1
 	v.Says = daysSay(d, t.Start, t.Slots)
-	seen := map[int]bool{}
+	seen := map[string]bool{} // the time is that of the step in every batch
 	for i, s := range t.Slots {
 		title := dayTitle(s, apart)
 		if n := len(v.Days); n == 0 || v.Days[n-1].Title != title {
@@ -108,8 +108,8 @@ func daysOf(d *desk.Desk) daysView {
 		}
 		day := &v.Days[len(v.Days)-1]
 		slot := slotOf(d, &t.Steps[s.Step], s)
-		slot.First = !seen[s.Step]
-		seen[s.Step] = true
+		slot.First = !seen[slot.Key]
+		seen[slot.Key] = true
 		day.Slots = append(day.Slots, slot)
 		if day.Brief != "" {
 			day.Brief += ", "
@@ -347,7 +347,7 @@ func slotRow(v slotView) app.UI {
 	if v.First {
 		key := link.TimePrefix + v.Key
 		line, input := "guess", app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "text").Attr("name", key).
-			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", v.Usual)
+			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", proposal(v.Usual))
 		if v.Asked {
 			line = "set"
 		}

@@ -407,6 +407,7 @@ func (p *page) Render() app.UI {
 		p.pasteUI(),
 		app.Elem("main").ID("plan").Body(
 			&sentence{View: sentenceOf(d)},
+			&tooSmall{View: tooSmallOf(d)},
 			&troubles{List: p.troubles()},
 			&runBar{View: runBarOf(d)},
 			&strip{View: stripOf(d)},

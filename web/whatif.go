@@ -204,7 +204,7 @@ func (w *whatIf) Render() app.UI {
 	return plainSection(whatIfTitle, "more cells, a wanted jar, two plans side by side",
 		app.Elem("div").Class("ask").Body(
 			app.Elem("label").Attr("for", "ask.grams").Text("I want"),
-			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", "50").Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
+			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", proposal("50")).Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),

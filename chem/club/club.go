@@ -189,12 +189,13 @@ func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
 func (g Gas) Over(c Club) bool { return c.Running() > g.Most }
 
 // Turn is how long one turn at the gas, or at stirring in, takes, with the steps that must
-// follow it in one go.
+// follow it in one go; that of all its batches together, where a plan is worked in several.
 func Turn(steps []procedure.Step) quantity.Minute {
-	for _, st := range steps {
-		if st.Onward {
-			return max(st.Minutes, st.Room)
+	all := quantity.Minute(0)
+	for i, st := range steps {
+		if st.Onward && (i == 0 || !steps[i-1].Onward) {
+			all += max(st.Minutes, st.Room)
 		}
 	}
-	return 0
+	return all
 }

@@ -23,8 +23,11 @@ type Task struct {
 func Tasks(p *route.Plan, book *ledger.Book, steps []procedure.Step) []Task {
 	var list []Task
 	for i := range steps {
+		if steps[i].Batch > 1 {
+			continue // the same in every batch
+		}
 		why, adult := task(p, book, steps[i].Key)
-		list = append(list, Task{steps[i].Title, adult, why})
+		list = append(list, Task{steps[i].Name, adult, why})
 	}
 	return list
 }

@@ -33,7 +33,7 @@ func Counts(p *route.Plan, st *Step) []Count {
 		}
 		return worth(Count{"Wash: stir", quantity.Minute(scale * stirEach)}, Count{"Wash: settle", quantity.Minute(scale * settleEach)})
 	case "gas":
-		minutes := p.GasMinutes
+		minutes := p.GasMinutes / quantity.Minute(route.Runs(p))
 		if st.Asked {
 			minutes = st.Minutes
 		}

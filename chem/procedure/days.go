@@ -120,6 +120,9 @@ func Evening(p *route.Plan, s *route.Sheet) []Ready {
 	m := maker{p: p, s: s}
 	var water []Amount
 	for _, st := range steps {
+		if st.Batch > 1 {
+			continue // what is made ready is for all of them
+		}
 		switch st.Key {
 		case "dilute":
 			made = append(made, "Dilute acid, 1 mol/L, as the step says: it must be cold before it is used")

@@ -10,6 +10,7 @@ package procedure
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -43,16 +44,22 @@ func (a Amount) Text() string { return route.Print(a.Value, a.Unit) }
 
 // Step is one step of the work.
 type Step struct {
-	Key     string // short and stable: of its timer, and of its time in a link
+	Key     string // short and stable: of its time in a link; the same in every batch
+	ID      string // of this step alone: the key, and from the second batch on its number
 	Stage   route.Stage
-	Title   string
+	Title   string   // with the batch, where there are several
+	Name    string   // without
+	Batch   int      // from 1; 0 for what is done once for all batches
 	Do      []string // sentences
 	Take    []Amount
-	Measure []Blank // to be measured and written down
-	See     string  // what one should see
-	Misled  string  // what misleads
-	Stop    string  // what must not happen; stands before the step
-	End     string  // how to tell that it is over
+	Measure []Blank  // to be measured and written down
+	See     string   // what one should see
+	Misled  string   // what misleads
+	Stop    string   // what must not happen; stands before the step
+	Full    string   // that the plan's vessel does not hold what is poured, and what to do; stands before the amounts
+	Equal   int      // so many equal batches the vessel holds; 0 where nothing is too much for it, or they do not help
+	OfOne   []Amount // what is taken for one of those, in the order of Take
+	End     string   // how to tell that it is over
 	Watch   Watch
 	Minutes quantity.Minute
 	Asked   bool // the time was set, not estimated
@@ -61,7 +68,7 @@ type Step struct {
 
 	Parts  bool            // may be broken off and gone on with another day
 	Beside bool            // the next step need not wait for it
-	Needs  string          // the key of a step beside, which must be over before this one
+	Needs  string          // the ID of a step beside, which must be over before this one
 	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
 	Pause  Pause           // how long what it leaves may stand, and how
@@ -85,6 +92,10 @@ type maker struct {
 	s     *route.Sheet
 	times Times
 	list  []Step
+
+	vessels []route.Vessel
+	runs    float64 // equal batches
+	batch   int     // that is being worked, from 1; 0 outside of them
 }
 
 // Steps are the steps of a plan in order. A plan that opens no cell has none.
@@ -92,14 +103,17 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 	if !(s.Value(route.CellsOpened) > 0) {
 		return nil
 	}
-	m := maker{p: p, s: s, times: times}
+	m := maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.Runs(p)}
 	m.eve()
 	m.open()
 	m.wash()
-	m.slurry()
-	m.gas()
-	m.filter()
-	m.copper()
+	for m.batch = 1; float64(m.batch) <= m.runs; m.batch++ {
+		m.slurry()
+		m.gas()
+		m.filter()
+		m.copper()
+	}
+	m.batch = 0
 	m.dry()
 	m.drain()
 	m.finish()
@@ -147,7 +161,62 @@ const coarse = 60
 func (m *maker) add(st Step) {
 	_, st.Asked = m.times[st.Key]
 	st.Minutes = m.minutes(st.Key, st.Minutes)
+	st.ID, st.Name, st.Batch = m.id(st.Key), st.Title, m.batch
+	if m.several() && m.batch > 0 {
+		st.Title += ", batch " + strconv.Itoa(m.batch) + " of " + count(m.runs)
+	}
+	m.hold(&st)
 	m.list = append(m.list, st)
+}
+
+// id tells the steps of one batch from those of another.
+func (m *maker) id(key string) string {
+	if m.batch > 1 {
+		return key + "." + strconv.Itoa(m.batch)
+	}
+	return key
+}
+
+// several tells whether the plan is worked in batches.
+func (m *maker) several() bool { return m.runs > 1 }
+
+// share is a figure's part that one batch takes, and all of it outside of them.
+func (m *maker) share(v float64) float64 {
+	if m.batch > 0 {
+		return v / m.runs
+	}
+	return v
+}
+
+// hold says of a step whether its vessel holds what it pours.
+func (m *maker) hold(st *Step) {
+	key := st.Key
+	if key == "stir" { // into the vessel of the slurry
+		key = "slurry"
+	}
+	for i := range m.vessels {
+		v := &m.vessels[i]
+		if v.Step != key || !v.TooSmall() {
+			continue
+		}
+		st.Full, st.Equal = v.Warning(), int(v.Batches)
+		for _, a := range st.Take {
+			if v.Batches > 0 {
+				a.Value *= m.runs / v.Batches
+				st.OfOne = append(st.OfOne, a)
+			}
+		}
+	}
+}
+
+// vessel is the plan's vessel that a step fills; not ok where it fills none.
+func (m *maker) vessel(step string) (v *route.Vessel, ok bool) {
+	for i := range m.vessels {
+		if m.vessels[i].Step == step {
+			return &m.vessels[i], true
+		}
+	}
+	return nil, false
 }
 
 // has tells whether a figure means something, and is more than nothing.
@@ -162,13 +231,14 @@ func (m *maker) v(id route.FigureID) float64 {
 	return m.s.Value(id)
 }
 
-// take lists figures as amounts, those that mean nothing left out.
+// take lists figures as amounts, those that mean nothing left out; within a batch, its
+// share of them.
 func (m *maker) take(named ...any) []Amount {
 	var list []Amount
 	for i := 0; i+1 < len(named); i += 2 {
 		name, id := named[i].(string), named[i+1].(route.FigureID)
 		if m.has(id) {
-			list = append(list, Amount{name, m.s.Value(id), id.Info().Unit})
+			list = append(list, Amount{name, m.share(m.s.Value(id)), id.Info().Unit})
 		}
 	}
 	return list
@@ -177,7 +247,7 @@ func (m *maker) take(named ...any) []Amount {
 func (m *maker) expect(name string, id route.FigureID) Blank {
 	b := Blank{name, id.Info().Unit, quantity.Blank}
 	if m.s.Reason(id) == route.Defined {
-		b.Expect = m.s.Value(id)
+		b.Expect = m.share(m.s.Value(id))
 	}
 	return b
 }

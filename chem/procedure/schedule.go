@@ -91,7 +91,7 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 			return nil, err
 		}
 		end := slots[len(slots)-1].End
-		ends[st.Key] = end
+		ends[st.ID] = end
 		if !st.Beside {
 			c.now = end
 		}

@@ -102,13 +102,17 @@ func (m *maker) wash() {
 			Stop: "No flame near it, no lid on it.",
 		})
 	}
-	m.add(Step{
+	st := Step{
 		Key: "divide", Stage: route.Batch, Title: "Divide the cake", Watch: Attended, Minutes: 15,
 		Take:    m.take("Damp cake for this run", route.BatchDamp),
 		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a level spoonful, dry it at about 105 °C, weigh it again: it tells what all of it would weigh dry."},
 		Measure: []Blank{m.expect("Damp cake taken", route.BatchDamp), {"A spoonful wet", "g", quantity.Blank}, {"The same, dry", "g", quantity.Blank}},
 		Stop:    "No hydrochloric acid near it, now or later: chlorine.",
-	})
+	}
+	if m.several() {
+		st.Do = append(st.Do, "Then divide the share by weight into "+count(m.runs)+" equal parts of "+route.Print(m.v(route.BatchDamp)/m.runs, "g")+", one for each batch, damp in lidded, labelled jars.")
+	}
+	m.add(st)
 }
 
 // washes are the rinses with water, and the drop that tells when they are enough.
@@ -149,9 +153,13 @@ func (m *maker) slurry() {
 	case !water:
 		into = "Put the damp cake in as it is"
 	}
+	var cake []Amount
+	if m.several() {
+		cake = m.take("Damp cake, one part", route.BatchDamp)
+	}
 	st := Step{
 		Key: "slurry", Stage: route.Slurry, Title: "Make the slurry", Watch: Attended, Minutes: coolSlurry,
-		Take: m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed),
+		Take: append(cake, m.take("Water", route.SlurryWaterUsed, "Dilute acid, 1 mol/L", route.SlurryAcidUsed)...),
 		Do:   []string{into + ", and set the vessel in " + m.bath() + "."},
 		See:  "Thin black mud that stirs easily. If it sets to a paste, add water, and write down how much.",
 	}
@@ -172,7 +180,7 @@ func (m *maker) gas() {
 	}
 	m.add(Step{
 		Key: "line", Stage: route.Gas, Title: "Build the gas line", Watch: Attended, Minutes: setUp,
-		Do:   []string{line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
+		Do:   []string{m.again() + line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
 		Stop: "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
 	})
 	if m.withFlame() {
@@ -184,13 +192,13 @@ func (m *maker) gas() {
 			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain" + m.flame() + ".",
 		})
 		m.add(Step{
-			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes + heatUp, Room: flameRoom, Onward: true,
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.gasMinutes() + heatUp, Room: flameRoom, Onward: true,
 			Do:     []string{"Heat gently until gas comes freely, then lower the flame. Stir the slurry all the time.", bubbles(m) + m.met()},
 			See:    "Bubbles at the funnel. The acid in the flask darkens, and a grey-white salt settles: it is blue only in water. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished. White fumes without bubbles are acid, not gas.",
 			Stop:   "Take the tube out of the slurry before you take the flame away, or the slurry is drawn into hot acid.",
 			Measure: []Blank{
-				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
+				{"Minutes of gas", "min", float64(m.gasMinutes())},
 				m.counted(),
 			},
 		})
@@ -198,18 +206,18 @@ func (m *maker) gas() {
 		m.add(Step{
 			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Metabisulfite, into the flask", route.GasSaltUsed, "Strong acid, for the dilute acid", route.GasAcidUsed),
-			Do:      []string{"Make the dilute acid: strong acid slowly into " + route.Print(float64(m.p.GasWater), "mL") + " of cold water; let it cool; put it into the dropping funnel. Close the line."},
+			Do:      []string{"Make the dilute acid: strong acid slowly into " + route.Print(m.share(float64(m.p.GasWater)), "mL") + " of cold water; let it cool; put it into the dropping funnel. Close the line."},
 			Measure: []Blank{m.expect("Metabisulfite taken", route.GasSaltUsed), m.expect("Acid taken", route.GasAcidUsed)},
 			Stop:    "Acid into water. Never tip the acid onto the salt.",
 		})
 		m.add(Step{
-			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.p.GasMinutes, Onward: true,
+			Key: "gas", Stage: route.Gas, Title: "Make the gas", Watch: NeverLeave, Minutes: m.gasMinutes(), Onward: true,
 			Do:     []string{"Drip the acid onto the salt, so fast that the bubbles can be counted. Stir the slurry all the time.", bubbles(m) + m.met()},
 			See:    "Bubbles at the funnel, froth on the salt. The mud gets thinner; when it settles, the liquor over it is pale pink.",
 			Misled: "Carbon stays black to the end, so the mud never looks finished.",
 			Stop:   "Take the tube out of the slurry before the gas stops.",
 			Measure: []Blank{
-				{"Minutes of gas", "min", float64(m.p.GasMinutes)},
+				{"Minutes of gas", "min", float64(m.gasMinutes())},
 				m.counted(),
 			},
 		})
@@ -217,11 +225,28 @@ func (m *maker) gas() {
 	m.endTest()
 }
 
+// again is what must be seen to before the line is built for a further batch.
+func (m *maker) again() string {
+	switch {
+	case m.batch <= 1:
+		return ""
+	case m.withFlame():
+		return "The flask of the last batch is cold, emptied, rinsed and dry. "
+	}
+	return "The flask of the last batch still holds gas: empty it outdoors, in small portions, into soda and water, and rinse it. "
+}
+
 func bubbles(m *maker) string {
 	if !m.has(route.GasBubbles) {
 		return "Keep the gas even."
 	}
-	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.v(route.GasVolume), "L") + " of gas in all."
+	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.share(m.v(route.GasVolume)), "L") + " of gas in all."
+}
+
+// gasMinutes are the minutes in which a batch's gas is passed: the same stream as if all
+// came at once.
+func (m *maker) gasMinutes() quantity.Minute {
+	return quantity.Minute(m.share(float64(m.p.GasMinutes)))
 }
 
 // countable is how many bubbles in a minute an eye can count (estimate).
@@ -244,7 +269,7 @@ func (m *maker) met() string {
 	if !m.has(route.MetMinute) || m.v(route.MetMinute) >= float64(m.p.GasMinutes) {
 		return ""
 	}
-	return " By the plan it is enough at about minute " + count(m.v(route.MetMinute)) + ": judge the end then; the rest would only have to be scrubbed."
+	return " By the plan it is enough at about minute " + count(m.share(m.v(route.MetMinute))) + ": judge the end then; the rest would only have to be scrubbed."
 }
 
 func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }
@@ -273,12 +298,20 @@ func (m *maker) endTest() {
 	}
 }
 
+// gathered says that the batches come together.
+func (m *maker) gathered() string {
+	if !m.several() {
+		return ""
+	}
+	return ", and that of all batches into one bottle"
+}
+
 func (m *maker) filter() {
 	rinses := m.p.RinseTimes
 	st := Step{
 		Key: "filter", Stage: route.Filter, Title: "Filter and rinse", Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*rinses), Waits: true,
 		Take:    m.take("Water for each of "+count(rinses)+" rinses", route.RinseUsed),
-		Do:      []string{"Outdoors or in the fume cupboard. Filter; let each rinse run through before the next; all of it goes with the filtrate."},
+		Do:      []string{"Outdoors or in the fume cupboard. Filter; let each rinse run through before the next; all of it goes with the filtrate" + m.gathered() + "."},
 		See:     "A clear, pale pink filtrate. The residue is black.",
 		Misled:  "A cloudy first run is fine carbon: pour it through the same paper again.",
 		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried, another day", route.ResidueMass)},
@@ -289,12 +322,24 @@ func (m *maker) filter() {
 	m.add(st)
 }
 
+// fill says how the dish is filled.
+func (m *maker) fill() string {
+	v, ok := m.vessel("evaporate")
+	switch {
+	case !ok:
+		return ""
+	case v.Portion > 0:
+		return "The dish of " + route.Print(v.Stands(), "mL") + " takes " + route.Print(v.Portion, "mL") + " at a time: top it up as it boils down."
+	}
+	return "All of it fits into the dish of " + route.Print(v.Stands(), "mL") + "."
+}
+
 func (m *maker) dry() {
 	hours := m.v(route.DryHours)
 	m.add(Step{
 		Key: "evaporate", Stage: route.Dry, Parts: true, Title: "Evaporate", Watch: Attended, Minutes: quantity.Minute(hours * 60), Waits: true,
 		Take: m.take("Water to boil off", route.DryWater),
-		Do:   []string{"Outdoors or in a fume cupboard. Fill the dish up in portions and simmer, never to dryness; at a slush take the heat down and finish warm, stirring."},
+		Do:   []string{"Outdoors or in a fume cupboard. " + m.fill() + " Simmer, never to dryness; at a slush take the heat down and finish warm, stirring."},
 		See:  "A crust of pale pink salt creeps in from the rim.",
 		Stop: "Gas and acid fumes come off the dish, and hot salt spits: goggles, upwind.",
 	})
@@ -324,7 +369,7 @@ func (m *maker) copper() {
 		return
 	}
 	m.add(Step{
-		Key: "dissolve", Stage: route.CopperSalt, Needs: "cool", Title: "Dissolve the flask's residue", Watch: Attended, Minutes: dissolveTime,
+		Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Title: "Dissolve the flask's residue", Watch: Attended, Minutes: dissolveTime,
 		Take:    m.take("Water, cold, in a beaker twice as large", route.CopperWaterUsed),
 		Do:      []string{"Pour the cold acid off its salt into the cold water, in a thin stream, stirring; then bring the salt over, in small portions. What clings to the flask comes out with cold liquor from the beaker, a little at a time, the mouth away from you. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
 		See:     "A clear deep blue liquor. It warms by up to " + route.Print(m.v(route.CopperRise), "K") + ".",
@@ -338,13 +383,20 @@ func (m *maker) copper() {
 	})
 }
 
+// last is the ID of a step in the last batch.
+func (m *maker) last(key string) string {
+	at := *m
+	at.batch = int(m.runs)
+	return at.id(key)
+}
+
 // drain takes up the blue crystals, which grew while the liquor was dried.
 func (m *maker) drain() {
 	if !m.crystals() {
 		return
 	}
 	m.add(Step{
-		Key: "drain", Stage: route.CopperSalt, Needs: "blue", Title: "Drain and weigh the blue crystals", Watch: Unattended, Minutes: drainTime, Waits: true,
+		Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Title: "Drain and weigh the blue crystals", Watch: Unattended, Minutes: drainTime, Waits: true,
 		Do:      []string{"Pour off the liquor into its bottle. Dry the crystals on paper in the shade, turned once, until they no longer stick."},
 		Measure: []Blank{m.expect("Blue crystals", route.CopperCrop)},
 		Misled:  "White powder on them is lost water, not dirt: they dried too long or too warm.",
@@ -384,7 +436,7 @@ func (m *maker) bath() string {
 
 // flame says how long the flame and what must follow it take in this plan.
 func (m *maker) flame() string {
-	long := m.minutes("gas", m.p.GasMinutes+heatUp) + m.minutes("end", lastPaper+standStoppered)
+	long := m.minutes("gas", m.gasMinutes()+heatUp) + m.minutes("end", lastPaper+standStoppered)
 	if long <= flameRoom {
 		return ""
 	}

@@ -15,6 +15,12 @@ var batchInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) },
 	},
 	{
+		Key: "batch.runs", Name: "Worked in so many equal batches", Stage: Batch, Late: 2, Default: quantity.Blank, Min: 1, Max: MostRuns, Whole: true,
+		Blank: "all at once", Why: "One after the other, where flask or slurry vessel is too small for all. The figures stay those of all batches together; what is poured is that of one.",
+		Remedy: "Take larger vessels, or a smaller share.",
+		number: func(p *Plan) *float64 { return &p.BatchRuns },
+	},
+	{
 		Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Stage: Batch, Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
 		Why:    "What sticks to beakers and paper, four times on the way: cake to slurry, filtrate to dish, salt to jar, copper liquor to its dish.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.LossTransfer) },

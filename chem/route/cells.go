@@ -62,12 +62,12 @@ var mixInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWater) },
 	},
 	{
-		Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Late: true, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
+		Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Late: 1, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
 		Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
 	},
 	{
-		Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Late: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
+		Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Late: 1, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
 		Why:    "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
 	},

@@ -91,7 +91,7 @@ func (b *Bench) crystallise(p *Plan) {
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
-	b.set(CopperVessel, 2*(float64(added)+float64(b.carry.poured)))
+	b.set(CopperVessel, crystalsRoom*(float64(added)+float64(b.carry.poured))/Runs(p))
 	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
 
 	b.pour(ledger.Generator, added)

@@ -26,6 +26,16 @@ var dryInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) },
 	},
 	{
+		Key: "dry.dish", Name: "The dish holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
+		Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
+	},
+	{
+		Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
+		Blank: "as large as it takes", Why: "For the blue salt, and for the rose one where it crystallises; half full at most.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
+	},
+	{
 		Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },

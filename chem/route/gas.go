@@ -70,6 +70,11 @@ var gasInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) },
 	},
 	{
+		Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Stage: Gas, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
+		Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
+	},
+	{
 		Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
 		Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
 		Remedy: "It must lie below the strength as bought.",
@@ -155,8 +160,10 @@ var (
 	GasHeld        = figure(Gas, "gas.held", "mmol", "Gas that the generator's liquid holds back")
 	GasPurged      = figure(Gas, "gas.purged", "mmol", "Gas that drives the air out")
 	GasPurgeUsed   = figure(Gas, "gas.purge.used", "mL", "Gas that drives the air out, by volume")
-	GasHeadspace   = figure(Gas, "gas.headspace", "mL", "Air above the charge")
-	GasFlaskLeast  = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
+	// GasHeadspace is the air above one batch's charge.
+	GasHeadspace = figure(Gas, "gas.headspace", "mL", "Air above the charge")
+	// GasFlaskLeast is the flask for one batch's charge.
+	GasFlaskLeast = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
 	// GasBatches is into how many equal batches the charge must be cut so that the
 	// flask is at most half full.
 	GasBatches = figure(Gas, "gas.batches", "", "Equal batches that the flask asks for")
@@ -324,7 +331,7 @@ func (b *Bench) makeGas(p *Plan) {
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
 	headspace := greater(0, float64(p.GasFlask-poured-c.added))
-	b.carry.headspace = headspace
+	b.carry.headspace = greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p))
 	b.carry.purge = quantity.Mole(lesser(made, b.purge(p, headspace)))
 
 	b.bookGenerator(p, c, inLiquid, solid)
@@ -339,10 +346,10 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurged, b.carry.purge.Millimoles())
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
-	b.set(GasHeadspace, headspace)
+	b.set(GasHeadspace, b.carry.headspace)
 	filled := float64(poured+c.added) + float64(solid)/c.density
-	b.set(GasFlaskLeast, 2*filled)
-	b.set(GasBatches, greater(1, math.Ceil(2*filled/float64(p.GasFlask)-1e-9)))
+	b.set(GasFlaskLeast, flaskRoom*filled/Runs(p))
+	b.set(GasBatches, cuts(flaskRoom*filled, p.GasFlask))
 	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
 	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
 	if p.GasSource == FromCopper {
@@ -361,7 +368,9 @@ func (b *Bench) makeGas(p *Plan) {
 }
 
 // purge is the moles of SO2 that drive the air out of headspace and tube, at one
-// filling of the flask. The solid's room is not taken off.
+// filling of the flask, however many batches there are: the totals do not hang on their
+// number, and a notice says what the further fillings cost. The solid's room is not taken
+// off.
 func (b *Bench) purge(p *Plan, headspace float64) float64 {
 	return float64(orElse(p.GasPurge, quantity.Millilitre(headspace)+p.GasTube)) / b.carry.molarVolume
 }

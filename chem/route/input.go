@@ -59,7 +59,7 @@ type Input struct {
 	Row      int // for the inputs of a row of the bag, its number from 1; else 0
 	Standing Standing
 	Rare     bool // seldom changed: may be folded away
-	Late     bool // came after others had their place among the random numbers of package spread
+	Late     int  // how often others already had their place among the random numbers of package spread when it came
 
 	Default   float64
 	Low, High float64 // of an estimate
@@ -295,7 +295,7 @@ func rowInputs(row int) []Input {
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) },
 		},
 		{
-			Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: true, Default: quantity.Blank, Min: 1, Max: 2000,
+			Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: 1, Default: quantity.Blank, Min: 1, Max: 2000,
 			Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
 			Remedy: "Weigh one cell in grams.",
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
@@ -352,6 +352,16 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 		return float64(usual.Water), true
 	case "mix.potash":
 		return float64(usual.Potash), true
+	case "batch.runs":
+		return Runs(p), true
+	case "gas.trap", "dry.dish", "crop.vessel":
+		most := 0.0
+		for _, v := range Vessels(p, s) {
+			if v.Key == in.Key {
+				most = math.Max(most, v.Stands())
+			}
+		}
+		return most, most > 0
 	}
 	if in.Row > 1 && in.Key == rowPrefix(in.Row)+"charge" {
 		return float64(p.Rows[0].Charge), true

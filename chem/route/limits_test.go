@@ -67,7 +67,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"The slurry vessel is too small", []string{"gas.flask=5000"}, "slurry.beaker", 100, 2000, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(SlurryBatches) > 1
 		}, func(_ *Plan, v func(FigureID) float64) string { return Print(1.5*v(SlurryVolume), "mL") + " or more" }},
-		{"fills this flask more than half", nil, "gas.flask", 30, 400, func(p *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"more than half: the paste", nil, "gas.flask", 30, 400, func(p *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasFlaskLeast) > float64(p.GasFlask)
 		}, func(_ *Plan, v func(FigureID) float64) string { return Print(v(GasFlaskLeast)/2, "mL") + " of charge" }},
 		{"makes no gas that leaves", []string{"gas.source=metabisulfite", "gas.warm=10", "gas.water=100"}, "gas.salt", 1, 60, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
@@ -254,8 +254,8 @@ func TestLimitsMetToTheDigit(t *testing.T) {
 	_, s = run(t)
 	_, due = notice(t, "wholly spent oxide takes three times", entry("slurry.acid", s.Value(DemandAcid)/2))
 	assert.False(t, due)
-	// Flask and vessel that both ask for two batches: it is the flask that is spoken of.
-	_, due = notice(t, "The flask is too small", entry("gas.flask", 0.7*s.Value(GasFlaskLeast)), entry("slurry.beaker", 1.49*s.Value(SlurryVolume)))
+	// Flask and vessel that both ask for two batches are both spoken of.
+	_, due = notice(t, "The flask and the slurry vessel are too small", entry("gas.flask", 0.7*s.Value(GasFlaskLeast)), entry("slurry.beaker", 1.49*s.Value(SlurryVolume)))
 	assert.True(t, due)
 	// Gas for the oxide and no more: the demand is met when the charge is at its end.
 	_, s = run(t, with(pureDioxide, "gas.minutes=80", "gas.bubble=0.2")...)

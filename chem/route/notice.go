@@ -2,7 +2,6 @@ package route
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"rosesalt/chem/cell"
@@ -20,11 +19,13 @@ const (
 	Mind             // something in this plan does not go as it should
 )
 
-// Notice is a sentence about this plan that the chemist should read at a stage.
+// Notice is a sentence about this plan that the chemist should read at a stage, and the
+// changes that would mend what it is about.
 type Notice struct {
 	Stage Stage
 	Tone  Tone
 	Text  string
+	Mends []Mend
 }
 
 // Notices reads a plan and its figures and says what a chemist would say.
@@ -35,7 +36,7 @@ func Notices(p *Plan, s *Sheet) []Notice {
 		return n.list
 	}
 	for _, about := range []func(*notices){
-		(*notices).cells, (*notices).wash, (*notices).batch, (*notices).gas, (*notices).slurry, (*notices).stir,
+		(*notices).cells, (*notices).wash, (*notices).vessels, (*notices).gas, (*notices).slurry, (*notices).stir,
 		(*notices).filter, (*notices).dry, (*notices).copper, (*notices).waste,
 	} {
 		about(&n)
@@ -50,7 +51,7 @@ type notices struct {
 }
 
 func (n *notices) say(stage Stage, tone Tone, format string, args ...any) {
-	n.list = append(n.list, Notice{stage, tone, fmt.Sprintf(format, args...)})
+	n.list = append(n.list, Notice{Stage: stage, Tone: tone, Text: fmt.Sprintf(format, args...)})
 }
 
 // print is a figure as it stands on the page.
@@ -137,24 +138,39 @@ func (n *notices) wash() {
 	}
 }
 
-func (n *notices) batch() {
-	batches := math.Max(n.value(GasBatches), n.value(SlurryBatches))
-	if batches <= 1 {
-		return
+// vessels tells at the batch which ones are too small for the share, and at its own stage
+// what each does not hold.
+func (n *notices) vessels() {
+	var words, larger []string
+	cut := Mend{}
+	list := Vessels(n.p, n.s)
+	for i := range list {
+		v := &list[i]
+		if !v.TooSmall() {
+			continue
+		}
+		mends := v.Mends()
+		n.list = append(n.list, Notice{v.Stage, Mind, v.Warning(), mends})
+		if v.Batches > 0 {
+			words, larger, cut = append(words, v.word), append(larger, "a "+v.word+" of "+Print(v.Amount, "mL")+" or more"), mends[0]
+		}
 	}
-	what := "flask"
-	if n.value(SlurryBatches) > n.value(GasBatches) {
-		what = "slurry vessel"
+	if words != nil {
+		is := " is"
+		if len(words) > 1 {
+			is = " are"
+		}
+		n.list = append(n.list, Notice{Batch, Mind, fmt.Sprintf("The %s%s too small for this share. Make %s equal batches of %s each, or take %s.",
+			strings.Join(words, " and the "), is, Print(cut.Value, ""), percent(n.p.BatchShare/quantity.Percent(cut.Value)), strings.Join(larger, " and ")), []Mend{cut}})
 	}
-	n.say(Batch, Mind, "The %s is too small for this share. Make %s equal batches of %s each, or take a larger one (%s).",
-		what, Print(batches, ""), percent(n.p.BatchShare/quantity.Percent(batches)), n.largerVessel(what))
-}
-
-func (n *notices) largerVessel(what string) string {
-	if what == "flask" {
-		return n.print(GasFlaskLeast) + " or more"
+	if runs := Runs(n.p); runs > 1 && Gaseous(n.p) {
+		again := runs*(n.value(GasHeadspace)+float64(n.p.GasTube)) - n.value(GasPurgeUsed)
+		if quantity.Given(n.p.GasPurge) {
+			again = (runs - 1) * float64(n.p.GasPurge)
+		}
+		n.say(Batch, Tip, "Each of the %s batches drives the air out of flask and tube anew. The figures count that once: about %s of gas more is lost so, which the excess has to bear.",
+			Print(runs, ""), Print(again/1000, "L"))
 	}
-	return Print(1.5*n.value(SlurryVolume), "mL") + " or more"
 }
 
 func (n *notices) value(id FigureID) float64 {
@@ -166,9 +182,6 @@ func (n *notices) value(id FigureID) float64 {
 
 func (n *notices) gas() {
 	v := n.s.Value
-	if n.value(GasBatches) > 1 {
-		n.say(Gas, Mind, "%s of charge fills this flask more than half: the paste would froth into the tube. See the batch above.", Print(v(GasFlaskLeast)/2, "mL"))
-	}
 	switch {
 	case v(GasMade) == 0 && v(DemandGas) > 0:
 		n.say(Gas, Mind, "This charge makes no gas that leaves the flask.")
@@ -181,8 +194,8 @@ func (n *notices) gas() {
 			n.s.Word(GasLimit), n.print(GasMade), n.print(GasNeeded), n.print(GasAcidNeeded), n.print(needed), solid,
 			Print(float64(n.p.BatchShare)*v(GasMade)/v(GasNeeded), "%"))
 	}
-	if v(GasAcidUsed) > benchAcid {
-		n.say(Gas, Mind, "%s of acid in one flask is no longer work for a bench like this. Make smaller batches.", n.print(GasAcidUsed))
+	if acid := n.value(GasAcidUsed) / Runs(n.p); acid > benchAcid {
+		n.say(Gas, Mind, "%s of acid in one flask is no longer work for a bench like this. Make smaller batches.", Print(acid, "mL"))
 	}
 	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 {
 		n.say(Gas, Mind, "This charge makes %s of gas where %s are wanted: all the rest goes past the slurry.", n.print(GasVolume), Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))

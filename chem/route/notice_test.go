@@ -211,6 +211,7 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 	for _, v := range Vessels(p, b.Run(p)) {
 		if v.Name == "Generator flask" {
 			assert.Equal(t, quantity.Millilitre(250), v.Common())
+			assert.Equal(t, 250.0, v.Stands())
 			assert.True(t, v.Line)
 		}
 	}
@@ -231,19 +232,26 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 		if p.GasSource == ByPeroxide {
 			froths = 3
 		}
+		last := v(ProductMass) * 2 // the slush at the end
+		if p.DryWay == ToCrystals {
+			last = v(CropWaterUsed) * 3 / 2
+		}
 		want := map[string]float64{
 			"Basin for soaking and washing":          (v(WashSoakUsed) + v(MixDry)/3.5) * 3 / 2,
 			"Can for the wash liquor":                v(WashLiquor) * 1.1,
 			"Slurry vessel":                          v(SlurryVolume) * froths,
 			"Beaker for the filtrate and rinses":     v(FiltrateVol) * 1.2,
-			"Evaporating dish":                       math.Min(v(FiltrateVol), 100),
+			"Evaporating dish":                       math.Max(math.Min(v(FiltrateVol), 100), last),
 			"Jar for the manganese salt":             v(ProductMass) * 2,
 			"Beaker for the copper liquor":           v(CopperVessel),
 			"Jar for the mother liquor and its soda": (v(WasteVolume) - v(WashLiquor)) * 2,
 		}
 		if Gaseous(p) {
-			want["Generator flask"] = math.Max(v(GasFlaskLeast), float64(p.GasFlask))
+			want["Generator flask"] = v(GasFlaskLeast)
 			want["Empty trap"] = v(SlurryVolume) * 3 / 2
+		}
+		if p.DryWay == ToCrystals {
+			want["Beaker for the rose crystals"] = v(CropWaterUsed) * 2
 		}
 		if Scrubbed(p) {
 			want["Second empty trap"], want["Scrubber bottle"] = v(ScrubLiquid)*3/2, v(ScrubLiquid)*3/2

@@ -10,22 +10,22 @@ var oxalicKeys = []string{"stir.excess", "oxalic.charge", "oxalic.warm", "oxalic
 
 var oxalicInputs = []Input{
 	{
-		Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
 		Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	},
 	{
-		Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Stage: Slurry, Late: true, Default: 80, Min: 10, Max: 95,
+		Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Stage: Slurry, Late: 1, Default: 80, Min: 10, Max: 95,
 		Why:    "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
-		Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
+		Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
 		Why:    "At 80 °C: 70 in five hours at once, above 96 in two stages.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
-		Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
+		Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: 1, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
 		Why:    "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
 	},

@@ -11,18 +11,18 @@ var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength
 
 var peroxideInputs = []Input{
 	{
-		Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e6,
+		Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e6,
 		Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	},
 	{
-		Key: "peroxide.strength", Name: "Its strength", Unit: "%", Stage: Slurry, Late: true, Default: 3, Min: 0.5, Max: 35,
+		Key: "peroxide.strength", Name: "Its strength", Unit: "%", Stage: Slurry, Late: 1, Default: 3, Min: 0.5, Max: 35,
 		Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
 		Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) },
 	},
 	{
-		Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
+		Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
 		Why:    "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) },
 	},

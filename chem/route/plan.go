@@ -75,6 +75,7 @@ type Plan struct {
 	WashTarget     quantity.MilligramPerLitre
 
 	BatchShare quantity.Percent
+	BatchRuns  float64 // equal batches, one after the other; see Runs
 
 	GasSource   Choice
 	GasStrength quantity.Percent // mass percent H2SO4
@@ -90,6 +91,7 @@ type Plan struct {
 	GasUptake   quantity.Percent
 	GasMinutes  quantity.Minute
 	GasFlask    quantity.Millilitre
+	GasTrap     quantity.Millilitre
 	GasTube     quantity.Millilitre
 	GasPurge    quantity.Millilitre
 	GasBubble   quantity.Millilitre
@@ -122,6 +124,8 @@ type Plan struct {
 	DryWay         Choice
 	DryTemperature quantity.Celsius
 	DryRate        quantity.MillilitrePerHour
+	DryDish        quantity.Millilitre
+	CropVessel     quantity.Millilitre
 	DryDithionate  quantity.Percent // left
 	CropWater      quantity.Millilitre
 	CropCold       quantity.Celsius

@@ -48,7 +48,7 @@ type stirred struct {
 
 var stirInputs = []Input{
 	{
-		Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: true, Default: 10, Min: 0, Max: 500,
+		Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: 1, Default: 10, Min: 0, Max: 500,
 		Why:    "So that the oxide, not the reductant, runs out first.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
@@ -68,7 +68,7 @@ var (
 
 // The keys that two ways or more share.
 var (
-	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
+	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
 	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
@@ -109,6 +109,8 @@ func Uses(p *Plan, key string) bool {
 		return p.DryWay == ToDryness
 	case "crop.water":
 		return p.DryWay == ToCrystals
+	case "crop.vessel":
+		return p.GasSource == FromCopper || p.DryWay == ToCrystals
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":

@@ -10,12 +10,12 @@ var saltKeys = keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.
 
 var saltInputs = []Input{
 	{
-		Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: true, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+		Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
 		Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	},
 	{
-		Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Stage: Slurry, Standing: Estimated, Late: true, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
+		Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
 		Why:    "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltKept) },
 	},

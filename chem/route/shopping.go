@@ -1,12 +1,5 @@
 package route
 
-import (
-	"math"
-	"slices"
-
-	"rosesalt/chem/quantity"
-)
-
 // Need is one line of what to have ready: a reagent as bought, or a vessel with
 // the volume that it must hold.
 type Need struct {
@@ -25,7 +18,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		return s.Value(id)
 	}
 	acid := acidOf(p.GasStrength)
-	rinse, rinseWater, _ := acid.dilution(p.WashAcid)
+	_, rinseWater, _ := acid.dilution(p.WashAcid)
 	washes := p.WashTimes
 	if p.WashAcid > 0 {
 		washes++ // one more follows the acid
@@ -49,7 +42,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		silver = 0 // the washes are judged by pH
 	}
 	list := []Need{
-		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong) + float64(rinse), "mL", acidFor},
+		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), StrongAcid(p, s).All(), "mL", acidFor},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
 		stirred,
@@ -78,15 +71,6 @@ func scrubWord(p *Plan) string {
 	return ""
 }
 
-// frothRoom is how much larger than its slurry a vessel is in which oxygen or carbon
-// dioxide froths.
-const frothRoom = 3
-
-var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice")
-
-// dishful is what a dish of 10 cm holds, mL (common practice).
-const dishful = 100
-
 // Gear is what else lies ready.
 func Gear(p *Plan) []string {
 	list := []string{
@@ -105,73 +89,6 @@ func Gear(p *Plan) []string {
 		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
 		"Labels for every jar and waste bottle, and a pencil",
 	)
-}
-
-// Vessel is a vessel with the volume that it must hold at least.
-type Vessel struct {
-	Need
-	Line bool // part of the gas line, which groups can share in turn
-
-	sizes []quantity.Millilitre
-}
-
-// Sizes that vessels are sold in, mL: beakers and flasks as in ISO 3819 and ISO 4797
-// (from memory), pails and jars by common practice.
-var (
-	beakerSizes = []quantity.Millilitre{50, 100, 150, 250, 400, 600, 1000, 2000, 3000, 5000}
-	flaskSizes  = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 4000, 6000}
-	jarSizes    = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 5000, 10e3}
-	pailSizes   = []quantity.Millilitre{500, 1000, 2000, 5000, 10e3, 20e3, 30e3, 60e3}
-)
-
-// Common is the next size in which such a vessel is sold; 0 where none is so large, and
-// the work wants several.
-func (v Vessel) Common() quantity.Millilitre {
-	for _, size := range v.sizes {
-		if float64(size) >= v.Amount*(1-1e-9) {
-			return size
-		}
-	}
-	return 0
-}
-
-// Vessels lists every vessel with the volume that it must hold.
-func Vessels(p *Plan, s *Sheet) []Vessel {
-	v := func(id FigureID) float64 {
-		if s.Reason(id) != Defined {
-			return 0
-		}
-		return s.Value(id)
-	}
-	mix := v(MixDry) / solidDensity
-	flask, trap := 0.0, 0.0
-	if Gaseous(p) {
-		flask, trap = math.Max(v(GasFlaskLeast), float64(p.GasFlask)), 1.5*v(SlurryVolume)
-	}
-	slurry, full := 1.5, "two thirds full at most"
-	if v(StirFroth) > 0 {
-		slurry, full = frothRoom, "a third full at most: it froths"
-	}
-	ml := func(name string, volume float64, why string) Need { return Need{name, volume, "mL", why} }
-	list := []Vessel{
-		{ml("Basin for soaking and washing", 1.5*(v(WashSoakUsed)+mix), "two thirds full at most"), false, pailSizes},
-		{ml("Can for the wash liquor", 1.1*v(WashLiquor), "kept for collection"), false, pailSizes},
-		{ml("Generator flask", flask, "half full at most; it needs "+Print(v(GasFlaskLeast), "mL")), true, flaskSizes},
-		{ml("Empty trap", trap, "takes the whole slurry if it is drawn back"), true, flaskSizes},
-		{ml("Slurry vessel", slurry*v(SlurryVolume), full), false, beakerSizes},
-		{ml("Beaker for the filtrate and rinses", 1.2*v(FiltrateVol), ""), false, beakerSizes},
-		{ml("Evaporating dish", math.Min(v(FiltrateVol), dishful), "filled up in portions"), false, jarSizes},
-		{ml("Jar for the manganese salt", 2*v(ProductMass), "dry, with a lid"), false, jarSizes},
-		{ml("Beaker for the copper liquor", v(CopperVessel), "half full at most"), false, beakerSizes},
-		{ml("Jar for the mother liquor and its soda", 2*(v(WasteVolume)-v(WashLiquor)), "it froths; lid loose overnight"), false, jarSizes},
-	}
-	if Scrubbed(p) {
-		list = append(list,
-			Vessel{ml("Second empty trap", 1.5*v(ScrubLiquid), "between slurry and scrubber"), true, flaskSizes},
-			Vessel{ml("Scrubber bottle", 1.5*v(ScrubLiquid), "never sealed: it gives off carbon dioxide"), true, flaskSizes},
-		)
-	}
-	return slices.DeleteFunc(list, func(v Vessel) bool { return !(v.Amount > 0) })
 }
 
 // present leaves out what is not needed in this plan.

@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -102,7 +100,7 @@ var (
 	ReduceHeat       = figure(Slurry, "reduce.heat", "kJ", "Heat given off")
 	ReduceRise       = figure(Slurry, "reduce.rise", "K", "Warming if it were not cooled")
 	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes up the heat")
-	// SuckBack is the most liquid that can be drawn back: the slurry, or the gas
+	// SuckBack is the most liquid that can be drawn back: the slurry of one batch, or the gas
 	// room of generator and tube if that is less.
 	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
 	// EndFirst is the share of the demand at which all oxide that can be reached is
@@ -140,11 +138,7 @@ func (b *Bench) reduce(p *Plan) {
 	b.set(SlurryAcidRise, rise)
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
-	room := 1.5
-	if stir != nil && !stir.sulfurous {
-		room = frothRoom
-	}
-	b.set(SlurryBatches, greater(1, math.Ceil(room*volume/float64(p.SlurryBeaker)-1e-9)))
+	b.set(SlurryBatches, cuts(roomOfSlurry(p)*volume, p.SlurryBeaker))
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
@@ -166,7 +160,7 @@ func (b *Bench) reduce(p *Plan) {
 		book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
 		heat += b.leadIn(w, arrives)
 		b.endpoint(p, w)
-		b.set(SuckBack, lesser(volume, b.carry.headspace+float64(p.GasTube)))
+		b.set(SuckBack, lesser(volume/Runs(p), b.carry.headspace+float64(p.GasTube)))
 	}
 	b.otherReductants(p)
 

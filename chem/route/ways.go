@@ -13,7 +13,7 @@ type Way struct {
 	Sheet      Sheet
 	Problem    string // why this plan cannot go this way; nothing below means anything then
 	Reductant  Need   // as bought
-	Acid       Need   // concentrated, all uses but the washes' together
+	Acid       Need   // concentrated, all uses together
 	Gases      []Need // that come off, in L at room temperature and pressure
 	Leaves     []Need // in the jar, beside manganese sulfate, in g
 }
@@ -73,7 +73,7 @@ func (w *Way) fill(b *Bench) {
 	default:
 		w.Reductant, _ = Stirred(&w.Plan, &w.Sheet)
 	}
-	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), v(GasAcidUsed) + v(SlurryAcidStrong), "mL", ""}
+	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), StrongAcid(&w.Plan, &w.Sheet).All(), "mL", ""}
 	_, made := Freed(&w.Plan, &w.Sheet)
 	w.Gases = present([]Need{
 		{"sulfur dioxide", made, "L", "made"},

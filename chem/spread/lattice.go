@@ -73,10 +73,13 @@ func unit(u uint64) float64 { return (float64(u>>12) + 0.5) * 0x1p-52 }
 var coordinates = func() []int {
 	inputs := route.Inputs()
 	list, next := make([]int, len(inputs)), 0
-	for _, turn := range [...]struct{ further, late bool }{{false, false}, {true, false}, {false, true}} {
+	for _, turn := range [...]struct {
+		further bool
+		late    int
+	}{{false, 0}, {true, 0}, {false, 1}, {false, 2}} {
 		for i := range inputs {
 			in := &inputs[i]
-			if !in.IsChoice() && in.Late == turn.late && (turn.late && in.Row == 0 || !turn.late && (in.Row > 1) == turn.further) {
+			if !in.IsChoice() && in.Late == turn.late && (turn.late > 0 && in.Row == 0 || turn.late == 0 && (in.Row > 1) == turn.further) {
 				list[i], next = next, next+1
 			}
 		}

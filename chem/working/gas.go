@@ -57,6 +57,13 @@ func (w *Workings) gas() {
 	if !route.Gaseous(p) {
 		return
 	}
+	headspace := "gas.headspace"
+	if route.Runs(p) > 1 { // what is poured is that of one batch; the air is counted at one filling
+		headspace = "max(0[mL], gas.flask - gas.acid.used - added)"
+		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
+		w.figure(route.GasFlaskLeast, "2*filled/batch.runs")
+		w.figure(route.GasBatches, "max(1, roundup(2*filled/gas.flask))")
+	}
 	solid := "Cu"
 	if p.GasSource == route.FromCopper {
 		w.copperCharge()
@@ -82,7 +89,7 @@ func (w *Workings) gas() {
 	default:
 		w.figure(route.GasAcidUsed, "inAcid/perMillilitre")
 	}
-	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, "gas.headspace + gas.tube"))
+	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, headspace+" + gas.tube"))
 	used := map[bool]string{true: "gas.copper.used/copperDensity", false: "gas.salt.used/saltDensity"}[p.GasSource == route.FromCopper]
 	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+used)
 	w.limit()

@@ -49,7 +49,10 @@ func (w *Workings) slurry() {
 	}
 	w.figure(route.SlurryVolume, volume)
 	w.figure(route.SlurryBatches, "max(1, roundup(1.5*slurry.volume/slurry.beaker))")
-	if !route.Sulfurous(p) {
+	if route.Runs(p) > 1 {
+		w.figure(route.SuckBack, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)")
+	}
+	if !route.Gaseous(p) {
 		w.figure(route.SlurryBatches, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))")
 	}
 	w.figure(route.UptakeTaken, "max(0[mmol], gas.made - vent.gas)")

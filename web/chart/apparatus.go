@@ -66,14 +66,30 @@ type line struct {
 	from spot     // where the tube leaves the last vessel
 }
 
-// needs is the volume that a vessel of the plan must hold, mL; 0 where it has none.
-func (l *line) needs(name string) float64 {
-	for _, n := range route.Vessels(l.p, l.s) {
-		if n.Name == name {
-			return n.Amount
+// vessel is a vessel of the plan; a zero one where it has none of that name.
+func (l *line) vessel(name string) route.Vessel {
+	for _, v := range route.Vessels(l.p, l.s) {
+		if v.Name == name {
+			return v
 		}
 	}
-	return 0
+	return route.Vessel{}
+}
+
+// stands is the volume of the vessel that stands there, as read.
+func stands(v *route.Vessel) string { return route.Print(v.Stands(), "mL") }
+
+// tooSmall says that a vessel does not hold what is poured; "" where it does.
+func tooSmall(v *route.Vessel) string {
+	if !v.TooSmall() {
+		return ""
+	}
+	return "too small: " + route.Print(v.Amount, "mL") + " or more"
+}
+
+// amount is what one batch takes of a figure, as read.
+func (l *line) amount(id route.FigureID) string {
+	return route.Print(l.figure(id)/route.Runs(l.p), id.Info().Unit)
 }
 
 func (l *line) figure(id route.FigureID) float64 {
@@ -139,12 +155,9 @@ func (l *line) flask(flame bool) {
 		c.y -= 34
 	}
 	neck, mouth := 8.0, c.y-r-18
-	holds := l.figure(route.GasAcidUsed)
-	if !flame {
-		holds += float64(l.p.GasWater)
-	}
+	v := l.vessel("Generator flask")
 	// The level, as a share of the height: near enough the share of the volume.
-	level := c.y + r - 2*r*part(holds, l.needs("Generator flask"))
+	level := c.y + r - 2*r*part(v.Pours, v.Stands())
 	half := math.Sqrt(math.Max(0, r*r-(level-c.y)*(level-c.y)))
 	large := 0.0
 	if level < c.y {
@@ -162,7 +175,7 @@ func (l *line) flask(flame bool) {
 			x := c.x - 16 + float64(i)*8
 			l.d.path("solid", new(pen).op('M', x-3, c.y+r-5-math.Mod(float64(i), 2)*3).op('h', 6).String())
 		}
-		l.words(width, "Flask, "+route.Print(l.needs("Generator flask"), "mL"), "copper "+amountOf(l.s, route.GasCopperUsed)+", acid "+amountOf(l.s, route.GasAcidUsed), "on sand or a gauze, at most half full")
+		l.words(width, "Flask, "+stands(&v), tooSmall(&v), "copper "+l.amount(route.GasCopperUsed)+", acid "+l.amount(route.GasAcidUsed), "on sand or a gauze, at most half full")
 		return
 	}
 	// The dropping funnel's stem stands beside the tube.
@@ -171,14 +184,7 @@ func (l *line) flask(flame bool) {
 	p.op('M', x, c.y-10).op('V', mouth-14).op('m', -10, -22).op('h', 20).op('l', -5, 18).op('q', -5, 5, -10, 0).op('Z')
 	l.d.path("glass", new(pen).op('M', x-4, mouth-9).op('h', 8).String()) // its tap
 	l.d.path("glass", p.String())
-	l.words(width, "Flask, "+route.Print(l.needs("Generator flask"), "mL"), "metabisulfite "+amountOf(l.s, route.GasSaltUsed)+"; dilute acid drips in")
-}
-
-func amountOf(s *route.Sheet, id route.FigureID) string {
-	if s.Reason(id) != route.Defined {
-		return "0"
-	}
-	return route.Print(s.Value(id), id.Info().Unit)
+	l.words(width, "Flask, "+stands(&v), tooSmall(&v), "metabisulfite "+l.amount(route.GasSaltUsed)+"; dilute acid drips in")
 }
 
 func (l *line) stopper(x, mouth, half float64) {
@@ -206,7 +212,8 @@ func (l *line) trap(vessel, name, why string) {
 	in, out, _ := l.bottle(l.x+width/2, 54, high, 0, "")
 	l.pipe(in, benchTop-high+24)
 	l.from = spot{out, benchTop - 8}
-	l.words(width, name+", "+route.Print(l.needs(vessel), "mL"), why)
+	v := l.vessel(vessel)
+	l.words(width, name+", "+stands(&v), tooSmall(&v), why)
 }
 
 // counter is a bottle in which bubbles can be counted.
@@ -224,7 +231,8 @@ func (l *line) slurry(gas, closed bool) {
 	x := l.x + width/2
 	l.d.path("water", new(pen).op('M', x-wide/2-14, benchTop-44).op('H', x+wide/2+14).op('V', benchTop-1).op('H', x-wide/2-14).op('Z').String())
 	l.d.path("glass", new(pen).op('M', x-wide/2-14, benchTop-52).op('V', benchTop).op('H', x+wide/2+14).op('V', benchTop-52).String())
-	full := part(l.figure(route.SlurryVolume), l.needs("Slurry vessel"))
+	v := l.vessel("Slurry vessel")
+	full := part(v.Pours, v.Stands())
 	floor := benchTop - 6
 	level := floor - (high-20)*full
 	l.d.path("mud", new(pen).op('M', x-wide/2+1, level).op('H', x+wide/2-1).op('V', floor-1).op('H', x-wide/2+1).op('Z').String())
@@ -249,23 +257,25 @@ func (l *line) slurry(gas, closed bool) {
 	if closed {
 		vessel = "closed vessel"
 	}
-	more := []string{vessel + " of " + route.Print(l.needs("Slurry vessel"), "mL")}
+	more := []string{vessel + " of " + stands(&v)}
 	if ice := l.figure(route.ReduceIce); ice > 0 {
-		more[0] += ", bath with " + route.Print(ice, "g") + " of ice"
+		more[0] += ", bath with " + l.amount(route.ReduceIce) + " of ice"
 	}
+	more = append(more, tooSmall(&v))
 	if gas {
 		more = append(more, "inverted funnel, its rim only just in the slurry")
 	}
-	l.words(width, "Slurry, "+amountOf(l.s, route.SlurryVolume), more...)
+	l.words(width, "Slurry, "+l.amount(route.SlurryVolume), more...)
 }
 
 // scrubber takes up what passes the closed vessel; its way out stays open.
 func (l *line) scrubber() {
 	const width, high = 110.0, 78.0
 	x := l.x + width/2
-	in, out, level := l.bottle(x, 56, high, part(l.figure(route.ScrubLiquid), l.needs("Scrubber bottle")), "water")
+	v := l.vessel("Scrubber bottle")
+	in, out, level := l.bottle(x, 56, high, part(l.figure(route.ScrubLiquid), v.Stands()), "water")
 	l.pipe(in, level-9)
 	l.d.path("funnel", new(pen).op('M', in-3, level-10).op('L', in-9, level+2).op('H', in+9).op('L', in+3, level-10).op('Z').String())
 	l.tube = append(l.tube, new(pen).op('M', out, benchTop-high+16).op('V', benchTop-high-14).op('h', 16).String())
-	l.words(width, "Scrubber, "+route.Print(l.needs("Scrubber bottle"), "mL"), route.Print(l.figure(route.ScrubAdvised), "g")+" of soda in "+route.Print(l.figure(route.ScrubLiquid), "mL"), "its outlet stays open")
+	l.words(width, "Scrubber, "+stands(&v), route.Print(l.figure(route.ScrubAdvised), "g")+" of soda in "+route.Print(l.figure(route.ScrubLiquid), "mL"), "its outlet stays open")
 }

@@ -91,7 +91,7 @@ func (d *Desk) behind(steps []procedure.Step, i int) bool {
 		return false
 	}
 	for _, later := range steps[i+1:] {
-		if later.Needs == steps[i].Key && later.Stage >= d.run.Done {
+		if later.Needs == steps[i].ID && later.Stage >= d.run.Done {
 			return false
 		}
 	}

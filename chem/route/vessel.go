@@ -1,0 +1,334 @@
+package route
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"rosesalt/chem/quantity"
+)
+
+// How much larger than what is poured into it a vessel must be. The flask is half of it
+// free for paste that froths, the slurry has a third free to be stirred in, and two where
+// a gas froths out of it; the trap holds all of the slurry below its tubes; what spits or
+// sets to crystals fills half of its beaker. A dish may be topped up, but must hold the
+// last slush, two thirds full: a gram of salt and its last millilitre of water are about
+// 1.3 mL (estimate). The others are common practice.
+const (
+	flaskRoom    = 2
+	slurryRoom   = 1.5
+	frothRoom    = 3
+	trapRoom     = 1.5
+	crystalsRoom = 2
+	dishRoom     = 1.5
+	slushRoom    = 2 // mL to a gram of dry salt
+)
+
+var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice")
+
+// dishful is what a dish of 10 cm holds, mL (common practice).
+const dishful = 100
+
+// MostRuns is the most equal batches that a plan is worked in: more is no day's work,
+// and asks for larger vessels or a smaller share.
+const MostRuns = 12
+
+// Runs is in how many equal batches the share of a plan is worked, one after the other.
+// The plan's figures are those of all of them together; what is poured is that of one.
+func Runs(p *Plan) float64 { return orElse(p.BatchRuns, 1) }
+
+// InBatches says in words in how many batches a plan is worked; "" for one.
+func InBatches(p *Plan) string {
+	if Runs(p) <= 1 {
+		return ""
+	}
+	return "in " + Print(Runs(p), "") + " equal batches"
+}
+
+// cuts is how many equal batches bring what all of them together need down to a size.
+func cuts(least float64, size quantity.Millilitre) float64 {
+	return greater(1, math.Ceil(least/float64(size)-1e-9))
+}
+
+// roomOfSlurry is the slurry vessel to its slurry: what is stirred in froths.
+func roomOfSlurry(p *Plan) float64 {
+	if Gaseous(p) {
+		return slurryRoom
+	}
+	return frothRoom
+}
+
+// Sizes that vessels are sold in, mL: beakers and flasks as in ISO 3819 and ISO 4797
+// (from memory), pails, jars and dishes by common practice.
+var (
+	beakerSizes = []quantity.Millilitre{50, 100, 150, 250, 400, 600, 1000, 2000, 3000, 5000}
+	flaskSizes  = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 4000, 6000}
+	jarSizes    = []quantity.Millilitre{50, 100, 250, 500, 1000, 2000, 5000, 10e3}
+	pailSizes   = []quantity.Millilitre{500, 1000, 2000, 5000, 10e3, 20e3, 30e3, 60e3}
+)
+
+// Vessel is a vessel of the plan: what one batch pours into it, the volume that it must
+// have for that, and whether it has it. Of the need, Amount is that volume, mL.
+type Vessel struct {
+	Need
+	Line    bool                // part of the gas line, which groups can share in turn
+	Stage   Stage               // at which it is filled
+	Step    string              // the key of the step that fills it; "" where no size is asked for
+	Key     string              // of the input that says its size; "" where none does
+	Size    quantity.Millilitre // what that says; Blank for as large as it takes
+	Pours   float64             // mL that one batch brings into it
+	Batches float64             // equal batches in all that would fit it; 0 where cutting does not help
+	Portion float64             // mL that it takes at a time, where it is topped up; else 0
+	Takes   quantity.Millilitre // the next sold size that holds it; 0 where none does
+
+	word    string // its name in a sentence
+	tooMuch string // why it does not hold what is poured
+	sizes   []quantity.Millilitre
+}
+
+// Given tells whether the plan says how large the vessel is.
+func (v *Vessel) Given() bool { return v.Key != "" && quantity.Given(v.Size) }
+
+// TooSmall tells whether the plan pours more into the vessel than it may hold.
+func (v *Vessel) TooSmall() bool { return v.Given() && float64(v.Size) < v.Amount*(1-1e-9) }
+
+// Common is the next size in which such a vessel is sold; 0 where none is so large, and
+// the work wants several.
+func (v *Vessel) Common() quantity.Millilitre {
+	for _, size := range v.sizes {
+		if float64(size) >= v.Amount*(1-1e-9) {
+			return size
+		}
+	}
+	return 0
+}
+
+// Stands is the volume of the vessel that stands on the bench, mL: as given, or the size
+// that is sold, or what it takes where that is more.
+func (v *Vessel) Stands() float64 {
+	switch size := v.Common(); {
+	case v.Given():
+		return float64(v.Size)
+	case size > 0:
+		return float64(size)
+	}
+	return v.Amount
+}
+
+// Word names the vessel and its size in a sentence.
+func (v *Vessel) Word() string { return Print(v.Stands(), "mL") + " " + v.word }
+
+// Mend is a change to the plan that mends what a notice is about: an input and its new
+// value.
+type Mend struct {
+	Text  string
+	Key   string
+	Value float64
+}
+
+// Mends are what makes a vessel that is too small large enough: so many equal batches, or
+// the next larger size that holds all.
+func (v *Vessel) Mends() []Mend {
+	var list []Mend
+	if v.Batches > 0 {
+		list = append(list, Mend{"Make " + Print(v.Batches, "") + " equal batches", "batch.runs", v.Batches})
+	}
+	if v.Takes > 0 {
+		list = append(list, Mend{"Take a " + v.word + " of " + Print(float64(v.Takes), "mL"), v.Key, float64(v.Takes)})
+	}
+	return list
+}
+
+// Warning says what does not fit, why, and what to do; "" where it fits.
+func (v *Vessel) Warning() string {
+	if !v.TooSmall() {
+		return ""
+	}
+	var ways []string
+	for _, m := range v.Mends() {
+		ways = append(ways, lower(m.Text))
+	}
+	do := strings.Join(ways, ", or ")
+	if do == "" {
+		do = "work a smaller share of the oxide"
+	}
+	return v.tooMuch + " " + strings.ToUpper(do[:1]) + do[1:] + "."
+}
+
+// Vessels lists every vessel with the volume that it must have. What a vessel holds is
+// decided here and nowhere else.
+func Vessels(p *Plan, s *Sheet) []Vessel {
+	v := func(id FigureID) float64 {
+		if s.Reason(id) != Defined {
+			return 0
+		}
+		return s.Value(id)
+	}
+	mix := v(MixDry) / solidDensity
+	ml := func(name string, volume float64, why string) Need { return Need{name, volume, "mL", why} }
+	list := []Vessel{
+		{Need: ml("Basin for soaking and washing", 1.5*(v(WashSoakUsed)+mix), "two thirds full at most"), sizes: pailSizes},
+		{Need: ml("Can for the wash liquor", 1.1*v(WashLiquor), "kept for collection"), sizes: pailSizes},
+	}
+	list = append(list, sized(p, v)...)
+	list = append(list,
+		Vessel{Need: ml("Beaker for the filtrate and rinses", 1.2*v(FiltrateVol), ""), sizes: beakerSizes},
+		Vessel{Need: ml("Jar for the manganese salt", 2*v(ProductMass), "dry, with a lid"), sizes: jarSizes},
+		Vessel{Need: ml("Jar for the mother liquor and its soda", 2*(v(WasteVolume)-v(WashLiquor)), "it froths; lid loose overnight"), sizes: jarSizes},
+	)
+	if Scrubbed(p) {
+		list = append(list,
+			Vessel{Need: ml("Second empty trap", 1.5*v(ScrubLiquid), "between slurry and scrubber"), Line: true, sizes: flaskSizes},
+			Vessel{Need: ml("Scrubber bottle", 1.5*v(ScrubLiquid), "never sealed: it gives off carbon dioxide"), Line: true, sizes: flaskSizes},
+		)
+	}
+	list = slices.DeleteFunc(list, func(v Vessel) bool { return !(v.Amount > 0) })
+	mendable(p, list)
+	return list
+}
+
+// sized are the vessels of which the plan says how large they are.
+func sized(p *Plan, v func(FigureID) float64) []Vessel {
+	one := 1 / Runs(p)
+	in := func(text string, volume float64) string { return Print(volume, "mL") + " " + text }
+	slurry := v(SlurryVolume) * one
+	var list []Vessel
+	if Gaseous(p) {
+		charge := v(GasFlaskLeast) / flaskRoom
+		list = append(list, Vessel{
+			Need: Need{"Generator flask", v(GasFlaskLeast), "mL", "half full at most: the paste froths"}, Line: true, Stage: Gas, Step: "charge", Key: "gas.flask",
+			Size: p.GasFlask, Pours: charge, Batches: v(GasBatches), word: "flask", sizes: flaskSizes,
+			tooMuch: in("of charge fills the flask of "+Print(float64(p.GasFlask), "mL")+" more than half: the paste would froth into the tube.", charge),
+		}, Vessel{
+			Need: Need{"Empty trap", trapRoom * slurry, "mL", "takes the whole slurry if it is drawn back"}, Line: true, Stage: Gas, Step: "line", Key: "gas.trap",
+			Size: p.GasTrap, Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
+			tooMuch: in("of slurry may be drawn back, and the trap of "+Print(float64(p.GasTrap), "mL")+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
+		})
+	}
+	full, too := "two thirds full at most, to be stirred", "more than two thirds, too full to be stirred."
+	if !Gaseous(p) {
+		full, too = "a third full at most: it froths", "more than a third: it would froth over."
+	}
+	list = append(list, Vessel{
+		Need: Need{"Slurry vessel", roomOfSlurry(p) * slurry, "mL", full}, Stage: Slurry, Step: "slurry", Key: "slurry.beaker",
+		Size: p.SlurryBeaker, Pours: slurry, Batches: v(SlurryBatches), word: "slurry vessel", sizes: beakerSizes,
+		tooMuch: in("of slurry fills the vessel of "+Print(float64(p.SlurryBeaker), "mL")+" "+too, slurry),
+	}, dish(p, v))
+	if p.GasSource == FromCopper {
+		liquor := v(CopperVessel) / crystalsRoom
+		list = append(list, Vessel{
+			Need: Need{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most: it spits as the residue goes in"}, Stage: CopperSalt, Step: "dissolve", Key: "crop.vessel",
+			Size: p.CropVessel, Pours: liquor, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
+			tooMuch: in("of water and acid fills the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half: it spits as the residue goes in.", liquor),
+		})
+	}
+	if p.DryWay == ToCrystals {
+		liquor := v(CropWaterUsed)
+		list = append(list, Vessel{
+			Need: Need{"Beaker for the rose crystals", crystalsRoom * liquor, "mL", "half full at most, by its water: the salt takes room too"}, Stage: Dry, Step: "grow", Key: "crop.vessel",
+			Size: p.CropVessel, Pours: liquor, word: "crystallising vessel", sizes: beakerSizes,
+			tooMuch: in("of water and the salt in it fill the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half, and the salt takes as much room again.", liquor),
+		})
+	}
+	return list
+}
+
+// dish is the evaporating dish. It is topped up as it boils down, so that it must only
+// hold what is left at the end.
+func dish(p *Plan, v func(FigureID) float64) Vessel {
+	last, what := slushRoom*v(ProductMass), "the salt and its last liquor"
+	if p.DryWay == ToCrystals {
+		last, what = dishRoom*v(CropWaterUsed), "what is boiled down to"
+	}
+	d := Vessel{
+		Need: Need{"Evaporating dish", last, "mL", "filled up in portions"}, Stage: Dry, Step: "evaporate", Key: "dry.dish",
+		Size: p.DryDish, Pours: last / dishRoom, word: "dish", sizes: jarSizes,
+		tooMuch: "A dish of " + Print(float64(p.DryDish), "mL") + " can be topped up, but " + what + ", " + Print(last/dishRoom, "mL") + ", fill it more than two thirds at the end, and spit.",
+	}
+	if !quantity.Given(p.DryDish) {
+		d.Amount = math.Max(math.Min(v(FiltrateVol), dishful), last)
+	}
+	if takes := d.Stands() / dishRoom; v(FiltrateVol) > takes {
+		d.Portion = takes
+	}
+	return d
+}
+
+// mendable works out for each vessel that is too small what would do: a number of
+// batches that all of them fit, and the size that is sold.
+func mendable(p *Plan, list []Vessel) {
+	most := 0.0
+	for i := range list {
+		if list[i].TooSmall() {
+			most = math.Max(most, list[i].Batches)
+		}
+	}
+	for i := range list {
+		v := &list[i]
+		if !v.TooSmall() || most > MostRuns || v.Batches <= 1 {
+			v.Batches = 0
+		} else {
+			v.Batches = most
+		}
+		if v.TooSmall() {
+			v.Takes = v.larger(p)
+		}
+	}
+}
+
+// larger is the next sold size that holds what is poured; 0 where none does. A larger
+// flask has more air to be driven out, which takes a little more charge: so the plan is
+// worked out with it.
+func (v *Vessel) larger(p *Plan) quantity.Millilitre {
+	size := v.Common()
+	in, _ := InputByKey(v.Key)
+	if size == 0 || in.Accept(float64(size)) != nil {
+		return 0
+	}
+	if v.Key != "gas.flask" {
+		return size
+	}
+	var b Bench
+	q := *p
+	q.GasFlask = size
+	grown := *v
+	grown.Amount = b.Run(&q).Value(GasFlaskLeast)
+	return grown.Common()
+}
+
+// AcidUse is the concentrated acid of a plan, mL, as bought: what is poured where.
+type AcidUse struct {
+	Generator float64
+	Dilute    float64 // for the dilute acid of the slurry
+	Rinse     float64 // for that of the acid rinse
+}
+
+// StrongAcid is the concentrated acid that a plan takes.
+func StrongAcid(p *Plan, s *Sheet) AcidUse {
+	v := func(id FigureID) float64 {
+		if s.Reason(id) != Defined {
+			return 0
+		}
+		return s.Value(id)
+	}
+	rinse, _, _ := acidOf(p.GasStrength).dilution(p.WashAcid)
+	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse)}
+}
+
+// All is the acid to have.
+func (a AcidUse) All() float64 { return a.Generator + a.Dilute + a.Rinse }
+
+// Where says what is poured where, in words; "" where all of it goes to one place that
+// the reader knows.
+func (a AcidUse) Where() string {
+	var list []string
+	for _, part := range []struct {
+		ml   float64
+		what string
+	}{{a.Generator, "generator"}, {a.Dilute, "dilute acid"}, {a.Rinse, "acid rinse"}} {
+		if part.ml > 0 {
+			list = append(list, Print(part.ml, "mL")+" "+part.what)
+		}
+	}
+	return strings.Join(list, ", ")
+}

@@ -1,0 +1,159 @@
+package web
+
+import (
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+)
+
+// smallVessels are the plan's vessels that do not hold what is poured into them.
+func smallVessels(d *desk.Desk) []route.Vessel {
+	var small []route.Vessel
+	for _, v := range route.Vessels(d.Plan(), d.Sheet()) {
+		if v.TooSmall() {
+			small = append(small, v)
+		}
+	}
+	return small
+}
+
+// smallWords names vessels that are too small, in a sentence and in the strip.
+func smallWords(small []route.Vessel) string {
+	var words []string
+	for i := range small {
+		words = append(words, small[i].Word())
+	}
+	return strings.Join(words, ", ")
+}
+
+// tooSmallView is what is said above the stages of vessels that are too small.
+type tooSmallView struct {
+	Notices []route.Notice
+}
+
+func tooSmallOf(d *desk.Desk) tooSmallView {
+	var v tooSmallView
+	if d.Sheet().Value(route.CellsOpened) == 0 {
+		return v
+	}
+	small := smallVessels(d)
+	for i := range small {
+		v.Notices = append(v.Notices, open(d, route.Notice{Text: small[i].Warning(), Mends: small[i].Mends()}))
+	}
+	return v
+}
+
+// open leaves out the changes that a run under way does not allow.
+func open(d *desk.Desk, n route.Notice) route.Notice {
+	var allowed []route.Mend
+	for _, m := range n.Mends {
+		if in, ok := route.InputByKey(m.Key); ok && !d.Locked(in) {
+			allowed = append(allowed, m)
+		}
+	}
+	n.Mends = allowed
+	return n
+}
+
+// tooSmall stands above the strip while a vessel is too small.
+type tooSmall struct {
+	app.Compo
+	View tooSmallView
+}
+
+func (t *tooSmall) Render() app.UI {
+	list := t.View.Notices
+	if len(list) == 0 {
+		return app.Elem("div").Class("small-vessels none")
+	}
+	return app.Elem("div").Class("small-vessels").Role("region").Aria("label", "Vessels that are too small").Body(
+		app.Range(list).Slice(func(i int) app.UI {
+			text := list[i].Text
+			if i == 0 {
+				return app.Elem("p").Body(app.Elem("b").Text(tooSmallWord+". "), app.Text(text))
+			}
+			return app.Elem("p").Text(text)
+		}),
+		mends(mendsOf(list)),
+	)
+}
+
+// mendsOf are the changes of several notices, each once.
+func mendsOf(list []route.Notice) []route.Mend {
+	var all []route.Mend
+	seen := map[string]bool{}
+	for _, n := range list {
+		for _, m := range n.Mends {
+			if !seen[m.Text] {
+				seen[m.Text] = true
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}
+
+// mends are buttons that make the changes.
+func mends(list []route.Mend) app.UI {
+	if len(list) == 0 {
+		return nil
+	}
+	return app.Elem("p").Class("mends").Body(app.Range(list).Slice(func(i int) app.UI {
+		m := list[i]
+		return app.Elem("button").Attr("type", "button").Class("do").Text(m.Text).OnClick(onMend(m), m)
+	}))
+}
+
+func onMend(m route.Mend) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		ctx.NewActionWithValue(editAction, edit{m.Key, route.Plain(m.Value)})
+	}
+}
+
+func vessels(list []route.Vessel) app.UI {
+	return app.Elem("div").Body(
+		app.Elem("h3").Text("Vessels, at least"),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI {
+			v := list[i]
+			n := v.Need
+			if v.Given() {
+				n.Amount = v.Stands()
+			}
+			return need(n, beside(&v))
+		})),
+	)
+}
+
+// beside is what is said beside a vessel's volume: whether the plan's own holds what is
+// poured, or the size in which it is sold.
+func beside(v *route.Vessel) string {
+	least := route.Print(v.Amount, "mL")
+	switch {
+	case v.TooSmall():
+		return "too small: " + least + " or more"
+	case v.Given():
+		return "the plan’s; " + least + " would do"
+	case v.Common() == 0:
+		return "several"
+	case route.Print(v.Stands(), "mL") != least:
+		return "next size " + route.Print(v.Stands(), "mL")
+	}
+	return ""
+}
+
+// room is what a vessel must hold, and the plan's own, or the next size in which it is sold.
+func room(v *route.Vessel) string {
+	least, stands := "at least "+route.Print(v.Amount, "mL"), route.Print(v.Stands(), "mL")
+	switch {
+	case v.TooSmall():
+		return stands + ", too small: " + least
+	case !v.Given() && v.Common() == 0:
+		return least + ", in several"
+	case "at least "+stands != least:
+		return stands + ", " + least
+	}
+	return stands
+}
