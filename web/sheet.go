@@ -69,7 +69,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 		if t, ok := at[i]; ok {
 			step.When = t.Format("Mon "+clockForm) + ", " + step.When
 		}
-		if st.Key == gasStep && route.Gaseous(p) && len(days.Steps) <= stepsWithLog {
+		if st.Key == gasStep && route.Gaseous(p) && (len(days.Steps) <= stepsWithLog || st.Batch > 0 && route.Runs(p) > 1) {
 			step.Log = int(float64(p.GasMinutes) / route.Runs(p))
 		}
 		v.Steps = append(v.Steps, step)
@@ -188,9 +188,9 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 func sheetVessels(list []route.Vessel) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text("Vessels, the plan’s or the next size sold. "), app.Range(list).Slice(func(i int) app.UI {
 		v := list[i]
-		name := v.Name
+		name := v.Name + each(&v)
 		if v.TooSmall() {
-			name += ", " + beside(&v)
+			name = v.Name + ", " + beside(&v)
 		}
 		return sheetNeed(route.Print(v.Stands(), "mL"), name)
 	}))
@@ -250,7 +250,7 @@ func amounts(list []procedure.Amount) string {
 }
 
 // stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
-// Letter: a plan with an acid rinse has one more.
+// Letter: a plan with an acid rinse has one more. Of batches there are more pages anyway.
 const stepsWithLog = 19
 
 // logColumns is how many moments of the log of the gas there is room for on paper.

@@ -107,10 +107,27 @@ func mends(list []route.Mend) app.UI {
 	}))
 }
 
+// mendAction goes to the page with a route.Mend.
+const mendAction = "mend"
+
 func onMend(m route.Mend) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(editAction, edit{m.Key, route.Plain(m.Value)})
+	return func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(mendAction, m) }
+}
+
+// onMend makes the change, and says what is still too small: the button that was pressed
+// is gone then, and the focus goes to what is said.
+func (p *page) onMend(ctx app.Context, a app.Action) {
+	m, ok := a.Value.(route.Mend)
+	if !ok {
+		return
 	}
+	p.desk.Edit(m.Key, route.Plain(m.Value))
+	p.changed(ctx)
+	p.copied = m.Done
+	if small := smallVessels(p.desk); small != nil {
+		p.copied += " Still too small: " + smallWords(small) + "."
+	}
+	focusAfter(ctx, p, "said")
 }
 
 func vessels(list []route.Vessel) app.UI {
@@ -130,16 +147,24 @@ func vessels(list []route.Vessel) app.UI {
 // beside is what is said beside a vessel's volume: whether the plan's own holds what is
 // poured, or the size in which it is sold.
 func beside(v *route.Vessel) string {
-	least := route.Print(v.Amount, "mL")
+	least, says := route.Print(v.Amount, "mL"), ""
 	switch {
 	case v.TooSmall():
-		return "too small: " + least + " or more"
+		says = "too small: " + least + " or more"
 	case v.Given():
-		return "the plan’s; " + least + " would do"
+		says = "the plan’s; " + least + " would do"
 	case v.Common() == 0:
-		return "several"
+		says = "several"
 	case route.Print(v.Stands(), "mL") != least:
-		return "next size " + route.Print(v.Stands(), "mL")
+		says = "next size " + route.Print(v.Stands(), "mL")
+	}
+	return strings.TrimPrefix(says+each(v), ", ")
+}
+
+// each says where every batch wants a vessel of its own.
+func each(v *route.Vessel) string {
+	if v.Each {
+		return ", one for each batch"
 	}
 	return ""
 }
@@ -149,11 +174,11 @@ func room(v *route.Vessel) string {
 	least, stands := "at least "+route.Print(v.Amount, "mL"), route.Print(v.Stands(), "mL")
 	switch {
 	case v.TooSmall():
-		return stands + ", too small: " + least
+		return stands + ", too small: " + least + each(v)
 	case !v.Given() && v.Common() == 0:
-		return least + ", in several"
+		return least + ", in several" + each(v)
 	case "at least "+stands != least:
-		return stands + ", " + least
+		return stands + ", " + least + each(v)
 	}
-	return stands
+	return stands + each(v)
 }

@@ -95,6 +95,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(fillAction, p.onFill)
 	ctx.Handle(gasAction, p.onGas)
 	ctx.Handle(clubAction, p.onClub)
+	ctx.Handle(mendAction, p.onMend)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))

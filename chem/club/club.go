@@ -129,6 +129,9 @@ func (c Club) Vessels(p *route.Plan, s *route.Sheet) []Vessels {
 		if v.Line {
 			count = c.Running()
 		}
+		if v.Each {
+			count *= route.Runs(p)
+		}
 		list = append(list, Vessels{v, count})
 	}
 	return list

@@ -209,6 +209,14 @@ func (m *maker) hold(st *Step) {
 	}
 }
 
+// stands is the volume of the vessel that a step fills, as read.
+func (m *maker) stands(step string) string {
+	if v, ok := m.vessel(step); ok {
+		return route.Print(v.Stands(), "mL")
+	}
+	return "any size"
+}
+
 // vessel is the plan's vessel that a step fills; not ok where it fills none.
 func (m *maker) vessel(step string) (v *route.Vessel, ok bool) {
 	for i := range m.vessels {

@@ -55,7 +55,8 @@ func (m *maker) eve() {
 			st.See = "It warms by about " + route.Print(m.v(route.SlurryAcidRise), "K") + "."
 		}
 		if m.p.WashAcid > 0 {
-			st.Do = append(st.Do, "Besides, make "+route.Print(float64(m.p.WashAcid), "mL")+" of the same for the acid rinse.")
+			acid := route.StrongAcid(m.p, m.s)
+			st.Do = append(st.Do, "Besides, make "+route.Print(float64(m.p.WashAcid), "mL")+" of the same for the acid rinse: "+route.Print(acid.Rinse, "mL")+" of strong acid into "+route.Print(acid.RinseWater, "mL")+" of water.")
 		}
 		m.add(st)
 	}
@@ -174,20 +175,20 @@ func (m *maker) gas() {
 		m.stirred()
 		return
 	}
-	line := "Flask, wide tube, empty trap larger than the slurry, and an inverted funnel that only just meets the slurry"
+	line := "Flask, wide tube, empty trap of " + m.stands("line") + ", and an inverted funnel that only just meets the slurry"
 	if m.p.SlurryVessel == route.ClosedVessel {
-		line = "Flask, wide tube, empty trap larger than the slurry, the closed slurry vessel, a second empty trap, the scrubber"
+		line = "Flask, wide tube, empty trap of " + m.stands("line") + ", the closed slurry vessel, a second empty trap, the scrubber"
 	}
 	m.add(Step{
 		Key: "line", Stage: route.Gas, Title: "Build the gas line", Watch: Attended, Minutes: setUp,
-		Do:   []string{m.again() + line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
-		Stop: "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
+		Do:   []string{line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
+		Stop: m.again() + "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
 	})
 	if m.withFlame() {
 		m.add(Step{
 			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Copper, bare", route.GasCopperUsed, "Acid, "+route.Print(float64(m.p.GasStrength), "%"), route.GasAcidUsed),
-			Do:      []string{"The flask is dry, and at most half full. Copper first, then the acid, slowly, through a funnel. Close the line."},
+			Do:      []string{"The flask of " + m.stands("charge") + " is dry, and at most half full. Copper first, then the acid, slowly, through a funnel. Close the line."},
 			Measure: []Blank{m.expect("Copper taken", route.GasCopperUsed), m.expect("Acid taken", route.GasAcidUsed)},
 			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain" + m.flame() + ".",
 		})
@@ -231,16 +232,24 @@ func (m *maker) again() string {
 	case m.batch <= 1:
 		return ""
 	case m.withFlame():
-		return "The flask of the last batch is cold, emptied, rinsed and dry. "
+		return "Only when the flask of the last batch is cold, emptied, rinsed and dry. "
 	}
-	return "The flask of the last batch still holds gas: empty it outdoors, in small portions, into soda and water, and rinse it. "
+	return "The flask of the last batch still holds gas: first empty it outdoors, in small portions, into soda and water, and rinse it. "
 }
 
 func bubbles(m *maker) string {
 	if !m.has(route.GasBubbles) {
 		return "Keep the gas even."
 	}
-	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.share(m.v(route.GasVolume)), "L") + " of gas in all."
+	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.share(m.v(route.GasVolume)), "L") + " of gas in " + m.all() + "."
+}
+
+// all is what the amounts of a step are those of.
+func (m *maker) all() string {
+	if m.several() {
+		return "this batch"
+	}
+	return "all"
 }
 
 // gasMinutes are the minutes in which a batch's gas is passed: the same stream as if all
@@ -355,7 +364,7 @@ func (m *maker) dry() {
 	}
 	m.add(Step{
 		Key: "grow", Stage: route.Dry, Title: "Let the pink crystals grow", Watch: Overnight, Minutes: growTime, Waits: true,
-		Do:      []string{"Boil down until about " + route.Print(m.v(route.CropWaterUsed), "mL") + " of water are left, cool to " + route.Print(float64(m.p.CropCold), "°C") + " overnight, drain on paper."},
+		Do:      []string{"Boil down until about " + route.Print(m.v(route.CropWaterUsed), "mL") + " of water are left, pour it into a beaker of " + m.stands("grow") + ", cool to " + route.Print(float64(m.p.CropCold), "°C") + " overnight, drain on paper."},
 		Measure: []Blank{m.expect("Pink crystals", route.ProductMass)},
 	})
 }
@@ -370,8 +379,8 @@ func (m *maker) copper() {
 	}
 	m.add(Step{
 		Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Title: "Dissolve the flask's residue", Watch: Attended, Minutes: dissolveTime,
-		Take:    m.take("Water, cold, in a beaker twice as large", route.CopperWaterUsed),
-		Do:      []string{"Pour the cold acid off its salt into the cold water, in a thin stream, stirring; then bring the salt over, in small portions. What clings to the flask comes out with cold liquor from the beaker, a little at a time, the mouth away from you. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
+		Take:    m.take("Water, cold", route.CopperWaterUsed),
+		Do:      []string{"Into a beaker of " + m.stands("dissolve") + " with the cold water pour the cold acid off its salt, in a thin stream, stirring; then bring the salt over, in small portions. What clings to the flask comes out with cold liquor from the beaker, a little at a time, the mouth away from you. Then warm to " + route.Print(float64(m.p.CopperHot), "°C") + " and filter off black powder and copper, hot."},
 		See:     "A clear deep blue liquor. It warms by up to " + route.Print(m.v(route.CopperRise), "K") + ".",
 		Measure: []Blank{m.expect("Copper left, rinsed and dried", route.CopperLeft)},
 		Stop:    "Goggles and face shield. Acid and salt into the water, never water into it.",

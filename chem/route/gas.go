@@ -61,7 +61,7 @@ var gasInputs = []Input{
 	},
 	{
 		Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Stage: Gas, Default: 90, Min: 1, Max: 1000,
-		Why:    "Slow gas is taken up better than fast.",
+		Why:    "Slow gas is taken up better than fast. Batches share it.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
 	},
 	{

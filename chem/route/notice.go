@@ -210,7 +210,11 @@ func (n *notices) gas() {
 		n.say(Gas, Tip, "%s bubbles a second are too many to count. Watch the stream, or take more time.", Print(v(GasBubbles), ""))
 	}
 	if n.has(MetShare) && v(MetShare) < 99 {
-		n.say(Gas, Tip, "The oxide has what it can use at about %s of the charge, after some %s. Stop there: the rest only has to be scrubbed.", n.print(MetShare), n.print(MetMinute))
+		after := n.print(MetMinute)
+		if runs := Runs(n.p); runs > 1 {
+			after += " in all, " + Print(v(MetMinute)/runs, "min") + " in each batch"
+		}
+		n.say(Gas, Tip, "The oxide has what it can use at about %s of the charge, after some %s. Stop there: the rest only has to be scrubbed.", n.print(MetShare), after)
 	}
 	if n.p.GasSource == FromMetabisulfite && v(GasHeld) > 0.2*v(GasMade) {
 		n.say(Gas, Tip, "The generator's water holds %s of the gas back. Use less water, or warm the flask more at the end.", n.print(GasHeld))

@@ -17,8 +17,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		}
 		return s.Value(id)
 	}
-	acid := acidOf(p.GasStrength)
-	_, rinseWater, _ := acid.dilution(p.WashAcid)
+	acid := StrongAcid(p, s)
 	washes := p.WashTimes
 	if p.WashAcid > 0 {
 		washes++ // one more follows the acid
@@ -28,10 +27,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		generator = float64(p.GasWater)
 	}
 	stirred, _ := Stirred(p, s)
-	acidFor, strips, drops, silver := "generator, and the dilute acid made from it", 10.0, 5.0, 2.0
-	if !Gaseous(p) {
-		acidFor = "the dilute acid"
-	}
+	strips, drops, silver := 10.0, 5.0, 2.0
 	if !Sulfurous(p) {
 		strips = 0
 	}
@@ -42,12 +38,12 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		silver = 0 // the washes are judged by pH
 	}
 	list := []Need{
-		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), StrongAcid(p, s).All(), "mL", acidFor},
+		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), acid.All(), "mL", acid.Where()},
 		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
 		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
 		stirred,
 		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + ifScrubbed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
-		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + float64(rinseWater) + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
+		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},

@@ -75,11 +75,12 @@ type Vessel struct {
 	Stage   Stage               // at which it is filled
 	Step    string              // the key of the step that fills it; "" where no size is asked for
 	Key     string              // of the input that says its size; "" where none does
-	Size    quantity.Millilitre // what that says; Blank for as large as it takes
+	Size    quantity.Millilitre // what that says; 0 for as large as it takes
 	Pours   float64             // mL that one batch brings into it
 	Batches float64             // equal batches in all that would fit it; 0 where cutting does not help
 	Portion float64             // mL that it takes at a time, where it is topped up; else 0
 	Takes   quantity.Millilitre // the next sold size that holds it; 0 where none does
+	Each    bool                // every batch wants one of its own: what the last left still stands in it
 
 	word    string // its name in a sentence
 	tooMuch string // why it does not hold what is poured
@@ -87,7 +88,7 @@ type Vessel struct {
 }
 
 // Given tells whether the plan says how large the vessel is.
-func (v *Vessel) Given() bool { return v.Key != "" && quantity.Given(v.Size) }
+func (v *Vessel) Given() bool { return v.Size > 0 }
 
 // TooSmall tells whether the plan pours more into the vessel than it may hold.
 func (v *Vessel) TooSmall() bool { return v.Given() && float64(v.Size) < v.Amount*(1-1e-9) }
@@ -121,7 +122,8 @@ func (v *Vessel) Word() string { return Print(v.Stands(), "mL") + " " + v.word }
 // Mend is a change to the plan that mends what a notice is about: an input and its new
 // value.
 type Mend struct {
-	Text  string
+	Text  string // what to do
+	Done  string // that it is done
 	Key   string
 	Value float64
 }
@@ -131,10 +133,12 @@ type Mend struct {
 func (v *Vessel) Mends() []Mend {
 	var list []Mend
 	if v.Batches > 0 {
-		list = append(list, Mend{"Make " + Print(v.Batches, "") + " equal batches", "batch.runs", v.Batches})
+		batches := Print(v.Batches, "") + " equal batches"
+		list = append(list, Mend{"Make " + batches, "Worked in " + batches + " now.", "batch.runs", v.Batches})
 	}
 	if v.Takes > 0 {
-		list = append(list, Mend{"Take a " + v.word + " of " + Print(float64(v.Takes), "mL"), v.Key, float64(v.Takes)})
+		larger := "a " + v.word + " of " + Print(float64(v.Takes), "mL")
+		list = append(list, Mend{"Take " + larger, "Planned with " + larger + " now.", v.Key, float64(v.Takes)})
 	}
 	return list
 }
@@ -201,7 +205,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 			tooMuch: in("of charge fills the flask of "+Print(float64(p.GasFlask), "mL")+" more than half: the paste would froth into the tube.", charge),
 		}, Vessel{
 			Need: Need{"Empty trap", trapRoom * slurry, "mL", "takes the whole slurry if it is drawn back"}, Line: true, Stage: Gas, Step: "line", Key: "gas.trap",
-			Size: p.GasTrap, Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
+			Size: orElse(p.GasTrap, 0), Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
 			tooMuch: in("of slurry may be drawn back, and the trap of "+Print(float64(p.GasTrap), "mL")+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
 		})
 	}
@@ -218,7 +222,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 		liquor := v(CopperVessel) / crystalsRoom
 		list = append(list, Vessel{
 			Need: Need{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most: it spits as the residue goes in"}, Stage: CopperSalt, Step: "dissolve", Key: "crop.vessel",
-			Size: p.CropVessel, Pours: liquor, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
+			Size: orElse(p.CropVessel, 0), Pours: liquor, Each: Runs(p) > 1, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
 			tooMuch: in("of water and acid fills the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half: it spits as the residue goes in.", liquor),
 		})
 	}
@@ -226,7 +230,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 		liquor := v(CropWaterUsed)
 		list = append(list, Vessel{
 			Need: Need{"Beaker for the rose crystals", crystalsRoom * liquor, "mL", "half full at most, by its water: the salt takes room too"}, Stage: Dry, Step: "grow", Key: "crop.vessel",
-			Size: p.CropVessel, Pours: liquor, word: "crystallising vessel", sizes: beakerSizes,
+			Size: orElse(p.CropVessel, 0), Pours: liquor, word: "crystallising vessel", sizes: beakerSizes,
 			tooMuch: in("of water and the salt in it fill the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half, and the salt takes as much room again.", liquor),
 		})
 	}
@@ -242,10 +246,10 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 	}
 	d := Vessel{
 		Need: Need{"Evaporating dish", last, "mL", "filled up in portions"}, Stage: Dry, Step: "evaporate", Key: "dry.dish",
-		Size: p.DryDish, Pours: last / dishRoom, word: "dish", sizes: jarSizes,
+		Size: orElse(p.DryDish, 0), Pours: last / dishRoom, word: "dish", sizes: jarSizes,
 		tooMuch: "A dish of " + Print(float64(p.DryDish), "mL") + " can be topped up, but " + what + ", " + Print(last/dishRoom, "mL") + ", fill it more than two thirds at the end, and spit.",
 	}
-	if !quantity.Given(p.DryDish) {
+	if !d.Given() {
 		d.Amount = math.Max(math.Min(v(FiltrateVol), dishful), last)
 	}
 	if takes := d.Stands() / dishRoom; v(FiltrateVol) > takes {
@@ -255,7 +259,7 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 }
 
 // mendable works out for each vessel that is too small what would do: a number of
-// batches that all of them fit, and the size that is sold.
+// batches that all of them fit, and the size that is sold. Of the others nothing is said.
 func mendable(p *Plan, list []Vessel) {
 	most := 0.0
 	for i := range list {
@@ -265,13 +269,15 @@ func mendable(p *Plan, list []Vessel) {
 	}
 	for i := range list {
 		v := &list[i]
-		if !v.TooSmall() || most > MostRuns || v.Batches <= 1 {
-			v.Batches = 0
-		} else {
-			v.Batches = most
+		if !v.TooSmall() {
+			v.Batches, v.tooMuch = 0, ""
+			continue
 		}
-		if v.TooSmall() {
-			v.Takes = v.larger(p)
+		v.Takes = v.larger(p)
+		if v.Batches > 0 && most <= MostRuns {
+			v.Batches = most
+		} else {
+			v.Batches = 0
 		}
 	}
 }
@@ -301,6 +307,8 @@ type AcidUse struct {
 	Generator float64
 	Dilute    float64 // for the dilute acid of the slurry
 	Rinse     float64 // for that of the acid rinse
+	// RinseWater is poured first for the acid rinse; that for the slurry is a figure.
+	RinseWater float64
 }
 
 // StrongAcid is the concentrated acid that a plan takes.
@@ -311,15 +319,14 @@ func StrongAcid(p *Plan, s *Sheet) AcidUse {
 		}
 		return s.Value(id)
 	}
-	rinse, _, _ := acidOf(p.GasStrength).dilution(p.WashAcid)
-	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse)}
+	rinse, water, _ := acidOf(p.GasStrength).dilution(p.WashAcid)
+	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water)}
 }
 
 // All is the acid to have.
 func (a AcidUse) All() float64 { return a.Generator + a.Dilute + a.Rinse }
 
-// Where says what is poured where, in words; "" where all of it goes to one place that
-// the reader knows.
+// Where says in words what is poured where; "" where there is none.
 func (a AcidUse) Where() string {
 	var list []string
 	for _, part := range []struct {

@@ -322,6 +322,15 @@ var tours = map[string]func(t *testing.T, look, print look){
 		settle(p)
 		look(p, "no cell opened", "Cells", "The-days", "Where-it-goes")
 	},
+	"vessels": func(t *testing.T, look, _ look) {
+		p := fresh(t, large+"&dry.dish=50")
+		settle(p)
+		look(p, "vessels that are too small", "Batch", "Gas", "Slurry", "Dry", "Have-ready")
+		enter(p, "bench.open")
+		p.Wait(`!!document.getElementById('bench.title')`)
+		toStep(p, "charge")
+		look(p, "a step that pours too much", "Cells")
+	},
 	"links": func(t *testing.T, look, _ look) {
 		p := fresh(t, "v=7&cell.count=9&gas.strength=120&room.view=sea&gas.uptake&wash.times=2&wash.times=3&cell.size=LR6")
 		settle(p)

@@ -66,7 +66,7 @@ func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
 	for name, fragment := range map[string]string{
 		"demo":          "",
 		"closed":        "v=1&slurry.vessel=closed&days.start=2026-03-07T09:00",
-		"open":          "v=1&slurry.vessel=open&wash.acid=50&batch.share=100",
+		"open":          "v=1&slurry.vessel=open&wash.acid=50&batch.share=100&gas.flask=1000&slurry.beaker=2000", // of vessels that are too small there is more to say
 		"metabisulfite": "v=1&gas.source=metabisulfite&dry.way=crystals",
 	} {
 		for _, letter := range []bool{false, true} {

@@ -1,0 +1,223 @@
+package web
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/club"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/chem/route/routetest"
+	"rosesalt/chem/spread"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+	"rosesalt/web/link"
+)
+
+const large = "v=1&cell.size=R20&cell.count=12"
+
+func deskOf(p route.Plan) *desk.Desk {
+	return desk.New(link.Encode(&link.Content{Case: spread.Case{Plan: p}, Found: account.NewRecord(), Days: procedure.NewDays(), Club: club.New()}))
+}
+
+// words are a sentence's parts in one.
+func words(v sentenceView) string {
+	text := ""
+	for _, p := range v.Parts {
+		text += p.Text
+	}
+	return text
+}
+
+// TestTwelveR20AreToldEverywhere: what was wrong of this plan once.
+func TestTwelveR20AreToldEverywhere(t *testing.T) {
+	d := desk.New(large)
+	const flask, slurry = "250\u202fmL flask", "1\u202fL slurry vessel"
+	for name, text := range map[string]string{
+		"sentence": words(sentenceOf(d)), "strip": summary(d), "sheet": planWords(d), "text": planText(d),
+	} {
+		assert.Contains(t, text, flask, name)
+		assert.Contains(t, text, slurry, name)
+	}
+	for _, at := range []string{"charge", "slurry"} {
+		st := benchStepOf(d, &atBench{step: at})
+		require.Equal(t, at, st.Key)
+		assert.Contains(t, st.Full, "Make 2 equal batches, or take a")
+		assert.Equal(t, 2, st.Equal)
+	}
+	charge := benchStepOf(d, &atBench{step: "charge"})
+	assert.Equal(t, benchAmount{"Copper, bare", "78", "g"}, charge.Take[0])
+	assert.Equal(t, benchAmount{"Copper, bare", "39", "g"}, charge.OfOne[0])
+	assert.Equal(t, "196", charge.Take[1].Number)
+	assert.Equal(t, "98", charge.OfOne[1].Number)
+	says := chart.Line(d.Plan(), d.Sheet()).Says
+	assert.Contains(t, says, "Flask, 250\u202fmL, too small: 409\u202fmL or more")
+	assert.Contains(t, says, "closed vessel of 1\u202fL")
+
+	// Each remedy is one press, and mends it.
+	list := tooSmallOf(d).Notices
+	require.Len(t, list, 2)
+	all := mendsOf(list)
+	require.Len(t, all, 3, "batches once, and a size for each vessel")
+	apply := func(mends ...route.Mend) *desk.Desk {
+		d := desk.New(large)
+		for _, m := range mends {
+			d.Edit(m.Key, route.Plain(m.Value))
+		}
+		require.Zero(t, d.Wrong())
+		return d
+	}
+	assert.Empty(t, tooSmallOf(apply(all[0])).Notices)
+	assert.Empty(t, tooSmallOf(apply(all[1], all[2])).Notices)
+	assert.Len(t, tooSmallOf(apply(all[1])).Notices, 1)
+	cut := apply(all[0])
+	assert.Contains(t, cut.Fragment(), "batch.runs=2")
+	assert.Contains(t, words(sentenceOf(cut)), "in 2 equal batches")
+	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
+	assert.Contains(t, planText(cut), "batch 2 of 2")
+	assert.Contains(t, planText(cut), "one for each batch")
+
+	// A run has its plan fixed: what it does not allow is not offered.
+	require.True(t, d.StartRun())
+	for _, m := range mendsOf(tooSmallOf(d).Notices) {
+		assert.Equal(t, "batch.runs", m.Key)
+	}
+}
+
+// TestNoViewContradictsAnother about a vessel or the strong acid, whatever the plan.
+func TestNoViewContradictsAnother(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 3))
+	plans := 2000
+	if testing.Short() {
+		plans = 200
+	}
+	tight := 0
+	for range plans {
+		d := deskOf(routetest.Plan(r))
+		p, s := d.Plan(), d.Sheet()
+		if s.Value(route.CellsOpened) == 0 {
+			continue
+		}
+		small := map[string]bool{} // by step
+		for _, h := range routetest.Vessels(p, s) {
+			if h.TooMuch() {
+				small[h.Step] = true
+			}
+		}
+		if len(small) > 0 {
+			tight++
+		}
+		sheet := sheetOf(d, "")
+		text, sentence, strip := planText(d), words(sentenceOf(d)), summary(d)
+		hint := "plan " + d.Fragment()
+
+		require.Equal(t, len(small) > 0, strings.Contains(sentence, "Too small for what is poured"), hint)
+		require.Equal(t, len(small) > 0, strings.Contains(strip, "Too small"), hint)
+		require.Equal(t, len(small) > 0, strings.Contains(sheet.Plan, "Too small"), hint)
+		require.Equal(t, len(small) > 0, len(tooSmallOf(d).Notices) > 0, hint)
+
+		ready := readyOf(d)
+		for k := range ready.Vessels {
+			v := &ready.Vessels[k]
+			said := beside(v)
+			require.Equal(t, small[v.Step] && v.Step != "", strings.Contains(said, "too small"), "%s: %s", v.Name, hint)
+			require.Equal(t, strings.Contains(said, "too small"), strings.Contains(room(v), "too small"), v.Name)
+			require.Contains(t, text, v.Name+": "+room(v))
+			require.Equal(t, *v, sheet.Vessels[k], v.Name)
+			if small[v.Step] {
+				require.Contains(t, sentence, v.Word(), hint)
+				require.Contains(t, strip, v.Word(), hint)
+				require.Contains(t, text, v.Warning(), hint)
+			}
+		}
+		says := chart.Line(p, s).Says
+		require.Equal(t, small["charge"] || small["line"] || small["slurry"], strings.Contains(says, "too small"), "%s: %s", says, hint)
+
+		acid := route.StrongAcid(p, s)
+		poured := 0.0
+		for k, st := range sheet.Steps {
+			at := benchStepOf(d, &atBench{step: st.ID})
+			require.Equal(t, k+1, at.Place, st.ID)
+			require.Equal(t, st.Full, at.Full, st.ID)
+			require.Equal(t, small[st.Key], st.Full != "", "%s: %s", st.ID, hint)
+			require.Equal(t, st.Equal, at.Equal)
+			require.Equal(t, len(st.Take), len(at.Take))
+			for n, a := range st.Take {
+				require.Equal(t, a.Text(), at.Take[n].Number+unitAfter(at.Take[n].Unit), a.Name)
+			}
+			for _, a := range st.Take {
+				if strings.HasPrefix(a.Name, "Strong acid") || strings.HasPrefix(a.Name, "Acid, ") {
+					poured += a.Value
+				}
+			}
+			// What the flask holds is drawn as it is poured.
+			if st.Key == "charge" && p.GasSource == route.FromCopper && len(st.Take) == 2 {
+				require.Contains(t, says, "copper "+st.Take[0].Text()+", acid "+st.Take[1].Text(), hint)
+			}
+		}
+		require.InDelta(t, acid.All()-acid.Rinse, poured, 1e-6*math.Max(1, acid.All()), "the acid of all steps: %s", hint)
+		all := route.Print(acid.All(), "mL")
+		require.Contains(t, sentence, all+" of "+route.Print(float64(p.GasStrength), "%")+" sulfuric acid in all", hint)
+		for _, n := range ready.Reagents {
+			if strings.HasPrefix(n.Name, "Sulfuric acid") {
+				require.Equal(t, all, route.Print(n.Amount, n.Unit), hint)
+				require.Contains(t, text, n.Name+": "+all)
+			}
+		}
+		for _, item := range stripOf(d).Items {
+			require.NotEqual(t, "Acid", item.Name, "one number alone says that it is all")
+			if item.Name == "Acid in all" {
+				require.Equal(t, all, item.Number+unitAfter(item.Unit), hint)
+				require.Equal(t, acid.Where(), item.Range)
+			}
+		}
+		for _, w := range waysOf(d).Ways {
+			if w.Chosen && w.Problem == "" {
+				require.Equal(t, all, w.Cells[1], hint)
+			}
+		}
+	}
+	assert.Greater(t, tight, plans/4, "the plans try it")
+}
+
+// TestProposalsStandInTheUnitOfTheirField, and no one takes them for something typed.
+func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
+	d := desk.New(large + "&batch.share=100&gas.flask=5000&slurry.beaker=20000")
+	require.Greater(t, d.Sheet().Value(route.GasMade), 2000.0, "more than two moles")
+	for !d.StepBands(desk.Draws) {
+	}
+	fields := map[string]fieldView{}
+	for _, m := range afterOf(d).Fields {
+		fields[m.Field.Key] = m.Field
+	}
+	for key, id := range expectedOf {
+		f := fields[key]
+		require.Equal(t, id.Info().Unit, f.Unit, key)
+		v, err := (&route.Input{Key: key, Name: key}).Read(f.Usual)
+		require.NoError(t, err, key)
+		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
+	}
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		v, ok := in.WorkedOut(d.Plan(), d.Sheet())
+		if in.IsChoice() || !ok || in.Key == "wash.soak" && v == 0 {
+			continue
+		}
+		f := viewField(d, in)
+		if f.Usual == "" {
+			continue
+		}
+		got, err := in.Read(f.Usual)
+		require.NoError(t, err, in.Key)
+		assert.InDelta(t, v, got, 0.06*math.Abs(v)+1e-9, "%s: %s %s", in.Key, f.Usual, f.Unit)
+	}
+	assert.Equal(t, "(1240)", proposal("1240"))
+	assert.Empty(t, proposal(""))
+}
