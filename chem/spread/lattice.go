@@ -69,20 +69,25 @@ func unit(u uint64) float64 { return (float64(u>>12) + 0.5) * 0x1p-52 }
 
 // coordinates gives each input its own coordinate in every plan: first the inputs
 // of the whole plan and of the first row, then those of further rows, which are
-// seldom there, then those that came later.
+// seldom there, then those that came later, in the order in which they came.
 var coordinates = func() []int {
 	inputs := route.Inputs()
 	list, next := make([]int, len(inputs)), 0
-	for _, turn := range [...]struct {
-		further bool
-		late    int
-	}{{false, 0}, {true, 0}, {false, 1}, {false, 2}} {
+	take := func(wanted func(in *route.Input) bool) {
 		for i := range inputs {
-			in := &inputs[i]
-			if !in.IsChoice() && in.Late == turn.late && (turn.late > 0 && in.Row == 0 || turn.late == 0 && (in.Row > 1) == turn.further) {
+			if in := &inputs[i]; !in.IsChoice() && wanted(in) {
 				list[i], next = next, next+1
 			}
 		}
+	}
+	last := 0
+	for i := range inputs {
+		last = max(last, inputs[i].Late)
+	}
+	take(func(in *route.Input) bool { return in.Late == 0 && in.Row <= 1 })
+	take(func(in *route.Input) bool { return in.Late == 0 && in.Row > 1 })
+	for late := 1; late <= last; late++ {
+		take(func(in *route.Input) bool { return in.Late == late && in.Row == 0 })
 	}
 	if next > len(generator) {
 		panic("spread: more inputs than the lattice has coordinates")
