@@ -425,11 +425,7 @@ func benchFull(text string) app.UI {
 // benchTake are the amounts; where the vessel does not hold them, each beside that of one
 // equal batch, which comes first.
 func benchTake(v benchStep) app.UI {
-	class := "bench-take"
-	if v.Full != "" {
-		class += " full"
-	}
-	return app.Elem("dl").Class(class).Body(app.Range(v.Take).Slice(func(i int) app.UI {
+	return app.Elem("dl").Class("bench-take").Body(app.Range(v.Take).Slice(func(i int) app.UI {
 		a := v.Take[i]
 		if v.Equal == 0 {
 			return benchDose(a.Name, a, "")

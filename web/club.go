@@ -60,7 +60,7 @@ func clubOf(d *desk.Desk) clubView {
 		v.Reagents = append(v.Reagents, []string{n.Name, route.Print(n.Amount, n.Unit), route.Print(n.All, n.Unit)})
 	}
 	for _, n := range c.Vessels(p, s) {
-		v.Vessels = append(v.Vessels, []string{n.Name, route.Print(n.Amount, n.Unit), nextSize(n.Vessel), route.Print(n.Count, "×")})
+		v.Vessels = append(v.Vessels, []string{n.Name, n.LeastText(), nextSize(n.Vessel), route.Print(n.Count, "×")})
 	}
 	for _, b := range c.Waste(p, d.Bench().Book(), s) {
 		w := bottleOf(b)
@@ -82,11 +82,11 @@ func clubOf(d *desk.Desk) clubView {
 func nextSize(v route.Vessel) string {
 	switch {
 	case v.TooSmall():
-		return route.Print(v.Stands(), "mL") + ", too small"
+		return v.SizeText() + ", too small"
 	case !v.Given() && v.Common() == 0:
 		return "several"
 	}
-	return route.Print(v.Stands(), "mL")
+	return v.SizeText()
 }
 
 // clubSays is the club in sentences.

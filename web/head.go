@@ -462,6 +462,11 @@ func needs(title string, list []route.Need) app.UI {
 // need is a line of what to have ready; small stands under its amount.
 func need(n route.Need, small string) app.UI {
 	number, unit := route.PrintParts(n.Amount, n.Unit)
+	return needed(n, number, unit, small)
+}
+
+// needed is need with the amount as read.
+func needed(n route.Need, number, unit, small string) app.UI {
 	return app.Elem("div").Class("fig").Body(
 		app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
 		app.Elem("dd").Body(app.Elem("span").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))), app.If(small != "", app.Elem("small").Text(small))),

@@ -192,7 +192,7 @@ func sheetVessels(list []route.Vessel) app.UI {
 		if v.TooSmall() {
 			name = v.Name + ", " + beside(&v)
 		}
-		return sheetNeed(route.Print(v.Stands(), "mL"), name)
+		return sheetNeed(v.SizeText(), name)
 	}))
 }
 

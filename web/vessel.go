@@ -135,11 +135,12 @@ func vessels(list []route.Vessel) app.UI {
 		app.Elem("h3").Text("Vessels, at least"),
 		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI {
 			v := list[i]
-			n := v.Need
+			text := v.LeastText()
 			if v.Given() {
-				n.Amount = v.Stands()
+				text = v.SizeText()
 			}
-			return need(n, beside(&v))
+			number, unit, _ := strings.Cut(text, "\u202f")
+			return needed(v.Need, number, unit, beside(&v))
 		})),
 	)
 }
@@ -147,7 +148,7 @@ func vessels(list []route.Vessel) app.UI {
 // beside is what is said beside a vessel's volume: whether the plan's own holds what is
 // poured, or the size in which it is sold.
 func beside(v *route.Vessel) string {
-	least, says := route.Print(v.Amount, "mL"), ""
+	least, says := v.LeastText(), ""
 	switch {
 	case v.TooSmall():
 		says = "too small: " + least + " or more"
@@ -155,8 +156,8 @@ func beside(v *route.Vessel) string {
 		says = "the plan’s; " + least + " would do"
 	case v.Common() == 0:
 		says = "several"
-	case route.Print(v.Stands(), "mL") != least:
-		says = "next size " + route.Print(v.Stands(), "mL")
+	case v.SizeText() != least:
+		says = "next size " + v.SizeText()
 	}
 	return strings.TrimPrefix(says+each(v), ", ")
 }
@@ -171,7 +172,7 @@ func each(v *route.Vessel) string {
 
 // room is what a vessel must hold, and the plan's own, or the next size in which it is sold.
 func room(v *route.Vessel) string {
-	least, stands := "at least "+route.Print(v.Amount, "mL"), route.Print(v.Stands(), "mL")
+	least, stands := "at least "+v.LeastText(), v.SizeText()
 	switch {
 	case v.TooSmall():
 		return stands + ", too small: " + least + each(v)

@@ -212,7 +212,7 @@ func (m *maker) hold(st *Step) {
 // stands is the volume of the vessel that a step fills, as read.
 func (m *maker) stands(step string) string {
 	if v, ok := m.vessel(step); ok {
-		return route.Print(v.Stands(), "mL")
+		return v.SizeText()
 	}
 	return "any size"
 }

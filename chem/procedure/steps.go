@@ -338,9 +338,9 @@ func (m *maker) fill() string {
 	case !ok:
 		return ""
 	case v.Portion > 0:
-		return "The dish of " + route.Print(v.Stands(), "mL") + " takes " + route.Print(v.Portion, "mL") + " at a time: top it up as it boils down."
+		return "The dish of " + v.SizeText() + " takes " + route.Print(v.Portion, "mL") + " at a time: top it up as it boils down."
 	}
-	return "All of it fits into the dish of " + route.Print(v.Stands(), "mL") + "."
+	return "All of it fits into the dish of " + v.SizeText() + "."
 }
 
 func (m *maker) dry() {

@@ -32,7 +32,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "For the blue salt, and for the rose one where it crystallises; half full at most.",
+		Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
 	},
 	{

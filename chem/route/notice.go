@@ -152,7 +152,7 @@ func (n *notices) vessels() {
 		mends := v.Mends()
 		n.list = append(n.list, Notice{v.Stage, Mind, v.Warning(), mends})
 		if v.Batches > 0 {
-			words, larger, cut = append(words, v.word), append(larger, "a "+v.word+" of "+Print(v.Amount, "mL")+" or more"), mends[0]
+			words, larger, cut = append(words, v.word), append(larger, "a "+v.word+" of "+v.LeastText()+" or more"), mends[0]
 		}
 	}
 	if words != nil {
@@ -161,7 +161,7 @@ func (n *notices) vessels() {
 			is = " are"
 		}
 		n.list = append(n.list, Notice{Batch, Mind, fmt.Sprintf("The %s%s too small for this share. Make %s equal batches of %s each, or take %s.",
-			strings.Join(words, " and the "), is, Print(cut.Value, ""), percent(n.p.BatchShare/quantity.Percent(cut.Value)), strings.Join(larger, " and ")), []Mend{cut}})
+			listed(words, "the "), is, Print(cut.Value, ""), percent(n.p.BatchShare/quantity.Percent(cut.Value)), listed(larger, "")), []Mend{cut}})
 	}
 	if runs := Runs(n.p); runs > 1 && Gaseous(n.p) {
 		again := runs*(n.value(GasHeadspace)+float64(n.p.GasTube)) - n.value(GasPurgeUsed)
@@ -171,6 +171,15 @@ func (n *notices) vessels() {
 		n.say(Batch, Tip, "Each of the %s batches drives the air out of flask and tube anew. The figures count that once: about %s of gas more is lost so, which the excess has to bear.",
 			Print(runs, ""), Print(again/1000, "L"))
 	}
+}
+
+// listed joins words: a, b and c, each but the first after the article.
+func listed(words []string, article string) string {
+	last := len(words) - 1
+	if last == 0 {
+		return words[0]
+	}
+	return strings.Join(words[:last], ", "+article) + " and " + article + words[last]
 }
 
 func (n *notices) value(id FigureID) float64 {

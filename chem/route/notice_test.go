@@ -234,7 +234,7 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 		}
 		last := v(ProductMass) * 2 // the slush at the end
 		if p.DryWay == ToCrystals {
-			last = v(CropWaterUsed) * 3 / 2
+			last = v(CropWaterUsed) * 2
 		}
 		want := map[string]float64{
 			"Basin for soaking and washing":          (v(WashSoakUsed) + v(MixDry)/3.5) * 3 / 2,
@@ -251,7 +251,7 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 			want["Empty trap"] = v(SlurryVolume) * 3 / 2
 		}
 		if p.DryWay == ToCrystals {
-			want["Beaker for the rose crystals"] = v(CropWaterUsed) * 2
+			want["Beaker for the pink crystals"] = v(CropWaterUsed) * 2
 		}
 		if Scrubbed(p) {
 			want["Second empty trap"], want["Scrubber bottle"] = v(ScrubLiquid)*3/2, v(ScrubLiquid)*3/2
@@ -266,5 +266,21 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 			delete(want, vessel.Name)
 		}
 		assert.Empty(t, want, "all are there")
+	}
+}
+
+// TestNoSizeReadsAsLargeEnoughThatIsNot: where two digits would be the same, more are told.
+func TestNoSizeReadsAsLargeEnoughThatIsNot(t *testing.T) {
+	p := planOf(t, "cell.size=R20", "cell.count=12")
+	var b Bench
+	least := 1.5 * b.Run(p).Value(SlurryVolume)
+	p.SlurryBeaker = quantity.Millilitre(math.Floor(least))
+	for _, v := range Vessels(p, b.Run(p)) {
+		if v.Key == "slurry.beaker" {
+			require.True(t, v.TooSmall())
+			assert.NotEqual(t, v.SizeText(), v.LeastText())
+			assert.Contains(t, v.Warning(), "the vessel of "+v.SizeText())
+			assert.Equal(t, "2\u202fL", Print(v.Amount, "mL"))
+		}
 	}
 }

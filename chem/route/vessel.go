@@ -3,6 +3,7 @@ package route
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rosesalt/chem/quantity"
@@ -117,7 +118,33 @@ func (v *Vessel) Stands() float64 {
 }
 
 // Word names the vessel and its size in a sentence.
-func (v *Vessel) Word() string { return Print(v.Stands(), "mL") + " " + v.word }
+func (v *Vessel) Word() string { return v.SizeText() + " " + v.word }
+
+// SizeText is the volume of the vessel that stands on the bench, as read: all its digits
+// where it is given or sold so.
+func (v *Vessel) SizeText() string {
+	if !v.Given() && v.Common() == 0 {
+		return v.LeastText()
+	}
+	return sizeText(v.Stands())
+}
+
+// LeastText is the volume that the vessel must have, as read; with more digits, rounded
+// up, where a size that is too small would read the same.
+func (v *Vessel) LeastText() string {
+	text := Print(v.Amount, "mL")
+	if !v.TooSmall() || text != Print(float64(v.Size), "mL") {
+		return text
+	}
+	scale := math.Pow10(int(math.Floor(math.Log10(v.Amount))) - 3)
+	return sizeText(math.Ceil(v.Amount/scale) * scale)
+}
+
+func sizeText(millilitres float64) string {
+	factor, unit := Scale(millilitres, "mL")
+	text := strconv.FormatFloat(millilitres*factor, 'g', 6, 64)
+	return grouped(text) + thin + unit
+}
 
 // Mend is a change to the plan that mends what a notice is about: an input and its new
 // value.
@@ -137,7 +164,7 @@ func (v *Vessel) Mends() []Mend {
 		list = append(list, Mend{"Make " + batches, "Worked in " + batches + " now.", "batch.runs", v.Batches})
 	}
 	if v.Takes > 0 {
-		larger := "a " + v.word + " of " + Print(float64(v.Takes), "mL")
+		larger := "a " + v.word + " of " + sizeText(float64(v.Takes))
 		list = append(list, Mend{"Take " + larger, "Planned with " + larger + " now.", v.Key, float64(v.Takes)})
 	}
 	return list
@@ -202,11 +229,11 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 		list = append(list, Vessel{
 			Need: Need{"Generator flask", v(GasFlaskLeast), "mL", "half full at most: the paste froths"}, Line: true, Stage: Gas, Step: "charge", Key: "gas.flask",
 			Size: p.GasFlask, Pours: charge, Batches: v(GasBatches), word: "flask", sizes: flaskSizes,
-			tooMuch: in("of charge fills the flask of "+Print(float64(p.GasFlask), "mL")+" more than half: the paste would froth into the tube.", charge),
+			tooMuch: in("of charge fills the flask of "+sizeText(float64(p.GasFlask))+" more than half: the paste would froth into the tube.", charge),
 		}, Vessel{
 			Need: Need{"Empty trap", trapRoom * slurry, "mL", "takes the whole slurry if it is drawn back"}, Line: true, Stage: Gas, Step: "line", Key: "gas.trap",
 			Size: orElse(p.GasTrap, 0), Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
-			tooMuch: in("of slurry may be drawn back, and the trap of "+Print(float64(p.GasTrap), "mL")+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
+			tooMuch: in("of slurry may be drawn back, and the trap of "+sizeText(float64(p.GasTrap))+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
 		})
 	}
 	full, too := "two thirds full at most, to be stirred", "more than two thirds, too full to be stirred."
@@ -216,22 +243,22 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 	list = append(list, Vessel{
 		Need: Need{"Slurry vessel", roomOfSlurry(p) * slurry, "mL", full}, Stage: Slurry, Step: "slurry", Key: "slurry.beaker",
 		Size: p.SlurryBeaker, Pours: slurry, Batches: v(SlurryBatches), word: "slurry vessel", sizes: beakerSizes,
-		tooMuch: in("of slurry fills the vessel of "+Print(float64(p.SlurryBeaker), "mL")+" "+too, slurry),
+		tooMuch: in("of slurry fills the vessel of "+sizeText(float64(p.SlurryBeaker))+" "+too, slurry),
 	}, dish(p, v))
 	if p.GasSource == FromCopper {
 		liquor := v(CopperVessel) / crystalsRoom
 		list = append(list, Vessel{
 			Need: Need{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most: it spits as the residue goes in"}, Stage: CopperSalt, Step: "dissolve", Key: "crop.vessel",
 			Size: orElse(p.CropVessel, 0), Pours: liquor, Each: Runs(p) > 1, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
-			tooMuch: in("of water and acid fills the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half: it spits as the residue goes in.", liquor),
+			tooMuch: in("of water and acid fills the crystallising vessel of "+sizeText(float64(p.CropVessel))+" more than half: it spits as the residue goes in.", liquor),
 		})
 	}
 	if p.DryWay == ToCrystals {
 		liquor := v(CropWaterUsed)
 		list = append(list, Vessel{
-			Need: Need{"Beaker for the rose crystals", crystalsRoom * liquor, "mL", "half full at most, by its water: the salt takes room too"}, Stage: Dry, Step: "grow", Key: "crop.vessel",
+			Need: Need{"Beaker for the pink crystals", crystalsRoom * liquor, "mL", "half full at most, by its water: the salt takes room too"}, Stage: Dry, Step: "grow", Key: "crop.vessel",
 			Size: orElse(p.CropVessel, 0), Pours: liquor, word: "crystallising vessel", sizes: beakerSizes,
-			tooMuch: in("of water and the salt in it fill the crystallising vessel of "+Print(float64(p.CropVessel), "mL")+" more than half, and the salt takes as much room again.", liquor),
+			tooMuch: in("of water and the salt in it fill the crystallising vessel of "+sizeText(float64(p.CropVessel))+" more than half, and the salt takes as much room again.", liquor),
 		})
 	}
 	return list
@@ -240,14 +267,14 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 // dish is the evaporating dish. It is topped up as it boils down, so that it must only
 // hold what is left at the end.
 func dish(p *Plan, v func(FigureID) float64) Vessel {
-	last, what := slushRoom*v(ProductMass), "the salt and its last liquor"
+	last, what := slushRoom*v(ProductMass), "salt and last liquor"
 	if p.DryWay == ToCrystals {
-		last, what = dishRoom*v(CropWaterUsed), "what is boiled down to"
+		last, what = slushRoom*v(CropWaterUsed), "boiled-down liquor" // of a millilitre of water to a gram
 	}
 	d := Vessel{
 		Need: Need{"Evaporating dish", last, "mL", "filled up in portions"}, Stage: Dry, Step: "evaporate", Key: "dry.dish",
 		Size: orElse(p.DryDish, 0), Pours: last / dishRoom, word: "dish", sizes: jarSizes,
-		tooMuch: "A dish of " + Print(float64(p.DryDish), "mL") + " can be topped up, but " + what + ", " + Print(last/dishRoom, "mL") + ", fill it more than two thirds at the end, and spit.",
+		tooMuch: "A dish of " + sizeText(float64(p.DryDish)) + " can be topped up, but at the end it holds " + Print(last/dishRoom, "mL") + " of " + what + ", more than two thirds of it, and spits.",
 	}
 	if !d.Given() {
 		d.Amount = math.Max(math.Min(v(FiltrateVol), dishful), last)
@@ -332,8 +359,12 @@ func (a AcidUse) Where() string {
 	for _, part := range []struct {
 		ml   float64
 		what string
-	}{{a.Generator, "generator"}, {a.Dilute, "dilute acid"}, {a.Rinse, "acid rinse"}} {
-		if part.ml > 0 {
+	}{{a.Generator, "for the generator"}, {a.Dilute, "for dilute acid"}, {a.Rinse, "for the acid rinse"}} {
+		switch {
+		case part.ml == 0:
+		case part.ml == a.All():
+			return part.what
+		default:
 			list = append(list, Print(part.ml, "mL")+" "+part.what)
 		}
 	}

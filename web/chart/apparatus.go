@@ -76,15 +76,12 @@ func (l *line) vessel(name string) route.Vessel {
 	return route.Vessel{}
 }
 
-// stands is the volume of the vessel that stands there, as read.
-func stands(v *route.Vessel) string { return route.Print(v.Stands(), "mL") }
-
 // tooSmall says that a vessel does not hold what is poured; "" where it does.
 func tooSmall(v *route.Vessel) string {
 	if !v.TooSmall() {
 		return ""
 	}
-	return "too small: " + route.Print(v.Amount, "mL") + " or more"
+	return "too small: " + v.LeastText() + " or more"
 }
 
 // amount is what one batch takes of a figure, as read.
@@ -175,7 +172,7 @@ func (l *line) flask(flame bool) {
 			x := c.x - 16 + float64(i)*8
 			l.d.path("solid", new(pen).op('M', x-3, c.y+r-5-math.Mod(float64(i), 2)*3).op('h', 6).String())
 		}
-		l.words(width, "Flask, "+stands(&v), tooSmall(&v), "copper "+l.amount(route.GasCopperUsed)+", acid "+l.amount(route.GasAcidUsed), "on sand or a gauze, at most half full")
+		l.words(width, "Flask, "+v.SizeText(), tooSmall(&v), "copper "+l.amount(route.GasCopperUsed)+", acid "+l.amount(route.GasAcidUsed), "on sand or a gauze, at most half full")
 		return
 	}
 	// The dropping funnel's stem stands beside the tube.
@@ -184,7 +181,7 @@ func (l *line) flask(flame bool) {
 	p.op('M', x, c.y-10).op('V', mouth-14).op('m', -10, -22).op('h', 20).op('l', -5, 18).op('q', -5, 5, -10, 0).op('Z')
 	l.d.path("glass", new(pen).op('M', x-4, mouth-9).op('h', 8).String()) // its tap
 	l.d.path("glass", p.String())
-	l.words(width, "Flask, "+stands(&v), tooSmall(&v), "metabisulfite "+l.amount(route.GasSaltUsed)+"; dilute acid drips in")
+	l.words(width, "Flask, "+v.SizeText(), tooSmall(&v), "metabisulfite "+l.amount(route.GasSaltUsed)+"; dilute acid drips in")
 }
 
 func (l *line) stopper(x, mouth, half float64) {
@@ -213,7 +210,7 @@ func (l *line) trap(vessel, name, why string) {
 	l.pipe(in, benchTop-high+24)
 	l.from = spot{out, benchTop - 8}
 	v := l.vessel(vessel)
-	l.words(width, name+", "+stands(&v), tooSmall(&v), why)
+	l.words(width, name+", "+v.SizeText(), tooSmall(&v), why)
 }
 
 // counter is a bottle in which bubbles can be counted.
@@ -257,7 +254,7 @@ func (l *line) slurry(gas, closed bool) {
 	if closed {
 		vessel = "closed vessel"
 	}
-	more := []string{vessel + " of " + stands(&v)}
+	more := []string{vessel + " of " + v.SizeText()}
 	if ice := l.figure(route.ReduceIce); ice > 0 {
 		more[0] += ", bath with " + l.amount(route.ReduceIce) + " of ice"
 	}
@@ -277,5 +274,5 @@ func (l *line) scrubber() {
 	l.pipe(in, level-9)
 	l.d.path("funnel", new(pen).op('M', in-3, level-10).op('L', in-9, level+2).op('H', in+9).op('L', in+3, level-10).op('Z').String())
 	l.tube = append(l.tube, new(pen).op('M', out, benchTop-high+16).op('V', benchTop-high-14).op('h', 16).String())
-	l.words(width, "Scrubber, "+stands(&v), route.Print(l.figure(route.ScrubAdvised), "g")+" of soda in "+route.Print(l.figure(route.ScrubLiquid), "mL"), "its outlet stays open")
+	l.words(width, "Scrubber, "+v.SizeText(), route.Print(l.figure(route.ScrubAdvised), "g")+" of soda in "+route.Print(l.figure(route.ScrubLiquid), "mL"), "its outlet stays open")
 }

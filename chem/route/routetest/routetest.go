@@ -105,7 +105,7 @@ func Vessels(p *route.Plan, s *route.Sheet) []Holds {
 	}
 	if p.DryWay == route.ToCrystals {
 		add("grow", "crop.vessel", v(route.CropWaterUsed), p.CropVessel, 0.5)
-		add("evaporate", "dry.dish", v(route.CropWaterUsed), p.DryDish, 2.0/3)
+		add("evaporate", "dry.dish", v(route.CropWaterUsed)*4/3, p.DryDish, 2.0/3)
 	} else {
 		add("evaporate", "dry.dish", v(route.ProductMass)*4/3, p.DryDish, 2.0/3)
 	}
