@@ -258,7 +258,7 @@ func stripOf(d *desk.Desk) stripView {
 	acid := route.StrongAcid(d.Plan(), s)
 	number, unit := route.PrintParts(acid.All(), "mL")
 	if acid.All() > 0 {
-		v.Items = append(v.Items, stripItem{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Wash >= d.OldFrom()})
+		v.Items = append(v.Items, stripItem{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Slurry >= d.OldFrom()})
 	}
 	add("Copper", route.GasCopperUsed, "", true)
 	add("Metabisulfite", route.GasSaltUsed, "", true)

@@ -172,8 +172,8 @@ func (t *plainText) days() {
 		}
 	}
 	for _, st := range t.d.Steps() {
-		if st.Asked {
-			t.item(st.Title + ": " + procedure.Hours(st.Minutes) + ", by you")
+		if st.Asked && st.Batch <= 1 {
+			t.item(st.Name + ": " + procedure.Hours(st.Minutes) + ", by you")
 		}
 	}
 }

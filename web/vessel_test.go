@@ -82,6 +82,17 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
 	assert.Contains(t, planText(cut), "batch 2 of 2")
 	assert.Contains(t, planText(cut), "one for each batch")
+	cut.Edit("time.gas", "75")
+	assert.Equal(t, 1, strings.Count(planText(cut), "Make the gas: 1 h 15, by you"), "one time for all batches")
+	fields := 0
+	for _, day := range daysOf(cut).Days {
+		for _, slot := range day.Slots {
+			if slot.Key == "gas" && slot.First {
+				fields++
+			}
+		}
+	}
+	assert.Equal(t, 1, fields)
 
 	// A run has its plan fixed: what it does not allow is not offered.
 	require.True(t, d.StartRun())
@@ -184,6 +195,24 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		}
 	}
 	assert.Greater(t, tight, plans/4, "the plans try it")
+}
+
+// TestAcidInAllIsStruckOutWhileAFieldIsWrong: it rests on the gas and on the slurry.
+func TestAcidInAllIsStruckOutWhileAFieldIsWrong(t *testing.T) {
+	old := func(key, text string) bool {
+		d := desk.New("")
+		d.Edit(key, text)
+		for _, item := range stripOf(d).Items {
+			if item.Name == "Acid in all" {
+				return item.Old
+			}
+		}
+		return false
+	}
+	assert.False(t, old("gas.strength", "90"))
+	assert.True(t, old("gas.strength", "120"))
+	assert.True(t, old("slurry.acid", "tea"))
+	assert.False(t, old("dry.rate", "tea"))
 }
 
 // TestProposalsStandInTheUnitOfTheirField, and no one takes them for something typed.
