@@ -39,7 +39,7 @@ func toStep(p *page.Page, id string) {
 // TestVesselsAreMendedAtOneTouch: said where the sentence stands, mended by a press, and
 // then nothing is said any more; at the bench the amounts are those of one batch.
 func TestVesselsAreMendedAtOneTouch(t *testing.T) {
-	p := open(t, large)
+	p := fresh(t, large)
 	settle(p)
 	assert.Contains(t, p.Text(".says"), "250\u202fmL flask")
 	p.View(360, 640, false)
@@ -69,10 +69,9 @@ func TestVesselsAreMendedAtOneTouch(t *testing.T) {
 
 // TestVesselPictures leaves pictures of a plan that does not fit its vessels.
 func TestVesselPictures(t *testing.T) {
-	toBeLookedAt(t)
-	folder := pictures(t)
+	folder := toBeLookedAt(t)
 	for name, fragment := range map[string]string{"small": large, "batches": large + "&batch.runs=2"} {
-		p := open(t, fragment)
+		p := fresh(t, fragment)
 		settle(p)
 		for _, width := range []int{360, 1280} {
 			p.Screenshot(filepath.Join(folder, "vessel-"+name+"-page-"+strconv.Itoa(width)+".png"), width, 800, false)
