@@ -18,6 +18,9 @@ const (
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
 
+	// endTimer is the button's word: "Stop" is kept for what must not happen.
+	endTimer = "End timer"
+
 	ringEach  = 10 * time.Second // between two chimes of a timer that is done
 	ringFor   = 3 * time.Minute  // after that it only shows
 	regretFor = 20 * time.Second // in which a stopped timer can be taken back
@@ -179,7 +182,7 @@ func (b *timerBar) onNew(ctx app.Context, a app.Action) {
 	}
 	now := wallClock()
 	if len(b.list) == mostTimers {
-		b.told = "There are " + strconv.Itoa(mostTimers) + " timers already. Stop one first."
+		b.told = "There are " + strconv.Itoa(mostTimers) + " timers already. End one first."
 		return
 	}
 	id := want.Step + "." + strconv.FormatInt(now.UnixMilli(), 36)
@@ -367,7 +370,7 @@ func (b *timerBar) Render() app.UI {
 	rows = append(rows, timers...)
 	if b.regret != nil {
 		rows = append(rows, app.Elem("div").Class("timer").Body(
-			app.Elem("span").Class("what").Text("Stopped: "+b.regret.Name), button("Let it run on", b.onRegret)))
+			app.Elem("span").Class("what").Text("Ended: "+b.regret.Name), button("Let it run on", b.onRegret)))
 	}
 	if unkept {
 		rows = append(rows, timerNote("This browser keeps nothing for this page: the timers run on here, but a reload or a closed window ends them."))
@@ -398,6 +401,6 @@ func (b *timerBar) row(t *timer.Timer, now time.Time) app.UI {
 	if class != "timer over" {
 		body = append(body, app.Elem("button").Attr("type", "button").Aria("label", pause+": "+t.Name).Text(pause).OnClick(b.onPause(t.ID), t.ID))
 	}
-	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", "Stop: "+t.Name).Text("Stop").OnClick(b.onStop(t.ID), t.ID))
+	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", endTimer+": "+t.Name).Text(endTimer).OnClick(b.onStop(t.ID), t.ID))
 	return app.Elem("div").Class(class).Body(body...)
 }

@@ -201,7 +201,7 @@ func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 	assert.Contains(t, names("cell.kind=alkaline", "cell.size"), "LR14 (C)")
 	assert.Contains(t, names("cell.kind=alkaline", "cell.2.size"), "R14 (C)")
 	assert.NotContains(t, names("", "cell.size"), "LR14 (C)")
-	assert.Contains(t, planText(desk.New("cell.kind=alkaline&cell.size=3R12")), "3LR12 (4.5 V flat)")
+	assert.Contains(t, planText(desk.New("cell.kind=alkaline&cell.size=3R12")), "3LR12 (4.5 V pocket lamp)")
 }
 
 func TestRunsNameTurnsNoSentence(t *testing.T) {

@@ -62,7 +62,7 @@ func round(mark, letter string, low, high, alkaline float64) Size {
 	}
 }
 
-func flat(mark, letter string, low, high, alkaline float64) Size {
+func layered(mark, letter string, low, high, alkaline float64) Size {
 	s := round(mark, letter, low, high, alkaline)
 	s.Rod = Estimate{}
 	return s
@@ -82,8 +82,8 @@ var sizes = [...]Size{
 	round("R6", "AA", 18, 22, 23.8),
 	round("R14", "C", 42, 50, 69.0),
 	round("R20", "D", 80, 105, 139),
-	round("3R12", "4.5 V flat", 100, 120, 157),
-	flat("6F22", "9 V block", 34, 39, 45),
+	round("3R12", "4.5 V pocket lamp", 100, 120, 157),
+	layered("6F22", "9 V block", 34, 39, 45),
 	round("4R25", "6 V lantern", 560, 650, 875),
 }
 

@@ -163,7 +163,7 @@ func TestCapacity(t *testing.T) {
 }
 
 // TestZincIsEnough: the can must outlast the oxide, 819.87 mAh a gram of zinc
-// (2 electrons, 65.38 g/mol), or a flat cell would have no can.
+// (2 electrons, 65.38 g/mol), or a dead cell would have no can.
 func TestZincIsEnough(t *testing.T) {
 	for i, s := range Sizes() {
 		for j, k := range Kinds() {

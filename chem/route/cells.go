@@ -33,7 +33,7 @@ var mixInputs = []Input{
 	},
 	{
 		Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
-		Why:    "Old flat cells tie zinc into the oxide; it costs acid.",
+		Why:    "Old dead cells tie zinc into the oxide; it costs acid.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.Aged) },
 	},
 	{

@@ -290,7 +290,7 @@ func rowInputs(row int) []Input {
 		},
 		{
 			Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
-			Why:    "A flat cell is seldom empty. Titrate a gram of the washed mix and you know it.",
+			Why:    "A dead cell is seldom empty. Titrate a gram of the washed mix and you know it.",
 			Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) },
 		},

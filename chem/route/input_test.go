@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -562,4 +563,17 @@ func TestWorkedOutStandsIn(t *testing.T) {
 	var b Bench
 	_, ok := input(t, "gas.uptake").WorkedOut(p, b.Run(p))
 	assert.False(t, ok)
+}
+
+// TestFlatIsNeitherDeadNorASize: the word would mean a discharged cell and the shape of a
+// 3R12 at once, so it means neither.
+func TestFlatIsNeitherDeadNorASize(t *testing.T) {
+	flat := regexp.MustCompile(`(?i)\bflat\b`)
+	for i := range Inputs() {
+		in := &Inputs()[i]
+		assert.NotRegexp(t, flat, in.Name+" "+in.Why+" "+in.Blank+" "+in.Remedy, in.Key)
+		for _, o := range in.Options {
+			assert.NotRegexp(t, flat, o.Name, in.Key)
+		}
+	}
 }

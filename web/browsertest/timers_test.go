@@ -75,7 +75,7 @@ func TestAnyBrowserRunsATimer(t *testing.T) {
 	assert.Equal(t, "Over: Soak the black mix · Rosesalt", title(p))
 	assert.Contains(t, p.Text(`.timers [role="alert"]`), "the time is over")
 	p.Wait(`window.tones === 3`)
-	p.Click(`[aria-label="Stop: Soak the black mix"]`)
+	p.Click(`[aria-label="End timer: Soak the black mix"]`)
 	p.Wait(`document.querySelector('.timers.none')`)
 	assert.Equal(t, "Rosesalt", title(p))
 	var kept int
@@ -114,10 +114,10 @@ func TestAnyBrowserKeepsTimersThroughAReloadAndAClosedLid(t *testing.T) {
 	p.Wait(`!document.querySelector('.bench')`)
 	p.Click(`[aria-label="Go on: Wash: settle (2)"]`)
 	p.Wait(`!document.querySelector('.timer.paused')`)
-	p.Click(`[aria-label="Stop: Wash: settle (2)"]`)
-	p.Wait(`document.querySelector('.timers').textContent.includes('Stopped: Wash: settle (2)')`)
+	p.Click(`[aria-label="End timer: Wash: settle (2)"]`)
+	p.Wait(`document.querySelector('.timers').textContent.includes('Ended: Wash: settle (2)')`)
 	p.Eval(`[...document.querySelectorAll('.timers button')].find(b => b.textContent === 'Let it run on').click()`, nil)
-	p.Wait(`document.querySelectorAll('.timer').length === 4 && !document.querySelector('.timers').textContent.includes('Stopped')`)
+	p.Wait(`document.querySelectorAll('.timer').length === 4 && !document.querySelector('.timers').textContent.includes('Ended: ')`)
 }
 
 func TestTimersOfTwoOpenPages(t *testing.T) {
@@ -131,7 +131,7 @@ func TestTimersOfTwoOpenPages(t *testing.T) {
 	other.Wait(`document.querySelectorAll('.timer').length === 2`)
 	other.Click(`[aria-label="Pause: Wash: stir"]`)
 	p.Wait(`document.querySelector('.timer.paused')`)
-	other.Click(`[aria-label="Stop: Soak the black mix"]`)
+	other.Click(`[aria-label="End timer: Soak the black mix"]`)
 	p.Wait(`document.querySelectorAll('.timer').length === 1`)
 	// The page in which it was not stopped does not bring it back when it is closed.
 	p.Reload()
