@@ -358,7 +358,7 @@ func (p *Posterior) advice() []Change {
 			if !route.Gaseous(&p.m.c.Plan) {
 				switch do.cause {
 				case EarlyEnd:
-					do.key, do.say = "stir.excess", "Stir the whole charge in, and go on until a rinsed pinch no longer froths."
+					do.key, do.say = "stir.excess", "Stir the whole charge in, and go on until "+route.PinchTest+"."
 				case GasLost:
 					do.key, do.say = "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."
 				}

@@ -258,5 +258,5 @@ func TestTurnHoldsWhatMustFollow(t *testing.T) {
 	p, _, s := planOf(t, "copper")
 	assert.Equal(t, quantity.Minute(155), club.Turn(procedure.Steps(p, s, nil)), "10 to charge, 110 of gas, 35 for the end")
 	p, _, s = planOf(t, "peroxide")
-	assert.Equal(t, quantity.Minute(60+20), club.Turn(procedure.Steps(p, s, nil)))
+	assert.Equal(t, quantity.Minute(60+35), club.Turn(procedure.Steps(p, s, nil)))
 }

@@ -40,9 +40,9 @@ func Counts(p *route.Plan, st *Step) []Count {
 		return worth(Count{st.Title, minutes})
 	case "end":
 		if !route.Sulfurous(p) {
-			return nil // that vessel stays open
+			return worth(Count{"From pinch to pinch", standStirred}) // that vessel stays open
 		}
-		return worth(Count{"Slurry under its stopper", standStoppered})
+		return worth(Count{"Slurry under its stopper", standStirred})
 	case "filter":
 		return worth(Count{st.Title, st.Minutes}, Count{"One rinse", rinseEach})
 	case "dry":

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
@@ -87,6 +88,9 @@ func TestNoStopperIsTimedWhereNoneMayBe(t *testing.T) {
 		end := find(t, steps(&p, nil), "end")
 		open := strings.Contains(end.Stop, "Do not stopper")
 		assert.Equal(t, source == "peroxide" || source == "oxalic", open, source)
-		assert.Equal(t, open, len(procedure.Counts(&p, &end)) == 0, source)
+		counts := procedure.Counts(&p, &end)
+		require.Len(t, counts, 1, source)
+		assert.Equal(t, !open, strings.Contains(counts[0].Name, "stopper"), source)
+		assert.Equal(t, route.PinchApart, counts[0].Minutes, source)
 	}
 }

@@ -323,3 +323,21 @@ func TestSlurryNamesOnlyWhatGoesIn(t *testing.T) {
 	assert.NotContains(t, do(300, 0), "acid")
 	assert.NotContains(t, do(0, 0), "water")
 }
+
+// TestTheEndCanBeReached: some oxide is never reached (slurry.reach) and froths to the last,
+// so each way compares two pinches, a quarter of an hour apart, and asks for both.
+func TestTheEndCanBeReached(t *testing.T) {
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		require.Less(t, float64(p.SlurryReach), 100.0, "else it would stop frothing one day")
+		end := find(t, steps(&p, nil), "end")
+		assert.Contains(t, strings.ToLower(end.End), route.PinchTest, source)
+		do := strings.Join(end.Do, " ")
+		first, stir, second := strings.Index(do, "Rinse a pinch"), strings.Index(do, "quarter of an hour"), strings.Index(do, "second pinch")
+		assert.True(t, 0 <= first && first < stir && stir < second, "%s: %s", source, do)
+		assert.GreaterOrEqual(t, end.Minutes, route.PinchApart, source)
+		for _, st := range steps(&p, nil) {
+			assert.NotRegexp(t, `no longer froths?|does not froth|[Nn]o froth`, st.End+st.See+st.Misled+strings.Join(st.Do, " "), "%s %s", source, st.Key)
+		}
+	}
+}

@@ -1,7 +1,8 @@
 package procedure
 
 import (
-	"rosesalt/chem/quantity"
+	"strings"
+
 	"rosesalt/chem/route"
 )
 
@@ -46,11 +47,11 @@ func (m *maker) stirred() {
 		return
 	}
 	m.add(Step{
-		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper,
-		Do:      []string{"Rinse a pinch of the black and put fresh dilute hydrogen peroxide on it: it does not froth."},
-		End:     "No froth. If it froths, oxide is left: go on.",
-		Misled:  "A pinch that was not rinsed froths from what clings to it.",
-		Measure: []Blank{{"Pinch with peroxide: froths or not", "", quantity.Blank}},
+		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStirred,
+		Do:      []string{firstPinch + "Stir the slurry for a quarter of an hour. " + secondPinch},
+		End:     strings.ToUpper(route.PinchTest[:1]) + route.PinchTest[1:] + ". If it froths less, go on.",
+		Misled:  "A pinch that was not rinsed froths from what clings to it. " + alwaysFroths,
+		Measure: []Blank{pinched},
 		Stop:    "Do not stopper the vessel: it goes on giving gas.",
 	})
 }

@@ -151,7 +151,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Slurry, "Bleached paper proves gas, not the end.",
-		"Permanganate paper is filter paper with a drop of pink, acidified permanganate: sulfur dioxide bleaches it. The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and a rinsed pinch of the residue no longer froths with dilute hydrogen peroxide. Carbon stays black to the end.", withSulfurous,
+		"Permanganate paper is filter paper with a drop of pink, acidified permanganate: sulfur dioxide bleaches it. The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and " + route.PinchTest + ": some oxide is never reached. Carbon stays black to the end.", withSulfurous,
 	},
 	{
 		route.Filter, "The filtrate still smells of the gas.",

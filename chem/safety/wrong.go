@@ -178,7 +178,7 @@ func (w wrongs) bleachedEarly() Mishap {
 		Sign: after("It bleaches long before minute ", w.minute(), ", when by the plan the demand is met."),
 		Do: []string{
 			"It proves that gas passes by, not that the oxide is used up. Less gas, the funnel's rim just in the liquid, more stirring, more ice in the bath.",
-			"Then go on, and judge the end as the sheet says: after a quarter of an hour stoppered and stirred.",
+			"Then go on. The end has come when the paper bleaches after a quarter of an hour stoppered and stirred, and " + route.PinchTest + ".",
 		},
 	}
 }

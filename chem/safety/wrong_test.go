@@ -140,3 +140,16 @@ func TestTheCardFollowsWhatIsStirredIn(t *testing.T) {
 		assert.NotContains(t, paste, "the gas finds")
 	}
 }
+
+// TestCardAndCautionJudgeTheEndAlike: as the step does, and as the account advises.
+func TestCardAndCautionJudgeTheEndAlike(t *testing.T) {
+	p := route.NewPlan()
+	assert.Contains(t, card(&p)["The paper bleaches too early"], route.PinchTest)
+	for source := range route.Choice(ways) {
+		p.GasSource = source
+		assert.Equal(t, route.Sulfurous(&p), strings.Contains(words(route.Slurry, &p), route.PinchTest), source)
+		for name, text := range card(&p) {
+			assert.NotRegexp(t, `no longer froths|not froth\b`, text, name)
+		}
+	}
+}
