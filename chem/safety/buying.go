@@ -1,6 +1,9 @@
 package safety
 
-import "rosesalt/chem/route"
+import (
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
 
 // Advice is what to ask for before something is bought.
 type Advice struct {
@@ -9,14 +12,63 @@ type Advice struct {
 	way  way
 }
 
-// advices: Regulation (EU) 2019/1148, annex I, restricts sulfuric acid above 15 %
-// and hydrogen peroxide above 12 % to licensed users (from memory); the rest is common
-// practice.
+// precursor is how strong a solution the public may have in the European Union: up to free
+// without a licence, up to licensed with one, and no stronger.
+type precursor struct{ free, licensed quantity.Percent }
+
+// Regulation (EU) 2019/1148, annex I, columns 2 and 3, by mass. The first column as the
+// Belgian Federal Public Service Economy prints it (2022); both as a Dutch supplier
+// prints them (2021). The annex itself was not at hand.
+var (
+	sulfuricAcid     = precursor{15, 40}
+	hydrogenPeroxide = precursor{12, 35}
+	nitricAcid       = precursor{3, 10}
+)
+
+// band says between which of these limits a strength lies.
+func (c precursor) band(strength quantity.Percent, what string) string {
+	free, licensed := route.Print(float64(c.free), "%"), route.Print(float64(c.licensed), "%")
+	text := "Up to " + free + " without a licence, with one up to " + licensed + ". " + what + " " + route.Print(float64(strength), "%")
+	switch {
+	case strength > c.licensed:
+		return text + " is stronger than any licence for the public goes in the European Union. "
+	case strength > c.free:
+		return text + " wants that licence. "
+	}
+	return text + " wants none. "
+}
+
+// licences: that several countries license nobody, by the pages of the Belgian, Maltese and
+// Norwegian authorities. Great Britain: Poisons Act 1972, schedule 1A (sulfuric acid by
+// SI 2018/451, the others by a trade paper of 2014); that the licence names a strength,
+// and that trades need none, by the Home Office's guidance for suppliers (2024).
+const licences = "Local law decides whether you may buy, keep and use strong acid and peroxide. In the European Union the public may have each up to one strength freely, up to a second with a licence, which several countries give to nobody, and no stronger (the second strengths are read second hand). In Great Britain all above the first takes a licence, which names the strength. Trades and professions have rules of their own: whether a school or a club counts as one, and what holds elsewhere, ask your authority."
+
+// acidAdvice follows the strength of the acid that the plan counts. 1 mol/L is 9.2 %, so
+// acid that is sold freely does wherever no copper is dissolved.
+func acidAdvice(p *route.Plan) Advice {
+	text := sulfuricAcid.band(p.GasStrength, "This plan's") + "Ask for plain sulfuric acid with its strength on the label. "
+	if p.GasSource == route.FromCopper {
+		text += "Battery acid is about 37 %: clean, but too weak to make gas with copper; it does for the dilute acid."
+	} else {
+		text += "Nothing in this way needs it strong: " + route.Print(float64(sulfuricAcid.free), "%") + " does, if you set that in the plan."
+	}
+	return Advice{"Sulfuric acid", text, always}
+}
+
+func peroxideAdvice(p *route.Plan) Advice {
+	return Advice{
+		"Hydrogen peroxide", "Plain 3 % in water is what shops sell, and enough; 6 to 12 % froths harder. " + hydrogenPeroxide.band(p.PeroxideStrength, "This plan's") +
+			"It weakens with age: a fresh bottle, not one that has stood open, and none with cream, colour or scent.", withPeroxide,
+	}
+}
+
+func nitricAdvice() Advice {
+	return Advice{"Nitric acid", "A few millilitres for the drops of the silver test. " + nitricAcid.band(nitricAcid.free, "Diluted to"), withZincCarbon}
+}
+
+// advices: all common practice.
 var advices = [...]Advice{
-	{
-		"Sulfuric acid",
-		"In the European Union acid above 15 % is not sold to the public without a licence, and other places have rules of their own: local law decides whether you may buy, keep and use it. Ask for plain sulfuric acid with its strength on the label. Battery acid is about 37 %: clean, but too weak to make gas with copper; it does for the dilute acid.", always,
-	},
 	{
 		"Drain cleaner",
 		"Acid drain cleaner is often dyed, thickened or mixed with inhibitors, and its strength is a guess. What is in it ends in your salt or foams in the flask. Not for this work.", always,
@@ -24,10 +76,6 @@ var advices = [...]Advice{
 	{
 		"Copper",
 		"Bare, bright copper only: wire stripped of its lacquer and plastic, or offcuts of pipe without solder. Lacquered, tinned or brass scrap fouls the salt, plastic chars, and dark oxide makes blue salt without any gas.", withCopper,
-	},
-	{
-		"Hydrogen peroxide",
-		"Plain 3 % in water is what shops sell, and enough; 6 to 12 % froths harder. In the European Union more than 12 % is not sold to the public without a licence. It weakens with age: a fresh bottle, not one that has stood open, and none with cream, colour or scent.", withPeroxide,
 	},
 	{
 		"Oxalic acid",
@@ -58,7 +106,7 @@ var advices = [...]Advice{
 // Buying is what to ask for, and what to leave on the shelf, for a plan.
 func Buying(p *route.Plan) []Advice {
 	var list []Advice
-	for _, a := range advices {
+	for _, a := range append([]Advice{{"Licences", licences, always}, acidAdvice(p), peroxideAdvice(p), nitricAdvice()}, advices[:]...) {
 		if a.way.applies(p) {
 			list = append(list, a)
 		}

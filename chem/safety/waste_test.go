@@ -10,6 +10,7 @@ import (
 
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 )
@@ -150,8 +151,53 @@ func advised(p *route.Plan) string {
 func TestBuyingSaysThatLawDecides(t *testing.T) {
 	p := route.NewPlan()
 	text := advised(&p)
-	for _, word := range []string{"local law decides", "licence", "dyed", "Bare, bright copper"} {
+	for _, word := range []string{"Local law decides", "licence", "ask your authority", "dyed", "Bare, bright copper"} {
 		assert.Contains(t, text, word)
+	}
+}
+
+// TestBuyingKnowsWhereLicencesEnd: Regulation (EU) 2019/1148, annex I, as reprinted: the
+// public may have sulfuric acid freely to 15 %, licensed to 40; peroxide to 12 and 35.
+func TestBuyingKnowsWhereLicencesEnd(t *testing.T) {
+	const free, licensed, never = "wants none", "wants that licence", "stronger than any licence"
+	for _, c := range []struct {
+		of, key, word string
+		source        route.Choice
+		strength      quantity.Percent
+	}{
+		{"Sulfuric acid", "15", free, route.ByOxalic, 15},
+		{"Sulfuric acid", "15", licensed, route.ByOxalic, 15.1},
+		{"Sulfuric acid", "40", licensed, route.ByOxalic, 40},
+		{"Sulfuric acid", "40", never, route.ByOxalic, 40.1},
+		{"Sulfuric acid", "40", never, route.FromCopper, 96},
+		{"Hydrogen peroxide", "12", free, route.ByPeroxide, 12},
+		{"Hydrogen peroxide", "35", licensed, route.ByPeroxide, 12.5},
+		{"Hydrogen peroxide", "35", licensed, route.ByPeroxide, 35},
+	} {
+		p := route.NewPlan()
+		p.GasSource, p.GasStrength, p.PeroxideStrength = c.source, c.strength, c.strength
+		for _, a := range safety.Buying(&p) {
+			if a.Of != c.of {
+				continue
+			}
+			assert.Contains(t, a.Text, c.key+"\u202f%", c)
+			for _, word := range []string{free, licensed, never} {
+				assert.Equal(t, word == c.word, strings.Contains(a.Text, word), "%v: %s", c, a.Text)
+			}
+		}
+	}
+}
+
+// Only copper asks for strong acid: 1 mol/L, 9.2 %, may be bought by anyone.
+func TestBuyingSaysWhereWeakAcidDoes(t *testing.T) {
+	for source := range route.Choice(ways) {
+		p := route.NewPlan()
+		p.GasSource = source
+		assert.Equal(t, source != route.FromCopper, strings.Contains(advised(&p), "15\u202f% does"), source)
+		p.GasStrength = 15
+		if source != route.FromCopper {
+			assert.Empty(t, route.Check(&p), "and the plan takes it")
+		}
 	}
 }
 
