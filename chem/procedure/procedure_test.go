@@ -57,6 +57,9 @@ func TestDangerousStepsHaveTheirStop(t *testing.T) {
 		assert.Contains(t, find(t, list, key).Stop, word, key)
 	}
 	assert.Equal(t, procedure.NeverLeave, find(t, list, "gas").Watch)
+	for _, word := range []string{"star crack", "sand bath", "against bumping"} {
+		assert.Contains(t, strings.Join(find(t, list, "charge").Do, " "), word)
+	}
 	assert.Contains(t, find(t, list, "gas").Misled, "Carbon stays black")
 }
 

@@ -188,7 +188,7 @@ func (m *maker) gas() {
 		m.add(Step{
 			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Copper, bare", route.GasCopperUsed, "Acid, "+route.Print(float64(m.p.GasStrength), "%"), route.GasAcidUsed),
-			Do:      []string{"The flask of " + m.stands("charge") + " is dry, and at most half full. Copper first, then the acid, slowly, through a funnel. Close the line."},
+			Do:      []string{"The flask of " + m.stands("charge") + " is dry, without scratch or star crack, in its sand bath, and at most half full. Copper first, all over the floor against bumping, with bits of glazed porcelain; then the acid, slowly, through a funnel. Close the line."},
 			Measure: []Blank{m.expect("Copper taken", route.GasCopperUsed), m.expect("Acid taken", route.GasAcidUsed)},
 			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain" + m.flame() + ".",
 		})

@@ -213,7 +213,7 @@ func (n *notices) gas() {
 		n.say(Gas, Mind, "%s of gas is too fast for one funnel: most of it would pass by. Take more time.", n.print(GasRate))
 	}
 	if n.p.GasSource == FromCopper && v(GasMade) > 0 {
-		n.say(Gas, Tip, "The gas begins when the acid smokes, somewhere from 200 to 280 °C (from memory). Lower the flame as soon as it comes freely; it fades when the flame is gone.")
+		n.say(Gas, Tip, "The gas begins when the acid smokes, somewhere from %s to %s (from memory). Lower the flame as soon as it comes freely; it fades when the flame is gone.", Print(float64(gasFromCelsius), ""), Print(float64(hottestCelsius), "°C"))
 	}
 	if v(GasBubbles) > 12 {
 		n.say(Gas, Tip, "%s bubbles a second are too many to count. Watch the stream, or take more time.", Print(v(GasBubbles), ""))

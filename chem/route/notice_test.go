@@ -156,6 +156,33 @@ func TestShoppingFollowsTheWay(t *testing.T) {
 	assert.Contains(t, strings.Join(Gear(planOf(t, "cell.kind=alkaline")), "; "), "pH paper")
 }
 
+// TestGearStandsTheHeat: the acid goes to 280 °C, where a thermometer for water bursts and
+// glass with a scratch cracks; each piece says what it is for.
+func TestGearStandsTheHeat(t *testing.T) {
+	gear := func(words ...string) string { return strings.Join(Gear(planOf(t, words...)), ". ") }
+	hot := gear()
+	for _, word := range []string{"borosilicate", "star crack", "bumping", "porcelain, put in cold", "Never chalk", "hold all its acid", "bursts in the flask", "to 280\u202f°C", "to 360 °C"} {
+		assert.Contains(t, hot, word)
+	}
+	for _, source := range []string{"metabisulfite", "slurrysalt", "peroxide", "oxalic"} {
+		cool := gear("gas.source=" + source)
+		assert.Contains(t, cool, "borosilicate", source)
+		assert.NotContains(t, cool, "280", source)
+		assert.NotContains(t, cool, "bumping", source)
+	}
+	for _, words := range [][]string{{"dry.temperature=110"}, {"dry.temperature=450", "dry.way=crystals"}} {
+		assert.NotContains(t, gear(words...), "Oven", words)
+	}
+	assert.Contains(t, gear("dry.temperature=111"), "Oven with a thermometer of its own, for drying at 111")
+	_, s := run(t)
+	p := NewPlan()
+	said := ""
+	for _, n := range Notices(&p, s) {
+		said += n.Text
+	}
+	assert.Contains(t, said, "200 to 280\u202f°C", "where the gas begins is told once")
+}
+
 // TestOxalateIsNotBaked: no advice sends a salt that may hold oxalate above the heat that
 // it bears, and none speaks of dithionate where there is none.
 func TestOxalateIsNotBaked(t *testing.T) {

@@ -1,5 +1,7 @@
 package route
 
+import "rosesalt/chem/quantity"
+
 // Need is one line of what to have ready: a reagent as bought, or a vessel with
 // the volume that it must hold.
 type Need struct {
@@ -67,11 +69,41 @@ func scrubWord(p *Plan) string {
 	return ""
 }
 
-// Gear is what else lies ready.
+// Between these the generator's acid gives gas with copper, °C (from memory).
+const gasFromCelsius, hottestCelsius quantity.Celsius = 200, 280
+
+// thermometerMost is where the usual thermometer ends (common practice).
+const thermometerMost quantity.Celsius = 110
+
+// hotAcid is what heating strong acid asks for. Borosilicate glass 3.3 is that of ISO 3585
+// (from memory); marks in glass, sand, what breaks bumping and what does not: common
+// practice.
+func hotAcid() []string {
+	return []string{
+		"Generator flask and every beaker that acid or hot liquor goes into: borosilicate glass 3.3, as the print on it says. Other glass cracks when it is heated or acid meets water in it. Held to the light: no scratch, chip or star crack, or it is not used",
+		"Against bumping, when hot acid boils up all at once: the copper in turnings or short ends all over the floor, and three or four bits of broken glazed porcelain, put in cold. Never chalk, marble or pumice; nothing is ever dropped into hot acid",
+		"Sand bath for the flask in a steel dish that would hold all its acid, should it crack. No wire gauze alone, no plastic, no aluminium under it",
+		"Thermometer to " + Print(float64(thermometerMost), "°C") + ", for slurry and hot liquors. It bursts in the flask, which goes to " + Print(float64(hottestCelsius), "°C") + ": none is needed there, the bubbles tell. To read it all the same, one to 360 °C, its bulb in the sand",
+	}
+}
+
+// Gear is what else lies ready, and what for.
 func Gear(p *Plan) []string {
 	list := []string{
 		"Goggles and face shield, apron, acid-proof gloves, running water in reach",
-		"Heat for flask and dish: hotplate or burner, tripod, sand bath",
+	}
+	if p.GasSource == FromCopper {
+		list = append(list, hotAcid()...)
+		list = append(list, "Heat for flask and dish: hotplate or burner, tripod")
+	} else {
+		list = append(list,
+			"Heat for the dish: hotplate or burner, tripod, sand bath",
+			"Flask, beakers and dish of borosilicate glass 3.3 or porcelain, without scratches, chips or star cracks: acid meets water in them, and liquor boils",
+			"Thermometer to "+Print(float64(thermometerMost), "°C")+", for slurry and hot liquors",
+		)
+	}
+	if p.DryWay == ToDryness && p.DryTemperature > thermometerMost {
+		list = append(list, "Oven with a thermometer of its own, for drying at "+Print(float64(p.DryTemperature), "°C"))
 	}
 	if Gaseous(p) {
 		list = append(list, "Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand")
@@ -80,7 +112,7 @@ func Gear(p *Plan) []string {
 		list = append(list, "Vinegar within reach for lye on the table")
 	}
 	return append(list,
-		"Filter funnel and paper, stirring rods, thermometer to 100 °C, balance to 0.1 g",
+		"Filter funnel and paper, stirring rods, balance to 0.1 g",
 		"pH paper, for the wash and the waste",
 		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
 		"Labels for every jar and waste bottle, and a pencil",

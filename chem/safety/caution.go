@@ -127,7 +127,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Gas, "Hot strong acid: goggles and face shield, apron, gloves, running water in reach.",
-		"It burns to the bone and blinds. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot.", withCopper,
+		"It burns to the bone and blinds. Only sound borosilicate glass in a sand bath, and what breaks its bumping goes in cold. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot.", withCopper,
 	},
 	{
 		route.Slurry, "Metabisulfite and acid give sulfur dioxide in the open vessel: outdoors or in a working fume cupboard, upwind, with a second person near.",
