@@ -14,6 +14,7 @@ const bottlesTitle = "Waste bottles"
 // bottlesView is the register of the waste, and what a room would breathe.
 type bottlesView struct {
 	Bottles []bottleView
+	Never   [][]string // all that must never meet, or was considered
 	Limits  [][]string
 	Running [][]string // of all kept runs together
 	Runs    int
@@ -29,6 +30,16 @@ func bottlesOf(d *desk.Desk) bottlesView {
 	var v bottlesView
 	for _, b := range safety.Bottles(d.Plan(), d.Bench().Book(), d.Sheet()) {
 		v.Bottles = append(v.Bottles, bottleOf(b))
+	}
+	for _, m := range safety.MeetingsOf(d.Plan()) {
+		comes := m.Comes + "."
+		if !m.Harm {
+			comes = "Considered: " + comes
+		}
+		if m.Instead != "" {
+			comes += " Instead: " + m.Instead
+		}
+		v.Never = append(v.Never, []string{safety.Listed(m.Of), safety.Listed(m.With), comes, m.Source})
 	}
 	for _, h := range route.HeldAgainst(d.Plan(), d.Sheet()) {
 		source := h.Limit.Source
@@ -127,6 +138,7 @@ func (b *bottles) Render() app.UI {
 	return plainSection(bottlesTitle, "each stream on its own, with what is in it",
 		app.Elem("p").Class("lede").Text("A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain."),
 		app.Elem("div").Class("bottles").Body(app.Range(v.Bottles).Slice(func(i int) app.UI { return bottle(v.Bottles[i]) })),
+		neverTable(v),
 		runningTable(v),
 		limitsTable(v),
 	)
@@ -150,6 +162,14 @@ func bottle(b bottleView) app.UI {
 		}
 	}
 	return app.Elem("div").Class("bottle").Body(body...)
+}
+
+func neverTable(v bottlesView) app.UI {
+	return app.Elem("details").Body(
+		app.Elem("summary").Text("What must never meet, pair by pair, and what was considered"),
+		app.Elem("p").Class("lede").Text("Each of the first column with each of the second, the gravest first. “Considered” is no leave to pour them together: each stream stays on its own. What is not here has not been considered."),
+		table([]string{"This", "With", "What comes of it", "Source"}, v.Never, "What must never meet"),
+	)
 }
 
 func limitsTable(v bottlesView) app.UI {

@@ -5,6 +5,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
 )
 
 // How long things take, in minutes: all common practice, to be set by who knows better.
@@ -82,9 +83,9 @@ func (m *maker) open() {
 }
 
 func (m *maker) wash() {
-	soakStop := "No base into this liquor indoors: ammonia."
+	soakStop := safety.Warn(safety.WashLiquor, safety.Bleach, safety.Lime)
 	if m.alkaline() {
-		soakStop = "This liquor is lye: goggles on, pour slowly, no acid into it all at once."
+		soakStop = "This liquor is lye: goggles on, pour slowly. " + safety.Warn(safety.WashLye, safety.AcidCleaner)
 	}
 	m.add(Step{
 		Key: "soak", Stage: route.Wash, Title: "Soak the black mix", Watch: Unattended, Minutes: soakTime, Waits: true,
@@ -108,7 +109,7 @@ func (m *maker) wash() {
 		Take:    m.take("Damp cake for this run", route.BatchDamp),
 		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a level spoonful, dry it at about 105 °C, weigh it again: it tells what all of it would weigh dry."},
 		Measure: []Blank{m.expect("Damp cake taken", route.BatchDamp), {"A spoonful wet", "g", quantity.Blank}, {"The same, dry", "g", quantity.Blank}},
-		Stop:    "No hydrochloric acid near it, now or later: chlorine.",
+		Stop:    safety.Warn(safety.BlackMix, safety.HydrochloricAcid),
 	}
 	if m.several() {
 		st.Do = append(st.Do, "Then divide the share by weight into "+count(m.runs)+" equal parts of "+route.Print(m.v(route.BatchDamp)/m.runs, "g")+", one for each batch, damp in lidded, labelled jars.")
@@ -130,7 +131,7 @@ func (m *maker) washes() {
 		Measure: []Blank{
 			{"Silver test of the last wash: clear, hazy or white", "", quantity.Blank},
 		},
-		Stop: "Throw the silver test away at once, into its jar with acid; it must not stand with this liquor.",
+		Stop: "Throw the silver test away at once, into its jar with acid. " + safety.Warn(safety.SilverDrops, safety.WashLiquor),
 	}
 	if times == 1 {
 		st.Title = "Wash once"
@@ -423,9 +424,9 @@ func (m *maker) drain() {
 }
 
 func (m *maker) finish() {
-	drain := "Nothing down the drain."
+	drain := "Nothing down the drain. " + safety.NoBleach(m.p)
 	if route.Scrubbed(m.p) {
-		drain += " Scrubber liquid never meets acid."
+		drain += " " + safety.Warn(safety.ScrubberLiquid, safety.DiluteAcid)
 	}
 	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
 	if m.withGas() && !m.withFlame() {

@@ -81,9 +81,9 @@ const Deference = "These figures plan; they do not permit. Local codes on waste 
 // the date (California PRC 15020; US Public Law 104-142); Khan and Kurny, J.
 // Miner. Mater. Charact. Eng. 11 (2012) 641, for lead in the mix; ICSC 0362,
 // 0175, 0290, 1416, 1051 and 0707 for the substances; classified strengths for
-// peroxide (8 % and more harms eyes for good, from memory); NRC, Acute Exposure Guideline
-// Levels, vol. 8 (2010), ch. 9, for sulfur dioxide; FU Berlin, Acidic Reaction
-// Gas, for suck-back; the rest is common practice.
+// peroxide (8 % and more harms eyes for good, from memory), ICSC 0164 for the stronger;
+// NRC, Acute Exposure Guideline Levels, vol. 8 (2010), ch. 9, for sulfur dioxide; FU
+// Berlin, Acidic Reaction Gas, for suck-back; the rest is common practice.
 var cautions = [...]Caution{
 	{
 		route.Cells, "Open only cells marked R with no letter before it (R6, R14, R20, 3R12, 4R25) or 6F22.",
@@ -95,23 +95,23 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Cells, "Lift the grey zinc gel out first and keep it wet and apart from acid.",
-		"Zinc powder and acid or lye give hydrogen, which burns. No flame near.", withAlkaline,
+		Warn(ZincGel, DiluteAcid, WashLye) + " No flame near.", withAlkaline,
 	},
 	{
 		route.Cells, "Keep the black mix wet, and wear gloves.",
 		"Its dust holds manganese and often lead; both harm nerves over years. Cut cans have sharp edges. Work outdoors on newspaper, no food near, hands washed after.", always,
 	},
 	{
-		route.Wash, "Never put sodium hydroxide, lime or soda to the wash liquor indoors.",
-		"It holds ammonium, and gives off ammonia gas. The silver test: acidify it with nitric acid, throw it away at once into the acid waste, and never let it stand with ammonia.", withZincCarbon,
+		route.Wash, Warn(WashLiquor, Bleach, CausticCleaner, Lime),
+		"It holds ammonium; soda too sets ammonia free, so outdoors only. The silver test: acidify it with nitric acid, throw it away at once into the acid waste. " + Warn(SilverDrops, WashLiquor), withZincCarbon,
 	},
 	{
 		route.Wash, "The wash liquor is lye.",
-		"It burns skin and eyes without much pain at first. Pour slowly, goggles on; never acid into it all at once, it boils.", withAlkaline,
+		"It burns skin and eyes without much pain at first. Pour slowly, goggles on; no acid into it all at once. " + Warn(WashLye, AcidCleaner, Metal), withAlkaline,
 	},
 	{
-		route.Batch, "No hydrochloric acid near the black mix.",
-		"It makes chlorine.", always,
+		route.Batch, Warn(BlackMix, HydrochloricAcid),
+		Warn(BlackMix, Fuel), always,
 	},
 	{
 		route.Gas, "Make the gas only outdoors or in a working fume cupboard, upwind, with a second person near.",
@@ -123,7 +123,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Gas, "The spent liquid in the flask still holds gas.",
-		"Open and empty it outdoors, into soda and water in small portions. It never meets more acid.", withMetabisulfite,
+		"Open and empty it outdoors, into soda and water in small portions. " + Warn(SpentLiquid, DiluteAcid), withMetabisulfite,
 	},
 	{
 		route.Gas, "Hot strong acid: goggles and face shield, apron, gloves, running water in reach.",
@@ -135,11 +135,11 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Slurry, "Peroxide in drops, into the stirred acid slurry, never into the dry oxide, and never in a closed vessel.",
-		"The oxide breaks it up: it froths over, warms, and gives off oxygen, which feeds any flame. Above 8 % it harms eyes for good; spills on paper or cloth can catch fire later. Never together with permanganate or alcohol.", withPeroxide,
+		"The oxide breaks it up: it froths over, warms, and gives off oxygen, which feeds any flame. Above 8 % it harms eyes for good; spills on paper or cloth can catch fire later. " + Warn(SparePeroxide, Permanganate, Fuel), withPeroxide,
 	},
 	{
 		route.Slurry, "Oxalic acid is poisonous and gets through skin: gloves, goggles, no dust.",
-		"In portions, into the warm slurry, outdoors: carbon dioxide froths and carries acid mist. Never a closed vessel. Never heat the dry acid or boil it with strong acid: carbon monoxide.", withOxalic,
+		"In portions, into the warm slurry, outdoors: carbon dioxide froths and carries acid mist. Never a closed vessel. Never heat the dry acid: carbon monoxide. " + Warn(SpareOxalic, StrongAcid), withOxalic,
 	},
 	{
 		route.Slurry, "Take the tube out of the slurry before the gas stops.",
@@ -171,15 +171,23 @@ var cautions = [...]Caution{
 	},
 	{
 		route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
-		"Water on hot strong acid boils and throws it into your face. Keep zinc scrap out of it: hot acid and zinc make poisonous gases.", withCopper,
+		"Water on hot strong acid boils and throws it into your face. " + Warn(StrongAcid, ZincCans), withCopper,
 	},
 	{
 		route.Waste, "Nothing down the drain, on soil or into the bin.",
 		"A gram of copper sulfate fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ.", always,
 	},
 	{
-		route.Waste, "Scrubber liquid never meets acid.",
-		"The gas comes back.", withScrubber,
+		route.Waste, noBleach + ".",
+		Warn(WashLiquor, Bleach) + " " + Warn(RoseLiquor, Bleach), withZincCarbon,
+	},
+	{
+		route.Waste, noBleach + ".",
+		Warn(RoseLiquor, Bleach), withAlkaline,
+	},
+	{
+		route.Waste, Warn(ScrubberLiquid, DiluteAcid, FoodAcid),
+		"The acid liquors are never neutralised with it.", withScrubber,
 	},
 	{
 		route.Waste, "Soda on acid froths.",

@@ -25,7 +25,7 @@ func Drops(p *route.Plan) []Drop {
 	if withZincCarbon.applies(p) {
 		silver := silverReagent()
 		list = append(
-			list, Drop{"Silver nitrate, 1 to 2 %", route.Wash, sentence(silver.Hazards) + " It stains; with ammonia or base it can leave solids that explode when touched."},
+			list, Drop{"Silver nitrate, 1 to 2 %", route.Wash, sentence(silver.Hazards) + " It stains. " + Warn(SilverDrops, Ammonia)},
 			// CLP, annex VI 007-004-00-1, burns from 5 %; H290 by suppliers; both from memory.
 			Drop{"Nitric acid, dilute", route.Wash, sentence(statements("H290", "H314")) + " That is from 5 %; from 1 % it irritates."},
 		)

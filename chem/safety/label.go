@@ -196,10 +196,10 @@ func (m *labelling) salts() {
 func (m *labelling) kept() {
 	m.jar(ledger.Reserve, reaction.ManganeseDioxide, Label{
 		Kind: Kept, Name: "Washed black mix, kept for later", Formula: "MnO₂, MnOOH and carbon, damp",
-		Notes: []string{NotFood, "Keep it damp and lidded: its dust harms nerves. Never near hydrochloric acid: chlorine."},
+		Notes: []string{NotFood, "Keep it damp and lidded: its dust harms nerves.", m.never(BlackMix)},
 	})
 	// Massive zinc is in no hazard class; its powder is (CLP, annex VI 030-001-01-9).
-	m.plain("Zinc cans", "Zn", route.CanZinc, "Sharp edges. Never into hot strong acid: poisonous gas. Keep dry; acid and damp set hydrogen free.")
+	m.plain("Zinc cans", "Zn", route.CanZinc, "Sharp edges. Keep dry. "+m.never(ZincCans))
 	m.plain("Carbon rods", "C", route.RodCarbon, "Rinsed; some are waxed.")
 }
 
@@ -209,6 +209,13 @@ func (m *labelling) plain(name, formula string, id route.FigureID, note string) 
 		m.list = append(m.list, Label{Kind: Kept, Name: name, Formula: formula, Mass: g, Notes: []string{NotFood, note}})
 	}
 }
+
+// neverMeets is as much of what a bottle must never meet as a label has room for.
+func neverMeets(lines []string) string {
+	return "Never meets " + strings.Join(lines[:min(labelLines, len(lines))], "; ") + "."
+}
+
+func (m *labelling) never(t Thing) string { return neverMeets(Never(t, m.p, labelLines)) }
 
 // oneMolar is the mass percent of 1 mol/L sulfuric acid.
 var oneMolar = func() quantity.Percent {
@@ -222,7 +229,7 @@ var oneMolar = func() quantity.Percent {
 func (m *labelling) reagents() {
 	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
 		l := Label{Kind: Reagent, Name: "Dilute sulfuric acid, 1 mol/L", Formula: "H₂SO₄, " + route.Print(float64(oneMolar), "%"), Volume: volume, Notes: []string{
-			"From 5 % it irritates skin and eyes, from 15 % it burns (Regulation (EC) No 1272/2008, annex VI); goggles all the same.", "Never onto scrubber liquid or sulfite: the gas comes back.",
+			"From 5 % it irritates skin and eyes, from 15 % it burns (Regulation (EC) No 1272/2008, annex VI); goggles all the same.", m.never(DiluteAcid),
 		}}
 		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex
 		// has neither. The stricter stands.
@@ -242,7 +249,7 @@ func (m *labelling) reagents() {
 // H410; the factor by suppliers; H290 by suppliers; all from memory).
 func silverReagent() Label {
 	l := Label{Kind: Reagent, Name: "Silver nitrate, 1 to 2 %", Formula: "AgNO₃ in water", Notes: []string{
-		"Stains. Keep it in the dark. Never let it stand with ammonia or base: shock-sensitive solids.",
+		"Stains. Keep it in the dark.", Warn(SilverDrops, Ammonia),
 	}, Size: SizeOf(0)}
 	l.bear("H290", "H315", "H319", "H410")
 	return l
@@ -252,7 +259,7 @@ func silverReagent() Label {
 // with a factor of 10 for the water (from memory) that is H412.
 func permanganateReagent() Label {
 	l := Label{Kind: Reagent, Name: "Permanganate solution, pink, for the papers", Formula: "KMnO₄ in dilute sulfuric acid, below 0.1 %", Notes: []string{
-		"Stains. Papers feed fire when dry: keep them wet.",
+		"Stains. Keep the papers wet.", Warn(PermanganatePapers, Fuel),
 	}, Size: SizeOf(0)}
 	l.bear("H412")
 	return l
@@ -272,7 +279,7 @@ func (m *labelling) waste(b Bottle) {
 	if b.Name != scrubberName { // it never met the mix
 		l.Notes = []string{NotFood}
 	}
-	l.Notes = append(l.Notes, "Never meets "+strings.Join(b.Never, "; ")+".", b.Keep)
+	l.Notes = append(l.Notes, neverMeets(b.Never), b.Keep)
 	if b.Volume > 0 {
 		l.Mass, l.Size = 0, SizeOf(halfFull*b.Volume)
 	}
@@ -286,11 +293,11 @@ func (m *labelling) waste(b Bottle) {
 // drops are the small wastes that no ledger counts.
 func (m *labelling) drops() {
 	silver := Label{Kind: WasteJar, Name: "Silver test drops", Formula: "AgNO₃ and AgCl in dilute nitric acid; waste, for collection", Notes: []string{
-		"Never meets ammonia or base: shock-sensitive solids.",
+		Warn(SilverDrops, Ammonia, WashLiquor, Lime),
 	}, Size: SizeOf(0)}
 	silver.bear("H290", "H314", "H410") // as if the acid were above 5 %
 	papers := Label{Kind: WasteJar, Name: "Permanganate papers, wet", Formula: "KMnO₄ and MnO₂ on filter paper; waste, for collection", Notes: []string{
-		"Keep wet. Never meets sulfite, or anything that burns.",
+		"Keep wet.", Warn(PermanganatePapers, ScrubberLiquid, Fuel),
 	}, Size: SizeOf(0)}
 	papers.bear("H412")
 	if withZincCarbon.applies(m.p) {

@@ -21,7 +21,7 @@ type Bottle struct {
 	Soda   quantity.Gram       // anhydrous, for the acid and the metals; 0 where none helps
 	Acid   quantity.Millilitre // of 1 mol/L, for lye; 0 where there is none
 	Treat  string              // how to bring the metals down
-	Never  []string            // what it must never meet
+	Never  []string            // what it must never meet, the gravest; Meetings has all
 	Keep   string              // how to keep it
 }
 
@@ -50,48 +50,41 @@ const scrubberName = "Scrubber liquid"
 type stream struct {
 	vessel ledger.Vessel
 	name   string
+	thing  Thing
 	solid  bool
 	treat  string
-	never  []string
 	keep   string
 	when   way
 }
 
 var streams = [...]stream{
 	{
-		ledger.WashLiquor, "Wash liquor", false, zincDown,
-		[]string{"caustic soda or lime, above all indoors: ammonia", "silver nitrate that is kept: shock-sensitive solids", "the copper liquor: ammonia holds the copper in solution"},
+		ledger.WashLiquor, "Wash liquor", WashLiquor, false, zincDown,
 		Loose, always,
 	},
 	{
-		ledger.CopperLiquor, "Blue mother liquor", false, copperDown,
-		[]string{"the scrubber liquid: the gas comes back", "zinc or iron while it is strongly acid: hydrogen", "the wash liquor"},
+		ledger.CopperLiquor, "Blue mother liquor", BlueLiquor, false, copperDown,
 		Loose, withCopper,
 	},
 	{
-		ledger.Generator, "Spent liquid of the generator", false, copperDown,
-		[]string{"more acid: it holds gas", "chlorine bleach", "permanganate or peroxide in bulk: heat"},
+		ledger.Generator, "Spent liquid of the generator", SpentLiquid, false, copperDown,
 		Loose, withMetabisulfite,
 	},
 	{
-		ledger.MotherLiquor, "Pink mother liquor", false, roseDown,
-		[]string{"chlorine bleach", "the copper liquor, if the next crop is to be clean"},
+		ledger.MotherLiquor, "Pink mother liquor", PinkLiquor, false, roseDown,
 		Loose, always,
 	},
 	{
-		ledger.Scrubber, scrubberName, false, "",
-		[]string{"any acid, and never the acid liquors to neutralise them: the gas comes back", "chlorine bleach"},
+		ledger.Scrubber, scrubberName, ScrubberLiquid, false, "",
 		"Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always,
 	},
 	{
-		ledger.Residue, "Black residue, with its filter papers", true, "",
-		[]string{"hydrochloric acid: chlorine, from oxide that is left", "a broom when dry: its dust holds manganese and often lead"},
-		"Damp, in a lidded pail.", always,
+		ledger.Residue, "Black residue, with its filter papers", BlackResidue, true, "",
+		"Damp, in a lidded pail. No broom: its dust holds manganese and often lead.", always,
 	},
 	{
-		ledger.CopperResidue, "Black powder from the generator, with left copper", true, "",
-		[]string{"hot strong acid: sulfur dioxide, from the sulfide", "the household bin"},
-		"Rinsed and damp. Bright copper can go into the next charge.", withCopper,
+		ledger.CopperResidue, "Black powder from the generator, with left copper", BlackPowder, true, "",
+		"Rinsed and damp; not into the household bin. Bright copper can go into the next charge.", withCopper,
 	},
 }
 
@@ -104,22 +97,33 @@ var metalMass = [3]quantity.GramPerMole{
 	formula.MustParse("Cu").MolarMass(), formula.MustParse("Zn").MolarMass(), formula.MustParse("Mn").MolarMass(),
 }
 
+// How many lines of what they must never meet a card, a thing of the small ones, and a label
+// have room for: the gravest stand first.
+const cardLines, smallLines, labelLines = 6, 2, 2
+
+// never adds what one of the small things must never meet.
+func (b *Bottle) never(t Thing, p *route.Plan, most int) {
+	for _, line := range Never(t, p, most) {
+		b.Never = append(b.Never, t.String()+" with "+line)
+	}
+}
+
 // small are the things that no ledger counts.
 func small(p *route.Plan) Bottle {
 	b := Bottle{Name: "Small things: "}
 	if withSulfurous.applies(p) {
 		b.Name += "permanganate papers, "
-		b.Never = append(b.Never, "permanganate papers with anything that burns, or with the sulfite")
+		b.never(PermanganatePapers, p, smallLines)
 		b.Keep += "Papers wet, in a jar of their own. "
 	}
 	if withZincCarbon.applies(p) {
 		b.Name += "silver test drops, "
-		b.Never = append(b.Never, "silver drops with ammonia or base")
-		b.Keep += "Silver drops into a little nitric acid, to collection with the label “silver”, never left to stand with ammonia. "
+		b.never(SilverDrops, p, smallLines)
+		b.Keep += "Silver drops into a little nitric acid, to collection with the label “silver”. "
 	}
 	b.Name += "gloves, rinsings"
-	b.Never = append(b.Never, "the household bin")
-	b.Keep += "First rinsings of glassware go to their own liquor."
+	b.never(Slurry, p, smallLines)
+	b.Keep += "First rinsings of glassware go to their own liquor. Nothing of it into the household bin."
 	return b
 }
 
@@ -133,19 +137,22 @@ func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 			continue
 		}
 		b := s.fill(book)
+		thing := s.thing
 		if s.vessel == ledger.Scrubber { // the ledger does not count its water
 			b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
 		}
 		if s.vessel == ledger.WashLiquor && book.Amount(s.vessel, reaction.Potash) > 0 {
 			b.lye(quantity.Millilitre(book.Amount(s.vessel, reaction.Potash).Millimoles() / 2))
+			thing = WashLye
 		}
+		b.Never = Never(thing, p, cardLines)
 		list = append(list, b)
 	}
 	return append(list, small(p))
 }
 
 func (s *stream) fill(book *ledger.Book) Bottle {
-	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Holds: contents(book, s.vessel), Treat: s.treat, Never: s.never, Keep: s.keep}
+	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Holds: contents(book, s.vessel), Treat: s.treat, Keep: s.keep}
 	if !s.solid {
 		b.Volume = quantity.Millilitre(book.Mass(s.vessel, reaction.Water))
 	}
@@ -163,8 +170,7 @@ func (s *stream) fill(book *ledger.Book) Bottle {
 func (b *Bottle) lye(acid quantity.Millilitre) {
 	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
 	b.Treat = "Dilute acid into it, slowly, stirring, and stop at pH 9, by pH paper: zinc falls out white, and below 8 it dissolves again. It warms. Let it stand overnight, decant; both go to collection."
-	b.Never = []string{"strong acid, or any acid all at once: it boils and spits", "aluminium or zinc: hydrogen", "ammonium salts indoors: ammonia", "skin and eyes: lye burns without much pain at first"}
-	b.Keep = "In plastic with a cap, not in glass with a ground stopper. " + Loose
+	b.Keep = "It burns skin and eyes without much pain at first. In plastic with a cap, not in glass with a ground stopper. " + Loose
 }
 
 // contents are what a vessel holds besides water, the heaviest first.

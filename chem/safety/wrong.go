@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"strings"
+
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -56,7 +58,27 @@ func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 	if route.Sulfurous(p) {
 		list = append(list, w.gasAbout(flame))
 	}
-	return list
+	return append(list, w.pouredTogether())
+}
+
+// gravest is how many of what must never meet stand on the card.
+const gravest = 2
+
+// pouredTogether is for two bottles that should not have met.
+func (w wrongs) pouredTogether() Mishap {
+	liquor := WashLiquor
+	if route.Alkaline(w.p) {
+		liquor = BlackMix
+	}
+	return Mishap{
+		Name: "Two bottles were poured together",
+		Sign: capital(liquor.String()) + " and " + strings.Join(Never(liquor, w.p, gravest), "; and ") + ".",
+		Do: []string{
+			"Put it down where it is. Everybody out and upwind; nobody breathes it to tell what it is.",
+			"From outside call the emergency number or the poison centre and say both names. Whoever coughs goes to a doctor: lungs can get worse hours later.",
+		},
+		Not: "Put no lid on it, and pour nothing into it to undo it.",
+	}
 }
 
 // spills are those of single ways and kinds of cell. First aid as above; ICSC 0707 and

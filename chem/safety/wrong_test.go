@@ -57,7 +57,7 @@ func TestTheCardHasThePlansAmounts(t *testing.T) {
 func TestTheCardFollowsTheWay(t *testing.T) {
 	p := route.NewPlan()
 	copper := card(&p)
-	require.Len(t, copper, 8, "flame, tube, suck-back, gas stops, paper, paste, spill, gas in the room")
+	require.Len(t, copper, 9, "flame, tube, suck-back, gas stops, paper, paste, spill, gas in the room, bottles")
 	for name, words := range map[string][]string{
 		"The flame goes out":               {"before anything else", "hot lamp"},
 		"A tube is blocked":                {"Lift the funnel out", "stopper"},
@@ -65,6 +65,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 		"The paper bleaches too early":     {"not that the oxide is used up", "minute"},
 		"The paste sets solid":             {"cold water"},
 		"Acid is spilt":                    {"running water", "No soda on skin", "sand"},
+		"Two bottles were poured together": {"Wash liquor and chlorine bleach: chloramines", "say both names", "no lid"},
 		"Gas in the room, or in your face": {"emergency number", "upwind"},
 	} {
 		for _, word := range words {
@@ -76,7 +77,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 		assert.NotContains(t, name+text, "flame", name)
 		assert.NotContains(t, name+text, "lamp", name)
 	}
-	assert.Len(t, card(&p), 7)
+	assert.Len(t, card(&p), 8)
 }
 
 func TestTheCardPromisesNothing(t *testing.T) {

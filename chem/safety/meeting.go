@@ -1,0 +1,225 @@
+package safety
+
+import (
+	"slices"
+	"strings"
+
+	"rosesalt/chem/route"
+)
+
+// Thing is what can stand in a bottle beside another: made by a plan or left over from it,
+// or found in a household or a school.
+type Thing uint8
+
+// What a plan makes, or leaves over.
+const (
+	WashLiquor Thing = iota
+	WashLye
+	BlackMix // damp cake and spare oxide
+	DiluteAcid
+	StrongAcid // as bought, and in the copper generator's flask
+	Slurry
+	RoseLiquor // the filtrate
+	PinkLiquor // the manganese mother liquor
+	BlueLiquor // the copper mother liquor
+	SpentLiquid
+	ScrubberLiquid
+	BlackResidue
+	BlackPowder
+	SilverDrops
+	PermanganatePapers
+	PinkSalt
+	BlueSalt
+	ZincCans
+	ZincGel
+	SpareMetabisulfite
+	SparePeroxide
+	SpareOxalic
+)
+
+// What stands in a household or a school.
+const (
+	Bleach         Thing = iota + SpareOxalic + 1
+	CausticCleaner       // sodium hydroxide, often with aluminium
+	AcidCleaner          // sulfuric acid
+	Lime                 // or cement
+	Soda
+	Permanganate
+	NitricAcid
+	HydrochloricAcid // as in cleaners for brick and toilets
+	FoodAcid         // vinegar, citric acid, descaler
+	Peroxide
+	Ammonia
+	Metal      // zinc, iron, aluminium
+	Fuel       // alcohol, oil, paper, sawdust
+	Things int = iota + int(SpareOxalic) + 1
+)
+
+var things = [...]struct {
+	name string
+	when way // in which plans it is there; both wash liquors can stand from other runs
+}{
+	WashLiquor:         {"wash liquor", always},
+	WashLye:            {"wash lye", always},
+	BlackMix:           {"black mix", always},
+	DiluteAcid:         {"dilute acid", always},
+	StrongAcid:         {"strong acid", always},
+	Slurry:             {"slurry", always},
+	RoseLiquor:         {"filtrate", always},
+	PinkLiquor:         {"pink mother liquor", always},
+	BlueLiquor:         {"blue mother liquor", withCopper},
+	SpentLiquid:        {"spent liquid of the generator", withMetabisulfite},
+	ScrubberLiquid:     {"scrubber liquid", withScrubber},
+	BlackResidue:       {"black residue", always},
+	BlackPowder:        {"black powder from the generator", withCopper},
+	SilverDrops:        {"silver drops", withZincCarbon},
+	PermanganatePapers: {"permanganate papers", withSulfurous},
+	PinkSalt:           {"manganese salt", always},
+	BlueSalt:           {"blue crystals", withCopper},
+	ZincCans:           {"zinc cans", withZincCarbon},
+	ZincGel:            {"zinc gel", withAlkaline},
+	SpareMetabisulfite: {"spare metabisulfite", withBisulfite},
+	SparePeroxide:      {"spare peroxide", withPeroxide},
+	SpareOxalic:        {"spare oxalic acid", withOxalic},
+	Bleach:             {"chlorine bleach", always},
+	CausticCleaner:     {"caustic drain cleaner", always},
+	AcidCleaner:        {"acid drain cleaner", always},
+	Lime:               {"lime", always},
+	Soda:               {"soda", always},
+	Permanganate:       {"permanganate", always},
+	NitricAcid:         {"nitric acid", always},
+	HydrochloricAcid:   {"hydrochloric acid", always},
+	FoodAcid:           {"food acids such as vinegar", always},
+	Peroxide:           {"hydrogen peroxide", always},
+	Ammonia:            {"ammonia", always},
+	Metal:              {"metals such as zinc", always},
+	Fuel:               {"anything that burns", always},
+}
+
+// String is the thing's name, in the middle of a sentence.
+func (t Thing) String() string { return things[t].name }
+
+// Household tells whether a thing stands in a house or school, whatever the plan.
+func (t Thing) Household() bool { return t >= Bleach }
+
+// In tells whether a plan has a thing, or it may stand beside it.
+func (t Thing) In(p *route.Plan) bool { return things[t].when.applies(p) }
+
+// Meeting is what comes of each of some things with each of some others.
+type Meeting struct {
+	Of, With []Thing
+	Harm     bool   // they never meet; else Comes says why little is to be expected
+	Comes    string // what comes of it, without a full stop
+	Instead  string // what to do instead, a sentence; empty where there is nothing
+	Source   string
+}
+
+// Meetings are all of the table, the gravest first. The caller must not change them.
+func Meetings() []Meeting { return meetings[:] }
+
+// Meet is what the table says of two things, in either order.
+func Meet(a, b Thing) (Meeting, bool) {
+	for _, m := range meetings {
+		if slices.Contains(m.Of, a) && slices.Contains(m.With, b) || slices.Contains(m.Of, b) && slices.Contains(m.With, a) {
+			return m, true
+		}
+	}
+	return Meeting{}, false
+}
+
+// others are the things of a plan that a meeting brings together with t.
+func (m *Meeting) others(t Thing, p *route.Plan) []Thing {
+	var list []Thing
+	add := func(side []Thing) {
+		for _, o := range side {
+			if o.In(p) {
+				list = append(list, o)
+			}
+		}
+	}
+	if slices.Contains(m.Of, t) {
+		add(m.With)
+	}
+	if slices.Contains(m.With, t) {
+		add(m.Of)
+	}
+	return list
+}
+
+// MeetingsOf are those meetings of which a plan has both sides, with nothing else in them.
+func MeetingsOf(p *route.Plan) []Meeting {
+	here := func(side []Thing) []Thing {
+		return slices.DeleteFunc(slices.Clone(side), func(t Thing) bool { return !t.In(p) })
+	}
+	var list []Meeting
+	for _, m := range meetings {
+		if m.Of, m.With = here(m.Of), here(m.With); len(m.Of) > 0 && len(m.With) > 0 {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// Never is what a thing must never meet in a plan, each with what comes of it, the gravest
+// first; at most so many lines.
+func Never(t Thing, p *route.Plan, most int) []string {
+	var list []string
+	for i := range meetings {
+		m := &meetings[i]
+		if with := m.others(t, p); m.Harm && len(with) > 0 && len(list) < most {
+			list = append(list, Listed(with)+": "+m.Comes)
+		}
+	}
+	return list
+}
+
+// Warn is a sentence: what a thing never meets, and what would come of it. A pair that the
+// table does not forbid is a mistake of the program and panics.
+func Warn(t Thing, with ...Thing) string {
+	text, before := capital(t.String())+" must never meet ", ""
+	for i := 0; i < len(with); {
+		m, ok := Meet(t, with[i])
+		if !ok || !m.Harm {
+			panic("safety: no harm in the table of " + t.String() + " and " + with[i].String())
+		}
+		same := i + 1
+		for same < len(with) {
+			if next, _ := Meet(t, with[same]); next.Comes != m.Comes {
+				break
+			}
+			same++
+		}
+		text += before + Listed(with[i:same]) + ": " + m.Comes
+		before, i = "; nor ", same
+	}
+	return text + "."
+}
+
+// noBleach stands where the work is cleared up: bleach is what people clean with.
+const noBleach = "No chlorine bleach near any of it, not to clean up either"
+
+// NoBleach says what chlorine bleach would make of what a plan has.
+func NoBleach(p *route.Plan) string {
+	acid, _ := Meet(RoseLiquor, Bleach)
+	text := noBleach + ": " + acid.Comes
+	if withZincCarbon.applies(p) {
+		ammonium, _ := Meet(WashLiquor, Bleach)
+		text += "; " + ammonium.Comes
+	}
+	return text + "."
+}
+
+// Listed are the names of things in a row: "a, b or c".
+func Listed(list []Thing) string {
+	var names []string
+	for _, t := range list {
+		names = append(names, t.String())
+	}
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

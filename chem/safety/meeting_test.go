@@ -1,0 +1,212 @@
+package safety_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+)
+
+func rowsOf(a, b safety.Thing) (harm, spared int) {
+	has := func(list []safety.Thing, t safety.Thing) bool {
+		for _, o := range list {
+			if o == t {
+				return true
+			}
+		}
+		return false
+	}
+	for _, m := range safety.Meetings() {
+		if has(m.Of, a) && has(m.With, b) || has(m.Of, b) && has(m.With, a) {
+			if m.Harm {
+				harm++
+			} else {
+				spared++
+			}
+		}
+	}
+	return harm, spared
+}
+
+// TestEveryPairIsConsideredOnce: from what the plan makes to what stands in a house or
+// school; and of two things that a plan makes never twice.
+func TestEveryPairIsConsideredOnce(t *testing.T) {
+	for a := range safety.Thing(safety.Things) {
+		for b := range safety.Thing(safety.Things) {
+			harm, spared := rowsOf(a, b)
+			switch {
+			case a.Household() && b.Household():
+				assert.Zero(t, harm+spared, "%s, %s: none of it is the plan's", a, b)
+			case a.Household() != b.Household():
+				assert.Equal(t, 1, harm+spared, "%s, %s", a, b)
+			default:
+				assert.LessOrEqual(t, harm, 1, "%s, %s", a, b)
+				assert.Zero(t, spared, "%s, %s", a, b)
+			}
+			m, ok := safety.Meet(a, b)
+			back, okBack := safety.Meet(b, a)
+			assert.Equal(t, ok, okBack)
+			assert.Equal(t, m.Comes, back.Comes)
+			assert.Equal(t, ok, harm+spared > 0)
+		}
+	}
+}
+
+func TestEveryMeetingHasItsWordsAndSource(t *testing.T) {
+	for _, m := range safety.Meetings() {
+		assert.NotEmpty(t, m.Comes, m)
+		assert.False(t, strings.HasSuffix(m.Comes, "."), m.Comes)
+		assert.NotEmpty(t, m.Source, m.Comes)
+		assert.NotContains(t, m.Comes+m.Instead, "safe", "nothing is promised")
+		assert.True(t, m.Instead == "" || strings.HasSuffix(m.Instead, "."), m.Instead)
+		assert.True(t, m.Harm || m.Instead == "", m.Comes)
+		for _, of := range m.Of {
+			assert.False(t, of.Household(), "%s stands on the plan's side", of)
+		}
+	}
+}
+
+// TestKnownHarms are those that a chemist would ask for, each from both sides.
+func TestKnownHarms(t *testing.T) {
+	for _, c := range []struct {
+		a, b  safety.Thing
+		comes string
+	}{
+		{safety.WashLiquor, safety.Bleach, "chloramines"},
+		{safety.BlueLiquor, safety.Bleach, "chlorine"},
+		{safety.SilverDrops, safety.Bleach, "chlorine"},
+		{safety.WashLiquor, safety.Lime, "ammonia"},
+		{safety.WashLiquor, safety.CausticCleaner, "ammonia"},
+		{safety.ScrubberLiquid, safety.FoodAcid, "sulfur dioxide"},
+		{safety.ScrubberLiquid, safety.BlueLiquor, "sulfur dioxide"},
+		{safety.SpareMetabisulfite, safety.HydrochloricAcid, "sulfur dioxide"},
+		{safety.BlackMix, safety.HydrochloricAcid, "chlorine"},
+		{safety.PermanganatePapers, safety.HydrochloricAcid, "chlorine"},
+		{safety.SilverDrops, safety.Ammonia, "explode"},
+		{safety.SilverDrops, safety.WashLiquor, "explode"},
+		{safety.StrongAcid, safety.Permanganate, "explodes"},
+		{safety.StrongAcid, safety.ZincCans, "poisonous"},
+		{safety.WashLye, safety.Metal, "hydrogen"},
+		{safety.ZincGel, safety.FoodAcid, "hydrogen"},
+		{safety.SpareOxalic, safety.StrongAcid, "carbon monoxide"},
+		{safety.SparePeroxide, safety.FoodAcid, "peracetic"},
+		{safety.SparePeroxide, safety.Fuel, "fire"},
+		{safety.BlackPowder, safety.NitricAcid, "nitrogen dioxide"},
+		{safety.WashLye, safety.AcidCleaner, "boils"},
+	} {
+		m, ok := safety.Meet(c.b, c.a)
+		require.True(t, ok && m.Harm, "%s, %s", c.a, c.b)
+		assert.Contains(t, m.Comes, c.comes, "%s, %s", c.a, c.b)
+		p := route.NewPlan()
+		if c.a.In(&p) && c.b.In(&p) {
+			assert.Contains(t, strings.Join(safety.Never(c.a, &p, 99), "\n"), c.b.String())
+			assert.Contains(t, strings.Join(safety.Never(c.b, &p, 99), "\n"), c.a.String())
+		}
+	}
+	assert.Panics(t, func() { safety.Warn(safety.WashLye, safety.FoodAcid) }, "what is spared is no warning")
+}
+
+// TestBleachMeetsNothing: what people clean up with makes gas of all but the lye.
+func TestBleachMeetsNothing(t *testing.T) {
+	for a := range safety.Thing(safety.Things) {
+		if !a.Household() {
+			m, _ := safety.Meet(a, safety.Bleach)
+			assert.Equal(t, a != safety.WashLye, m.Harm, a)
+		}
+	}
+	p := route.NewPlan()
+	assert.Contains(t, safety.NoBleach(&p), "chloramines")
+	p.Rows[0].Kind = 2
+	assert.NotContains(t, safety.NoBleach(&p), "chloramines", "lye holds no ammonium")
+	assert.Contains(t, safety.NoBleach(&p), "chlorine, a gas")
+}
+
+// gases are words that belong to what comes of a meeting: "bleaches" and "bleached" are the
+// paper's, chloride a part of salts.
+var gases = regexp.MustCompile(`(?i)chlorine|chloramine|hydrochloric|\bbleach\b|ammonia\b`)
+
+// TestPagesAskTheTable: whatever a card, label, step, caution or mishap says of chlorine,
+// chloramines, ammonia or hydrochloric acid is a meeting of the table.
+func TestPagesAskTheTable(t *testing.T) {
+	var tabled []string
+	for _, m := range safety.Meetings() {
+		if m.Harm {
+			tabled = append(tabled, ": "+m.Comes)
+		}
+	}
+	says := func(where, text string) {
+		if !gases.MatchString(text) {
+			return
+		}
+		for _, comes := range tabled {
+			if strings.Contains(text, comes) {
+				return
+			}
+		}
+		assert.Fail(t, "not from the table", "%s: %s", where, text)
+	}
+	for name, p := range plansToLabel() {
+		var b route.Bench
+		sheet := *b.Run(&p)
+		for _, bottle := range safety.Bottles(&p, b.Book(), &sheet) {
+			for _, line := range bottle.Never {
+				says(name, line)
+			}
+			says(name, bottle.Keep)
+			assert.NotEmpty(t, bottle.Never, bottle.Name)
+		}
+		for _, l := range labels(&p) {
+			says(name+" "+l.Name, strings.Join(l.Notes, " "))
+		}
+		for stage := range route.Stage(route.Stages) {
+			for _, c := range safety.Cautions(stage, &p) {
+				says(name, c.Lead+" "+c.Text)
+			}
+		}
+		for _, st := range procedure.Steps(&p, &sheet, nil) {
+			says(name+" "+st.Key, st.Stop)
+		}
+		for _, m := range safety.Wrong(&p, &sheet) {
+			says(name, m.Sign+" "+m.Not)
+		}
+		steps := procedure.Steps(&p, &sheet, nil)
+		assert.Contains(t, steps[len(steps)-1].Stop, safety.NoBleach(&p), name)
+	}
+}
+
+// TestEveryStreamHasItsCard: each liquor of the ledger's waste is a thing of the table, and
+// says what it must never meet, chlorine bleach first where it makes gas.
+func TestEveryStreamHasItsCard(t *testing.T) {
+	for name, p := range plansToLabel() {
+		list, _, _ := bottles(&p)
+		for _, b := range list {
+			if !strings.HasPrefix(b.Name, "Wash lye") {
+				assert.Contains(t, b.Never[0], "chlorine bleach: ", "%s: %s", name, b.Name)
+			}
+		}
+	}
+}
+
+// TestTableOfAPlanHasNoOtherPlansThings: and all of its own.
+func TestTableOfAPlanHasNoOtherPlansThings(t *testing.T) {
+	for name, p := range plansToLabel() {
+		seen := map[safety.Thing]bool{}
+		for _, m := range safety.MeetingsOf(&p) {
+			assert.NotEmpty(t, m.Of)
+			assert.NotEmpty(t, m.With)
+			for _, thing := range append(append([]safety.Thing{}, m.Of...), m.With...) {
+				assert.True(t, thing.In(&p), "%s: %s", name, thing)
+				seen[thing] = true
+			}
+		}
+		for thing := range safety.Thing(safety.Things) {
+			assert.Equal(t, thing.In(&p), seen[thing], "%s: %s", name, thing)
+		}
+	}
+}

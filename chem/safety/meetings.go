@@ -1,0 +1,130 @@
+package safety
+
+// Where the meetings come from.
+const (
+	practice    = "common practice"
+	bleachCard  = "ICSC 0482 (2017), apart from acids; the gases by health departments' warnings against mixing bleach with ammonia and with acids"
+	acidCard    = "ICSC 0362 (2015): risk of fire and explosion with bases, combustible, reducing and organic substances, and water"
+	oxideCard   = "ICSC 0175 (2003): strong oxidant, no contact with combustible substances, no sawdust"
+	peroxideSDS = "ICSC 0164 (2018), above 60 %: may ignite combustible materials, fire and explosion with metal catalysts; weaker ones alike by common practice"
+	hillFinster = "Hill and Finster, Laboratory Safety for Chemistry Students, as the American Chemical Society prints its list of incompatible chemicals"
+	sulfiteSDS  = "supplier's sheet of sodium metabisulfite: contact with acids liberates toxic gas"
+	mellor      = "CAMEO Chemicals (NOAA), strong bases with active metals, after Mellor, Modern Inorganic Chemistry (1967), pp. 717 and 745"
+	dioxideSum  = "a maker's product summary of manganese dioxide (2012): chlorine with hydrochloric acid"
+	silverNews  = "Klinger, Scheele and Steele, Chem. Eng. News 74 (1996), no. 2, p. 2"
+)
+
+// meetings, the gravest first. Every thing that a plan makes stands once with every thing of
+// the house: as harm, or with the reason why little is to be expected. Of the pairs that a
+// plan makes both of, those that harm stand here.
+var meetings = [...]Meeting{
+	// Chlorine and chloramines.
+	{[]Thing{WashLiquor, BlackMix, ZincCans}, []Thing{Bleach}, true, "chloramines, gases that burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
+	{
+		[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
+		[]Thing{Bleach}, true, "chlorine, a gas that burns the lungs", "Clean up with water and a little soda.", bleachCard,
+	},
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite}, []Thing{Bleach}, true, "heat, and chlorine as soon as it turns acid", "Clean up with water.", bleachCard},
+	{[]Thing{BlackMix, Slurry, BlackResidue, PermanganatePapers}, []Thing{HydrochloricAcid}, true, "chlorine, a gas that burns the lungs, from the oxide", "Sulfuric acid alone, dilute.", dioxideSum},
+	{[]Thing{SparePeroxide}, []Thing{HydrochloricAcid}, true, "chlorine, from strong acid", "", fromMemory},
+
+	// Ammonia.
+	{[]Thing{WashLiquor, BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, a gas that chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
+	{[]Thing{WashLiquor}, []Thing{WashLye}, true, "ammonia, a gas that chokes", "Each in its own can.", practice},
+	{[]Thing{WashLiquor, BlackMix}, []Thing{Soda}, true, "ammonia, if it is done indoors or all at once", "Outdoors, in small portions.", practice},
+
+	// Sulfur dioxide.
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{DiluteAcid, StrongAcid, BlueLiquor, AcidCleaner, HydrochloricAcid, FoodAcid}, true, "the gas comes back, sulfur dioxide", "", sulfiteSDS},
+	{[]Thing{Slurry, RoseLiquor}, []Thing{AcidCleaner}, true, "heat: it spits, and dissolved gas comes out", "The dilute acid of the plan, slowly.", acidCard},
+
+	// What explodes.
+	{[]Thing{SilverDrops}, []Thing{Ammonia, WashLiquor, WashLye, CausticCleaner, Lime, Soda}, true, "with ammonia and base, solids that explode when touched", "Into their jar with a little nitric acid, at once.", silverNews},
+	{[]Thing{SilverDrops}, []Thing{Fuel}, true, "with alcohol and nitric acid, an explosive", "", fromMemory},
+	{[]Thing{SilverDrops}, []Thing{SpareOxalic}, true, "silver oxalate, which goes off when it is dry and warm", "", hillFinster},
+	{[]Thing{StrongAcid}, []Thing{Permanganate}, true, "an oily oxide that explodes", "The papers take dilute acid alone.", hillFinster},
+	{[]Thing{PermanganatePapers}, []Thing{StrongAcid, AcidCleaner}, true, "an oily oxide that explodes", "", hillFinster},
+	{[]Thing{WashLiquor}, []Thing{Permanganate}, true, "a salt that can go off when it dries", "", fromMemory},
+
+	// Strong acid.
+	{[]Thing{StrongAcid, SparePeroxide, PermanganatePapers}, []Thing{NitricAcid}, true, "a mixture that sets fire to what is organic, or makes explosives of it", "", hillFinster},
+	{[]Thing{StrongAcid}, []Thing{Peroxide}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
+	{[]Thing{SparePeroxide}, []Thing{StrongAcid, AcidCleaner}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
+	{[]Thing{StrongAcid}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, and when it is hot poisonous gases of sulfur", "", fromMemory},
+	{[]Thing{StrongAcid}, []Thing{HydrochloricAcid}, true, "hydrogen chloride, a gas that chokes", "", practice},
+	{[]Thing{StrongAcid}, []Thing{FoodAcid}, true, "heat and char; of citric acid carbon monoxide", "", fromMemory},
+	{[]Thing{StrongAcid}, []Thing{Fuel}, true, "char, heat and fumes", "Sand or earth for a spill.", acidCard},
+	{[]Thing{StrongAcid}, []Thing{CausticCleaner, Lime, Ammonia}, true, "heat: it boils and spits", "Soda in small portions, outdoors, into what is cold and diluted.", acidCard},
+	{[]Thing{StrongAcid}, []Thing{AcidCleaner}, true, "tar and foam from its dyes and inhibitors, when it is heated", "", practice},
+	{[]Thing{SpareOxalic}, []Thing{StrongAcid, AcidCleaner}, true, "carbon monoxide, when it is warm", "", fromMemory},
+	{[]Thing{BlackPowder}, []Thing{StrongAcid, AcidCleaner}, true, "sulfur dioxide from its sulfide, when it is hot", "", practice},
+	{[]Thing{WashLye}, []Thing{StrongAcid, AcidCleaner, NitricAcid, HydrochloricAcid}, true, "heat: it boils and spits", "Dilute acid, slowly, stirring.", acidCard},
+	{[]Thing{BlackMix, BlackResidue}, []Thing{AcidCleaner}, true, "heat, and chlorine from chloride that is left in it", "", fromMemory},
+	{[]Thing{WashLiquor, PinkLiquor, PinkSalt}, []Thing{AcidCleaner}, true, "heat, and hydrogen chloride from its chloride", "", fromMemory},
+	{[]Thing{DiluteAcid, BlueLiquor, BlueSalt, SilverDrops}, []Thing{AcidCleaner}, true, "heat: it boils and spits", "", acidCard},
+
+	// Hydrogen.
+	{[]Thing{DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, SpareOxalic, WashLye}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, which burns", "Plastic or glass, no closed jar.", practice},
+	{[]Thing{ZincCans, ZincGel}, []Thing{AcidCleaner, HydrochloricAcid, FoodAcid}, true, "hydrogen, which burns", "Rinsed, dry, by themselves.", practice},
+	{[]Thing{ZincGel}, []Thing{Metal}, true, "hydrogen, which burns", "Wet, in plastic, the lid loose.", mellor},
+	{[]Thing{WashLye, ScrubberLiquid, ZincCans, ZincGel}, []Thing{CausticCleaner}, true, "hydrogen, which burns, from zinc or from the aluminium in it", "", mellor},
+	{[]Thing{ZincCans, ZincGel}, []Thing{Lime}, true, "hydrogen, slowly: a closed jar bursts", "", mellor},
+
+	// Nitric acid.
+	{[]Thing{WashLiquor, BlackMix, BlackResidue}, []Thing{NitricAcid}, true, "chlorine and brown nitrogen dioxide, from strong acid", "A drop of it dilute, for the silver test.", fromMemory},
+	{[]Thing{Slurry, RoseLiquor, SpentLiquid, ScrubberLiquid, SpareMetabisulfite, SpareOxalic}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later", "", fromMemory},
+	{[]Thing{ZincCans, ZincGel, BlackPowder, BlueLiquor}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later, from any metal", "", practice},
+
+	// Oxidisers.
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid, SpareOxalic, SparePeroxide}, []Thing{Permanganate, PermanganatePapers}, true, "heat: it boils up, and dry it can catch fire", "", hillFinster},
+	{[]Thing{SpentLiquid, ScrubberLiquid, SpareMetabisulfite}, []Thing{Peroxide}, true, "heat: it boils up", "", practice},
+	{[]Thing{BlackMix, BlackResidue}, []Thing{Peroxide, SparePeroxide}, true, "oxygen in a rush: froth, heat, a burst bottle", "Drops alone, in an open vessel.", peroxideSDS},
+	{[]Thing{Slurry, PermanganatePapers}, []Thing{Peroxide}, true, "oxygen in a rush: froth, heat, a burst bottle", "Drops alone, in an open vessel.", peroxideSDS},
+	{[]Thing{SparePeroxide}, []Thing{Fuel}, true, "fire, where it dries in", "Flood a spill with water.", peroxideSDS},
+	{[]Thing{SparePeroxide}, []Thing{Bleach, CausticCleaner, Lime, Soda, Metal}, true, "oxygen: a closed bottle bursts", "", "metals by " + hillFinster + "; the rest common practice"},
+	{[]Thing{SparePeroxide}, []Thing{FoodAcid}, true, "peracetic acid, which burns eyes and airways", "", fromMemory},
+	{[]Thing{RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, SilverDrops, PinkSalt, BlueSalt, ZincCans, ZincGel}, []Thing{Peroxide}, true, "oxygen, since metals and their salts break it up: a closed bottle bursts", "", hillFinster},
+	{[]Thing{WashLye}, []Thing{Peroxide}, true, "oxygen: a closed bottle bursts", "", practice},
+	{[]Thing{BlackMix, BlackResidue}, []Thing{Fuel}, true, "fire that it feeds, once dry", "Damp, in a lidded pail.", oxideCard},
+	{[]Thing{PermanganatePapers}, []Thing{Fuel}, true, "fire, once dry", "Keep them wet.", hillFinster},
+	{[]Thing{BlackMix, BlackResidue, BlackPowder, ZincCans, ZincGel}, []Thing{Permanganate}, true, "fire, once dry", "", oxideCard},
+	{[]Thing{Slurry, RoseLiquor, PinkLiquor, BlueLiquor}, []Thing{Permanganate}, true, "heat, and oxygen or chlorine", "", fromMemory},
+	{[]Thing{ZincGel}, []Thing{Bleach}, true, "heat: fine metal and a strong oxidiser", "", practice},
+
+	// Heat, and what spoils the work.
+	{[]Thing{DiluteAcid, Slurry, RoseLiquor, BlueLiquor, SpentLiquid, SpareOxalic, SpareMetabisulfite}, []Thing{CausticCleaner}, true, "heat: it boils and spits; from aluminium in it hydrogen", "Soda in small portions, outdoors.", practice},
+	{[]Thing{DiluteAcid, Slurry, RoseLiquor, BlueLiquor, SpentLiquid}, []Thing{Lime}, true, "heat: quicklime makes it boil and spit", "Soda in small portions, outdoors.", practice},
+	{[]Thing{BlueLiquor}, []Thing{WashLiquor, Ammonia}, true, "copper that stays in solution: ammonia holds it", "", practice},
+	{[]Thing{BlueSalt}, []Thing{Ammonia}, true, "copper that stays in solution: ammonia holds it", "", practice},
+	{[]Thing{PinkLiquor}, []Thing{BlueLiquor}, true, "copper in the next crop", "", practice},
+
+	// Considered, and little to be expected.
+	{[]Thing{WashLye}, []Thing{Bleach}, false, "both are alkaline; it stays lye", "", practice},
+	{[]Thing{WashLye, ScrubberLiquid}, []Thing{Lime, Soda}, false, "base to base; it stays lye, or sulfite", "", practice},
+	{[]Thing{SpareMetabisulfite}, []Thing{Lime, Soda}, false, "it turns to sulfite, with some heat; soda froths", "", practice},
+	{[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, BlueLiquor, SpentLiquid, SpareOxalic}, []Thing{Soda}, false, "carbon dioxide froths, and takes dissolved gas along: so acid is taken up, cold and diluted, outdoors, in small portions, the jar half full", "", practice},
+	{[]Thing{PinkLiquor, PinkSalt}, []Thing{Soda}, false, "its metals fall out, with a trace of ammonia: outdoors, as its card says", "", practice},
+	{[]Thing{SpareOxalic}, []Thing{Lime}, false, "chalky oxalate: it takes up the last of a spill", "", practice},
+	{[]Thing{BlackResidue, BlackPowder, PermanganatePapers}, []Thing{CausticCleaner, Lime, Soda}, false, "nothing in it answers to base, once it is rinsed", "", practice},
+	{[]Thing{BlueSalt}, []Thing{CausticCleaner, Lime, Soda}, false, "a blue sludge and some heat; as poisonous as before", "", practice},
+	{[]Thing{ZincCans, ZincGel}, []Thing{Soda}, false, "soda hardly touches zinc", "", practice},
+	{[]Thing{WashLiquor, DiluteAcid, RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, PinkSalt, BlueSalt, SpareOxalic}, []Thing{HydrochloricAcid}, false, "no gas but its own; it fouls the salt", "", practice},
+	{[]Thing{SilverDrops}, []Thing{HydrochloricAcid}, false, "white silver chloride, as in the test", "", practice},
+	{[]Thing{WashLye}, []Thing{FoodAcid}, false, "some heat: it is for lye on the table, never on skin", "", practice},
+	{
+		[]Thing{WashLiquor, BlackMix, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
+		[]Thing{FoodAcid}, false, "too weak to set more than a little carbon dioxide free", "", practice,
+	},
+	{[]Thing{DiluteAcid, PinkLiquor, PinkSalt, BlueSalt}, []Thing{NitricAcid}, false, "an acid more, and no gas while it is dilute", "", practice},
+	{[]Thing{SilverDrops}, []Thing{NitricAcid}, false, "they stand in it, dilute", "", practice},
+	{[]Thing{WashLye, DiluteAcid, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt}, []Thing{Permanganate}, false, "no gas from a pink solution; it stains, and stays an oxidiser", "", practice},
+	{[]Thing{WashLiquor, DiluteAcid, SparePeroxide, SpareOxalic}, []Thing{Peroxide}, false, "it weakens slowly, with some oxygen: no closed bottle", "", practice},
+	{[]Thing{DiluteAcid, Slurry, RoseLiquor, PinkLiquor, SpentLiquid, SpareOxalic, SpareMetabisulfite}, []Thing{Ammonia}, false, "some heat, and a white mist where the vapours meet", "", practice},
+	{[]Thing{WashLiquor, WashLye, BlackMix, ScrubberLiquid, BlackResidue, BlackPowder, PermanganatePapers, PinkSalt, ZincCans, ZincGel, SparePeroxide}, []Thing{Ammonia}, false, "ammonia's own vapour and no more", "", practice},
+	{[]Thing{WashLiquor, BlackMix, ScrubberLiquid, BlackResidue, SpareMetabisulfite}, []Thing{Metal}, false, "it eats metal slowly, with some hydrogen: plastic, the lid loose", "", "ICSC 1051 for ammonium chloride on copper; the rest common practice"},
+	{[]Thing{BlueSalt, SilverDrops}, []Thing{Metal}, false, "wet, it plates out on the metal", "", practice},
+	{[]Thing{BlackPowder, PermanganatePapers, PinkSalt, ZincCans}, []Thing{Metal}, false, "nothing while it is cold", "", practice},
+	{
+		[]Thing{WashLiquor, WashLye, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, ScrubberLiquid, BlackPowder, PinkSalt, BlueSalt, ZincCans, ZincGel, SpareMetabisulfite, SpareOxalic},
+		[]Thing{Fuel}, false, "it feeds no fire; what is acid chars paper as it dries", "", practice,
+	},
+}
