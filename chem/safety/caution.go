@@ -99,11 +99,11 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Cells, "Keep the black mix wet, and wear gloves.",
-		"Its dust holds manganese and often lead; both harm nerves over years. Cut cans have sharp edges. Work outdoors on newspaper, no food near, hands washed after.", always,
+		"Its dust holds manganese and often lead; both harm nerves over years. Nobody who is pregnant takes part. Cut cans have sharp edges. Work outdoors on newspaper that stays wet, no food near, hands washed after.", always,
 	},
 	{
 		route.Wash, Warn(WashLiquor, Bleach, CausticCleaner, Lime),
-		"It holds ammonium; soda too sets ammonia free, so outdoors only. The silver test: acidify it with nitric acid, throw it away at once into the acid waste. " + Warn(SilverDrops, WashLiquor), withZincCarbon,
+		"It holds ammonium, and zinc chloride that burns eyes: goggles, gloves. Soda too sets ammonia free, so outdoors only. The silver test: acidify it with nitric acid, throw it away at once into the acid waste. " + Warn(SilverDrops, WashLiquor), withZincCarbon,
 	},
 	{
 		route.Wash, "The wash liquor is lye.",
@@ -159,7 +159,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Dry, "Evaporate outdoors or in a fume cupboard, and do not boil to dryness.",
-		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt is harmful dust: damp, lidded, gloves.", always,
+		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt hurts eyes, and its dust harms nerves: goggles, gloves, lidded.", always,
 	},
 	{
 		route.Dry, "No peroxide may be left when you boil down.",
@@ -172,6 +172,10 @@ var cautions = [...]Caution{
 	{
 		route.CopperSalt, "Let the flask cool fully. Then the acid goes into plenty of cold water, slowly, stirring. Never water into acid.",
 		"Water on hot strong acid boils and throws it into your face. " + Warn(StrongAcid, ZincCans), withCopper,
+	},
+	{
+		route.CopperSalt, "Blue liquor and blue crystals harm eyes for good: goggles, gloves.",
+		"Swallowed they are poisonous: no vomiting is brought on, a glass or two of water, and to a doctor. No food near, hands washed after.", withCopper,
 	},
 	{
 		route.Waste, "Nothing down the drain, on soil or into the bin.",

@@ -33,12 +33,13 @@ func TestEveryStageHasItsCaution(t *testing.T) {
 func TestHarmsAreNamedWhereTheyAre(t *testing.T) {
 	p := route.NewPlan()
 	for stage, harms := range map[route.Stage][]string{
-		route.Cells:      {"FR and CR are lithium", "1997", "mercury", "gloves"},
-		route.Wash:       {"ammonia", "silver"},
+		route.Cells:      {"FR and CR are lithium", "1997", "mercury", "gloves", "pregnant"},
+		route.Wash:       {"ammonia", "silver", "burns eyes"},
 		route.Batch:      {"chlorine"},
 		route.Gas:        {"asthma", "goggles", "fume cupboard"},
 		route.Slurry:     {"drawn back", "before you take the flame away", "Bleached paper"},
-		route.CopperSalt: {"Never water into acid", "zinc"},
+		route.Dry:        {"hurts eyes", "harms nerves"},
+		route.CopperSalt: {"Never water into acid", "zinc", "eyes for good", "no vomiting"},
 		route.Waste:      {"down the drain", "gas comes back"},
 	} {
 		for _, harm := range harms {

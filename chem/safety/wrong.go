@@ -34,9 +34,9 @@ func SodaFor(acid quantity.Millilitre, strength quantity.Percent) (quantity.Gram
 }
 
 // Wrong is the card for the wall: what can go wrong in a plan and what to do then, with
-// the plan's own amounts. First aid is that of ICSC 0074 and 0362 (from memory): running
-// water for a quarter of an hour at least, fresh air and half upright, a doctor. The
-// rest is common practice.
+// the plan's own amounts. First aid is that of ICSC 0074 (1993 and 2006) and 0362 (2015):
+// running water for a quarter of an hour at least, fresh air and half upright, a doctor in
+// all cases. The rest is common practice.
 func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 	w := wrongs{p, s}
 	var list []Mishap
@@ -81,8 +81,8 @@ func (w wrongs) pouredTogether() Mishap {
 	}
 }
 
-// spills are those of single ways and kinds of cell. First aid as above; ICSC 0707 and
-// 0164 (from memory) for oxalic acid and peroxide.
+// spills are those of single ways and kinds of cell. First aid as above; ICSC 0707 (1993)
+// and 0164 (2018, above 60 %) for oxalic acid and peroxide.
 var spills = [...]struct {
 	when way
 	Mishap
@@ -90,7 +90,7 @@ var spills = [...]struct {
 	{withPeroxide, Mishap{
 		Name: "Peroxide is spilt",
 		Do: []string{
-			"On skin or in an eye: running water at once, a quarter of an hour; for an eye then to a doctor.",
+			"On skin or in an eye: running water at once, a quarter of an hour; for an eye, or skin that stays white or sore, then to a doctor. Swallowed: rinse the mouth, no vomiting, call the poison centre.",
 			"On the bench: flood it with water and wipe it up; rinse the cloth and the clothes it touched before they dry.",
 		},
 		Not: "No dry cloth, paper or sawdust left on it: they can catch fire later.",
@@ -98,7 +98,7 @@ var spills = [...]struct {
 	{withOxalic, Mishap{
 		Name: "Oxalic acid is spilt, or swallowed",
 		Do: []string{
-			"On skin: water and soap at once. In an eye: running water for a quarter of an hour, then to a doctor. Swallowed: rinse the mouth, call the poison centre at once.",
+			"On skin: clothes off, much water at once; if it stays red or sore, to a doctor. In an eye: running water for a quarter of an hour, then to a doctor. Swallowed: rinse the mouth, no vomiting, call the poison centre at once.",
 			"On the bench: wipe it up wet, chalk or lime over what is left, into a labelled pail.",
 		},
 		Not: "Never sweep it dry.",
@@ -249,7 +249,7 @@ func (w wrongs) spill(gas bool) Mishap {
 	m := Mishap{
 		Name: "Acid is spilt",
 		Do: []string{
-			"On skin or in an eye: running water at once and for a quarter of an hour at least, clothes off under the water; for an eye, or a burn larger than a coin, then to a doctor, rinsing on the way. No soda on skin.",
+			"On skin or in an eye: running water at once and for a quarter of an hour at least, clothes off under the water, contact lenses out if they come easily, and rinse again; whoever helps wears gloves. In all cases then to a doctor, an eye rinsed on the way. No soda on skin.",
 		},
 		Not: "No water onto a pool of strong acid, no paper, sawdust or cloth: it chars and fumes.",
 	}
@@ -278,7 +278,7 @@ func (w wrongs) gasAbout(flame bool) Mishap {
 		Sign: "Eyes sting, somebody coughs, a smell of struck matches. Some smell nothing.",
 		Do: []string{
 			"If it is one step: " + stop + ". Everybody out and upwind, doors shut towards the house, and count heads. Nobody goes back for things, or before it has aired for an hour.",
-			"Whoever coughs on, wheezes or has a tight chest: call the emergency number, say “sulfur dioxide”, fresh air, half upright, no effort, not alone. Lungs can get worse hours later: a doctor all the same.",
+			"Stinging eyes: running water for several minutes. Whoever coughs on, wheezes or has a tight chest: call the emergency number, say “sulfur dioxide”, fresh air, half upright, no effort, not alone. Lungs can get worse hours later: a doctor all the same.",
 		},
 		Not: "Do not trust your nose to tell when it is over.",
 	}
