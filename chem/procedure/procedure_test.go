@@ -336,7 +336,7 @@ func TestTheEndCanBeReached(t *testing.T) {
 		end := find(t, steps(&p, nil), "end")
 		assert.Contains(t, strings.ToLower(end.End), route.PinchTest, source)
 		do := strings.Join(end.Do, " ")
-		first, stir, second := strings.Index(do, "Rinse a pinch"), strings.Index(do, "quarter of an hour"), strings.Index(do, "second pinch")
+		first, stir, second := strings.Index(do, "Keep a rinsed pinch"), strings.Index(do, "quarter of an hour"), strings.Index(do, "second pinch")
 		assert.True(t, 0 <= first && first < stir && stir < second, "%s: %s", source, do)
 		assert.GreaterOrEqual(t, end.Minutes, route.PinchApart, source)
 		for _, st := range steps(&p, nil) {

@@ -83,9 +83,9 @@ func (m *maker) open() {
 }
 
 func (m *maker) wash() {
-	soakStop := safety.Warn(safety.WashLiquor, safety.Bleach, safety.Lime)
+	soakStop := safety.Brief(safety.WashLiquor, safety.Bleach, safety.Lime)
 	if m.alkaline() {
-		soakStop = "This liquor is lye: goggles on, pour slowly. " + safety.Warn(safety.WashLye, safety.AcidCleaner)
+		soakStop = "This liquor is lye: goggles on, pour slowly. " + safety.Brief(safety.WashLye, safety.AcidCleaner)
 	}
 	m.add(Step{
 		Key: "soak", Stage: route.Wash, Title: "Soak the black mix", Watch: Unattended, Minutes: soakTime, Waits: true,
@@ -109,7 +109,7 @@ func (m *maker) wash() {
 		Take:    m.take("Damp cake for this run", route.BatchDamp),
 		Do:      []string{"Drain well, mix, weigh out the share. The rest is kept damp in a lidded jar, labelled.", "Weigh a level spoonful, dry it at about 105 °C, weigh it again: it tells what all of it would weigh dry."},
 		Measure: []Blank{m.expect("Damp cake taken", route.BatchDamp), {"A spoonful wet", "g", quantity.Blank}, {"The same, dry", "g", quantity.Blank}},
-		Stop:    safety.Warn(safety.BlackMix, safety.HydrochloricAcid),
+		Stop:    safety.Brief(safety.BlackMix, safety.HydrochloricAcid),
 	}
 	if m.several() {
 		st.Do = append(st.Do, "Then divide the share by weight into "+count(m.runs)+" equal parts of "+route.Print(m.v(route.BatchDamp)/m.runs, "g")+", one for each batch, damp in lidded, labelled jars.")
@@ -131,7 +131,7 @@ func (m *maker) washes() {
 		Measure: []Blank{
 			{"Silver test of the last wash: clear, hazy or white", "", quantity.Blank},
 		},
-		Stop: "Throw the silver test away at once, into its jar with acid. " + safety.Warn(safety.SilverDrops, safety.WashLiquor),
+		Stop: "The silver test goes at once into its jar with acid. " + safety.Brief(safety.SilverDrops, safety.WashLiquor),
 	}
 	if times == 1 {
 		st.Title = "Wash once"
@@ -182,14 +182,14 @@ func (m *maker) gas() {
 	}
 	m.add(Step{
 		Key: "line", Stage: route.Gas, Title: "Build the gas line", Watch: Attended, Minutes: setUp,
-		Do:   []string{line + ". Press air through it with a rubber bulb before anything is charged: it must be open from end to end."},
+		Do:   []string{line + ". Press air through it with a rubber bulb first: it must be open from end to end."},
 		Stop: m.again() + "No stopcock, no narrow tube, nothing that paste or crystals can plug.",
 	})
 	if m.withFlame() {
 		m.add(Step{
 			Key: "charge", Stage: route.Gas, Title: "Charge the flask", Watch: Attended, Minutes: 10, Onward: true,
 			Take:    m.take("Copper, bare", route.GasCopperUsed, "Acid, "+route.Print(float64(m.p.GasStrength), "%"), route.GasAcidUsed),
-			Do:      []string{"The flask of " + m.stands("charge") + " is dry, without scratch or star crack, in its sand bath, and at most half full. Copper first, all over the floor against bumping, with bits of glazed porcelain; then the acid, slowly, through a funnel. Close the line."},
+			Do:      []string{"The flask of " + m.stands("charge") + " is dry, without star cracks, in its sand bath, at most half full. Copper first, all over its floor against bumping; then the acid, slowly, through a funnel. Close the line."},
 			Measure: []Blank{m.expect("Copper taken", route.GasCopperUsed), m.expect("Acid taken", route.GasAcidUsed)},
 			Stop:    "Goggles and face shield, apron, gloves. Light the flame only if two hours remain" + m.flame() + ".",
 		})
@@ -286,12 +286,12 @@ func perMinute(m *maker) float64 { return m.v(route.GasBubbles) * 60 }
 
 // What route.PinchTest asks for at the bench.
 const (
-	firstPinch   = "Rinse a pinch of the black and keep it wet. "
-	secondPinch  = "Then rinse a second pinch, and put dilute hydrogen peroxide on both."
-	alwaysFroths = "Some oxide is never reached: a pinch froths to the last."
+	firstPinch   = "Keep a rinsed pinch of the black, wet. "
+	secondPinch  = "put dilute peroxide on it and on a second pinch."
+	alwaysFroths = "Some oxide is never reached, and always froths."
 )
 
-var pinched = Blank{"Second pinch with peroxide: froths less than the first, or no less", "", quantity.Blank}
+var pinched = Blank{"Second pinch: froths less, or no less", "", quantity.Blank}
 
 func (m *maker) endTest() {
 	more := "lead in more gas"
@@ -300,9 +300,9 @@ func (m *maker) endTest() {
 	}
 	st := Step{
 		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStirred,
-		Do:     []string{firstPinch + "Stopper the slurry, stir it for a quarter of an hour, open it and hold a moist permanganate paper over it. " + secondPinch},
-		End:    "The paper bleaches, and " + route.PinchTest + ". If not, " + more + ", and test again.",
-		Misled: "A paper that bleaches at once proves gas, not the end: that can happen when little is done. " + alwaysFroths,
+		Do:     []string{firstPinch + "Stir the stoppered slurry for a quarter of an hour, hold a moist permanganate paper over it, and " + secondPinch},
+		End:    "The paper bleaches, and " + route.PinchTest + ". If not, " + more + ".",
+		Misled: "To bleach at once proves gas, not the end. " + alwaysFroths,
 		Measure: []Blank{
 			{"Paper after a quarter of an hour: bleached or not", "", quantity.Blank},
 			pinched,
@@ -312,7 +312,7 @@ func (m *maker) endTest() {
 	if m.withFlame() {
 		m.add(Step{
 			Key: "cool", Stage: route.Gas, Beside: true, Title: "Let the flask cool", Watch: Overnight, Minutes: coolFlask, Waits: true,
-			Do:   []string{"It stands open to the air through its tube, outdoors under a roof, away from faces and out of reach, with a note on it: hot, it goes on giving gas, and no rain may get in."},
+			Do:   []string{"It stands open to the air through its tube, outdoors under a roof, away from faces and out of reach, with a note: hot, it goes on giving gas."},
 			Stop: "Do not touch, move or stopper it hot, and never add water to it.",
 		})
 	}
@@ -333,7 +333,7 @@ func (m *maker) filter() {
 		Take:    m.take("Water for each of "+count(rinses)+" rinses", route.RinseUsed),
 		Do:      []string{"Outdoors or in the fume cupboard. Filter; let each rinse run through before the next; all of it goes with the filtrate" + m.gathered() + "."},
 		See:     "A clear, pale pink filtrate. The residue is black.",
-		Misled:  "A cloudy first run is fine carbon: pour it through the same paper again.",
+		Misled:  "A cloudy first run is fine carbon: pour it through again.",
 		Measure: []Blank{m.expect("Filtrate", route.FiltrateVol), m.expect("Black residue, dried, another day", route.ResidueMass)},
 	}
 	if route.Sulfurous(m.p) {
@@ -367,7 +367,7 @@ func (m *maker) dry() {
 		m.add(Step{
 			Key: "dry", Stage: route.Dry, Parts: true, Title: "Dry and weigh", Watch: Unattended, Minutes: dryTime, Waits: true,
 			Do:      []string{"Dry at " + route.Print(float64(m.p.DryTemperature), "°C") + ". Let dish and salt cool, weigh them, dry an hour more, weigh again."},
-			End:     "Two weighings agree within a quarter of a percent of the salt.",
+			End:     "Both agree within a quarter of a percent of the salt.",
 			Measure: []Blank{{"Dish, empty", "g", quantity.Blank}, {"Dish and salt, first", "g", quantity.Blank}, {"Dish and salt, second", "g", quantity.Blank}, m.expect("Salt", route.ProductMass)},
 			Misled:  "Dry to the eye is not dry: free acid keeps the salt sticky, and it draws water as it cools.",
 		})
@@ -419,14 +419,14 @@ func (m *maker) drain() {
 		Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Title: "Drain and weigh the blue crystals", Watch: Unattended, Minutes: drainTime, Waits: true,
 		Do:      []string{"Pour off the liquor into its bottle. Dry the crystals on paper in the shade, turned once, until they no longer stick."},
 		Measure: []Blank{m.expect("Blue crystals", route.CopperCrop)},
-		Misled:  "White powder on them is lost water, not dirt: they dried too long or too warm.",
+		Misled:  "White powder is lost water: they dried too long or too warm.",
 	})
 }
 
 func (m *maker) finish() {
 	drain := "Nothing down the drain. " + safety.NoBleach(m.p)
 	if route.Scrubbed(m.p) {
-		drain += " " + safety.Warn(safety.ScrubberLiquid, safety.DiluteAcid)
+		drain += " " + safety.Brief(safety.ScrubberLiquid, safety.DiluteAcid)
 	}
 	do := []string{"Each liquor in its own bottle, as its card says. Label and date every jar and bottle. Caps loose overnight. Wash hands and bench."}
 	if m.withGas() && !m.withFlame() {

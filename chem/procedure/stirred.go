@@ -48,7 +48,7 @@ func (m *maker) stirred() {
 	}
 	m.add(Step{
 		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStirred,
-		Do:      []string{firstPinch + "Stir the slurry for a quarter of an hour. " + secondPinch},
+		Do:      []string{firstPinch + "Stir the slurry for a quarter of an hour, then " + secondPinch},
 		End:     strings.ToUpper(route.PinchTest[:1]) + route.PinchTest[1:] + ". If it froths less, go on.",
 		Misled:  "A pinch that was not rinsed froths from what clings to it. " + alwaysFroths,
 		Measure: []Blank{pinched},

@@ -6,7 +6,7 @@ import "rosesalt/chem/quantity"
 // "until". It compares two pinches because some oxide is never reached (slurry.reach) and
 // breaks peroxide up to the very end: a pinch that does not froth never comes. Common
 // practice.
-const PinchTest = "a rinsed pinch of the black froths with dilute hydrogen peroxide no less than one kept from a quarter of an hour before"
+const PinchTest = "a rinsed pinch of the black froths with dilute peroxide no less than one kept from a quarter of an hour before"
 
 // PinchApart is the time between the two pinches of PinchTest.
 const PinchApart quantity.Minute = 15

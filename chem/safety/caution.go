@@ -182,11 +182,11 @@ var cautions = [...]Caution{
 		"A gram of copper sulfate fouls some twenty cubic metres of stream for its life. Keep wash liquor, copper liquor, scrubber liquid and black residue apart, labelled, and take them to collection; ask your waste authority first, rules differ.", always,
 	},
 	{
-		route.Waste, noBleach + ".",
+		route.Waste, noBleach + ", not to clean up either.",
 		Warn(WashLiquor, Bleach) + " " + Warn(RoseLiquor, Bleach), withZincCarbon,
 	},
 	{
-		route.Waste, noBleach + ".",
+		route.Waste, noBleach + ", not to clean up either.",
 		Warn(RoseLiquor, Bleach), withAlkaline,
 	},
 	{

@@ -40,7 +40,7 @@ func TestHarmsAreNamedWhereTheyAre(t *testing.T) {
 		route.Slurry:     {"drawn back", "before you take the flame away", "Bleached paper"},
 		route.Dry:        {"hurts eyes", "harms nerves"},
 		route.CopperSalt: {"Never water into acid", "zinc", "eyes for good", "no vomiting"},
-		route.Waste:      {"down the drain", "gas comes back"},
+		route.Waste:      {"down the drain", "sulfur dioxide, which comes back"},
 	} {
 		for _, harm := range harms {
 			assert.Contains(t, words(stage, &p), harm, "stage %d", stage)

@@ -176,7 +176,20 @@ func Never(t Thing, p *route.Plan, most int) []string {
 // Warn is a sentence: what a thing never meets, and what would come of it. A pair that the
 // table does not forbid is a mistake of the program and panics.
 func Warn(t Thing, with ...Thing) string {
-	text, before := capital(t.String())+" must never meet ", ""
+	return warn(t, with, func(m *Meeting) string { return m.Comes })
+}
+
+// Brief is Warn in the fewest words, for the bench: what comes of it, without what that does.
+func Brief(t Thing, with ...Thing) string { return warn(t, with, (*Meeting).gas) }
+
+// gas is what comes of a meeting, up to the first comma.
+func (m *Meeting) gas() string {
+	name, _, _ := strings.Cut(m.Comes, ",")
+	return name
+}
+
+func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
+	text, before := capital(t.String())+" never with ", ""
 	for i := 0; i < len(with); {
 		m, ok := Meet(t, with[i])
 		if !ok || !m.Harm {
@@ -189,22 +202,22 @@ func Warn(t Thing, with ...Thing) string {
 			}
 			same++
 		}
-		text += before + Listed(with[i:same]) + ": " + m.Comes
-		before, i = "; nor ", same
+		text += before + Listed(with[i:same]) + ": " + comes(&m)
+		before, i = "; nor with ", same
 	}
 	return text + "."
 }
 
 // noBleach stands where the work is cleared up: bleach is what people clean with.
-const noBleach = "No chlorine bleach near any of it, not to clean up either"
+const noBleach = "No chlorine bleach on any of it"
 
 // NoBleach says what chlorine bleach would make of what a plan has.
 func NoBleach(p *route.Plan) string {
 	acid, _ := Meet(RoseLiquor, Bleach)
-	text := noBleach + ": " + acid.Comes
+	text := noBleach + ": " + acid.gas()
 	if withZincCarbon.applies(p) {
 		ammonium, _ := Meet(WashLiquor, Bleach)
-		text += "; " + ammonium.Comes
+		text += " and " + ammonium.gas()
 	}
 	return text + "."
 }

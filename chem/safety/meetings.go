@@ -19,26 +19,26 @@ const (
 // plan makes both of, those that harm stand here.
 var meetings = [...]Meeting{
 	// Chlorine and chloramines.
-	{[]Thing{WashLiquor, BlackMix, ZincCans}, []Thing{Bleach}, true, "chloramines, gases that burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
+	{[]Thing{WashLiquor, BlackMix, ZincCans}, []Thing{Bleach}, true, "chloramines, which burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
 	{
 		[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
-		[]Thing{Bleach}, true, "chlorine, a gas that burns the lungs", "Clean up with water and a little soda.", bleachCard,
+		[]Thing{Bleach}, true, "chlorine, which burns the lungs", "Clean up with water and a little soda.", bleachCard,
 	},
 	{[]Thing{ScrubberLiquid, SpareMetabisulfite}, []Thing{Bleach}, true, "heat, and chlorine as soon as it turns acid", "Clean up with water.", bleachCard},
-	{[]Thing{BlackMix, Slurry, BlackResidue, PermanganatePapers}, []Thing{HydrochloricAcid}, true, "chlorine, a gas that burns the lungs, from the oxide", "Sulfuric acid alone, dilute.", dioxideSum},
+	{[]Thing{BlackMix, Slurry, BlackResidue, PermanganatePapers}, []Thing{HydrochloricAcid}, true, "chlorine, from the oxide", "Sulfuric acid alone, dilute.", dioxideSum},
 	{[]Thing{SparePeroxide}, []Thing{HydrochloricAcid}, true, "chlorine, from strong acid", "", fromMemory},
 
 	// Ammonia.
-	{[]Thing{WashLiquor, BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, a gas that chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
-	{[]Thing{WashLiquor}, []Thing{WashLye}, true, "ammonia, a gas that chokes", "Each in its own can.", practice},
+	{[]Thing{WashLiquor, BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, which chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
+	{[]Thing{WashLiquor}, []Thing{WashLye}, true, "ammonia, which chokes", "Each in its own can.", practice},
 	{[]Thing{WashLiquor, BlackMix}, []Thing{Soda}, true, "ammonia, if it is done indoors or all at once", "Outdoors, in small portions.", practice},
 
 	// Sulfur dioxide.
-	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{DiluteAcid, StrongAcid, BlueLiquor, AcidCleaner, HydrochloricAcid, FoodAcid}, true, "the gas comes back, sulfur dioxide", "", sulfiteSDS},
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{DiluteAcid, StrongAcid, BlueLiquor, AcidCleaner, HydrochloricAcid, FoodAcid}, true, "sulfur dioxide, which comes back", "", sulfiteSDS},
 	{[]Thing{Slurry, RoseLiquor}, []Thing{AcidCleaner}, true, "heat: it spits, and dissolved gas comes out", "The dilute acid of the plan, slowly.", acidCard},
 
 	// What explodes.
-	{[]Thing{SilverDrops}, []Thing{Ammonia, WashLiquor, WashLye, CausticCleaner, Lime, Soda}, true, "with ammonia and base, solids that explode when touched", "Into their jar with a little nitric acid, at once.", silverNews},
+	{[]Thing{SilverDrops}, []Thing{Ammonia, WashLiquor, WashLye, CausticCleaner, Lime, Soda}, true, "solids that explode when touched", "Into their jar with a little nitric acid, at once.", silverNews},
 	{[]Thing{SilverDrops}, []Thing{Fuel}, true, "with alcohol and nitric acid, an explosive", "", fromMemory},
 	{[]Thing{SilverDrops}, []Thing{SpareOxalic}, true, "silver oxalate, which goes off when it is dry and warm", "", hillFinster},
 	{[]Thing{StrongAcid}, []Thing{Permanganate}, true, "an oily oxide that explodes", "The papers take dilute acid alone.", hillFinster},
@@ -50,7 +50,7 @@ var meetings = [...]Meeting{
 	{[]Thing{StrongAcid}, []Thing{Peroxide}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
 	{[]Thing{SparePeroxide}, []Thing{StrongAcid, AcidCleaner}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
 	{[]Thing{StrongAcid}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, and when it is hot poisonous gases of sulfur", "", fromMemory},
-	{[]Thing{StrongAcid}, []Thing{HydrochloricAcid}, true, "hydrogen chloride, a gas that chokes", "", practice},
+	{[]Thing{StrongAcid}, []Thing{HydrochloricAcid}, true, "hydrogen chloride, which chokes", "", practice},
 	{[]Thing{StrongAcid}, []Thing{FoodAcid}, true, "heat and char; of citric acid carbon monoxide", "", fromMemory},
 	{[]Thing{StrongAcid}, []Thing{Fuel}, true, "char, heat and fumes", "Sand or earth for a spill.", acidCard},
 	{[]Thing{StrongAcid}, []Thing{CausticCleaner, Lime, Ammonia}, true, "heat: it boils and spits", "Soda in small portions, outdoors, into what is cold and diluted.", acidCard},

@@ -89,7 +89,7 @@ func TestWhatMustNeverMeetStandsAtEachBottle(t *testing.T) {
 	p := route.NewPlan()
 	list, _, _ := bottles(&p)
 	for name, never := range map[string]string{
-		"Wash liquor": "caustic", "Blue mother": "gas comes back", "Scrubber": "dilute acid",
+		"Wash liquor": "caustic", "Blue mother": "sulfur dioxide, which comes back", "Scrubber": "dilute acid",
 		"Black residue": "hydrochloric acid", "Small things": "ammonia",
 	} {
 		assert.Contains(t, strings.Join(named(t, list, name).Never, "; "), never, name)

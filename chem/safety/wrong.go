@@ -62,7 +62,7 @@ func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 }
 
 // gravest is how many of what must never meet stand on the card.
-const gravest = 2
+const gravest = 1
 
 // pouredTogether is for two bottles that should not have met.
 func (w wrongs) pouredTogether() Mishap {
@@ -74,10 +74,10 @@ func (w wrongs) pouredTogether() Mishap {
 		Name: "Two bottles were poured together",
 		Sign: capital(liquor.String()) + " and " + strings.Join(Never(liquor, w.p, gravest), "; and ") + ".",
 		Do: []string{
-			"Put it down where it is. Everybody out and upwind; nobody breathes it to tell what it is.",
-			"From outside call the emergency number or the poison centre and say both names. Whoever coughs goes to a doctor: lungs can get worse hours later.",
+			"Put it down. Everybody out and upwind; nobody sniffs at it.",
+			"From outside call the emergency number, say both names. Whoever coughs goes to a doctor.",
 		},
-		Not: "Put no lid on it, and pour nothing into it to undo it.",
+		Not: "No lid on it, and nothing poured in to undo it.",
 	}
 }
 
@@ -200,7 +200,7 @@ func (w wrongs) bleachedEarly() Mishap {
 		Sign: after("It bleaches long before minute ", w.minute(), ", when by the plan the demand is met."),
 		Do: []string{
 			"It proves that gas passes by, not that the oxide is used up. Less gas, the funnel's rim just in the liquid, more stirring, more ice in the bath.",
-			"Then go on. The end has come when the paper bleaches after a quarter of an hour stoppered and stirred, and " + route.PinchTest + ".",
+			"Then go on until " + route.PinchTest + ", and it bleaches still.",
 		},
 	}
 }
@@ -249,7 +249,7 @@ func (w wrongs) spill(gas bool) Mishap {
 	m := Mishap{
 		Name: "Acid is spilt",
 		Do: []string{
-			"On skin or in an eye: running water at once and for a quarter of an hour at least, clothes off under the water, contact lenses out if they come easily, and rinse again; whoever helps wears gloves. In all cases then to a doctor, an eye rinsed on the way. No soda on skin.",
+			"On skin or in an eye: running water at once and for a quarter of an hour at least, clothes off under the water, rinse again, gloves on who helps. In all cases then to a doctor, an eye rinsed on the way. No soda on skin.",
 		},
 		Not: "No water onto a pool of strong acid, no paper, sawdust or cloth: it chars and fumes.",
 	}

@@ -65,7 +65,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 		"The paper bleaches too early":     {"not that the oxide is used up", "minute"},
 		"The paste sets solid":             {"cold water"},
 		"Acid is spilt":                    {"running water", "In all cases then to a doctor", "No soda on skin", "sand"},
-		"Two bottles were poured together": {"Wash liquor and chlorine bleach: chloramines", "say both names", "no lid"},
+		"Two bottles were poured together": {"Wash liquor and chlorine bleach: chloramines", "say both names", "No lid"},
 		"Gas in the room, or in your face": {"emergency number", "upwind"},
 	} {
 		for _, word := range words {

@@ -172,7 +172,7 @@ func (l *line) flask(flame bool) {
 			x := c.x - 16 + float64(i)*8
 			l.d.path("solid", new(pen).op('M', x-3, c.y+r-5-math.Mod(float64(i), 2)*3).op('h', 6).String())
 		}
-		l.words(width, "Flask, "+v.SizeText(), tooSmall(&v), "copper "+l.amount(route.GasCopperUsed)+", acid "+l.amount(route.GasAcidUsed), "on sand or a gauze, at most half full")
+		l.words(width, "Flask, "+v.SizeText(), tooSmall(&v), "copper "+l.amount(route.GasCopperUsed)+", acid "+l.amount(route.GasAcidUsed), "in a sand bath, at most half full")
 		return
 	}
 	// The dropping funnel's stem stands beside the tube.
