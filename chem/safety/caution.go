@@ -103,7 +103,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Wash, Warn(WashLiquor, Bleach, CausticCleaner, Lime),
-		"It holds ammonium, and zinc chloride that burns eyes: goggles, gloves. Soda too sets ammonia free, so outdoors only. The silver test: acidify it with nitric acid, throw it away at once into the acid waste. " + Warn(SilverDrops, WashLiquor), withZincCarbon,
+		"It holds ammonium, and zinc chloride that burns eyes: goggles, gloves. Soda too only outdoors. The silver test goes at once into its jar with nitric acid. " + Warn(SilverDrops, WashLiquor), withZincCarbon,
 	},
 	{
 		route.Wash, "The wash liquor is lye.",
@@ -127,7 +127,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Gas, "Hot strong acid: goggles and face shield, apron, gloves, running water in reach.",
-		"It burns to the bone and blinds. Only sound borosilicate glass in a sand bath, and what breaks its bumping goes in cold. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot.", withCopper,
+		"It burns to the bone and blinds. Only sound borosilicate glass, in a sand bath. Never a closed system, no stopcock in the gas line, a wide tube that no paste can plug. Never refill a spirit lamp that is lit or hot.", withCopper,
 	},
 	{
 		route.Slurry, "Metabisulfite and acid give sulfur dioxide in the open vessel: outdoors or in a working fume cupboard, upwind, with a second person near.",
@@ -151,7 +151,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Slurry, "Bleached paper proves gas, not the end.",
-		"Permanganate paper is filter paper with a drop of pink, acidified permanganate: sulfur dioxide bleaches it. The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and " + route.PinchTest + ": some oxide is never reached. Carbon stays black to the end.", withSulfurous,
+		"Permanganate paper is filter paper with a drop of pink, acidified permanganate: sulfur dioxide bleaches it. The end has come when the paper still bleaches after a quarter of an hour of stirring with the vessel stoppered, and " + route.PinchTest + ". Carbon stays black to the end.", withSulfurous,
 	},
 	{
 		route.Filter, "The filtrate still smells of the gas.",
@@ -159,7 +159,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Dry, "Evaporate outdoors or in a fume cupboard, and do not boil to dryness.",
-		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt hurts eyes, and its dust harms nerves: goggles, gloves, lidded.", always,
+		"Gas and acid fumes come off, and hot salt spits. Stop at a slush and finish warm. The dry salt hurts eyes, its dust harms nerves: goggles, gloves.", always,
 	},
 	{
 		route.Dry, "No peroxide may be left when you boil down.",
@@ -175,7 +175,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.CopperSalt, "Blue liquor and blue crystals harm eyes for good: goggles, gloves.",
-		"Swallowed they are poisonous: no vomiting is brought on, a glass or two of water, and to a doctor. No food near, hands washed after.", withCopper,
+		"Poisonous if swallowed: no vomiting, a glass or two of water, to a doctor.", withCopper,
 	},
 	{
 		route.Waste, "Nothing down the drain, on soil or into the bin.",
@@ -183,7 +183,7 @@ var cautions = [...]Caution{
 	},
 	{
 		route.Waste, noBleach + ", not to clean up either.",
-		Warn(WashLiquor, Bleach) + " " + Warn(RoseLiquor, Bleach), withZincCarbon,
+		Warn(WashLiquor, Bleach) + " " + Brief(RoseLiquor, Bleach), withZincCarbon,
 	},
 	{
 		route.Waste, noBleach + ", not to clean up either.",
