@@ -18,8 +18,9 @@ const (
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
 
-	// endTimer is the button's word: "Stop" is kept for what must not happen.
-	endTimer = "End timer"
+	// endTimer is the button's word, short for narrow windows: "Stop" is kept for what must
+	// not happen.
+	endTimer = "End"
 
 	ringEach  = 10 * time.Second // between two chimes of a timer that is done
 	ringFor   = 3 * time.Minute  // after that it only shows
@@ -401,6 +402,6 @@ func (b *timerBar) row(t *timer.Timer, now time.Time) app.UI {
 	if class != "timer over" {
 		body = append(body, app.Elem("button").Attr("type", "button").Aria("label", pause+": "+t.Name).Text(pause).OnClick(b.onPause(t.ID), t.ID))
 	}
-	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", endTimer+": "+t.Name).Text(endTimer).OnClick(b.onStop(t.ID), t.ID))
+	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", endTimer+" timer: "+t.Name).Text(endTimer).OnClick(b.onStop(t.ID), t.ID))
 	return app.Elem("div").Class(class).Body(body...)
 }

@@ -22,7 +22,8 @@ var meetings = [...]Meeting{
 	{[]Thing{WashLiquor, BlackMix, ZincCans}, []Thing{Bleach}, true, "chloramines, which burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
 	{
 		[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
-		[]Thing{Bleach}, true, "chlorine, which burns the lungs", "Clean up with water and a little soda.", bleachCard,
+		[]Thing{Bleach},
+		true, "chlorine, which burns the lungs", "Clean up with water and a little soda.", bleachCard,
 	},
 	{[]Thing{ScrubberLiquid, SpareMetabisulfite}, []Thing{Bleach}, true, "heat, and chlorine as soon as it turns acid", "Clean up with water.", bleachCard},
 	{[]Thing{BlackMix, Slurry, BlackResidue, PermanganatePapers}, []Thing{HydrochloricAcid}, true, "chlorine, from the oxide", "Sulfuric acid alone, dilute.", dioxideSum},
@@ -112,7 +113,8 @@ var meetings = [...]Meeting{
 	{[]Thing{WashLye}, []Thing{FoodAcid}, false, "some heat: it is for lye on the table, never on skin", "", practice},
 	{
 		[]Thing{WashLiquor, BlackMix, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
-		[]Thing{FoodAcid}, false, "too weak to set more than a little carbon dioxide free", "", practice,
+		[]Thing{FoodAcid},
+		false, "too weak to set more than a little carbon dioxide free", "", practice,
 	},
 	{[]Thing{DiluteAcid, PinkLiquor, PinkSalt, BlueSalt}, []Thing{NitricAcid}, false, "an acid more, and no gas while it is dilute", "", practice},
 	{[]Thing{SilverDrops}, []Thing{NitricAcid}, false, "they stand in it, dilute", "", practice},
@@ -125,6 +127,7 @@ var meetings = [...]Meeting{
 	{[]Thing{BlackPowder, PermanganatePapers, PinkSalt, ZincCans}, []Thing{Metal}, false, "nothing while it is cold", "", practice},
 	{
 		[]Thing{WashLiquor, WashLye, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, ScrubberLiquid, BlackPowder, PinkSalt, BlueSalt, ZincCans, ZincGel, SpareMetabisulfite, SpareOxalic},
-		[]Thing{Fuel}, false, "it feeds no fire; what is acid chars paper as it dries", "", practice,
+		[]Thing{Fuel},
+		false, "it feeds no fire; what is acid chars paper as it dries", "", practice,
 	},
 }
