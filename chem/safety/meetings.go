@@ -19,7 +19,8 @@ const (
 // plan makes both of, those that harm stand here.
 var meetings = [...]Meeting{
 	// Chlorine and chloramines.
-	{[]Thing{WashLiquor, BlackMix, ZincCans}, []Thing{Bleach}, true, "chloramines, which burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
+	{[]Thing{WashLiquor, ZincCans}, []Thing{Bleach}, true, "chloramines, which burn the lungs", "Clean up with water and a little soda, outdoors.", bleachCard},
+	{[]Thing{BlackMix}, []Thing{Bleach}, true, "oxygen in a rush, and chloramines where it holds ammonium", "Clean up with water.", bleachCard},
 	{
 		[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, BlackResidue, BlackPowder, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, SpareOxalic},
 		[]Thing{Bleach},
@@ -30,9 +31,10 @@ var meetings = [...]Meeting{
 	{[]Thing{SparePeroxide}, []Thing{HydrochloricAcid}, true, "chlorine, from strong acid", "", fromMemory},
 
 	// Ammonia.
-	{[]Thing{WashLiquor, BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, which chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
+	{[]Thing{WashLiquor}, []Thing{CausticCleaner, Lime}, true, "ammonia, which chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
+	{[]Thing{BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, where it holds ammonium", "Soda, outdoors, in small portions.", practice},
 	{[]Thing{WashLiquor}, []Thing{WashLye}, true, "ammonia, which chokes", "Each in its own can.", practice},
-	{[]Thing{WashLiquor, BlackMix}, []Thing{Soda}, true, "ammonia, if it is done indoors or all at once", "Outdoors, in small portions.", practice},
+	{[]Thing{WashLiquor}, []Thing{Soda}, true, "ammonia, if it is done indoors or all at once", "Outdoors, in small portions.", practice},
 
 	// Sulfur dioxide.
 	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{DiluteAcid, StrongAcid, BlueLiquor, AcidCleaner, HydrochloricAcid, FoodAcid}, true, "sulfur dioxide, which comes back", "", sulfiteSDS},
@@ -104,6 +106,7 @@ var meetings = [...]Meeting{
 	{[]Thing{SpareMetabisulfite}, []Thing{Lime, Soda}, false, "it turns to sulfite, with some heat; soda froths", "", practice},
 	{[]Thing{DiluteAcid, StrongAcid, Slurry, RoseLiquor, BlueLiquor, SpentLiquid, SpareOxalic}, []Thing{Soda}, false, "carbon dioxide froths, and takes dissolved gas along: so acid is taken up, cold and diluted, outdoors, in small portions, the jar half full", "", practice},
 	{[]Thing{PinkLiquor, PinkSalt}, []Thing{Soda}, false, "its metals fall out, with a trace of ammonia: outdoors, as its card says", "", practice},
+	{[]Thing{BlackMix}, []Thing{Soda}, false, "a trace of ammonia, where it holds ammonium", "", practice},
 	{[]Thing{SpareOxalic}, []Thing{Lime}, false, "chalky oxalate: it takes up the last of a spill", "", practice},
 	{[]Thing{BlackResidue, BlackPowder, PermanganatePapers}, []Thing{CausticCleaner, Lime, Soda}, false, "nothing in it answers to base, once it is rinsed", "", practice},
 	{[]Thing{BlueSalt}, []Thing{CausticCleaner, Lime, Soda}, false, "a blue sludge and some heat; as poisonous as before", "", practice},

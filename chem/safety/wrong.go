@@ -68,7 +68,7 @@ const gravest = 1
 func (w wrongs) pouredTogether() Mishap {
 	liquor := WashLiquor
 	if route.Alkaline(w.p) {
-		liquor = BlackMix
+		liquor = RoseLiquor // the lye gives no gas with bleach
 	}
 	return Mishap{
 		Name: "Two bottles were poured together",

@@ -117,6 +117,8 @@ func TestTheCardKnowsTheLye(t *testing.T) {
 	}
 	p.Rows[1].Count, p.Rows[0].Rejects = 4, p.Rows[0].Count
 	assert.Contains(t, card(&p), "Lye on skin or in an eye")
+	assert.NotContains(t, card(&p)["Two bottles were poured together"], "chloramines", "no ammonium is there")
+	assert.Contains(t, card(&p)["Two bottles were poured together"], "Filtrate and chlorine bleach: chlorine")
 	p.Rows[1].Rejects, p.Rows[0].Rejects = 4, 0
 	assert.NotContains(t, card(&p), "Lye on skin or in an eye")
 }
