@@ -64,7 +64,7 @@ func peroxideAdvice(p *route.Plan) Advice {
 }
 
 func nitricAdvice() Advice {
-	return Advice{"Nitric acid", "A few millilitres for the drops of the silver test. " + nitricAcid.band(nitricAcid.free, "Diluted to"), withZincCarbon}
+	return Advice{"Nitric acid", nitricAcid.band(nitricAcid.free, "Diluted to") + "A few millilitres do, for the drops of the silver test.", withZincCarbon}
 }
 
 // advices: all common practice.
