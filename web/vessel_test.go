@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/route/routetest"
 	"rosesalt/chem/spread"
+	"rosesalt/scripts/long"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -104,10 +105,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 // TestNoViewContradictsAnother about a vessel or the strong acid, whatever the plan.
 func TestNoViewContradictsAnother(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 3))
-	plans := 2000
-	if testing.Short() {
-		plans = 200
-	}
+	plans := long.Of(100, 500, 4000)
 	tight := 0
 	for range plans {
 		d := deskOf(routetest.Plan(r))

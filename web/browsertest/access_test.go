@@ -39,6 +39,8 @@ const standing = `(() => {
 	let hidden = "";
 	const box = e.getBoundingClientRect(), w = document.documentElement.clientWidth, h = innerHeight;
 	const tall = box.height > h / 3 || e.localName === "textarea"; // of which the line with the caret is brought into view
+	// Of what is longer than the window, the part that is in it is looked at.
+	const from = tall ? Math.max(box.top, 0) : box.top, long = tall ? Math.min(box.bottom, h) - from : box.height;
 	let seen = 0;
 	// Firefox is content when a part of what has the focus is in the window.
 	const partly = navigator.userAgent.includes("Firefox");
@@ -46,7 +48,7 @@ const standing = `(() => {
 	const thin = navigator.userAgent.includes("WebKit") && !navigator.userAgent.includes("Chrome") ? e.parentElement.closest("nav, .timers") : null;
 	if (!tall && !partly && (box.top < -1 || box.bottom > h + 1)) hidden = "the edge of the window, at " + Math.round(box.top);
 	for (const fx of [.08, .5, .92]) for (const fy of [.15, .5, .85]) {
-		const x = box.left + box.width * fx, y = box.top + box.height * fy;
+		const x = box.left + box.width * fx, y = from + long * fy;
 		if (x < 0 || x >= w || y < 0 || y >= h) continue;
 		const top = document.elementFromPoint(x, y);
 		if (top && (e.contains(top) || top === thin || top.contains(e) && !top.matches(".strip, .strip *, .timers, .working"))) seen++;
