@@ -130,6 +130,7 @@ func bottleOf(b safety.Bottle) bottleView {
 // bottles is the section of the waste.
 type bottles struct {
 	app.Compo
+	folds
 	View bottlesView
 }
 
@@ -138,7 +139,7 @@ func (b *bottles) Render() app.UI {
 	return plainSection(bottlesTitle, "each stream on its own, with what is in it",
 		app.Elem("p").Class("lede").Text("A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain."),
 		app.Elem("div").Class("bottles").Body(app.Range(v.Bottles).Slice(func(i int) app.UI { return bottle(v.Bottles[i]) })),
-		neverTable(v),
+		b.fold("never", "What must never meet, pair by pair, and what was considered", false, func() []app.UI { return neverTable(v) }),
 		runningTable(v),
 		limitsTable(v),
 	)
@@ -164,12 +165,11 @@ func bottle(b bottleView) app.UI {
 	return app.Elem("div").Class("bottle").Body(body...)
 }
 
-func neverTable(v bottlesView) app.UI {
-	return app.Elem("details").Body(
-		app.Elem("summary").Text("What must never meet, pair by pair, and what was considered"),
+func neverTable(v bottlesView) []app.UI {
+	return []app.UI{
 		app.Elem("p").Class("lede").Text("Each of the first column with each of the second, the gravest first. “Considered” is no leave to pour them together: each stream stays on its own. What is not here has not been considered."),
 		table([]string{"This", "With", "What comes of it", "Source"}, v.Never, "What must never meet"),
-	)
+	}
 }
 
 func limitsTable(v bottlesView) app.UI {
