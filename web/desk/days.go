@@ -26,9 +26,14 @@ func (d *Desk) editDays(key, text string) {
 // openWithTimes opens a plan with nothing measured; how long the steps take at this
 // bench, for how many, and how its tube bubbles stay known.
 func (d *Desk) openWithTimes(c spread.Case) {
+	content := d.withTimes(c)
+	d.Open(link.Encode(&content))
+}
+
+func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
 	days.Session = d.days.Session
-	d.Open(link.Encode(&link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Club: d.club, Assays: d.assays.read, Log: d.GasReadings().Tube()}))
+	return link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Club: d.club, Assays: d.assays.read, Log: d.GasReadings().Tube()}
 }
 
 // DaysText is what stands in a field of the days: as typed, or what is set; empty for

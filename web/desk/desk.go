@@ -90,13 +90,7 @@ func (d *Desk) Edit(key, text string) {
 	if d.assays.edit(key, text) || d.log.edit(key, text) {
 		return
 	}
-	name, interval := strings.CutSuffix(key, "~")
-	in, planned := route.InputByKey(name)
-	_, measured := account.InputByKey(name)
-	switch {
-	case !planned && !measured:
-		return
-	case planned && (d.Locked(in) || interval && (in.IsChoice() || d.run != nil && in.Standing != route.Measured)):
+	if !d.takes(key) {
 		return
 	}
 	d.texts[key] = text
@@ -104,7 +98,7 @@ func (d *Desk) Edit(key, text string) {
 		delete(d.texts, of) // the mass follows from the dish from now on
 	}
 	d.settle()
-	if measured {
+	if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
 		d.weigh() // the plan and its bands are what they were
 		return
 	}

@@ -179,7 +179,7 @@ func (d *Desk) stepWish(draws int) {
 
 // PinPlan keeps the plan as it is beside what comes.
 func (d *Desk) PinPlan() {
-	d.rest.pinned = &Pin{Fragment: d.Fragment(), Sheet: *d.sheet, Run: spread.Start(d.Case(), Draws)}
+	d.rest.pinned = pinOf(d.Fragment(), d.Case())
 }
 
 // Unpin lets the pinned plan go.

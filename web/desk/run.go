@@ -39,7 +39,8 @@ func (d *Desk) StartRun() bool {
 	if d.run != nil || d.Wrong() > 0 {
 		return false
 	}
-	d.begin(&link.Run{Planned: d.Case()})
+	before := d.found
+	d.begin(&link.Run{Planned: d.Case(), Before: &before})
 	return true
 }
 
@@ -53,23 +54,25 @@ func (d *Desk) begin(r *link.Run) {
 		return
 	}
 	d.run = &Started{Plan: r.Planned.Plan, Done: route.Stage(r.Done), content: *r}
-	var bench route.Bench
-	d.run.Sheet = *bench.Run(&d.run.Plan)
-	d.rest.pinned = &Pin{
-		Fragment: link.Encode(&link.Content{Case: r.Planned, Found: account.NewRecord()}),
-		Sheet:    d.run.Sheet, Run: spread.Start(r.Planned, Draws),
-	}
+	d.rest.pinned = pinOf(link.Encode(&link.Content{Case: r.Planned, Found: account.NewRecord()}), r.Planned)
+	d.run.Sheet = d.rest.pinned.Sheet
 }
 
 // Started is the run under way, or nil.
 func (d *Desk) Started() *Started { return d.run }
 
-// DropRun goes back to the plan that the run was started from; what was measured and
-// noted goes with the run.
+// DropRun goes back to the plan that the run was started from, with what had been measured
+// by then. What was measured since goes with the run; the notes stay.
 func (d *Desk) DropRun() {
-	if d.run != nil {
-		d.openWithTimes(d.run.content.Planned)
+	if d.run == nil {
+		return
 	}
+	c := d.withTimes(d.run.content.Planned)
+	c.Notes = d.notes
+	if before := d.run.content.Before; before != nil {
+		c.Found = *before
+	}
+	d.Open(link.Encode(&c))
 }
 
 // Locked tells whether a field must not change: while a run is under way all of the

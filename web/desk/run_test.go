@@ -85,7 +85,23 @@ func TestRunGoesWithTheLink(t *testing.T) {
 	e.DropRun()
 	assert.Nil(t, e.Started())
 	assert.Nil(t, e.Pinned())
+	assert.Equal(t, "blue & 50 % green; ice ran out", e.Notes(), "what was noted is nobody's to throw away")
+	e.Edit(desk.NotesKey, "")
 	assert.Equal(t, "v=1&gas.uptake~=60,90", e.Fragment())
+}
+
+// TestWeighingsFromBeforeARunOutliveIt: a run that is started and dropped takes only with
+// it what was weighed in it, through a link too.
+func TestWeighingsFromBeforeARunOutliveIt(t *testing.T) {
+	d := desk.New("v=1&mix.wet=150&found.residue=12&found.residue~=0.5&found.product.empty=84.1")
+	before := d.Fragment()
+	require.True(t, d.StartRun())
+	d.Edit("found.product.full", "96.1")
+	d.Edit("found.residue", "13")
+	d = desk.New(d.Fragment())
+	assert.Empty(t, d.Troubles())
+	d.DropRun()
+	assert.Equal(t, before, d.Fragment())
 }
 
 func TestRunDoesNotStartFromAPlanWithABadField(t *testing.T) {

@@ -5,7 +5,7 @@
 // interval that the user set for an input is "key~=low,high", the tolerance of a
 // weighing "found.key~=half". Readings of assays are "assay.…=", those of the gas log
 // "log.minute.what=" and "log.…=" for where it bubbles. A run under way adds "run=", the plan as it was fixed
-// (a fragment of its own, escaped), and "run.done=", how many stages are done; notes
+// (a fragment of its own, escaped, with what had been weighed by then), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
 // "days.long=minutes", "days.every=days" from one to the next. How many groups
@@ -68,8 +68,9 @@ type Content struct {
 
 // Run is a run under way or done.
 type Run struct {
-	Planned spread.Case // as it was when the run was started
-	Done    int         // how many stages are done, from the first
+	Planned spread.Case     // as it was when the run was started
+	Before  *account.Record // what had been measured by then; may be nil
+	Done    int             // how many stages are done, from the first
 }
 
 // NewContent is that of an empty link.
@@ -110,7 +111,11 @@ func Encode(c *Content) string {
 	encodeReadings(&b, assay.Inputs(), c.Assays)
 	encodeReadings(&b, gaslog.Inputs(), c.Log)
 	if c.Run != nil {
-		b.WriteString("&run=" + url.QueryEscape(Encode(&Content{Case: c.Run.Planned, Found: account.NewRecord()})))
+		planned := Content{Case: c.Run.Planned, Found: account.NewRecord()}
+		if c.Run.Before != nil {
+			planned.Found = *c.Run.Before
+		}
+		b.WriteString("&run=" + url.QueryEscape(Encode(&planned)))
 		if c.Run.Done > 0 {
 			b.WriteString("&run.done=" + strconv.Itoa(c.Run.Done))
 		}
@@ -297,7 +302,7 @@ func (r *reader) aboutRun(part, key, value string) bool {
 		for _, t := range troubles {
 			r.trouble(t.Part, "in the plan that the run was started from: "+t.Why)
 		}
-		r.run = &Run{Planned: c.Case}
+		r.run = &Run{Planned: c.Case, Before: &c.Found}
 	case "run.done":
 		n, err := strconv.Atoi(value)
 		if err != nil || n < 0 || n > route.Stages {

@@ -1,0 +1,110 @@
+package desk
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/assay"
+	"rosesalt/chem/club"
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/link"
+)
+
+// Draft is all that was typed into a desk or chosen there, as texts: enough to go on with
+// it on another desk.
+type Draft struct {
+	Plan   string            `json:"plan"`             // fragment of its link
+	Unread map[string]string `json:"unread,omitempty"` // texts of fields that cannot be read, by key
+	Pinned string            `json:"pinned,omitempty"` // fragment of the plan beside it; a run's own is not named
+	Wanted Wanted            `json:"wanted,omitzero"`
+
+	troubles []link.Trouble // of the link that it came from
+}
+
+// Wanted is what is to be made, and by what, as typed and chosen.
+type Wanted struct {
+	Grams   string `json:"grams"`
+	Figure  string `json:"figure"`
+	ByShare bool   `json:"by_share,omitempty"`
+}
+
+// Draft is the desk as it stands.
+func (d *Desk) Draft() Draft {
+	draft := Draft{Plan: d.Fragment(), Unread: d.Unread(), troubles: d.troubles}
+	if p := d.rest.pinned; p != nil && d.run == nil {
+		draft.Pinned = p.Fragment
+	}
+	if w := d.rest.wish; w.Text != "" {
+		draft.Wanted = Wanted{w.Text, w.Figure.Info().Key, w.ByShare}
+	}
+	return draft
+}
+
+// Take replaces everything by a draft.
+func (d *Desk) Take(draft *Draft) {
+	c, troubles := link.Decode(draft.Plan)
+	if draft.troubles != nil {
+		troubles = draft.troubles
+	}
+	d.OpenContent(&c, troubles)
+	d.Recall(draft)
+}
+
+// Recall adds to the plan of a draft, which is open, what its link does not carry.
+func (d *Desk) Recall(draft *Draft) {
+	d.Retype(draft.Unread)
+	if d.run == nil {
+		d.Unpin()
+		if draft.Pinned != "" {
+			c, _ := link.Decode(draft.Pinned)
+			d.rest.pinned = pinOf(draft.Pinned, c.Case)
+		}
+	}
+	w := Wish{Text: draft.Wanted.Grams, Figure: route.ProductMass, ByShare: draft.Wanted.ByShare}
+	if id, ok := route.FigureByKey(draft.Wanted.Figure); ok {
+		w.Figure = id
+	}
+	d.Want(w)
+}
+
+// Retype puts texts that could not be read back into their fields, all at once, since
+// which of them is told as wrong may depend on the others.
+func (d *Desk) Retype(texts map[string]string) {
+	if len(texts) == 0 {
+		return
+	}
+	for _, key := range slices.Sorted(maps.Keys(texts)) {
+		switch {
+		case assay.Is(key) || gaslog.Is(key):
+			_ = d.assays.edit(key, texts[key]) || d.log.edit(key, texts[key])
+		case d.takes(key):
+			d.texts[key] = texts[key]
+		}
+	}
+	d.settle()
+	d.compute()
+}
+
+// takes tells whether a field of the plan, the days, the club or the record takes a text
+// as things stand.
+func (d *Desk) takes(key string) bool {
+	if _, ok := club.InputByKey(key); ok || link.IsDays(key) {
+		return true
+	}
+	name, interval := strings.CutSuffix(key, "~")
+	if in, ok := route.InputByKey(name); ok {
+		return !d.Locked(in) && !(interval && (in.IsChoice() || d.run != nil && in.Standing != route.Measured))
+	}
+	_, ok := account.InputByKey(name)
+	return ok
+}
+
+// pinOf works out a plan to stand beside the one being changed.
+func pinOf(fragment string, c spread.Case) *Pin {
+	var bench route.Bench
+	return &Pin{Fragment: fragment, Sheet: *bench.Run(&c.Plan), Run: spread.Start(c, Draws)}
+}
