@@ -223,6 +223,8 @@
 			return;
 		}
 		mend();
+		// Which tabs live is told late: asked now, it is known once the page first stands.
+		navigator.locks?.query().then((all) => { window.rosesaltTabs = all.held; }, () => {});
 		lend("localStorage");
 		lend("sessionStorage");
 

@@ -37,16 +37,22 @@ type atBench struct {
 // recallBench is what the tab's storage holds of it, "+" and the step while it was open.
 func recallBench() atBench {
 	kept, _ := tabShelf.Load(benchKey)
+	return benchOf(kept)
+}
+
+func benchOf(kept string) atBench {
 	return atBench{open: strings.HasPrefix(kept, "+"), step: strings.TrimLeft(kept, "+-")}
 }
 
-func (a *atBench) keep() {
-	sign := "-"
+// text is what benchOf reads.
+func (a *atBench) text() string {
 	if a.open {
-		sign = "+"
+		return "+" + a.step
 	}
-	_ = tabShelf.Save(benchKey, sign+a.step) // refused: a reload begins at the page
+	return "-" + a.step
 }
+
+func (a *atBench) keep() { _ = tabShelf.Save(benchKey, a.text()) } // refused: a reload begins at the page
 
 // stepsOf are the steps of the plan as it stands.
 func stepsOf(d *desk.Desk) []procedure.Step { return d.Steps() }

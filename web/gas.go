@@ -450,15 +450,18 @@ func handGas(id string, made sound.Band, from string, g gauge) app.UI {
 
 // onGas takes counted gas, or readings of the log, as if they had been typed.
 func (p *page) onGas(ctx app.Context, a app.Action) {
+	was := p.state()
 	switch v := a.Value.(type) {
 	case gasUse:
 		p.desk.UseGas(v.Made)
+		p.took(&was, "gas counted")
 		p.pushed = false
 		p.changed(ctx)
 		p.copied = "The gas counted is written to the account. Back takes it back."
 		focusLater(ctx, v.Focus)
 	case sound.Band:
 		if p.desk.UseBubble(v) {
+			p.took(&was, "bubble")
 			p.pushed = false
 			p.changed(ctx)
 			p.copied = "The plan takes this bubble. Back takes it back."

@@ -46,6 +46,7 @@ type keeper struct {
 	rows    map[string]keptRow // by state, worked out once
 	counted map[string]bool    // states that are to be taken together
 	opened  string             // the state that was opened last
+	name    string             // as it is being typed
 	undo    *runs.State        // that was forgotten last
 	says    []string           // what came of the last act
 	view    keptView
@@ -139,7 +140,10 @@ func (p *page) openKept() {
 		k.says, k.inCopy = k.store.Join(k.inCopy), nil
 	}
 	k.look()
-	p.closers = append(p.closers, app.Window().AddEventListener("storage", func(ctx app.Context, _ app.Event) {
+	p.closers = append(p.closers, app.Window().AddEventListener("storage", func(ctx app.Context, e app.Event) {
+		if key := e.Get("key"); key.Truthy() && !strings.HasPrefix(key.String(), runs.Prefix) {
+			return
+		}
 		k.store.Look()
 		k.look()
 		p.redraw(ctx)
@@ -220,6 +224,12 @@ func write(id, text string) {
 	}
 }
 
+// nameRun puts a name into the field of the run's name.
+func (p *page) nameRun(name string) {
+	p.kept.name = name
+	write(nameID, name)
+}
+
 // tell says what came of keeping.
 func (k *keeper) tell(id string, err error, done string) {
 	if err != nil {
@@ -252,11 +262,14 @@ func (p *page) openRun(ctx app.Context, id string) {
 	if !ok {
 		return
 	}
+	was := p.state()
 	p.kept.opened = run.ID
+	p.leave()
 	p.desk.Open(run.Plan)
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)
-	write(nameID, run.Name)
+	p.nameRun(run.Name)
+	p.took(&was, "Open")
 	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
 		p.desk.Edit(desk.NotesKey, run.Notes)
 	}
@@ -341,10 +354,12 @@ func (p *page) chooseFile(ctx app.Context, _ string) {
 // planTogether plans the next run from what the ticked runs tell.
 func (p *page) planTogether(ctx app.Context, _ string) {
 	learned, _, _ := p.kept.together()
+	was := p.state()
 	changes := p.desk.PlanFrom(learned)
 	if len(changes) == 0 {
 		return
 	}
+	p.took(&was, "Plan the next run from these")
 	p.opened, p.pushed = true, false
 	p.changed(ctx)
 	p.kept.says = []string{"The plan now starts from these runs. Back returns to the plan before."}

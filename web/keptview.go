@@ -74,6 +74,7 @@ func (k *keptRuns) Render() app.UI {
 			app.Elem("textarea").ID(textID).Attr("rows", "5").Attr("spellcheck", "false"),
 			act(importAction, "", "Bring these runs in", ""),
 		),
+		forgetLast(),
 	)
 }
 

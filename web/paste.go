@@ -43,12 +43,14 @@ func (p *page) onPasted(ctx app.Context, _ app.Event) {
 		focusAfter(ctx, p, pasteID)
 		return
 	}
+	was := p.state()
 	p.leave()
 	p.desk.OpenContent(&c, troubles)
+	p.took(&was, "Open it")
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false
 	p.kept.opened = "" // it is another run from here on
-	write(nameID, "")
+	p.nameRun("")
 	p.paste = pasting{}
 	p.changed(ctx)
 	p.copied = "The plan of the text is open. Back in the browser brings the one before."
@@ -94,7 +96,5 @@ func (p *page) remember() {
 
 // recall types again what could not be read when a plan was left.
 func (p *page) recall() {
-	for key, text := range p.unread[p.written] {
-		p.desk.Edit(key, text)
-	}
+	p.desk.Retype(p.unread[p.written])
 }

@@ -135,10 +135,13 @@ func (p *page) onRun(ctx app.Context, a app.Action) {
 	said := ""
 	switch {
 	case step.Drop:
+		was := p.state()
+		p.leave()
 		p.desk.DropRun()
+		p.took(&was, "Back to planning")
 		p.opened, p.pushed = true, false
 		focusLater(ctx, "said")
-		said = "Back to planning. The run is one step back in the browser."
+		said = "Back to planning, with what was weighed before the run."
 	case step.Open:
 		p.desk.Reopen(step.Stage)
 		focusLater(ctx, "done."+stageID(step.Stage))

@@ -89,14 +89,22 @@ func (b *timerBar) OnDismount() {
 // onDocument hears an event of the document at once, before the browser forgets that
 // a person caused it.
 func onDocument(event string, do func(event app.Value)) (stop func()) {
-	document := app.Window().Get("document")
+	return on(app.Window().Get("document"), event, do)
+}
+
+// onWindow hears an event of the window at once: a page that is left runs nothing later.
+func onWindow(event string, do func(event app.Value)) (stop func()) {
+	return on(app.Window(), event, do)
+}
+
+func on(target app.Value, event string, do func(event app.Value)) (stop func()) {
 	f := app.FuncOf(func(_ app.Value, args []app.Value) any {
 		do(args[0])
 		return nil
 	})
-	document.Call("addEventListener", event, f, true)
+	target.Call("addEventListener", event, f, true)
 	return func() {
-		document.Call("removeEventListener", event, f, true)
+		target.Call("removeEventListener", event, f, true)
 		f.Release()
 	}
 }

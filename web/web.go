@@ -63,6 +63,7 @@ type page struct {
 	clubSheet clubSheetView
 	paste     pasting
 	labels    labelTexts
+	last      lasting
 	unread    map[string]map[string]string // texts of fields that could not be read, by the fragment that was left
 }
 
@@ -73,6 +74,7 @@ func (p *page) OnInit() {
 	p.bench = recallBench()
 	p.recallLabels()
 	p.taps = recallTaps()
+	p.openLast()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -105,18 +107,22 @@ func (p *page) OnMount(ctx app.Context) {
 	p.fill()
 	p.doubt(ctx)
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
+	p.mountLast(ctx)
 }
 
 // onNext plans the next run; Back returns to the account of this one.
 func (p *page) onNext(ctx app.Context, _ app.Action) {
+	was := p.state()
+	p.leave()
 	changes := p.desk.PlanNext()
 	if changes == nil {
 		return
 	}
+	p.took(&was, "Plan the next run")
 	p.opened, p.pushed = true, false
 	p.changed(ctx)
 	p.kept.opened = "" // it is another run from here on
-	write(nameID, "")
+	p.nameRun("")
 	focusLater(ctx, "said")
 	p.copied = "The next run: "
 	for _, c := range changes {
@@ -128,7 +134,9 @@ func (p *page) onPin(ctx app.Context, a app.Action) {
 	if pin, _ := a.Value.(bool); pin {
 		p.desk.PinPlan()
 	} else {
+		was := p.state()
 		p.desk.Unpin()
+		p.took(&was, "Let the pinned plan go")
 	}
 	p.doubt(ctx)
 }
@@ -142,6 +150,9 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	}
 	key := keyOf(target)
 	if key == "" {
+		if target.Get("id").String() == nameID {
+			p.kept.name = target.Get("value").String()
+		}
 		return
 	}
 	if at, ok := labelField(key); ok {
@@ -243,6 +254,12 @@ func (p *page) fill() {
 			control.Set("value", text)
 		}
 	}
+	// These have no key.
+	for id, text := range map[string]string{nameID: p.kept.name, gramsID: p.desk.Wish().Text} {
+		if e := app.Window().GetElementByID(id); e.Truthy() && !e.Equal(active) {
+			e.Set("value", text)
+		}
+	}
 	p.opened = false
 }
 
@@ -308,7 +325,9 @@ func (p *page) onAddRow(ctx app.Context, _ app.Action) {
 
 func (p *page) onDrop(ctx app.Context, a app.Action) {
 	if row, ok := a.Value.(int); ok {
+		was := p.state()
 		p.desk.Clear(row)
+		p.took(&was, "Take out type "+route.Print(float64(row), ""))
 		p.changed(ctx)
 		focusLater(ctx, "add.row")
 	}
@@ -405,6 +424,8 @@ func (p *page) Render() app.UI {
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
+		p.undoUI(),
+		&leftOff{View: p.lastView()},
 		p.pasteUI(),
 		app.Elem("main").ID("plan").Body(
 			&sentence{View: sentenceOf(d)},
@@ -436,12 +457,14 @@ func (p *page) beside() []string {
 }
 
 func (p *page) onReset(ctx app.Context, _ app.Event) {
+	was := p.state()
 	p.leave()
 	p.desk.Reset()
+	p.took(&was, "Start over")
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false // Back brings the plan back
 	p.changed(ctx)
-	p.copied = "A new plan. Back in the browser brings the old one again."
+	p.copied = "A new plan."
 }
 
 func button(label string, do app.EventHandler) app.UI {

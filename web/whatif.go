@@ -203,8 +203,8 @@ func (w *whatIf) Render() app.UI {
 	}
 	return plainSection(whatIfTitle, "more cells, a wanted jar, two plans side by side",
 		app.Elem("div").Class("ask").Body(
-			app.Elem("label").Attr("for", "ask.grams").Text("I want"),
-			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID("ask.grams").Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", proposal("50")).Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
+			app.Elem("label").Attr("for", gramsID).Text("I want"),
+			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID(gramsID).Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", proposal("50")).Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),
@@ -226,6 +226,8 @@ func shelfLine(text string) app.UI {
 	}
 	return app.Elem("p").Class("lede").Text(text)
 }
+
+const gramsID = "ask.grams" // of the field of what is wanted
 
 func (w *whatIf) onPin(ctx app.Context, _ app.Event) {
 	ctx.NewActionWithValue(pinAction, !w.View.Pinned)

@@ -38,15 +38,20 @@ func RowOf(s *State, bench *route.Bench) Row {
 	if r.Planned > 0 && quantity.Given(r.Found) {
 		r.Yield = 100 * r.Found / r.Planned
 	}
+	r.Cells = Cells(&c.Plan)
+	return r
+}
+
+// Cells are the cells of a plan in short, such as "6 × R14 + 2 × R6".
+func Cells(p *route.Plan) string {
 	var cells []string
-	for i := range c.Plan.Rows {
-		row := &c.Plan.Rows[i]
+	for i := range p.Rows {
+		row := &p.Rows[i]
 		if quantity.Given(row.Count) {
 			cells = append(cells, route.Plain(row.Count)+" × "+cell.Sizes()[row.Size].MarkAs(&cell.Kinds()[row.Kind]))
 		}
 	}
-	r.Cells = strings.Join(cells, " + ")
-	return r
+	return strings.Join(cells, " + ")
 }
 
 // tableInputs and tableFigures are the plan's columns.

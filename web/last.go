@@ -1,0 +1,368 @@
+package web
+
+import (
+	"crypto/rand"
+	"encoding/json"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web/last"
+)
+
+const (
+	tabKey   = "rosesalt.tab" // in the tab's storage: its name
+	keepWait = 300 * time.Millisecond
+	askWait  = 500 * time.Millisecond // for other pages to say that they are there
+)
+
+// beside are the keys of what else the tab's storage holds, which goes with a last state.
+var beside = [...]string{labelsKey, tapsKey}
+
+// lasting is what the page knows of last states: its own, and those that were left.
+type lasting struct {
+	store *last.Store
+	gone  map[string]bool // tabs that were gone when this one was opened, or since; nil while that is not known
+	left  []last.Left     // what they left, as it is offered
+	free  func()          // says that this tab is gone
+	due   bool            // a saving is
+	undo  undo
+}
+
+// undo is how to get back what was taken away last.
+type undo struct {
+	label string
+	do    func(app.Context)
+}
+
+// openLast finds what this tab was doing before a reload, and what others left.
+func (p *page) openLast() {
+	var id string
+	if !recallFromTab(tabKey, &id) || !last.IsID(id) {
+		id = rand.Text()
+	}
+	l := &p.last
+	l.store = last.Open(localShelf, id)
+	switch own, ok := l.store.Own(); {
+	case ok && own.Plan == p.desk.Fragment():
+		p.desk.Recall(&own.Draft)
+		p.kept.name = own.Name
+	case ok: // another plan was opened here since, so that one was left
+		l.store.Become(rand.Text())
+	}
+	if app.IsServer {
+		return
+	}
+	// The loader asked when the page was loaded.
+	if held := app.Window().Get("rosesaltTabs"); held.Truthy() {
+		lives := named(held)
+		if lives(l.store.ID()) { // a tab that was doubled has its double's name
+			l.store.Become(rand.Text())
+		}
+		p.find(lives)
+	}
+}
+
+// named tells which tabs live, by the names of the locks that are held.
+func named(locks app.Value) (lives func(id string) bool) {
+	held := map[string]bool{}
+	for i := range locks.Length() {
+		held[locks.Index(i).Get("name").String()] = true
+	}
+	return func(id string) bool { return held[last.Prefix+id] }
+}
+
+// askTabs asks the browser which tabs live; it may not know.
+func askTabs(do func(lives func(id string) bool)) {
+	nobody := func(string) bool { return false }
+	locks := app.Window().Get("navigator").Get("locks")
+	if !locks.Truthy() {
+		do(nobody)
+		return
+	}
+	settled(locks.Call("query"), func(all app.Value) {
+		do(named(all.Get("held")))
+	}, func(app.Value) { do(nobody) })
+}
+
+// find looks for what was left by tabs that do not live.
+func (p *page) find(lives func(id string) bool) {
+	p.last.gone = map[string]bool{}
+	for _, id := range p.last.store.Gone(lives) {
+		p.last.gone[id] = true
+	}
+	p.lookLeft()
+}
+
+// lives tells whether what a tab keeps is its own business. One that was opened later than
+// this page is not known here, and so does.
+func (l *lasting) lives(id string) bool { return !l.gone[id] }
+
+// lookLeft looks at what was left, and leaves out what is on this page already.
+func (p *page) lookLeft() {
+	l := &p.last
+	l.left = l.store.Left(l.lives)
+	if len(l.left) > 0 {
+		now := p.state()
+		l.left = slices.DeleteFunc(l.left, func(left last.Left) bool { return left.Same(&now) })
+	}
+}
+
+// mountLast begins to keep what is done here.
+func (p *page) mountLast(ctx app.Context) {
+	l := &p.last
+	keepInTab(tabKey, l.store.ID())
+	l.hold()
+	now := p.state()
+	l.store.Stands(&now)
+	if l.store.Trouble() == "" {
+		l.store.Try()
+	}
+	ctx.Handle(leftAction, p.onLeft)
+	soon := func(app.Value) { p.keepSoon(ctx) }
+	p.closers = append(
+		p.closers,
+		onDocument("input", soon), onDocument("click", soon), onDocument("keyup", soon),
+		onDocument("visibilitychange", func(app.Value) { p.keepNow() }),
+		onWindow("pagehide", func(app.Value) {
+			p.keepNow()
+			l.letGo()
+		}),
+		onWindow("pageshow", func(e app.Value) {
+			if e.Get("persisted").Bool() { // it was put by, and is back
+				askTabs(func(lives func(id string) bool) {
+					id := l.store.ID()
+					if lives(id) { // another tab took up what was left here
+						id = rand.Text()
+					}
+					l.become(id)
+				})
+			}
+		}),
+		onWindow("hashchange", soon),
+		onWindow("storage", func(e app.Value) { p.heardOf(ctx, e) }),
+	)
+	if l.gone == nil && l.store.Trouble() == "" {
+		word := rand.Text()
+		l.store.Ask(word)
+		ctx.After(askWait, func(ctx app.Context) {
+			p.find(l.store.Heard(word))
+			p.Update()
+		})
+	}
+}
+
+// state is what the page is doing.
+func (p *page) state() last.State {
+	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Bench: p.bench.text()}
+	for _, key := range beside {
+		var kept json.RawMessage
+		if recallFromTab(key, &kept) {
+			if s.Tab == nil {
+				s.Tab = map[string]json.RawMessage{}
+			}
+			s.Tab[key] = kept
+		}
+	}
+	return s
+}
+
+// keepSoon saves what is being done, a moment from now.
+func (p *page) keepSoon(ctx app.Context) {
+	if p.last.due {
+		return
+	}
+	p.last.due = true
+	ctx.Async(func() {
+		time.Sleep(keepWait)
+		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: p, Function: func(app.Context) {
+			p.last.due = false
+			if p.keepNow() {
+				p.Update()
+			}
+		}})
+	})
+}
+
+// keepNow saves what is being done, and tells whether there is something new to be said of
+// the storage.
+func (p *page) keepNow() (news bool) {
+	store := p.last.store
+	before, now := store.Trouble(), p.state()
+	store.Save(&now)
+	return store.Trouble() != before
+}
+
+// hold has the browser tell other pages that this tab lives, for as long as it does.
+func (l *lasting) hold() {
+	l.letGo()
+	locks := app.Window().Get("navigator").Get("locks")
+	if !locks.Truthy() {
+		return
+	}
+	var free app.Value
+	executor := app.FuncOf(func(_ app.Value, args []app.Value) any {
+		free = args[0]
+		return nil
+	})
+	defer executor.Release()
+	held := app.Window().Get("Promise").New(executor)
+	l.free = func() { free.Invoke() }
+	// The lock is held until what this gives is settled.
+	until := held.Get("then").Call("bind", held)
+	settled(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
+}
+
+func (l *lasting) letGo() {
+	if l.free != nil {
+		l.free()
+		l.free = nil
+	}
+}
+
+// become goes on under another name; what stands under the one before is left.
+func (l *lasting) become(id string) {
+	if l.gone != nil {
+		l.gone[l.store.ID()] = true
+	}
+	l.store.Become(id)
+	keepInTab(tabKey, id)
+	l.hold()
+}
+
+// heardOf hears what other pages do with what was left.
+func (p *page) heardOf(ctx app.Context, e app.Value) {
+	key, value := e.Get("key"), e.Get("newValue")
+	if !key.Truthy() {
+		return
+	}
+	l := &p.last
+	if key.String() == last.AskKey && value.Truthy() {
+		l.store.Answer(value.String())
+		return
+	}
+	id, ours := strings.CutPrefix(key.String(), last.Prefix)
+	if !ours || !slices.ContainsFunc(l.left, func(left last.Left) bool { return left.ID == id }) {
+		return
+	}
+	ctx.Dispatch(func(app.Context) { p.drop(id) })
+}
+
+// drop no longer offers what a tab left, since another took it up.
+func (p *page) drop(id string) {
+	delete(p.last.gone, id)
+	p.lookLeft()
+}
+
+// onLeft does something with what was left.
+func (p *page) onLeft(ctx app.Context, a app.Action) {
+	step, ok := a.Value.(leftStep)
+	if !ok {
+		return
+	}
+	l := &p.last
+	switch step.Do {
+	case leftGoOn:
+		askTabs(func(lives func(id string) bool) {
+			ctx.Dispatch(func(ctx app.Context) {
+				if lives(step.ID) {
+					p.drop(step.ID)
+					p.copied = "That is open in another tab now."
+					return
+				}
+				p.goOn(ctx, step.ID)
+			})
+		})
+	case leftForget:
+		p.forgotten(ctx, l.store.Forget(step.ID), "Forgotten.")
+	case leftForgetAll:
+		now := p.state()
+		p.forgotten(ctx, l.store.ForgetAll(&now, l.lives), "Forgotten. What you change from here on is kept again.")
+	}
+}
+
+func (p *page) forgotten(ctx app.Context, gone last.Forgotten, says string) {
+	p.lookLeft()
+	p.copied = says
+	p.last.undo = undo{"Undo “Forget it”", func(app.Context) {
+		p.last.store.Bring(gone)
+		p.lookLeft()
+		p.last.undo = undo{}
+		p.copied = "What was forgotten is back."
+	}}
+	focusAfter(ctx, p, "said")
+}
+
+// goOn puts what was left in the place of what stands here, which is left in turn.
+func (p *page) goOn(ctx app.Context, id string) {
+	l := &p.last
+	state, ok := l.store.Load(id)
+	if !ok {
+		p.drop(id)
+		p.copied = "That is not kept any more."
+		return
+	}
+	p.keepNow()
+	was, name := p.state(), l.store.ID()
+	l.become(id)
+	p.takeUp(ctx, &state)
+	p.copied = "Here is " + state.Words(time.Now()) + "."
+	l.undo = undo{"Undo “Go on”", func(ctx app.Context) {
+		p.keepNow()
+		l.become(name)
+		_, kept := l.store.Own()
+		if !kept { // nobody had done anything here
+			l.store.Stands(&was)
+		}
+		p.takeUp(ctx, &was)
+		l.undo = undo{}
+		p.copied = "Everything is as it was before you went on."
+	}}
+	if !p.bench.open {
+		focusAfter(ctx, p, "said")
+	}
+}
+
+// takeUp puts a state in the place of what stands here.
+func (p *page) takeUp(ctx app.Context, s *last.State) {
+	p.leave()
+	p.desk.Take(&s.Draft)
+	p.from.troubles = nil
+	for _, key := range beside {
+		if kept, ok := s.Tab[key]; ok {
+			keepInTab(key, kept)
+		} else {
+			_ = tabShelf.Remove(key) // refused: nothing was kept
+		}
+	}
+	p.labels, p.taps = labelTexts{}, recallTaps()
+	p.recallLabels()
+	p.late.labels.Texts = p.labels
+	p.bench = benchOf(s.Bench)
+	p.bench.keep()
+	p.nameRun(s.Name)
+	p.kept.opened = ""
+	p.opened, p.pushed = true, false // Back returns to the plan before
+	p.changed(ctx)
+	p.keepNow()
+	p.lookLeft()
+}
+
+// took lets Undo bring back the state that stood before something was taken away.
+func (p *page) took(was *last.State, what string) {
+	p.last.undo = undo{"Undo “" + what + "”", func(ctx app.Context) {
+		now := p.state()
+		p.takeUp(ctx, was)
+		p.copied = "Everything is back."
+		p.took(&now, "bring it back")
+	}}
+}
+
+func (p *page) onUndo(ctx app.Context, _ app.Event) {
+	if p.last.undo.do != nil {
+		p.last.undo.do(ctx)
+		focusAfter(ctx, p, "said")
+	}
+}

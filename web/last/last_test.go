@@ -1,0 +1,327 @@
+package last_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/web/desk"
+	"rosesalt/web/last"
+	"rosesalt/web/runs"
+)
+
+// shelf is storage that can fail in the ways a browser's does.
+type shelf struct {
+	texts            map[string]string
+	keys, load, save error
+	forgets          bool
+	room             int // characters, if not 0
+	saves            int
+}
+
+func newShelf() *shelf { return &shelf{texts: map[string]string{"rosesalt.run.0": "{}", "tea": "1"}} }
+
+func (s *shelf) Keys() (list []string, err error) {
+	for key := range s.texts {
+		list = append(list, key)
+	}
+	return list, s.keys
+}
+
+func (s *shelf) Load(key string) (string, error) { return s.texts[key], s.load }
+
+func (s *shelf) Save(key, text string) error {
+	if s.save != nil {
+		return s.save
+	}
+	total := len(text)
+	for k, v := range s.texts {
+		if k != key {
+			total += len(v)
+		}
+	}
+	if s.room > 0 && total > s.room {
+		return fmt.Errorf("set item: %w", runs.ErrFull)
+	}
+	s.saves++
+	if !s.forgets {
+		s.texts[key] = text
+	}
+	return nil
+}
+
+func (s *shelf) Remove(key string) error {
+	if s.save != nil {
+		return s.save
+	}
+	delete(s.texts, key)
+	return nil
+}
+
+func tab(n int) string { return fmt.Sprintf("TAB%08d", n) }
+
+func nobody(string) bool { return false }
+
+// state is what a tab does at a minute of a day.
+func state(minute int, plan string) *last.State {
+	return &last.State{At: fmt.Sprintf("2026-03-10T%02d:%02d:00+01:00", 9+minute/60, minute%60), Draft: desk.Draft{Plan: plan}}
+}
+
+func names(list []last.Left) (ids []string) {
+	for _, l := range list {
+		ids = append(ids, l.ID)
+	}
+	return ids
+}
+
+func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
+	sh := newShelf()
+	one := last.Open(sh, tab(1))
+	assert.Equal(t, 2, len(sh.texts), "looking writes nothing")
+	did := state(0, "v=1&cell.count=2")
+	did.Unread = map[string]string{"gas.acid": "much"}
+	did.Pinned, did.Name, did.Bench = "v=1", "first bag", "+soak"
+	did.Wanted = desk.Wanted{Grams: "50", Figure: "copper.crop", ByShare: true}
+	did.Tab = map[string]json.RawMessage{"rosesalt.labels": json.RawMessage(`{"label.who":"the club"}`)}
+	one.Save(did)
+	assert.Empty(t, one.Trouble())
+
+	own, ok := last.Open(sh, tab(1)).Own()
+	require.True(t, ok, "after a reload")
+	assert.Equal(t, *did, own)
+
+	two := last.Open(sh, tab(2))
+	assert.Empty(t, two.Left(func(id string) bool { return id == tab(1) }), "a tab that lives left nothing")
+	left := two.Left(nobody)
+	require.Equal(t, []string{tab(1)}, names(left))
+	assert.True(t, left[0].Same(did))
+
+	two.Save(state(1, "v=1&cell.count=5"))
+	two.Become(tab(1))
+	two.Save(state(2, "v=1&cell.count=3"))
+	three := last.Open(sh, tab(3))
+	assert.Equal(t, []string{tab(1), tab(2)}, names(three.Left(nobody)), "what stood in the tab that went on is left in turn; the newest is first")
+}
+
+func TestTabsNeverWriteOverEachOther(t *testing.T) {
+	sh := newShelf()
+	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
+	for minute := range 5 {
+		one.Save(state(minute, fmt.Sprintf("v=1&cell.count=%d", 10+minute)))
+		two.Save(state(minute, fmt.Sprintf("v=1&cell.count=%d", 20+minute)))
+	}
+	a, _ := one.Own()
+	b, _ := two.Own()
+	assert.Equal(t, "v=1&cell.count=14", a.Plan)
+	assert.Equal(t, "v=1&cell.count=24", b.Plan)
+}
+
+func TestOnlyWhatIsNewIsSaved(t *testing.T) {
+	sh := newShelf()
+	s := last.Open(sh, tab(1))
+	s.Stands(state(0, "v=1&cell.count=2"))
+	s.Save(state(1, "v=1&cell.count=2"))
+	assert.Zero(t, sh.saves, "a link that was only opened leaves nothing")
+	s.Save(state(2, "v=1&cell.count=3"))
+	s.Save(state(3, "v=1&cell.count=3"))
+	assert.Equal(t, 1, sh.saves)
+	own, _ := s.Own()
+	assert.Contains(t, own.At, "09:02", "when it was changed, not when it was looked at")
+	s.Save(state(4, "v=1"))
+	_, ok := s.Own()
+	assert.False(t, ok, "the page as everyone finds it is nothing to go on with")
+}
+
+func TestUntouchedPageIsEmpty(t *testing.T) {
+	s := state(0, "v=1")
+	assert.True(t, s.Empty())
+	s.Bench = "-soak"
+	assert.True(t, s.Empty(), "where the bench view stood is not worth keeping alone")
+	for name, touch := range map[string]func(*last.State){
+		"a plan":     func(s *last.State) { s.Plan = "v=1&cell.count=3" },
+		"a slip":     func(s *last.State) { s.Unread = map[string]string{"cell.count": "x"} },
+		"a pin":      func(s *last.State) { s.Pinned = "v=1" },
+		"a wish":     func(s *last.State) { s.Wanted.Grams = "50" },
+		"a name":     func(s *last.State) { s.Name = "bag" },
+		"the labels": func(s *last.State) { s.Tab = map[string]json.RawMessage{"rosesalt.labels": nil} },
+	} {
+		s := state(0, "v=1")
+		touch(s)
+		assert.False(t, s.Empty(), name)
+	}
+}
+
+func TestOldestOfTheGoneGo(t *testing.T) {
+	sh := newShelf()
+	for n := range last.MostLeft + 3 {
+		last.Open(sh, tab(n)).Save(state(n, fmt.Sprintf("v=1&cell.count=%d", n+20)))
+	}
+	s := last.Open(sh, tab(99))
+	assert.Len(t, s.Left(func(id string) bool { return id == tab(0) || id == tab(1) || id == tab(2) }), last.MostLeft)
+	assert.Contains(t, sh.texts, last.Prefix+tab(0), "a tab that lives is not counted")
+	list := s.Left(nobody)
+	assert.Len(t, list, last.MostLeft)
+	assert.Equal(t, tab(last.MostLeft+2), list[0].ID)
+	for n := range 3 {
+		assert.NotContains(t, sh.texts, last.Prefix+tab(n))
+	}
+	assert.Contains(t, sh.texts, "rosesalt.run.0", "what is not ours stays")
+}
+
+func TestShelfThatRefuses(t *testing.T) {
+	for name, c := range map[string]struct {
+		shelf *shelf
+		says  string
+	}{
+		"forbidden": {&shelf{keys: runs.ErrForbidden, load: runs.ErrForbidden, save: runs.ErrForbidden}, "its storage is forbidden or switched off"},
+		"full":      {&shelf{texts: map[string]string{}, save: runs.ErrFull}, "its storage is full"},
+		"forgets":   {&shelf{texts: map[string]string{}, forgets: true}, "it refuses"},
+		"broken":    {&shelf{texts: map[string]string{}, save: errors.New("broken")}, "it refuses"},
+		"no room":   {&shelf{texts: map[string]string{}, room: 1000}, "its storage is full"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := last.Open(c.shelf, tab(1))
+			if s.Trouble() == "" {
+				s.Try()
+			}
+			assert.Contains(t, s.Trouble(), c.says, "before anything is done")
+			assert.Contains(t, s.Trouble(), "Save a copy")
+			_, ok := s.Own()
+			assert.False(t, ok)
+			assert.Empty(t, s.Left(nobody))
+			s.Save(state(0, "v=1&notes="+strings.Repeat("x", 2000)))
+			assert.Contains(t, s.Trouble(), c.says)
+		})
+	}
+}
+
+func TestTryLeavesNothing(t *testing.T) {
+	sh := newShelf()
+	s := last.Open(sh, tab(1))
+	s.Try()
+	assert.Empty(t, s.Trouble())
+	assert.Len(t, sh.texts, 2)
+}
+
+func TestFullForAWhile(t *testing.T) {
+	sh := newShelf()
+	s := last.Open(sh, tab(1))
+	s.Save(state(0, "v=1&cell.count=2"))
+	sh.save = runs.ErrFull
+	s.Save(state(1, "v=1&cell.count=3"))
+	assert.Contains(t, s.Trouble(), "full")
+	own, _ := s.Own()
+	assert.Equal(t, "v=1&cell.count=2", own.Plan, "the one before stays")
+	sh.save = nil
+	s.Save(state(2, "v=1&cell.count=3"))
+	assert.Empty(t, s.Trouble())
+	own, _ = s.Own()
+	assert.Equal(t, "v=1&cell.count=3", own.Plan)
+	s.Save(state(3, "v=1&notes="+strings.Repeat("x", last.MaxSize)))
+	assert.Contains(t, s.Trouble(), "full", "what nobody typed is not kept")
+}
+
+func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
+	good := `{"version":1,"at":"2026-03-10T09:00:00Z","plan":"v=1&cell.count=3"}`
+	for name, text := range map[string]string{
+		"cut":       good[:len(good)/2],
+		"no text":   "+\x00{",
+		"newer":     strings.Replace(good, `"version":1`, `"version":2`, 1),
+		"none":      strings.Replace(good, `"version":1,`, ``, 1),
+		"no plan":   strings.Replace(good, `v=1&cell.count=3`, ``, 1),
+		"no time":   strings.Replace(good, `2026-03-10T09:00:00Z`, `noon`, 1),
+		"long plan": strings.Replace(good, `count=3`, `count=`+strings.Repeat("3", 1<<17), 1),
+		"huge":      strings.Replace(good, `}`, strings.Repeat(" ", last.MaxSize)+`}`, 1),
+	} {
+		sh := newShelf()
+		sh.texts[last.Prefix+tab(1)], sh.texts[last.Prefix+tab(2)] = text, good
+		sh.texts[last.Prefix+"../x"], sh.texts[last.Prefix] = good, good
+		s := last.Open(sh, tab(3))
+		assert.Equal(t, []string{tab(2)}, names(s.Left(nobody)), name)
+		assert.Equal(t, text, sh.texts[last.Prefix+tab(1)], name)
+		gone := s.ForgetAll(state(0, "v=1"), nobody)
+		assert.NotContains(t, sh.texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
+		s.Bring(gone)
+		assert.Equal(t, text, sh.texts[last.Prefix+tab(1)], name)
+	}
+}
+
+func TestForgetAndBack(t *testing.T) {
+	sh := newShelf()
+	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
+	one.Save(state(0, "v=1&cell.count=2"))
+	two.Save(state(1, "v=1&cell.count=3"))
+	gone := two.Forget(tab(1))
+	assert.Empty(t, two.Left(nobody))
+	two.Bring(gone)
+	assert.Equal(t, []string{tab(1)}, names(two.Left(nobody)))
+
+	lives := func(id string) bool { return id == tab(1) }
+	gone = two.ForgetAll(state(2, "v=1&cell.count=3"), lives)
+	_, ok := two.Own()
+	assert.False(t, ok)
+	_, ok = one.Own()
+	assert.True(t, ok, "a tab that lives keeps its own")
+	two.Save(state(3, "v=1&cell.count=3"))
+	_, ok = two.Own()
+	assert.False(t, ok, "forgotten is forgotten until something is done again")
+	two.Bring(gone)
+	own, ok := two.Own()
+	require.True(t, ok)
+	assert.Equal(t, "v=1&cell.count=3", own.Plan)
+	gone = two.ForgetAll(state(4, "v=1&cell.count=3"), lives)
+	two.Save(state(5, "v=1&cell.count=4"))
+	two.Bring(gone)
+	own, _ = two.Own()
+	assert.Equal(t, "v=1&cell.count=4", own.Plan, "what was done since is not written over")
+}
+
+func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
+	sh := newShelf()
+	one, two, asks := last.Open(sh, tab(1)), last.Open(sh, tab(2)), last.Open(sh, tab(3))
+	one.Save(state(0, "v=1&cell.count=2"))
+	two.Save(state(0, "v=1&cell.count=3"))
+	two.Answer("of long ago")
+	asks.Ask("word")
+	one.Answer(sh.texts[last.AskKey])
+	lives := asks.Heard("word")
+	assert.True(t, lives(tab(1)))
+	assert.False(t, lives(tab(2)))
+	assert.Equal(t, []string{tab(2)}, names(asks.Left(lives)))
+	assert.False(t, asks.Heard("word")(tab(1)), "an answer is heard once")
+}
+
+func TestWordsSayWhatItIs(t *testing.T) {
+	zone := time.FixedZone("", 3600)
+	now := time.Date(2026, 3, 14, 0, 30, 0, 0, zone) // a Saturday
+	for at, says := range map[string]string{
+		"2026-03-13T23:29:00Z":      "today, 00:29",
+		"2026-03-13T23:50:00+01:00": "yesterday, 23:50",
+		"2026-03-10T14:05:00+01:00": "Tuesday, 14:05",
+		"2026-03-08T14:05:00+01:00": "Sunday, 14:05",
+		"2026-03-07T14:05:00+01:00": "7 March, 14:05",
+		"2025-12-31T14:05:00+01:00": "31 December 2025, 14:05",
+		"2026-03-20T14:05:00+01:00": "20 March, 14:05",
+	} {
+		s := last.State{At: at, Draft: desk.Draft{Plan: "v=1&cell.count=2&cell.size=R20"}}
+		assert.Equal(t, "the plan of "+says+", 2 × R20", s.Words(now))
+	}
+	tuesday := "2026-03-10T14:05:00+01:00"
+	for plan, says := range map[string]string{
+		"v=1&cell.count=2&cell.size=R20&run=v%3D1&found.product=30&found.copper=60":      "the run of Tuesday, 14:05, 2 × R20, two weighings",
+		"v=1&run=v%3D1&run.done=3&mix.wet=150&notes=x":                                   "the run of Tuesday, 14:05, 6 × R14, 3 of 9 stages done, one weighing, notes",
+		"v=1&cell.2.count=3&cell.2.size=R6&found.product.empty=84&found.product.full=96": "the plan of Tuesday, 14:05, 6 × R14 + 3 × R6, two weighings",
+		"v=1&log.5.rate=30&log.10.rate=30":                                               "the plan of Tuesday, 14:05, 6 × R14, two other readings",
+	} {
+		s := last.State{At: tuesday, Draft: desk.Draft{Plan: plan}}
+		assert.Equal(t, says, s.Words(now), plan)
+	}
+	s := last.State{At: "noon", Draft: desk.Draft{Plan: "v=1", Unread: map[string]string{"cell.count": "x"}}}
+	assert.Equal(t, "the plan, 6 × R14, one entry that cannot be read", s.Words(now))
+}
