@@ -5,6 +5,9 @@
 (() => {
 	const root = document.documentElement;
 
+	// Which tabs live the browser tells late; asked now, it is known when the page first stands.
+	navigator.locks?.query().then((all) => { window.rosesaltTabs = all.held; }, () => {});
+
 	// The library asks for its settings through this one function. It reads
 	// an undefined answer as an empty one; nothing here needs a setting.
 	window.goappGetenv = () => undefined;
@@ -223,8 +226,6 @@
 			return;
 		}
 		mend();
-		// Which tabs live is told late: asked now, it is known once the page first stands.
-		navigator.locks?.query().then((all) => { window.rosesaltTabs = all.held; }, () => {});
 		lend("localStorage");
 		lend("sessionStorage");
 

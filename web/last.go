@@ -57,11 +57,7 @@ func (p *page) openLast() {
 	}
 	// The loader asked when the page was loaded.
 	if held := app.Window().Get("rosesaltTabs"); held.Truthy() {
-		lives := named(held)
-		if lives(l.store.ID()) { // a tab that was doubled has its double's name
-			l.store.Become(rand.Text())
-		}
-		p.find(lives)
+		p.find(named(held))
 	}
 }
 
@@ -74,21 +70,22 @@ func named(locks app.Value) (lives func(id string) bool) {
 	return func(id string) bool { return held[last.Prefix+id] }
 }
 
-// askTabs asks the browser which tabs live; it may not know.
+// askTabs asks the browser which tabs live; nil where it does not tell.
 func askTabs(do func(lives func(id string) bool)) {
-	nobody := func(string) bool { return false }
 	locks := app.Window().Get("navigator").Get("locks")
 	if !locks.Truthy() {
-		do(nobody)
+		do(nil)
 		return
 	}
-	settled(locks.Call("query"), func(all app.Value) {
-		do(named(all.Get("held")))
-	}, func(app.Value) { do(nobody) })
+	settled(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
 }
 
-// find looks for what was left by tabs that do not live.
+// find takes a name that no other tab has, and looks for what was left by tabs that do not
+// live.
 func (p *page) find(lives func(id string) bool) {
+	if lives(p.last.store.ID()) { // a tab that was doubled has its double's
+		p.last.store.Become(rand.Text())
+	}
 	p.last.gone = map[string]bool{}
 	for _, id := range p.last.store.Gone(lives) {
 		p.last.gone[id] = true
@@ -113,12 +110,23 @@ func (p *page) lookLeft() {
 // mountLast begins to keep what is done here.
 func (p *page) mountLast(ctx app.Context) {
 	l := &p.last
-	keepInTab(tabKey, l.store.ID())
-	l.hold()
 	now := p.state()
 	l.store.Stands(&now)
-	if l.store.Trouble() == "" {
-		l.store.Try()
+	switch {
+	case l.store.Trouble() != "":
+	case l.gone != nil:
+		l.begin()
+	default: // the browser was slow, or does not tell
+		askTabs(func(lives func(id string) bool) {
+			ctx.Dispatch(func(ctx app.Context) {
+				if lives == nil {
+					p.askPages(ctx)
+					return
+				}
+				p.find(lives)
+				l.begin()
+			})
+		})
 	}
 	ctx.Handle(leftAction, p.onLeft)
 	soon := func(app.Value) { p.keepSoon(ctx) }
@@ -128,13 +136,14 @@ func (p *page) mountLast(ctx app.Context) {
 		onDocument("visibilitychange", func(app.Value) { p.keepNow() }),
 		onWindow("pagehide", func(app.Value) {
 			p.keepNow()
+			l.store.Leave()
 			l.letGo()
 		}),
 		onWindow("pageshow", func(e app.Value) {
 			if e.Get("persisted").Bool() { // it was put by, and is back
 				askTabs(func(lives func(id string) bool) {
 					id := l.store.ID()
-					if lives(id) { // another tab took up what was left here
+					if lives != nil && lives(id) { // another tab took up what was left here
 						id = rand.Text()
 					}
 					l.become(id)
@@ -144,14 +153,24 @@ func (p *page) mountLast(ctx app.Context) {
 		onWindow("hashchange", soon),
 		onWindow("storage", func(e app.Value) { p.heardOf(ctx, e) }),
 	)
-	if l.gone == nil && l.store.Trouble() == "" {
-		word := rand.Text()
-		l.store.Ask(word)
-		ctx.After(askWait, func(ctx app.Context) {
-			p.find(l.store.Heard(word))
-			p.Update()
-		})
-	}
+}
+
+// begin takes the tab's name for good.
+func (l *lasting) begin() {
+	keepInTab(tabKey, l.store.ID())
+	l.hold()
+	l.store.Try()
+}
+
+// askPages asks the other pages themselves whether they live.
+func (p *page) askPages(ctx app.Context) {
+	word := rand.Text()
+	p.last.store.Ask(word)
+	ctx.After(askWait, func(app.Context) {
+		p.find(p.last.store.Heard(word))
+		p.last.begin()
+		p.Update()
+	})
 }
 
 // state is what the page is doing.
@@ -186,10 +205,13 @@ func (p *page) keepSoon(ctx app.Context) {
 	})
 }
 
-// keepNow saves what is being done, and tells whether there is something new to be said of
-// the storage.
+// keepNow saves what is being done, once the tab has its name, and tells whether there is
+// something new to be said of the storage.
 func (p *page) keepNow() (news bool) {
 	store := p.last.store
+	if p.last.gone == nil {
+		return false
+	}
 	before, now := store.Trouble(), p.state()
 	store.Save(&now)
 	return store.Trouble() != before
@@ -267,7 +289,7 @@ func (p *page) onLeft(ctx app.Context, a app.Action) {
 	case leftGoOn:
 		askTabs(func(lives func(id string) bool) {
 			ctx.Dispatch(func(ctx app.Context) {
-				if lives(step.ID) {
+				if lives != nil && lives(step.ID) {
 					p.drop(step.ID)
 					p.copied = "That is open in another tab now."
 					return
@@ -343,6 +365,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.bench = benchOf(s.Bench)
 	p.bench.keep()
 	p.nameRun(s.Name)
+	write(gramsID, s.Wanted.Grams)
 	p.kept.opened = ""
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)

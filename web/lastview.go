@@ -53,7 +53,7 @@ func (l *leftOff) Render() app.UI {
 		return app.Elem("div").Class("left none")
 	}
 	return app.Elem("div").Class("left").Role("region").Aria("label", "What this browser keeps").Body(
-		app.If(v.Trouble != "", app.Elem("p").Class("note mind").ID("keeps.nothing").Text(v.Trouble)),
+		app.If(v.Trouble != "", app.Elem("p").ID("keeps.nothing").Text(v.Trouble)),
 		app.If(len(v.Left) > 0, l.offers()),
 	)
 }

@@ -254,10 +254,10 @@ func (p *page) fill() {
 			control.Set("value", text)
 		}
 	}
-	// These have no key.
+	// These have no key, and are not there from the first.
 	for id, text := range map[string]string{nameID: p.kept.name, gramsID: p.desk.Wish().Text} {
-		if e := app.Window().GetElementByID(id); e.Truthy() && !e.Equal(active) {
-			e.Set("value", text)
+		if text != "" && typed(id) == "" && active.Get("id").String() != id {
+			write(id, text)
 		}
 	}
 	p.opened = false

@@ -15,8 +15,12 @@ func (s *Store) Ask(word string) { _ = s.shelf.Save(AskKey, word) } // refused: 
 // Answer says that this tab lives.
 func (s *Store) Answer(word string) { _ = s.shelf.Save(herePrefix+s.id, word) }
 
+// Leave takes this tab's answer away, which nobody may have heard.
+func (s *Store) Leave() { _ = s.shelf.Remove(herePrefix + s.id) } // refused: it tells nothing later
+
 // Heard takes the answers away, and tells which tabs gave one.
 func (s *Store) Heard(word string) (lives func(id string) bool) {
+	_ = s.shelf.Remove(AskKey) // refused: the next word is another
 	here := map[string]bool{}
 	keys, _ := s.shelf.Keys() // refused: nobody is heard
 	for _, key := range keys {

@@ -290,12 +290,17 @@ func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	two.Answer("of long ago")
 	asks.Ask("word")
 	one.Answer(sh.texts[last.AskKey])
+	two.Leave()
 	lives := asks.Heard("word")
 	assert.True(t, lives(tab(1)))
 	assert.False(t, lives(tab(2)))
 	assert.Equal(t, []string{tab(2)}, names(asks.Left(lives)))
 	assert.False(t, asks.Heard("word")(tab(1)), "an answer is heard once")
+	assert.Len(t, sh.texts, 4, "nothing of it stays")
 }
+
+// plain is a text without its no-break spaces.
+func plain(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }
 
 func TestWordsSayWhatItIs(t *testing.T) {
 	zone := time.FixedZone("", 3600)
@@ -310,7 +315,7 @@ func TestWordsSayWhatItIs(t *testing.T) {
 		"2026-03-20T14:05:00+01:00": "20 March, 14:05",
 	} {
 		s := last.State{At: at, Draft: desk.Draft{Plan: "v=1&cell.count=2&cell.size=R20"}}
-		assert.Equal(t, "the plan of "+says+", 2 × R20", s.Words(now))
+		assert.Equal(t, "the plan of "+says+", 2 × R20", plain(s.Words(now)))
 	}
 	tuesday := "2026-03-10T14:05:00+01:00"
 	for plan, says := range map[string]string{
@@ -320,8 +325,8 @@ func TestWordsSayWhatItIs(t *testing.T) {
 		"v=1&log.5.rate=30&log.10.rate=30":                                               "the plan of Tuesday, 14:05, 6 × R14, two other readings",
 	} {
 		s := last.State{At: tuesday, Draft: desk.Draft{Plan: plan}}
-		assert.Equal(t, says, s.Words(now), plan)
+		assert.Equal(t, says, plain(s.Words(now)), plan)
 	}
 	s := last.State{At: "noon", Draft: desk.Draft{Plan: "v=1", Unread: map[string]string{"cell.count": "x"}}}
-	assert.Equal(t, "the plan, 6 × R14, one entry that cannot be read", s.Words(now))
+	assert.Equal(t, "the plan, 6 × R14, one entry that cannot be read", plain(s.Words(now)))
 }

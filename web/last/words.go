@@ -20,7 +20,7 @@ func (s *State) Words(now time.Time) string {
 	if c.Run != nil {
 		kind = "run"
 	}
-	holds := []string{runs.Cells(&c.Plan)}
+	holds := []string{strings.ReplaceAll(runs.Cells(&c.Plan), " × ", "\u00a0×\u00a0")} // read in one piece
 	if c.Run != nil && c.Run.Done > 0 {
 		holds = append(holds, fmt.Sprintf("%d of %d stages done", c.Run.Done, route.Stages))
 	}
