@@ -256,7 +256,7 @@ func (p *page) fill() {
 	}
 	// These have no key, and are not there from the first.
 	for id, text := range map[string]string{nameID: p.kept.name, gramsID: p.desk.Wish().Text} {
-		if text != "" && typed(id) == "" && active.Get("id").String() != id {
+		if text != "" && typed(id) == "" && !(active.Truthy() && active.Get("id").String() == id) {
 			write(id, text)
 		}
 	}

@@ -234,3 +234,32 @@ func TestStorageThatRefusesIsToldBeforeARun(t *testing.T) {
 		})
 	}
 }
+
+func init() {
+	tours["what was left"] = func(t *testing.T, look look) {
+		address := page.Serve(t, page.File(t))
+		stays := page.Open(t, address, "")
+		for _, n := range []string{"7", "8"} {
+			t.Run("in a tab", func(t *testing.T) {
+				p := page.Open(t, address, "")
+				p.Type("cell.count", n)
+				stored(p, "cell.count="+n)
+				leave(p)
+			})
+		}
+		p := page.Open(t, address, "")
+		p.Wait(offers + ` === 2`)
+		settle(p)
+		look(p, "two plans that were left")
+		p.Click(".left summary")
+		pressLeft(p, "Go on")
+		p.Wait(`!!document.getElementById("undo")`)
+		settle(p)
+		look(p, "gone on with, and what can be undone", "Kept-runs")
+		stays.Eval("1", nil)
+		q := page.Load(t, page.Serve(t, page.File(t)), "", forbiddenStorage)
+		q.Ready()
+		settle(q)
+		look(q, "nothing is kept", "Kept-runs")
+	}
+}

@@ -17,7 +17,7 @@ func FuzzEntry(f *testing.F) {
 	now := time.Date(2026, 3, 14, 0, 30, 0, 0, time.UTC)
 	f.Fuzz(func(t *testing.T, text string) {
 		sh := newShelf()
-		sh.texts[last.Prefix+tab(1)] = text
+		sh.Texts[last.Prefix+tab(1)] = text
 		s := last.Open(sh, tab(2))
 		for _, left := range s.Left(nobody) {
 			if left.Words(now) == "" {

@@ -14,54 +14,14 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/last"
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
 
-// shelf is storage that can fail in the ways a browser's does.
-type shelf struct {
-	texts            map[string]string
-	keys, load, save error
-	forgets          bool
-	room             int // characters, if not 0
-	saves            int
-}
-
-func newShelf() *shelf { return &shelf{texts: map[string]string{"rosesalt.run.0": "{}", "tea": "1"}} }
-
-func (s *shelf) Keys() (list []string, err error) {
-	for key := range s.texts {
-		list = append(list, key)
-	}
-	return list, s.keys
-}
-
-func (s *shelf) Load(key string) (string, error) { return s.texts[key], s.load }
-
-func (s *shelf) Save(key, text string) error {
-	if s.save != nil {
-		return s.save
-	}
-	total := len(text)
-	for k, v := range s.texts {
-		if k != key {
-			total += len(v)
-		}
-	}
-	if s.room > 0 && total > s.room {
-		return fmt.Errorf("set item: %w", runs.ErrFull)
-	}
-	s.saves++
-	if !s.forgets {
-		s.texts[key] = text
-	}
-	return nil
-}
-
-func (s *shelf) Remove(key string) error {
-	if s.save != nil {
-		return s.save
-	}
-	delete(s.texts, key)
-	return nil
+// newShelf is one on which others keep things.
+func newShelf() *shelftest.Shelf {
+	sh := shelftest.New()
+	sh.Texts["rosesalt.run.0"], sh.Texts["tea"] = "{}", "1"
+	return sh
 }
 
 func tab(n int) string { return fmt.Sprintf("TAB%08d", n) }
@@ -83,7 +43,7 @@ func names(list []last.Left) (ids []string) {
 func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	sh := newShelf()
 	one := last.Open(sh, tab(1))
-	assert.Equal(t, 2, len(sh.texts), "looking writes nothing")
+	assert.Equal(t, 2, len(sh.Texts), "looking writes nothing")
 	did := state(0, "v=1&cell.count=2")
 	did.Unread = map[string]string{"gas.acid": "much"}
 	did.Pinned, did.Name, did.Bench = "v=1", "first bag", "+soak"
@@ -127,10 +87,10 @@ func TestOnlyWhatIsNewIsSaved(t *testing.T) {
 	s := last.Open(sh, tab(1))
 	s.Stands(state(0, "v=1&cell.count=2"))
 	s.Save(state(1, "v=1&cell.count=2"))
-	assert.Zero(t, sh.saves, "a link that was only opened leaves nothing")
+	assert.Zero(t, sh.Saves, "a link that was only opened leaves nothing")
 	s.Save(state(2, "v=1&cell.count=3"))
 	s.Save(state(3, "v=1&cell.count=3"))
-	assert.Equal(t, 1, sh.saves)
+	assert.Equal(t, 1, sh.Saves)
 	own, _ := s.Own()
 	assert.Contains(t, own.At, "09:02", "when it was changed, not when it was looked at")
 	s.Save(state(4, "v=1"))
@@ -164,26 +124,26 @@ func TestOldestOfTheGoneGo(t *testing.T) {
 	}
 	s := last.Open(sh, tab(99))
 	assert.Len(t, s.Left(func(id string) bool { return id == tab(0) || id == tab(1) || id == tab(2) }), last.MostLeft)
-	assert.Contains(t, sh.texts, last.Prefix+tab(0), "a tab that lives is not counted")
+	assert.Contains(t, sh.Texts, last.Prefix+tab(0), "a tab that lives is not counted")
 	list := s.Left(nobody)
 	assert.Len(t, list, last.MostLeft)
 	assert.Equal(t, tab(last.MostLeft+2), list[0].ID)
 	for n := range 3 {
-		assert.NotContains(t, sh.texts, last.Prefix+tab(n))
+		assert.NotContains(t, sh.Texts, last.Prefix+tab(n))
 	}
-	assert.Contains(t, sh.texts, "rosesalt.run.0", "what is not ours stays")
+	assert.Contains(t, sh.Texts, "rosesalt.run.0", "what is not ours stays")
 }
 
 func TestShelfThatRefuses(t *testing.T) {
 	for name, c := range map[string]struct {
-		shelf *shelf
+		shelf *shelftest.Shelf
 		says  string
 	}{
-		"forbidden": {&shelf{keys: runs.ErrForbidden, load: runs.ErrForbidden, save: runs.ErrForbidden}, "its storage is forbidden or switched off"},
-		"full":      {&shelf{texts: map[string]string{}, save: runs.ErrFull}, "its storage is full"},
-		"forgets":   {&shelf{texts: map[string]string{}, forgets: true}, "it refuses"},
-		"broken":    {&shelf{texts: map[string]string{}, save: errors.New("broken")}, "it refuses"},
-		"no room":   {&shelf{texts: map[string]string{}, room: 1000}, "its storage is full"},
+		"forbidden": {&shelftest.Shelf{KeysErr: runs.ErrForbidden, LoadErr: runs.ErrForbidden, SaveErr: runs.ErrForbidden, RemoveErr: runs.ErrForbidden}, "its storage is forbidden or switched off"},
+		"full":      {&shelftest.Shelf{Texts: map[string]string{}, SaveErr: runs.ErrFull}, "its storage is full"},
+		"forgets":   {&shelftest.Shelf{Texts: map[string]string{}, Forgets: true}, "it refuses"},
+		"broken":    {&shelftest.Shelf{Texts: map[string]string{}, SaveErr: errors.New("broken")}, "it refuses"},
+		"no room":   {&shelftest.Shelf{Texts: map[string]string{}, Room: 1000}, "its storage is full"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := last.Open(c.shelf, tab(1))
@@ -206,19 +166,19 @@ func TestTryLeavesNothing(t *testing.T) {
 	s := last.Open(sh, tab(1))
 	s.Try()
 	assert.Empty(t, s.Trouble())
-	assert.Len(t, sh.texts, 2)
+	assert.Len(t, sh.Texts, 2)
 }
 
 func TestFullForAWhile(t *testing.T) {
 	sh := newShelf()
 	s := last.Open(sh, tab(1))
 	s.Save(state(0, "v=1&cell.count=2"))
-	sh.save = runs.ErrFull
+	sh.SaveErr = runs.ErrFull
 	s.Save(state(1, "v=1&cell.count=3"))
 	assert.Contains(t, s.Trouble(), "full")
 	own, _ := s.Own()
 	assert.Equal(t, "v=1&cell.count=2", own.Plan, "the one before stays")
-	sh.save = nil
+	sh.SaveErr = nil
 	s.Save(state(2, "v=1&cell.count=3"))
 	assert.Empty(t, s.Trouble())
 	own, _ = s.Own()
@@ -240,15 +200,15 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 		"huge":      strings.Replace(good, `}`, strings.Repeat(" ", last.MaxSize)+`}`, 1),
 	} {
 		sh := newShelf()
-		sh.texts[last.Prefix+tab(1)], sh.texts[last.Prefix+tab(2)] = text, good
-		sh.texts[last.Prefix+"../x"], sh.texts[last.Prefix] = good, good
+		sh.Texts[last.Prefix+tab(1)], sh.Texts[last.Prefix+tab(2)] = text, good
+		sh.Texts[last.Prefix+"../x"], sh.Texts[last.Prefix] = good, good
 		s := last.Open(sh, tab(3))
 		assert.Equal(t, []string{tab(2)}, names(s.Left(nobody)), name)
-		assert.Equal(t, text, sh.texts[last.Prefix+tab(1)], name)
+		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
 		gone := s.ForgetAll(state(0, "v=1"), nobody)
-		assert.NotContains(t, sh.texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
+		assert.NotContains(t, sh.Texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
 		s.Bring(gone)
-		assert.Equal(t, text, sh.texts[last.Prefix+tab(1)], name)
+		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
 	}
 }
 
@@ -289,14 +249,14 @@ func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	two.Save(state(0, "v=1&cell.count=3"))
 	two.Answer("of long ago")
 	asks.Ask("word")
-	one.Answer(sh.texts[last.AskKey])
+	one.Answer(sh.Texts[last.AskKey])
 	two.Leave()
 	lives := asks.Heard("word")
 	assert.True(t, lives(tab(1)))
 	assert.False(t, lives(tab(2)))
 	assert.Equal(t, []string{tab(2)}, names(asks.Left(lives)))
 	assert.False(t, asks.Heard("word")(tab(1)), "an answer is heard once")
-	assert.Len(t, sh.texts, 4, "nothing of it stays")
+	assert.Len(t, sh.Texts, 4, "nothing of it stays")
 }
 
 // plain is a text without its no-break spaces.

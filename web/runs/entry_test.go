@@ -4,12 +4,13 @@ import (
 	"testing"
 
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
 
 // FuzzEntry: whatever lies under a key of ours, it is taken as it stands or left where it
 // is, and what is kept beside it is kept.
 func FuzzEntry(f *testing.F) {
-	sh := newShelf()
+	sh := shelftest.New()
 	store := runs.Open(sh)
 	id, err := store.Keep(run(1, "one"))
 	if err != nil {
@@ -21,7 +22,7 @@ func FuzzEntry(f *testing.F) {
 	if _, err := store.Keep(run(2, "two")); err != nil {
 		f.Fatal(err)
 	}
-	for key, text := range sh.texts {
+	for key, text := range sh.Texts {
 		f.Add(key[len(runs.Prefix):], text)
 		f.Add("", text)
 		f.Add(key[len(runs.Prefix):], text[:len(text)/2])
@@ -29,11 +30,11 @@ func FuzzEntry(f *testing.F) {
 	f.Add("0", `{"version":2,"tea":1}`)
 	f.Add("0", `{"version":1,"id":"0","kept":"2026-03-14T09:30:00Z","plan":"v=1","replaces":["x"],"learned":{"__proto__":[1,2,3]}}`)
 	f.Fuzz(func(t *testing.T, id, text string) {
-		sh := newShelf()
-		sh.texts[runs.Prefix+id] = text
+		sh := shelftest.New()
+		sh.Texts[runs.Prefix+id] = text
 		store := runs.Open(sh)
 		had := len(store.Book().Standing())
-		if _, there := sh.texts[runs.Prefix+id]; !there {
+		if _, there := sh.Texts[runs.Prefix+id]; !there {
 			t.Fatalf("%q: %q was taken away", id, text)
 		}
 		if s := store.Standing(); had+s.Damaged+s.Newer != 1 || s.Unsaved > 0 || s.Why != nil {
@@ -43,7 +44,7 @@ func FuzzEntry(f *testing.F) {
 		if err != nil {
 			return // it is the very same
 		}
-		if sh.texts[runs.Prefix+id] != text && kept != id {
+		if sh.Texts[runs.Prefix+id] != text && kept != id {
 			t.Fatalf("%q: %q was written over", id, text)
 		}
 		if again := runs.Open(sh); len(again.Book().List()) != len(store.Book().List()) || string(runs.Encode(again.Book().List())) != string(runs.Encode(store.Book().List())) {

@@ -20,6 +20,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/link"
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
 
 const testdata = "../../testdata/runs"
@@ -164,7 +165,7 @@ func TestValidExamples(t *testing.T) {
 		states, troubles := runs.Decode(text)
 		assert.Empty(t, troubles, name)
 		assert.NotEmpty(t, states, name)
-		store := runs.Open(newShelf())
+		store := runs.Open(shelftest.New())
 		store.Import(text)
 		assert.Len(t, store.Book().List(), len(states), name)
 		assert.NoError(t, s.text(runs.Encode(store.Book().List())), name)
@@ -243,7 +244,7 @@ func TestManyRuns(t *testing.T) {
 func TestTable(t *testing.T) {
 	text, err := os.ReadFile(testdata + "/valid/two.json")
 	require.NoError(t, err)
-	store := runs.Open(newShelf())
+	store := runs.Open(shelftest.New())
 	store.Import(text)
 	var b strings.Builder
 	require.NoError(t, runs.WriteTable(&b, store.Book().List()))
@@ -290,7 +291,7 @@ func FuzzDecode(f *testing.F) {
 		for _, trouble := range troubles {
 			assert.Less(t, len(trouble.String()), 2000)
 		}
-		sh := newShelf()
+		sh := shelftest.New()
 		store := runs.Open(sh)
 		store.Import(text)
 		list := store.Book().List()

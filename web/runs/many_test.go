@@ -10,6 +10,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
 
 // TestFullFileIsReadInTime: as many runs as a file may hold, of every kind, are brought in
@@ -29,7 +30,7 @@ func TestFullFileIsReadInTime(t *testing.T) {
 			}
 			file := `{"format":"rosesalt-runs","version":1,"runs":[` + strings.Join(list, ",") + `]}`
 			began := time.Now()
-			s := runs.Open(newShelf())
+			s := runs.Open(shelftest.New())
 			said := s.Import([]byte(file))
 			assert.Contains(t, said[0], "Of the runs brought in")
 			var bench route.Bench

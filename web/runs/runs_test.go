@@ -13,55 +13,8 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
-
-// shelf is storage that can fail in the ways a browser's does.
-type shelf struct {
-	texts                    map[string]string
-	keys, load, save, remove error
-	forgets                  bool
-	room                     int // characters, if not 0
-	saves                    int
-}
-
-func newShelf() *shelf { return &shelf{texts: map[string]string{}} }
-
-func (s *shelf) Keys() ([]string, error) {
-	list := []string{"another.page"}
-	for key := range s.texts {
-		list = append(list, key)
-	}
-	return list, s.keys
-}
-
-func (s *shelf) Load(key string) (string, error) { return s.texts[key], s.load }
-
-func (s *shelf) Save(key, text string) error {
-	if s.save != nil {
-		return s.save
-	}
-	total := len(text)
-	for k, v := range s.texts {
-		if k != key {
-			total += len(v)
-		}
-	}
-	if s.room > 0 && total > s.room {
-		return fmt.Errorf("set item: %w", runs.ErrFull)
-	}
-	s.saves++
-	if !s.forgets {
-		s.texts[key] = text
-	}
-	return nil
-}
-
-func (s *shelf) Remove(key string) error {
-	if s.remove == nil {
-		delete(s.texts, key)
-	}
-	return s.remove
-}
 
 // run is a run for tests, told apart by a number.
 func run(n int, name string) runs.State {
@@ -93,9 +46,9 @@ func keep(t require.TestingT, s *runs.Store, state runs.State) string {
 func text(b *runs.Book) string { return string(runs.Encode(b.List())) }
 
 func TestKeptRunsComeBack(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
-	assert.Empty(t, sh.texts, "looking writes nothing")
+	assert.Empty(t, sh.Texts, "looking writes nothing")
 	a := run(1, "  a ")
 	a.Told, a.Learned, a.Notes = told(30), map[string]runs.Interval{runs.Uptake: {math.Copysign(0, -1), 60, 70}}, "stirred <by> hand\n"
 	id := keep(t, s, a)
@@ -109,20 +62,20 @@ func TestKeptRunsComeBack(t *testing.T) {
 	assert.False(t, math.Signbit(k.Learned[runs.Uptake][0]), "one form of nought")
 	assert.Equal(t, a.Notes, k.Notes)
 	assert.Equal(t, a.Told, k.Told)
-	saves := sh.saves
+	saves := sh.Saves
 	again.Write()
-	assert.Equal(t, saves, sh.saves, "nothing is written that is there")
+	assert.Equal(t, saves, sh.Saves, "nothing is written that is there")
 	_, err := again.Keep(run(2, "b"))
 	assert.ErrorContains(t, err, "kept already")
 }
 
 func TestChangeForgetUndo(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s, other := runs.Open(sh), runs.Open(sh)
 	id := keep(t, s, run(1, "a"))
 	later, err := s.Change(id, run(1, "a, named anew"))
 	require.NoError(t, err)
-	assert.Len(t, sh.texts, 1, "what was replaced is taken away")
+	assert.Len(t, sh.Texts, 1, "what was replaced is taken away")
 	other.Look()
 	assert.Equal(t, []string{"a, named anew"}, names(other))
 	gone, err := other.Forget(later)
@@ -138,21 +91,21 @@ func TestChangeForgetUndo(t *testing.T) {
 	other.Undo(gone)
 	s.Look()
 	assert.Equal(t, []string{"a, named anew"}, names(s))
-	assert.Len(t, sh.texts, 1)
+	assert.Len(t, sh.Texts, 1)
 	assert.Equal(t, text(s.Book()), text(runs.Open(sh).Book()))
 }
 
 func TestChangedOnTwoPages(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	one := runs.Open(sh)
 	id := keep(t, one, run(1, "a"))
 	two := runs.Open(sh)
-	sh.save, sh.keys = runs.ErrFull, runs.ErrForbidden
+	sh.SaveErr, sh.KeysErr = runs.ErrFull, runs.ErrForbidden
 	_, err := one.Change(id, run(1, "one"))
 	require.NoError(t, err)
 	_, err = two.Change(id, run(1, "two"))
 	require.NoError(t, err)
-	sh.save, sh.keys = nil, nil
+	sh.SaveErr, sh.KeysErr = nil, nil
 	one.Write()
 	two.Write()
 	one.Look()
@@ -161,7 +114,7 @@ func TestChangedOnTwoPages(t *testing.T) {
 		require.Len(t, list, 2, "both are kept")
 		assert.True(t, list[0].Split && list[1].Split)
 	}
-	assert.Len(t, sh.texts, 2)
+	assert.Len(t, sh.Texts, 2)
 	// Forgetting one of them leaves the other, and it can be had back.
 	gone, err := one.Forget(one.Book().List()[0].ID)
 	require.NoError(t, err)
@@ -174,7 +127,7 @@ func TestChangedOnTwoPages(t *testing.T) {
 // TestChangeOfWhatAnotherPageChanged: the state that a page had opened was replaced, or
 // forgotten, by another in the meantime.
 func TestChangeOfWhatAnotherPageChanged(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	one := runs.Open(sh)
 	id := keep(t, one, run(1, "a"))
 	two := runs.Open(sh)
@@ -196,11 +149,11 @@ func TestChangeOfWhatAnotherPageChanged(t *testing.T) {
 }
 
 func TestFullStorage(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	id := keep(t, s, run(1, "a"))
-	for _, text := range sh.texts {
-		sh.room = len(text) + 20
+	for _, text := range sh.Texts {
+		sh.Room = len(text) + 20
 	}
 	later := keep(t, s, run(2, "b"))
 	require.Len(t, s.Standing().Troubles(), 1)
@@ -215,7 +168,7 @@ func TestFullStorage(t *testing.T) {
 	_, err := s.Forget(id)
 	require.NoError(t, err)
 	assert.NotContains(t, names(runs.Open(sh)), "a")
-	sh.room = 0
+	sh.Room = 0
 	keep(t, s, run(3, "c"))
 	assert.Empty(t, s.Standing().Troubles())
 	assert.Equal(t, []string{"c", "b"}, names(runs.Open(sh)), "the next writing takes it along")
@@ -223,23 +176,23 @@ func TestFullStorage(t *testing.T) {
 
 // TestChangeThatIsNotSaved: what lies on the shelf stays until what replaces it lies there.
 func TestChangeThatIsNotSaved(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	id := keep(t, s, run(1, "a"))
-	sh.save = runs.ErrFull
+	sh.SaveErr = runs.ErrFull
 	_, err := s.Change(id, run(1, "a, changed"))
 	require.NoError(t, err)
 	assert.Equal(t, []string{"a, changed"}, names(s))
 	assert.Equal(t, []string{"a"}, names(runs.Open(sh)))
-	sh.save = nil
+	sh.SaveErr = nil
 	s.Write()
 	assert.Equal(t, []string{"a, changed"}, names(runs.Open(sh)))
-	assert.Len(t, sh.texts, 1)
+	assert.Len(t, sh.Texts, 1)
 }
 
 // TestForgottenAndKeptAgain: the very same run, at the very same moment.
 func TestForgottenAndKeptAgain(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	_, err := s.Forget(keep(t, s, run(1, "a")))
 	require.NoError(t, err)
@@ -249,8 +202,8 @@ func TestForgottenAndKeptAgain(t *testing.T) {
 }
 
 func TestForbiddenStorage(t *testing.T) {
-	sh := newShelf()
-	sh.keys, sh.load, sh.save, sh.remove = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
+	sh := shelftest.New()
+	sh.KeysErr, sh.LoadErr, sh.SaveErr, sh.RemoveErr = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
 	s := runs.Open(sh)
 	require.Len(t, s.Standing().Troubles(), 1)
 	assert.Contains(t, s.Standing().Troubles()[0], "forbidden or switched off")
@@ -265,7 +218,7 @@ func TestForbiddenStorage(t *testing.T) {
 // A run that was forgotten and had back, then renamed, can be kept once more under its
 // first name, in the same second: as often as one likes.
 func TestTheVerySameRunIsKeptAgainAfterItWasRenamed(t *testing.T) {
-	s := runs.Open(newShelf())
+	s := runs.Open(shelftest.New())
 	gone, err := s.Forget(keep(t, s, run(1, "a")))
 	require.NoError(t, err)
 	s.Undo(gone)
@@ -281,62 +234,62 @@ func TestTheVerySameRunIsKeptAgainAfterItWasRenamed(t *testing.T) {
 }
 
 func TestForgetfulStorage(t *testing.T) {
-	sh := newShelf()
-	sh.forgets = true
+	sh := shelftest.New()
+	sh.Forgets = true
 	s := runs.Open(sh)
 	keep(t, s, run(1, "a"))
 	assert.Equal(t, 1, s.Standing().Unsaved)
 }
 
 func TestClearedStorageIsFilledAgain(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	keep(t, s, run(1, "a"))
-	clear(sh.texts)
+	clear(sh.Texts)
 	s.Look()
-	assert.Empty(t, sh.texts, "only when something is kept")
+	assert.Empty(t, sh.Texts, "only when something is kept")
 	assert.Equal(t, 1, s.Standing().Unsaved)
 	keep(t, s, run(2, "b"))
 	assert.Equal(t, []string{"b", "a"}, names(runs.Open(sh)))
 }
 
 func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	id := keep(t, s, run(1, "a"))
 	keep(t, s, run(2, "b"))
-	whole := sh.texts[runs.Prefix+id]
+	whole := sh.Texts[runs.Prefix+id]
 	for name, damage := range map[string]string{
 		"cut":     whole[:len(whole)-9],
 		"altered": strings.Replace(whole, "count=1", "count=7", 1),
 		"empty":   "",
 		"added":   strings.Replace(whole, `"name"`, `"weather":"rain","name"`, 1),
 	} {
-		sh.texts[runs.Prefix+id] = damage
+		sh.Texts[runs.Prefix+id] = damage
 		s := runs.Open(sh)
 		assert.Equal(t, []string{"b"}, names(s), name)
 		require.Len(t, s.Standing().Troubles(), 1, name)
 		assert.Equal(t, "One kept entry could not be read; it is left as it is.", s.Standing().Troubles()[0])
 		keep(t, s, run(3, name))
 		s.Forget(s.Book().List()[0].ID)
-		assert.Equal(t, damage, sh.texts[runs.Prefix+id], "%s: byte for byte", name)
+		assert.Equal(t, damage, sh.Texts[runs.Prefix+id], "%s: byte for byte", name)
 	}
 	for _, newer := range []string{`{"version":2,"id":"x","name":{"first":"a"}}`, `{"version":2}`} {
-		sh.texts[runs.Prefix+id] = newer
+		sh.Texts[runs.Prefix+id] = newer
 		s = runs.Open(sh)
 		require.Len(t, s.Standing().Troubles(), 1)
 		assert.Contains(t, s.Standing().Troubles()[0], "newer version")
 		s.Write()
-		assert.Equal(t, newer, sh.texts[runs.Prefix+id])
+		assert.Equal(t, newer, sh.Texts[runs.Prefix+id])
 	}
 	// Another's entry under a name that is not its own.
-	sh.texts[runs.Prefix+id] = whole
-	sh.texts[runs.Prefix+strings.Repeat("0", 32)] = whole
+	sh.Texts[runs.Prefix+id] = whole
+	sh.Texts[runs.Prefix+strings.Repeat("0", 32)] = whole
 	assert.Equal(t, 1, runs.Open(sh).Standing().Damaged)
 }
 
 func TestImport(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	id := keep(t, s, run(1, "a"))
 	keep(t, s, run(2, "b"))
@@ -344,12 +297,12 @@ func TestImport(t *testing.T) {
 	assert.Equal(t, []string{"Of the runs brought in: 2 here already."}, s.Import(file))
 	assert.Len(t, s.Book().List(), 2)
 
-	other := runs.Open(newShelf())
+	other := runs.Open(shelftest.New())
 	assert.Equal(t, []string{"Of the runs brought in: 2 new."}, other.Import(file))
 	assert.Equal(t, []string{"Of the runs brought in: 2 here already."}, other.Import(file))
 	assert.Equal(t, text(s.Book()), text(other.Book()))
 
-	twice := runs.Open(newShelf())
+	twice := runs.Open(shelftest.New())
 	list := s.Book().List()
 	assert.Equal(t, []string{"Of the runs brought in: 1 here already; 1 new."}, twice.Import(runs.Encode([]runs.Kept{list[0], list[0]})))
 	assert.Equal(t, []string{"b"}, names(twice))
@@ -370,7 +323,7 @@ func TestImport(t *testing.T) {
 }
 
 func TestReplacesNoOtherRun(t *testing.T) {
-	s := runs.Open(newShelf())
+	s := runs.Open(shelftest.New())
 	id := keep(t, s, run(1, "a"))
 	bad := run(2, "b")
 	bad.Replaces = []string{id}
@@ -381,14 +334,14 @@ func TestReplacesNoOtherRun(t *testing.T) {
 // TestWhatWasReplacedNeverComesBack: though a state of a hand-written file names only the
 // last of those that it replaces.
 func TestWhatWasReplacedNeverComesBack(t *testing.T) {
-	sh := newShelf()
+	sh := shelftest.New()
 	s := runs.Open(sh)
 	first := keep(t, s, run(1, "first"))
 	last := first
 	for _, name := range []string{"second", "third"} {
 		next := run(1, name)
 		next.Run, next.Replaces = first, []string{last}
-		sh.remove = map[string]error{"second": runs.ErrForbidden}[name] // the first stays on the shelf
+		sh.RemoveErr = map[string]error{"second": runs.ErrForbidden}[name] // the first stays on the shelf
 		s.Import(runs.Encode([]runs.Kept{{State: next}}))
 		assert.Equal(t, []string{name}, names(s))
 		last = s.Book().List()[0].ID
@@ -401,7 +354,7 @@ func TestWhatWasReplacedNeverComesBack(t *testing.T) {
 }
 
 func TestRefusedRuns(t *testing.T) {
-	s := runs.Open(newShelf())
+	s := runs.Open(shelftest.New())
 	for says, spoil := range map[string]func(*runs.State){
 		"such as 2026-03-14":     func(r *runs.State) { r.Kept = "yesterday" },
 		"no plan":                func(r *runs.State) { r.Plan = "" },
@@ -431,7 +384,7 @@ func many() map[string]runs.Interval {
 }
 
 func TestTogetherCountsEachRunOnce(t *testing.T) {
-	s := runs.Open(newShelf())
+	s := runs.Open(shelftest.New())
 	a, b, c, d := run(1, "a"), run(2, "b"), run(1, "a again"), run(4, "not told")
 	a.Told, b.Told, c.Told = told(30), told(40), told(30)
 	for _, r := range []runs.State{a, b, c, d} {
@@ -495,27 +448,27 @@ func act(t *rapid.T, s *runs.Store, files *[][]byte, want map[string]bool) {
 // then, once it works and each page wrote, all hold the same, and so does the next page.
 func TestPagesEndEqual(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sh := newShelf()
+		sh := shelftest.New()
 		var pages []*runs.Store
 		for range rapid.IntRange(2, 3).Draw(t, "pages") {
 			pages = append(pages, runs.Open(sh))
 		}
 		var files [][]byte
 		for range rapid.IntRange(1, 25).Draw(t, "acts") {
-			*sh = shelf{texts: sh.texts}
+			*sh = shelftest.Shelf{Texts: sh.Texts}
 			switch rapid.IntRange(0, 6).Draw(t, "storage") {
 			case 0:
-				sh.save = runs.ErrFull
+				sh.SaveErr = runs.ErrFull
 			case 1:
-				sh.keys, sh.load, sh.save, sh.remove = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
+				sh.KeysErr, sh.LoadErr, sh.SaveErr, sh.RemoveErr = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
 			case 2:
-				sh.remove = runs.ErrForbidden
+				sh.RemoveErr = runs.ErrForbidden
 			case 3:
-				sh.room = rapid.IntRange(1, 2000).Draw(t, "room")
+				sh.Room = rapid.IntRange(1, 2000).Draw(t, "room")
 			}
 			act(t, rapid.SampledFrom(pages).Draw(t, "page"), &files, map[string]bool{})
 		}
-		*sh = shelf{texts: sh.texts}
+		*sh = shelftest.Shelf{Texts: sh.Texts}
 		for range 2 {
 			for _, p := range pages {
 				p.Write()
@@ -526,7 +479,7 @@ func TestPagesEndEqual(t *testing.T) {
 		for _, p := range pages {
 			require.Equal(t, text(next.Book()), text(p.Book()))
 		}
-		for id := range sh.texts {
+		for id := range sh.Texts {
 			require.True(t, strings.HasPrefix(id, runs.Prefix))
 		}
 	})
@@ -536,7 +489,7 @@ func TestPagesEndEqual(t *testing.T) {
 // what was kept, changed or had back is there, what was forgotten is not, once each.
 func TestNothingIsLostOrDoubled(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sh := newShelf()
+		sh := shelftest.New()
 		pages := []*runs.Store{runs.Open(sh), runs.Open(sh), runs.Open(sh)}
 		want := map[string]bool{}
 		var files [][]byte
@@ -568,14 +521,14 @@ func TestNothingIsLostOrDoubled(t *testing.T) {
 // nothing can be saved is all there once it can.
 func TestConcurrentWorkIsAllKept(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sh := newShelf()
+		sh := shelftest.New()
 		first := runs.Open(sh)
 		var ids []string
 		for n := range 4 {
 			ids = append(ids, keep(t, first, run(n, "first")))
 		}
 		pages := []*runs.Store{runs.Open(sh), runs.Open(sh), runs.Open(sh)}
-		sh.keys, sh.load, sh.save, sh.remove = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
+		sh.KeysErr, sh.LoadErr, sh.SaveErr, sh.RemoveErr = runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden, runs.ErrForbidden
 		wrote := map[string]bool{} // names that must stand
 		forgotten, changed := map[int]int{}, map[int]int{}
 		for i, p := range pages {
@@ -594,7 +547,7 @@ func TestConcurrentWorkIsAllKept(t *testing.T) {
 				}
 			}
 		}
-		*sh = shelf{texts: sh.texts}
+		*sh = shelftest.Shelf{Texts: sh.Texts}
 		order := rapid.Permutation(pages).Draw(t, "order")
 		for _, p := range append(order, order...) {
 			p.Write()
@@ -629,7 +582,7 @@ func TestMergeIsAJoin(t *testing.T) {
 		var books []*runs.Book
 		var files [][]byte
 		for range 3 {
-			s := runs.Open(newShelf())
+			s := runs.Open(shelftest.New())
 			for range rapid.IntRange(0, 8).Draw(t, "acts") {
 				act(t, s, &files, map[string]bool{})
 			}
@@ -655,12 +608,12 @@ func TestMergeIsAJoin(t *testing.T) {
 }
 
 func TestJoinIsOneMorePage(t *testing.T) {
-	there := runs.Open(newShelf())
+	there := runs.Open(shelftest.New())
 	first := keep(t, there, run(1, "a"))
 	keep(t, there, run(2, "b"))
 	inCopy := runs.Encode(there.Book().List())
 
-	sh := newShelf()
+	sh := shelftest.New()
 	here := runs.Open(sh)
 	assert.Equal(t, []string{"From the saved copy that you opened: 2 runs that this browser did not have."}, here.Join(inCopy))
 	assert.Empty(t, here.Join(inCopy), "opened again, it brings nothing")
@@ -672,7 +625,7 @@ func TestJoinIsOneMorePage(t *testing.T) {
 	assert.Empty(t, again.Join(inCopy), "what was forgotten here stays so")
 	assert.Equal(t, []string{"b"}, names(again))
 
-	other := runs.Open(newShelf())
+	other := runs.Open(shelftest.New())
 	said := other.Join(inCopy[:len(inCopy)-20])
 	require.NotEmpty(t, said)
 	assert.Equal(t, []string{"b"}, names(other), "of one that is cut, what stands before the cut")
