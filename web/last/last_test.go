@@ -240,6 +240,10 @@ func TestForgetAndBack(t *testing.T) {
 	two.Bring(gone)
 	own, _ = two.Own()
 	assert.Equal(t, "v=1&cell.count=4", own.Plan, "what was done since is not written over")
+	two.ForgetAll(state(6, "v=1&cell.count=5"), lives) // typed a moment ago, and not saved yet
+	two.Save(state(7, "v=1&cell.count=5"))
+	_, ok = two.Own()
+	assert.False(t, ok, "nor what was not saved when it was forgotten")
 }
 
 func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
@@ -247,6 +251,9 @@ func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	one, two, asks := last.Open(sh, tab(1)), last.Open(sh, tab(2)), last.Open(sh, tab(3))
 	one.Save(state(0, "v=1&cell.count=2"))
 	two.Save(state(0, "v=1&cell.count=3"))
+	four := last.Open(sh, tab(4))
+	four.Save(state(1, "v=1&cell.count=4"))
+	four.Answer("of long ago")
 	two.Answer("of long ago")
 	asks.Ask("word")
 	one.Answer(sh.Texts[last.AskKey])
@@ -254,9 +261,11 @@ func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	lives := asks.Heard("word")
 	assert.True(t, lives(tab(1)))
 	assert.False(t, lives(tab(2)))
-	assert.Equal(t, []string{tab(2)}, names(asks.Left(lives)))
+	assert.False(t, lives(tab(4)), "an answer to somebody else tells nothing")
+	assert.Equal(t, []string{tab(4), tab(2)}, names(asks.Left(lives)))
 	assert.False(t, asks.Heard("word")(tab(1)), "an answer is heard once")
-	assert.Len(t, sh.Texts, 4, "nothing of it stays")
+	four.Leave()
+	assert.Len(t, sh.Texts, 5, "nothing of it stays")
 }
 
 // plain is a text without its no-break spaces.
