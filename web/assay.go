@@ -371,7 +371,7 @@ func (a *assays) onUse(method string) app.EventHandler {
 func (p *page) onUse(ctx app.Context, a app.Action) {
 	was := p.state()
 	if method, ok := a.Value.(string); ok && p.desk.UseAssay(method) {
-		p.took(&was, "the result")
+		p.took(&was, "Use the result")
 		p.pushed = false
 		p.changed(ctx)
 		p.late.assays = assaysOf(p.desk)

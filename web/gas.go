@@ -454,14 +454,14 @@ func (p *page) onGas(ctx app.Context, a app.Action) {
 	switch v := a.Value.(type) {
 	case gasUse:
 		p.desk.UseGas(v.Made)
-		p.took(&was, "gas counted")
+		p.took(&was, "Use the gas counted")
 		p.pushed = false
 		p.changed(ctx)
 		p.copied = "The gas counted is written to the account. Back takes it back."
 		focusLater(ctx, v.Focus)
 	case sound.Band:
 		if p.desk.UseBubble(v) {
-			p.took(&was, "bubble")
+			p.took(&was, "Use this bubble")
 			p.pushed = false
 			p.changed(ctx)
 			p.copied = "The plan takes this bubble. Back takes it back."

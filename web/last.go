@@ -3,6 +3,7 @@ package web
 import (
 	"crypto/rand"
 	"encoding/json"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -15,7 +16,7 @@ import (
 const (
 	tabKey   = "rosesalt.tab" // in the tab's storage: its name
 	keepWait = 300 * time.Millisecond
-	askWait  = 500 * time.Millisecond // for other pages to say that they are there
+	askWait  = time.Second // for other pages to say that they are there
 )
 
 // beside are the keys of what else the tab's storage holds, which goes with a last state.
@@ -28,6 +29,7 @@ type lasting struct {
 	left  []last.Left     // what they left, as it is offered
 	free  func()          // says that this tab is gone
 	due   bool            // a saving is
+	word  string          // that other pages were asked with
 	undo  undo
 }
 
@@ -48,7 +50,7 @@ func (p *page) openLast() {
 	switch own, ok := l.store.Own(); {
 	case ok && own.Plan == p.desk.Fragment():
 		p.desk.Recall(&own.Draft)
-		p.kept.name = own.Name
+		p.kept.name, p.kept.opened = own.Name, own.Kept
 	case ok: // another plan was opened here since, so that one was left
 		l.store.Become(rand.Text())
 	}
@@ -164,10 +166,10 @@ func (l *lasting) begin() {
 
 // askPages asks the other pages themselves whether they live.
 func (p *page) askPages(ctx app.Context) {
-	word := rand.Text()
-	p.last.store.Ask(word)
+	p.last.word = rand.Text()
+	p.last.store.Ask(p.last.word)
 	ctx.After(askWait, func(app.Context) {
-		p.find(p.last.store.Heard(word))
+		p.find(p.last.store.Heard(p.last.word))
 		p.last.begin()
 		p.Update()
 	})
@@ -175,7 +177,7 @@ func (p *page) askPages(ctx app.Context) {
 
 // state is what the page is doing.
 func (p *page) state() last.State {
-	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Bench: p.bench.text()}
+	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.opened, Bench: p.bench.text()}
 	for _, key := range beside {
 		var kept json.RawMessage
 		if recallFromTab(key, &kept) {
@@ -263,6 +265,12 @@ func (p *page) heardOf(ctx app.Context, e app.Value) {
 	l := &p.last
 	if key.String() == last.AskKey && value.Truthy() {
 		l.store.Answer(value.String())
+		return
+	}
+	if strings.HasPrefix(key.String(), last.HerePrefix) && l.word != "" && l.gone != nil { // a late answer
+		lives := l.store.Heard(l.word)
+		maps.DeleteFunc(l.gone, func(id string, _ bool) bool { return lives(id) })
+		ctx.Dispatch(func(app.Context) { p.lookLeft() })
 		return
 	}
 	id, ours := strings.CutPrefix(key.String(), last.Prefix)
@@ -366,7 +374,10 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.bench.keep()
 	p.nameRun(s.Name)
 	write(gramsID, s.Wanted.Grams)
-	p.kept.opened = ""
+	p.kept.opened = s.Kept
+	if p.kept.store != nil {
+		p.kept.look()
+	}
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)
 	p.keepNow()

@@ -116,12 +116,14 @@ func (b *runBar) onDrop(ctx app.Context, _ app.Event) {
 }
 
 func (p *page) onStart(ctx app.Context, _ app.Event) {
+	was := p.state()
 	if !p.desk.StartRun() {
 		p.copied = "Mend the marked fields first: a run is started from a plan that can be worked out."
 		focusBad(ctx)
 		return
 	}
-	p.pushed = false // Back returns to the plan
+	p.took(&was, "Start this run") // which lets a pinned plan go
+	p.pushed = false               // Back returns to the plan
 	p.changed(ctx)
 	focusAfter(ctx, p, "said")
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."

@@ -38,6 +38,7 @@ type State struct {
 	At string `json:"at"` // when it was last changed, RFC 3339
 	desk.Draft
 	Name  string                     `json:"name,omitempty"`  // of the run, not kept yet
+	Kept  string                     `json:"kept,omitempty"`  // the kept run that it was opened from
 	Bench string                     `json:"bench,omitempty"` // where it stands in the bench view
 	Tab   map[string]json.RawMessage `json:"tab,omitempty"`   // what else the tab's storage holds, by key
 }
@@ -263,4 +264,4 @@ func (s *Store) Trouble() string {
 	return fmt.Sprintf(nowhere, "it refuses")
 }
 
-const nowhere = "This browser keeps nothing of what you do here: %s. A run lives only in this tab and its address. Before you close it, and now and then in a run, use “Save a copy”."
+const nowhere = "This browser keeps nothing of what you do here: %s. A run lives only in this tab and its address. Before you close it, and now and then in a run, use “Save a copy”, or copy the address."

@@ -46,7 +46,7 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	assert.Equal(t, 2, len(sh.Texts), "looking writes nothing")
 	did := state(0, "v=1&cell.count=2")
 	did.Unread = map[string]string{"gas.acid": "much"}
-	did.Pinned, did.Name, did.Bench = "v=1", "first bag", "+soak"
+	did.Pinned, did.Name, did.Kept, did.Bench = "v=1", "first bag", "00ff", "+soak"
 	did.Wanted = desk.Wanted{Grams: "50", Figure: "copper.crop", ByShare: true}
 	did.Tab = map[string]json.RawMessage{"rosesalt.labels": json.RawMessage(`{"label.who":"the club"}`)}
 	one.Save(did)
