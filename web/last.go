@@ -19,8 +19,8 @@ const (
 	askWait  = time.Second // for other pages to say that they are there
 )
 
-// beside are the keys of what else the tab's storage holds, which goes with a last state.
-var beside = [...]string{labelsKey, tapsKey}
+// tabParts are the keys of what else the tab's storage holds, which goes with a last state.
+var tabParts = [...]string{labelsKey, tapsKey}
 
 // lasting is what the page knows of last states: its own, and those that were left.
 type lasting struct {
@@ -178,7 +178,7 @@ func (p *page) askPages(ctx app.Context) {
 // state is what the page is doing.
 func (p *page) state() last.State {
 	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.opened, Bench: p.bench.text()}
-	for _, key := range beside {
+	for _, key := range tabParts {
 		var kept json.RawMessage
 		if recallFromTab(key, &kept) {
 			if s.Tab == nil {
@@ -360,7 +360,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.leave()
 	p.desk.Take(&s.Draft)
 	p.from.troubles = nil
-	for _, key := range beside {
+	for _, key := range tabParts {
 		if kept, ok := s.Tab[key]; ok {
 			keepInTab(key, kept)
 		} else {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"rosesalt/scripts/browser"
+	"rosesalt/scripts/long"
 	"rosesalt/scripts/page"
 )
 
@@ -87,11 +88,14 @@ func TestReloadBringsBackWhatCannotBeRead(t *testing.T) {
 }
 
 func TestClosedTabIsOfferedAndTakenUp(t *testing.T) {
-	for how, before := range fewNamed(1, map[string][]string{"": nil, "browser that does not tell which tabs live": {noOne}, "one that tells late": {late}}) {
-		t.Run(how, func(t *testing.T) {
+	for _, c := range long.First(1, []struct {
+		name   string
+		before []string
+	}{{"a browser that tells which tabs live", nil}, {"one that does not", []string{noOne}}, {"one that tells late", []string{late}}}) {
+		t.Run(c.name, func(t *testing.T) {
 			address := page.Serve(t, page.File(t))
 			visit := func(t *testing.T, fragment string) *page.Page {
-				p := page.Load(t, address, fragment, before...)
+				p := page.Load(t, address, fragment, c.before...)
 				p.Ready()
 				return p
 			}
@@ -239,7 +243,7 @@ func TestStorageThatRefusesIsToldBeforeARun(t *testing.T) {
 }
 
 func init() {
-	tours["what was left"] = func(t *testing.T, look look) {
+	tours["what was left"] = func(t *testing.T, look, _ look) {
 		address := page.Serve(t, page.File(t))
 		stays := page.Open(t, address, "")
 		for _, n := range []string{"7", "8"} {
