@@ -99,6 +99,14 @@ func TestKnownHarms(t *testing.T) {
 		{safety.SparePeroxide, safety.Fuel, "fire"},
 		{safety.BlackPowder, safety.NitricAcid, "nitrogen dioxide"},
 		{safety.WashLye, safety.AcidCleaner, "boils"},
+		{safety.Slurry, safety.StrongAcid, "boils"},
+		{safety.WashLiquor, safety.StrongAcid, "boils"},
+		{safety.BlackMix, safety.StrongAcid, "chlorine"},
+		{safety.ScrubberLiquid, safety.PinkLiquor, "sulfur dioxide"},
+		{safety.SpentLiquid, safety.ZincCans, "hydrogen sulfide"},
+		{safety.BlueSalt, safety.Metal, "hydrogen"},
+		{safety.SilverDrops, safety.Metal, "nitrogen dioxide"},
+		{safety.SparePeroxide, safety.Ammonia, "oxygen"},
 	} {
 		m, ok := safety.Meet(c.b, c.a)
 		require.True(t, ok && m.Harm, "%s, %s", c.a, c.b)
@@ -109,7 +117,35 @@ func TestKnownHarms(t *testing.T) {
 			assert.Contains(t, strings.Join(safety.Never(c.b, &p, 99), "\n"), c.a.String())
 		}
 	}
+	for _, c := range [][2]safety.Thing{
+		{safety.BlueLiquor, safety.NitricAcid}, // there is no metal in it
+		{safety.ZincCans, safety.Permanganate},
+	} {
+		m, _ := safety.Meet(c[0], c[1])
+		assert.False(t, m.Harm, "%s, %s", c[0], c[1])
+	}
 	assert.Panics(t, func() { safety.Warn(safety.WashLye, safety.FoodAcid) }, "what is spared is no warning")
+}
+
+// TestPeroxideIsPeroxide: what is left of the plan's does what a bottle of the house does. Into
+// the slurry it goes by the plan.
+func TestPeroxideIsPeroxide(t *testing.T) {
+	for a := range safety.Thing(safety.Things) {
+		if m, ok := safety.Meet(a, safety.Peroxide); ok && m.Harm && a != safety.Slurry {
+			_, ok = safety.Meet(a, safety.SparePeroxide)
+			assert.True(t, ok || !together(a, safety.SparePeroxide), "%s", a)
+		}
+	}
+}
+
+// together tells whether some plan has both things.
+func together(a, b safety.Thing) bool {
+	for _, p := range plansToLabel() {
+		if a.In(&p) && b.In(&p) {
+			return true
+		}
+	}
+	return false
 }
 
 // TestBleachMeetsNothing: what people clean up with makes gas of all but the lye.

@@ -11,6 +11,13 @@ const (
 	sulfiteSDS  = "supplier's sheet of sodium metabisulfite: contact with acids liberates toxic gas"
 	mellor      = "CAMEO Chemicals (NOAA), strong bases with active metals, after Mellor, Modern Inorganic Chemistry (1967), pp. 717 and 745"
 	dioxideSum  = "a maker's product summary of manganese dioxide (2012): chlorine with hydrochloric acid"
+	carboxylic  = "CAMEO Chemicals (NOAA), carboxylic acids with strong oxidizing acids, for oxalic acid; the rest from memory"
+	britannica  = "Encyclopaedia Britannica, 11th ed., vol. 6, Chlorine: made of manganese dioxide, common salt and concentrated sulfuric acid"
+	mcPherson   = "McPherson and Henderson, An Elementary Study of Chemistry: metals and concentrated acid; hydrogen sulfide from memory"
+	bretherick  = "Bretherick's Handbook of Reactive Chemical Hazards, Silver: fulminate with nitric acid and ethanol; the oxalate explodes at 140 °C"
+	kaye        = "Wikipedia, Ammonium permanganate, after Kaye, Encyclopedia of Explosives and Related Items, vol. 8 (1978), p. 178"
+	pinkSheet   = "supplier's sheet of potassium permanganate: H272, keep away from combustible materials"
+	piranha     = "University of Kentucky, Research Safety, Piranha Solution, for 30 % peroxide; weaker alike by common practice"
 	silverNews  = "Klinger, Scheele and Steele, Chem. Eng. News 74 (1996), no. 2, p. 2"
 )
 
@@ -38,21 +45,22 @@ var meetings = [...]Meeting{
 
 	// Sulfur dioxide.
 	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{DiluteAcid, StrongAcid, BlueLiquor, AcidCleaner, HydrochloricAcid, FoodAcid}, true, "sulfur dioxide, which comes back", "", sulfiteSDS},
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid}, []Thing{RoseLiquor, PinkLiquor}, true, "sulfur dioxide, where they are acid", "", sulfiteSDS},
 	{[]Thing{Slurry, RoseLiquor}, []Thing{AcidCleaner}, true, "heat: it spits, and dissolved gas comes out", "The dilute acid of the plan, slowly.", acidCard},
 
 	// What explodes.
 	{[]Thing{SilverDrops}, []Thing{Ammonia, WashLiquor, WashLye, CausticCleaner, Lime, Soda}, true, "solids that explode when touched", "Into their jar with a little nitric acid, at once.", silverNews},
-	{[]Thing{SilverDrops}, []Thing{Fuel}, true, "with alcohol and nitric acid, an explosive", "", fromMemory},
-	{[]Thing{SilverDrops}, []Thing{SpareOxalic}, true, "silver oxalate, which goes off when it is dry and warm", "", hillFinster},
+	{[]Thing{SilverDrops}, []Thing{Fuel}, true, "with alcohol and nitric acid, an explosive", "", bretherick},
+	{[]Thing{SilverDrops}, []Thing{SpareOxalic}, true, "silver oxalate, which goes off when it is dry and warm", "", bretherick},
 	{[]Thing{StrongAcid}, []Thing{Permanganate}, true, "an oily oxide that explodes", "The papers take dilute acid alone.", hillFinster},
 	{[]Thing{PermanganatePapers}, []Thing{StrongAcid, AcidCleaner}, true, "an oily oxide that explodes", "", hillFinster},
-	{[]Thing{WashLiquor}, []Thing{Permanganate}, true, "a salt that can go off when it dries", "", fromMemory},
+	{[]Thing{WashLiquor}, []Thing{Permanganate}, true, "a salt that can go off when it dries", "", kaye},
 
 	// Strong acid.
-	{[]Thing{StrongAcid, SparePeroxide, PermanganatePapers}, []Thing{NitricAcid}, true, "a mixture that sets fire to what is organic, or makes explosives of it", "", hillFinster},
-	{[]Thing{StrongAcid}, []Thing{Peroxide}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
-	{[]Thing{SparePeroxide}, []Thing{StrongAcid, AcidCleaner}, true, "heat, and a mixture that sets fire to what is organic", "", acidCard},
-	{[]Thing{StrongAcid}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, and when it is hot poisonous gases of sulfur", "", fromMemory},
+	{[]Thing{StrongAcid, SparePeroxide, PermanganatePapers}, []Thing{NitricAcid}, true, "a mixture that sets fire to what is organic, or makes explosives of it", "", practice},
+	{[]Thing{StrongAcid}, []Thing{Peroxide}, true, "heat, and a mixture that sets fire to what is organic", "", piranha},
+	{[]Thing{SparePeroxide}, []Thing{StrongAcid, AcidCleaner}, true, "heat, and a mixture that sets fire to what is organic", "", piranha},
+	{[]Thing{StrongAcid}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, and when it is hot poisonous gases of sulfur", "", mcPherson},
 	{[]Thing{StrongAcid}, []Thing{HydrochloricAcid}, true, "hydrogen chloride, which chokes", "", practice},
 	{[]Thing{StrongAcid}, []Thing{FoodAcid}, true, "heat and char; of citric acid carbon monoxide", "", fromMemory},
 	{[]Thing{StrongAcid}, []Thing{Fuel}, true, "char, heat and fumes", "Sand or earth for a spill.", acidCard},
@@ -61,12 +69,16 @@ var meetings = [...]Meeting{
 	{[]Thing{SpareOxalic}, []Thing{StrongAcid, AcidCleaner}, true, "carbon monoxide, when it is warm", "", fromMemory},
 	{[]Thing{BlackPowder}, []Thing{StrongAcid, AcidCleaner}, true, "sulfur dioxide from its sulfide, when it is hot", "", practice},
 	{[]Thing{WashLye}, []Thing{StrongAcid, AcidCleaner, NitricAcid, HydrochloricAcid}, true, "heat: it boils and spits", "Dilute acid, slowly, stirring.", acidCard},
-	{[]Thing{BlackMix, BlackResidue}, []Thing{AcidCleaner}, true, "heat, and chlorine from chloride that is left in it", "", fromMemory},
+	{[]Thing{BlackMix, BlackResidue}, []Thing{StrongAcid, AcidCleaner}, true, "heat, and chlorine from chloride that is left in it", "", britannica},
 	{[]Thing{WashLiquor, PinkLiquor, PinkSalt}, []Thing{AcidCleaner}, true, "heat, and hydrogen chloride from its chloride", "", fromMemory},
 	{[]Thing{DiluteAcid, BlueLiquor, BlueSalt, SilverDrops}, []Thing{AcidCleaner}, true, "heat: it boils and spits", "", acidCard},
 
+	{[]Thing{WashLiquor, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor}, []Thing{StrongAcid}, true, "heat: it boils and spits, as if it were water", "Acid into plenty of what is cold, slowly, stirring.", acidCard},
+
 	// Hydrogen.
-	{[]Thing{DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, SpareOxalic, WashLye}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, which burns", "Plastic or glass, no closed jar.", practice},
+	{[]Thing{Slurry, RoseLiquor, SpentLiquid}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, which burns, and of dissolved gas poisonous hydrogen sulfide", "Plastic or glass, no closed jar.", fromMemory},
+	{[]Thing{DiluteAcid, PinkLiquor, BlueLiquor, SpareOxalic, WashLye}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, which burns", "Plastic or glass, no closed jar.", practice},
+	{[]Thing{BlueSalt}, []Thing{Metal, ZincCans, ZincGel}, true, "heat and some hydrogen, once it is wet: copper plates out", "Plastic or glass.", practice},
 	{[]Thing{ZincCans, ZincGel}, []Thing{AcidCleaner, HydrochloricAcid, FoodAcid}, true, "hydrogen, which burns", "Rinsed, dry, by themselves.", practice},
 	{[]Thing{ZincGel}, []Thing{Metal}, true, "hydrogen, which burns", "Wet, in plastic, the lid loose.", mellor},
 	{[]Thing{WashLye, ScrubberLiquid, ZincCans, ZincGel}, []Thing{CausticCleaner}, true, "hydrogen, which burns, from zinc or from the aluminium in it", "", mellor},
@@ -74,22 +86,23 @@ var meetings = [...]Meeting{
 
 	// Nitric acid.
 	{[]Thing{WashLiquor, BlackMix, BlackResidue}, []Thing{NitricAcid}, true, "chlorine and brown nitrogen dioxide, from strong acid", "A drop of it dilute, for the silver test.", fromMemory},
-	{[]Thing{Slurry, RoseLiquor, SpentLiquid, ScrubberLiquid, SpareMetabisulfite, SpareOxalic}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later", "", fromMemory},
-	{[]Thing{ZincCans, ZincGel, BlackPowder, BlueLiquor}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later, from any metal", "", practice},
+	{[]Thing{Slurry, RoseLiquor, SpentLiquid, ScrubberLiquid, SpareMetabisulfite, SpareOxalic}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later", "", carboxylic},
+	{[]Thing{ZincCans, ZincGel, BlackPowder}, []Thing{NitricAcid}, true, "brown nitrogen dioxide, which harms the lungs hours later, from any metal", "", practice},
+	{[]Thing{SilverDrops}, []Thing{Metal, ZincCans, ZincGel}, true, "hydrogen, or brown nitrogen dioxide from their nitric acid", "", practice},
 
 	// Oxidisers.
-	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid, SpareOxalic, SparePeroxide}, []Thing{Permanganate, PermanganatePapers}, true, "heat: it boils up, and dry it can catch fire", "", hillFinster},
+	{[]Thing{ScrubberLiquid, SpareMetabisulfite, SpentLiquid, SpareOxalic, SparePeroxide}, []Thing{Permanganate, PermanganatePapers}, true, "heat: it boils up, and dry it can catch fire", "", practice},
 	{[]Thing{SpentLiquid, ScrubberLiquid, SpareMetabisulfite}, []Thing{Peroxide}, true, "heat: it boils up", "", practice},
 	{[]Thing{BlackMix, BlackResidue}, []Thing{Peroxide, SparePeroxide}, true, "oxygen in a rush: froth, heat, a burst bottle", "Drops alone, in an open vessel.", peroxideSDS},
 	{[]Thing{Slurry, PermanganatePapers}, []Thing{Peroxide}, true, "oxygen in a rush: froth, heat, a burst bottle", "Drops alone, in an open vessel.", peroxideSDS},
 	{[]Thing{SparePeroxide}, []Thing{Fuel}, true, "fire, where it dries in", "Flood a spill with water.", peroxideSDS},
-	{[]Thing{SparePeroxide}, []Thing{Bleach, CausticCleaner, Lime, Soda, Metal}, true, "oxygen: a closed bottle bursts", "", "metals by " + hillFinster + "; the rest common practice"},
+	{[]Thing{SparePeroxide}, []Thing{Bleach, CausticCleaner, Lime, Soda, Ammonia, Metal}, true, "oxygen: a closed bottle bursts", "", "metals by " + hillFinster + "; the rest common practice"},
 	{[]Thing{SparePeroxide}, []Thing{FoodAcid}, true, "peracetic acid, which burns eyes and airways", "", fromMemory},
-	{[]Thing{RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, SilverDrops, PinkSalt, BlueSalt, ZincCans, ZincGel}, []Thing{Peroxide}, true, "oxygen, since metals and their salts break it up: a closed bottle bursts", "", hillFinster},
-	{[]Thing{WashLye}, []Thing{Peroxide}, true, "oxygen: a closed bottle bursts", "", practice},
+	{[]Thing{RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, SilverDrops, PinkSalt, BlueSalt, ZincCans, ZincGel}, []Thing{Peroxide, SparePeroxide}, true, "oxygen, since metals and their salts break it up: a closed bottle bursts", "", hillFinster},
+	{[]Thing{WashLye}, []Thing{Peroxide, SparePeroxide}, true, "oxygen: a closed bottle bursts", "", practice},
 	{[]Thing{BlackMix, BlackResidue}, []Thing{Fuel}, true, "fire that it feeds, once dry", "Damp, in a lidded pail.", oxideCard},
-	{[]Thing{PermanganatePapers}, []Thing{Fuel}, true, "fire, once dry", "Keep them wet.", hillFinster},
-	{[]Thing{BlackMix, BlackResidue, BlackPowder, ZincCans, ZincGel}, []Thing{Permanganate}, true, "fire, once dry", "", oxideCard},
+	{[]Thing{PermanganatePapers}, []Thing{Fuel}, true, "fire, once dry", "Keep them wet.", pinkSheet},
+	{[]Thing{BlackMix, BlackResidue, BlackPowder, ZincGel}, []Thing{Permanganate}, true, "fire, once dry", "", pinkSheet + "; that carbon, sulfide and fine zinc burn with it, common practice"},
 	{[]Thing{Slurry, RoseLiquor, PinkLiquor, BlueLiquor}, []Thing{Permanganate}, true, "heat, and oxygen or chlorine", "", fromMemory},
 	{[]Thing{ZincGel}, []Thing{Bleach}, true, "heat: fine metal and a strong oxidiser", "", practice},
 
@@ -111,7 +124,7 @@ var meetings = [...]Meeting{
 	{[]Thing{BlackResidue, BlackPowder, PermanganatePapers}, []Thing{CausticCleaner, Lime, Soda}, false, "nothing in it answers to base, once it is rinsed", "", practice},
 	{[]Thing{BlueSalt}, []Thing{CausticCleaner, Lime, Soda}, false, "a blue sludge and some heat; as poisonous as before", "", practice},
 	{[]Thing{ZincCans, ZincGel}, []Thing{Soda}, false, "soda hardly touches zinc", "", practice},
-	{[]Thing{WashLiquor, DiluteAcid, RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, PinkSalt, BlueSalt, SpareOxalic}, []Thing{HydrochloricAcid}, false, "no gas but its own; it fouls the salt", "", practice},
+	{[]Thing{WashLiquor, DiluteAcid, RoseLiquor, PinkLiquor, BlueLiquor, BlackPowder, PinkSalt, BlueSalt, SpareOxalic}, []Thing{HydrochloricAcid}, false, "no gas but its own fumes and what was dissolved; it fouls the salt", "", practice},
 	{[]Thing{SilverDrops}, []Thing{HydrochloricAcid}, false, "white silver chloride, as in the test", "", practice},
 	{[]Thing{WashLye}, []Thing{FoodAcid}, false, "some heat: it is for lye on the table, never on skin", "", practice},
 	{
@@ -119,14 +132,13 @@ var meetings = [...]Meeting{
 		[]Thing{FoodAcid},
 		false, "too weak to set more than a little carbon dioxide free", "", practice,
 	},
-	{[]Thing{DiluteAcid, PinkLiquor, PinkSalt, BlueSalt}, []Thing{NitricAcid}, false, "an acid more, and no gas while it is dilute", "", practice},
+	{[]Thing{DiluteAcid, PinkLiquor, BlueLiquor, PinkSalt, BlueSalt}, []Thing{NitricAcid}, false, "an acid more, and no gas while it is dilute", "", practice},
 	{[]Thing{SilverDrops}, []Thing{NitricAcid}, false, "they stand in it, dilute", "", practice},
-	{[]Thing{WashLye, DiluteAcid, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt}, []Thing{Permanganate}, false, "no gas from a pink solution; it stains, and stays an oxidiser", "", practice},
+	{[]Thing{WashLye, DiluteAcid, SilverDrops, PermanganatePapers, PinkSalt, BlueSalt, ZincCans}, []Thing{Permanganate}, false, "no gas from a pink solution; it stains, and stays an oxidiser", "", practice},
 	{[]Thing{WashLiquor, DiluteAcid, SparePeroxide, SpareOxalic}, []Thing{Peroxide}, false, "it weakens slowly, with some oxygen: no closed bottle", "", practice},
 	{[]Thing{DiluteAcid, Slurry, RoseLiquor, PinkLiquor, SpentLiquid, SpareOxalic, SpareMetabisulfite}, []Thing{Ammonia}, false, "some heat, and a white mist where the vapours meet", "", practice},
-	{[]Thing{WashLiquor, WashLye, BlackMix, ScrubberLiquid, BlackResidue, BlackPowder, PermanganatePapers, PinkSalt, ZincCans, ZincGel, SparePeroxide}, []Thing{Ammonia}, false, "ammonia's own vapour and no more", "", practice},
+	{[]Thing{WashLiquor, WashLye, BlackMix, ScrubberLiquid, BlackResidue, BlackPowder, PermanganatePapers, PinkSalt, ZincCans, ZincGel}, []Thing{Ammonia}, false, "ammonia's own vapour and no more; lye drives it out faster", "", practice},
 	{[]Thing{WashLiquor, BlackMix, ScrubberLiquid, BlackResidue, SpareMetabisulfite}, []Thing{Metal}, false, "it eats metal slowly, with some hydrogen: plastic, the lid loose", "", "ICSC 1051 for ammonium chloride on copper; the rest common practice"},
-	{[]Thing{BlueSalt, SilverDrops}, []Thing{Metal}, false, "wet, it plates out on the metal", "", practice},
 	{[]Thing{BlackPowder, PermanganatePapers, PinkSalt, ZincCans}, []Thing{Metal}, false, "nothing while it is cold", "", practice},
 	{
 		[]Thing{WashLiquor, WashLye, DiluteAcid, Slurry, RoseLiquor, PinkLiquor, BlueLiquor, SpentLiquid, ScrubberLiquid, BlackPowder, PinkSalt, BlueSalt, ZincCans, ZincGel, SpareMetabisulfite, SpareOxalic},
