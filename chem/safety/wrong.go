@@ -34,9 +34,9 @@ func SodaFor(acid quantity.Millilitre, strength quantity.Percent) (quantity.Gram
 }
 
 // Wrong is the card for the wall: what can go wrong in a plan and what to do then, with
-// the plan's own amounts. First aid is that of ICSC 0074 (1993 and 2006) and 0362 (2015):
-// running water for a quarter of an hour at least, fresh air and half upright, a doctor in
-// all cases. The rest is common practice.
+// the amounts of one batch. First aid is that of ICSC 0074 (1993 and 2006) and 0362
+// (2015): running water for a quarter of an hour at least, fresh air and half upright, a
+// doctor in all cases. The rest is common practice.
 func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
 	w := wrongs{p, s}
 	var list []Mishap
@@ -116,12 +116,21 @@ type wrongs struct {
 	s *route.Sheet
 }
 
-// print is a figure as read, or "" where it means nothing.
-func (w wrongs) print(id route.FigureID) string {
-	if w.s.Reason(id) != route.Defined || !(w.s.Value(id) > 0) {
-		return ""
+// one is a figure's part that one batch takes: only one stands on the bench at a time. It is 0
+// where the figure means nothing.
+func (w wrongs) one(id route.FigureID) float64 {
+	if w.s.Reason(id) != route.Defined {
+		return 0
 	}
-	return route.Print(w.s.Value(id), id.Info().Unit)
+	return w.s.Value(id) / route.Runs(w.p)
+}
+
+// print is that part as read, or "" where there is none.
+func (w wrongs) print(id route.FigureID) string {
+	if v := w.one(id); v > 0 {
+		return route.Print(v, id.Info().Unit)
+	}
+	return ""
 }
 
 // after puts a text behind an amount, and gives nothing where there is none.
@@ -209,7 +218,7 @@ func (w wrongs) minute() string {
 	if w.s.Reason(route.MetMinute) != route.Defined {
 		return ""
 	}
-	return route.Print(w.s.Value(route.MetMinute), "")
+	return route.Print(w.one(route.MetMinute), "")
 }
 
 // pasteWater is how much of the slurry's water to add to a paste at most, an estimate:
@@ -226,8 +235,8 @@ func (w wrongs) paste(gas bool) Mishap {
 		water = "warm"
 	}
 	water += " water in small portions"
-	if w.s.Reason(route.SlurryWaterUsed) == route.Defined && w.s.Value(route.SlurryWaterUsed) > 0 {
-		water += ", at most about " + route.Print(pasteWater*w.s.Value(route.SlurryWaterUsed), "mL") + " in all"
+	if used := w.one(route.SlurryWaterUsed); used > 0 {
+		water += ", at most about " + route.Print(pasteWater*used, "mL") + " in all"
 	}
 	sign, not := "The rod stands in it, and the gas finds one channel or none.", "Do not warm it to thin it, and do not stir with a thermometer."
 	if !gas {
@@ -256,7 +265,7 @@ func (w wrongs) spill(gas bool) Mishap {
 	bench := "On the bench: sand or earth around it, then anhydrous soda from the rim inwards, a little at a time, until it froths no more. It gets hot."
 	if each, err := SodaFor(10, w.p.GasStrength); err == nil {
 		bench += " " + route.Print(10, "mL") + " of the " + strength + " acid take about " + route.Print(float64(each), "g")
-		if all, err := SodaFor(quantity.Millilitre(w.s.Value(route.GasAcidUsed)), w.p.GasStrength); gas && err == nil && w.s.Reason(route.GasAcidUsed) == route.Defined && all > 0 {
+		if all, err := SodaFor(quantity.Millilitre(w.one(route.GasAcidUsed)), w.p.GasStrength); gas && err == nil && all > 0 {
 			bench += ", the whole charge of " + w.print(route.GasAcidUsed) + " about " + route.Print(float64(all), "g") + " (of baking soda " + route.Print(Bicarbonate*float64(all), "g") + ")"
 		}
 		bench += "; 100\u202fmL of the dilute acid " + route.Print(float64(reaction.SodiumCarbonate.Mass(0.1)), "g") + "."

@@ -54,6 +54,21 @@ func TestTheCardHasThePlansAmounts(t *testing.T) {
 	assert.Contains(t, card(&p)["Acid is spilt"], "25\u202fmL about 48\u202fg", "half the acid, half the soda")
 }
 
+// TestTheCardSpeaksOfOneBatch: of what stands on the bench, not of all batches together.
+func TestTheCardSpeaksOfOneBatch(t *testing.T) {
+	p := route.NewPlan()
+	p.BatchRuns = 2
+	sheet := *new(route.Bench).Run(&p)
+	half := func(id route.FigureID) string { return route.Print(sheet.Value(id)/2, id.Info().Unit) }
+	minute, _, _ := strings.Cut(half(route.MetMinute), "\u202f")
+	c := card(&p)
+	assert.Contains(t, c["Liquid is drawn back"], "all of the slurry, "+half(route.SlurryVolume))
+	assert.Contains(t, c["The gas stops early"], half(route.GasVolume))
+	assert.Contains(t, c["The paper bleaches too early"], "long before minute "+minute+",")
+	assert.Contains(t, c["The paste sets solid"], "about "+route.Print(sheet.Value(route.SlurryWaterUsed)/4, "mL"))
+	assert.Contains(t, c["Acid is spilt"], "the whole charge of "+half(route.GasAcidUsed))
+}
+
 func TestTheCardFollowsTheWay(t *testing.T) {
 	p := route.NewPlan()
 	copper := card(&p)
