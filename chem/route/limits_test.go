@@ -7,8 +7,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"rosesalt/chem/quantity"
 )
 
 // TestNoticesAtTheirLimits moves one input through its range: a notice is said just
@@ -61,8 +59,8 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		}},
 		{"The flask is too small", []string{"slurry.beaker=50000"}, "gas.flask", 30, 400, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasBatches) > 1
-		}, func(p *Plan, v func(FigureID) float64) string {
-			return percent(p.BatchShare/quantity.Percent(v(GasBatches))) + " each"
+		}, func(_ *Plan, v func(FigureID) float64) string {
+			return "Make " + Print(v(GasBatches), "") + " equal batches, or take a flask of"
 		}},
 		{"The slurry vessel is too small", []string{"gas.flask=5000"}, "slurry.beaker", 100, 2000, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(SlurryBatches) > 1

@@ -160,8 +160,8 @@ func (n *notices) vessels() {
 		if len(words) > 1 {
 			is = " are"
 		}
-		n.list = append(n.list, Notice{Batch, Mind, fmt.Sprintf("The %s%s too small for this share. Make %s equal batches of %s each, or take %s.",
-			listed(words, "the "), is, Print(cut.Value, ""), percent(n.p.BatchShare/quantity.Percent(cut.Value)), listed(larger, "")), []Mend{cut}})
+		n.list = append(n.list, Notice{Batch, Mind, fmt.Sprintf("The %s%s too small for this share. %s, or take %s.",
+			listed(words, "the "), is, cut.Text, listed(larger, "")), []Mend{cut}})
 	}
 	if runs := Runs(n.p); runs > 1 && Gaseous(n.p) {
 		again := runs*(n.value(GasHeadspace)+float64(n.p.GasTube)) - n.value(GasPurgeUsed)

@@ -75,19 +75,19 @@ const gasFromCelsius, hottestCelsius quantity.Celsius = 200, 280
 // thermometerMost is where the usual thermometer ends (common practice).
 const thermometerMost quantity.Celsius = 110
 
-// hotAcid is what heating strong acid asks for. Borosilicate glass 3.3 is that of ISO 3585
-// (from memory); marks in glass, sand, what breaks bumping and what does not: common
-// practice.
+// hotAcid is the gear for heating strong acid. Borosilicate glass 3.3 is that of ISO 3585
+// (from memory). That broken porcelain against bumping is put in before heating:
+// Wikipedia, Boiling chip. That chalk froths, marks in glass, sand: common practice.
 func hotAcid() []string {
 	return []string{
 		"Generator flask and every beaker that acid or hot liquor goes into: borosilicate glass 3.3, as the print on it says. Other glass cracks when it is heated or acid meets water in it. Held to the light: no scratch, chip or star crack, or it is not used",
-		"Against bumping, when hot acid boils up all at once: the copper in turnings or short ends all over the floor, and three or four bits of broken glazed porcelain, put in cold. Never chalk, marble or pumice; nothing is ever dropped into hot acid",
+		"Against bumping, when hot acid boils up all at once: the copper in turnings or short ends all over the floor, and three or four bits of broken porcelain, put in cold. Never chalk or marble; nothing is ever dropped into hot acid",
 		"Sand bath for the flask in a steel dish that would hold all its acid, should it crack. No wire gauze alone, no plastic, no aluminium under it",
-		"Thermometer to " + Print(float64(thermometerMost), "°C") + ", for slurry and hot liquors. It bursts in the flask, which goes to " + Print(float64(hottestCelsius), "°C") + ": none is needed there, the bubbles tell. To read it all the same, one to 360 °C, its bulb in the sand",
+		"Thermometer to " + Print(float64(thermometerMost), "°C") + ", for slurry and hot liquors. It bursts in the flask, which goes to " + Print(float64(hottestCelsius), "°C") + ": none is needed there: go by the bubbles. One to 360 °C, in the sand, reads more than the acid has",
 	}
 }
 
-// Gear is what else lies ready, and what for.
+// Gear is what else to have ready, and what for.
 func Gear(p *Plan) []string {
 	list := []string{
 		"Goggles and face shield, apron, acid-proof gloves, running water in reach",

@@ -31,7 +31,7 @@ func (c precursor) band(strength quantity.Percent, what string) string {
 	text := "Up to " + free + " without a licence, with one up to " + licensed + ". " + what + " " + route.Print(float64(strength), "%")
 	switch {
 	case strength > c.licensed:
-		return text + " is stronger than any licence for the public goes in the European Union. "
+		return text + " is stronger than the public may have in the European Union, with a licence or without. "
 	case strength > c.free:
 		return text + " wants that licence. "
 	}

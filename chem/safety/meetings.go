@@ -4,7 +4,7 @@ package safety
 const (
 	practice    = "common practice"
 	bleachCard  = "ICSC 0482 (2017), apart from acids; the gases by health departments' warnings against mixing bleach with ammonia and with acids"
-	acidCard    = "ICSC 0362 (2015): risk of fire and explosion with bases, combustible, reducing and organic substances, and water"
+	acidCard    = "ICSC 0362 (2015): risk of fire and explosion with bases, combustible, oxidizing, reducing and organic substances, and water"
 	oxideCard   = "ICSC 0175 (2003): strong oxidant, no contact with combustible substances, no sawdust"
 	peroxideSDS = "ICSC 0164 (2018), above 60 %: may ignite combustible materials, fire and explosion with metal catalysts; weaker ones alike by common practice"
 	hillFinster = "Hill and Finster, Laboratory Safety for Chemistry Students, as the American Chemical Society prints its list of incompatible chemicals"

@@ -159,7 +159,7 @@ func TestBuyingSaysThatLawDecides(t *testing.T) {
 // TestBuyingKnowsWhereLicencesEnd: Regulation (EU) 2019/1148, annex I, as reprinted: the
 // public may have sulfuric acid freely to 15 %, licensed to 40; peroxide to 12 and 35.
 func TestBuyingKnowsWhereLicencesEnd(t *testing.T) {
-	const free, licensed, never = "wants none", "wants that licence", "stronger than any licence"
+	const free, licensed, never = "wants none", "wants that licence", "stronger than the public may have"
 	for _, c := range []struct {
 		of, key, word string
 		source        route.Choice
