@@ -14,9 +14,12 @@
 set -u
 go=${GO:-go}
 
+# A package that cannot be listed would be left out.
+all=$("$go" list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./...) || exit 1
+
 # packages lists those whose tests open pages (1), or the others (0).
 packages() {
-	"$go" list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./... |
+	echo "$all" |
 		awk -v pages="$1" '(/rosesalt\/scripts\/page[] ]/ ? 1 : 0) == pages { print $1 }'
 }
 
@@ -31,6 +34,10 @@ pages() {
 	ROSESALT_BROWSER=$1 "$go" test -p 1 -count=1 -timeout 100m -json -run "$2" $(packages 1)
 }
 
+if [ $# -eq 0 ]; then
+	echo "tests.sh: name the parts to run" >&2
+	exit 2
+fi
 failed=0
 for part; do
 	case $part in

@@ -46,7 +46,7 @@ func tooSmallOf(d *desk.Desk) tooSmallView {
 	return v
 }
 
-// open leaves out the changes that a run under way does not allow.
+// open leaves out the changes to inputs that a run under way has locked.
 func open(d *desk.Desk, n route.Notice) route.Notice {
 	var allowed []route.Mend
 	for _, m := range n.Mends {

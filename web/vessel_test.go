@@ -36,7 +36,8 @@ func words(v sentenceView) string {
 	return text
 }
 
-// TestTwelveR20AreToldEverywhere: what was wrong of this plan once.
+// TestTwelveR20AreToldEverywhere: neither the usual flask nor the slurry vessel holds them,
+// and every view says so.
 func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	d := desk.New(large)
 	const flask, slurry = "250\u202fmL flask", "1\u202fL slurry vessel"

@@ -326,7 +326,7 @@ func TestMetabisulfite(t *testing.T) {
 
 // TestHoldsTheTruth: runs of which everything is known, measured with their errors. It
 // guards the intervals of the account: eight in ten must hold the truth, each figure's and
-// all together. What is allowed besides is three times by which such a share errs.
+// all together. A share may be off by three of its standard errors.
 func TestHoldsTheTruth(t *testing.T) {
 	runs := long.Of(40, 100, 600)
 	s := simulated(t, demo(), Causes, runs, product, crystals, residue)

@@ -227,7 +227,7 @@ func (m *maker) gas() {
 	m.endTest()
 }
 
-// again is what must be seen to before the line is built for a further batch.
+// again is what must be done before the gas line is built for a further batch.
 func (m *maker) again() string {
 	switch {
 	case m.batch <= 1:
@@ -245,7 +245,7 @@ func bubbles(m *maker) string {
 	return "At the planned pace about " + count(perMinute(m)) + " bubbles come in a minute: " + route.Print(m.share(m.v(route.GasVolume)), "L") + " of gas in " + m.all() + "."
 }
 
-// all is what the amounts of a step are those of.
+// all names what an amount of a step is the sum of: one batch, or all of the plan.
 func (m *maker) all() string {
 	if m.several() {
 		return "this batch"
@@ -342,7 +342,7 @@ func (m *maker) filter() {
 	m.add(st)
 }
 
-// fill says how the dish is filled.
+// fill says whether the dish takes all of the filtrate or is topped up.
 func (m *maker) fill() string {
 	v, ok := m.vessel("evaporate")
 	switch {

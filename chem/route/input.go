@@ -59,7 +59,7 @@ type Input struct {
 	Row      int // for the inputs of a row of the bag, its number from 1; else 0
 	Standing Standing
 	Rare     bool // seldom changed: may be folded away
-	Late     int  // how often others already had their place among the random numbers of package spread when it came
+	Late     int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	Default   float64
 	Low, High float64 // of an estimate

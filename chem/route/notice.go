@@ -20,7 +20,7 @@ const (
 )
 
 // Notice is a sentence about this plan that the chemist should read at a stage, and the
-// changes that would mend what it is about.
+// changes that would remove its cause.
 type Notice struct {
 	Stage Stage
 	Tone  Tone

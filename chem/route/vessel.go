@@ -9,12 +9,12 @@ import (
 	"rosesalt/chem/quantity"
 )
 
-// How much larger than what is poured into it a vessel must be. The flask is half of it
-// free for paste that froths, the slurry has a third free to be stirred in, and two where
-// a gas froths out of it; the trap holds all of the slurry below its tubes; what spits or
-// sets to crystals fills half of its beaker. A dish may be topped up, but must hold the
-// last slush, two thirds full: a gram of salt and its last millilitre of water are about
-// 1.3 mL (estimate). The others are common practice.
+// A vessel's volume over that of what is poured into it. Half of the flask stays free, since
+// the paste froths. A third of the slurry vessel stays free for stirring, two thirds where
+// gas froths out of the slurry. The trap holds all of the slurry below its tubes. Liquor
+// that spits or crystallises fills half of its beaker. A dish is topped up as it boils
+// down, but the last slush fills no more than two thirds of it: a gram of salt and its
+// last millilitre of water are about 1.3 mL (estimate). The others are common practice.
 const (
 	flaskRoom    = 2
 	slurryRoom   = 1.5
@@ -30,8 +30,8 @@ var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, t
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100
 
-// MostRuns is the most equal batches that a plan is worked in: more is no day's work,
-// and asks for larger vessels or a smaller share.
+// MostRuns is the most equal batches that a plan may be worked in. Whoever needs more
+// wants larger vessels or a smaller share (estimate).
 const MostRuns = 12
 
 // Runs is in how many equal batches the share of a plan is worked, one after the other.
@@ -46,12 +46,14 @@ func InBatches(p *Plan) string {
 	return "in " + Print(Runs(p), "") + " equal batches"
 }
 
-// cuts is how many equal batches bring what all of them together need down to a size.
+// cuts is the least number of equal batches, each of which fits a vessel of a size, mL;
+// least is the volume that all together would need, mL.
 func cuts(least float64, size quantity.Millilitre) float64 {
 	return greater(1, math.Ceil(least/float64(size)-1e-9))
 }
 
-// roomOfSlurry is the slurry vessel to its slurry: what is stirred in froths.
+// roomOfSlurry is the volume of the slurry vessel over that of the slurry; a reductant that
+// is stirred in makes it froth.
 func roomOfSlurry(p *Plan) float64 {
 	if Gaseous(p) {
 		return slurryRoom
@@ -146,8 +148,8 @@ func sizeText(millilitres float64) string {
 	return grouped(text) + thin + unit
 }
 
-// Mend is a change to the plan that mends what a notice is about: an input and its new
-// value.
+// Mend is a change to the plan that removes the cause of a notice: an input and its new
+// value, in the input's unit.
 type Mend struct {
 	Text  string // what to do
 	Done  string // that it is done
@@ -286,7 +288,8 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 }
 
 // mendable works out for each vessel that is too small what would do: a number of
-// batches that all of them fit, and the size that is sold. Of the others nothing is said.
+// batches that all of them fit, and the size that is sold. Vessels that are large enough
+// get no remedy.
 func mendable(p *Plan, list []Vessel) {
 	most := 0.0
 	for i := range list {

@@ -7,8 +7,8 @@ import (
 	"rosesalt/chem/route"
 )
 
-// Thing is what can stand in a bottle beside another: made by a plan or left over from it,
-// or found in a household or a school.
+// Thing is a substance or mixture that could be mixed with another by mistake: made by a
+// plan or left over from it, or found in a household or a school.
 type Thing uint8
 
 // What a plan makes, or leaves over.
@@ -57,7 +57,7 @@ const (
 
 var things = [...]struct {
 	name string
-	when way // in which plans it is there; both wash liquors can stand from other runs
+	when way // in which plans it occurs; wash liquor and lye may be left from other runs
 }{
 	WashLiquor:         {"wash liquor", always},
 	WashLye:            {"wash lye", always},
@@ -99,16 +99,16 @@ var things = [...]struct {
 // String is the thing's name, in the middle of a sentence.
 func (t Thing) String() string { return things[t].name }
 
-// Household tells whether a thing stands in a house or school, whatever the plan.
+// Household reports whether a thing is found in a house or school, in any plan.
 func (t Thing) Household() bool { return t >= Bleach }
 
-// In tells whether a plan has a thing, or it may stand beside it.
+// In reports whether a thing occurs in a plan, or may be at hand beside it.
 func (t Thing) In(p *route.Plan) bool { return things[t].when.applies(p) }
 
-// Meeting is what comes of each of some things with each of some others.
+// Meeting is what comes of mixing any of some things with any of some others.
 type Meeting struct {
 	Of, With []Thing
-	Harm     bool   // they never meet; else Comes says why little is to be expected
+	Harm     bool   // they must never meet; else Comes says why little is to be expected
 	Comes    string // what comes of it, without a full stop
 	Instead  string // what to do instead, a sentence; empty where there is nothing
 	Source   string
@@ -182,7 +182,7 @@ func Warn(t Thing, with ...Thing) string {
 // Brief is Warn in the fewest words, for the bench: what comes of it, without what that does.
 func Brief(t Thing, with ...Thing) string { return warn(t, with, (*Meeting).gas) }
 
-// gas is what comes of a meeting, up to the first comma.
+// gas is what comes of a meeting, up to the first comma: the name without its effect.
 func (m *Meeting) gas() string {
 	name, _, _ := strings.Cut(m.Comes, ",")
 	return name

@@ -1,6 +1,6 @@
 package safety
 
-// Where the meetings come from.
+// Sources of the table.
 const (
 	practice    = "common practice"
 	bleachCard  = "ICSC 0482 (2017), apart from acids; the gases by health departments' warnings against mixing bleach with ammonia and with acids"

@@ -97,8 +97,8 @@ func compile(root, main string) ([]byte, error) {
 	return program, nil
 }
 
-// environment is this machine's, but for what would make another program of the same
-// sources: flags and settings of a shell that compiles something else besides.
+// environment is the shell's without the settings that would change the program: the same
+// sources give the same file, whatever else the shell is set up to compile.
 func environment() []string {
 	env := slices.DeleteFunc(os.Environ(), func(v string) bool {
 		return strings.HasPrefix(v, "GOWASM=") || strings.HasPrefix(v, "GOEXPERIMENT=")

@@ -279,7 +279,7 @@ func TestSharedPageIsOneForAllTestsAndCleanForEach(t *testing.T) {
 	r = &record{TB: t}
 	s.Open(r, fixture, "cells=1")
 	end(r)
-	assert.Empty(t, r.failed, "what one test did is not laid to the next")
+	assert.Empty(t, r.failed, "what one test did does not fail the next")
 }
 
 func end(r *record) {

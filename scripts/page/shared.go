@@ -8,10 +8,10 @@ import (
 	"rosesalt/scripts/browser"
 )
 
-// Shared is one page that the tests of a binary use one after the other: to show another
-// plan takes it a fraction of what a new page takes. It is for tests that look at what is
-// shown and type what can be taken; where the start, what is stored, copies or a crash are
-// the matter, the page is opened anew.
+// Shared is one page that the tests of a binary use one after the other: showing another
+// plan in it takes a fraction of the time of a new page. It is for tests that read what is
+// shown and type valid input. A test of the start, of storage, of copies or of a crash
+// opens a page of its own.
 //
 // It is served, so that it shares its storage with no page that is opened beside it.
 type Shared struct {
@@ -62,7 +62,7 @@ func (s *Shared) start(t testing.TB, address string) {
 	keep := &outliving{TB: t}
 	s.address = server.URL + "/"
 	p := Load(keep, s.address, "")
-	open-- // it is no page of this test's: the next one that is opened begins with an empty storage
+	open-- // not counted: the next page that a test opens is still the first, with an empty storage
 	p.Ready()
 	p.Wait(s.Stands)
 	p.Settle()
@@ -71,7 +71,7 @@ func (s *Shared) start(t testing.TB, address string) {
 	atEnd = append(atEnd, func() { p.tab.Close(); server.Close() })
 }
 
-// outliving is a test for a page that is there after it.
+// outliving keeps a page open when the test that opened it ends.
 type outliving struct{ testing.TB }
 
 func (outliving) Cleanup(func()) {}

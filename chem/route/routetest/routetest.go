@@ -61,7 +61,7 @@ func draw(r *rand.Rand, p *route.Plan, in *route.Input) {
 // Holds is a vessel of a plan by the bare rules: what one batch brings into it, and what
 // it may hold, both mL.
 type Holds struct {
-	Step, Key    string // that fills it; of its size
+	Step, Key    string // the step that fills it, and the input that says its size
 	Brings, Held float64
 }
 
