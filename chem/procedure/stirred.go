@@ -48,9 +48,9 @@ func (m *maker) stirred() {
 	}
 	m.add(Step{
 		Key: "end", Stage: route.Slurry, Title: "Judge the end", Watch: Attended, Minutes: lastPaper + standStirred,
-		Do:      []string{firstPinch + "Stir the slurry for a quarter of an hour, then " + secondPinch},
+		Do:      []string{firstPinch + "Add one small portion more, stir the slurry for a quarter of an hour, then " + secondPinch},
 		End:     strings.ToUpper(route.PinchTest[:1]) + route.PinchTest[1:] + ". If it froths less, go on.",
-		Misled:  "A pinch that was not rinsed froths from what clings to it. " + alwaysFroths,
+		Misled:  "With nothing left to work, two pinches froth alike at any time. " + alwaysFroths,
 		Measure: []Blank{pinched},
 		Stop:    "Do not stopper the vessel: it goes on giving gas.",
 	})

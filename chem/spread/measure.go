@@ -84,7 +84,7 @@ var measurements = [...]Measurement{
 	},
 	{
 		Key: "peroxide.lost", Do: "Use up a spoonful in a trial", Half: 5,
-		How: "To a tenth of the cake with its dilute acid add peroxide in drops, with rests, until " + route.PinchTest + "; what it took, against what the plan needs when nothing is lost, is the share that worked.",
+		How: "To a tenth of the cake with its dilute acid add peroxide in drops, and go on adding until " + route.PinchTest + "; what it took, against what the plan needs when nothing is lost, is the share that worked.",
 	},
 	{
 		Key: "dry.rate", Do: "Weigh the dish twice", Share: 0.1,
