@@ -111,6 +111,9 @@ func gasOf(d *desk.Desk) gasView {
 	v.Gauge = gaugeOf(d)
 	bubble, err := d.GasBubble()
 	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
+	if route.Runs(p) > 1 {
+		v.Outlook.Says += ofAllBatches
+	}
 	v.Bubble = bubbleUseOf(d, r, bubble, err)
 	v.rows(d, err == nil && !v.Gauge.Touching)
 	return v
@@ -143,6 +146,9 @@ func gaugeOf(d *desk.Desk) gauge {
 	g.Bubble, g.Caught = bubble, r.Value(gaslog.KeyWay) == gaslog.Caught
 	return g
 }
+
+// ofAllBatches: the plan's demand and pace, which the log is held against, are those of all.
+const ofAllBatches = " The log is of all batches together: its minutes run on from one to the next, and what it calls enough is enough for all. When one batch has enough, its step says."
 
 // touches says why nothing is reckoned where no bubbles form.
 const touches = "A funnel that only touches makes no bubbles, so none tell it."

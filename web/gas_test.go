@@ -40,6 +40,12 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 	}
 }
 
+// TestTheLogSaysWhatItCountsInBatches: it is held against the demand of all of them.
+func TestTheLogSaysWhatItCountsInBatches(t *testing.T) {
+	assert.NotContains(t, gasOf(desk.New("v=1")).Outlook.Says, "batches")
+	assert.Contains(t, gasOf(desk.New("v=1&batch.runs=2")).Outlook.Says, "of all batches together")
+}
+
 func TestTooWarmASlurryIsTold(t *testing.T) {
 	d := desk.New("")
 	in, ok := route.InputByKey("slurry.temperature")
