@@ -121,7 +121,9 @@ func (p *page) onMend(ctx app.Context, a app.Action) {
 	if !ok {
 		return
 	}
+	was := p.state()
 	p.desk.Edit(m.Key, route.Plain(m.Value))
+	p.took(&was, m.Text)
 	p.changed(ctx)
 	p.copied = m.Done
 	if small := smallVessels(p.desk); small != nil {

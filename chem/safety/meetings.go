@@ -11,7 +11,7 @@ const (
 	sulfiteSDS  = "supplier's sheet of sodium metabisulfite: contact with acids liberates toxic gas"
 	mellor      = "CAMEO Chemicals (NOAA), strong bases with active metals, after Mellor, Modern Inorganic Chemistry (1967), pp. 717 and 745"
 	dioxideSum  = "a maker's product summary of manganese dioxide (2012): chlorine with hydrochloric acid"
-	carboxylic  = "CAMEO Chemicals (NOAA), carboxylic acids with strong oxidizing acids, for oxalic acid; the rest from memory"
+	carboxylic  = "CAMEO Chemicals (NOAA), carboxylic acids with strong oxidizing acids: nitrogen oxides among the gases; of the others, and of oxalic acid in particular, from memory"
 	britannica  = "Encyclopaedia Britannica, 11th ed., vol. 6, Chlorine: made of manganese dioxide, common salt and concentrated sulfuric acid"
 	mcPherson   = "McPherson and Henderson, An Elementary Study of Chemistry: metals and concentrated acid; hydrogen sulfide from memory"
 	bretherick  = "Bretherick's Handbook of Reactive Chemical Hazards, Silver: fulminate with nitric acid and ethanol; the oxalate explodes at 140 °C"

@@ -253,7 +253,7 @@ type webkitTab struct {
 func (d *webkitTab) close() {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.closed = true
+	defer func() { d.closed = true }()
 	if d.within != d.session {
 		return
 	}

@@ -8,7 +8,6 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"rosesalt/scripts/browser"
 	"rosesalt/scripts/long"
 	"rosesalt/scripts/page"
 )
@@ -24,15 +23,6 @@ const (
 func stored(p *page.Page, text string) {
 	quoted, _ := json.Marshal(text)
 	p.Wait(`Object.entries(localStorage).some(([k, v]) => k.startsWith("rosesalt.last.") && v.includes(` + string(quoted) + `))`)
-}
-
-// leave leaves a page that is closed when its test ends: WebKit's driver leaves it open.
-func leave(p *page.Page) {
-	if kind, _ := browser.Chosen(); kind == browser.WebKit {
-		p.Forgive("about:blank")
-		p.Eval(`void location.replace("about:blank")`, nil)
-		p.Wait(`location.href === "about:blank"`)
-	}
 }
 
 // pressLeft presses a button of the first thing that is offered, as a keyboard does.
@@ -106,8 +96,6 @@ func TestClosedTabIsOfferedAndTakenUp(t *testing.T) {
 				other := visit(t, "")
 				settle(other)
 				other.Wait(offers + ` === 0`) // what another tab is doing is its own
-				leave(p)
-				leave(other)
 			})
 			p := visit(t, "")
 			p.Wait(offers)
@@ -148,7 +136,6 @@ func TestWhatWasLeftIsForgotten(t *testing.T) {
 		p := page.Open(t, address, "")
 		p.Type("cell.count", "7")
 		stored(p, "cell.count=7")
-		leave(p)
 	})
 	p := page.Open(t, address, "")
 	pressLeft(p, "Forget it")
@@ -251,7 +238,6 @@ func init() {
 				p := page.Open(t, address, "")
 				p.Type("cell.count", n)
 				stored(p, "cell.count="+n)
-				leave(p)
 			})
 		}
 		p := page.Open(t, address, "")

@@ -38,7 +38,8 @@ var shared = page.Shared{
 		...[...document.querySelectorAll("data[id]")].map((e) => "figure " + e.id + " " + e.value).sort(),
 		...[...document.querySelectorAll("details[open] > summary, [aria-expanded=true]")].map((e) => "open " + e.textContent),
 		...[...document.querySelectorAll("#working, .bench, .sheet *, .jarlabel, .timer, .troubles li, .problem, .run, .kept tr, .paste *")].map((e) => "there " + e.localName + " " + (e.id || e.className) + " " + e.textContent.slice(0, 80)),
-		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].map((key) => "stored " + key),
+		// What a tab is doing it keeps a moment later, on purpose.
+		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].filter((key) => !/^rosesalt\.(last|tab|here|ask)/.test(key)).map((key) => "stored " + key),
 	].join("\n")`,
 }
 
