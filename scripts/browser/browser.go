@@ -44,6 +44,7 @@ const (
 	Paper    Feature = "lay a page out on the screen as for paper"
 	PDF      Feature = "print to a file"
 	Pictured Feature = "take a picture of the page"
+	Profile  Feature = "keep a profile on disk"
 	Protocol Feature = "do what only Chromium's own protocol asks for"
 )
 
@@ -61,6 +62,7 @@ var lacks = map[Kind]map[Feature]string{
 		Paper:    noCommand,
 		PDF:      noCommand,
 		Pictured: "it draws without layers in tests, and then only what changes meanwhile",
+		Profile:  "what it stores in a session of its driver goes with that",
 		Protocol: noCommand,
 	},
 }
@@ -116,7 +118,11 @@ type Browser struct {
 // Start starts the browser that the environment asks for, with a fresh profile
 // and no way to a network: what is not a file or the loopback goes to a port
 // where nobody listens.
-func Start() (*Browser, error) {
+func Start() (*Browser, error) { return StartIn("") }
+
+// StartIn does as [Start] does with a profile in a folder, which is there after it; in a
+// fresh one where that is empty.
+func StartIn(profile string) (*Browser, error) {
 	k, err := Chosen()
 	if err != nil {
 		return nil, err
@@ -125,10 +131,15 @@ func Start() (*Browser, error) {
 	if err != nil {
 		return nil, err
 	}
-	start := map[Kind]func(path string) (*Browser, error){
+	if profile != "" {
+		if err := k.cannot(Profile); err != nil {
+			return nil, err
+		}
+	}
+	start := map[Kind]func(path, profile string) (*Browser, error){
 		Chromium: startChromium, Firefox: startFirefox, WebKit: startWebKit,
 	}[k]
-	b, err := start(path)
+	b, err := start(path, profile)
 	if err != nil {
 		return nil, fmt.Errorf("browser: starting %s: %w", path, err)
 	}

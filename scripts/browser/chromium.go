@@ -16,9 +16,10 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-func startChromium(path string) (*Browser, error) {
+func startChromium(path, profile string) (*Browser, error) {
 	allocator, freeAllocator := chromedp.NewExecAllocator(context.Background(),
 		chromedp.ExecPath(path),
+		chromedp.UserDataDir(profile), // a fresh one where it is empty
 		chromedp.Flag("headless", "new"),
 		chromedp.NoSandbox, // so that it runs as root in a container
 		chromedp.DisableGPU,

@@ -44,18 +44,19 @@ type firefox struct {
 	tabs map[string]*Tab // by context
 }
 
-func startFirefox(path string) (b *Browser, err error) {
-	profile, err := os.MkdirTemp("", "rosesalt-firefox")
-	if err != nil {
-		return nil, err
-	}
+func startFirefox(path, profile string) (b *Browser, err error) {
 	var ends ends
 	defer func() {
 		if err != nil {
 			ends.run()
 		}
 	}()
-	ends.add(func() { _ = os.RemoveAll(profile) })
+	if profile == "" {
+		if profile, err = os.MkdirTemp("", "rosesalt-firefox"); err != nil {
+			return nil, err
+		}
+		ends.add(func() { _ = os.RemoveAll(profile) })
+	}
 	if err := os.WriteFile(filepath.Join(profile, "user.js"), []byte(firefoxPreferences), 0o644); err != nil {
 		return nil, err
 	}

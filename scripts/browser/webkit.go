@@ -42,7 +42,7 @@ type webkit struct {
 	windows []string
 }
 
-func startWebKit(path string) (b *Browser, err error) {
+func startWebKit(path, _ string) (b *Browser, err error) {
 	mini, err := miniBrowser()
 	if err != nil {
 		return nil, err

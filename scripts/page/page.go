@@ -537,6 +537,7 @@ const (
 	Paper    = browser.Paper
 	PDF      = browser.PDF
 	Pictured = browser.Pictured
+	Profile  = browser.Profile
 	Protocol = browser.Protocol
 )
 
