@@ -163,7 +163,11 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 	var missing []string
 	p.Eval(fmt.Sprintf(`(() => {
 		const css = new CSSStyleSheet(), only = %s;
-		if (only.length) css.replaceSync('main > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }');
+		// The strip stays in view over whatever the page is scrolled to; what it covers for a
+		// moment would be told as too small a target.
+		let rules = ".strip { position: static !important }";
+		if (only.length) rules += ' main > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }';
+		css.replaceSync(rules);
 		document.adoptedStyleSheets = [css];
 		return only.filter((id) => !document.getElementById("stage." + id));
 	})()`, list(only)), &missing)
