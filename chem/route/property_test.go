@@ -4,6 +4,7 @@ import (
 	"flag"
 	"math"
 	"os"
+	"regexp"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -266,13 +267,24 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 			t.Fatalf("%s is %v\nplan:%s", id.Info().Key, v, link(p))
 		}
 	}
-	Notices(p, s)
+	said := map[string]bool{}
+	for _, n := range Notices(p, s) {
+		if !noticeKey.MatchString(n.Key) || said[n.Key] && !oneEachRow[n.Key] {
+			t.Fatalf("the notice “%s” has the key %q, which is none or another's\nplan:%s", n.Text, n.Key, link(p))
+		}
+		said[n.Key] = true
+	}
 	for _, need := range append(Reagents(p, s), needsOf(Vessels(p, s))...) {
 		if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
 			t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
 		}
 	}
 }
+
+var (
+	noticeKey  = regexp.MustCompile(`^[a-z]+\.[a-z]+$`)
+	oneEachRow = map[string]bool{"cells.alkaline": true, "cells.zinccarbon": true, "cells.unsure": true}
+)
 
 func TestAnyPlanAccountsForItsGas(t *testing.T) {
 	var b Bench
