@@ -94,16 +94,7 @@ func afterOf(d *desk.Desk) afterView {
 		v.Bounds = append(v.Bounds, boundView{viewBound(b), b.Assumes, b.Working})
 	}
 	for _, c := range p.Contradictions {
-		text := c.Message
-		for i, likely := range c.Likely {
-			if i == 0 {
-				text += " Likely: "
-			} else {
-				text += "; or "
-			}
-			text += likely
-		}
-		v.Contradictions = append(v.Contradictions, route.Notice{Tone: route.Mind, Text: text})
+		v.Contradictions = append(v.Contradictions, route.Notice{Tone: route.Mind, Text: c.Sentence()})
 	}
 	if !d.Accounted() {
 		return v

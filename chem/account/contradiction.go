@@ -3,6 +3,7 @@ package account
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -20,6 +21,14 @@ type Contradiction struct {
 	// Sure is false where the excess is less than the half-width of the measurement: then
 	// the balance alone may be to blame.
 	Sure bool
+}
+
+// Sentence is the message with what would explain it.
+func (c *Contradiction) Sentence() string {
+	if len(c.Likely) == 0 {
+		return c.Message
+	}
+	return c.Message + " Likely: " + strings.Join(c.Likely, "; or ")
 }
 
 // Contradictions are those of a record, in bench order.

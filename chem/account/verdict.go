@@ -340,31 +340,38 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 	return list
 }
 
+// remedies are what to do otherwise after each cause: the input or figure that it is
+// about, and how; for where gas is led in, and for where something is stirred in.
+var remedies = map[Cause]struct{ key, say, stirKey, stirSay string }{
+	Unrinsed:     {key: "rinse.times", say: "Let the cake drain, and rinse it as often as planned."},
+	EarlyEnd:     {"gas.minutes", "Let the gas run to the end of the charge.", "stir.excess", "Stir the whole charge in, and go on until " + route.PinchTest + "."},
+	Spill:        {key: "loss.transfer", say: "Weigh each beaker after emptying it: salt stayed behind somewhere."},
+	OtherHydrate: {key: "dry.temperature", say: "Dry until two weighings an hour apart agree, and note the temperature."},
+	GasLost:      {"gas.uptake", "Lead the gas slower, the funnel just below the surface, and stir.", "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."},
+}
+
+// Remedy is what to do otherwise in the next run if a cause was the one; "" where nothing
+// would be done otherwise.
+func (p *Posterior) Remedy(c Cause) string {
+	_, say := p.remedy(c)
+	return say
+}
+
+func (p *Posterior) remedy(c Cause) (key, say string) {
+	r := remedies[c]
+	if r.stirKey != "" && !route.Gaseous(&p.m.c.Plan) {
+		return r.stirKey, r.stirSay
+	}
+	return r.key, r.say
+}
+
 // advice is what to do otherwise for the causes that are likely.
 func (p *Posterior) advice() []Change {
 	var list []Change
 	if p.OK() && p.empty == nil {
-		for _, do := range [...]struct {
-			cause Cause
-			key   string
-			say   string
-		}{
-			{Unrinsed, "rinse.times", "Let the cake drain, and rinse it as often as planned."},
-			{EarlyEnd, "gas.minutes", "Let the gas run to the end of the charge."},
-			{Spill, "loss.transfer", "Weigh each beaker after emptying it: salt stayed behind somewhere."},
-			{OtherHydrate, "dry.temperature", "Dry until two weighings an hour apart agree, and note the temperature."},
-			{GasLost, "gas.uptake", "Lead the gas slower, the funnel just below the surface, and stir."},
-		} {
-			if !route.Gaseous(&p.m.c.Plan) {
-				switch do.cause {
-				case EarlyEnd:
-					do.key, do.say = "stir.excess", "Stir the whole charge in, and go on until "+route.PinchTest+"."
-				case GasLost:
-					do.key, do.say = "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."
-				}
-			}
-			if p.shares[do.cause] >= 0.3 {
-				list = append(list, Change{do.key, p.Called(do.cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, do.say})
+		for _, cause := range [...]Cause{Unrinsed, EarlyEnd, Spill, OtherHydrate, GasLost} {
+			if key, say := p.remedy(cause); p.shares[cause] >= 0.3 {
+				list = append(list, Change{key, p.Called(cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, say})
 			}
 		}
 	}
