@@ -1,19 +1,16 @@
 package runs_test
 
 import (
+	"bytes"
 	"encoding/csv"
-	"encoding/json"
-	"fmt"
-	"math"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
+	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -25,123 +22,21 @@ import (
 
 const testdata = "../../testdata/runs"
 
-// schema checks values against the keywords of JSON Schema 2020-12 that the
-// schema of the file uses, and fails on any other: none may be thought checked
-// that is not.
-type schema struct{ root map[string]any }
+// schema is that of the file of kept runs.
+type schema struct{ *jsonschema.Schema }
 
 func loadSchema(t testing.TB) schema {
-	text, err := os.ReadFile(testdata + "/schema.json")
+	s, err := jsonschema.NewCompiler().Compile(testdata + "/schema.json")
 	require.NoError(t, err)
-	var s schema
-	require.NoError(t, json.Unmarshal(text, &s.root))
-	return s
+	return schema{s}
 }
 
 func (s schema) text(text []byte) error {
-	var v any
-	if err := json.Unmarshal(text, &v); err != nil {
+	v, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
 		return err
 	}
-	return s.check("file", s.root, v)
-}
-
-func (s schema) check(at string, rule map[string]any, v any) error {
-	object, isObject := v.(map[string]any)
-	array, isArray := v.([]any)
-	text, isText := v.(string)
-	number, isNumber := v.(float64)
-	limit := func(key string) int { return int(rule[key].(float64)) }
-	bad := func(key string) error { return fmt.Errorf("%s: %s %v", at, key, rule[key]) }
-	properties, _ := rule["properties"].(map[string]any)
-	for key, want := range rule {
-		ok := true
-		switch key {
-		case "$schema", "$id", "$defs", "title", "description", "format":
-		case "$ref":
-			name := regexp.MustCompile(`^#/\$defs/(\w+)$`).FindStringSubmatch(want.(string))[1]
-			if err := s.check(at, s.root["$defs"].(map[string]any)[name].(map[string]any), v); err != nil {
-				return err
-			}
-		case "const":
-			ok = v == want
-		case "type":
-			switch want {
-			case "object":
-				ok = isObject
-			case "array":
-				ok = isArray
-			case "string":
-				ok = isText
-			case "number":
-				ok = isNumber
-			case "integer":
-				ok = isNumber && number == math.Trunc(number)
-			default:
-				ok = false
-			}
-		case "required":
-			for _, name := range want.([]any) {
-				if _, has := object[name.(string)]; isObject && !has {
-					return fmt.Errorf("%s: no %s", at, name)
-				}
-			}
-		case "properties":
-			for name, rule := range properties {
-				if v, has := object[name]; has {
-					if err := s.check(at+"."+name, rule.(map[string]any), v); err != nil {
-						return err
-					}
-				}
-			}
-		case "additionalProperties":
-			for name, v := range object {
-				if _, has := properties[name]; has {
-					continue
-				}
-				if want == false {
-					return fmt.Errorf("%s: additional %s", at, name)
-				}
-				if err := s.check(at+"."+name, want.(map[string]any), v); err != nil {
-					return err
-				}
-			}
-		case "propertyNames":
-			for name := range object {
-				if err := s.check(at+" name "+name, want.(map[string]any), name); err != nil {
-					return err
-				}
-			}
-		case "items":
-			for i, v := range array {
-				if err := s.check(fmt.Sprintf("%s[%d]", at, i), want.(map[string]any), v); err != nil {
-					return err
-				}
-			}
-		case "maxProperties":
-			ok = len(object) <= limit(key)
-		case "minItems":
-			ok = !isArray || len(array) >= limit(key)
-		case "maxItems":
-			ok = len(array) <= limit(key)
-		case "minLength":
-			ok = utf8.RuneCountInString(text) >= limit(key)
-		case "maxLength":
-			ok = utf8.RuneCountInString(text) <= limit(key)
-		case "minimum":
-			ok = !isNumber || number >= want.(float64)
-		case "maximum":
-			ok = !isNumber || number <= want.(float64)
-		case "pattern":
-			ok = !isText || regexp.MustCompile(want.(string)).MatchString(text)
-		default:
-			return fmt.Errorf("%s: the checker does not know %s", at, key)
-		}
-		if !ok {
-			return bad(key)
-		}
-	}
-	return nil
+	return s.Validate(v)
 }
 
 func examples(t *testing.T, folder string) map[string][]byte {
