@@ -97,9 +97,9 @@ func clubSays(d *desk.Desk, steps []procedure.Step) []string {
 	if c.Groups == 1 {
 		groups = "One group"
 	}
-	list := []string{groups + ", each with this plan: " + route.Print(c.Groups*cells, "") + " cells to open in all."}
+	list := []string{groups + ", each with this plan: " + countOf(c.Groups*cells, "cell") + " to open in all."}
 	if bags := c.Bags(p); bags < c.Groups {
-		list = append(list, "Washed together, the mix of "+route.Print(bags*cells, "")+" cells is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+countOf(bags, "bag")+".")
+		list = append(list, "Washed together, the mix of "+countOf(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+countOf(bags, "bag")+".")
 	}
 	if turn := club.Turn(steps); turn > 0 {
 		what := "The gas"
@@ -113,12 +113,7 @@ func clubSays(d *desk.Desk, steps []procedure.Step) []string {
 }
 
 // countOf is a number of things, such as "1 turn" or "2 turns".
-func countOf(n float64, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return route.Print(n, "") + " " + thing + "s"
-}
+func countOf(n float64, thing string) string { return route.Count(n, thing) }
 
 func clubGasOf(p *route.Plan, c club.Club, g club.Gas) clubGasView {
 	n := c.Running()

@@ -237,7 +237,7 @@ func (h *hearing) Render() app.UI {
 	case earWorking:
 		body = append(body, app.Elem("div").Class("hear-work").Body( // no live region: it changes all the time, and hear.said tells the end
 			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
-			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %d bubbles.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), e.progress.Bubbles)),
+			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), countOf(float64(e.progress.Bubbles), "bubble"))),
 			app.Elem("button").Attr("type", "button").Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
 		))
 	case earDone:
@@ -287,7 +287,7 @@ func (h *hearing) told() []app.UI {
 		line("note tip", n)
 	}
 	if e.damaged > 0 {
-		line("note tip", "The file is broken in "+route.Print(float64(e.damaged), "")+" places, which were skipped.")
+		line("note tip", "The file is broken in "+countOf(float64(e.damaged), "place")+". What is broken was skipped.")
 	}
 	if r.Trouble == "" && g.Touching {
 		line("lede soft", "The gas: "+touches)

@@ -73,7 +73,7 @@ func shelf(a *spread.Allowance) string {
 	if quantity.Given(a.Share) {
 		b.WriteString(" It serves " + route.Print(a.Share, "%") + " of this oxide")
 		if quantity.Given(a.Cells) {
-			b.WriteString(", or this share of " + route.Print(a.Cells, "") + " cells")
+			b.WriteString(", or this share of " + countOf(a.Cells, "cell"))
 		}
 		b.WriteString(".")
 	}
@@ -91,10 +91,7 @@ func answer(w *desk.Wish) string {
 		if w.ByShare {
 			return route.Print(v, "%") + " of the oxide"
 		}
-		if v == 1 {
-			return "1 cell"
-		}
-		return route.Print(v, "") + " cells"
+		return countOf(v, "cell")
 	}
 	var b strings.Builder
 	if quantity.Given(a.Best) {

@@ -168,6 +168,9 @@ func times(p float64) string {
 	if p > 0.95 {
 		return "nearly always"
 	}
+	if p < 0.15 {
+		return "once in 10"
+	}
 	return fmt.Sprintf("%d times in 10", int(math.Round(10*p)))
 }
 

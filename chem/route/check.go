@@ -24,7 +24,7 @@ func Check(p *Plan) []Problem {
 			prefix := rowPrefix(i + 1)
 			list = append(list, Problem{
 				[]string{prefix + "rejects", prefix + "count"},
-				fmt.Sprintf("%s rejects are more than the %s cells of this type. No more can be rejected than there are.", digits(row.Rejects), digits(row.Count)),
+				fmt.Sprintf("%s rejects are more than the %s of this type. No more can be rejected than there are.", digits(row.Rejects), Count(row.Count, "cell")),
 			})
 		}
 	}

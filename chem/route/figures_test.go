@@ -146,6 +146,19 @@ func TestRoot(t *testing.T) {
 	assert.True(t, low < last && last < high, "%v in %v to %v", last, low, high)
 }
 
+func TestThingsAreCounted(t *testing.T) {
+	assert.Equal(t, "1 wash", Count(1, "wash", "washes"))
+	assert.Equal(t, "12 washes", Count(12, "wash", "washes"))
+	assert.Equal(t, "0 cells", Count(0, "cell"))
+	n, ok := notice(t, "The last wash still shows", "wash.times=0", "wash.each=5000", "wash.target=900")
+	if assert.True(t, ok) {
+		assert.Contains(t, n.Text, " 1 wash of this size")
+	}
+	p := planOf(t, "cell.count=1", "cell.rejects=2")
+	require.Len(t, Check(p), 1)
+	assert.Contains(t, Check(p)[0].Message, "2 rejects are more than the 1 cell of this type")
+}
+
 func TestPrintAtTheEdges(t *testing.T) {
 	for v, want := range map[float64]string{9.95: "10", 999.5: "1000", 1e-10: "0", -1e-10: "0", 0.005: "0.0050", 4: "4", 99999: "100\u202f000", 1e-9: "0.0000000010"} {
 		assert.Equal(t, want, Print(v, ""), "%g", v)

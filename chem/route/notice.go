@@ -129,8 +129,8 @@ func (n *notices) wash() {
 			n.say("wash.acid", Wash, Tip, "The acid rinse set chloride free: the wash after it shows %s. Wash again until silver nitrate stays clear.", n.print(WashLast))
 		}
 	case v(WashLast) > float64(n.p.WashTarget) && n.has(WashEnough):
-		n.say("wash.last", Wash, Tip, "The last wash still shows %s. %s washes of this size would bring it to %s.",
-			n.print(WashLast), Print(v(WashEnough), ""), Print(float64(n.p.WashTarget), "mg/L"))
+		n.say("wash.last", Wash, Tip, "The last wash still shows %s. %s of this size would bring it to %s.",
+			n.print(WashLast), Count(v(WashEnough), "wash", "washes"), Print(float64(n.p.WashTarget), "mg/L"))
 	case v(WashLast) > float64(n.p.WashTarget):
 		n.say("wash.never", Wash, Tip, "No number of washes of this size gets to %s: use more water in each, or stir better.", Print(float64(n.p.WashTarget), "mg/L"))
 	}

@@ -81,6 +81,18 @@ func grouped(s string) string {
 	return out
 }
 
+// Count is a whole number of things, such as "1 wash" or "2 washes"; many is the plural
+// where an s behind the singular does not make it.
+func Count(n float64, one string, many ...string) string {
+	switch {
+	case n == 1:
+		return "1 " + one
+	case len(many) > 0:
+		return Print(n, "") + " " + many[0]
+	}
+	return Print(n, "") + " " + one + "s"
+}
+
 // Plain writes a number as a field takes it: decimal, all its digits, no groups.
 func Plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 

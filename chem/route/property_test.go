@@ -273,6 +273,9 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 			t.Fatalf("the notice “%s” has the key %q, which is none or another's\nplan:%s", n.Text, n.Key, link(p))
 		}
 		said[n.Key] = true
+		if oneOfMany.MatchString(n.Text) {
+			t.Fatalf("the notice “%s” counts one as many\nplan:%s", n.Text, link(p))
+		}
 	}
 	for _, need := range append(Reagents(p, s), needsOf(Vessels(p, s))...) {
 		if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
@@ -282,6 +285,7 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 }
 
 var (
+	oneOfMany  = regexp.MustCompile(`(^|[^0-9.,\x{202f}])1 [a-z]+s\b`)
 	noticeKey  = regexp.MustCompile(`^[a-z]+\.[a-z]+$`)
 	oneEachRow = map[string]bool{"cells.alkaline": true, "cells.zinccarbon": true, "cells.unsure": true}
 )

@@ -71,7 +71,7 @@ func Decode(text []byte) ([]State, []Trouble) {
 		return nil, []Trouble{{"", why}}
 	}
 	if err != nil {
-		f.troubles = append([]Trouble{{"", fmt.Sprintf("It is damaged %s. The %d runs before that place were read.", f.where(err), len(f.runs))}}, f.troubles...)
+		f.troubles = append([]Trouble{{"", fmt.Sprintf("It is damaged %s. Before that place %s %s read.", f.where(err), counted(len(f.runs), "one run", "runs"), was(len(f.runs)))}}, f.troubles...)
 	}
 	if f.version > Version {
 		f.troubles = append([]Trouble{{"", fmt.Sprintf("It was written by version %d; this page knows version %d. What is known was read.", f.version, Version)}}, f.troubles...)
@@ -241,7 +241,7 @@ func decodeState(raw []byte) (s State, left []string, err error) {
 		}
 		for of, list := range learned {
 			if len(list) != 3 {
-				err = fmt.Errorf("What it learned of “%s” has %d numbers; give low, likeliest and high.", clip(of), len(list))
+				err = fmt.Errorf("What it learned of “%s” has %s; give three, low, likeliest and high.", clip(of), counted(len(list), "one number", "numbers"))
 				continue
 			}
 			if s.Learned == nil {

@@ -72,8 +72,8 @@ func TestTroubledExamples(t *testing.T) {
 		kept int
 		says []string
 	}{
-		"cut.json":     {1, []string{"It is damaged at byte 235, in line 3 (unexpected end of JSON input). The 1 runs before that place were read."}},
-		"comma.json":   {1, []string{"It is damaged at byte 108, in line 3 (invalid character '{' after array element). The 1 runs before that place were read."}},
+		"cut.json":     {1, []string{"It is damaged at byte 235, in line 3 (unexpected end of JSON input). Before that place one run was read."}},
+		"comma.json":   {1, []string{"It is damaged at byte 108, in line 3 (invalid character '{' after array element). Before that place one run was read."}},
 		"newer.json":   {1, []string{"It was written by version 2; this page knows version 1. What is known was read.", "run 1, in line 2: This page does not know “weather” in it", "its field “bench”: This page does not know it"}},
 		"one-bad.json": {2, []string{"run 2, in line 3, “second”: It was left out. The time “in spring” cannot be read."}},
 		"other.json":   {0, []string{"It does not say that it holds runs of this page; nothing was taken."}},

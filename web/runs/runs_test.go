@@ -253,6 +253,17 @@ func TestClearedStorageIsFilledAgain(t *testing.T) {
 	assert.Equal(t, []string{"b", "a"}, names(runs.Open(sh)))
 }
 
+func TestTroublesAreToldOfOneAndOfMany(t *testing.T) {
+	assert.Equal(t, []string{
+		"One kept entry could not be read; it is left as it is.",
+		"One kept entry was written by a newer version of this page; it is left for that.",
+	}, runs.Standing{Damaged: 1, Newer: 1}.Troubles())
+	assert.Equal(t, []string{
+		"2 kept entries could not be read; they are left as they are.",
+		"3 kept entries were written by a newer version of this page; they are left for that.",
+	}, runs.Standing{Damaged: 2, Newer: 3}.Troubles())
+}
+
 func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 	sh := shelftest.New()
 	s := runs.Open(sh)
@@ -278,7 +289,7 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 		sh.Texts[runs.Prefix+id] = newer
 		s = runs.Open(sh)
 		require.Len(t, s.Standing().Troubles(), 1)
-		assert.Contains(t, s.Standing().Troubles()[0], "newer version")
+		assert.Equal(t, "One kept entry was written by a newer version of this page; it is left for that.", s.Standing().Troubles()[0])
 		s.Write()
 		assert.Equal(t, newer, sh.Texts[runs.Prefix+id])
 	}

@@ -64,7 +64,7 @@ func (s Standing) Troubles() []string {
 		list = append(list, counted(s.Damaged, "One kept entry", "kept entries")+" could not be read; "+itIs(s.Damaged)+" left as "+itIs(s.Damaged)+".")
 	}
 	if s.Newer > 0 {
-		list = append(list, counted(s.Newer, "One kept entry", "kept entries")+" were written by a newer version of this page; "+itIs(s.Newer)+" left for that.")
+		list = append(list, counted(s.Newer, "One kept entry", "kept entries")+" "+was(s.Newer)+" written by a newer version of this page; "+itIs(s.Newer)+" left for that.")
 	}
 	return list
 }
@@ -76,6 +76,13 @@ func counted(n int, one, many string) string {
 		return one
 	}
 	return fmt.Sprintf("%d %s", n, many)
+}
+
+func was(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were"
 }
 
 func itIs(n int) string {
