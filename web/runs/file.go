@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"unicode/utf8"
 )
 
 // Format is what the file says that it holds.
@@ -184,6 +185,9 @@ func (f *file) take(raw json.RawMessage) {
 	if err != nil {
 		f.trouble(part, "It was left out. "+err.Error())
 		return
+	}
+	if !utf8.Valid(raw) {
+		left = append(left, "It holds letters that cannot be read (they are not UTF-8); � stands for each.")
 	}
 	for _, why := range left {
 		f.trouble(part, why)

@@ -100,6 +100,14 @@ func TestTroubledExamples(t *testing.T) {
 	}
 }
 
+func TestLettersThatAreNoTextAreTold(t *testing.T) {
+	states, troubles := runs.Decode([]byte(`{"format":"rosesalt-runs","version":1,"runs":[{"kept":"2026-03-14T09:30:00Z","plan":"v=1","notes":"sm` + "\xf8" + `r"}]}`))
+	require.Len(t, states, 1)
+	assert.Equal(t, "sm�r", states[0].Notes)
+	require.Len(t, troubles, 1)
+	assert.Contains(t, troubles[0].String(), "not UTF-8")
+}
+
 func TestSchemaCheckerSeesFaults(t *testing.T) {
 	s := loadSchema(t)
 	run := func(fields string) string {
