@@ -21,6 +21,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
@@ -168,7 +169,7 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		r.trouble(fragment, fmt.Sprintf("the link is longer than %d characters, which is no plan. Nothing of it was read", MaxLength))
 		return r.read(), r.troubles
 	}
-	fragment = unescaped(fragment)
+	fragment = parted(unescaped(fragment))
 	parts := strings.Split(fragment, "&")
 	if len(parts) > MaxParts {
 		r.trouble(parts[MaxParts], fmt.Sprintf("the link has %d parts; the first %d were read", len(parts), MaxParts))
@@ -198,6 +199,35 @@ func unescaped(fragment string) string {
 		return fragment
 	}
 	return whole
+}
+
+// semicolon is one that may stand in the place of "&": before a key.
+var semicolon = regexp.MustCompile(`;([a-z][a-z0-9.]*)~?=`)
+
+// parted gives a fragment whose "&" became "&amp;" in a page's source, or ";" in a program
+// that parts with that, as it was. In a value this program writes neither; an interval of
+// old may hold a semicolon, but before no key.
+func parted(fragment string) string {
+	for strings.Contains(fragment, "&amp;") {
+		fragment = strings.ReplaceAll(fragment, "&amp;", "&")
+	}
+	return semicolon.ReplaceAllStringFunc(fragment, func(s string) string {
+		if key := semicolon.FindStringSubmatch(s)[1]; isKey(key) {
+			return "&" + s[1:]
+		}
+		return s
+	})
+}
+
+// isKey tells whether this version knows a key of a link.
+func isKey(key string) bool {
+	known := key == "v" || key == "run" || key == "run.done" || key == "notes" || key == EndKey || IsDays(key)
+	for _, find := range []func(string) (*route.Input, bool){route.InputByKey, account.InputByKey, assay.InputByKey, gaslog.InputByKey, club.InputByKey} {
+		if !known {
+			_, known = find(key)
+		}
+	}
+	return known
 }
 
 func (r *reader) read() Content {
@@ -251,7 +281,9 @@ func (r *reader) part(part string) {
 		r.trouble(part, "not a key and a value")
 		return
 	case key == "v":
-		if value != Version {
+		if !isVersion(value) {
+			r.trouble(part, "no version of a link, which is a number; what is known was read")
+		} else if value != Version {
 			r.trouble(part, "the link was written by another version; what this one knows was read")
 		}
 		return
@@ -294,6 +326,9 @@ func (r *reader) part(part string) {
 	}
 }
 
+// isVersion tells whether a value can be that of a version.
+var isVersion = regexp.MustCompile(`^[0-9]+$`).MatchString
+
 // aboutRun reads what a link says of a run beside its plan and its weighings.
 func (r *reader) aboutRun(part, key, value string) bool {
 	switch key {
@@ -313,6 +348,9 @@ func (r *reader) aboutRun(part, key, value string) bool {
 	case "notes":
 		if len(value) > MaxNotes {
 			r.trouble(part, fmt.Sprintf("notes of more than %d characters; they were cut", MaxNotes))
+		}
+		if !utf8.ValidString(value) {
+			r.trouble(part, "notes with letters that cannot be read (they are not UTF-8); those were left out")
 		}
 		r.notes = CutNotes(value)
 	default:

@@ -45,6 +45,8 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 	cases := map[string]struct{ fragment, part, why string }{
 		"unknown key":        {"v=1&tea.sugar=2", "tea.sugar=2", "does not know"},
 		"newer version":      {"v=2&cell.count=3", "v=2", "another version"},
+		"no text":            {"notes=sm%F8r", "notes=sm%F8r", "not UTF-8"},
+		"no version":         {"v=1;tea=3", "v=1;tea=3", "no version of a link"},
 		"no value":           {"cell.count", "cell.count", "not a key and a value"},
 		"bad escape":         {"cell.count=%zz", "cell.count=%zz", "not a key and a value"},
 		"twice":              {"wash.times=1&wash.times=2", "wash.times=2", "stands twice"},
@@ -70,6 +72,28 @@ func TestWhatIsNotTakenIsNamed(t *testing.T) {
 			assert.Contains(t, troubles[0].Why, c.why)
 		})
 	}
+}
+
+// TestSeparatorsThatWereRewritten: a page's source writes "&" as "&amp;", and some programs
+// part by semicolons.
+func TestSeparatorsThatWereRewritten(t *testing.T) {
+	const whole = "v=1&cell.count=9&gas.uptake~=60,90&found.product=12&assay.chelate.sample=1.5&club.groups=3&days.from=08:00&notes=a%3Bcell.count%3D4"
+	want, troubles := link.Decode(whole)
+	require.Empty(t, troubles)
+	for _, to := range []string{"&amp;", "&amp;amp;", ";"} {
+		text := strings.ReplaceAll(whole, "&", to)
+		got, troubles := link.Decode(text)
+		assert.Empty(t, troubles, to)
+		assert.Equal(t, link.Encode(&want), link.Encode(&got), to)
+		got, troubles, ok := link.ReadText("Our plan: file:///rosesalt.html#" + text)
+		require.True(t, ok, to)
+		assert.Empty(t, troubles, to)
+		assert.Equal(t, link.Encode(&want), link.Encode(&got), to)
+	}
+	c, troubles := link.Decode("v=1&gas.uptake~=60;90&notes=wash;tea=3")
+	assert.Empty(t, troubles, "no key follows")
+	assert.Equal(t, spread.Interval{Low: 60, High: 90}, c.Given["gas.uptake"])
+	assert.Equal(t, "wash;tea=3", c.Notes)
 }
 
 func TestTheRestStands(t *testing.T) {
@@ -123,7 +147,7 @@ func TestHostileLinksAreToldInFewWords(t *testing.T) {
 		{"writing turned round", "v=1&mix.wet=" + url.QueryEscape("\u202e12\u2066") + "&" + url.QueryEscape("\u202etxt.exe") + "=1", "�12�"},
 		{"names of a language's own", "v=1&__proto__=1&constructor=2&__proto__.polluted=1&toString~=1,2&hasOwnProperty=3&time.__proto__=5&run.done=constructor", "does not know “__proto__”"},
 		{"numbers that are none", "v=1&mix.wet=1e999&gas.acid=0x10&gas.copper=" + url.QueryEscape("١٢") + "&wash.soak=NaN&slurry.water=Infinity&rinse.each=" + strings.Repeat("9", 5000) + "&cell.count=1e-999", "cannot be read"},
-		{"markup everywhere", "v=" + url.QueryEscape(markup) + "&notes=" + url.QueryEscape(markup) + "&" + url.QueryEscape(markup) + "=1&days.start=" + url.QueryEscape(markup) + "&gas.uptake~=" + url.QueryEscape(markup) + "&found.product=" + url.QueryEscape(markup) + "&run=" + url.QueryEscape(markup), "another version"},
+		{"markup everywhere", "v=" + url.QueryEscape(markup) + "&notes=" + url.QueryEscape(markup) + "&" + url.QueryEscape(markup) + "=1&days.start=" + url.QueryEscape(markup) + "&gas.uptake~=" + url.QueryEscape(markup) + "&found.product=" + url.QueryEscape(markup) + "&run=" + url.QueryEscape(markup), "no version"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			content, troubles := link.Decode(c.fragment)

@@ -135,7 +135,7 @@ func plainLines(text string) []string {
 	}
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
-		lines[i] = strings.TrimSpace(quoted.ReplaceAllString(line, ""))
+		lines[i] = parted(strings.TrimSpace(quoted.ReplaceAllString(line, "")))
 	}
 	return lines
 }
