@@ -183,7 +183,7 @@ func (b *Book) Move(from, to Vessel, s reaction.Substance, n quantity.Mole) {
 		return
 	}
 	left, ok := take(b.amount[from][s], float64(n))
-	if !ok || n < 0 {
+	if !ok && !b.speck(from, float64(n)-b.amount[from][s]) || n < 0 {
 		b.fail("moved out of", from, s, float64(n))
 		return
 	}
@@ -237,13 +237,28 @@ func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
 
 // slack is how far, relative to the amount taken, the last digits of the
 // arithmetic may miss: so near to nothing is nothing. A shortage beyond it is a
-// fault of the model.
+// fault of the model, but for what speck allows.
 const slack = 1e-12
+
+// least is where numbers begin to have fewer digits than slack asks for, mol.
+const least = 1e-300
+
+// speck tells whether a shortage is the last digits of what stands in a vessel: where next
+// to nothing is left of much, the amount taken does not tell how large those are. Only what
+// moves is held to this, since a move takes no more than there is; a reaction would use up
+// matter that was never brought.
+func (b *Book) speck(v Vessel, short float64) bool {
+	sum := 0.0
+	for set := b.stands[v]; set != 0; {
+		sum += b.amount[v][set.next()]
+	}
+	return short <= slack*sum
+}
 
 // take is what is left of an amount when n is taken from it, and whether there was
 // enough.
 func take(have, n float64) (left float64, ok bool) {
-	left, near := have-n, slack*(1e-9+n)
+	left, near := have-n, slack*n+least
 	if left > near {
 		return left, true
 	}

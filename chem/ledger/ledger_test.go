@@ -172,6 +172,30 @@ func TestLastDigits(t *testing.T) {
 	assert.Equal(t, in, out)
 }
 
+// What stands beside it says how large the last digits are: a move that is short by them is
+// made, of however little; where as little stands, they are a shortage.
+func TestLastDigitsOfWhatStands(t *testing.T) {
+	for _, scale := range []quantity.Mole{1, 1e6, 1e-9, 1e-15} {
+		var b Book
+		b.Bring(Cells, reaction.ManganeseDioxide, scale)
+		b.Bring(Cells, reaction.ZincOxide, 1e-17*scale)
+		b.Move(Cells, Tray, reaction.ZincOxide, 1e-16*scale)
+		b.Move(Cells, Tray, reaction.ZincOxide, 1e-16*scale)
+		require.NoError(t, b.Err(), "%v", scale)
+		assert.Equal(t, 1e-17*scale, b.Amount(Tray, reaction.ZincOxide), "no more than there was")
+		for e := range reaction.Element(reaction.Elements) {
+			in, out := b.Balance(e)
+			assert.Equal(t, in, out)
+		}
+		b.Move(Cells, Tray, reaction.ZincOxide, 1e-11*scale)
+		assert.Error(t, b.Err(), "%v: that much is a fault", scale)
+	}
+	var b Book
+	b.Bring(Cells, reaction.ZincOxide, 1e-20)
+	b.Move(Cells, Tray, reaction.ZincOxide, 1.01e-20)
+	assert.Error(t, b.Err(), "a part in a hundred is no last digit, of however little")
+}
+
 func TestBookingsAreKeptWhenAsked(t *testing.T) {
 	book := func(b *Book) {
 		b.Enter(3)
