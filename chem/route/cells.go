@@ -137,7 +137,8 @@ func (c *content) aged() float64  { return 2*c.byZincOxide + 8*c.byBasic + 2*c.b
 func (c *content) canZinc() float64 {
 	return c.byAmmonium + 4*c.byChloride + c.byOxide
 }
-func (c *content) charge() float64 { return 1 - c.spent()/c.dioxide }
+// charge is the share of the oxide that is not spent; the last digits of none are none.
+func (c *content) charge() float64 { return greater(0, 1-c.spent()/c.dioxide) }
 
 // available is the oxygen that an assay finds, in moles of MnO2.
 func (c *content) available() float64 { return c.dioxide - c.spent()/2 }

@@ -212,6 +212,14 @@ func TestGelThatIsTheLastDigit(t *testing.T) {
 	}
 }
 
+// TestSpentOxideHasNoChargeLeft: of a mix that by its assay is wholly spent nothing is left,
+// and not less.
+func TestSpentOxideHasNoChargeLeft(t *testing.T) {
+	p := planOf(t, "mix.assay=28.03488251585687", "mix.inert=0", "mix.water=10")
+	var b Bench
+	mayStand(t, p, b.Run(p))
+}
+
 func booksClose(t rapid.TB, p *Plan, b *Bench) {
 	t.Helper()
 	if err := b.Err(); err != nil {
@@ -310,7 +318,7 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 			t.Fatalf("%s has the value %v and no value (%v)\nplan:%s", key, v, why, link(p))
 		case why == Defined && (math.IsNaN(v) || math.IsInf(v, 0)):
 			t.Fatalf("%s is %v and does not say why\nplan:%s", key, v, link(p))
-		case v < -tiny:
+		case v < -tiny || v < 0 && id == MixCharge:
 			t.Fatalf("%s is %v\nplan:%s", key, v, link(p))
 		}
 		if words := id.Info().Words; words != nil && why == Defined && (v != math.Trunc(v) || int(v) >= len(words)) {
