@@ -89,6 +89,9 @@ type file struct {
 	count    int // of the list so far, those that were left out too
 	troubles []Trouble
 	more     int
+
+	seen  int64 // bytes whose lines are counted
+	lines int   // that end in them
 }
 
 func (f *file) trouble(part, why string) {
@@ -114,7 +117,16 @@ func (f *file) where(err error) string {
 	return fmt.Sprintf("at byte %d, in line %d (%s)", at, f.line(at), why)
 }
 
-func (f *file) line(at int64) int { return 1 + bytes.Count(f.text[:at], []byte("\n")) }
+// line is the number of the line of a place. It goes on counting where it ended the time
+// before: counted from the beginning for each run, a long file takes seconds in a browser.
+func (f *file) line(at int64) int {
+	if at < f.seen {
+		f.seen, f.lines = 0, 0
+	}
+	f.lines += bytes.Count(f.text[f.seen:at], []byte("\n"))
+	f.seen = at
+	return 1 + f.lines
+}
 
 var errShape = errors.New("a file of runs begins with {")
 
