@@ -137,6 +137,7 @@ func (c *content) aged() float64  { return 2*c.byZincOxide + 8*c.byBasic + 2*c.b
 func (c *content) canZinc() float64 {
 	return c.byAmmonium + 4*c.byChloride + c.byOxide
 }
+
 // charge is the share of the oxide that is not spent; the last digits of none are none.
 func (c *content) charge() float64 { return greater(0, 1-c.spent()/c.dioxide) }
 
