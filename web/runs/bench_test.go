@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"rosesalt/web/runs"
+	"rosesalt/web/runs/shelftest"
 )
 
 // BenchmarkImport brings a tenth of a full file, and a full one, into an empty store, of
@@ -30,7 +31,7 @@ func BenchmarkImport(b *testing.B) {
 			})
 			b.Run(fmt.Sprintf("%s/%d", name, n), func(b *testing.B) {
 				for b.Loop() {
-					if said := runs.Open(newShelf()).Import(file); said[0] != fmt.Sprintf("Of the runs brought in: %d new.", n) {
+					if said := runs.Open(shelftest.New()).Import(file); said[0] != fmt.Sprintf("Of the runs brought in: %d new.", n) {
 						b.Fatal(said)
 					}
 				}
