@@ -17,9 +17,8 @@ import (
 )
 
 func startChromium(path, profile string) (*Browser, error) {
-	allocator, freeAllocator := chromedp.NewExecAllocator(context.Background(),
+	options := []chromedp.ExecAllocatorOption{
 		chromedp.ExecPath(path),
-		chromedp.UserDataDir(profile), // a fresh one where it is empty
 		chromedp.Flag("headless", "new"),
 		chromedp.NoSandbox, // so that it runs as root in a container
 		chromedp.DisableGPU,
@@ -39,7 +38,11 @@ func startChromium(path, profile string) (*Browser, error) {
 		chromedp.Flag("hide-scrollbars", true),
 		chromedp.Flag("proxy-server", "127.0.0.1:9"),
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"),
-	)
+	}
+	if profile != "" { // an empty one would be the profile of whoever runs the tests
+		options = append(options, chromedp.UserDataDir(profile))
+	}
+	allocator, freeAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, closeBrowser := chromedp.NewContext(allocator)
 	b := &Browser{
 		open: func(t *Tab) error { return openChromium(ctx, t) },
