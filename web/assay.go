@@ -10,12 +10,13 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 )
 
 const (
 	assayTitle = "Assays"
-	useAction  = "use"  // with a method's key
-	fillAction = "fill" // with nothing: fields were unfolded
+	useAction  = "use"        // with a method's key
+	fillAction = doc.Unfolded // with nothing
 )
 
 // assayView is what one method shows.

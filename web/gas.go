@@ -22,6 +22,9 @@ const (
 	gasAction = "gas" // with a gasUse or a gasRows
 )
 
+// edit is a field's new text.
+type edit struct{ Key, Text string }
+
 // gasUse is gas that was counted, to be handed over, in mmol; gasRows are readings for the
 // log. Focus is what gets the focus once that is drawn, if anything.
 type (

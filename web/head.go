@@ -18,6 +18,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 // announcePause is how long typing must rest before the summary is told.
@@ -84,7 +85,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
 	default:
 		reductant, _ := route.Stirred(p, s)
-		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), lower(reductant.Name))
+		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), section.Lower(reductant.Name))
 	}
 	say("rose", "%s of %s", print(route.ProductMass), product(s))
 	if s.Reason(route.CopperCrop) == route.Defined {
@@ -220,7 +221,7 @@ func (s *sentence) onStep(by float64) app.EventHandler {
 			v = 0
 		}
 		v = math.Min(in.Max, math.Max(in.Min, math.Round(v)+by))
-		ctx.NewActionWithValue(editAction, edit{"cell.count", route.Plain(v)})
+		ctx.NewActionWithValue(section.Edit, "cell.count="+route.Plain(v))
 	}
 }
 
@@ -305,7 +306,7 @@ func (s *strip) Render() app.UI {
 		app.Elem("nav").Aria("label", "Stages").Aria("describedby", "stages.hint").Body(
 			app.Range(jumps()).Slice(func(i int) app.UI {
 				title := jumps()[i]
-				return app.Elem("button").Attr("type", "button").DataSet("to", sectionID(title)).Text(title).OnClick(jumpTo(sectionID(title)), title)
+				return app.Elem("button").Attr("type", "button").DataSet("to", section.ID(title)).Text(title).OnClick(jumpTo(section.ID(title)), title)
 			}),
 		),
 		app.Elem("p").Class("hint").ID("stages.hint").Text("Escape comes back here from anywhere on the page."),
@@ -324,7 +325,10 @@ func jumps() []string {
 	for _, t := range stageTitle {
 		list = append(list, t.Title)
 	}
-	return append(list, readyTitle, daysTitle, clubTitle, wrongTitle, whereTitle, bottlesTitle, labelsTitle, sureTitle, whatIfTitle, waysTitle, purityTitle, assayTitle, gasTitle, afterTitle, keptTitle)
+	for i := range section.Parts {
+		list = append(list, section.Parts[i].Title)
+	}
+	return list
 }
 
 // jumpTo scrolls to a section and puts the focus on its title, so that the next
@@ -417,64 +421,10 @@ func inRange(text string) string {
 	return " (" + text + ")"
 }
 
-const (
-	readyTitle = "Have ready"
-	whereTitle = "Where it goes"
-)
-
-// readyView is the list of what to buy and put out.
-type readyView struct {
-	Reagents []route.Need
-	Vessels  []route.Vessel
-	Gear     []string
-	Buying   []safety.Advice
-}
-
-func readyOf(d *desk.Desk) readyView {
-	return readyView{route.Reagents(d.Plan(), d.Sheet()), route.Vessels(d.Plan(), d.Sheet()), route.Gear(d.Plan()), safety.Buying(d.Plan())}
-}
-
-type ready struct {
-	app.Compo
-	View readyView
-}
-
-func (r *ready) Render() app.UI {
-	return plainSection(readyTitle, "every reagent as bought, every vessel with its room", app.Elem("div").Class("cols").Body(
-		needs("Reagents", r.View.Reagents), vessels(r.View.Vessels), gear(r.View.Gear),
-	), buying(r.View.Buying))
-}
-
-func gear(list []string) app.UI {
-	return app.Elem("div").Body(
-		app.Elem("h3").Text("And besides"),
-		app.Elem("ul").Class("gear").Body(app.Range(list).Slice(func(i int) app.UI { return app.Elem("li").Text(list[i]) })),
-	)
-}
-
-func needs(title string, list []route.Need) app.UI {
-	return app.Elem("div").Body(
-		app.Elem("h3").Text(title),
-		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return need(list[i], "") })),
-	)
-}
-
-// need is a line of what to have ready; small stands under its amount.
-func need(n route.Need, small string) app.UI {
-	number, unit := route.PrintParts(n.Amount, n.Unit)
-	return needed(n, number, unit, small)
-}
-
-// needed is need with the amount as read.
-func needed(n route.Need, number, unit, small string) app.UI {
-	return app.Elem("div").Class("fig").Body(
-		app.Elem("dt").Body(app.Text(n.Name), app.Elem("small").Class("for").Text(n.For)),
-		app.Elem("dd").Body(app.Elem("span").Body(app.Elem("span").Class("num").Text(number), app.Elem("small").Text(unitAfter(unit))), app.If(small != "", app.Elem("small").Text(small))),
-	)
-}
+const whereTitle = "Where it goes"
 
 func plainSection(title, sub string, body ...app.UI) app.UI {
-	id := sectionID(title)
+	id := section.ID(title)
 	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
 		app.Elem("div").Class("spine").Aria("hidden", "true"),
 		app.Elem("div").Class("body").Body(append([]app.UI{

@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/sound"
 	"rosesalt/web/chart"
 	"rosesalt/web/listen"
+	"rosesalt/web/section"
 )
 
 const (
@@ -423,7 +424,7 @@ func (h *hearing) draw() {
 		s.Loud = levels(e.result.Levels, s.From, s.Until)
 	}
 	h.pictures[0] = chart.Loudness(&e.result, s)
-	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + lower(h.pictures[0].Title)
+	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + section.Lower(h.pictures[0].Title)
 	h.drawn = now
 }
 

@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/runs"
+	"rosesalt/web/section"
 )
 
 const keptTitle = "Kept runs"
@@ -76,7 +77,7 @@ func (k *keeper) row(s *runs.Kept) keptRow {
 		w := runs.RowOf(&s.State, &k.bench)
 		r = keptRow{
 			ID: s.ID, Name: s.Name, When: when(s.Kept), Notes: s.Notes, Cells: w.Cells,
-			Planned: orDash(w.Planned, "g"), Found: orDash(w.Found, "g"), Yield: orDash(w.Yield, "%"),
+			Planned: section.OrDash(w.Planned, "g"), Found: section.OrDash(w.Found, "g"), Yield: section.OrDash(w.Yield, "%"),
 			Uptake: learnedText(&s.State, runs.Uptake), Charge: learnedText(&s.State, runs.Charge),
 			Tells: len(s.Told) > 0,
 		}
@@ -303,7 +304,7 @@ func (p *page) undoForget(ctx app.Context, _ string) {
 	p.kept.store.Undo(*p.kept.undo)
 	p.kept.undo = nil
 	p.kept.says = []string{"The run is back."}
-	focusLater(ctx, sectionID(keptTitle)+".title")
+	focusLater(ctx, section.ID(keptTitle)+".title")
 }
 
 func (p *page) countRun(_ app.Context, id string) { p.kept.counted[id] = !p.kept.counted[id] }

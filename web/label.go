@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 const (
@@ -148,7 +149,7 @@ func (l *jarLabels) grid() app.UI {
 		return app.Elem("div").Class(class).Body(
 			app.Elem("label").Class("labels-tick").Body(
 				app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", !l.off[v.Name]).OnChange(l.onTick(v.Name), v.Name),
-				app.Text(" Print "+lower(v.Name)),
+				app.Text(" Print "+section.Lower(v.Name)),
 			),
 			l.label(v),
 		)

@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 // planText is the plan as plain text, for a notebook or a mail. What link.ReadText reads
@@ -37,7 +38,7 @@ func planText(d *desk.Desk) string {
 	t.line("", "To open it again, paste this text into “"+pasteLabel+"” on the page. Only these lines are read:", d.PlainLink())
 	t.run()
 	t.stages()
-	t.ready()
+	t.parts()
 	t.days()
 	t.club()
 	t.assays()
@@ -136,16 +137,16 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 	return says
 }
 
-func (t *plainText) ready() {
-	t.title(readyTitle)
-	for _, n := range route.Reagents(t.d.Plan(), t.d.Sheet()) {
-		t.item(n.Name + ": " + route.Print(n.Amount, n.Unit))
-	}
-	for _, v := range route.Vessels(t.d.Plan(), t.d.Sheet()) {
-		t.item(v.Name + ": " + room(&v))
-	}
-	for _, g := range route.Gear(t.d.Plan()) {
-		t.item(g)
+// parts are the parts of the page that are told here as they stand there.
+func (t *plainText) parts() {
+	source := section.Source{Desk: t.d}
+	for i := range section.Parts {
+		if p := &section.Parts[i]; p.Told {
+			made := p.Of(&source)
+			if text := made.Plain(); text != "" {
+				t.b.WriteString("\n" + text)
+			}
+		}
 	}
 }
 
@@ -211,7 +212,7 @@ func (t *plainText) assays() {
 		}
 		switch {
 		case o.Result != nil:
-			t.item(fmt.Sprintf("  %s: %s, %s", o.Result.Name, route.Print(o.Result.Value, o.Result.Unit), lower(doubtOf(o.Result))))
+			t.item(fmt.Sprintf("  %s: %s, %s", o.Result.Name, route.Print(o.Result.Value, o.Result.Unit), section.Lower(doubtOf(o.Result))))
 		case len(o.Wanting) > 0:
 			t.item("  Still wanted: " + wanted(&o))
 		}

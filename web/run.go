@@ -36,7 +36,7 @@ type runStep struct {
 }
 
 // done ends a stage of the run, or opens it again.
-func (s *section) done() app.UI {
+func (s *stageSection) done() app.UI {
 	switch s.View.Run {
 	case ahead:
 		return app.Elem("p").Class("step-done").Body(
@@ -51,11 +51,11 @@ func (s *section) done() app.UI {
 	return nil
 }
 
-func (s *section) onDone(ctx app.Context, _ app.Event) {
+func (s *stageSection) onDone(ctx app.Context, _ app.Event) {
 	ctx.NewActionWithValue(runAction, runStep{Stage: s.View.Stage})
 }
 
-func (s *section) onReopen(ctx app.Context, _ app.Event) {
+func (s *stageSection) onReopen(ctx app.Context, _ app.Event) {
 	ctx.NewActionWithValue(runAction, runStep{Stage: s.View.Stage, Open: true})
 }
 

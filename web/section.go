@@ -2,7 +2,6 @@ package web
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -10,7 +9,9 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/listen"
+	"rosesalt/web/section"
 )
 
 const deference = safety.Deference
@@ -37,8 +38,8 @@ type sectionView struct {
 	Run            runState
 }
 
-// section is one stage of the page.
-type section struct {
+// stageSection is one stage of the page.
+type stageSection struct {
 	app.Compo
 	View sectionView
 }
@@ -48,7 +49,7 @@ type section struct {
 type slow struct {
 	drawn    bool
 	pictures [route.Stages][]chart.Picture
-	ready    readyView
+	parts    [len(section.Parts)]doc.Section
 	where    whereView
 	bottles  bottlesView
 	labels   labelsView
@@ -58,21 +59,19 @@ type slow struct {
 	assays   assaysView
 	gas      gasView
 	kept     keptView
-	ways     waysView
-	purity   purityView
 	days     daysView
 	club     clubView
-	wrong    []safety.Mishap
 }
 
 func slowOf(d *desk.Desk) slow {
 	s := slow{
-		drawn: true, ready: readyOf(d), days: daysOf(d), club: clubOf(d), wrong: wrongOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
-		ways: waysOf(d), purity: purityOf(d), assays: assaysOf(d), gas: gasOf(d),
+		drawn: true, days: daysOf(d), club: clubOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
+		assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
+	s.make(d, section.Rested)
 	s.certain(d)
 	return s
 }
@@ -80,6 +79,17 @@ func slowOf(d *desk.Desk) slow {
 // certain makes the views anew that draws are still being made for after the bands stand.
 func (s *slow) certain(d *desk.Desk) {
 	s.sure, s.whatIf, s.after = sureOf(d), whatIfOf(d), afterOf(d)
+	s.make(d, section.Surer)
+}
+
+// make makes the parts of a step anew.
+func (s *slow) make(d *desk.Desk, step section.Step) {
+	source := section.Source{Desk: d}
+	for i := range section.Parts {
+		if p := &section.Parts[i]; p.Make != nil && p.Step == step {
+			s.parts[i] = p.Of(&source)
+		}
+	}
 }
 
 // sectionsOf cuts the desk into the sections of the page.
@@ -90,14 +100,24 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	for stage := range route.Stage(route.Stages) {
 		view := viewSection(d, stage, notices, spines[stage])
 		view.Pictures, view.Opens = late.pictures[stage], late.drawn
-		list = append(list, &section{View: view})
+		list = append(list, &stageSection{View: view})
 	}
 	if !late.drawn {
 		return list
 	}
-	return append(list, &ready{View: late.ready}, &days{View: late.days}, &theClub{View: late.club}, &wrongCard{List: late.wrong}, &whereabouts{View: late.where}, &bottles{View: late.bottles},
-		&jarLabels{View: late.labels}, &sure{View: late.sure}, &whatIf{View: late.whatIf}, &ways{View: late.ways}, &purity{View: late.purity},
-		&assays{View: late.assays}, &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, &after{View: late.after}, &keptRuns{View: late.kept})
+	own := map[string]app.UI{ // parts that are no documents
+		daysTitle: &days{View: late.days}, clubTitle: &theClub{View: late.club}, whereTitle: &whereabouts{View: late.where}, bottlesTitle: &bottles{View: late.bottles},
+		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
+		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after}, keptTitle: &keptRuns{View: late.kept},
+	}
+	for i := range section.Parts {
+		if ui := own[section.Parts[i].Title]; ui != nil {
+			list = append(list, ui)
+		} else {
+			list = append(list, &doc.View{Section: late.parts[i]})
+		}
+	}
+	return list
 }
 
 // stirredSub is what stages are about where no gas is led in.
@@ -105,10 +125,7 @@ var stirredSub = map[route.Stage]string{
 	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
 }
 
-func stageID(stage route.Stage) string { return sectionID(stageTitle[stage].Title) }
-
-// sectionID is a section's id: one word, since a list of ids is parted by spaces.
-func sectionID(title string) string { return "stage." + strings.ReplaceAll(title, " ", "-") }
+func stageID(stage route.Stage) string { return section.ID(stageTitle[stage].Title) }
 
 func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine spineView) sectionView {
 	v := sectionView{
@@ -189,7 +206,7 @@ func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView
 	return append(fields, viewField(d, in)), rare
 }
 
-func (s *section) Render() app.UI {
+func (s *stageSection) Render() app.UI {
 	v := s.View
 	return app.Elem("section").ID(v.ID).Aria("labelledby", v.ID+".title").Body(
 		&spine{View: v.Spine},
@@ -255,7 +272,7 @@ func figures(list []figureView, opens bool) app.UI {
 	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], opens) }))
 }
 
-func (s *section) row(r bagRow, of int) app.UI {
+func (s *stageSection) row(r bagRow, of int) app.UI {
 	row := app.Elem("div").Class("bagrow")
 	if of > 1 {
 		row = row.Role("group").Aria("label", "Type "+route.Print(float64(r.Number), ""))
@@ -270,8 +287,8 @@ func (s *section) row(r bagRow, of int) app.UI {
 	)
 }
 
-func (s *section) onAdd(ctx app.Context, _ app.Event) { ctx.NewAction(addRowAction) }
+func (s *stageSection) onAdd(ctx app.Context, _ app.Event) { ctx.NewAction(addRowAction) }
 
-func (s *section) onDrop(row int) app.EventHandler {
+func (s *stageSection) onDrop(row int) app.EventHandler {
 	return func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(dropAction, row) }
 }

@@ -13,7 +13,9 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 // mostFields is how many fields to a side a code on the sheet may have: on 32 mm each is
@@ -29,7 +31,7 @@ type sheetView struct {
 	Vessels   []route.Vessel
 	Apparatus chart.Apparatus
 	Steps     []sheetStep
-	Card      []safety.Mishap
+	Card      doc.Node
 	Link      string
 	Code      chart.Code
 	Served    bool
@@ -47,7 +49,7 @@ type sheetStep struct {
 func sheetOf(d *desk.Desk, address string) sheetView {
 	p, s := d.Plan(), d.Sheet()
 	v := sheetView{
-		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: wrongOf(d),
+		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: section.Card(p, s),
 		Link: address + "#" + d.Fragment(), Served: address != "", Loudest: stripOf(d).Stop,
 	}
 	v.Plan = planWords(d)
@@ -131,6 +133,7 @@ func (b *benchSheet) Render() app.UI {
 	if !v.On {
 		return app.Elem("div").Class("sheet none")
 	}
+	card := doc.Draw(v.Card)
 	return app.Elem("div").Class("sheet").Role("main").Body( // paper shows it in the place of the page's own
 		app.Elem("div").Class("sheet-head").Body(
 			app.Elem("div").Body(
@@ -150,7 +153,7 @@ func (b *benchSheet) Render() app.UI {
 				app.Elem("p").Class("sheet-link").Body(app.Text(linkWords(v)), app.Elem("code").Text(v.Link)),
 			),
 		),
-		app.Elem("div").Class("sheet-card").Body(app.Elem("h2").Text(wrongTitle), mishaps(v.Card), app.Elem("p").Class("sheet-lines").Body(toWrite("Emergency number", 10), toWrite("Nearest running water", 16), toWrite("Who has a car", 12))),
+		app.Elem("div").Class("sheet-card").Body(app.Elem("h2").Text(section.WrongTitle), app.Range(card).Slice(func(i int) app.UI { return card[i] }), app.Elem("p").Class("sheet-lines").Body(toWrite("Emergency number", 10), toWrite("Nearest running water", 16), toWrite("Who has a car", 12))),
 	)
 }
 
@@ -188,16 +191,16 @@ func sheetNeeds(title string, list []route.Need) app.UI {
 func sheetVessels(list []route.Vessel) app.UI {
 	return app.Elem("p").Body(app.Elem("b").Text("Vessels, the plan’s or the next size sold. "), app.Range(list).Slice(func(i int) app.UI {
 		v := list[i]
-		name := v.Name + each(&v)
+		name := v.Name + section.Each(&v)
 		if v.TooSmall() {
-			name = v.Name + ", " + beside(&v)
+			name = v.Name + ", " + section.Beside(&v)
 		}
 		return sheetNeed(v.SizeText(), name)
 	}))
 }
 
 func sheetNeed(amount, name string) app.UI {
-	return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(amount+" "), app.Text(lower(name)))
+	return app.Elem("span").Body(app.Elem("i").Class("sheet-tick"), app.Elem("b").Text(amount+" "), app.Text(section.Lower(name)))
 }
 
 func paperStep(s sheetStep) app.UI {

@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 const daysTitle = "The days"
@@ -114,7 +115,7 @@ func daysOf(d *desk.Desk) daysView {
 		if day.Brief != "" {
 			day.Brief += ", "
 		}
-		day.Brief += s.Start.Format(clockForm) + " " + lower(slot.Title)
+		day.Brief += s.Start.Format(clockForm) + " " + section.Lower(slot.Title)
 	}
 	return v
 }
@@ -141,7 +142,7 @@ func daysOfOne(d *desk.Desk, steps []procedure.Step) string {
 func (v *dayView) rest(t desk.Timetable, next, apart int) {
 	v.Until = t.Slots[next].Start.Format("Monday 2 January, " + clockForm)
 	last := &t.Steps[t.Slots[next-1].Step]
-	v.Stand = lower(last.Pause.Stand.String()) + ". " + last.Pause.How
+	v.Stand = section.Lower(last.Pause.Stand.String()) + ". " + last.Pause.How
 	for i := next - 1; i >= 0 && t.Slots[i].Day == t.Slots[next-1].Day; i-- {
 		st := &t.Steps[t.Slots[i].Step]
 		if st.Beside && st != last {

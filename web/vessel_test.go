@@ -3,6 +3,7 @@ package web
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,7 +19,10 @@ import (
 	"rosesalt/scripts/long"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 const large = "v=1&cell.size=R20&cell.count=12"
@@ -103,6 +107,12 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	}
 }
 
+// part is the document of a part of the page.
+func part(d *desk.Desk, title string) doc.Section {
+	i := slices.IndexFunc(section.Parts[:], func(p section.Part) bool { return p.Title == title })
+	return section.Parts[i].Of(&section.Source{Desk: d})
+}
+
 // TestNoViewContradictsAnother about a vessel or the strong acid, whatever the plan.
 func TestNoViewContradictsAnother(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 3))
@@ -132,14 +142,12 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		require.Equal(t, len(small) > 0, strings.Contains(sheet.Plan, "Too small"), hint)
 		require.Equal(t, len(small) > 0, len(tooSmallOf(d).Notices) > 0, hint)
 
-		ready := readyOf(d)
-		for k := range ready.Vessels {
-			v := &ready.Vessels[k]
-			said := beside(v)
+		ready := doctest.Find[doc.Amounts](part(d, section.ReadyTitle).Of...)
+		for k, v := range route.Vessels(p, s) {
+			said := ready[1][k].Beside
 			require.Equal(t, small[v.Step] && v.Step != "", strings.Contains(said, "too small"), "%s: %s", v.Name, hint)
-			require.Equal(t, strings.Contains(said, "too small"), strings.Contains(room(v), "too small"), v.Name)
-			require.Contains(t, text, v.Name+": "+room(v))
-			require.Equal(t, *v, sheet.Vessels[k], v.Name)
+			require.Contains(t, text, doctest.Text(doc.Amounts{ready[1][k]}))
+			require.Equal(t, v, sheet.Vessels[k], v.Name)
 			if small[v.Step] {
 				require.Contains(t, sentence, v.Word(), hint)
 				require.Contains(t, strip, v.Word(), hint)
@@ -174,10 +182,10 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		require.InDelta(t, acid.All()-acid.Rinse, poured, 1e-6*math.Max(1, acid.All()), "the acid of all steps: %s", hint)
 		all := route.Print(acid.All(), "mL")
 		require.Contains(t, sentence, all+" of "+route.Print(float64(p.GasStrength), "%")+" sulfuric acid in all", hint)
-		for _, n := range ready.Reagents {
+		for _, n := range ready[0] {
 			if strings.HasPrefix(n.Name, "Sulfuric acid") {
-				require.Equal(t, all, route.Print(n.Amount, n.Unit), hint)
-				require.Contains(t, text, n.Name+": "+all)
+				require.Equal(t, all, n.Number+unitAfter(n.Unit), hint)
+				require.Contains(t, text, n.Name+" ("+n.For+"): "+all)
 			}
 		}
 		for _, item := range stripOf(d).Items {
@@ -187,9 +195,10 @@ func TestNoViewContradictsAnother(t *testing.T) {
 				require.Equal(t, acid.Where(), item.Range)
 			}
 		}
-		for _, w := range waysOf(d).Ways {
-			if w.Chosen && w.Problem == "" {
-				require.Equal(t, all, w.Cells[1], hint)
+		table := doctest.Find[doc.Table](part(d, section.WaysTitle).Of...)[0]
+		for k, head := range table.Heads[1:] {
+			if cell := table.Rows[1][k+1]; strings.Contains(doctest.Text(head), "This is the plan.") && cell != doc.Text("–") {
+				require.Equal(t, doc.Text(all), cell, hint)
 			}
 		}
 	}

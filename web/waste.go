@@ -199,16 +199,6 @@ func table(heads []string, rows [][]string, label string) app.UI {
 	))
 }
 
-// buying is what to ask for before something is bought.
-func buying(list []safety.Advice) app.UI {
-	return app.Elem("details").Body(
-		app.Elem("summary").Text("Before buying"),
-		app.Elem("dl").Class("advised").Body(app.Range(list).Slice(func(i int) app.UI {
-			return app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(list[i].Of)), app.Elem("dd").Text(list[i].Text))
-		})),
-	)
-}
-
 // runningBottles are those of all kept runs.
 func (p *page) runningBottles() (rows [][]string, runs int) {
 	if p.kept.store == nil {

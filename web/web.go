@@ -21,17 +21,14 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 	"rosesalt/web/listen"
+	"rosesalt/web/section"
 )
 
 // The actions that components send to the page.
 const (
-	editAction   = "edit"   // with an edit
 	addRowAction = "addrow" // with nothing
 	dropAction   = "drop"   // with a row's number
 )
-
-// edit is a field's new text.
-type edit struct{ Key, Text string }
 
 // New makes the root component of the page.
 func New() app.Composer { return &page{} }
@@ -86,7 +83,7 @@ func fragment() string {
 }
 
 func (p *page) OnMount(ctx app.Context) {
-	ctx.Handle(editAction, p.onEdit)
+	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
 	ctx.Handle(pinAction, p.onPin)
@@ -308,11 +305,12 @@ func (p *page) follow(ctx app.Context) {
 }
 
 func (p *page) onEdit(ctx app.Context, a app.Action) {
-	e, ok := a.Value.(edit)
+	value, _ := a.Value.(string)
+	key, text, ok := strings.Cut(value, "=")
 	if !ok {
 		return
 	}
-	p.desk.Edit(e.Key, e.Text)
+	p.desk.Edit(key, text)
 	p.changed(ctx)
 }
 

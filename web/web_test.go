@@ -10,6 +10,8 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/section"
 )
 
 func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
@@ -116,45 +118,6 @@ func TestShelfSaysWhatChargesAllow(t *testing.T) {
 	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
 }
 
-func TestWaysAreSetSideBySide(t *testing.T) {
-	v := waysOf(desk.New("gas.source=oxalic&gas.strength=50"))
-	in, _ := route.InputByKey("gas.source")
-	assert.Len(t, v.Ways, len(in.Options))
-	chosen := 0
-	for _, w := range v.Ways {
-		if w.Chosen {
-			chosen++
-			assert.Equal(t, "oxalic", w.Word)
-		}
-		if w.Problem != "" {
-			assert.Equal(t, "copper", w.Word, "acid of 50 % is too weak for copper alone")
-			continue
-		}
-		assert.Len(t, w.Cells, len(waysHeads), w.Word)
-		assert.NotEmpty(t, w.Cautions, w.Word)
-		for _, cell := range w.Cells {
-			assert.NotContains(t, cell, "NaN", w.Word)
-		}
-	}
-	assert.Equal(t, 1, chosen)
-	out := html(t, &ways{View: v})
-	assert.Contains(t, out, "This is the plan.")
-	assert.Contains(t, out, "way.peroxide")
-	assert.NotContains(t, out, "way.copper", "a way that cannot be gone is not offered")
-}
-
-func TestPurityTableHoldsWhatIsThere(t *testing.T) {
-	v := purityOf(desk.New(""))
-	assert.Contains(t, v.Heads, "dithionate")
-	assert.NotContains(t, v.Heads, "sodium sulfate")
-	assert.Contains(t, purityOf(desk.New("gas.source=slurrysalt")).Heads, "sodium sulfate")
-	for _, r := range v.Rows {
-		assert.Len(t, r.Cells, len(v.Heads)-1, r.Name)
-	}
-	assert.Contains(t, v.Remains, "zinc salts")
-	assert.Contains(t, html(t, &purity{View: purityOf(desk.New("cell.rejects=6"))}), "no salt in the jar")
-}
-
 func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
 	for _, fragment := range []string{"", "cell.count=60"} {
 		for _, l := range labelsOf(desk.New(fragment)).Labels {
@@ -207,4 +170,18 @@ func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 func TestRunsNameTurnsNoSentence(t *testing.T) {
 	r := keptRow{Name: "lamp\u202e bag\n"}
 	assert.Equal(t, "“lamp� bag�”", r.calls())
+}
+
+// TestEveryPartIsDrawnOnce: as a document, or by a component of its own.
+func TestEveryPartIsDrawnOnce(t *testing.T) {
+	d := desk.New("")
+	p := &page{late: slowOf(d)}
+	list := sectionsOf(d, &p.late, &p.taps, &p.heard)
+	assert.Len(t, list, route.Stages+len(section.Parts))
+	for i := range section.Parts {
+		part, out := &section.Parts[i], html(t, list[route.Stages+i])
+		_, isDoc := list[route.Stages+i].(*doc.View)
+		assert.Equal(t, part.Make != nil, isDoc, part.Title)
+		assert.Contains(t, out, `id="`+section.ID(part.Title)+`.title"`)
+	}
 }

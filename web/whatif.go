@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 // whatIfView answers wishes and compares plans.
@@ -154,7 +155,7 @@ func compare(d *desk.Desk, p *desk.Pin) []compareView {
 		if p.Sheet.Reason(id) != route.Defined && d.Sheet().Reason(id) != route.Defined {
 			continue
 		}
-		v := compareView{Name: id.Info().Name, Pinned: orDash(was, unit), Now: orDash(is, unit)}
+		v := compareView{Name: id.Info().Name, Pinned: section.OrDash(was, unit), Now: section.OrDash(is, unit)}
 		if quantity.Given(was) && quantity.Given(is) {
 			v.Change = signed(is-was, unit)
 			if differs, known := d.Differs(id); known && is != was {
@@ -167,13 +168,6 @@ func compare(d *desk.Desk, p *desk.Pin) []compareView {
 		list = append(list, v)
 	}
 	return list
-}
-
-func orDash(v float64, unit string) string {
-	if !quantity.Given(v) {
-		return "–"
-	}
-	return route.Print(v, unit)
 }
 
 func signed(v float64, unit string) string {

@@ -7,6 +7,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/working"
+	"rosesalt/web/doc"
 )
 
 // opened is the working that stands beside the page, one at a time. It stays open
@@ -27,6 +28,11 @@ const workingID = "working"
 // row is.
 func (p *page) onPress(ctx app.Context, e app.Event) {
 	target := e.Get("target")
+	if button := target.Call("closest", "[data-"+doc.ActionData+"]"); button.Truthy() {
+		data := button.Get("dataset")
+		ctx.NewActionWithValue(data.Get(doc.ActionData).String(), data.Get(doc.ValueData).String())
+		return
+	}
 	if how := target.Call("closest", "[data-how]"); how.Truthy() {
 		p.openWorking(ctx, how.Get("dataset").Get("how").String())
 		return

@@ -1,0 +1,123 @@
+// Package doc is what a part of the page says, as plain data: headings, paragraphs, lists,
+// tables, lines of amounts, folds, pictures, buttons. A document is drawn as elements
+// (page.go) or written as plain text (text.go). It holds no function and no pointer, so two
+// documents say the same when they are deeply equal, and the page leaves an equal one alone.
+//
+// Class is the class that the stylesheets know, ID the id of the element; both may be empty.
+package doc
+
+import "rosesalt/web/chart"
+
+// Node is a part of a document. Nil stands for nothing.
+type Node interface {
+	page(v *View, list []ui) []ui
+	text(w *writer)
+}
+
+// Section is a part of the page under a title of its own.
+type Section struct {
+	ID, Title string // both given by the list of the page's parts
+	Sub       string // what it is about, beside the title
+	Of        []Node
+}
+
+type (
+	// Run is several nodes where one is asked for, with no element around them.
+	Run []Node
+
+	// Text is plain words.
+	Text string
+
+	// Strong is words that stand out.
+	Strong string
+
+	// Small is words that matter less than those before them.
+	Small struct{ Class, Text string }
+
+	// Heading stands above a part of a section.
+	Heading string
+
+	// Para is a paragraph.
+	Para struct {
+		Class, ID string
+		Of        []Node
+	}
+
+	// Box keeps nodes together, for the stylesheets' sake.
+	Box struct {
+		Class string
+		Of    []Node
+	}
+
+	// List is a list, an item a node.
+	List struct {
+		Class   string
+		Ordered bool // numbered
+		Items   []Node
+	}
+
+	// Table is a table, a cell a node. The first cell of a row names it. A head that is nil
+	// stands over what needs none.
+	Table struct {
+		Class string
+		Label string // what a screen reader calls it
+		Heads []Node
+		Rows  [][]Node
+	}
+
+	// Amounts is a list of things with their amounts.
+	Amounts []Amount
+
+	// Amount is a thing, what it is for, how much of it, and what else is to be said of that.
+	Amount struct{ Name, For, Number, Unit, Beside string }
+
+	// Terms is a list of terms, each with what is to be said of it.
+	Terms struct {
+		Class string
+		List  []Term
+	}
+
+	// Term is a term of Terms.
+	Term struct{ Name, Says string }
+
+	// Fold is put away until its title is pressed. The text leaves it out.
+	Fold struct {
+		Class, Title string
+		Of           []Node
+		// Key, if it has one, names it on its section, and its elements are made only while
+		// it is open: for what is long.
+		Key string
+	}
+
+	// Button asks the page for an action, with a value. The text leaves it out.
+	Button struct {
+		Class, ID     string
+		Text          string
+		Label         string // for a screen reader, where the text alone says too little
+		Action, Value string
+	}
+
+	// Picture is a picture with its numbers. The text leaves it out.
+	Picture struct{ chart.Picture }
+)
+
+// P is a paragraph.
+func P(class string, of ...Node) Para { return Para{Class: class, Of: of} }
+
+// Texts makes a node of each text, for lists and rows.
+func Texts(list []string) []Node {
+	nodes := make([]Node, len(list))
+	for i, text := range list {
+		nodes[i] = Text(text)
+	}
+	return nodes
+}
+
+// Rows makes nodes of the texts of a table.
+func Rows(rows [][]string) [][]Node {
+	list := make([][]Node, len(rows))
+	for i, row := range rows {
+		list[i] = Texts(row)
+	}
+	return list
+}

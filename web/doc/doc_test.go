@@ -1,0 +1,57 @@
+package doc
+
+import (
+	"testing"
+
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+	"github.com/stretchr/testify/assert"
+)
+
+func TestPlainText(t *testing.T) {
+	s := Section{Title: "Title", Of: []Node{
+		Box{Of: []Node{Heading("Things"), Amounts{{"Acid", "rinses", "5", "mL", ""}, {"Flask", "", "250", "mL", "several"}}}},
+		nil,
+		P("", Strong("Mind. "), Text("It is hot."), Run{nil, Small{Text: " Very."}}),
+		List{Items: Texts([]string{"one", "two"})},
+		Table{Heads: []Node{nil, Text("A")}, Rows: Rows([][]string{{"row", "1", "2"}})},
+		Terms{List: []Term{{"Soda", "anhydrous"}}},
+		Fold{Title: "More", Of: []Node{Text("hidden")}},
+		Button{Text: "Press"},
+	}}
+	assert.Equal(t, "Title\n  Things:\n    Acid (rinses): 5\u202fmL\n    Flask: 250\u202fmL, several\n"+
+		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n", s.Plain())
+	assert.Empty(t, (&Section{Title: "Title", Of: []Node{P(""), Button{Text: "Press"}}}).Plain(), "what says nothing has no title")
+}
+
+// TestLongFoldsAreEmptyUntilOpened: their elements would cost every keystroke.
+func TestLongFoldsAreEmptyUntilOpened(t *testing.T) {
+	v := &View{Section: Section{ID: "s", Of: []Node{Fold{Key: "long", Title: "More", Of: []Node{Text("inside")}}}}}
+	closed := app.HTMLString(v.Render())
+	assert.Contains(t, closed, `aria-expanded="false"`)
+	assert.NotContains(t, closed, "inside")
+	v.open = map[string]bool{"long": true}
+	opened := app.HTMLString(v.Render())
+	assert.Contains(t, opened, `id="fold.long"`)
+	assert.NotContains(t, opened, `"false"`)
+	assert.Contains(t, opened, "inside")
+}
+
+// TestNothingIsMarkup whatever the text.
+func TestNothingIsMarkup(t *testing.T) {
+	const evil = `<img src="x">`
+	v := &View{Section: Section{Title: evil, Sub: evil, Of: []Node{
+		Text(evil), Strong(evil),
+		Small{Text: evil},
+		Heading(evil), P("", Text(evil)),
+		List{Items: Texts([]string{evil})},
+		Table{Heads: Texts([]string{evil}), Rows: Rows([][]string{{evil, evil}})},
+		Amounts{{evil, evil, evil, evil, evil}},
+		Terms{List: []Term{{evil, evil}}},
+		Fold{Title: evil},
+		Fold{Key: "k", Title: evil},
+		Button{Text: evil},
+	}}}
+	html := app.HTMLString(v.Render())
+	assert.NotContains(t, html, "<img")
+	assert.Contains(t, html, "&lt;img")
+}

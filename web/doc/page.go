@@ -1,0 +1,211 @@
+package doc
+
+import (
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web/chart"
+)
+
+type ui = app.UI
+
+// Unfolded is the action that tells the page that a fold was opened or closed: its fields
+// are to be filled.
+const Unfolded = "fill"
+
+// ActionData and ValueData name the data attributes in which a button carries its action and
+// value. One listener at the root of the page hears all of them.
+const (
+	ActionData = "do"
+	ValueData  = "value"
+)
+
+// View draws a section. The library leaves it alone while its section is deeply equal.
+type View struct {
+	app.Compo
+	Section Section
+
+	open map[string]bool // the folds that were opened, by key
+}
+
+// Render draws the section.
+func (v *View) Render() app.UI {
+	s := &v.Section
+	title := app.Elem("h2").ID(s.ID+".title").TabIndex(-1).Body(app.Text(s.Title+" "), app.Elem("small").Text(s.Sub))
+	return app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title").Body(
+		app.Elem("div").Class("spine").Aria("hidden", "true"),
+		app.Elem("div").Class("body").Body(v.draw([]ui{title}, s.Of)...),
+	)
+}
+
+// Draw draws nodes that stand in no section.
+func Draw(of ...Node) []app.UI { return (&View{}).draw(nil, of) }
+
+// draw appends the elements of nodes to a list.
+func (v *View) draw(list []ui, of []Node) []ui {
+	for _, n := range of {
+		if n != nil {
+			list = n.page(v, list)
+		}
+	}
+	return list
+}
+
+// elem is an element around nodes.
+func (v *View) elem(tag, class string, of ...Node) app.HTMLElem {
+	e := app.Elem(tag)
+	if class != "" {
+		e = e.Class(class)
+	}
+	return e.Body(v.draw(nil, of)...)
+}
+
+func (n Run) page(v *View, list []ui) []ui { return v.draw(list, n) }
+
+func (n Text) page(_ *View, list []ui) []ui { return append(list, app.Text(string(n))) }
+
+func (n Strong) page(_ *View, list []ui) []ui { return append(list, app.Elem("b").Text(string(n))) }
+
+func (n Small) page(v *View, list []ui) []ui {
+	return append(list, v.elem("small", n.Class, Text(n.Text)))
+}
+
+func (n Heading) page(_ *View, list []ui) []ui { return append(list, app.Elem("h3").Text(string(n))) }
+
+func (n Para) page(v *View, list []ui) []ui {
+	e := v.elem("p", n.Class, n.Of...)
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
+	return append(list, e)
+}
+
+func (n Box) page(v *View, list []ui) []ui { return append(list, v.elem("div", n.Class, n.Of...)) }
+
+func (n List) page(v *View, list []ui) []ui {
+	tag := "ul"
+	if n.Ordered {
+		tag = "ol"
+	}
+	items := make([]ui, len(n.Items))
+	for i, item := range n.Items {
+		items[i] = v.elem("li", "", item)
+	}
+	e := app.Elem(tag)
+	if n.Class != "" {
+		e = e.Class(n.Class)
+	}
+	return append(list, e.Body(items...))
+}
+
+func (n Table) page(v *View, list []ui) []ui {
+	heads := make([]ui, len(n.Heads))
+	for i, head := range n.Heads {
+		if head == nil {
+			heads[i] = app.Elem("td")
+		} else {
+			heads[i] = v.elem("th", "", head).Attr("scope", "col")
+		}
+	}
+	rows := make([]ui, len(n.Rows))
+	for i, row := range n.Rows {
+		cells := make([]ui, len(row))
+		for j, cell := range row {
+			if j == 0 {
+				cells[j] = v.elem("th", "", cell).Attr("scope", "row")
+			} else {
+				cells[j] = v.elem("td", "", cell)
+			}
+		}
+		rows[i] = app.Elem("tr").Body(cells...)
+	}
+	table := app.Elem("table")
+	if n.Class != "" {
+		table = table.Class(n.Class)
+	}
+	// Narrow windows scroll it, so it takes the focus.
+	return append(list, app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", n.Label).Body(
+		table.Body(app.Elem("thead").Body(app.Elem("tr").Body(heads...)), app.Elem("tbody").Body(rows...)),
+	))
+}
+
+func (n Amounts) page(_ *View, list []ui) []ui {
+	lines := make([]ui, len(n))
+	for i, a := range n {
+		amount := []ui{app.Elem("span").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unit(a.Unit)))}
+		if a.Beside != "" {
+			amount = append(amount, app.Elem("small").Text(a.Beside))
+		}
+		lines[i] = app.Elem("div").Class("fig").Body(
+			app.Elem("dt").Body(app.Text(a.Name), app.Elem("small").Class("for").Text(a.For)), app.Elem("dd").Body(amount...),
+		)
+	}
+	return append(list, app.Elem("dl").Body(lines...))
+}
+
+func (n Terms) page(_ *View, list []ui) []ui {
+	terms := make([]ui, len(n.List))
+	for i, t := range n.List {
+		terms[i] = app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(t.Name)), app.Elem("dd").Text(t.Says))
+	}
+	return append(list, app.Elem("dl").Class(n.Class).Body(terms...))
+}
+
+func (n Fold) page(v *View, list []ui) []ui {
+	if n.Key == "" {
+		return append(list, v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...))
+	}
+	said := "false"
+	button := app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+n.Key).DataSet("fold", n.Key).Text(n.Title).OnClick(v.onFold)
+	body := []ui{button}
+	if v.open[n.Key] {
+		said = "true"
+		body = v.draw(body, n.Of)
+	}
+	button.Aria("expanded", said)
+	return append(list, app.Elem("div").Class(n.Class).Body(body...))
+}
+
+// summary is the title of a fold.
+type summary string
+
+func (n summary) page(_ *View, list []ui) []ui {
+	return append(list, app.Elem("summary").Text(string(n)))
+}
+
+func (summary) text(*writer) {}
+
+// onFold opens or closes the fold whose button was pressed.
+func (v *View) onFold(ctx app.Context, _ app.Event) {
+	if v.open == nil {
+		v.open = map[string]bool{}
+	}
+	key := ctx.JSSrc().Get("dataset").Get("fold").String()
+	v.open[key] = !v.open[key]
+	ctx.NewAction(Unfolded)
+}
+
+func (n Button) page(_ *View, list []ui) []ui {
+	b := app.Elem("button").Attr("type", "button").Text(n.Text).DataSet(ActionData, n.Action).DataSet(ValueData, n.Value)
+	if n.Class != "" {
+		b = b.Class(n.Class)
+	}
+	if n.ID != "" {
+		b = b.ID(n.ID)
+	}
+	if n.Label != "" {
+		b = b.Aria("label", n.Label)
+	}
+	return append(list, b)
+}
+
+func (n Picture) page(_ *View, list []ui) []ui {
+	return append(list, &chart.Figure{Picture: n.Picture})
+}
+
+// unit is a unit as it follows its number.
+func unit(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "\u202f" + name
+}

@@ -1,0 +1,104 @@
+package doc
+
+import "strings"
+
+// writer writes nodes as lines of plain text.
+type writer struct {
+	b    strings.Builder
+	in   string // before each line
+	line string // that is being written
+}
+
+// Plain is the section as lines of plain text under its title: empty if it says nothing.
+func (s *Section) Plain() string {
+	w := writer{in: "  "}
+	w.write(s.Of)
+	w.end()
+	if w.b.Len() == 0 {
+		return ""
+	}
+	return s.Title + "\n" + w.b.String()
+}
+
+func (w *writer) write(of []Node) {
+	for _, n := range of {
+		if n != nil {
+			n.text(w)
+		}
+	}
+}
+
+// end ends the line, if there is anything in it.
+func (w *writer) end() {
+	if text := strings.TrimSpace(w.line); text != "" {
+		w.b.WriteString(w.in + text + "\n")
+	}
+	w.line = ""
+}
+
+// lines writes nodes on lines of their own.
+func (w *writer) lines(of ...Node) {
+	w.end()
+	in := w.in
+	w.write(of)
+	w.end()
+	w.in = in
+}
+
+func (n Run) text(w *writer)    { w.write(n) }
+func (n Text) text(w *writer)   { w.line += string(n) }
+func (n Strong) text(w *writer) { w.line += string(n) }
+func (n Small) text(w *writer)  { w.line += n.Text }
+func (n Para) text(w *writer)   { w.lines(n.Of...) }
+func (n Box) text(w *writer)    { w.lines(n.Of...) }
+func (n Fold) text(*writer)     {}
+func (n Button) text(*writer)   {}
+func (n Picture) text(*writer)  {}
+
+// What follows a heading in the same box stands further in.
+func (n Heading) text(w *writer) {
+	w.lines(Text(n + ":"))
+	w.in += "  "
+}
+
+func (n List) text(w *writer) {
+	for _, item := range n.Items {
+		w.lines(item)
+	}
+}
+
+func (n Table) text(w *writer) {
+	for _, row := range n.Rows {
+		for i, cell := range row {
+			switch i {
+			case 0:
+			case 1:
+				w.line += ": "
+			default:
+				w.line += "; "
+			}
+			w.write([]Node{cell})
+		}
+		w.end()
+	}
+}
+
+func (n Amounts) text(w *writer) {
+	for _, a := range n {
+		line := a.Name
+		if a.For != "" {
+			line += " (" + a.For + ")"
+		}
+		line += ": " + a.Number + unit(a.Unit)
+		if a.Beside != "" {
+			line += ", " + a.Beside
+		}
+		w.lines(Text(line))
+	}
+}
+
+func (n Terms) text(w *writer) {
+	for _, t := range n.List {
+		w.lines(Text(t.Name + ": " + t.Says))
+	}
+}

@@ -1,0 +1,52 @@
+package section
+
+import (
+	"slices"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/doc"
+)
+
+// PurityTitle is the title of what lies in the jar beside the salt.
+const PurityTitle = "Purity"
+
+// purity is what lies in the jar beside the salt, and what takes it out.
+func purity(s *Source) doc.Section {
+	q, ok := route.Purify(s.Plan())
+	if !ok {
+		return doc.Section{Sub: "what comes with the salt", Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
+	}
+	remedies := append(append([]route.Remedy{q.Now}, q.Steps...), q.All)
+	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
+	for _, r := range remedies {
+		name := doc.Run{doc.Text(r.Name)}
+		if r.How != "" {
+			name = append(name, doc.Small{Text: " " + r.How})
+		}
+		table.Rows = append(table.Rows, append([]doc.Node{name}, doc.Texts([]string{route.Print(r.Product, "g"), OrDash(r.Purity, "%"), OrDash(r.Keeps, "%")})...))
+	}
+	for i, companion := range q.Companions {
+		if !slices.ContainsFunc(remedies, func(r route.Remedy) bool { return r.Left[i] >= 0.05 }) {
+			continue // it would print as nothing in each row
+		}
+		table.Heads = append(table.Heads, doc.Text(companion))
+		for row, r := range remedies {
+			left := "–"
+			if quantity.Given(r.Left[i]) {
+				left = route.Fixed(r.Left[i], 1)
+			}
+			table.Rows[row] = append(table.Rows[row], doc.Text(left))
+		}
+	}
+	remains := "All of them together leave hardly anything."
+	if list := q.Remains(); len(list) > 0 {
+		remains = "All of them together still leave, to 100 g of salt: " + listed(list) + "."
+	}
+	return doc.Section{Sub: "what comes with the salt, and what takes it out", Of: []doc.Node{
+		doc.P("lede", doc.Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+
+			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good.")),
+		table,
+		doc.P("lede", doc.Text(remains+" It is not for food, feed or plants, whatever is done.")),
+	}}
+}

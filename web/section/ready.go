@@ -1,0 +1,65 @@
+package section
+
+import (
+	"strings"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/doc"
+)
+
+// ReadyTitle is the title of what to buy and put out.
+const ReadyTitle = "Have ready"
+
+func ready(s *Source) doc.Section {
+	var reagents, vessels doc.Amounts
+	for _, n := range route.Reagents(s.Plan(), s.Sheet()) {
+		number, unit := route.PrintParts(n.Amount, n.Unit)
+		reagents = append(reagents, doc.Amount{Name: n.Name, For: n.For, Number: number, Unit: unit})
+	}
+	for _, v := range route.Vessels(s.Plan(), s.Sheet()) {
+		text := v.LeastText()
+		if v.Given() {
+			text = v.SizeText()
+		}
+		number, unit, _ := strings.Cut(text, "\u202f")
+		vessels = append(vessels, doc.Amount{Name: v.Name, For: v.For, Number: number, Unit: unit, Beside: Beside(&v)})
+	}
+	buying := doc.Terms{Class: "advised"}
+	for _, a := range safety.Buying(s.Plan()) {
+		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
+	}
+	return doc.Section{Sub: "every reagent as bought, every vessel with its room", Of: []doc.Node{
+		doc.Box{Class: "cols", Of: []doc.Node{
+			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), reagents}},
+			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},
+			doc.Box{Of: []doc.Node{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
+		}},
+		doc.Fold{Title: "Before buying", Of: []doc.Node{buying}},
+	}}
+}
+
+// Beside is what is said beside a vessel's volume: whether the plan's own holds what is
+// poured, or the size in which it is sold.
+func Beside(v *route.Vessel) string {
+	least, says := v.LeastText(), ""
+	switch {
+	case v.TooSmall():
+		says = "too small: " + least + " or more"
+	case v.Given():
+		says = "the plan’s; " + least + " would do"
+	case v.Common() == 0:
+		says = "several"
+	case v.SizeText() != least:
+		says = "next size " + v.SizeText()
+	}
+	return strings.TrimPrefix(says+Each(v), ", ")
+}
+
+// Each says where every batch wants a vessel of its own.
+func Each(v *route.Vessel) string {
+	if v.Each {
+		return ", one for each batch"
+	}
+	return ""
+}

@@ -1,0 +1,64 @@
+// Package section says what each part of the page says: a file a part, in it a function that
+// makes the part's document from the desk, and a row in Parts.
+package section
+
+import (
+	"strings"
+
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+)
+
+// Edit is the action that writes into a field of the plan, its value "key=text".
+const Edit = "edit"
+
+// Source is what the parts of the page are made from.
+type Source struct {
+	*desk.Desk
+}
+
+// Step is when a part of the page is made.
+type Step int
+
+// The steps.
+const (
+	Rested Step = iota // once typing rests
+	Surer              // and again while draws are still being made for it
+)
+
+// Part is a part of the page.
+type Part struct {
+	Title string
+	Step  Step
+	Told  bool                      // it stands in the plan text too
+	Make  func(*Source) doc.Section // nil: the page draws a component of its own
+}
+
+// Parts are the parts of the page below the stages, in their order.
+var Parts = [...]Part{
+	{Title: ReadyTitle, Told: true, Make: ready},
+	{Title: "The days"},
+	{Title: "With a club"},
+	{Title: WrongTitle, Make: wrong},
+	{Title: "Where it goes"},
+	{Title: "Waste bottles"},
+	{Title: "Jar labels"},
+	{Title: "How sure"},
+	{Title: "What if"},
+	{Title: WaysTitle, Make: ways},
+	{Title: PurityTitle, Make: purity},
+	{Title: "Assays"},
+	{Title: "Gas by its bubbles"},
+	{Title: "After the run"},
+	{Title: "Kept runs"},
+}
+
+// Of makes the document of a part.
+func (p *Part) Of(s *Source) doc.Section {
+	made := p.Make(s)
+	made.ID, made.Title = ID(p.Title), p.Title
+	return made
+}
+
+// ID is the id of the part with a title: one word, since a list of ids is parted by spaces.
+func ID(title string) string { return "stage." + strings.ReplaceAll(title, " ", "-") }

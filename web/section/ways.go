@@ -1,0 +1,68 @@
+package section
+
+import (
+	"strings"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/doc"
+)
+
+// WaysTitle is the title of the table of ways.
+const WaysTitle = "Other ways"
+
+// ways sets the reductants side by side: the plan as it stands with each.
+func ways(s *Source) doc.Section {
+	table := doc.Table{Class: "ways", Label: "The ways side by side", Heads: []doc.Node{nil}}
+	for _, name := range []string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides", "Mind"} {
+		table.Rows = append(table.Rows, []doc.Node{doc.Text(name)})
+	}
+	list := route.Ways(s.Plan())
+	for i := range list {
+		w := &list[i]
+		head := doc.Run{doc.Text(w.Name)}
+		switch {
+		case w.Plan.GasSource == s.Plan().GasSource:
+			head = append(head, doc.P("soft", doc.Text("This is the plan.")))
+		case w.Problem == "" && s.Started() == nil:
+			head = append(head, doc.P("", doc.Button{
+				Class: "plain", ID: "way." + w.Word, Text: "Make this the plan", Label: "Make this the plan: " + w.Name, Action: Edit, Value: "gas.source=" + w.Word,
+			}))
+		}
+		table.Heads = append(table.Heads, head)
+		for row, text := range wayCells(w) {
+			table.Rows[row] = append(table.Rows[row], doc.Text(text))
+		}
+	}
+	return doc.Section{Sub: "the same salt by another reductant", Of: []doc.Node{
+		doc.P("lede", doc.Text("The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly.")),
+		table,
+	}}
+}
+
+// wayCells are a way's column of the table.
+func wayCells(w *route.Way) [9]string {
+	if w.Problem != "" {
+		return [...]string{"–", "–", "–", "–", "–", "–", "–", "–", w.Problem}
+	}
+	print := func(id route.FigureID) string { return OrDash(w.Sheet.Value(id), id.Info().Unit) }
+	froth := "none"
+	if v := w.Sheet.Value(route.StirFroth); v > 0 {
+		froth = route.Print(v, "L")
+	}
+	return [...]string{
+		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + Lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit),
+		listed(w.Gases), print(route.ReduceHeat), froth, print(route.ProductMass), print(route.ProductPurity), listed(w.Leaves), ownCautions(w),
+	}
+}
+
+// ownCautions are the leads of what a way asks for while the oxide is reduced.
+func ownCautions(w *route.Way) string {
+	var list []string
+	for _, stage := range []route.Stage{route.Gas, route.Slurry, route.CopperSalt} {
+		for _, c := range safety.Cautions(stage, &w.Plan) {
+			list = append(list, c.Lead)
+		}
+	}
+	return strings.Join(list, " ")
+}

@@ -1,0 +1,35 @@
+package section
+
+import (
+	"strings"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Lower begins a name in the middle of a sentence.
+func Lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
+
+// OrDash is a value with its unit, or a dash where there is none.
+func OrDash(v float64, unit string) string {
+	if !quantity.Given(v) {
+		return "–"
+	}
+	return route.Print(v, unit)
+}
+
+// listed writes needs as a list in words.
+func listed(list []route.Need) string {
+	var words []string
+	for _, n := range list {
+		s := route.Print(n.Amount, n.Unit) + " " + n.Name
+		if n.For != "" {
+			s += " " + n.For
+		}
+		words = append(words, s)
+	}
+	if words == nil {
+		return "nothing to speak of"
+	}
+	return strings.Join(words, "; ")
+}

@@ -1,0 +1,33 @@
+package section
+
+import (
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/doc"
+)
+
+// WrongTitle is the title of the card of mishaps.
+const WrongTitle = "If it goes wrong"
+
+func wrong(s *Source) doc.Section {
+	return doc.Section{Sub: "read it before, hang it up beside the bench", Of: []doc.Node{
+		doc.Fold{Title: "What to do, in which order", Of: []doc.Node{Card(s.Plan(), s.Sheet())}},
+	}}
+}
+
+// Card is what to do where something goes wrong, an entry for each mishap.
+func Card(p *route.Plan, s *route.Sheet) doc.Node {
+	card := doc.Box{Class: "bottles mishaps"}
+	for _, m := range safety.Wrong(p, s) {
+		entry := []doc.Node{doc.Heading(m.Name)}
+		if m.Sign != "" {
+			entry = append(entry, doc.P("soft", doc.Text(m.Sign)))
+		}
+		entry = append(entry, doc.List{Ordered: true, Items: doc.Texts(m.Do)})
+		if m.Not != "" {
+			entry = append(entry, doc.P("", doc.Strong(m.Not)))
+		}
+		card.Of = append(card.Of, doc.Box{Class: "bottle", Of: entry})
+	}
+	return card
+}
