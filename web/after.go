@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/link"
 )
 
@@ -72,7 +73,7 @@ func afterOf(d *desk.Desk) afterView {
 			f.Tag, f.Line = "you weighed", "weighed"
 		}
 		if account.IsFact(in.Key) {
-			f.Options = []optionView{{"0", "no", d.FoundText(in.Key) != "1"}, {"1", "yes", d.FoundText(in.Key) == "1"}}
+			f.Options = []optionView{{Word: "0", Name: "no", Chosen: d.FoundText(in.Key) != "1"}, {Word: "1", Name: "yes", Chosen: d.FoundText(in.Key) == "1"}}
 			f.Tag = ""
 			v.Facts = append(v.Facts, f)
 			continue
@@ -374,7 +375,7 @@ func boundsList(list []boundView) app.UI {
 	}
 	return app.Elem("div").Body(
 		app.Elem("h3").Text("Sure, on few assumptions"),
-		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i].Figure, false) })),
+		app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i].Figure)[0] })),
 		app.Elem("details").Body(
 			app.Elem("summary").Text("What that rests on"),
 			app.Range(list).Slice(func(i int) app.UI {

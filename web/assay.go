@@ -104,7 +104,7 @@ func viewReading(d *desk.Desk, in *route.Input, problems map[string]string) fiel
 	}
 	text := d.AssayText(in.Key)
 	for _, o := range in.Options {
-		f.Options = append(f.Options, optionView{o.Word, o.Name, o.Word == text})
+		f.Options = append(f.Options, optionView{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
 	}
 	switch {
 	case in.Options != nil:
@@ -336,7 +336,7 @@ func (a *assays) result(m *assayView) []app.UI {
 	if len(m.Figures) == 0 {
 		return parts
 	}
-	dl := []app.UI{figure(m.Figures[0], false)}
+	dl := []app.UI{doc.Draw(m.Figures[0])[0]}
 	for i := range m.Figures[1:] {
 		dl = append(dl, aside(m.Figures[1+i]))
 	}

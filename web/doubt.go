@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 )
 
 // How the doubt is worked out beside typing: a few draws at a time, and between
@@ -191,7 +192,7 @@ func sureOf(d *desk.Desk) sureView {
 	about := d.Asked()
 	v := sureView{Figure: about.Info().Name}
 	for _, id := range askable {
-		v.About = append(v.About, optionView{id.Info().Key, id.Info().Name, id == about})
+		v.About = append(v.About, optionView{Word: id.Info().Key, Name: id.Info().Name, Chosen: id == about})
 	}
 	if d.Sheet().Reason(about) == route.Defined {
 		r := readFigure(d, about)
@@ -296,7 +297,7 @@ func advice(v sureView) app.UI {
 }
 
 func doubtRow(v doubtView) app.UI {
-	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", proposal(v.Usual))
+	input := app.ElemSelfClosing("input").Attr("type", "text").Attr("name", v.Key+"~").Aria("label", v.Name+", low to high").Attr("placeholder", doc.Proposal(v.Usual))
 	cell := app.Elem("td").Body(app.Elem("div").Class("in").Body(input))
 	if v.Problem != "" {
 		cell = app.Elem("td").Body(app.Elem("div").Class("in").Body(input.Aria("invalid", "true").Aria("describedby", "problem."+v.Key+"~")), app.Elem("p").Class("problem").ID("problem."+v.Key+"~").Text(v.Problem))

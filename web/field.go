@@ -6,26 +6,13 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 )
 
-// optionView is one word of a choice.
-type optionView struct {
-	Word, Name string
-	Chosen     bool
-}
-
-// fieldView is what one input shows.
-type fieldView struct {
-	Key, Name, Unit string
-	Why, Range      string
-	Usual           string // what is counted with while the field is blank, in its unit
-	Tag, Line       string // the kind of number, in a word and as a line
-	Problem         string
-	Options         []optionView
-	Whole           bool
-	Locked          bool   // a run has its plan fixed, or the stage is done
-	Planned         string // what the run's plan held, beside what was taken
-}
+type (
+	fieldView  = doc.Field
+	optionView = doc.Option
+)
 
 func viewField(d *desk.Desk, in *route.Input) fieldView {
 	v := fieldView{
@@ -33,7 +20,7 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 		Problem: d.Problem(in.Key), Whole: in.Whole,
 	}
 	for i, o := range in.Options {
-		v.Options = append(v.Options, optionView{o.Word, in.OptionName(d.Plan(), i), float64(i) == in.Value(d.Plan())})
+		v.Options = append(v.Options, optionView{Word: o.Word, Name: in.OptionName(d.Plan(), i), Chosen: float64(i) == in.Value(d.Plan())})
 	}
 	given := quantity.Given(in.Value(d.Plan()))
 	if !given {
@@ -65,14 +52,14 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 		v.Range = "Blank: " + in.Blank + "."
 	}
 	if d.Started() != nil {
-		v.inRun(d, in)
+		inRun(&v, d, in)
 	}
 	return v
 }
 
 // inRun shows a field as a run under way has it: locked, or what was taken beside what
 // was planned.
-func (v *fieldView) inRun(d *desk.Desk, in *route.Input) {
+func inRun(v *fieldView, d *desk.Desk, in *route.Input) {
 	v.Locked = d.Locked(in)
 	if !desk.Taken(in) {
 		return
@@ -104,77 +91,8 @@ func unitAfter(unit string) string {
 	return "\u202f" + unit
 }
 
-// field is one input with its label, unit, why, and what is wrong with it. What
-// stands in it is written by page.fill, never here: a text that Render knows may
-// be older than what is being typed. Its events are heard at the root.
-func field(v fieldView) app.UI {
-	id := "in." + v.Key
-	class := "row"
-	if v.Problem != "" {
-		class += " bad"
-	}
-	if v.Options != nil {
-		class += " choice"
-	}
-	label := app.Elem("label").Attr("for", id).Text(v.Name)
-	if v.Tag != "" {
-		label = app.Elem("label").Attr("for", id).Body(app.Text(v.Name), app.Elem("span").Class("tag "+v.Line).Text(v.Tag))
-	}
-	why := v.Why
-	if v.Planned != "" {
-		why = v.Planned + " " + why
-	}
-	if v.Range != "" {
-		why += " " + v.Range
-	}
-	return app.Elem("div").Class(class).Body(
-		label,
-		control(v, id),
-		app.Elem("p").Class("why").ID("why."+v.Key).Text(why),
-		problem(v),
-	)
-}
-
-// problem says what is wrong with a field, and is not there when nothing is. It is no
-// live region: it changes with every key, so page.spoken tells it once typing pauses.
-func problem(v fieldView) app.UI {
-	if v.Problem == "" {
-		return nil
-	}
-	return app.Elem("p").Class("problem").ID("problem." + v.Key).Text(v.Problem)
-}
-
-// proposal is what stands in a field while nothing is typed: in brackets, as nobody types
-// a number, and in the unit of the field.
-func proposal(text string) string {
-	if text == "" {
-		return ""
-	}
-	return "(" + text + ")"
-}
-
-func control(v fieldView, id string) app.UI {
-	described := "why." + v.Key
-	if v.Problem != "" {
-		described += " problem." + v.Key
-	}
-	if v.Options != nil {
-		return app.Elem("div").Class("in pick").Body(options(app.Elem("select").ID(id).Attr("name", v.Key).Attr("disabled", v.Locked).Aria("describedby", described), v.Options))
-	}
-	mode := "decimal"
-	if v.Whole {
-		mode = "numeric"
-	}
-	input := app.ElemSelfClosing("input").ID(id).Attr("name", v.Key).Attr("inputmode", mode).
-		Attr("placeholder", proposal(v.Usual)).Attr("readonly", v.Locked).Aria("describedby", described)
-	if v.Problem != "" {
-		input = input.Aria("invalid", "true")
-	}
-	if v.Unit == "" {
-		return app.Elem("div").Class("in " + v.Line).Body(input)
-	}
-	return app.Elem("div").Class("in "+v.Line).Body(input, app.Elem("span").Text(v.Unit))
-}
+// field draws a field outside a document.
+func field(v fieldView) app.UI { return doc.Draw(v)[0] }
 
 func options(s app.HTMLElem, list []optionView) app.UI {
 	return s.Body(app.Range(list).Slice(func(i int) app.UI {

@@ -14,6 +14,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 )
 
@@ -169,7 +170,7 @@ func gasField(d *desk.Desk, key string) fieldView {
 	f := fieldView{Key: key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.GasProblem(key), Line: "open", Whole: in.Whole}
 	text := d.GasText(key)
 	for _, o := range in.Options {
-		f.Options = append(f.Options, optionView{o.Word, o.Name, o.Word == text})
+		f.Options = append(f.Options, optionView{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
 	}
 	switch {
 	case in.Options != nil:
@@ -391,7 +392,7 @@ func (g *gas) log() []app.UI {
 	}
 	if len(v.Log) > 0 {
 		parts = append(parts,
-			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return figure(v.Log[i], false) })),
+			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return doc.Draw(v.Log[i])[0] })),
 			app.If(v.LogSays != "", app.Elem("p").Class("says-days").ID("log.met").Aria("live", "polite").Text(v.LogSays)),
 			handGas("use.log", v.LogMade, "from the rows of the log", v.Gauge),
 		)

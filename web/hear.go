@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/chart"
+	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
@@ -230,7 +231,7 @@ func (h *hearing) Render() app.UI {
 			app.Elem("label").Attr("for", hearFile).Text("A recording"),
 			app.Elem("div").Class("in").Body(input),
 			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV, read piece by piece; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
-			problem(fieldView{Key: hearFile, Problem: e.trouble}),
+			dayProblem(hearFile, e.trouble),
 		),
 		fields(h.Fields),
 	}
@@ -276,7 +277,7 @@ func (h *hearing) told() []app.UI {
 		if gas, err := l.Amount(volume); err == nil && !g.Touching {
 			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
-		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return figure(figures[i], false) })))
+		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return doc.Draw(figures[i])[0] })))
 		line("says-days", h.met())
 		if r.Floor() {
 			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")

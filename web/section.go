@@ -269,7 +269,10 @@ func fields(list []fieldView) app.UI {
 }
 
 func figures(list []figureView, opens bool) app.UI {
-	return app.Elem("dl").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], opens) }))
+	for i := range list {
+		list[i].Opens = opens
+	}
+	return doc.Draw(doc.Figures(list))[0]
 }
 
 func (s *stageSection) row(r bagRow, of int) app.UI {

@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 )
 
@@ -284,7 +285,7 @@ func (t *tapPad) told(now sound.Second) app.UI {
 	list := []figureView{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
 	body := func(more ...app.UI) app.UI {
 		return app.Elem("div").Body(append([]app.UI{
-			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return figure(list[i], false) })),
+			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })),
 		}, more...)...)
 	}
 	says := func(text string) app.UI { return app.Elem("p").Class("lede soft").Text(text) }

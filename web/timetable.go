@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/link"
 	"rosesalt/web/section"
 )
@@ -348,7 +349,7 @@ func slotRow(v slotView) app.UI {
 	if v.First {
 		key := link.TimePrefix + v.Key
 		line, input := "guess", app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "text").Attr("name", key).
-			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", proposal(v.Usual))
+			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", doc.Proposal(v.Usual))
 		if v.Asked {
 			line = "set"
 		}
@@ -376,4 +377,10 @@ func drawDayField(f dayField) app.UI {
 	)
 }
 
-func dayProblem(key, text string) app.UI { return problem(fieldView{Key: key, Problem: text}) }
+// dayProblem is what is wrong with a field; nil if nothing is.
+func dayProblem(key, text string) app.UI {
+	if text == "" {
+		return nil
+	}
+	return doc.Draw(doc.Problem{Key: key, Says: text})[0]
+}

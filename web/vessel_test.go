@@ -255,6 +255,6 @@ func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
 		require.NoError(t, err, in.Key)
 		assert.InDelta(t, v, got, 0.06*math.Abs(v)+1e-9, "%s: %s %s", in.Key, f.Usual, f.Unit)
 	}
-	assert.Equal(t, "(1240)", proposal("1240"))
-	assert.Empty(t, proposal(""))
+	assert.Equal(t, "(1240)", doc.Proposal("1240"))
+	assert.Empty(t, doc.Proposal(""))
 }

@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -31,10 +32,10 @@ func whatIfOf(d *desk.Desk) whatIfView {
 	w := d.Wish()
 	v := whatIfView{
 		Salts: []optionView{
-			{"product.mass", "manganese sulfate, as dried", w.Figure == route.ProductMass},
-			{"copper.crop", "blue copper sulfate", w.Figure == route.CopperCrop},
+			{Word: "product.mass", Name: "manganese sulfate, as dried", Chosen: w.Figure == route.ProductMass},
+			{Word: "copper.crop", Name: "blue copper sulfate", Chosen: w.Figure == route.CopperCrop},
 		},
-		By:      []optionView{{"cells", "by the number of cells", !w.ByShare}, {"share", "by the share in this run", w.ByShare}},
+		By:      []optionView{{Word: "cells", Name: "by the number of cells", Chosen: !w.ByShare}, {Word: "share", Name: "by the share in this run", Chosen: w.ByShare}},
 		Problem: w.Problem,
 		Picture: sweepPicture(d),
 	}
@@ -42,7 +43,7 @@ func whatIfOf(d *desk.Desk) whatIfView {
 	inputs := route.Inputs()
 	for i := range inputs {
 		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && belongs(d.Plan(), in.Key) {
-			v.Along = append(v.Along, optionView{in.Key, in.Name, in == along})
+			v.Along = append(v.Along, optionView{Word: in.Key, Name: in.Name, Chosen: in == along})
 		}
 	}
 	if w.Known {
@@ -195,7 +196,7 @@ func (w *whatIf) Render() app.UI {
 	return plainSection(whatIfTitle, "more cells, a wanted jar, two plans side by side",
 		app.Elem("div").Class("ask").Body(
 			app.Elem("label").Attr("for", gramsID).Text("I want"),
-			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID(gramsID).Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", proposal("50")).Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
+			app.Elem("div").Class("in").Body(app.ElemSelfClosing("input").Attr("type", "text").ID(gramsID).Attr("inputmode", "decimal").DataSet("ask", "grams").Attr("placeholder", doc.Proposal("50")).Aria("describedby", "ask.answer"), app.Elem("span").Text("g")),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "of which salt").DataSet("ask", "salt"), v.Salts)),
 			app.Elem("div").Class("in pick").Body(options(app.Elem("select").Aria("label", "by what").DataSet("ask", "by"), v.By)),
 		),

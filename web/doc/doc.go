@@ -60,7 +60,7 @@ type (
 	// stands over what needs none.
 	Table struct {
 		Class string
-		Label string // what a screen reader calls it
+		Label string // what a screen reader calls it; empty where what is in it takes the focus
 		Heads []Node
 		Rows  [][]Node
 	}
@@ -96,6 +96,16 @@ type (
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
 	}
+
+	// Notice is a word of advice or a warning, with buttons that follow it. Class is mind, tip
+	// or stop.
+	Notice struct {
+		Class, Lead, Text string
+		Do                []Button
+	}
+
+	// Screen is nodes that the text leaves out.
+	Screen []Node
 
 	// Picture is a picture with its numbers. The text leaves it out.
 	Picture struct{ chart.Picture }

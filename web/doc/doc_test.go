@@ -17,9 +17,14 @@ func TestPlainText(t *testing.T) {
 		Terms{List: []Term{{"Soda", "anhydrous"}}},
 		Fold{Title: "More", Of: []Node{Text("hidden")}},
 		Button{Text: "Press"},
+		Screen{Text("hidden")},
+		Figures{{Name: "Mass", Number: "5", Unit: "g", Range: "4–6"}, {Name: "None", Why: "another way"}},
+		Fields{{Name: "Cells", Told: "Cells: 6"}, {Name: "Blank"}},
+		Notice{Lead: "Mind.", Text: "It is hot.", Do: []Button{{Text: "Mend"}}},
 	}}
 	assert.Equal(t, "Title\n  Things:\n    Acid (rinses): 5\u202fmL\n    Flask: 250\u202fmL, several\n"+
-		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n", s.Plain())
+		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n"+
+		"  Mass: 5\u202fg (4–6)\n  Cells: 6\n  Mind. It is hot.\n", s.Plain())
 	assert.Empty(t, (&Section{Title: "Title", Of: []Node{P(""), Button{Text: "Press"}}}).Plain(), "what says nothing has no title")
 }
 
@@ -36,8 +41,8 @@ func TestLongFoldsAreEmptyUntilOpened(t *testing.T) {
 	assert.Contains(t, opened, "inside")
 }
 
-// TestNothingIsMarkup whatever the text.
-func TestNothingIsMarkup(t *testing.T) {
+// TestTextIsNeverMarkup whatever it is. Attributes are set by the library one by one.
+func TestTextIsNeverMarkup(t *testing.T) {
 	const evil = `<img src="x">`
 	v := &View{Section: Section{Title: evil, Sub: evil, Of: []Node{
 		Text(evil), Strong(evil),
@@ -50,6 +55,10 @@ func TestNothingIsMarkup(t *testing.T) {
 		Fold{Title: evil},
 		Fold{Key: "k", Title: evil},
 		Button{Text: evil},
+		Fields{{Name: evil, Unit: evil, Why: evil, Range: evil, Tag: evil, Problem: evil}, {Options: []Option{{Name: evil}}}},
+		Figures{{Name: evil, Why: "x"}, {Number: evil, Unit: evil, Range: evil}},
+		Notice{Lead: evil, Text: evil, Do: []Button{{Text: evil}}},
+		Problem{Says: evil},
 	}}}
 	html := app.HTMLString(v.Render())
 	assert.NotContains(t, html, "<img")

@@ -122,10 +122,13 @@ func (n Table) page(v *View, list []ui) []ui {
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	// Narrow windows scroll it, so it takes the focus.
-	return append(list, app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", n.Label).Body(
+	scroll := app.Elem("div").Class("scroll").Body(
 		table.Body(app.Elem("thead").Body(app.Elem("tr").Body(heads...)), app.Elem("tbody").Body(rows...)),
-	))
+	)
+	if n.Label != "" { // narrow windows scroll it, so it takes the focus
+		scroll = scroll.TabIndex(0).Role("region").Aria("label", n.Label)
+	}
+	return append(list, scroll)
 }
 
 func (n Amounts) page(_ *View, list []ui) []ui {
@@ -197,6 +200,20 @@ func (n Button) page(_ *View, list []ui) []ui {
 	}
 	return append(list, b)
 }
+
+func (n Notice) page(v *View, list []ui) []ui {
+	words := []ui{app.Elem("b").Text(n.Lead + " "), app.Text(n.Text)}
+	if n.Do == nil {
+		return append(list, app.Elem("p").Class("note "+n.Class).Body(words...))
+	}
+	var buttons []ui
+	for _, b := range n.Do {
+		buttons = b.page(v, buttons)
+	}
+	return append(list, app.Elem("div").Class("note "+n.Class).Body(append(words, app.Elem("p").Class("mends").Body(buttons...))...))
+}
+
+func (n Screen) page(v *View, list []ui) []ui { return v.draw(list, n) }
 
 func (n Picture) page(_ *View, list []ui) []ui {
 	return append(list, &chart.Figure{Picture: n.Picture})

@@ -54,6 +54,8 @@ func (n Box) text(w *writer)    { w.lines(n.Of...) }
 func (n Fold) text(*writer)     {}
 func (n Button) text(*writer)   {}
 func (n Picture) text(*writer)  {}
+func (n Screen) text(*writer)   {}
+func (n Notice) text(w *writer) { w.lines(Text(n.Lead + " " + n.Text)) }
 
 // What follows a heading in the same box stands further in.
 func (n Heading) text(w *writer) {

@@ -26,6 +26,8 @@ func inside(n doc.Node) (list []doc.Node) {
 	switch n := n.(type) {
 	case doc.Run:
 		return n
+	case doc.Screen:
+		return n
 	case doc.Para:
 		return n.Of
 	case doc.Box:
@@ -34,6 +36,18 @@ func inside(n doc.Node) (list []doc.Node) {
 		return n.Of
 	case doc.List:
 		return n.Items
+	case doc.Fields:
+		for _, f := range n {
+			list = append(list, f)
+		}
+	case doc.Figures:
+		for _, f := range n {
+			list = append(list, f)
+		}
+	case doc.Notice:
+		for _, b := range n.Do {
+			list = append(list, b)
+		}
 	case doc.Table:
 		list = append(list, n.Heads...)
 		for _, row := range n.Rows {

@@ -1,0 +1,157 @@
+package doc
+
+import "github.com/maxence-charriere/go-app/v9/pkg/app"
+
+type (
+	// Field is a control with its name, what is to be known of it, and what is wrong with it.
+	Field struct {
+		Key, Name, Unit string
+		Why, Range      string
+		Usual           string // what is counted with while the field is blank, in its unit
+		Tag, Line       string // the kind of number, in a word and as the class of its line
+		Problem         string
+		Options         []Option // of a choice
+		Kind            string   // the input's type, where it is no number: text, time …
+		Most            int      // letters, if there is a limit
+		Whole           bool
+		Locked          bool
+		Planned         string // what the run's plan held, beside what was taken
+		Told            string // the field in the text; empty: the text leaves it out
+	}
+
+	// Fields is a list of fields.
+	Fields []Field
+
+	// Option is one word of a choice.
+	Option struct {
+		Word, Name string
+		Chosen     bool
+	}
+
+	// Control is what is typed or chosen in. What stands in it is written by the page, never
+	// here: a text that a document knows may be older than what is being typed.
+	Control struct {
+		ID        string
+		Key       string // its name: what it sets
+		Ask       string // in place of a key: what it asks about certainty
+		Label     string // for a screen reader, where no element is its label
+		Described string // ids of what describes it, parted by spaces
+		Bad       bool   // it cannot be used as typed
+		Kind      string // the input's type
+		Mode      string // the keys that a telephone shows
+		Usual     string // stands there in brackets while nothing is typed
+		Unit      string
+		Line      string   // class of its line
+		Most      int      // letters, if there is a limit
+		Options   []Option // of a choice
+		Locked    bool
+	}
+)
+
+func (n Fields) page(v *View, list []ui) []ui {
+	rows := make([]ui, 0, len(n))
+	for i := range n {
+		rows = n[i].page(v, rows)
+	}
+	return append(list, app.Elem("div").Class("rows").Body(rows...))
+}
+
+func (n Fields) text(w *writer) {
+	for i := range n {
+		n[i].text(w)
+	}
+}
+
+func (n Field) page(v *View, list []ui) []ui {
+	c := Control{
+		ID: "in." + n.Key, Key: n.Key, Described: "why." + n.Key, Kind: n.Kind, Usual: n.Usual, Unit: n.Unit, Line: n.Line, Most: n.Most, Options: n.Options, Locked: n.Locked,
+	}
+	class := "row"
+	if n.Problem != "" {
+		class += " bad"
+		c.Bad = true
+		c.Described += " problem." + n.Key
+	}
+	switch {
+	case n.Options != nil:
+		class += " choice"
+	case n.Kind != "":
+		class += " when"
+	case n.Whole:
+		c.Mode = "numeric"
+	default:
+		c.Mode = "decimal"
+	}
+	label := app.Elem("label").Attr("for", c.ID).Text(n.Name)
+	if n.Tag != "" {
+		label = label.Body(app.Text(n.Name), app.Elem("span").Class("tag "+n.Line).Text(n.Tag))
+	}
+	why := n.Why
+	if n.Planned != "" {
+		why = n.Planned + " " + why
+	}
+	if n.Range != "" {
+		why += " " + n.Range
+	}
+	row := append(c.page(v, []ui{label}), app.Elem("p").Class("why").ID("why."+n.Key).Text(why))
+	row = Problem{n.Key, n.Problem}.page(v, row)
+	return append(list, app.Elem("div").Class(class).Body(row...))
+}
+
+func (n Field) text(w *writer) { w.lines(Text(n.Told)) }
+
+// Problem says what is wrong with the field of a key, and is not there when nothing is. It is
+// no live region: it changes with every key, so the page tells it once typing pauses.
+type Problem struct{ Key, Says string }
+
+func (n Problem) page(_ *View, list []ui) []ui {
+	if n.Says == "" {
+		return list
+	}
+	return append(list, app.Elem("p").Class("problem").ID("problem."+n.Key).Text(n.Says))
+}
+
+func (n Problem) text(w *writer) { w.lines(Text(n.Says)) }
+
+func (n Control) page(_ *View, list []ui) []ui {
+	e, class, locked := app.Elem("input"), "in "+n.Line, "readonly"
+	if n.Options != nil {
+		options := make([]ui, len(n.Options))
+		for i, o := range n.Options {
+			options[i] = app.Elem("option").Attr("value", o.Word).Attr("selected", o.Chosen).Text(o.Name)
+		}
+		e, class, locked = app.Elem("select").Body(options...), "in pick", "disabled"
+	}
+	for _, a := range [...]struct{ name, value string }{
+		{"id", n.ID}, {"name", n.Key}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)},
+	} {
+		if a.value != "" {
+			e = e.Attr(a.name, a.value)
+		}
+	}
+	if n.Bad {
+		e = e.Attr("aria-invalid", "true")
+	}
+	if n.Most > 0 {
+		e = e.Attr("maxlength", n.Most)
+	}
+	if n.Locked {
+		e = e.Attr(locked, true)
+	}
+	box := []ui{e}
+	if n.Unit != "" && n.Options == nil {
+		box = append(box, app.Elem("span").Text(n.Unit))
+	}
+	return append(list, app.Elem("div").Class(class).Body(box...))
+}
+
+func (n Control) text(*writer) {}
+
+// Proposal is what stands in a field while nothing is typed: in brackets, as nobody types a
+// number, and in the unit of the field.
+func Proposal(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "(" + text + ")"
+}
