@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 const (
@@ -63,7 +64,6 @@ func clubOf(d *desk.Desk) clubView {
 		v.Vessels = append(v.Vessels, []string{n.Name, n.LeastText(), nextSize(n.Vessel), route.Print(n.Count, "×")})
 	}
 	for _, b := range c.Waste(p, d.Bench().Book(), s) {
-		w := bottleOf(b)
 		help := "–"
 		switch {
 		case b.Soda > 0:
@@ -71,7 +71,7 @@ func clubOf(d *desk.Desk) clubView {
 		case b.Acid > 0:
 			help = route.Print(float64(b.Acid), "mL") + " of dilute acid"
 		}
-		v.Waste = append(v.Waste, []string{b.Name, w.Amount, help})
+		v.Waste = append(v.Waste, []string{b.Name, section.Amount(&b), help})
 	}
 	v.Tasks = club.Tasks(p, d.Bench().Book(), steps)
 	return v

@@ -100,10 +100,9 @@ func (p *page) finish(ctx app.Context) {
 // redraw draws everything, what waits for typing to pause too; fields that were not
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
-	p.late, p.drawn = slowOf(p.desk), p.round
+	p.late, p.drawn = slowOf(p.desk, p.keptPlans()), p.round
 	p.late.kept = p.keptView()
 	p.late.labels.Texts = p.labels
-	p.late.bottles.Running, p.late.bottles.Runs = p.runningBottles()
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })
 }

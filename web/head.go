@@ -10,12 +10,9 @@ import (
 
 	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
-	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
-	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
-	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 	"rosesalt/web/section"
@@ -421,8 +418,6 @@ func inRange(text string) string {
 	return " (" + text + ")"
 }
 
-const whereTitle = "Where it goes"
-
 func plainSection(title, sub string, body ...app.UI) app.UI {
 	id := section.ID(title)
 	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
@@ -430,60 +425,5 @@ func plainSection(title, sub string, body ...app.UI) app.UI {
 		app.Elem("div").Class("body").Body(append([]app.UI{
 			app.Elem("h2").ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Elem("small").Text(sub)),
 		}, body...)...),
-	)
-}
-
-// whereView is the ledger by vessel: what stands where when the work is done.
-type whereView struct {
-	Rows []whereRow
-	Flow chart.Picture
-}
-
-type whereRow struct {
-	Vessel string
-	Cells  [4]string
-}
-
-var whereElements = [4]reaction.Element{reaction.Mn, reaction.S, reaction.Cu, reaction.Zn}
-
-func whereaboutsOf(d *desk.Desk) whereView {
-	var v whereView
-	book := d.Bench().Book()
-	total := whereRow{Vessel: "In all"}
-	for i, e := range whereElements {
-		_, out := book.Balance(e)
-		total.Cells[i] = route.Print(out.Millimoles(), "mmol")
-	}
-	for vessel := range ledger.Vessel(ledger.Vessels) {
-		row, any := whereRow{Vessel: vessel.String()}, false
-		for i, e := range whereElements {
-			if n := book.Element(vessel, e); n > 1e-6 {
-				row.Cells[i], any = route.Print(n.Millimoles(), "mmol"), true
-			}
-		}
-		if any {
-			v.Rows = append(v.Rows, row)
-		}
-	}
-	v.Rows = append(v.Rows, total)
-	v.Flow = chart.Flows(d.Bench())
-	return v
-}
-
-type whereabouts struct {
-	app.Compo
-	View whereView
-}
-
-func (w *whereabouts) Render() app.UI {
-	heads := []string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"}
-	var rows [][]string
-	for _, r := range w.View.Rows {
-		rows = append(rows, append([]string{r.Vessel}, r.Cells[:]...))
-	}
-	return plainSection(whereTitle, "every mole, when the work is done",
-		app.Elem("p").Class("lede").Text("What was brought in stands somewhere. The plan books each step, and these columns add up."),
-		&chart.Figure{Picture: w.View.Flow},
-		table(heads, rows, "Where the matter stands"),
 	)
 }

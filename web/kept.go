@@ -384,3 +384,14 @@ func download(name string, blob app.Value) {
 	// Some browsers read the bytes after the click.
 	time.AfterFunc(time.Minute, func() { app.Window().Get("URL").Call("revokeObjectURL", address) })
 }
+
+// keptPlans are the plans of the kept runs, as fragments.
+func (p *page) keptPlans() (list []string) {
+	if p.kept.store == nil {
+		return nil
+	}
+	for _, s := range p.kept.store.Book().List() {
+		list = append(list, s.Plan)
+	}
+	return list
+}

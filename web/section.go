@@ -50,8 +50,6 @@ type slow struct {
 	drawn    bool
 	pictures [route.Stages][]chart.Picture
 	parts    [len(section.Parts)]doc.Section
-	where    whereView
-	bottles  bottlesView
 	labels   labelsView
 	sure     sureView
 	whatIf   whatIfView
@@ -63,15 +61,15 @@ type slow struct {
 	club     clubView
 }
 
-func slowOf(d *desk.Desk) slow {
+func slowOf(d *desk.Desk, kept []string) slow {
 	s := slow{
-		drawn: true, days: daysOf(d), club: clubOf(d), where: whereaboutsOf(d), bottles: bottlesOf(d), labels: labelsOf(d),
+		drawn: true, days: daysOf(d), club: clubOf(d), labels: labelsOf(d),
 		assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
-	s.make(d, section.Rested)
+	s.make(&section.Source{Desk: d, Kept: kept}, section.Rested)
 	s.certain(d)
 	return s
 }
@@ -79,17 +77,21 @@ func slowOf(d *desk.Desk) slow {
 // certain makes the views anew that draws are still being made for after the bands stand.
 func (s *slow) certain(d *desk.Desk) {
 	s.sure, s.whatIf, s.after = sureOf(d), whatIfOf(d), afterOf(d)
-	s.make(d, section.Surer)
+	s.make(&section.Source{Desk: d}, section.Surer)
 }
 
 // make makes the parts of a step anew.
-func (s *slow) make(d *desk.Desk, step section.Step) {
-	source := section.Source{Desk: d}
+func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
 		if p := &section.Parts[i]; p.Make != nil && p.Step == step {
-			s.parts[i] = p.Of(&source)
+			s.parts[i] = p.Of(source)
 		}
 	}
+}
+
+// table draws a table of text outside a document.
+func table(heads []string, rows [][]string, label string) app.UI {
+	return doc.Draw(doc.Table{Label: label, Heads: doc.Texts(heads), Rows: doc.Rows(rows)})[0]
 }
 
 // sectionsOf cuts the desk into the sections of the page.
@@ -106,7 +108,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		daysTitle: &days{View: late.days}, clubTitle: &theClub{View: late.club}, whereTitle: &whereabouts{View: late.where}, bottlesTitle: &bottles{View: late.bottles},
+		daysTitle: &days{View: late.days}, clubTitle: &theClub{View: late.club},
 		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
 		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after}, keptTitle: &keptRuns{View: late.kept},
 	}

@@ -175,7 +175,7 @@ func TestRunsNameTurnsNoSentence(t *testing.T) {
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.
 func TestEveryPartIsDrawnOnce(t *testing.T) {
 	d := desk.New("")
-	p := &page{late: slowOf(d)}
+	p := &page{late: slowOf(d, nil)}
 	list := sectionsOf(d, &p.late, &p.taps, &p.heard)
 	assert.Len(t, list, route.Stages+len(section.Parts))
 	for i := range section.Parts {

@@ -84,9 +84,8 @@ type (
 	Fold struct {
 		Class, Title string
 		Of           []Node
-		// Key, if it has one, names it on its section, and its elements are made only while
-		// it is open: for what is long.
-		Key string
+		Late         bool   // its elements are made only while it is open: for what is long
+		Key          string // if it has one, it is late, and a button with the id fold.Key opens it
 	}
 
 	// Button asks the page for an action, with a value. The text leaves it out.
@@ -95,6 +94,15 @@ type (
 		Text          string
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
+	}
+
+	// Tick is a box to tick that asks the page for an action, as a button does. The text
+	// leaves it out.
+	Tick struct {
+		Class, Text   string
+		Label         string // for a screen reader, where the text alone says too little
+		Action, Value string
+		On            bool
 	}
 
 	// Notice is a word of advice or a warning, with buttons that follow it. Class is mind, tip

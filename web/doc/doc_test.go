@@ -39,6 +39,11 @@ func TestLongFoldsAreEmptyUntilOpened(t *testing.T) {
 	assert.Contains(t, opened, `id="fold.long"`)
 	assert.NotContains(t, opened, `"false"`)
 	assert.Contains(t, opened, "inside")
+
+	v = &View{Section: Section{Of: []Node{Fold{Late: true, Title: "More", Of: []Node{Text("inside")}}}}}
+	assert.NotContains(t, app.HTMLString(v.Render()), "inside")
+	v.open = map[string]bool{"More": true}
+	assert.Contains(t, app.HTMLString(v.Render()), "inside")
 }
 
 // TestTextIsNeverMarkup whatever it is. Attributes are set by the library one by one.
@@ -55,6 +60,7 @@ func TestTextIsNeverMarkup(t *testing.T) {
 		Fold{Title: evil},
 		Fold{Key: "k", Title: evil},
 		Button{Text: evil},
+		Tick{Text: evil},
 		Fields{{Name: evil, Unit: evil, Why: evil, Range: evil, Tag: evil, Problem: evil}, {Options: []Option{{Name: evil}}}},
 		Figures{{Name: evil, Why: "x"}, {Number: evil, Unit: evil, Range: evil}},
 		Notice{Lead: evil, Text: evil, Do: []Button{{Text: evil}}},

@@ -154,9 +154,21 @@ func (n Terms) page(_ *View, list []ui) []ui {
 }
 
 func (n Fold) page(v *View, list []ui) []ui {
-	if n.Key == "" {
-		return append(list, v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...))
+	switch {
+	case n.Key != "":
+		return append(list, n.byButton(v))
+	case n.Late && !v.open[n.Title]:
+		n.Of = nil
 	}
+	e := v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...)
+	if n.Late {
+		e = e.DataSet("fold", n.Title).On("toggle", v.onToggle)
+	}
+	return append(list, e)
+}
+
+// byButton is a fold with a button.
+func (n Fold) byButton(v *View) ui {
 	said := "false"
 	button := app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+n.Key).DataSet("fold", n.Key).Text(n.Title).OnClick(v.onFold)
 	body := []ui{button}
@@ -165,7 +177,7 @@ func (n Fold) page(v *View, list []ui) []ui {
 		body = v.draw(body, n.Of)
 	}
 	button.Aria("expanded", said)
-	return append(list, app.Elem("div").Class(n.Class).Body(body...))
+	return app.Elem("div").Class(n.Class).Body(body...)
 }
 
 // summary is the title of a fold.
@@ -179,12 +191,29 @@ func (summary) text(*writer) {}
 
 // onFold opens or closes the fold whose button was pressed.
 func (v *View) onFold(ctx app.Context, _ app.Event) {
+	key := ctx.JSSrc().Get("dataset").Get("fold").String()
+	v.fold(ctx, key, !v.open[key])
+}
+
+// onToggle hears that a fold was opened or closed.
+func (v *View) onToggle(ctx app.Context, _ app.Event) {
+	v.fold(ctx, ctx.JSSrc().Get("dataset").Get("fold").String(), ctx.JSSrc().Get("open").Bool())
+}
+
+func (v *View) fold(ctx app.Context, key string, open bool) {
 	if v.open == nil {
 		v.open = map[string]bool{}
 	}
-	key := ctx.JSSrc().Get("dataset").Get("fold").String()
-	v.open[key] = !v.open[key]
+	v.open[key] = open
 	ctx.NewAction(Unfolded)
+}
+
+func (n Tick) page(_ *View, list []ui) []ui {
+	box := app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On).DataSet(ActionData, n.Action).DataSet(ValueData, n.Value)
+	if n.Label != "" {
+		box = box.Aria("label", n.Label)
+	}
+	return append(list, app.Elem("label").Class(n.Class).Body(box, app.Text(n.Text)))
 }
 
 func (n Button) page(_ *View, list []ui) []ui {

@@ -53,6 +53,7 @@ func (n Para) text(w *writer)   { w.lines(n.Of...) }
 func (n Box) text(w *writer)    { w.lines(n.Of...) }
 func (n Fold) text(*writer)     {}
 func (n Button) text(*writer)   {}
+func (n Tick) text(*writer)     {}
 func (n Picture) text(*writer)  {}
 func (n Screen) text(*writer)   {}
 func (n Notice) text(w *writer) { w.lines(Text(n.Lead + " " + n.Text)) }

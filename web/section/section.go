@@ -15,6 +15,7 @@ const Edit = "edit"
 // Source is what the parts of the page are made from.
 type Source struct {
 	*desk.Desk
+	Kept []string // the plans of the kept runs, as fragments
 }
 
 // Step is when a part of the page is made.
@@ -40,8 +41,8 @@ var Parts = [...]Part{
 	{Title: "The days"},
 	{Title: "With a club"},
 	{Title: WrongTitle, Make: wrong},
-	{Title: "Where it goes"},
-	{Title: "Waste bottles"},
+	{Title: WhereTitle, Make: where},
+	{Title: BottlesTitle, Make: bottles},
 	{Title: "Jar labels"},
 	{Title: "How sure"},
 	{Title: "What if"},
