@@ -100,6 +100,18 @@ func TestParseAccepts(t *testing.T) {
 	assert.Equal(t, []Term{{ManganeseDioxide, -1}, {SulfurDioxide, -1}, {ManganeseSulfate, 1}}, e.Terms())
 }
 
+// TestBasesTakeGas: where a base takes gas and dioxide binds the protons, a mole of gas
+// brings two electrons, each of which turns one MnO2 to MnOOH, and two charges, which the
+// sulfate of the base's cations holds.
+func TestBasesTakeGas(t *testing.T) {
+	for _, e := range []*Equation{BasePotash, BaseAmmonia, BaseDiammine, BaseBasic, BaseZincOxide} {
+		gas := -e.Coefficient(SulfurDioxide)
+		assert.Equal(t, 2*gas, -e.Coefficient(ManganeseDioxide), e.String())
+		assert.Equal(t, 2*gas, e.Coefficient(Manganite), e.String())
+		assert.Equal(t, gas, e.Coefficient(ZincSulfate)+e.Coefficient(AmmoniumSulfate)+e.Coefficient(PotassiumSulfate), e.String())
+	}
+}
+
 // TestCoreRule holds every reduction to one rule, derived from the electrons:
 // with n_e electrons that bring its manganese to +2 and n_M divalent cations, a
 // solid takes SO2 = n_e/2 (1 + d) and H2SO4 = n_M - n_e/2, where the share d of
@@ -114,7 +126,7 @@ func TestCoreRule(t *testing.T) {
 		gas := -e.Coefficient(SulfurDioxide)
 		for solid, has := range solids {
 			moles := -e.Coefficient(solid)
-			if moles <= 0 || gas <= 0 {
+			if moles <= 0 || gas <= 0 || e.Coefficient(Manganite) > 0 {
 				continue
 			}
 			reductions++

@@ -42,8 +42,19 @@ var (
 	ReduceHetaeroliteDithionate = equation("ZnMn2O4 + 2 SO2 + 2 H2SO4 -> MnS2O6 + MnSO4 + ZnSO4 + 2 H2O")
 )
 
-// The same where dilute acid is short: two moles of gas bring the protons of
-// each mole of acid that is missing.
+// What bases take of the gas where no dilute acid is left and the dioxide still is: a
+// mole to each two charges, as the dioxide takes the electrons up and binds the protons
+// (counted from electrons and charges; no print gives these equations).
+var (
+	BasePotash    = equation("2 KOH + SO2 + 2 MnO2 -> K2SO4 + 2 MnOOH")
+	BaseAmmonia   = equation("2 NH3 + SO2 + 2 MnO2 + 2 H2O -> (NH4)2SO4 + 2 MnOOH")
+	BaseDiammine  = equation("Zn(NH3)2Cl2 + SO2 + 2 MnO2 + 2 H2O -> ZnCl2 + (NH4)2SO4 + 2 MnOOH")
+	BaseBasic     = equation("Zn5(OH)8Cl2·H2O + 4 SO2 + 8 MnO2 -> 4 ZnSO4 + ZnCl2 + 8 MnOOH + H2O")
+	BaseZincOxide = equation("ZnO + SO2 + 2 MnO2 + H2O -> ZnSO4 + 2 MnOOH")
+)
+
+// The same, and the reduction of what Mn(III) is left, where neither dilute acid nor
+// dioxide is: two moles of gas bring the protons of each mole of acid that is missing.
 var (
 	GasManganite             = equation("2 MnOOH + 3 SO2 -> MnSO4 + Mn(HSO3)2")
 	GasManganiteDithionate   = equation("2 MnOOH + 4 SO2 -> MnS2O6 + Mn(HSO3)2")

@@ -45,21 +45,26 @@ func TestSlurryVolume(t *testing.T) {
 }
 
 // TestShortageOfTheSalts: gas that does not even take up the zinc salts, ammonia and
-// lye serves them alike: twice the gas does twice as much to each, and none reaches
-// the oxide.
+// lye serves them alike: twice the gas does twice as much to each. With dioxide in reach
+// that takes one mole of gas to two charges, without it two.
 func TestShortageOfTheSalts(t *testing.T) {
-	for kind, copper := range map[string][2]string{"ammonium": {"gas.copper=1", "gas.copper=2"}, "alkaline": {"gas.copper=0.5", "gas.copper=1"}} {
-		base := with(spentPlan, "cell.kind="+kind, "slurry.acid=0", "gas.acid=500", "gas.end=20", "wash.times=0", "wash.soak=100", "cell.aged=0")
-		once, twice := extents(t, Slurry, with(base, copper[0])...), extents(t, Slurry, with(base, copper[1])...)
-		salts := []*Equation{GasAmmonia, GasDiammine, GasBasic, GasZincOxide}
-		if kind == "alkaline" {
-			salts = []*Equation{GasPotash, GasZincOxide}
-		}
-		for _, e := range salts {
+	for _, c := range []struct {
+		kind, charge string
+		copper       [2]string
+		want         []*Equation
+	}{
+		{"ammonium", "cell.charge=20", [2]string{"gas.copper=0.5", "gas.copper=1"}, []*Equation{BaseAmmonia, BaseDiammine, BaseBasic, BaseZincOxide}},
+		{"alkaline", "cell.charge=20", [2]string{"gas.copper=0.25", "gas.copper=0.5"}, []*Equation{BasePotash, BaseZincOxide}},
+		{"ammonium", "cell.charge=0", [2]string{"gas.copper=1", "gas.copper=2"}, []*Equation{GasAmmonia, GasDiammine, GasBasic, GasZincOxide}},
+		{"alkaline", "cell.charge=0", [2]string{"gas.copper=0.5", "gas.copper=1"}, []*Equation{GasPotash, GasZincOxide}},
+	} {
+		base := with(spentPlan, "cell.kind="+c.kind, c.charge, "slurry.acid=0", "slurry.bases=100", "gas.acid=500", "gas.end=20", "wash.times=0", "wash.soak=100", "cell.aged=0")
+		once, twice := extents(t, Slurry, with(base, c.copper[0])...), extents(t, Slurry, with(base, c.copper[1])...)
+		for _, e := range c.want {
 			require.Positive(t, once[e], e.String())
 			near(t, 2*once[e], twice[e], 1e-9, e.String())
 		}
-		assert.Len(t, twice, len(salts), "nothing else happens")
+		assert.Len(t, twice, len(c.want), "nothing else happens")
 	}
 }
 

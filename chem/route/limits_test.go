@@ -99,6 +99,9 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"Dilute acid is short:", nil, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(AcidSaves) > 0.02*v(GasMade)
 		}, func(_ *Plan, v func(FigureID) float64) string { return Print(v(DemandAcid), "mL") + " of 1 mol/L" }},
+		{"spent oxide waits until that is gone", []string{"gas.copper=3"}, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(AcidSaves) <= 0.02*v(GasMade) && v(SlurryAcidUsed) < 0.95*v(DemandAcid)
+		}, nil},
 		{"wholly spent oxide takes three times", nil, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(SlurryAcidUsed) < v(DemandAcid)/2
 		}, nil},

@@ -243,6 +243,9 @@ func (n *notices) slurry() {
 			n.say("slurry.bare", Slurry, Mind, "With no dilute acid at all this oxide takes %s times the gas, %s in place of %s; wholly spent oxide takes three times.",
 				n.print(DemandTimes), n.print(DemandBare), n.print(DemandGas))
 		}
+	} else if Sulfurous(n.p) && v(SlurryAcidUsed) < 0.95*v(DemandAcid) {
+		n.say("slurry.waits", Slurry, Mind, "There is less dilute acid than the oxide wants: %s of 1 mol/L for %s. Where it is used up the gas dissolves only unused oxide, and spent oxide waits until that is gone.",
+			n.print(SlurryAcidUsed), Print(v(DemandAcid), "mL"))
 	}
 	if v(DemandDithionate) >= 30 {
 		n.say("slurry.dithionate", Slurry, Tip, "%s of the reducing power ends as dithionate, which costs that much more gas. A warmer slurry loses less of it, and takes gas up a little worse.", n.print(DemandDithionate))

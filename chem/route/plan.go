@@ -101,6 +101,7 @@ type Plan struct {
 	SlurryAcid        quantity.Millilitre // of 1 mol/L H2SO4
 	SlurryDithionate  quantity.Percent    // of the reduced equivalents
 	SlurrySplit       quantity.Percent    // of the Mn(III)
+	SlurryBases       quantity.Percent    // of what bases want of the gas, before the oxide takes its share
 	SlurryReach       quantity.Percent    // of the oxide
 	SlurryVessel      Choice
 	SlurryBeaker      quantity.Millilitre

@@ -67,5 +67,6 @@ func (b *Bench) freeGas(p *Plan) (heat float64) {
 	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1-p.SaltKept.Fraction())
 	arrives := float64(b.has(ledger.Slurry, SulfurDioxide))
 	w := b.work()
-	return b.leadIn(w, arrives) + w.share(arrives)*w.pairs()*heatBisulfite
+	l := b.leadIn(w, arrives, p.SlurryBases.Fraction())
+	return l.heat(w) + l.pairs(w)*heatBisulfite
 }

@@ -45,6 +45,11 @@ var slurryInputs = []Input{
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurrySplit) },
 	},
 	{
+		Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: 3, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
+		Why:    "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
+		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
+	},
+	{
 		Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Default: 95, Low: 80, High: 100, Min: 0, Max: 100,
 		Why:    "Grains closed in carbon stay behind, however much gas comes.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryReach) },
@@ -158,7 +163,7 @@ func (b *Bench) reduce(p *Plan) {
 	} else {
 		w := b.work()
 		book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
-		heat += b.leadIn(w, arrives)
+		heat += b.leadIn(w, arrives, p.SlurryBases.Fraction()).heat(w)
 		b.endpoint(p, w)
 		b.set(SuckBack, lesser(volume/Runs(p), b.carry.headspace+float64(p.GasTube)))
 	}
@@ -231,90 +236,9 @@ func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mol
 	return float64(formed) * (2*heatTrivalent - heatDioxide)
 }
 
-// work is what the gas can find in the slurry: the oxides that can be reached
-// and their bills.
-type work struct {
-	dioxide, manganite, hetaerolite float64
-	salts                           float64 // mol SO2 in place of the acid that the zinc salts still want
-	gas                             float64 // mol SO2 for all the oxide, with acid enough
-	acid                            float64 // mol H2SO4 beside it
-	have                            float64 // mol H2SO4 at hand
-}
-
-func (b *Bench) work() work {
-	reach := func(s Substance, kept quantity.Mole) float64 {
-		return greater(0, float64(b.has(ledger.Slurry, s)-kept))
-	}
-	w := work{
-		dioxide:     reach(ManganeseDioxide, b.carry.kept[0]),
-		manganite:   reach(Manganite, b.carry.kept[1]),
-		hetaerolite: reach(Hetaerolite, b.carry.kept[2]),
-		have:        float64(b.has(ledger.Slurry, SulfuricAcid)),
-	}
-	w.salts = float64(b.has(ledger.Slurry, Potash) + b.has(ledger.Slurry, Ammonia) + 2*b.has(ledger.Slurry, ZincDiammine) +
-		8*b.has(ledger.Slurry, BasicZincChloride) + 2*b.has(ledger.Slurry, ZincOxide))
-	w.gas = (w.dioxide + w.manganite/2 + w.hetaerolite) * (1 + b.carry.dithionate)
-	w.acid = w.manganite/2 + 2*w.hetaerolite
-	return w
-}
-
-// bill is the SO2 that reducing a share of the oxide takes, the zinc salts
-// before it: two moles of gas stand in for each mole of acid that is missing.
-func (w work) bill(share float64) float64 {
-	return w.salts + share*w.gas + 2*greater(0, share*w.acid-w.have)
-}
-
-// share is how much of the oxide so much gas reduces; Mn(IV) and Mn(III) share a
-// shortage in proportion to their demands.
-func (w work) share(gas float64) float64 {
-	gas -= w.salts
-	if gas <= 0 || w.gas == 0 {
-		return 0
-	}
-	share := gas / w.gas
-	if share*w.acid > w.have {
-		share = (gas + 2*w.have) / (w.gas + 2*w.acid)
-	}
-	return lesser(1, share)
-}
-
-// leadIn books what the gas does and returns the heat in kJ.
-func (b *Bench) leadIn(w work, gas float64) (heat float64) {
-	if w.salts > 0 {
-		goes := quantity.Mole(lesser(1, gas/w.salts))
-		b.react(ledger.Slurry, GasPotash, goes*b.has(ledger.Slurry, Potash))
-		b.react(ledger.Slurry, GasAmmonia, goes*b.has(ledger.Slurry, Ammonia))
-		b.react(ledger.Slurry, GasDiammine, goes*b.has(ledger.Slurry, ZincDiammine))
-		b.react(ledger.Slurry, GasBasic, goes*b.has(ledger.Slurry, BasicZincChloride))
-		b.react(ledger.Slurry, GasZincOxide, goes*b.has(ledger.Slurry, ZincOxide))
-	}
-	f := w.share(gas)
-	b.set(AcidSaves, (lesser(gas, w.salts)+2*greater(0, f*w.acid-w.have))*1000)
-	if f == 0 {
-		return 0
-	}
-	byAcid := 1.0
-	if f*w.acid > w.have {
-		byAcid = w.have / (f * w.acid)
-	}
-	d := b.carry.dithionate
-	do := func(e *Equation, extent float64) { b.react(ledger.Slurry, e, quantity.Mole(extent)) }
-	do(ReduceDioxide, f*w.dioxide*(1-d))
-	do(ReduceDioxideDithionate, f*w.dioxide*d)
-	do(ReduceManganite, f*w.manganite/2*(1-d)*byAcid)
-	do(ReduceManganiteDithionate, f*w.manganite/2*d*byAcid)
-	do(ReduceHetaerolite, f*w.hetaerolite*(1-d)*byAcid)
-	do(ReduceHetaeroliteDithionate, f*w.hetaerolite*d*byAcid)
-	do(GasManganite, f*w.manganite/2*(1-d)*(1-byAcid))
-	do(GasManganiteDithionate, f*w.manganite/2*d*(1-byAcid))
-	do(GasHetaerolite, f*w.hetaerolite*(1-d)*(1-byAcid))
-	do(GasHetaeroliteDithionate, f*w.hetaerolite*d*(1-byAcid))
-	return f * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent)
-}
-
 // endpoint says when the oxide has what it can use.
 func (b *Bench) endpoint(p *Plan, w work) {
-	full := w.bill(1)
+	full := w.bill(p.SlurryBases.Fraction())
 	if b.carry.demandGas > 0 {
 		b.set(EndFirst, lesser(100, 100*w.gas/float64(b.carry.demandGas)))
 	} else {

@@ -1,6 +1,8 @@
 package working
 
 import (
+	"strings"
+
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -27,13 +29,12 @@ func (w *Workings) slurry() {
 
 	w.define(`
 		= slurry.suckback | min(slurry.volume, gas.headspace + gas.tube)
-		= slurry.acid.saves | (min(arrives, salts) + 2*max(0[mol], part*wants - have))*1000[mmol/mol]
 		= vent.gas | n(vent, SO2)*1000[mmol/mol]
 		= vent.volume | vent.gas/1000[mmol/mol]*molar/1000[mL/L]
 		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
 		= reduce.conversion | 100[%]*brought/(batch.manganese/1000[mmol/mol])
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
-		bill | mol | gas that all the oxide can use, with the acid that there is | salts + useful + 2*max(0[mol], wants - have)
+		bill | mol | gas that all the oxide can use, with the acid that there is | useful + 2*max(0[mol], wants + bases - have)
 		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
 		= gas.met | 100[%]*min(1, met/(gas.made/1000[mmol/mol]))
 		= gas.met.minute | gas.met/100[%]*gas.minutes
@@ -62,7 +63,7 @@ func (w *Workings) slurry() {
 	w.figure(route.SlurrySulfite, "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]")
 
 	w.work()
-	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
+	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasPotash, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
 	w.figure(route.ReduceLeft, w.masses("reduced", reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite))
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
@@ -95,42 +96,129 @@ func (w *Workings) work() {
 	reach("manganite", "MnOOH")
 	reach("spinel", "hetaerolite")
 	w.define(`
-		salts | mol | gas that potash, ammonia and zinc salts take in place of acid | n(acted, KOH) + n(acted, NH3) + 2*n(acted, diammine) + 8*n(acted, basic) + 2*n(acted, ZnO)
+		bases | mol | acid that potash, ammonia and zinc salts still want | n(acted, KOH)/2 + n(acted, NH3)/2 + n(acted, diammine) + 4*n(acted, basic) + n(acted, ZnO)
 		useful | mol | gas that all that oxide can use, with acid enough | (dioxide + manganite/2 + spinel)*(1 + demand.dithionate/100[%])
 		wants | mol | acid that it needs besides | manganite/2 + 2*spinel
 		have | mol | acid at hand | n(acted, H2SO4)
 	`)
 	w.warmth()
 	const arrives = "gas that the slurry takes up"
+	heat := "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)"
 	if route.Gaseous(&w.plan) {
 		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]")
-		w.share()
+		more, _ := w.lead()
+		w.figure(route.ReduceHeat, heat+more)
 		return
 	}
 	if w.plan.GasSource == route.BySalt {
 		w.def("arrives", arrives, "mol", "n(acted, SO2)*salt.kept/100[%]")
 	}
-	w.stirShare()
-	heat := "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three + reach.pairs*more)"
+	more, pairs := w.stirShare()
+	heat += more + " + (part*reach.pairs" + pairs + ")*more"
 	if w.plan.GasSource == route.ByPeroxide {
 		heat += " + 2*breaks*(peroxideFormed - h.H2O)"
 	}
 	w.figure(route.ReduceHeat, heat)
 }
 
-// share: two moles of gas stand in for each mole of acid that is missing.
-func (w *Workings) share() {
-	const name = "share of the oxide that the gas reduces"
-	if w.is("arrives <= salts") || w.calc("useful") == 0 {
-		w.def("part", name, "", "0")
+// lead: what the gas does, in three steps: with the dilute acid, then with dioxide and
+// bases, then in place of the acid. Each is told only where it comes to it. It gives the
+// terms of the heat, and of the pairs of electrons, beyond those of the first.
+func (w *Workings) lead() (heat, pairs string) {
+	w.figure(route.AcidSaves, "0[mmol]")
+	const part, name = "part", "share of the oxide reduced while dilute acid lasts"
+	const enough = "share of the oxide that the acid is enough for"
+	bases := w.calc("bases") > 0
+	switch {
+	case w.calc("useful") == 0 && !bases:
+		w.def(part, name, "", "0")
+		return "", ""
+	case bases:
+		w.def("enough", enough, "", "0", "bases > 0[mol]")
+	case w.is("wants <= have"):
+		w.def(part, name, "", "min(1, arrives/useful)", "wants <= have")
+		return "", ""
+	default:
+		w.def("enough", enough, "", "have/wants")
+	}
+	switch {
+	case w.calc("arrives") == 0:
+		w.def(part, name, "", "0")
+		return "", ""
+	case w.is("arrives <= enough*useful"):
+		w.def(part, name, "", "arrives/useful", "arrives <= enough*useful")
+		return "", ""
+	}
+	w.def(part, name, "", "enough")
+	w.define(`
+		over | mol | gas after that | arrives - enough*useful
+		waits | mol | MnO₂ after that | (1 - enough)*dioxide
+	`)
+	spent, used, manganite := "", "0[mol]", "(1 - enough)*manganite"
+	if w.calc("waits") > 0 {
+		const direct, aside = "MnO₂ that gas dissolves without acid", "of the gas, what ends as dithionate besides"
+		heat, pairs, spent, used = " + direct*heat.four", " + direct", " - direct - aside", "direct"
+		if bases {
+			w.onBases(direct)
+			w.def("aside", aside, "mol", "min(direct, demand.dithionate/100[%]*(direct + bound))")
+			heat, pairs, spent, used = heat+" + 2*bound*(heat.four - heat.three)", pairs+" + bound", spent+" - bound", used+" + 2*bound"
+			manganite += " + 2*bound"
+		} else {
+			w.def("direct", direct, "mol", "min(waits, over/(1 + demand.dithionate/100[%]))")
+			w.def("aside", aside, "mol", "demand.dithionate/100[%]*direct")
+		}
+		if w.is(used + " < waits*0.9999999999") {
+			return heat, pairs
+		}
+	}
+	w.def("after", "gas when the MnO₂ is gone", "mol", "max(0[mol], over"+spent+")")
+	var saved []string
+	left := "after"
+	if bases {
+		free := "bases"
+		if w.terms["bound"] != nil {
+			free = "bases - bound"
+		}
+		w.def("two", "pairs of charges that bases bind then, two moles of gas each", "mol", "min("+free+", after/2)")
+		left, saved = "after - 2*two", []string{"2*two"}
+	}
+	w.define(`
+		manganite.left | mol | MnOOH when the MnO₂ is gone | ` + manganite + `
+		spinel.left | mol | hetaerolite when the MnO₂ is gone | (1 - enough)*spinel
+		bring | mol | gas that reducing these would take, its protons brought by gas | (manganite.left/2 + spinel.left)*(1 + demand.dithionate/100[%]) + manganite.left + 4*spinel.left
+	`)
+	if w.calc("bring") > 0 {
+		w.def("late", "share of these that is reduced", "", "max(0, min(1, ("+left+")/bring))")
+		heat += " + late*(manganite.left + 2*spinel.left)*heat.three"
+		pairs += " + late*(manganite.left/2 + spinel.left)"
+		saved = append(saved, "late*(manganite.left + 4*spinel.left)")
+	}
+	if saved != nil {
+		w.figure(route.AcidSaves, "("+strings.Join(saved, " + ")+")*1000[mmol/mol]")
+	}
+	return heat, pairs
+}
+
+// onBases: how MnO2 and the bases share the gas.
+func (w *Workings) onBases(direct string) {
+	w.define(`
+		before | mol | pairs of charges that bases bind first | min(slurry.bases/100[%]*bases, waits/2, over)
+		still | mol | MnO₂ after that | waits - 2*before
+		full | mol | MnO₂ and twice the bases left | still + 2*(bases - before)
+	`)
+	const bound = "pairs of charges that bases bind while MnO₂ is there"
+	if w.is("still <= 0[mol]") || w.is("over <= before") {
+		w.def("direct", direct, "mol", "0[mol]")
+		w.def("bound", bound, "mol", "before")
 		return
 	}
-	w.def("part.acid", "share of the oxide if acid were enough", "", "(arrives - salts)/useful")
-	if w.is("part.acid*wants > have") {
-		w.def("part", name, "", "min(1, (arrives - salts + 2*have)/(useful + 2*wants))", "part.acid*wants > have")
-		return
-	}
-	w.def("part", name, "", "min(1, part.acid)")
+	w.define(`
+		direct.most | mol | MnO₂ that dissolves until it is gone | still*still/full
+		bound.most | mol | pairs of charges that bases bind until then | still*(bases - before)/full
+		going |  | how far that goes | max(0, min(1, max((over - before)/(2*direct.most + bound.most), (over - (1 + demand.dithionate/100[%])*before)/((1 + demand.dithionate/100[%])*(direct.most + bound.most)))))
+	`)
+	w.def("direct", direct, "mol", "going*direct.most")
+	w.def("bound", bound, "mol", "before + going*bound.most")
 }
 
 // warmth: the heat of the reduction.
@@ -144,7 +232,6 @@ func (w *Workings) warmth() {
 	w.define(`
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
-		= reduce.heat | (split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)
 		= reduce.ice | reduce.heat/iceHeat
 		= reduce.rise | reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)
 	`)

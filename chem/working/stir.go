@@ -61,8 +61,9 @@ func (w *Workings) stirred() {
 	}
 }
 
-// stirShare: what the reductant in the slurry reduces, and the heat of it.
-func (w *Workings) stirShare() {
+// stirShare: what the reductant in the slurry reduces. It gives the terms of the heat, and
+// of the pairs of electrons, beyond those of part.
+func (w *Workings) stirShare() (heat, pairs string) {
 	w.define(`
 		perfect | L/mol | volume of a mole of perfect gas at the bench | gasConstant*(air.temperature + 273.15[K])/air.pressure
 		reach.pairs | mol | electron pairs that the oxide in reach takes up | dioxide + manganite/2 + spinel
@@ -76,14 +77,13 @@ func (w *Workings) stirShare() {
 		w.extent("freed", ledger.Slurry, route.Slurry, reaction.MetabisulfiteGas)
 		w.figure(route.SaltFreed, "2*freed*1000[mmol/mol]")
 		w.def("more", "how much less a pair gives off with SO₂ in water", "kJ/mol", "bisulfiteFormed - h.SO2 - h.H2O")
-		w.share()
-		return
+		return w.lead()
 	case route.ByPeroxide:
 		w.extent("breaks", ledger.Slurry, route.Slurry, reaction.PeroxideBreaks)
 		w.def("more", "how much more a pair gives off than with gas", "kJ/mol", "h.SO4 - h.SO2 + peroxideFormed - 2*h.H2O")
 		if none {
 			w.def("part", name, "", "0")
-			return
+			return "", ""
 		}
 		w.def("part", name, "", "min(1, stirred*(1 - peroxide.lost/100[%])/reach.pairs, have/cations)")
 	case route.ByOxalic:
@@ -98,4 +98,5 @@ func (w *Workings) stirShare() {
 			w.def("part", name, "", "min(n(acted, H2C2O4)/reach.pairs, oxalic.done/100[%])")
 		}
 	}
+	return "", ""
 }
