@@ -187,18 +187,59 @@ func zincWaters(t quantity.Celsius) float64 {
 	return n
 }
 
+// hydration is the water that solids bind, in mol to a mole, and which solid the
+// manganese sulfate is.
+type hydration struct {
+	manganese, zinc, sodium float64
+	form                    int
+}
+
+// hydrationAt is that of a temperature. In crystals that grew together the zinc takes as
+// much as the manganese.
+func hydrationAt(t quantity.Celsius, grown bool) hydration {
+	n, form := waters(t)
+	h := hydration{manganese: n, zinc: zincWaters(t), form: form}
+	if grown {
+		h.zinc = n
+	}
+	if t < decahydrateEnds {
+		h.sodium = 10
+	}
+	return h
+}
+
+// BoundWater is the water that manganese, zinc and sodium sulfate bind at the temperature
+// at which the plan dries or crystallises, mol to a mole.
+func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
+	h := hydrationAt(p.DryTemperature, false)
+	if p.DryWay == ToCrystals {
+		h = hydrationAt(p.CropCold, true)
+	}
+	return h.manganese, h.zinc, h.sodium
+}
+
+// binds is the water that what stands in a vessel binds when it dries, mol.
+func (b *Bench) binds(v ledger.Vessel, h hydration) quantity.Mole {
+	return quantity.Mole(h.manganese)*b.has(v, ManganeseSulfate) + quantity.Mole(h.zinc)*b.has(v, ZincSulfate) +
+		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
+}
+
+// dishSolids are what falls out of the dish while it boils and does not dissolve again.
+var dishSolids = ledger.SetOf(ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate)
+
 // dry boils the filtrate down, dries it or lets it crystallise, and fills the
 // jar.
 func (b *Bench) dry(p *Plan) {
 	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
-	var n float64
-	var form int
+	var h hydration
 	if p.DryWay == ToCrystals {
-		n, form = b.grow(p)
+		h = hydrationAt(p.CropCold, true)
+		b.grow(p, h)
 	} else {
-		n, form = b.bake(p)
+		h = hydrationAt(p.DryTemperature, false)
+		b.bake(p, h)
 		b.sheet.undefined(DriedNotGrown, CropLeft, CropWaterUsed)
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
@@ -209,7 +250,7 @@ func (b *Bench) dry(p *Plan) {
 	b.set(DryWater, off)
 	b.set(DryHours, off/float64(p.DryRate))
 	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
-	b.jar(n, form)
+	b.jar(h)
 }
 
 // steamHeat is the heat that turns a gram of boiling water to steam, kJ.
@@ -234,7 +275,7 @@ func (b *Bench) boil(p *Plan) {
 }
 
 // bake dries the dish at the chosen temperature.
-func (b *Bench) bake(p *Plan) (n float64, form int) {
+func (b *Bench) bake(p *Plan, h hydration) {
 	t := p.DryTemperature
 	if t >= crustDries {
 		b.react(ledger.Dish, AcidOnZincChloride, unlimited)
@@ -249,16 +290,10 @@ func (b *Bench) bake(p *Plan) (n float64, form int) {
 			b.book.MoveShare(ledger.Dish, ledger.Vent, gone.what, 1)
 		}
 	}
-	n, form = waters(t)
-	bound := quantity.Mole(n)*b.has(ledger.Dish, ManganeseSulfate) + quantity.Mole(zincWaters(t))*b.has(ledger.Dish, ZincSulfate)
-	if t < decahydrateEnds {
-		bound += 10 * b.has(ledger.Dish, SodiumSulfate)
-	}
-	bound = lesser(bound, b.has(ledger.Dish, Water))
+	bound := lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
-	return n, form
 }
 
 // crop is how many moles of a hydrate with n water form from so much anhydrous
@@ -284,22 +319,22 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 
 // grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
 // crystals to a part of their even share, as sulfates, the zinc with as much water as the
-// manganese; everything else is taken to stay in the mother liquor.
-func (b *Bench) grow(p *Plan) (n float64, form int) {
+// manganese. What fell out while it boiled stays with the crystals; everything else is
+// taken to stay in the mother liquor.
+func (b *Bench) grow(p *Plan, h hydration) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
 	left = lesser(left, b.water(ledger.Dish))
 	b.set(CropWaterUsed, float64(left))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
 
-	n, form = waters(p.CropCold)
 	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))
 	if err != nil {
 		panic(err) // the limits of crop.cold lie within the table
 	}
 	zinc := b.growsIn(p, ZincSulfate, ZincChloride, 1)
 	ammonium := b.growsIn(p, AmmoniumSulfate, AmmoniumChloride, 2)
-	host := hostWaters(n, float64(salt), float64(zinc))
+	host := hostWaters(h.manganese, float64(salt), float64(zinc))
 	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), host, s, ManganeseSulfate))
 	bound := lesser(quantity.Mole(host)*c, b.has(ledger.Dish, Water))
 	if c > 0 {
@@ -308,10 +343,14 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	}
 	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, salt))
 	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
-	// The crystals hold some of the mother liquor, which dries on them.
+	b.book.MoveSet(ledger.Dish, ledger.Filtrate, dishSolids, 1)
+	// The crystals hold some of the mother liquor, which dries on them; its salts keep the
+	// water that they bind.
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
-		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, lesser(1, holds/liquor))
+		share := lesser(1, holds/liquor)
+		b.book.Move(ledger.Dish, ledger.Filtrate, Water, quantity.Mole(share)*lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water)))
+		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
 	}
@@ -319,7 +358,6 @@ func (b *Bench) grow(p *Plan) (n float64, form int) {
 	b.book.MoveAll(ledger.Filtrate, ledger.ProductJar, 1)
 	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
 	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
-	return n, form
 }
 
 // growsIn is what of a companion would grow into the crystals with all of the salt: a part
@@ -340,8 +378,9 @@ func hostWaters(n, salt, zinc float64) float64 {
 	return n * (1 + zinc/salt)
 }
 
-// jar reads the product off the ledger.
-func (b *Bench) jar(n float64, form int) {
+// jar reads the product off the ledger. Where the dish had less water than its solids bind,
+// they share it in proportion to that.
+func (b *Bench) jar(h hydration) {
 	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
 	mn := float64(b.book.Element(ledger.ProductJar, Mn))
 	for _, as := range [...]struct {
@@ -352,7 +391,11 @@ func (b *Bench) jar(n float64, form int) {
 	}
 	total := float64(b.book.TotalMass(ledger.ProductJar))
 	b.set(ProductMass, total)
-	b.set(ProductForm, float64(form))
+	n := h.manganese
+	if has, binds := b.has(ledger.ProductJar, Water), b.binds(ledger.ProductJar, h); has < binds*(1-speck) {
+		n *= float64(has / binds)
+	}
+	b.set(ProductForm, float64(h.form))
 	b.set(ProductWaters, n)
 	if b.carry.manganese > 0 {
 		b.set(ProductYield, 100*mn/float64(b.carry.manganese))

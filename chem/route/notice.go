@@ -336,7 +336,7 @@ func (n *notices) dry() {
 	salt := v(ProductAnhydrous) + n.value(CropLeft)/1000*mass(reaction.ManganeseSulfate)
 	// Where all is solid, all zinc is in the jar, most of it as sulfate.
 	zinc := n.p.CropTaken.Fraction() * v(ProductZinc) / mass(reaction.ZincSulfate)
-	least := v(ProductWaters) * mass(reaction.Water) * (salt/mass(reaction.ManganeseSulfate) + zinc)
+	least := hydrationAt(n.p.CropCold, true).manganese * mass(reaction.Water) * (salt/mass(reaction.ManganeseSulfate) + zinc)
 	if n.p.DryWay == ToCrystals && n.has(CropWaterUsed) && v(CropWaterUsed) < least {
 		n.say("dry.solid", Dry, Mind, "With %s of water left the whole dish sets solid and no mother liquor drains. Leave at least %s.", n.print(CropWaterUsed), Print(least, "mL"))
 	}

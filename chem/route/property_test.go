@@ -589,3 +589,37 @@ var elementMasses = func() (m [reaction.Elements]float64) {
 }()
 
 func elementMass(e reaction.Element) float64 { return elementMasses[e] }
+
+// TestJarWeighsItsContents: whatever the plan, the salt with its water and what lies
+// beside it are no more than the jar, and the purity is the salt's share of it.
+func TestJarWeighsItsContents(t *testing.T) {
+	grown := 0
+	var b Bench
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		s := b.Run(p)
+		if s.Reason(ProductPurity) != Defined {
+			return
+		}
+		if p.DryWay == ToCrystals {
+			grown++
+		}
+		mass := s.Value(ProductMass)
+		contents := s.Value(ProductPurity) / 100 * mass
+		for _, c := range companions {
+			if c.id != ProductChloride { // counted in the salts that hold it
+				contents += s.Value(c.id)
+			}
+		}
+		if contents > mass*(1+1e-9) {
+			t.Fatalf("%v g in a jar of %v g\nplan:%s", contents, mass, link(p))
+		}
+		water := float64(b.Book().Mass(ledger.ProductJar, reaction.Water))
+		if bound := s.Value(ProductWaters) * float64(reaction.Water.Mass(b.Book().Amount(ledger.ProductJar, reaction.ManganeseSulfate))); bound > water*(1+1e-9) {
+			t.Fatalf("%v g of water bound of %v g\nplan:%s", bound, water, link(p))
+		}
+	})
+	if grown == 0 {
+		t.Fatal("no plan crystallised")
+	}
+}

@@ -501,7 +501,7 @@ func TestCrystalsHoldLiquor(t *testing.T) {
 	}
 	clean, whole, crystals := zinc("0")
 	assert.Zero(t, clean)
-	b, _ := run(t, "dry.way=crystals", "loss.transfer=0", "crop.taken=0", "crop.held=0.2")
+	b, _ := run(t, "dry.way=crystals", "loss.transfer=0", "crop.taken=0", "crop.held=0")
 	water := float64(b.Book().Mass(ledger.MotherLiquor, Water))
 	jar, rest, _ := zinc("0.2")
 	near(t, whole, jar+rest, 1e-9, "zinc")

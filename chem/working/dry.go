@@ -56,33 +56,44 @@ func (w *Workings) dry() {
 	w.figure(route.ProductPotassium, w.masses("jar", reaction.PotassiumSulfate, reaction.PotassiumBisulfite, reaction.Potash))
 	w.figure(route.ProductOxalate, w.masses("jar", reaction.ManganeseOxalate, reaction.ZincOxalate, reaction.OxalicAcid))
 	w.figure(route.ProductAcid, w.masses("jar", reaction.SulfuricAcid))
+	w.shortOfWater()
 	if grown {
 		w.grow()
 	}
 }
 
-// waters: how much water the salt holds, by the temperature.
+// shortOfWater: where the dish had less water than its solids bind, they share it.
+func (w *Workings) shortOfWater() {
+	if w.calc("binds") == 0 || w.is("n(jar, H2O) >= binds*0.9999999999") {
+		return
+	}
+	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds", "n(jar, H2O) < binds")
+}
+
+// waters: how much water the salt holds, by the temperature, and what all solids bind.
 func (w *Workings) waters(at string) {
-	for _, row := range []struct{ below, waters string }{
-		{"heptahydrateEnds", "7"}, {"pentahydrateEnds", "5"}, {"crustDries", "1"},
-	} {
-		if w.is(at + " < " + row.below) {
-			w.figure(route.ProductWaters, row.waters, at+" < "+row.below)
-			w.pick(route.ProductForm, "", at+" < "+row.below)
-			return
-		}
-	}
+	n, since := "(anhydrousFrom - "+at+")/(anhydrousFrom - monohydrateEnds)", []string{at + " > monohydrateEnds", at + " < anhydrousFrom"}
 	switch {
+	case w.is(at + " < heptahydrateEnds"):
+		n, since = "7", []string{at + " < heptahydrateEnds"}
+	case w.is(at + " < pentahydrateEnds"):
+		n, since = "5", []string{at + " < pentahydrateEnds"}
+	case w.is(at + " < crustDries"):
+		n, since = "1", []string{at + " < crustDries"}
 	case w.is(at + " <= monohydrateEnds"):
-		w.figure(route.ProductWaters, "1", at+" >= crustDries", at+" <= monohydrateEnds")
-		w.pick(route.ProductForm, "", at+" >= crustDries", at+" <= monohydrateEnds")
-	case w.is(at + " < anhydrousFrom"):
-		w.figure(route.ProductWaters, "(anhydrousFrom - "+at+")/(anhydrousFrom - monohydrateEnds)")
-		w.pick(route.ProductForm, "", at+" > monohydrateEnds", at+" < anhydrousFrom")
-	default:
-		w.figure(route.ProductWaters, "0", at+" >= anhydrousFrom")
-		w.pick(route.ProductForm, "", at+" >= anhydrousFrom")
+		n, since = "1", []string{at + " >= crustDries", at + " <= monohydrateEnds"}
+	case w.is(at + " >= anhydrousFrom"):
+		n, since = "0", []string{at + " >= anhydrousFrom"}
 	}
+	w.def("hydrate", "water that a manganese sulfate takes at this temperature", "", n, since...)
+	w.pick(route.ProductForm, "", since...)
+	w.figure(route.ProductWaters, n, since...)
+	_, zinc, sodium := route.BoundWater(&w.plan)
+	binds := "hydrate*n(jar, MnSO4) + " + literal(zinc, "") + "*n(jar, ZnSO4)"
+	if sodium > 0 {
+		binds += " + " + literal(sodium, "") + "*n(jar, Na2SO4)"
+	}
+	w.def("binds", "water that the solids of the jar take", "mol", binds)
 }
 
 // grow: the crop is what a liquor saturated when cold cannot hold, the water of the
@@ -101,14 +112,14 @@ func (w *Workings) grow() {
 		crop.zinc.most | mol | ZnSO₄ that grows in with all of the salt | min(n(boiled, ZnSO4), crop.taken/100[%]*(n(boiled, ZnSO4) + n(boiled, ZnCl2)))
 		crop.ammonium.most | mol | ammonium sulfate that grows in with all of the salt | min(n(boiled, (NH4)2SO4), crop.taken/100[%]*(n(boiled, (NH4)2SO4) + n(boiled, NH4Cl)/2))
 	`)
-	host, share := "product.water", "0"
+	host, share := "hydrate", "0"
 	if w.calc("n(boiled, MnSO4)") > 0 {
-		host, share = "product.water*(1 + crop.zinc.most/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
+		host, share = "hydrate*(1 + crop.zinc.most/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
 	}
 	w.def("crop.host", "water in the crystals to a mole of MnSO₄", "", host)
 	w.def("crop.share", "share of the salt that grows", "", share)
 	most := "n(boiled, MnSO4)"
-	if w.calc("product.water") > 0 {
+	if w.calc("hydrate") > 0 {
 		most += ", crop.left/crop.host"
 	}
 	solved := "crop.solved"
@@ -119,10 +130,11 @@ func (w *Workings) grow() {
 		}
 	}
 	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min("+solved+", n(boiled, MnSO4))), "+most+")")
+	w.def("crop.solids", "what fell out while it boiled", "g", w.masses("boiled", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.ManganeseOxalate, reaction.ZincOxalate))
 	w.define(`
 		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*crop.zinc.most
 		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*crop.ammonium.most
-		crop.mass | g | drained crystals, dry | crop*M(MnSO4) + crop.host*crop*M(H2O) + crop.zinc*M(ZnSO4) + crop.ammonium*M((NH4)2SO4)
+		crop.mass | g | drained crystals, dry | crop*M(MnSO4) + crop.host*crop*M(H2O) + crop.zinc*M(ZnSO4) + crop.ammonium*M((NH4)2SO4) + crop.solids
 	`)
 	if w.calc("crop.liquor") < 1e-9 {
 		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")
@@ -130,7 +142,7 @@ func (w *Workings) grow() {
 	}
 	w.define(`
 		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop.mass/crop.liquor)
-		= crop.liquor.manganese | ((dish.Mn - crop)*(1 - crop.wet) + n(boiled, MnSO3) + n(boiled, MnC2O4))*1000[mmol/mol]
+		= crop.liquor.manganese | (dish.Mn - crop)*(1 - crop.wet)*1000[mmol/mol]
 	`)
 	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
 }
