@@ -39,11 +39,6 @@ func planText(d *desk.Desk) string {
 	t.run()
 	t.stages()
 	t.parts()
-	t.days()
-	t.club()
-	t.assays()
-	t.gas()
-	t.found()
 	if notes := d.Notes(); notes != "" {
 		t.title("Notes")
 		t.item(strings.ReplaceAll(notes, "\n", "\n  "))
@@ -137,11 +132,17 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 	return says
 }
 
-// parts are the parts of the page that are told here as they stand there.
+// parts are the parts of the page that are told here: as they stand there, or in words of
+// their own.
 func (t *plainText) parts() {
 	source := section.Source{Desk: t.d}
+	own := map[string]func(){daysTitle: t.days, assayTitle: t.assays, gasTitle: t.gas, afterTitle: t.found}
 	for i := range section.Parts {
-		if p := &section.Parts[i]; p.Told {
+		p := &section.Parts[i]
+		if tell := own[p.Title]; tell != nil {
+			tell()
+		}
+		if p.Told {
 			made := p.Of(&source)
 			if text := made.Plain(); text != "" {
 				t.b.WriteString("\n" + text)
@@ -176,20 +177,6 @@ func (t *plainText) days() {
 		if st.Asked && st.Batch <= 1 {
 			t.item(st.Name + ": " + procedure.Hours(st.Minutes) + ", by you")
 		}
-	}
-}
-
-func (t *plainText) club() {
-	v := clubOf(t.d)
-	if v.Nothing {
-		return
-	}
-	t.title(clubTitle)
-	for _, s := range v.Says {
-		t.item(s)
-	}
-	if v.Gas.Come != "" {
-		t.item(v.Gas.Come + " " + v.Gas.Breath + " " + v.Gas.Leak + " " + v.Gas.Remedy)
 	}
 }
 

@@ -58,12 +58,11 @@ type slow struct {
 	gas      gasView
 	kept     keptView
 	days     daysView
-	club     clubView
 }
 
 func slowOf(d *desk.Desk, kept []string) slow {
 	s := slow{
-		drawn: true, days: daysOf(d), club: clubOf(d), labels: labelsOf(d),
+		drawn: true, days: daysOf(d), labels: labelsOf(d),
 		assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
@@ -89,6 +88,12 @@ func (s *slow) make(source *section.Source, step section.Step) {
 	}
 }
 
+// remake makes one part anew, for a change that shall be seen at once.
+func (s *slow) remake(title string, source *section.Source) {
+	i := slices.IndexFunc(section.Parts[:], func(p section.Part) bool { return p.Title == title })
+	s.parts[i] = section.Parts[i].Of(source)
+}
+
 // table draws a table of text outside a document.
 func table(heads []string, rows [][]string, label string) app.UI {
 	return doc.Draw(doc.Table{Label: label, Heads: doc.Texts(heads), Rows: doc.Rows(rows)})[0]
@@ -108,7 +113,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		daysTitle: &days{View: late.days}, clubTitle: &theClub{View: late.club},
+		daysTitle: &days{View: late.days}, 
 		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
 		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after}, keptTitle: &keptRuns{View: late.kept},
 	}

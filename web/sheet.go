@@ -111,8 +111,8 @@ func (p *page) onSheet(ctx app.Context, _ app.Event) {
 // printed takes the sheets away again.
 func (p *page) printed(ctx app.Context) {
 	alone(false)
-	if p.sheet.On || p.clubSheet.On {
-		p.sheet, p.clubSheet = sheetView{}, clubSheetView{}
+	if p.sheet.On || p.clubSheet != nil {
+		p.sheet, p.clubSheet = sheetView{}, nil
 		p.Update()
 	}
 }

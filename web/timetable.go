@@ -135,7 +135,7 @@ func daysOfOne(d *desk.Desk, steps []procedure.Step) string {
 	if !route.Gaseous(d.Plan()) {
 		what = "stirring in"
 	}
-	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + clubTitle + "”, " + what + " takes " + countOf(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions."
+	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + section.ClubTitle + "”, " + what + " takes " + countOf(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions."
 }
 
 // rest says what stands until the slot that begins the next day: of the steps since the

@@ -19,6 +19,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
@@ -57,7 +58,7 @@ type page struct {
 	sheet     sheetView
 	taps      listen.Taps // at bubbles
 	heard     ear
-	clubSheet clubSheetView
+	clubSheet []doc.Node
 	paste     pasting
 	labels    labelTexts
 	last      lasting
@@ -93,7 +94,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(useAction, p.onUse)
 	ctx.Handle(fillAction, p.onFill)
 	ctx.Handle(gasAction, p.onGas)
-	ctx.Handle(clubAction, p.onClub)
+	ctx.Handle(section.PrintClub, p.onClub)
 	ctx.Handle(mendAction, p.onMend)
 	p.handleKept(ctx)
 	offerBench()
@@ -170,7 +171,7 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		p.late.days = daysOf(p.desk)
 	}
 	if _, ok := club.InputByKey(key); ok {
-		p.late.club = clubOf(p.desk)
+		p.late.remake(section.ClubTitle, &section.Source{Desk: p.desk})
 	}
 	p.changed(ctx)
 }
@@ -442,7 +443,7 @@ func (p *page) Render() app.UI {
 		&timerBar{},
 		p.benchUI(),
 		&benchSheet{View: p.sheet},
-		&clubSheet{View: p.clubSheet},
+		&doc.Paper{Class: "club-sheet", Of: p.clubSheet},
 	)
 }
 

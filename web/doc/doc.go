@@ -61,6 +61,7 @@ type (
 	Table struct {
 		Class string
 		Label string // what a screen reader calls it; empty where what is in it takes the focus
+		Paper bool   // it never scrolls
 		Heads []Node
 		Rows  [][]Node
 	}

@@ -122,9 +122,11 @@ func (n Table) page(v *View, list []ui) []ui {
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	scroll := app.Elem("div").Class("scroll").Body(
-		table.Body(app.Elem("thead").Body(app.Elem("tr").Body(heads...)), app.Elem("tbody").Body(rows...)),
-	)
+	table = table.Body(app.Elem("thead").Body(app.Elem("tr").Body(heads...)), app.Elem("tbody").Body(rows...))
+	if n.Paper {
+		return append(list, table)
+	}
+	scroll := app.Elem("div").Class("scroll").Body(table)
 	if n.Label != "" { // narrow windows scroll it, so it takes the focus
 		scroll = scroll.TabIndex(0).Role("region").Aria("label", n.Label)
 	}

@@ -39,7 +39,7 @@ type Part struct {
 var Parts = [...]Part{
 	{Title: ReadyTitle, Told: true, Make: ready},
 	{Title: "The days"},
-	{Title: "With a club"},
+	{Title: ClubTitle, Told: true, Make: groups},
 	{Title: WrongTitle, Make: wrong},
 	{Title: WhereTitle, Make: where},
 	{Title: BottlesTitle, Make: bottles},

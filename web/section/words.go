@@ -5,6 +5,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/web/doc"
 )
 
 // Lower begins a name in the middle of a sentence.
@@ -32,4 +33,14 @@ func listed(list []route.Need) string {
 		return "nothing to speak of"
 	}
 	return strings.Join(words, "; ")
+}
+
+// paragraphs makes a paragraph of each text that is not empty.
+func paragraphs(class string, texts ...string) (list doc.Run) {
+	for _, text := range texts {
+		if text != "" {
+			list = append(list, doc.P(class, doc.Text(text)))
+		}
+	}
+	return list
 }

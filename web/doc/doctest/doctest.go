@@ -32,6 +32,8 @@ func inside(n doc.Node) (list []doc.Node) {
 		return n.Of
 	case doc.Box:
 		return n.Of
+	case doc.Title:
+		return n.Of
 	case doc.Fold:
 		return n.Of
 	case doc.List:

@@ -1,0 +1,46 @@
+package section
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
+)
+
+func TestClubOfEveryWay(t *testing.T) {
+	for source, gas := range map[string]bool{"copper": true, "metabisulfite": true, "slurrysalt": true, "peroxide": false, "oxalic": false} {
+		made := groups(from("gas.source=" + source + "&club.groups=5&club.atonce=2"))
+		text := doctest.Text(made.Of...)
+		assert.Equal(t, gas, strings.Contains(text, "At once "), source)
+		assert.Contains(t, text, "5 groups, each with this plan: 30 cells")
+		assert.Contains(t, text, "3 turns", source)
+		out := doctest.HTML(made)
+		assert.False(t, strings.Contains(out, "NaN"), source)
+		assert.Equal(t, gas, strings.Contains(out, "each published limit"), source)
+	}
+}
+
+func TestClubSaysWhatIsOverAndWhatToDo(t *testing.T) {
+	gas := func(fragment string) (class, text string) {
+		n := clubGas(from(fragment))
+		return n.(doc.Box).Class, doctest.Text(n)
+	}
+	const room = "&room.volume=100&room.changes=4&room.escape=1"
+	class, text := gas("club.atonce=2")
+	assert.Equal(t, "note stop", class)
+	assert.Contains(t, text, "Stop. At once")
+	assert.Contains(t, text, "outdoors or in a working fume cupboard only")
+	class, text = gas("club.groups=30&club.atonce=20" + room)
+	assert.Equal(t, "note stop", class)
+	assert.Contains(t, text, "over the limit: at most")
+	class, text = gas("club.atonce=1" + room)
+	assert.Equal(t, "note mind", class)
+	assert.Contains(t, text, "no permit")
+	assert.Contains(t, text, "outdoors", "never a promise")
+	none := groups(from("cell.rejects=6"))
+	assert.NotContains(t, doctest.HTML(none), "club.print")
+	assert.Empty(t, none.Plain(), "there is nothing to tell")
+}

@@ -1,0 +1,118 @@
+package section
+
+import (
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/club"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/doc"
+)
+
+// ClubSheet is the club sheet for paper. Plan is the plan in a sentence, loudest the
+// caution that stands first, and stages are the titles of the stages.
+func ClubSheet(s *Source, plan, loudest string, title func(route.Stage) string) []doc.Node {
+	groups := int(s.Club().Groups)
+	return []doc.Node{
+		h1("Club sheet"),
+		doc.P("sheet-plan", doc.Text("Each group: "+plan)),
+		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
+		doc.P("", doc.Strong(loudest+". "), doc.Text(safety.Deference)),
+		h2("Before anything is opened"),
+		blanks("club-blanks", club.Blanks(s.Plan())),
+		question(club.Question(s.Plan())),
+		h2("Groups and gas"),
+		doc.P("", doc.Text(strings.Join(clubSays(s), " "))),
+		clubGas(s),
+		h2("To buy, and to weigh out"),
+		paperTable([]string{"Reagent", "One group", "All " + strconv.Itoa(groups), "Weighed out, a box a group"}, withTicks(clubReagents(s), groups)),
+		h2("Waste of all, to collection"),
+		paperTable([]string{"Bottle", "Holds", "To neutralise it"}, clubWaste(s)),
+		doc.P("", doc.Text("Each in its own bottle, labelled and dated, caps loose overnight. Nothing down the drain.")),
+		doc.Box{Class: "club-part", Of: []doc.Node{
+			h2("On the benches"),
+			paperTable(clubVesselHeads, clubVessels(s)),
+			h2("Who may do what"),
+			doc.P("", doc.Text(pupils)),
+			paperTable([]string{"Step", "What can harm", "Who", "From what age, by which rule", "Done by"}, whoRows(s)),
+		}},
+		doc.Box{Class: "club-risk", Of: []doc.Node{
+			h1("For a risk assessment: a draft to be finished"),
+			doc.P("", doc.Strong(club.Draft)),
+			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(s, title)),
+			doc.P("", doc.Text("Hazard statements are those of the pure substance, the stricter where sources differ; the supplier’s sheet of what you really have comes first.")),
+			blanks("club-blanks club-open", club.Unfinished()),
+			doc.P("sheet-lines", doc.Write{Name: "Finished and checked by", Width: 16}, doc.Write{Name: "Signature", Width: 16}, doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Look again on", Width: 7}),
+		}},
+	}
+}
+
+func h1(text string) doc.Node { return doc.Title{Level: 1, Of: []doc.Node{doc.Text(text)}} }
+func h2(text string) doc.Node { return doc.Title{Level: 2, Of: []doc.Node{doc.Text(text)}} }
+
+func paperTable(heads []string, rows [][]doc.Node) doc.Node {
+	return doc.Table{Class: "paper", Paper: true, Heads: doc.Texts(heads), Rows: rows}
+}
+
+// blanks are lines to be filled in.
+func blanks(class string, names []string) doc.Node {
+	box := doc.Box{Class: class}
+	for _, name := range names {
+		box.Of = append(box.Of, doc.Blank{Name: name})
+	}
+	return box
+}
+
+// question is what is asked of everyone before there is gas.
+func question(text string) doc.Node {
+	if text == "" {
+		return nil
+	}
+	return doc.Box{Class: "sheet-stop", Of: []doc.Node{
+		doc.Sign{}, doc.Strong("The asthma question, before gas is made. "), doc.Text(text),
+		doc.P("sheet-lines", doc.Write{Name: "everyone has answered"}, doc.Write{Name: "Asked by", Width: 10}, doc.Write{Name: "At", Width: 4}),
+	}}
+}
+
+// mostTicks is how many boxes a row has room for.
+const mostTicks = 12
+
+// withTicks puts a box for each group behind each row, or a line for a count.
+func withTicks(rows [][]doc.Node, groups int) [][]doc.Node {
+	for i := range rows {
+		boxes := doc.Run{doc.Write{Name: "groups done:", Width: 10}}
+		if groups <= mostTicks {
+			boxes = make(doc.Run, groups)
+			for j := range boxes {
+				boxes[j] = doc.Write{}
+			}
+		}
+		rows[i] = append(rows[i], boxes)
+	}
+	return rows
+}
+
+func whoRows(s *Source) (rows [][]doc.Node) {
+	line := doc.Write{Width: 10}
+	for _, t := range club.Tasks(s.Plan(), s.Bench().Book(), s.Steps()) {
+		rule := doc.Node(line)
+		if t.Adult {
+			rule = doc.Text("–")
+		}
+		rows = append(rows, append(doc.Texts([]string{t.Step, t.Why, whoMay(&t)}), rule, line))
+	}
+	return rows
+}
+
+func riskRows(s *Source, title func(route.Stage) string) (rows [][]doc.Node) {
+	for _, r := range club.Risks(s.Plan()) {
+		var measures doc.Run
+		for _, m := range r.Measures {
+			measures = append(measures, doc.P("", doc.Strong(m.Lead+" "), doc.Text(m.Text)))
+		}
+		stage := append(doc.Run{doc.Strong(title(r.Stage))}, paragraphs("", r.Hazards...)...)
+		rows = append(rows, []doc.Node{stage, doc.Text(r.Harmed), measures, doc.Text("")})
+	}
+	return rows
+}
