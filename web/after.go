@@ -9,11 +9,11 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
-	"rosesalt/chem/spread"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 const (
@@ -114,7 +114,7 @@ func afterOf(d *desk.Desk) afterView {
 	}
 	for _, f := range account.Figures() {
 		if i, ok := p.Account(f.Key); ok {
-			v.Found = append(v.Found, viewInterval(f.Key, f.Name, f.Unit, i))
+			v.Found = append(v.Found, section.Interval(f.Key, f.Name, f.Unit, i))
 		}
 	}
 	held := heldUpOf(d, p)
@@ -305,19 +305,8 @@ func viewBound(b *account.Bound) figureView {
 	return v
 }
 
-// viewInterval shows what was learned of a figure, with its interval.
-func viewInterval(key, name, unit string, i account.Interval) figureView {
-	factor, in := route.Scale(i.Median, unit)
-	r := spread.Round(i.Median*factor, i.Low*factor, i.High*factor)
-	return figureView{
-		Key: key, Name: name, Value: full(i.Median), Number: route.Fixed(r.Best, r.Decimals), Unit: in,
-		Low: full(i.Low), High: full(i.High), Range: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
-	}
-}
-
 func reads(best, low, high float64, unit string) string {
-	v := viewInterval("", "", unit, account.Interval{Low: low, Median: best, High: high})
-	return v.Number + unitAfter(v.Unit) + inRange(v.Range)
+	return section.Reads(account.Interval{Low: low, Median: best, High: high}, unit)
 }
 
 // heldAgainst sets what was planned beside what was found and what the account

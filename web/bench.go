@@ -9,6 +9,7 @@ import (
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
 	"rosesalt/web/runs"
+	"rosesalt/web/section"
 )
 
 // offerBench lets the benchmark ask how fast this browser is; nothing on the page uses
@@ -29,20 +30,17 @@ func offerBench() {
 	// them, and those of one plain pass of the draws.
 	app.Window().Set("rosesaltRunsBench", app.FuncOf(func(app.Value, []app.Value) any {
 		start := time.Now()
-		k := keeper{rows: map[string]keptRow{}, counted: map[string]bool{}, store: runs.Open(localShelf)}
-		list := k.store.Book().List()
+		k := section.Kept{Counted: map[string]bool{}, Store: runs.Open(localShelf)}
+		list := k.Store.Book().List()
 		for _, s := range list {
-			k.counted[s.ID] = true
+			k.Counted[s.ID] = true
 		}
-		k.look()
+		section.Parts[section.Index(section.KeptTitle)].Of(&section.Source{Desk: desk.New(""), Kept: &k})
 		all := time.Since(start)
 		start = time.Now()
 		spread.Start(spread.Case{Plan: route.NewPlan()}, desk.Draws).Finish()
 		pass := time.Since(start)
-		told := 0
-		if len(k.view.Together) > 0 {
-			told = len(list)
-		}
+		_, told, _ := k.Together()
 		return []any{told, all.Seconds() * 1000, pass.Seconds() * 1000}
 	}))
 }

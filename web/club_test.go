@@ -12,10 +12,10 @@ import (
 
 func TestClubSheetOfEveryWay(t *testing.T) {
 	for source, gas := range map[string]bool{"copper": true, "metabisulfite": true, "slurrysalt": true, "peroxide": false, "oxalic": false} {
-		sheet := html(t, &doc.Paper{Of: clubSheetOf(desk.New("gas.source=" + source + "&club.groups=5&club.atonce=2"))})
+		sheet := html(t, &doc.Aside{Of: clubSheetOf(desk.New("gas.source=" + source + "&club.groups=5&club.atonce=2"))})
 		assert.False(t, strings.Contains(sheet, "NaN"), source)
 		assert.Equal(t, gas, strings.Contains(sheet, "The asthma question"), source)
 		assert.True(t, strings.Contains(sheet, "not a risk assessment"), source)
 	}
-	assert.NotContains(t, html(t, &doc.Paper{}), "Club")
+	assert.NotContains(t, html(t, &doc.Aside{}), "Club")
 }

@@ -56,7 +56,7 @@ func (p *page) runsForCopy() (json.RawMessage, error) {
 		return nil, nil
 	}
 	p.openKept()
-	list := p.kept.store.Book().List()
+	list := p.kept.Store.Book().List()
 	if len(list) == 0 {
 		return nil, nil
 	}

@@ -100,8 +100,8 @@ func (p *page) finish(ctx app.Context) {
 // redraw draws everything, what waits for typing to pause too; fields that were not
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
-	p.late, p.drawn = slowOf(p.desk, p.keptPlans()), p.round
-	p.late.kept = p.keptView()
+	p.openKept()
+	p.late, p.drawn = slowOf(p.desk, &p.kept.Kept), p.round
 	p.late.labels.Texts = p.labels
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })

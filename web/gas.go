@@ -16,6 +16,7 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
+	"rosesalt/web/section"
 )
 
 const (
@@ -322,7 +323,7 @@ func bandFigure(key, name, unit string, b sound.Band) figureView {
 		}
 		return v
 	}
-	return viewInterval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
+	return section.Interval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
 }
 
 // gas is the section of the gas that is counted. It is not there until asked for.

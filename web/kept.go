@@ -9,173 +9,57 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
-	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
 )
 
-const keptTitle = "Kept runs"
-
-// The actions about kept runs.
-const (
-	keepAction     = "runs.keep"     // with nothing
-	changeAction   = "runs.change"   // with a state's identifier
-	openAction     = "runs.open"     // the same
-	forgetAction   = "runs.forget"   // the same
-	undoAction     = "runs.undo"     // with nothing
-	countAction    = "runs.count"    // with a state's identifier
-	exportAction   = "runs.export"   // with "json", "csv" or "text"
-	importAction   = "runs.import"   // with nothing: the text that stands there
-	chooseAction   = "runs.choose"   // with nothing: the file that was chosen
-	arriveAction   = "runs.arrive"   // with a file's text
-	togetherAction = "runs.together" // with nothing
-)
-
-// The identifiers of the section's controls.
-const (
-	nameID = "runs.name"
-	textID = "runs.text"
-	fileID = "runs.file"
-	undoID = "runs.undo"
-)
-
 // keeper is what the page knows of kept runs.
 type keeper struct {
-	store   *runs.Store // nil until it is first shown
-	bench   route.Bench
-	rows    map[string]keptRow // by state, worked out once
-	counted map[string]bool    // states that are to be taken together
-	opened  string             // the state that was opened last
-	name    string             // as it is being typed
-	undo    *runs.State        // that was forgotten last
-	says    []string           // what came of the last act
-	view    keptView
-	inCopy  []byte // runs of the saved copy that the page was opened from, until they are joined
+	section.Kept
+	name   string // as it is being typed
+	inCopy []byte // runs of the saved copy that the page was opened from, until they are joined
 }
 
-func when(kept string) string {
-	at, err := time.Parse(time.RFC3339, kept)
-	if err != nil {
-		return kept
-	}
-	return at.Local().Format("2 January 2006, 15:04")
-}
-
-func learnedText(s *runs.State, key string) string {
-	i, ok := s.Learned[key]
-	if !ok {
-		return "–"
-	}
-	return reads(i[1], i[0], i[2], "%")
-}
-
-// row works a state out, once.
-func (k *keeper) row(s *runs.Kept) keptRow {
-	r, ok := k.rows[s.ID]
-	if !ok {
-		w := runs.RowOf(&s.State, &k.bench)
-		r = keptRow{
-			ID: s.ID, Name: s.Name, When: when(s.Kept), Notes: s.Notes, Cells: w.Cells,
-			Planned: section.OrDash(w.Planned, "g"), Found: section.OrDash(w.Found, "g"), Yield: section.OrDash(w.Yield, "%"),
-			Uptake: learnedText(&s.State, runs.Uptake), Charge: learnedText(&s.State, runs.Charge),
-			Tells: len(s.Told) > 0,
-		}
-		k.rows[s.ID] = r
-	}
-	r.Split, r.Counted = s.Split, k.counted[s.ID]
-	return r
-}
-
-// together are the runs that are ticked, and what they tell.
-func (k *keeper) together() (learned []account.Learned, n, left int) {
-	var chosen []runs.Kept
-	for _, s := range k.store.Book().List() {
-		if k.counted[s.ID] {
-			chosen = append(chosen, s)
-		}
-	}
-	told, left := runs.Together(chosen)
-	return account.Combine(told...), len(told), left
-}
-
-// look makes the view anew, after the runs or the ticks changed.
-func (k *keeper) look() {
-	k.view = keptView{Says: k.says, Troubles: k.store.Standing().Troubles()}
-	for _, s := range k.store.Book().List() {
-		k.view.Rows = append(k.view.Rows, k.row(&s))
-	}
-	if k.undo != nil {
-		r := keptRow{Name: k.undo.Name, When: when(k.undo.Kept)}
-		k.view.Undo = r.calls()
-	}
-	if s, ok := k.store.Book().Known(k.opened); ok {
-		r := keptRow{Name: s.Name, When: when(s.Kept)}
-		k.view.Opened, k.view.OpenName = s.ID, r.calls()
-	}
-	learned, n, left := k.together()
-	for _, l := range learned {
-		k.view.Together = append(k.view.Together, l.Input.Name+": "+reads(l.Median, l.Low, l.High, l.Input.Unit))
-	}
-	if n > 0 {
-		k.view.Note = "From one run."
-		if n > 1 {
-			k.view.Note = "From " + route.Print(float64(n), "") + " runs, multiplied, over the usual estimates."
-		}
-	}
-	if left > 0 {
-		k.view.Note += " Not counted again: " + route.Print(float64(left), "") + ", of a run or of the very weighings that count already."
-	}
-}
+// The actions about a file of runs that was chosen.
+const (
+	chooseAction = "runs.choose" // with nothing
+	arriveAction = "runs.arrive" // with its text
+)
 
 // openKept opens what this browser keeps when it is first shown, and listens to other
 // pages. The start does not wait for it.
 func (p *page) openKept() {
 	k := &p.kept
-	if k.store != nil {
+	if k.Store != nil || app.IsServer {
 		return
 	}
-	k.rows, k.counted = map[string]keptRow{}, map[string]bool{}
-	k.store = runs.Open(localShelf)
+	k.Counted, k.Store = map[string]bool{}, runs.Open(localShelf)
 	if k.inCopy != nil {
-		k.says, k.inCopy = k.store.Join(k.inCopy), nil
+		k.Says, k.inCopy = k.Store.Join(k.inCopy), nil
 	}
-	k.look()
 	p.closers = append(p.closers, app.Window().AddEventListener("storage", func(ctx app.Context, e app.Event) {
 		if key := e.Get("key"); key.Truthy() && !strings.HasPrefix(key.String(), runs.Prefix) {
 			return
 		}
-		k.store.Look()
-		k.look()
+		k.Store.Look()
 		p.redraw(ctx)
 	}))
 }
 
-// keptView is the section as it is now.
-func (p *page) keptView() keptView {
-	if app.IsServer {
-		return keptView{}
-	}
-	p.openKept()
-	v := p.kept.view
-	v.Weighed = !p.desk.Found().Empty()
-	return v
-}
-
 func (p *page) handleKept(ctx app.Context) {
 	for action, do := range map[string]func(app.Context, string){
-		keepAction: p.keepRun, changeAction: p.changeRun, openAction: p.openRun, forgetAction: p.forgetRun, undoAction: p.undoForget,
-		countAction: p.countRun, exportAction: p.exportRuns, importAction: p.importText, chooseAction: p.chooseFile, arriveAction: p.importRuns,
-		togetherAction: p.planTogether,
+		section.KeepRun: p.keepRun, section.ChangeRun: p.changeRun, section.OpenRun: p.openRun, section.ForgetRun: p.forgetRun, section.UndoForget: p.undoForget,
+		section.CountRun: p.countRun, section.ExportRuns: p.exportRuns, section.ImportRuns: p.importText, chooseAction: p.chooseFile, arriveAction: p.importRuns,
+		section.PlanTogether: p.planTogether,
 	} {
 		ctx.Handle(action, func(ctx app.Context, a app.Action) {
-			if p.kept.store == nil {
+			if p.kept.Store == nil {
 				return
 			}
 			value, _ := a.Value.(string)
-			p.kept.says = nil
+			p.kept.Says = nil
 			do(ctx, value)
-			p.kept.look()
 			p.redraw(ctx)
 		})
 	}
@@ -188,7 +72,7 @@ func (p *page) runNow() runs.State {
 		p.desk.StepRest(bandDraws)
 	}
 	s := runs.State{
-		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(nameID), Notes: p.desk.Notes(),
+		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(section.RunName), Notes: p.desk.Notes(),
 	}
 	after := p.desk.After()
 	if after == nil || !after.OK() {
@@ -228,24 +112,24 @@ func write(id, text string) {
 // nameRun puts a name into the field of the run's name.
 func (p *page) nameRun(name string) {
 	p.kept.name = name
-	write(nameID, name)
+	write(section.RunName, name)
 }
 
 // tell says what came of keeping.
 func (k *keeper) tell(id string, err error, done string) {
 	if err != nil {
-		k.says = []string{err.Error()}
+		k.Says = []string{err.Error()}
 		return
 	}
-	k.opened = id
-	k.says = []string{done}
-	if k.store.Standing().Unsaved > 0 {
-		k.says = []string{done + " It is not saved yet: see below."}
+	k.Opened = id
+	k.Says = []string{done}
+	if k.Store.Standing().Unsaved > 0 {
+		k.Says = []string{done + " It is not saved yet: see below."}
 	}
 }
 
 func (p *page) keepRun(_ app.Context, _ string) {
-	id, err := p.kept.store.Keep(p.runNow())
+	id, err := p.kept.Store.Keep(p.runNow())
 	done := "The run is kept."
 	if n := p.desk.Wrong(); n > 0 {
 		done = "The run is kept, with the last good values of the fields that cannot be read."
@@ -254,17 +138,17 @@ func (p *page) keepRun(_ app.Context, _ string) {
 }
 
 func (p *page) changeRun(_ app.Context, id string) {
-	id, err := p.kept.store.Change(id, p.runNow())
+	id, err := p.kept.Store.Change(id, p.runNow())
 	p.kept.tell(id, err, "The run is kept in place of what it was.")
 }
 
 func (p *page) openRun(ctx app.Context, id string) {
-	run, ok := p.kept.store.Book().Get(id)
+	run, ok := p.kept.Store.Book().Get(id)
 	if !ok {
 		return
 	}
 	was := p.state()
-	p.kept.opened = run.ID
+	p.kept.Opened = run.ID
 	p.leave()
 	p.desk.Open(run.Plan)
 	p.opened, p.pushed = true, false // Back returns to the plan before
@@ -274,49 +158,47 @@ func (p *page) openRun(ctx app.Context, id string) {
 	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
 		p.desk.Edit(desk.NotesKey, run.Notes)
 	}
-	r := p.kept.row(&run)
-	p.kept.says = []string{"Opened: " + r.calls() + ". Back returns to the plan before."}
+	p.kept.Says = []string{"Opened: " + section.Called(&run.State) + ". Back returns to the plan before."}
 	for _, t := range p.desk.Troubles() {
-		p.kept.says = append(p.kept.says, "Not taken from its plan: "+t.Part+", "+t.Why+".")
+		p.kept.Says = append(p.kept.Says, "Not taken from its plan: "+t.Part+", "+t.Why+".")
 	}
 }
 
 func (p *page) forgetRun(ctx app.Context, id string) {
-	gone, err := p.kept.store.Forget(id)
+	gone, err := p.kept.Store.Forget(id)
 	if err != nil {
-		p.kept.says = []string{err.Error()}
+		p.kept.Says = []string{err.Error()}
 		return
 	}
-	delete(p.kept.counted, id)
-	if p.kept.opened == id {
-		p.kept.opened = ""
+	delete(p.kept.Counted, id)
+	if p.kept.Opened == id {
+		p.kept.Opened = ""
 	}
-	p.kept.undo = &gone
-	r := keptRow{Name: gone.Name, When: when(gone.Kept)}
-	p.kept.says = []string{"Forgotten: " + r.calls() + "."}
-	focusLater(ctx, undoID)
+	p.kept.Undo = &gone
+	p.kept.Says = []string{"Forgotten: " + section.Called(&gone) + "."}
+	focusLater(ctx, section.RunUndo)
 }
 
 func (p *page) undoForget(ctx app.Context, _ string) {
-	if p.kept.undo == nil {
+	if p.kept.Undo == nil {
 		return
 	}
-	p.kept.store.Undo(*p.kept.undo)
-	p.kept.undo = nil
-	p.kept.says = []string{"The run is back."}
-	focusLater(ctx, section.ID(keptTitle)+".title")
+	p.kept.Store.Undo(*p.kept.Undo)
+	p.kept.Undo = nil
+	p.kept.Says = []string{"The run is back."}
+	focusLater(ctx, section.ID(section.KeptTitle)+".title")
 }
 
-func (p *page) countRun(_ app.Context, id string) { p.kept.counted[id] = !p.kept.counted[id] }
+func (p *page) countRun(_ app.Context, id string) { p.kept.Counted[id] = !p.kept.Counted[id] }
 
 func (p *page) exportRuns(_ app.Context, kind string) {
-	list := p.kept.store.Book().List()
+	list := p.kept.Store.Book().List()
 	file := string(runs.Encode(list))
 	switch kind {
 	case "json":
 		save("rosesalt-runs.json", "application/json", file)
 	case "text":
-		write(textID, file)
+		write(section.RunText, file)
 	case "csv":
 		var b strings.Builder
 		if err := runs.WriteTable(&b, list); err == nil {
@@ -325,25 +207,25 @@ func (p *page) exportRuns(_ app.Context, kind string) {
 	}
 }
 
-func (p *page) importText(ctx app.Context, _ string) { p.importRuns(ctx, typed(textID)) }
+func (p *page) importText(ctx app.Context, _ string) { p.importRuns(ctx, typed(section.RunText)) }
 
 func (p *page) importRuns(_ app.Context, text string) {
 	if strings.TrimSpace(text) == "" {
-		p.kept.says = []string{"There is nothing to bring in. Choose a file that was saved here, or paste its text."}
+		p.kept.Says = []string{"There is nothing to bring in. Choose a file that was saved here, or paste its text."}
 		return
 	}
-	p.kept.says = p.kept.store.Import([]byte(text))
+	p.kept.Says = p.kept.Store.Import([]byte(text))
 }
 
 // chooseFile reads the file that was chosen; its text comes by an action.
 func (p *page) chooseFile(ctx app.Context, _ string) {
-	input := app.Window().GetElementByID(fileID)
+	input := app.Window().GetElementByID(section.RunFile)
 	if !input.Truthy() || input.Get("files").Get("length").Int() == 0 {
 		return
 	}
 	file := input.Get("files").Index(0)
 	if size := file.Get("size").Int(); size > runs.MaxFile {
-		p.kept.says = []string{fmt.Sprintf("That file has %d bytes; more than %d are no runs. Choose the file that was saved here.", size, runs.MaxFile)}
+		p.kept.Says = []string{fmt.Sprintf("That file has %d bytes; more than %d are no runs. Choose the file that was saved here.", size, runs.MaxFile)}
 		return
 	}
 	file.Call("text").Then(func(text app.Value) {
@@ -354,7 +236,7 @@ func (p *page) chooseFile(ctx app.Context, _ string) {
 
 // planTogether plans the next run from what the ticked runs tell.
 func (p *page) planTogether(ctx app.Context, _ string) {
-	learned, _, _ := p.kept.together()
+	learned, _, _ := p.kept.Together()
 	was := p.state()
 	changes := p.desk.PlanFrom(learned)
 	if len(changes) == 0 {
@@ -363,9 +245,9 @@ func (p *page) planTogether(ctx app.Context, _ string) {
 	p.took(&was, "Plan the next run from these")
 	p.opened, p.pushed = true, false
 	p.changed(ctx)
-	p.kept.says = []string{"The plan now starts from these runs. Back returns to the plan before."}
+	p.kept.Says = []string{"The plan now starts from these runs. Back returns to the plan before."}
 	for _, c := range changes {
-		p.kept.says = append(p.kept.says, c.Sentence)
+		p.kept.Says = append(p.kept.Says, c.Sentence)
 	}
 }
 
@@ -383,15 +265,4 @@ func download(name string, blob app.Value) {
 	link.Call("click")
 	// Some browsers read the bytes after the click.
 	time.AfterFunc(time.Minute, func() { app.Window().Get("URL").Call("revokeObjectURL", address) })
-}
-
-// keptPlans are the plans of the kept runs, as fragments.
-func (p *page) keptPlans() (list []string) {
-	if p.kept.store == nil {
-		return nil
-	}
-	for _, s := range p.kept.store.Book().List() {
-		list = append(list, s.Plan)
-	}
-	return list
 }

@@ -10,7 +10,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/doc"
 	"rosesalt/web/last"
+	"rosesalt/web/section"
 )
 
 const (
@@ -24,13 +26,14 @@ var tabParts = [...]string{labelsKey, tapsKey}
 
 // lasting is what the page knows of last states: its own, and those that were left.
 type lasting struct {
-	store *last.Store
-	gone  map[string]bool // tabs that were gone when this one was opened, or since; nil while that is not known
-	left  []last.Left     // what they left, as it is offered
-	free  func()          // says that this tab is gone
-	due   bool            // a saving is
-	word  string          // that other pages were asked with
-	undo  undo
+	store  *last.Store
+	gone   map[string]bool // tabs that were gone when this one was opened, or since; nil while that is not known
+	left   []last.Left     // what they left
+	offers []section.Offer // the same in words
+	free   func()          // says that this tab is gone
+	due    bool            // a saving is
+	word   string          // that other pages were asked with
+	undo   undo
 }
 
 // undo is how to get back what was taken away last.
@@ -50,7 +53,7 @@ func (p *page) openLast() {
 	switch own, ok := l.store.Own(); {
 	case ok && own.Plan == p.desk.Fragment():
 		p.desk.Recall(&own.Draft)
-		p.kept.name, p.kept.opened = own.Name, own.Kept
+		p.kept.name, p.kept.Opened = own.Name, own.Kept
 	case ok: // another plan was opened here since, so that one was left
 		l.store.Become(rand.Text())
 	}
@@ -107,6 +110,10 @@ func (p *page) lookLeft() {
 		now := p.state()
 		l.left = slices.DeleteFunc(l.left, func(left last.Left) bool { return left.Same(&now) })
 	}
+	l.offers = nil
+	for i := range l.left {
+		l.offers = append(l.offers, section.Offer{ID: l.left[i].ID, Words: l.left[i].Words(time.Now())})
+	}
 }
 
 // mountLast begins to keep what is done here.
@@ -130,7 +137,10 @@ func (p *page) mountLast(ctx app.Context) {
 			})
 		})
 	}
-	ctx.Handle(leftAction, p.onLeft)
+	ctx.Handle(section.GoOn, p.onGoOn)
+	ctx.Handle(section.Forget, p.onForget)
+	ctx.Handle(section.ForgetAll, p.onForgetAll)
+	ctx.Handle(undoAction, p.onUndo)
 	soon := func(app.Value) { p.keepSoon(ctx) }
 	p.closers = append(
 		p.closers,
@@ -177,7 +187,7 @@ func (p *page) askPages(ctx app.Context) {
 
 // state is what the page is doing.
 func (p *page) state() last.State {
-	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.opened, Bench: p.bench.text()}
+	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.text()}
 	for _, key := range tabParts {
 		var kept json.RawMessage
 		if recallFromTab(key, &kept) {
@@ -286,31 +296,29 @@ func (p *page) drop(id string) {
 	p.lookLeft()
 }
 
-// onLeft does something with what was left.
-func (p *page) onLeft(ctx app.Context, a app.Action) {
-	step, ok := a.Value.(leftStep)
-	if !ok {
-		return
-	}
-	l := &p.last
-	switch step.Do {
-	case leftGoOn:
-		askTabs(func(lives func(id string) bool) {
-			ctx.Dispatch(func(ctx app.Context) {
-				if lives != nil && lives(step.ID) {
-					p.drop(step.ID)
-					p.copied = "That is open in another tab now."
-					return
-				}
-				p.goOn(ctx, step.ID)
-			})
+// onGoOn goes on with what a tab left, unless it is open in another one by now.
+func (p *page) onGoOn(ctx app.Context, a app.Action) {
+	id, _ := a.Value.(string)
+	askTabs(func(lives func(id string) bool) {
+		ctx.Dispatch(func(ctx app.Context) {
+			if lives != nil && lives(id) {
+				p.drop(id)
+				p.copied = "That is open in another tab now."
+				return
+			}
+			p.goOn(ctx, id)
 		})
-	case leftForget:
-		p.forgotten(ctx, l.store.Forget(step.ID), "Forgotten.")
-	case leftForgetAll:
-		now := p.state()
-		p.forgotten(ctx, l.store.ForgetAll(&now, l.lives), "Forgotten. What you change from here on is kept again.")
-	}
+	})
+}
+
+func (p *page) onForget(ctx app.Context, a app.Action) {
+	id, _ := a.Value.(string)
+	p.forgotten(ctx, p.last.store.Forget(id), "Forgotten.")
+}
+
+func (p *page) onForgetAll(ctx app.Context, _ app.Action) {
+	now := p.state()
+	p.forgotten(ctx, p.last.store.ForgetAll(&now, p.last.lives), "Forgotten. What you change from here on is kept again.")
 }
 
 func (p *page) forgotten(ctx app.Context, gone last.Forgotten, says string) {
@@ -374,10 +382,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.bench.keep()
 	p.nameRun(s.Name)
 	write(gramsID, s.Wanted.Grams)
-	p.kept.opened = s.Kept
-	if p.kept.store != nil {
-		p.kept.look()
-	}
+	p.kept.Opened = s.Kept
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)
 	p.keepNow()
@@ -394,7 +399,17 @@ func (p *page) took(was *last.State, what string) {
 	}}
 }
 
-func (p *page) onUndo(ctx app.Context, _ app.Event) {
+// undoOffer is the button that brings back what was taken away last, or nothing.
+func (p *page) undoOffer() []doc.Node {
+	if p.last.undo.do == nil {
+		return nil
+	}
+	return []doc.Node{doc.Button{Class: "plain", ID: "undo", Text: p.last.undo.label, Action: undoAction}}
+}
+
+const undoAction = "undo" // with nothing
+
+func (p *page) onUndo(ctx app.Context, _ app.Action) {
 	if p.last.undo.do != nil {
 		p.last.undo.do(ctx)
 		focusAfter(ctx, p, "said")

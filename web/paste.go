@@ -5,16 +5,13 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 // pasteLabel is the command that opens a plan out of a text.
 const pasteLabel = "Open a plan text"
-
-const (
-	pasteID      = "paste.text"
-	pasteProblem = "paste.problem"
-)
 
 // pasting is where a text is pasted to be opened as a plan.
 type pasting struct {
@@ -22,11 +19,11 @@ type pasting struct {
 	said string // why the text was not opened
 }
 
-func (p *page) onPaste(ctx app.Context, _ app.Event) {
+func (p *page) onPaste(ctx app.Context, _ app.Action) {
 	p.paste = pasting{open: !p.paste.open}
 	p.copied = "" // of an earlier text
 	if p.paste.open {
-		focusAfter(ctx, p, pasteID)
+		focusAfter(ctx, p, section.PasteText)
 	} else {
 		focusAfter(ctx, p, "paste.show") // “Put away” goes with its box
 	}
@@ -34,13 +31,13 @@ func (p *page) onPaste(ctx app.Context, _ app.Event) {
 
 // onPasted opens the plan of what was pasted. The one that is left is a step back in the
 // browser; a text without a plan stays where it is.
-func (p *page) onPasted(ctx app.Context, _ app.Event) {
-	text := app.Window().GetElementByID(pasteID).Get("value").String()
+func (p *page) onPasted(ctx app.Context, _ app.Action) {
+	text := app.Window().GetElementByID(section.PasteText).Get("value").String()
 	c, troubles, ok := link.ReadText(text)
 	if !ok {
 		p.copied = ""
 		p.paste.said = "No plan is in this text. Paste all that “Copy plan text” made, or a link, or what stands in it behind the “#”, such as v=1&cell.count=9."
-		focusAfter(ctx, p, pasteID)
+		focusAfter(ctx, p, section.PasteText)
 		return
 	}
 	was := p.state()
@@ -49,7 +46,7 @@ func (p *page) onPasted(ctx app.Context, _ app.Event) {
 	p.took(&was, "Open it")
 	p.from.troubles = nil
 	p.opened, p.pushed = true, false
-	p.kept.opened = "" // it is another run from here on
+	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
 	p.paste = pasting{}
 	p.changed(ctx)
@@ -57,25 +54,12 @@ func (p *page) onPasted(ctx app.Context, _ app.Event) {
 	focusAfter(ctx, p, "said") // the button goes with its box
 }
 
-// pasteUI is the place to paste, or nothing.
-func (p *page) pasteUI() app.UI {
+// pasteNodes are the place to paste, or nothing.
+func (p *page) pasteNodes() []doc.Node {
 	if !p.paste.open {
-		return app.Elem("div").Class("paste none")
+		return nil
 	}
-	area := app.Elem("textarea").ID(pasteID).Attr("rows", "7").Attr("spellcheck", "false").Aria("describedby", "paste.why")
-	if p.paste.said != "" {
-		area = app.Elem("textarea").ID(pasteID).Attr("rows", "7").Attr("spellcheck", "false").Aria("describedby", "paste.why "+pasteProblem).Aria("invalid", "true")
-	}
-	return app.Elem("div").Class("paste").Role("region").Aria("label", pasteLabel).Body(
-		app.Elem("label").Attr("for", pasteID).Text("A plan’s text, a link, or what its code says"),
-		area,
-		app.Elem("p").Class("why").ID("paste.why").Text("Lines that a mail broke or quoted do no harm. It takes the place of the plan on this page, which stays one step back in the browser."),
-		app.If(p.paste.said != "", app.Elem("p").Class("problem").ID(pasteProblem).Role("alert").Text(p.paste.said)),
-		app.Elem("p").Class("labels-do").Body(
-			app.Elem("button").Attr("type", "button").ID("paste.open").Class("do").Text("Open it").OnClick(p.onPasted),
-			app.Elem("button").Attr("type", "button").Class("plain").Text("Put away").OnClick(p.onPaste),
-		),
-	)
+	return section.Paste(p.paste.said)
 }
 
 // leave keeps what is lost when another plan is opened: the address as it should be, and

@@ -56,11 +56,10 @@ type slow struct {
 	after    afterView
 	assays   assaysView
 	gas      gasView
-	kept     keptView
 	days     daysView
 }
 
-func slowOf(d *desk.Desk, kept []string) slow {
+func slowOf(d *desk.Desk, kept *section.Kept) slow {
 	s := slow{
 		drawn: true, days: daysOf(d), labels: labelsOf(d),
 		assays: assaysOf(d), gas: gasOf(d),
@@ -90,7 +89,7 @@ func (s *slow) make(source *section.Source, step section.Step) {
 
 // remake makes one part anew, for a change that shall be seen at once.
 func (s *slow) remake(title string, source *section.Source) {
-	i := slices.IndexFunc(section.Parts[:], func(p section.Part) bool { return p.Title == title })
+	i := section.Index(title)
 	s.parts[i] = section.Parts[i].Of(source)
 }
 
@@ -113,9 +112,9 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		daysTitle: &days{View: late.days}, 
+		daysTitle:   &days{View: late.days},
 		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
-		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after}, keptTitle: &keptRuns{View: late.kept},
+		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
 	}
 	for i := range section.Parts {
 		if ui := own[section.Parts[i].Title]; ui != nil {

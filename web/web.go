@@ -96,6 +96,8 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(gasAction, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
 	ctx.Handle(mendAction, p.onMend)
+	ctx.Handle(section.ShowPaste, p.onPaste)
+	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
@@ -119,7 +121,7 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	p.took(&was, "Plan the next run")
 	p.opened, p.pushed = true, false
 	p.changed(ctx)
-	p.kept.opened = "" // it is another run from here on
+	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
 	focusLater(ctx, "said")
 	p.copied = "The next run: "
@@ -148,8 +150,11 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	}
 	key := keyOf(target)
 	if key == "" {
-		if target.Get("id").String() == nameID {
+		switch target.Get("id").String() {
+		case section.RunName:
 			p.kept.name = target.Get("value").String()
+		case section.RunFile:
+			ctx.NewAction(chooseAction)
 		}
 		return
 	}
@@ -253,7 +258,7 @@ func (p *page) fill() {
 		}
 	}
 	// These have no key, and are not there from the first.
-	for id, text := range map[string]string{nameID: p.kept.name, gramsID: p.desk.Wish().Text} {
+	for id, text := range map[string]string{section.RunName: p.kept.name, gramsID: p.desk.Wish().Text} {
 		if text != "" && typed(id) == "" && !(active.Truthy() && active.Get("id").String() == id) {
 			write(id, text)
 		}
@@ -414,7 +419,7 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start this run", p.onStart)),
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
-				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(pasteLabel).OnClick(p.onPaste),
+				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(pasteLabel).DataSet(doc.ActionData, section.ShowPaste),
 				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
@@ -423,9 +428,9 @@ func (p *page) Render() app.UI {
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
-		p.undoUI(),
-		&leftOff{View: p.lastView()},
-		p.pasteUI(),
+		&doc.Aside{Class: "undo", Of: p.undoOffer()},
+		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
+		&doc.Aside{Class: "paste", Label: pasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(
 			&sentence{View: sentenceOf(d)},
 			&tooSmall{View: tooSmallOf(d)},
@@ -443,7 +448,7 @@ func (p *page) Render() app.UI {
 		&timerBar{},
 		p.benchUI(),
 		&benchSheet{View: p.sheet},
-		&doc.Paper{Class: "club-sheet", Of: p.clubSheet},
+		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
 	)
 }
 

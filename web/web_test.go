@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
+	"rosesalt/web/runs"
 	"rosesalt/web/section"
 )
 
@@ -168,8 +169,7 @@ func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 }
 
 func TestRunsNameTurnsNoSentence(t *testing.T) {
-	r := keptRow{Name: "lamp\u202e bag\n"}
-	assert.Equal(t, "“lamp� bag�”", r.calls())
+	assert.Equal(t, "“lamp� bag�”", section.Called(&runs.State{Name: "lamp\u202e bag\n"}))
 }
 
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.

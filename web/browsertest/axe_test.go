@@ -474,7 +474,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 		look(p, "a text to be pasted", "Cells")
 		p.Eval(`document.getElementById('paste.text').value = "please find attached"`, nil)
 		enter(p, "paste.open")
-		p.Wait(`!!document.getElementById('paste.problem')`)
+		p.Wait(`!!document.getElementById('problem.paste')`)
 		look(p, "a pasted text that is no plan", "Cells")
 		p.Eval(`document.getElementById('paste.text').value = '#v=2&cell.count=7&mix.smell=3'`, nil)
 		enter(p, "paste.open")

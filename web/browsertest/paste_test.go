@@ -61,8 +61,8 @@ func TestPastedTextThatIsNoPlan(t *testing.T) {
 	folder := pictures(t)
 	p := fresh(t, "v=1&cell.count=4")
 	pasteText(p, "Dear all,\nplease find attached")
-	p.Wait(`!!document.getElementById('paste.problem')`)
-	assert.Contains(t, p.Text(`[id="paste.problem"]`), "No plan is in this text")
+	p.Wait(`!!document.getElementById('problem.paste')`)
+	assert.Contains(t, p.Text(`[id="problem.paste"]`), "No plan is in this text")
 	var kept, focused string
 	p.Eval(`document.getElementById('paste.text').value`, &kept)
 	assert.Equal(t, "Dear all,\nplease find attached", kept)
@@ -80,6 +80,6 @@ func TestPastedTextThatIsNoPlan(t *testing.T) {
 	p.Wait(`document.activeElement.id === 'said'`)
 	assert.Contains(t, p.Text("#said"), "The plan of the text is open.")
 	pasteText(p, "another mail")
-	p.Wait(`!!document.getElementById('paste.problem')`)
+	p.Wait(`!!document.getElementById('problem.paste')`)
 	p.Wait(`document.getElementById('said').textContent === ''`)
 }

@@ -164,7 +164,7 @@ func TestFileComesOnceAndBadOnesChangeNothing(t *testing.T) {
 	// By choosing a file.
 	quoted, _ := json.Marshal(`{"format":"rosesalt-runs","version":1,"runs":[{"kept":"2026-03-14T09:30:00Z","name":"by hand","plan":"v=1&cell.count=3"}]}`)
 	p.Eval(`(() => { const d = new DataTransfer(); d.items.add(new File([`+string(quoted)+`], 'a.json')); const f = document.getElementById('runs.file');
-		f.files = d.files; f.dispatchEvent(new Event('change', { bubbles: true })) })()`, nil)
+		f.files = d.files; f.dispatchEvent(new Event('input', { bubbles: true })) })()`, nil)
 	waitRows(p, "=== 2")
 	assert.Contains(t, p.Text(".kept"), "by hand")
 	assert.Contains(t, p.Text(".kept"), "not weighed")

@@ -52,6 +52,7 @@ type (
 	// List is a list, an item a node.
 	List struct {
 		Class   string
+		ID      string
 		Ordered bool // numbered
 		Items   []Node
 	}
@@ -81,10 +82,12 @@ type (
 	// Term is a term of Terms.
 	Term struct{ Name, Says string }
 
-	// Fold is put away until its title is pressed. The text leaves it out.
+	// Fold is put away until its title is pressed.
 	Fold struct {
 		Class, Title string
+		Label        string // for a screen reader, where the title alone says too little
 		Of           []Node
+		Told         bool   // the text tells what is in it; else it leaves the fold out
 		Late         bool   // its elements are made only while it is open: for what is long
 		Key          string // if it has one, it is late, and a button with the id fold.Key opens it
 	}

@@ -19,13 +19,18 @@ func TestPlainText(t *testing.T) {
 		Button{Text: "Press"},
 		Screen{Text("hidden")},
 		Title{Level: 2, Of: []Node{Text("Part")}},
-		Write{Name: "hidden"}, Blank{Name: "hidden"}, Sign{},
+		Live{Of: []Node{Text("hidden")}},
+		Label{Text: "hidden"},
+		Fold{Title: "hidden", Told: true, Of: []Node{Text("Told")}},
+		Write{Name: "hidden"},
+		Blank{Name: "hidden"},
+		Sign{},
 		Figures{{Name: "Mass", Number: "5", Unit: "g", Range: "4–6"}, {Name: "None", Why: "another way"}},
 		Fields{{Name: "Cells", Told: "Cells: 6"}, {Name: "Blank"}},
 		Notice{Lead: "Mind.", Text: "It is hot.", Do: []Button{{Text: "Mend"}}},
 	}}
 	assert.Equal(t, "Title\n  Things:\n    Acid (rinses): 5\u202fmL\n    Flask: 250\u202fmL, several\n"+
-		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n  Part\n"+
+		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n  Part\n  Told\n"+
 		"  Mass: 5\u202fg (4–6)\n  Cells: 6\n  Mind. It is hot.\n", s.Plain())
 	assert.Empty(t, (&Section{Title: "Title", Of: []Node{P(""), Button{Text: "Press"}}}).Plain(), "what says nothing has no title")
 }
@@ -67,7 +72,12 @@ func TestTextIsNeverMarkup(t *testing.T) {
 		Figures{{Name: evil, Why: "x"}, {Number: evil, Unit: evil, Range: evil}},
 		Notice{Lead: evil, Text: evil, Do: []Button{{Text: evil}}},
 		Problem{Says: evil},
-		Title{Level: 1, Of: []Node{Text(evil)}}, Write{Name: evil}, Write{Name: evil, Width: 4}, Blank{evil, evil, evil},
+		Title{Level: 1, Of: []Node{Text(evil)}},
+		Live{Of: []Node{Text(evil)}},
+		Label{Text: evil},
+		Write{Name: evil},
+		Write{Name: evil, Width: 4},
+		Blank{evil, evil, evil},
 	}}}
 	html := app.HTMLString(v.Render())
 	assert.NotContains(t, html, "<img")

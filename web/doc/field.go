@@ -45,6 +45,9 @@ type (
 		Most      int      // letters, if there is a limit
 		Options   []Option // of a choice
 		Locked    bool
+		Rows      int    // lines, if it is a place for several
+		Accept    string // the files that may be chosen
+		Raw       bool   // what is typed is not for the browser to spell or to propose
 	}
 )
 
@@ -122,8 +125,14 @@ func (n Control) page(_ *View, list []ui) []ui {
 		}
 		e, class, locked = app.Elem("select").Body(options...), "in pick", "disabled"
 	}
+	if n.Rows > 0 {
+		e = app.Elem("textarea").Attr("rows", n.Rows)
+	}
+	if n.Raw {
+		e = e.Attr("spellcheck", "false").Attr("autocomplete", "off")
+	}
 	for _, a := range [...]struct{ name, value string }{
-		{"id", n.ID}, {"name", n.Key}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)},
+		{"id", n.ID}, {"name", n.Key}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)}, {"accept", n.Accept},
 	} {
 		if a.value != "" {
 			e = e.Attr(a.name, a.value)
@@ -137,6 +146,9 @@ func (n Control) page(_ *View, list []ui) []ui {
 	}
 	if n.Locked {
 		e = e.Attr(locked, true)
+	}
+	if n.Rows > 0 || n.Kind == "file" {
+		return append(list, e)
 	}
 	box := []ui{e}
 	if n.Unit != "" && n.Options == nil {

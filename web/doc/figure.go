@@ -65,7 +65,7 @@ func (f Figure) text(w *writer) {
 	if f.Why != "" {
 		return
 	}
-	line := f.Name + ": " + f.Number + unit(f.Unit)
+	line := f.Name + ": " + f.Number + Unit(f.Unit)
 	if f.Range != "" {
 		line += " (" + f.Range + ")"
 	}
@@ -87,7 +87,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 		class += " undefined"
 		data = data.DataSet("undefined", f.Why).Body(app.Text("–"), app.Elem("small").Text(f.Why))
 	case f.Unit != "":
-		data = data.Body(app.Text(f.Number), app.Elem("small").Text(unit(f.Unit)))
+		data = data.Body(app.Text(f.Number), app.Elem("small").Text(Unit(f.Unit)))
 	default:
 		if !startsWithDigit(f.Number) {
 			class += " word"

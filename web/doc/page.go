@@ -94,6 +94,9 @@ func (n List) page(v *View, list []ui) []ui {
 	if n.Class != "" {
 		e = e.Class(n.Class)
 	}
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
 	return append(list, e.Body(items...))
 }
 
@@ -136,7 +139,7 @@ func (n Table) page(v *View, list []ui) []ui {
 func (n Amounts) page(_ *View, list []ui) []ui {
 	lines := make([]ui, len(n))
 	for i, a := range n {
-		amount := []ui{app.Elem("span").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unit(a.Unit)))}
+		amount := []ui{app.Elem("span").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(Unit(a.Unit)))}
 		if a.Beside != "" {
 			amount = append(amount, app.Elem("small").Text(a.Beside))
 		}
@@ -165,6 +168,9 @@ func (n Fold) page(v *View, list []ui) []ui {
 	e := v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...)
 	if n.Late {
 		e = e.DataSet("fold", n.Title).On("toggle", v.onToggle)
+	}
+	if n.Label != "" {
+		e = e.Aria("label", n.Label)
 	}
 	return append(list, e)
 }
@@ -250,8 +256,8 @@ func (n Picture) page(_ *View, list []ui) []ui {
 	return append(list, &chart.Figure{Picture: n.Picture})
 }
 
-// unit is a unit as it follows its number.
-func unit(name string) string {
+// Unit is a unit as it follows its number.
+func Unit(name string) string {
 	if name == "" {
 		return ""
 	}

@@ -6,22 +6,6 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 )
 
-// Paper is a sheet that is printed alone, in the place of the page. Screens do not show it,
-// and without a document it is nothing.
-type Paper struct {
-	app.Compo
-	Class string
-	Of    []Node
-}
-
-// Render draws the sheet.
-func (p *Paper) Render() app.UI {
-	if p.Of == nil {
-		return app.Elem("div").Class("sheet none")
-	}
-	return app.Elem("div").Class("sheet " + p.Class).Role("main").Body(Draw(p.Of...)...)
-}
-
 type (
 	// Title stands above a sheet or, of level 2, a part of one.
 	Title struct {

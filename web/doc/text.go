@@ -51,12 +51,17 @@ func (n Strong) text(w *writer) { w.line += string(n) }
 func (n Small) text(w *writer)  { w.line += n.Text }
 func (n Para) text(w *writer)   { w.lines(n.Of...) }
 func (n Box) text(w *writer)    { w.lines(n.Of...) }
-func (n Fold) text(*writer)     {}
 func (n Button) text(*writer)   {}
 func (n Tick) text(*writer)     {}
 func (n Picture) text(*writer)  {}
 func (n Screen) text(*writer)   {}
 func (n Notice) text(w *writer) { w.lines(Text(n.Lead + " " + n.Text)) }
+
+func (n Fold) text(w *writer) {
+	if n.Told {
+		w.lines(n.Of...)
+	}
+}
 
 // What follows a heading in the same box stands further in.
 func (n Heading) text(w *writer) {
@@ -92,7 +97,7 @@ func (n Amounts) text(w *writer) {
 		if a.For != "" {
 			line += " (" + a.For + ")"
 		}
-		line += ": " + a.Number + unit(a.Unit)
+		line += ": " + a.Number + Unit(a.Unit)
 		if a.Beside != "" {
 			line += ", " + a.Beside
 		}

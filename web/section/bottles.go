@@ -23,7 +23,7 @@ func bottles(s *Source) doc.Section {
 			doc.P("lede", doc.Text("Each of the first column with each of the second, the gravest first. “Considered” is no leave to pour them together: each stream stays on its own. What is not here has not been considered.")),
 			never(s.Plan()),
 		}},
-		running(s.Kept),
+		running(s.Kept.Plans()),
 		limits(s),
 	}}
 }

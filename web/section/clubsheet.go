@@ -70,7 +70,8 @@ func question(text string) doc.Node {
 		return nil
 	}
 	return doc.Box{Class: "sheet-stop", Of: []doc.Node{
-		doc.Sign{}, doc.Strong("The asthma question, before gas is made. "), doc.Text(text),
+		doc.Sign{},
+		doc.Strong("The asthma question, before gas is made. "), doc.Text(text),
 		doc.P("sheet-lines", doc.Write{Name: "everyone has answered"}, doc.Write{Name: "Asked by", Width: 10}, doc.Write{Name: "At", Width: 4}),
 	}}
 }

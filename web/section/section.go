@@ -3,6 +3,7 @@
 package section
 
 import (
+	"slices"
 	"strings"
 
 	"rosesalt/web/desk"
@@ -15,7 +16,7 @@ const Edit = "edit"
 // Source is what the parts of the page are made from.
 type Source struct {
 	*desk.Desk
-	Kept []string // the plans of the kept runs, as fragments
+	Kept *Kept // nil until it is first shown
 }
 
 // Step is when a part of the page is made.
@@ -51,7 +52,12 @@ var Parts = [...]Part{
 	{Title: "Assays"},
 	{Title: "Gas by its bubbles"},
 	{Title: "After the run"},
-	{Title: "Kept runs"},
+	{Title: KeptTitle, Make: kept},
+}
+
+// Index is where the part with a title stands in Parts.
+func Index(title string) int {
+	return slices.IndexFunc(Parts[:], func(p Part) bool { return p.Title == title })
 }
 
 // Of makes the document of a part.

@@ -34,6 +34,8 @@ func inside(n doc.Node) (list []doc.Node) {
 		return n.Of
 	case doc.Title:
 		return n.Of
+	case doc.Live:
+		return n.Of
 	case doc.Fold:
 		return n.Of
 	case doc.List:
