@@ -231,7 +231,7 @@ func (h *hearing) Render() app.UI {
 			app.Elem("label").Attr("for", hearFile).Text("A recording"),
 			app.Elem("div").Class("in").Body(input),
 			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV, read piece by piece; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
-			dayProblem(hearFile, e.trouble),
+			app.If(e.trouble != "", app.Elem("p").Class("problem").ID("problem."+hearFile).Text(e.trouble)),
 		),
 		fields(h.Fields),
 	}

@@ -7,7 +7,6 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
-	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
@@ -135,47 +134,18 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 // parts are the parts of the page that are told here: as they stand there, or in words of
 // their own.
 func (t *plainText) parts() {
-	source := section.Source{Desk: t.d}
-	own := map[string]func(){daysTitle: t.days, assayTitle: t.assays, gasTitle: t.gas, afterTitle: t.found}
+	source := sourceOf(t.d, nil)
+	own := map[string]func(){assayTitle: t.assays, gasTitle: t.gas, afterTitle: t.found}
 	for i := range section.Parts {
 		p := &section.Parts[i]
 		if tell := own[p.Title]; tell != nil {
 			tell()
 		}
 		if p.Told {
-			made := p.Of(&source)
+			made := p.Of(source)
 			if text := made.Plain(); text != "" {
 				t.b.WriteString("\n" + text)
 			}
-		}
-	}
-}
-
-func (t *plainText) days() {
-	v := daysOf(t.d)
-	if v.Nothing {
-		return
-	}
-	t.title(daysTitle)
-	if v.Over {
-		t.item("All stages of this run are done.")
-		return
-	}
-	t.item(v.Says)
-	for _, f := range v.Fields {
-		if f.Problem != "" {
-			t.item(f.Name + ": " + f.Problem)
-		}
-	}
-	for _, day := range v.Days {
-		t.item(day.Title + ": " + day.Brief + ".")
-		if day.Until != "" {
-			t.item("  Until " + day.Until + ": " + day.Stand)
-		}
-	}
-	for _, st := range t.d.Steps() {
-		if st.Asked && st.Batch <= 1 {
-			t.item(st.Name + ": " + procedure.Hours(st.Minutes) + ", by you")
 		}
 	}
 }

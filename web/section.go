@@ -56,18 +56,17 @@ type slow struct {
 	after    afterView
 	assays   assaysView
 	gas      gasView
-	days     daysView
 }
 
 func slowOf(d *desk.Desk, kept *section.Kept) slow {
 	s := slow{
-		drawn: true, days: daysOf(d), labels: labelsOf(d),
+		drawn: true, labels: labelsOf(d),
 		assays: assaysOf(d), gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
 	}
-	s.make(&section.Source{Desk: d, Kept: kept}, section.Rested)
+	s.make(sourceOf(d, kept), section.Rested)
 	s.certain(d)
 	return s
 }
@@ -75,7 +74,12 @@ func slowOf(d *desk.Desk, kept *section.Kept) slow {
 // certain makes the views anew that draws are still being made for after the bands stand.
 func (s *slow) certain(d *desk.Desk) {
 	s.sure, s.whatIf, s.after = sureOf(d), whatIfOf(d), afterOf(d)
-	s.make(&section.Source{Desk: d}, section.Surer)
+	s.make(sourceOf(d, nil), section.Surer)
+}
+
+// sourceOf is what the parts of the page are made from.
+func sourceOf(d *desk.Desk, kept *section.Kept) *section.Source {
+	return &section.Source{Desk: d, Kept: kept, Begin: firstDay(d)}
 }
 
 // make makes the parts of a step anew.
@@ -112,7 +116,6 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		daysTitle:   &days{View: late.days},
 		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
 		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
 	}

@@ -69,7 +69,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 			step.When = procedure.Hours(st.Minutes)
 		}
 		if t, ok := at[i]; ok {
-			step.When = t.Format("Mon "+clockForm) + ", " + step.When
+			step.When = t.Format("Mon 15:04") + ", " + step.When
 		}
 		if st.Key == gasStep && route.Gaseous(p) && (len(days.Steps) <= stepsWithLog || st.Batch > 0 && route.Runs(p) > 1) {
 			step.Log = int(float64(p.GasMinutes) / route.Runs(p))

@@ -91,11 +91,9 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	cut.Edit("time.gas", "75")
 	assert.Equal(t, 1, strings.Count(planText(cut), "Make the gas: 1 h 15, by you"), "one time for all batches")
 	fields := 0
-	for _, day := range daysOf(cut).Days {
-		for _, slot := range day.Slots {
-			if slot.Key == "gas" && slot.First {
-				fields++
-			}
+	for _, c := range doctest.Find[doc.Control](part(cut, section.DaysTitle).Of...) {
+		if c.Key == link.TimePrefix+"gas" {
+			fields++
 		}
 	}
 	assert.Equal(t, 1, fields)
@@ -110,7 +108,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 // part is the document of a part of the page.
 func part(d *desk.Desk, title string) doc.Section {
 	i := slices.IndexFunc(section.Parts[:], func(p section.Part) bool { return p.Title == title })
-	return section.Parts[i].Of(&section.Source{Desk: d})
+	return section.Parts[i].Of(sourceOf(d, nil))
 }
 
 // TestNoViewContradictsAnother about a vessel or the strong acid, whatever the plan.

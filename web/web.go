@@ -173,10 +173,10 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	}
 	p.desk.Edit(key, target.Get("value").String())
 	if link.IsDays(key) {
-		p.late.days = daysOf(p.desk)
+		p.late.remake(section.DaysTitle, sourceOf(p.desk, nil))
 	}
 	if _, ok := club.InputByKey(key); ok {
-		p.late.remake(section.ClubTitle, &section.Source{Desk: p.desk})
+		p.late.remake(section.ClubTitle, sourceOf(p.desk, nil))
 	}
 	p.changed(ctx)
 }

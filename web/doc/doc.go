@@ -58,7 +58,8 @@ type (
 	}
 
 	// Table is a table, a cell a node. The first cell of a row names it. A head that is nil
-	// stands over what needs none.
+	// stands over what needs none. A row of one cell goes across the table; a Heading there
+	// begins a group of rows.
 	Table struct {
 		Class string
 		Label string // what a screen reader calls it; empty where what is in it takes the focus
@@ -80,7 +81,10 @@ type (
 	}
 
 	// Term is a term of Terms.
-	Term struct{ Name, Says string }
+	Term struct {
+		Name, Says string
+		More       Node // may be nil
+	}
 
 	// Fold is put away until its title is pressed.
 	Fold struct {
@@ -118,6 +122,9 @@ type (
 
 	// Screen is nodes that the text leaves out.
 	Screen []Node
+
+	// Told is nodes that only the text has.
+	Told []Node
 
 	// Picture is a picture with its numbers. The text leaves it out.
 	Picture struct{ chart.Picture }

@@ -14,7 +14,8 @@ func TestPlainText(t *testing.T) {
 		P("", Strong("Mind. "), Text("It is hot."), Run{nil, Small{Text: " Very."}}),
 		List{Items: Texts([]string{"one", "two"})},
 		Table{Heads: []Node{nil, Text("A")}, Rows: Rows([][]string{{"row", "1", "2"}})},
-		Terms{List: []Term{{"Soda", "anhydrous"}}},
+		Terms{List: []Term{{"Soda", "anhydrous", P("", Text("dry"))}}},
+		Told{P("", Text("told"))},
 		Fold{Title: "More", Of: []Node{Text("hidden")}},
 		Button{Text: "Press"},
 		Screen{Text("hidden")},
@@ -30,7 +31,7 @@ func TestPlainText(t *testing.T) {
 		Notice{Lead: "Mind.", Text: "It is hot.", Do: []Button{{Text: "Mend"}}},
 	}}
 	assert.Equal(t, "Title\n  Things:\n    Acid (rinses): 5\u202fmL\n    Flask: 250\u202fmL, several\n"+
-		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n  Part\n  Told\n"+
+		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n    dry\n  told\n  Part\n  Told\n"+
 		"  Mass: 5\u202fg (4–6)\n  Cells: 6\n  Mind. It is hot.\n", s.Plain())
 	assert.Empty(t, (&Section{Title: "Title", Of: []Node{P(""), Button{Text: "Press"}}}).Plain(), "what says nothing has no title")
 }
@@ -61,9 +62,9 @@ func TestTextIsNeverMarkup(t *testing.T) {
 		Small{Text: evil},
 		Heading(evil), P("", Text(evil)),
 		List{Items: Texts([]string{evil})},
-		Table{Heads: Texts([]string{evil}), Rows: Rows([][]string{{evil, evil}})},
+		Table{Heads: Texts([]string{evil, evil}), Rows: [][]Node{{Heading(evil)}, {Text(evil), Text(evil)}, {Text(evil)}}},
 		Amounts{{evil, evil, evil, evil, evil}},
-		Terms{List: []Term{{evil, evil}}},
+		Terms{List: []Term{{evil, evil, Text(evil)}}},
 		Fold{Title: evil},
 		Fold{Key: "k", Title: evil},
 		Button{Text: evil},

@@ -109,8 +109,19 @@ func (n Table) page(v *View, list []ui) []ui {
 			heads[i] = v.elem("th", "", head).Attr("scope", "col")
 		}
 	}
-	rows := make([]ui, len(n.Rows))
-	for i, row := range n.Rows {
+	var bodies, rows []ui
+	for _, row := range n.Rows {
+		if len(row) == 1 && len(heads) > 1 {
+			cell := v.elem("td", "", row[0])
+			if heading, ok := row[0].(Heading); ok {
+				if rows != nil {
+					bodies, rows = append(bodies, app.Elem("tbody").Body(rows...)), nil
+				}
+				cell = app.Elem("th").Attr("scope", "rowgroup").Text(string(heading))
+			}
+			rows = append(rows, app.Elem("tr").Body(cell.Attr("colspan", len(heads))))
+			continue
+		}
 		cells := make([]ui, len(row))
 		for j, cell := range row {
 			if j == 0 {
@@ -119,13 +130,13 @@ func (n Table) page(v *View, list []ui) []ui {
 				cells[j] = v.elem("td", "", cell)
 			}
 		}
-		rows[i] = app.Elem("tr").Body(cells...)
+		rows = append(rows, app.Elem("tr").Body(cells...))
 	}
 	table := app.Elem("table")
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	table = table.Body(app.Elem("thead").Body(app.Elem("tr").Body(heads...)), app.Elem("tbody").Body(rows...))
+	table = table.Body(append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, append(bodies, app.Elem("tbody").Body(rows...))...)...)
 	if n.Paper {
 		return append(list, table)
 	}
@@ -150,10 +161,10 @@ func (n Amounts) page(_ *View, list []ui) []ui {
 	return append(list, app.Elem("dl").Body(lines...))
 }
 
-func (n Terms) page(_ *View, list []ui) []ui {
+func (n Terms) page(v *View, list []ui) []ui {
 	terms := make([]ui, len(n.List))
 	for i, t := range n.List {
-		terms[i] = app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(t.Name)), app.Elem("dd").Text(t.Says))
+		terms[i] = app.Elem("div").Body(app.Elem("dt").Body(app.Elem("b").Text(t.Name)), app.Elem("dd").Body(v.draw([]ui{app.Text(t.Says)}, []Node{t.More})...))
 	}
 	return append(list, app.Elem("dl").Class(n.Class).Body(terms...))
 }
@@ -251,6 +262,8 @@ func (n Notice) page(v *View, list []ui) []ui {
 }
 
 func (n Screen) page(v *View, list []ui) []ui { return v.draw(list, n) }
+
+func (n Told) page(_ *View, list []ui) []ui { return list }
 
 func (n Picture) page(_ *View, list []ui) []ui {
 	return append(list, &chart.Figure{Picture: n.Picture})

@@ -55,6 +55,7 @@ func (n Button) text(*writer)   {}
 func (n Tick) text(*writer)     {}
 func (n Picture) text(*writer)  {}
 func (n Screen) text(*writer)   {}
+func (n Told) text(w *writer)   { w.write(n) }
 func (n Notice) text(w *writer) { w.lines(Text(n.Lead + " " + n.Text)) }
 
 func (n Fold) text(w *writer) {
@@ -108,5 +109,9 @@ func (n Amounts) text(w *writer) {
 func (n Terms) text(w *writer) {
 	for _, t := range n.List {
 		w.lines(Text(t.Name + ": " + t.Says))
+		in := w.in
+		w.in += "  "
+		w.lines(t.More)
+		w.in = in
 	}
 }

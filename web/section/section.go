@@ -5,6 +5,7 @@ package section
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -16,7 +17,8 @@ const Edit = "edit"
 // Source is what the parts of the page are made from.
 type Source struct {
 	*desk.Desk
-	Kept *Kept // nil until it is first shown
+	Kept  *Kept     // nil until it is first shown
+	Begin time.Time // when the work begins if nobody says
 }
 
 // Step is when a part of the page is made.
@@ -39,7 +41,7 @@ type Part struct {
 // Parts are the parts of the page below the stages, in their order.
 var Parts = [...]Part{
 	{Title: ReadyTitle, Told: true, Make: ready},
-	{Title: "The days"},
+	{Title: DaysTitle, Told: true, Make: days},
 	{Title: ClubTitle, Told: true, Make: groups},
 	{Title: WrongTitle, Make: wrong},
 	{Title: WhereTitle, Make: where},

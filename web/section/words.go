@@ -44,3 +44,12 @@ func paragraphs(class string, texts ...string) (list doc.Run) {
 	}
 	return list
 }
+
+// checked is a control with what is wrong with it.
+func checked(s *Source, c doc.Control) doc.Node {
+	problem := s.Problem(c.Key)
+	if problem != "" {
+		c.Bad, c.Described = true, "problem."+c.Key
+	}
+	return doc.Run{c, doc.Problem{Key: c.Key, Says: problem}}
+}

@@ -28,6 +28,12 @@ func inside(n doc.Node) (list []doc.Node) {
 		return n
 	case doc.Screen:
 		return n
+	case doc.Told:
+		return n
+	case doc.Terms:
+		for _, t := range n.List {
+			list = append(list, t.More)
+		}
 	case doc.Para:
 		return n.Of
 	case doc.Box:

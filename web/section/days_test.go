@@ -1,0 +1,167 @@
+package section
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/route"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
+	"rosesalt/web/link"
+)
+
+// timetable is the table of the steps, by the beginning of their names; and all of the
+// page in words.
+func timetable(s *Source) (row func(title string) []string, table doc.Table, says string) {
+	made := days(s)
+	table = doctest.Find[doc.Table](made.Of...)[0]
+	row = func(title string) (found []string) {
+		for _, cells := range table.Rows {
+			if len(cells) > 1 && strings.HasPrefix(doctest.Text(cells[0]), title) {
+				found = nil
+				for _, cell := range cells {
+					found = append(found, doctest.Text(cell))
+				}
+			}
+		}
+		return found
+	}
+	return row, table, doctest.HTML(made)
+}
+
+// brief are the days in a line each, with what stands until the next.
+func brief(s *Source) []doc.Term {
+	for _, t := range doctest.Find[doc.Terms](days(s).Of...) {
+		if t.Class == "advised days" {
+			return t.List
+		}
+	}
+	return nil
+}
+
+// asksSession is the field of the length of a session.
+func asksSession(s *Source) doc.Field {
+	for _, f := range doctest.Find[doc.Field](days(s).Of...) {
+		if f.Key == link.LongKey {
+			return f
+		}
+	}
+	return doc.Field{}
+}
+
+func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
+	s := from("days.start=2026-03-07T09:00&days.long=60")
+	problem := asksSession(s).Problem
+	assert.Contains(t, problem, "“Charge the flask”")
+	assert.Contains(t, problem, "make the sessions longer")
+	assert.Empty(t, brief(s))
+	assert.Contains(t, doctest.Text(days(s).Of...), "The work does not fit into these sessions.\n  For so long: “Charge the flask”")
+	_, _, says := timetable(from("days.finish=2026-03-09T18:00"))
+	assert.Contains(t, says, "Begin at the latest on Saturday 7 March 2026")
+	assert.Empty(t, doctest.Text(days(from("cell.rejects=6")).Of...))
+}
+
+func TestDaysTellWhatMayStand(t *testing.T) {
+	s := from("days.start=2026-03-07T09:00&time.gas=100")
+	list := brief(s)
+	require.Len(t, list, 4, "the evening before and three days")
+	assert.Contains(t, list[0].Name, "The evening before, Friday 6 March")
+	row, table, _ := timetable(s)
+	gas := row("Make the gas")
+	assert.Equal(t, "never leave it", gas[3])
+	assert.Contains(t, gas[0], "Light the flame only if two hours remain")
+	cool := row("Let the flask cool")
+	assert.Equal(t, "may stand overnight", cool[3])
+	assert.Contains(t, cool[1], "(Sun)", "an end on another day says which")
+	times := map[string]doc.Control{}
+	for _, c := range doctest.Find[doc.Control](table) {
+		times[c.Key] = c
+	}
+	assert.Equal(t, "100", times["time.gas"].Usual)
+	assert.Equal(t, "set", times["time.gas"].Line)
+	assert.Equal(t, "guess", times["time.filter"].Line)
+	assert.Contains(t, doctest.Text(days(s).Of...), "Make the gas: 1 h 40, by you")
+}
+
+func TestWeeklySessionsSayWhatStands(t *testing.T) {
+	s := from("days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
+	list := brief(s)
+	require.NotEmpty(t, list)
+	assert.Contains(t, list[1].Name, "Session 1, Saturday 7 March")
+	assert.Contains(t, list[2].Name, "Session 2, Saturday 14 March")
+	stand := doctest.Text(list[1].More)
+	assert.Contains(t, stand, "Until Saturday 14 March, 14:00: may wait a week")
+	assert.Contains(t, stand, "damp")
+	_, _, says := timetable(s)
+	assert.Contains(t, says, "sessions over")
+	assert.Equal(t, 1, strings.Count(says, "Until Saturday 14 March, 14:00: may wait a week"), "the table is not there until it is opened")
+	_, _, says = timetable(from("days.start=2026-03-07T09:00"))
+	assert.NotContains(t, says, "Until ", "from day to day only the table says it")
+	assert.Contains(t, doctest.Text(days(from("days.start=2026-03-07T09:00")).Of...), "Until Sunday 8 March, 09:00: may")
+
+	s = from("days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7")
+	problem := asksSession(s).Problem
+	assert.Contains(t, problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
+	assert.Contains(t, problem, "cannot stand for 7 days")
+	assert.Empty(t, brief(s))
+	_, table, _ := timetable(s)
+	times := map[string]bool{}
+	for _, c := range doctest.Find[doc.Control](table) {
+		times[c.Key] = true
+	}
+	for _, key := range []string{"slurry", "gas", "filter"} {
+		assert.True(t, times[link.TimePrefix+key], "a time can be made shorter though nothing fits: %s", key)
+	}
+}
+
+// TestHotFlaskIsNotLeftForAWeek: where it cools past the end of a session, and the next
+// is days off, the days say who must see to it, and when.
+func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
+	cool := func(fragment string) (row []string, stand string) {
+		s := from(fragment)
+		find, _, _ := timetable(s)
+		for _, day := range brief(s) {
+			if strings.Contains(day.Says, "let the flask cool") {
+				stand = doctest.Text(day.More)
+			}
+		}
+		require.NotNil(t, find("Let the flask cool"))
+		return find("Let the flask cool"), stand
+	}
+	row, stand := cool("days.start=2026-03-07T18:00&days.from=18:00&days.long=300&days.every=7")
+	_, end, _ := strings.Cut(row[1], "–")
+	at := end[:len("05:35")] + " on Sunday"
+	for _, text := range []string{row[0], stand} {
+		assert.Contains(t, text, at)
+		assert.Contains(t, text, "stays or comes back")
+		assert.Contains(t, text, "not left like that")
+	}
+	assert.Equal(t, "somebody comes back", row[3])
+	row, _ = cool("days.start=2026-03-07T09:00&days.from=09:00&days.long=300")
+	assert.Equal(t, "Let the flask cool", row[0], "the next day somebody is there")
+	row, stand = cool("days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
+	assert.Equal(t, "Let the flask cool", row[0], "it is cold before the session ends")
+	assert.NotContains(t, stand, "not left like that")
+}
+
+func TestDaysSayThatTheyAreOneGroups(t *testing.T) {
+	says := func(fragment string) string { return doctest.HTML(days(from(fragment))) }
+	assert.Contains(t, says("club.groups=6&club.atonce=2"), "These days are those of one group. With the 6 groups of “With a club”, the gas takes 3 turns, 7 h 45 in all in place of 2 h 35: plan for 5 h 10 more")
+	assert.NotContains(t, says(""), "one group", "nobody spoke of a club")
+	assert.NotContains(t, says("club.groups=2&club.atonce=2"), "one group", "all make gas at once")
+	assert.Contains(t, says("days.every=7&gas.source=peroxide"), "stirring in takes 4 turns")
+}
+
+func TestDoneRunHasNoDaysLeft(t *testing.T) {
+	s := from("")
+	require.True(t, s.StartRun())
+	require.True(t, s.StageDone(route.Gas))
+	_, _, says := timetable(s)
+	assert.Contains(t, says, "what is left takes")
+	assert.Equal(t, "Go on", doctest.Find[doc.Field](days(s).Of...)[0].Name)
+	require.True(t, s.StageDone(route.Waste))
+	assert.Contains(t, doctest.Text(days(s).Of...), "nothing is left")
+}
