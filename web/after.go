@@ -326,6 +326,9 @@ func heldAgainst(all []heldUp) []compareView {
 	return list
 }
 
+// compareView is a row of that table.
+type compareView struct{ Name, Pinned, Now, Change string }
+
 // after is the section of the account.
 type after struct {
 	app.Compo

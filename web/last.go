@@ -381,7 +381,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.bench = benchOf(s.Bench)
 	p.bench.keep()
 	p.nameRun(s.Name)
-	write(gramsID, s.Wanted.Grams)
+	write(section.GramsID, s.Wanted.Grams)
 	p.kept.Opened = s.Kept
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)

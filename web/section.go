@@ -51,8 +51,6 @@ type slow struct {
 	pictures [route.Stages][]chart.Picture
 	parts    [len(section.Parts)]doc.Section
 	labels   labelsView
-	sure     sureView
-	whatIf   whatIfView
 	after    afterView
 	assays   assaysView
 	gas      gasView
@@ -73,7 +71,7 @@ func slowOf(d *desk.Desk, kept *section.Kept) slow {
 
 // certain makes the views anew that draws are still being made for after the bands stand.
 func (s *slow) certain(d *desk.Desk) {
-	s.sure, s.whatIf, s.after = sureOf(d), whatIfOf(d), afterOf(d)
+	s.after = afterOf(d)
 	s.make(sourceOf(d, nil), section.Surer)
 }
 
@@ -116,7 +114,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		labelsTitle: &jarLabels{View: late.labels}, sureTitle: &sure{View: late.sure}, whatIfTitle: &whatIf{View: late.whatIf}, assayTitle: &assays{View: late.assays},
+		labelsTitle: &jarLabels{View: late.labels}, assayTitle: &assays{View: late.assays},
 		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
 	}
 	for i := range section.Parts {

@@ -87,7 +87,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(addRowAction, p.onAddRow)
 	ctx.Handle(dropAction, p.onDrop)
-	ctx.Handle(pinAction, p.onPin)
+	ctx.Handle(section.Pin, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
 	ctx.Handle(runAction, p.onRun)
 	ctx.Handle(benchAction, p.onBenchMove)
@@ -131,7 +131,7 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 }
 
 func (p *page) onPin(ctx app.Context, a app.Action) {
-	if pin, _ := a.Value.(bool); pin {
+	if a.Value != "" {
 		p.desk.PinPlan()
 	} else {
 		was := p.state()
@@ -258,7 +258,7 @@ func (p *page) fill() {
 		}
 	}
 	// These have no key, and are not there from the first.
-	for id, text := range map[string]string{section.RunName: p.kept.name, gramsID: p.desk.Wish().Text} {
+	for id, text := range map[string]string{section.RunName: p.kept.name, section.GramsID: p.desk.Wish().Text} {
 		if text != "" && typed(id) == "" && !(active.Truthy() && active.Get("id").String() == id) {
 			write(id, text)
 		}

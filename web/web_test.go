@@ -111,14 +111,6 @@ func TestPlanTextCarriesItsLink(t *testing.T) {
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
 
-func TestShelfSaysWhatChargesAllow(t *testing.T) {
-	v := whatIfOf(desk.New("gas.acid=25&gas.copper=8"))
-	for _, part := range []string{"runs out first", "would use", "of this oxide"} {
-		assert.Contains(t, v.Shelf, part)
-	}
-	assert.Empty(t, whatIfOf(desk.New("")).Shelf, "with nothing given there is nothing to say")
-}
-
 func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
 	for _, fragment := range []string{"", "cell.count=60"} {
 		for _, l := range labelsOf(desk.New(fragment)).Labels {

@@ -34,8 +34,8 @@ func (a *Aside) Render() app.UI {
 type (
 	// Live is what a screen reader tells when it changes. The text leaves it out.
 	Live struct {
-		Class string
-		Of    []Node
+		Class, ID string
+		Of        []Node
 	}
 
 	// Label names the control with an id. The text leaves it out.
@@ -43,7 +43,11 @@ type (
 )
 
 func (n Live) page(v *View, list []ui) []ui {
-	return append(list, v.elem("div", n.Class, n.Of...).Role("status").Aria("live", "polite"))
+	e := v.elem("div", n.Class, n.Of...).Role("status").Aria("live", "polite")
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
+	return append(list, e)
 }
 
 func (n Live) text(*writer) {}

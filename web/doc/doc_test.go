@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -83,4 +84,13 @@ func TestTextIsNeverMarkup(t *testing.T) {
 	html := app.HTMLString(v.Render())
 	assert.NotContains(t, html, "<img")
 	assert.Contains(t, html, "&lt;img")
+}
+
+// TestTableIsParted: a heading begins a group of rows, and a row of one cell goes across.
+func TestTableIsParted(t *testing.T) {
+	of := Table{Heads: Texts([]string{"A", "B"}), Rows: [][]Node{{Heading("One")}, Texts([]string{"a", "b"}), {Text("across")}, {Heading("Two")}, Texts([]string{"c", "d"})}}
+	html := strings.ReplaceAll(app.HTMLString(app.Elem("div").Body(Draw(of)...)), "\n", "")
+	assert.Regexp(t, `<tbody><tr><th[^>]* colspan="2"[^>]*>One</th></tr><tr>.*<tr><td colspan="2">across</td></tr></tbody><tbody><tr><th[^>]*>Two</th></tr><tr>.*</tbody>`, html)
+	assert.Equal(t, 2, strings.Count(html, "<tbody>"))
+	assert.Equal(t, 1, strings.Count(strings.ReplaceAll(app.HTMLString(app.Elem("div").Body(Draw(Table{Heads: of.Heads})...)), "\n", ""), "<tbody>"))
 }

@@ -1,0 +1,100 @@
+package section
+
+import (
+	"strings"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/doc"
+)
+
+// SureTitle is the title of how sure the figures are.
+const SureTitle = "How sure"
+
+// worthWhile is how much of a band may be left for a measurement to be worth naming.
+const worthWhile = 0.95
+
+// askable are the figures that one may want to be surer of.
+var askable = []route.FigureID{
+	route.ProductMass, route.ProductAnhydrous, route.ProductPurity, route.CopperCrop, route.GasNeeded, route.GasAcidNeeded,
+	route.ReduceConversion, route.VentGas, route.WashEnough, route.WasteBase,
+}
+
+// sure is what to measure next, and what the doubt rests on.
+func sure(s *Source) doc.Section {
+	var about []doc.Option
+	for _, id := range askable {
+		about = append(about, doc.Option{Word: id.Info().Key, Name: id.Info().Name, Chosen: id == s.Asked()})
+	}
+	most, doubts := doubtsOf(s)
+	return doc.Section{Sub: "and what to weigh next", Of: []doc.Node{
+		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so most ways of being wrong leave less. Where that puts the best figure at the end of its interval or outside, the middle of the draws stands with it: half of them lie below.")),
+		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.about", Text: "To be surer of"}, doc.Control{ID: "ask.about", Ask: AskAbout, Options: about}}},
+		advice(s),
+		doc.Fold{Title: "What the doubt rests on, and the intervals to change", Of: []doc.Node{
+			doc.P("lede", doc.Text(most)), // there while it is empty too: the table keeps its place, and a field its focus
+			doubts,
+		}},
+	}}
+}
+
+// advice is what to measure next.
+func advice(s *Source) doc.Node {
+	waiting := ""
+	suggested, told := s.Suggestions()
+	if !told || !s.BandsStand() {
+		waiting = " waiting"
+	}
+	list := doc.List{Class: "advice" + waiting, Ordered: true}
+	factor, unit := route.Scale(s.Sheet().Value(s.Asked()), s.Asked().Info().Unit)
+	for _, a := range suggested {
+		if a.HighAfter-a.LowAfter > worthWhile*(a.High-a.Low) {
+			continue
+		}
+		decimals := spread.Decimals(a.LowAfter*factor, a.HighAfter*factor) // of both bands
+		span := func(low, high float64) string {
+			return route.Fixed(low*factor, decimals) + "–" + route.Fixed(high*factor, decimals) + doc.Unit(unit)
+		}
+		list.Items = append(list.Items, doc.Run{
+			doc.Strong(a.Do + ": "), doc.Text(span(a.Low, a.High) + " becomes "), doc.Strong(span(a.LowAfter, a.HighAfter)), doc.Text(". "), doc.Small{Class: "soft", Text: a.How},
+		})
+	}
+	switch {
+	case list.Items != nil:
+		return list
+	case waiting != "":
+		return doc.P("lede waiting", doc.Text("Working out what to measure next …"))
+	}
+	return doc.P("lede", doc.Text("No single measurement of this bench would narrow it by more than a twentieth."))
+}
+
+// doubtsOf lists the inputs that are drawn, in bench order, so that no row moves while an
+// interval is typed in it; and says which explain most.
+func doubtsOf(s *Source) (most string, table doc.Table) {
+	share := map[string]float64{}
+	var words []string
+	if s.BandsStand() {
+		for _, part := range s.Run().Shares(s.Asked()) {
+			share[part.Input.Key] = part.Of
+			if len(words) < 4 && part.Of >= 0.03 {
+				words = append(words, part.Input.Name+" ("+route.Print(100*part.Of, "%")+")")
+			}
+		}
+	}
+	if words != nil {
+		most = "Most of the doubt comes from: " + strings.Join(words, "; ") + "."
+	}
+	table = doc.Table{Class: "doubts", Heads: doc.Texts([]string{"Input", "Drawn from", "Explains", "Your interval"})}
+	drawn := s.Run().Uncertains()
+	for i := range drawn {
+		u := &drawn[i]
+		in, of := u.Input, ""
+		if v := share[in.Key]; v >= 0.005 {
+			of = route.Print(100*v, "%")
+		}
+		usual := route.Print(u.Low, "") + " to " + route.Print(u.High, "") + doc.Unit(in.Unit)
+		own := doc.Control{Key: in.Key + "~", Label: in.Name + ", low to high", Kind: "text", Usual: usual}
+		table.Rows = append(table.Rows, append(doc.Texts([]string{in.Name, usual, of}), checked(s, own)))
+	}
+	return most, table
+}
