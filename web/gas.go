@@ -326,6 +326,47 @@ func bandFigure(key, name, unit string, b sound.Band) figureView {
 	return section.Interval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
 }
 
+// folds are the parts of a section that a user has unfolded or folded, by key. That is
+// the page's concern only.
+type folds struct{ said map[string]bool }
+
+func (f *folds) open(key string, usually bool) bool {
+	if open, said := f.said[key]; said {
+		return open
+	}
+	return usually
+}
+
+// fold is a button that unfolds what belongs to it: it is not there while folded, since
+// sixty fields cost every keystroke.
+func (f *folds) fold(key, label string, usually bool, body func() []app.UI) app.UI {
+	open := f.open(key, usually)
+	parts := []app.UI{
+		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(f.onFold(key, !open), key, open),
+	}
+	if open {
+		parts = append(parts, body()...)
+	}
+	return app.Elem("div").Body(parts...)
+}
+
+func yesNo(is bool) string {
+	if is {
+		return "true"
+	}
+	return "false"
+}
+
+func (f *folds) onFold(key string, open bool) app.EventHandler {
+	return func(ctx app.Context, _ app.Event) {
+		if f.said == nil {
+			f.said = map[string]bool{}
+		}
+		f.said[key] = open
+		ctx.NewAction(doc.Unfolded)
+	}
+}
+
 // gas is the section of the gas that is counted. It is not there until asked for.
 type gas struct {
 	app.Compo

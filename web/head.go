@@ -392,7 +392,7 @@ func (p *page) spoken() string {
 	case problem != "":
 		return problem
 	case assay.Is(key):
-		return p.late.assays.spoken(key)
+		return section.AssaySays(sourceOf(d, nil), key)
 	case gaslog.Is(key):
 		return d.GasProblem(key) // what the log says speaks for itself
 	}

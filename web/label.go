@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -226,7 +227,7 @@ func classTable() app.UI {
 // onShow shows the labels or hides them; what was typed stays.
 func (l *jarLabels) onShow(ctx app.Context, _ app.Event) {
 	l.open, l.begun, l.said = !l.open, true, ""
-	ctx.NewAction(fillAction)
+	ctx.NewAction(doc.Unfolded)
 }
 
 func (l *jarLabels) onTick(name string) app.EventHandler {

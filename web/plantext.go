@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -135,7 +134,7 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 // their own.
 func (t *plainText) parts() {
 	source := sourceOf(t.d, nil)
-	own := map[string]func(){assayTitle: t.assays, gasTitle: t.gas, afterTitle: t.found}
+	own := map[string]func(){gasTitle: t.gas, afterTitle: t.found}
 	for i := range section.Parts {
 		p := &section.Parts[i]
 		if tell := own[p.Title]; tell != nil {
@@ -146,32 +145,6 @@ func (t *plainText) parts() {
 			if text := made.Plain(); text != "" {
 				t.b.WriteString("\n" + text)
 			}
-		}
-	}
-}
-
-func (t *plainText) assays() {
-	begun := false
-	for _, o := range t.d.Assays() {
-		if !o.Begun {
-			continue
-		}
-		if !begun {
-			t.title(assayTitle)
-			for i := range assay.Shared {
-				t.reading(&assay.Shared[i], t.d.AssayText)
-			}
-			begun = true
-		}
-		t.item(o.Method.Name)
-		for i := range o.Method.Inputs {
-			t.reading(&o.Method.Inputs[i], t.d.AssayText)
-		}
-		switch {
-		case o.Result != nil:
-			t.item(fmt.Sprintf("  %s: %s, %s", o.Result.Name, route.Print(o.Result.Value, o.Result.Unit), section.Lower(doubtOf(o.Result))))
-		case len(o.Wanting) > 0:
-			t.item("  Still wanted: " + wanted(&o))
 		}
 	}
 }
@@ -187,28 +160,13 @@ func (t *plainText) gas() {
 		if _, ok := read[in.Key]; !ok {
 			continue
 		}
-		t.reading(in, t.d.GasText)
+		if line := section.ReadingLine(in, t.d.GasText(in.Key)); line != "" {
+			t.item("  " + line)
+		}
 	}
 	if log, err := t.d.GasLog(); err == nil && log.Last > 0 {
 		t.item(fmt.Sprintf("  By minute %d: %s of gas came over", log.Last, route.Print(log.Gas.Best, "mmol")))
 	}
-}
-
-// reading is a reading as it stands in its field, where one was taken.
-func (t *plainText) reading(in *route.Input, textOf func(key string) string) {
-	text := textOf(in.Key)
-	if text == "" {
-		return
-	}
-	for i, o := range in.Options {
-		if o.Word == text {
-			if float64(i) == in.Default {
-				return // chosen by nobody
-			}
-			text = o.Name
-		}
-	}
-	t.item("  " + in.Name + ": " + text + unitAfter(in.Unit))
 }
 
 func (t *plainText) found() {

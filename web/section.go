@@ -52,14 +52,13 @@ type slow struct {
 	parts    [len(section.Parts)]doc.Section
 	labels   labelsView
 	after    afterView
-	assays   assaysView
 	gas      gasView
 }
 
 func slowOf(d *desk.Desk, kept *section.Kept) slow {
 	s := slow{
 		drawn: true, labels: labelsOf(d),
-		assays: assaysOf(d), gas: gasOf(d),
+		gas: gasOf(d),
 	}
 	for stage := range route.Stage(route.Stages) {
 		s.pictures[stage] = picturesOf(d, stage)
@@ -114,8 +113,8 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		labelsTitle: &jarLabels{View: late.labels}, assayTitle: &assays{View: late.assays},
-		gasTitle: &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
+		labelsTitle: &jarLabels{View: late.labels},
+		gasTitle:    &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
 	}
 	for i := range section.Parts {
 		if ui := own[section.Parts[i].Title]; ui != nil {

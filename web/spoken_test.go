@@ -12,7 +12,6 @@ func TestWhatIsSpokenOfAChange(t *testing.T) {
 	p := &page{desk: desk.New("")}
 	say := func(key, text string) string {
 		p.desk.Edit(key, text)
-		p.late.assays = assaysOf(p.desk)
 		p.touched = key
 		return p.spoken()
 	}

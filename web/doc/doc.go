@@ -91,6 +91,7 @@ type (
 		Class, Title string
 		Label        string // for a screen reader, where the title alone says too little
 		Of           []Node
+		Open         bool   // until it is closed
 		Told         bool   // the text tells what is in it; else it leaves the fold out
 		Late         bool   // its elements are made only while it is open: for what is long
 		Key          string // if it has one, it is late, and a button with the id fold.Key opens it

@@ -94,3 +94,29 @@ func TestTableIsParted(t *testing.T) {
 	assert.Equal(t, 2, strings.Count(html, "<tbody>"))
 	assert.Equal(t, 1, strings.Count(strings.ReplaceAll(app.HTMLString(app.Elem("div").Body(Draw(Table{Heads: of.Heads})...)), "\n", ""), "<tbody>"))
 }
+
+// TestFoldsMayBeOpenAtFirst until somebody closes them.
+func TestFoldsMayBeOpenAtFirst(t *testing.T) {
+	v := &View{Section: Section{Of: []Node{
+		Fold{Key: "by.button", Title: "One", Open: true, Of: []Node{Text("first")}},
+		Fold{Late: true, Title: "Two", Open: true, Of: []Node{Text("second")}},
+		Fold{Title: "Three", Open: true, Of: []Node{Text("third")}},
+	}}}
+	html := app.HTMLString(v.Render())
+	for _, text := range []string{"first", "second", "third"} {
+		assert.Contains(t, html, text)
+	}
+	assert.NotContains(t, html, `"false"`)
+	assert.Equal(t, 2, strings.Count(html, "<details open"))
+	v.open = map[string]bool{"by.button": false, "Two": false}
+	html = app.HTMLString(v.Render())
+	assert.NotContains(t, html, "first")
+	assert.NotContains(t, html, "second")
+}
+
+// TestNumberWithoutAKeyHasNoWorking: it stands beside the figure that has one.
+func TestNumberWithoutAKeyHasNoWorking(t *testing.T) {
+	html := app.HTMLString(app.Elem("div").Body(Draw(Figures{{Key: "k", Number: "5"}, {Number: "6"}})...))
+	assert.Equal(t, 1, strings.Count(html, "<data"))
+	assert.Contains(t, html, `<span class="num">`)
+}

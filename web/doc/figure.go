@@ -11,7 +11,7 @@ import (
 type (
 	// Figure is a figure of the plan as it is read.
 	Figure struct {
-		Key, Name    string
+		Key, Name    string // no key: a number that stands beside another and has no working
 		Value        string // full precision, or the word
 		Number, Unit string // as read
 		Why          string // why it is not defined
@@ -82,6 +82,9 @@ func (f Figure) page(_ *View, list []ui) []ui {
 		class += " old"
 	}
 	data := app.Elem("data").ID(f.Key).Attr("value", f.Value)
+	if f.Key == "" {
+		data = app.Elem("span").Class("num")
+	}
 	switch {
 	case f.Why != "":
 		class += " undefined"

@@ -173,10 +173,13 @@ func (n Fold) page(v *View, list []ui) []ui {
 	switch {
 	case n.Key != "":
 		return append(list, n.byButton(v))
-	case n.Late && !v.open[n.Title]:
+	case n.Late && !v.isOpen(n.Title, n.Open):
 		n.Of = nil
 	}
 	e := v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...)
+	if n.Open {
+		e = e.Attr("open", true)
+	}
 	if n.Late {
 		e = e.DataSet("fold", n.Title).On("toggle", v.onToggle)
 	}
@@ -191,7 +194,7 @@ func (n Fold) byButton(v *View) ui {
 	said := "false"
 	button := app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+n.Key).DataSet("fold", n.Key).Text(n.Title).OnClick(v.onFold)
 	body := []ui{button}
-	if v.open[n.Key] {
+	if v.isOpen(n.Key, n.Open) {
 		said = "true"
 		body = v.draw(body, n.Of)
 	}
@@ -211,12 +214,20 @@ func (summary) text(*writer) {}
 // onFold opens or closes the fold whose button was pressed.
 func (v *View) onFold(ctx app.Context, _ app.Event) {
 	key := ctx.JSSrc().Get("dataset").Get("fold").String()
-	v.fold(ctx, key, !v.open[key])
+	v.fold(ctx, key, ctx.JSSrc().Call("getAttribute", "aria-expanded").String() != "true")
 }
 
 // onToggle hears that a fold was opened or closed.
 func (v *View) onToggle(ctx app.Context, _ app.Event) {
 	v.fold(ctx, ctx.JSSrc().Get("dataset").Get("fold").String(), ctx.JSSrc().Get("open").Bool())
+}
+
+// isOpen tells whether a fold is open: as it was left, or as it is at first.
+func (v *View) isOpen(key string, first bool) bool {
+	if open, said := v.open[key]; said {
+		return open
+	}
+	return first
 }
 
 func (v *View) fold(ctx app.Context, key string, open bool) {

@@ -51,7 +51,7 @@ var Parts = [...]Part{
 	{Title: WhatIfTitle, Step: Surer, Make: whatIf},
 	{Title: WaysTitle, Make: ways},
 	{Title: PurityTitle, Make: purity},
-	{Title: "Assays"},
+	{Title: AssaysTitle, Told: true, Make: assays},
 	{Title: "Gas by its bubbles"},
 	{Title: "After the run"},
 	{Title: KeptTitle, Make: kept},
