@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/listen"
+	"rosesalt/web/section"
 	"rosesalt/web/timer"
 )
 
@@ -124,14 +125,11 @@ func (p *page) benchUI() app.UI {
 		return nil
 	}
 	v := &benchView{View: benchStepOf(p.desk, &p.bench), Taps: &p.taps}
-	if v.View.Key == gasStep && route.Gaseous(p.desk.Plan()) {
+	if v.View.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
 		v.Gas, v.Gauge = true, gaugeOf(p.desk)
 	}
 	return v
 }
-
-// gasStep is the key of the step in which gas is led in, and its bubbles can be tapped.
-const gasStep = "gas"
 
 // benchStep is one step as the bench view shows it.
 type benchStep struct {
@@ -164,7 +162,7 @@ func benchStepOf(d *desk.Desk, at *atBench) benchStep {
 	place := at.place(list, doneStages(d))
 	st := &list[place]
 	v := benchStep{
-		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: stageTitle[st.Stage].Title, Title: st.Title,
+		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
 		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: benchAmounts(st.Take), OfOne: benchAmounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
 		Time: "about " + timer.Words(minutes(st.Minutes)), Counts: procedure.Counts(d.Plan(), st),
@@ -390,7 +388,7 @@ func (b *benchView) spoken() string {
 		text += " Stop: " + v.Stop
 	}
 	if v.Full != "" {
-		text += " " + tooSmallWord + ": " + v.Full
+		text += " " + section.TooSmallWord + ": " + v.Full
 	}
 	return text
 }
@@ -418,13 +416,10 @@ func benchWatch(v benchStep) app.UI {
 	return app.Elem("p").Class(class).Body(app.Elem("b").Text(strings.ToUpper(v.Watch[:1])+v.Watch[1:]), app.Elem("span").Text(" · "+v.Time))
 }
 
-// tooSmallWord begins what is said of a vessel that does not hold what is poured.
-const tooSmallWord = "Too small a vessel"
-
 // benchFull stands before the amounts: they must not be poured as they stand.
 func benchFull(text string) app.UI {
 	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
-		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text(tooSmallWord+". "), app.Text(text),
+		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text(section.TooSmallWord+". "), app.Text(text),
 	)
 }
 

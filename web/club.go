@@ -4,23 +4,13 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
-	"rosesalt/web/desk"
-	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
 // onClub prints the club sheet as onSheet does the bench sheet.
 func (p *page) onClub(ctx app.Context, _ app.Action) {
-	p.clubSheet = clubSheetOf(p.desk)
-	p.Update()
-	ctx.Defer(func(app.Context) {
-		alone(true)
-		app.Window().Call("print")
-	})
-}
-
-func clubSheetOf(d *desk.Desk) []doc.Node {
-	return section.ClubSheet(&section.Source{Desk: d}, planWords(d), stripOf(d).Stop, func(stage route.Stage) string { return stageTitle[stage].Title })
+	p.clubSheet = section.ClubSheet(sourceOf(p.desk, nil))
+	p.printAlone(ctx)
 }
 
 // countOf is a number of things, such as "1 turn" or "2 turns".

@@ -11,7 +11,7 @@ import (
 )
 
 // pasteLabel is the command that opens a plan out of a text.
-const pasteLabel = "Open a plan text"
+const pasteLabel = section.PasteLabel
 
 // pasting is where a text is pasted to be opened as a plan.
 type pasting struct {

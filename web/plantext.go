@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -19,22 +20,11 @@ import (
 func planText(d *desk.Desk) string {
 	t := &plainText{d: d}
 	t.line("Rosesalt plan")
-	v := sentenceOf(d)
-	words := v.Count + " dead "
-	for _, o := range v.Sizes {
-		if o.Chosen {
-			words += o.Name
-		}
-	}
-	for _, part := range v.Parts {
-		words += part.Text
-	}
-	t.line(words)
-	if v.Wrong != "" {
-		t.line(v.Wrong)
+	t.line(section.Words(d, true))
+	if wrong := section.Unusable(d); wrong != "" {
+		t.line(wrong)
 	}
 	t.line("", "To open it again, paste this text into “"+pasteLabel+"” on the page. Only these lines are read:", d.PlainLink())
-	t.run()
 	t.stages()
 	t.parts()
 	if notes := d.Notes(); notes != "" {
@@ -60,74 +50,15 @@ func (t *plainText) line(lines ...string) {
 func (t *plainText) title(text string) { t.line("", text) }
 func (t *plainText) item(text string)  { t.line("  " + text) }
 
-func (t *plainText) run() {
-	v := runBarOf(t.d)
-	if !v.On {
-		return
-	}
-	done, next := v.Done, v.Next
-	if done == "" {
-		done = "nothing yet"
-	}
-	if next == "" {
-		next = "nothing: all is done"
-	}
-	t.line("", "A run is under way. Done: "+done+". Next: "+next+".")
-}
-
+// stages are the bar of the run under way, and the stages.
 func (t *plainText) stages() {
-	d := t.d
-	inputs, notices := route.Inputs(), route.Notices(d.Plan(), d.Sheet())
-	for stage := range route.Stage(route.Stages) {
-		t.title(stageTitle[stage].Title)
-		for i := range inputs {
-			if in := &inputs[i]; in.Stage == stage {
-				if text := inputLine(d, in); text != "" {
-					t.item(text)
-				}
-			}
-		}
-		for _, id := range figuresOf[stage].main {
-			if f := viewFigure(d, id, false, false); f.Why == "" {
-				t.item(f.Name + ": " + f.Number + unitAfter(f.Unit) + inRange(f.Range))
-			}
-		}
-		for _, n := range notices {
-			if n.Stage == stage && n.Tone == route.Mind {
-				t.item("Mind. " + n.Text)
-			}
-		}
-		for _, c := range safety.Cautions(stage, d.Plan()) {
-			t.item("Stop. " + c.Lead + " " + c.Text)
-		}
+	if bar := (doc.Section{Of: section.RunBar(t.d)}); bar.Of != nil {
+		t.line("", strings.TrimSpace(bar.Plain()))
 	}
-}
-
-// inputLine is an input that is set or worked out, as a line of plain text; empty where
-// there is nothing to tell.
-func inputLine(d *desk.Desk, in *route.Input) string {
-	f := viewField(d, in)
-	value, interval := in.Value(d.Plan()), d.IntervalText(in)
-	says := ""
-	switch {
-	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
-		return ""
-	case in.IsChoice():
-		return f.Name + ": " + in.OptionName(d.Plan(), int(value))
-	case interval == "" && ((in.Standing == route.Measured || in.Standing == route.Chosen) && !quantity.Given(value) || in.Rare && in.IsDefault(d.Plan())):
-		return ""
-	case !quantity.Given(value):
-		says = f.Name + ": " + f.Usual + unitAfter(f.Unit) + ", worked out"
-	default:
-		says = f.Name + ": " + route.Print(value, in.Unit)
+	var none section.Pictures
+	for _, stage := range section.Stages(sourceOf(t.d, nil), &none, false) {
+		t.b.WriteString("\n" + stage.Plain())
 	}
-	if interval != "" {
-		says += ", by you from " + interval + unitAfter(in.Unit)
-	}
-	if f.Planned != "" {
-		says += ". " + strings.TrimSuffix(f.Planned, ".")
-	}
-	return says
 }
 
 // parts are the parts of the page that are told here: as they stand there, or in words of

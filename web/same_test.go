@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/route"
 	pages "rosesalt/scripts/page" // page is the root here
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 func TestMain(m *testing.M) { os.Exit(pages.Run(m)) }
@@ -81,7 +82,7 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 			d := stood(c.fragment, c.edits)
 			want := map[string]printed{}
 			for i, f := range route.Figures() {
-				want[f.Key] = printedOf(viewFigure(d, route.FigureID(i), false, false))
+				want[f.Key] = printedOf(section.Figure(d, route.FigureID(i), false, false))
 			}
 			after := afterOf(d)
 			for _, b := range after.Bounds {

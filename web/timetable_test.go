@@ -24,17 +24,6 @@ func TestTheStartIsTheNextSaturday(t *testing.T) {
 	assert.Equal(t, saturday.AddDate(0, 0, 7), theStart(saturday, 9*time.Hour), "on a Saturday, the next one")
 }
 
-func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {
-	plain := sheetOf(desk.New(""), "")
-	assert.NotContains(t, plain.Steps[2].When, ":")
-	assert.Equal(t, "#v=1", plain.Link)
-	dated := sheetOf(desk.New("days.start=2026-03-07T09:00"), "https://example.org/r.html")
-	assert.Contains(t, dated.Steps[2].When, "Sat 09:00")
-	assert.Contains(t, dated.Link, "https://example.org/r.html#v=1")
-	assert.NotZero(t, dated.Code.Side)
-	assert.Contains(t, plain.Plan, "6 dead R14")
-}
-
 // TestBeginFollowsTheSession: the start that is counted from is one at which a session
 // begins.
 func TestBeginFollowsTheSession(t *testing.T) {

@@ -31,13 +31,9 @@ func deskOf(p route.Plan) *desk.Desk {
 	return desk.New(link.Encode(&link.Content{Case: spread.Case{Plan: p}, Found: account.NewRecord(), Days: procedure.NewDays(), Club: club.New()}))
 }
 
-// words are a sentence's parts in one.
-func words(v sentenceView) string {
-	text := ""
-	for _, p := range v.Parts {
-		text += p.Text
-	}
-	return text
+// mendsOf are the changes that the box above the stages offers.
+func mendsOf(d *desk.Desk) []doc.Button {
+	return doctest.Find[doc.Button](section.TooSmallBox(d)...)
 }
 
 // TestTwelveR20AreToldEverywhere: neither the usual flask nor the slurry vessel holds them,
@@ -46,7 +42,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	d := desk.New(large)
 	const flask, slurry = "250\u202fmL flask", "1\u202fL slurry vessel"
 	for name, text := range map[string]string{
-		"sentence": words(sentenceOf(d)), "strip": summary(d), "sheet": planWords(d), "text": planText(d),
+		"sentence": section.Words(d, true), "strip": summary(d), "sheet": section.Words(d, false), "text": planText(d),
 	} {
 		assert.Contains(t, text, flask, name)
 		assert.Contains(t, text, slurry, name)
@@ -67,24 +63,28 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Contains(t, says, "closed vessel of 1\u202fL")
 
 	// Each remedy is one press, and mends it.
-	list := tooSmallOf(d).Notices
-	require.Len(t, list, 2)
-	all := mendsOf(list)
+	require.Len(t, doctest.Find[doc.Para](section.TooSmallBox(d)...), 3, "two vessels, and the buttons")
+	all := mendsOf(d)
 	require.Len(t, all, 3, "batches once, and a size for each vessel")
-	apply := func(mends ...route.Mend) *desk.Desk {
+	apply := func(mends ...doc.Button) *desk.Desk {
 		d := desk.New(large)
-		for _, m := range mends {
+		for _, b := range mends {
+			m, ok := section.MendOf(d, b.Value)
+			require.True(t, ok, b.Value)
+			assert.Equal(t, b.Text, m.Text)
 			d.Edit(m.Key, route.Plain(m.Value))
 		}
 		require.Zero(t, d.Wrong())
 		return d
 	}
-	assert.Empty(t, tooSmallOf(apply(all[0])).Notices)
-	assert.Empty(t, tooSmallOf(apply(all[1], all[2])).Notices)
-	assert.Len(t, tooSmallOf(apply(all[1])).Notices, 1)
+	assert.Empty(t, section.TooSmallBox(apply(all[0])))
+	assert.Empty(t, section.TooSmallBox(apply(all[1], all[2])))
+	assert.Len(t, section.TooSmallBox(apply(all[1])), 2, "one vessel, and its buttons")
+	_, ok := section.MendOf(desk.New(""), all[0].Value)
+	assert.False(t, ok, "no plan is changed in a way that it does not offer")
 	cut := apply(all[0])
 	assert.Contains(t, cut.Fragment(), "batch.runs=2")
-	assert.Contains(t, words(sentenceOf(cut)), "in 2 equal batches")
+	assert.Contains(t, section.Words(cut, true), "in 2 equal batches")
 	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
 	assert.Contains(t, planText(cut), "batch 2 of 2")
 	assert.Contains(t, planText(cut), "one for each batch")
@@ -100,8 +100,9 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 
 	// A run has its plan fixed: what it does not allow is not offered.
 	require.True(t, d.StartRun())
-	for _, m := range mendsOf(tooSmallOf(d).Notices) {
-		assert.Equal(t, "batch.runs", m.Key)
+	require.NotEmpty(t, mendsOf(d))
+	for _, b := range mendsOf(d) {
+		assert.Contains(t, b.Value, "batch.runs=")
 	}
 }
 
@@ -131,21 +132,23 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		if len(small) > 0 {
 			tight++
 		}
-		sheet := sheetOf(d, "")
-		text, sentence, strip := planText(d), words(sentenceOf(d)), summary(d)
+		sheet := section.BenchSheet(sourceOf(d, nil), "")
+		onPaper := doctest.Text(sheet...)
+		text, sentence, strip := planText(d), section.Words(d, true), summary(d)
 		hint := "plan " + d.Fragment()
 
 		require.Equal(t, len(small) > 0, strings.Contains(sentence, "Too small for what is poured"), hint)
 		require.Equal(t, len(small) > 0, strings.Contains(strip, "Too small"), hint)
-		require.Equal(t, len(small) > 0, strings.Contains(sheet.Plan, "Too small"), hint)
-		require.Equal(t, len(small) > 0, len(tooSmallOf(d).Notices) > 0, hint)
+		require.Equal(t, len(small) > 0, strings.Contains(section.Words(d, false), "Too small for"), hint)
+		require.Contains(t, onPaper, section.Words(d, false), hint)
+		require.Equal(t, len(small) > 0, section.TooSmallBox(d) != nil, hint)
 
 		ready := doctest.Find[doc.Amounts](part(d, section.ReadyTitle).Of...)
 		for k, v := range route.Vessels(p, s) {
 			said := ready[1][k].Beside
 			require.Equal(t, small[v.Step] && v.Step != "", strings.Contains(said, "too small"), "%s: %s", v.Name, hint)
 			require.Contains(t, text, doctest.Text(doc.Amounts{ready[1][k]}))
-			require.Equal(t, v, sheet.Vessels[k], v.Name)
+			require.Contains(t, onPaper, v.SizeText()+" "+section.Lower(v.Name), v.Name)
 			if small[v.Step] {
 				require.Contains(t, sentence, v.Word(), hint)
 				require.Contains(t, strip, v.Word(), hint)
@@ -157,15 +160,16 @@ func TestNoViewContradictsAnother(t *testing.T) {
 
 		acid := route.StrongAcid(p, s)
 		poured := 0.0
-		for k, st := range sheet.Steps {
+		for k, st := range d.Steps() {
 			at := benchStepOf(d, &atBench{step: st.ID})
 			require.Equal(t, k+1, at.Place, st.ID)
 			require.Equal(t, st.Full, at.Full, st.ID)
 			require.Equal(t, small[st.Key], st.Full != "", "%s: %s", st.ID, hint)
+			require.Contains(t, onPaper, st.Full, hint)
 			require.Equal(t, st.Equal, at.Equal)
 			require.Equal(t, len(st.Take), len(at.Take))
 			for n, a := range st.Take {
-				require.Equal(t, a.Text(), at.Take[n].Number+unitAfter(at.Take[n].Unit), a.Name)
+				require.Equal(t, a.Text(), at.Take[n].Number+doc.Unit(at.Take[n].Unit), a.Name)
 			}
 			for _, a := range st.Take {
 				if strings.HasPrefix(a.Name, "Strong acid") || strings.HasPrefix(a.Name, "Acid, ") {
@@ -182,14 +186,14 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		require.Contains(t, sentence, all+" of "+route.Print(float64(p.GasStrength), "%")+" sulfuric acid in all", hint)
 		for _, n := range ready[0] {
 			if strings.HasPrefix(n.Name, "Sulfuric acid") {
-				require.Equal(t, all, n.Number+unitAfter(n.Unit), hint)
+				require.Equal(t, all, n.Number+doc.Unit(n.Unit), hint)
 				require.Contains(t, text, n.Name+" ("+n.For+"): "+all)
 			}
 		}
-		for _, item := range stripOf(d).Items {
+		for _, item := range section.Summary(d) {
 			require.NotEqual(t, "Acid", item.Name, "one number alone says that it is all")
 			if item.Name == "Acid in all" {
-				require.Equal(t, all, item.Number+unitAfter(item.Unit), hint)
+				require.Equal(t, all, item.Number+doc.Unit(item.Unit), hint)
 				require.Equal(t, acid.Where(), item.Range)
 			}
 		}
@@ -208,7 +212,7 @@ func TestAcidInAllIsStruckOutWhileAFieldIsWrong(t *testing.T) {
 	old := func(key, text string) bool {
 		d := desk.New("")
 		d.Edit(key, text)
-		for _, item := range stripOf(d).Items {
+		for _, item := range section.Summary(d) {
 			if item.Name == "Acid in all" {
 				return item.Old
 			}
@@ -227,7 +231,7 @@ func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
 	require.Greater(t, d.Sheet().Value(route.GasMade), 2000.0, "more than two moles")
 	for !d.StepBands(desk.Draws) {
 	}
-	fields := map[string]fieldView{}
+	fields := map[string]doc.Field{}
 	for _, m := range afterOf(d).Fields {
 		fields[m.Field.Key] = m.Field
 	}
@@ -245,7 +249,7 @@ func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
 		if in.IsChoice() || !ok || in.Key == "wash.soak" && v == 0 {
 			continue
 		}
-		f := viewField(d, in)
+		f := section.Field(d, in)
 		if f.Usual == "" {
 			continue
 		}

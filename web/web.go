@@ -7,6 +7,7 @@
 package web
 
 import (
+	"strconv"
 	"strings"
 	"time"
 
@@ -23,12 +24,6 @@ import (
 	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
-)
-
-// The actions that components send to the page.
-const (
-	addRowAction = "addrow" // with nothing
-	dropAction   = "drop"   // with a row's number
 )
 
 // New makes the root component of the page.
@@ -55,7 +50,7 @@ type page struct {
 	how       opened
 	bench     atBench
 	from      original // the saved copy that this is
-	sheet     sheetView
+	sheet     []doc.Node
 	taps      listen.Taps // at bubbles
 	heard     ear
 	clubSheet []doc.Node
@@ -85,17 +80,20 @@ func fragment() string {
 
 func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Edit, p.onEdit)
-	ctx.Handle(addRowAction, p.onAddRow)
-	ctx.Handle(dropAction, p.onDrop)
+	ctx.Handle(section.AddRow, p.onAddRow)
+	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
 	ctx.Handle(nextAction, p.onNext)
-	ctx.Handle(runAction, p.onRun)
+	ctx.Handle(section.Done, p.onDone)
+	ctx.Handle(section.Reopen, p.onReopen)
+	ctx.Handle(section.ToPlanning, p.onToPlanning)
+	ctx.Handle(section.Jump, p.onJump)
 	ctx.Handle(benchAction, p.onBenchMove)
 	ctx.Handle(section.Use, p.onUse)
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(gasAction, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
-	ctx.Handle(mendAction, p.onMend)
+	ctx.Handle(section.Mended, p.onMend)
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
@@ -328,10 +326,11 @@ func (p *page) onAddRow(ctx app.Context, _ app.Action) {
 }
 
 func (p *page) onDrop(ctx app.Context, a app.Action) {
-	if row, ok := a.Value.(int); ok {
+	value, _ := a.Value.(string)
+	if row, err := strconv.Atoi(value); err == nil {
 		was := p.state()
 		p.desk.Clear(row)
-		p.took(&was, "Take out type "+route.Print(float64(row), ""))
+		p.took(&was, "Take out type "+value)
 		p.changed(ctx)
 		focusLater(ctx, "add.row")
 	}
@@ -401,6 +400,7 @@ func (p *page) announce(ctx app.Context) {
 
 func (p *page) Render() app.UI {
 	d := p.desk
+	source := sourceOf(d, nil)
 	sections := sectionsOf(d, &p.late, &p.taps, &p.heard)
 	class := "page"
 	if !d.BandsStand() {
@@ -432,11 +432,11 @@ func (p *page) Render() app.UI {
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
 		&doc.Aside{Class: "paste", Label: pasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(
-			&sentence{View: sentenceOf(d)},
-			&tooSmall{View: tooSmallOf(d)},
-			&troubles{List: p.troubles()},
-			&runBar{View: runBarOf(d)},
-			&strip{View: stripOf(d)},
+			doc.Draw(section.Sentence(source))[0],
+			&doc.Aside{Class: "small-vessels", Label: "Vessels that are too small", Of: section.TooSmallBox(d)},
+			&doc.Aside{Class: "troubles", Role: "alert", Of: section.Troubles(p.troubles())},
+			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(d)},
+			&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
 		app.Elem("footer").Body(
@@ -447,7 +447,7 @@ func (p *page) Render() app.UI {
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
 		&timerBar{},
 		p.benchUI(),
-		&benchSheet{View: p.sheet},
+		&doc.Aside{Class: "sheet", Role: "main", Of: p.sheet},
 		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
 	)
 }
@@ -508,17 +508,4 @@ func (p *page) copy(ctx app.Context, text, done string) {
 		done = "The browser refused the clipboard."
 	}
 	p.copied = done
-}
-
-// stageTitle names the stages as the page does.
-var stageTitle = [route.Stages]struct{ Title, Sub string }{
-	route.Cells:      {"Cells", "what the bag holds"},
-	route.Wash:       {"Wash", "the electrolyte out"},
-	route.Batch:      {"Batch", "how much of it goes into this run"},
-	route.Gas:        {"Gas", "sulfur dioxide out of a flask"},
-	route.Slurry:     {"Slurry", "gas into cold black mud"},
-	route.Filter:     {"Filter", "the rose liquor from the black residue"},
-	route.Dry:        {"Dry", "liquor to salt"},
-	route.CopperSalt: {"Copper salt", "blue crystals out of the flask"},
-	route.Waste:      {"Scrub and waste", "nothing leaves unseen"},
 }

@@ -15,26 +15,6 @@ import (
 	"rosesalt/web/section"
 )
 
-func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
-	seen := map[route.FigureID]int{}
-	for _, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			seen[id]++
-		}
-	}
-	for i, f := range route.Figures() {
-		assert.Equal(t, 1, seen[route.FigureID(i)], f.Key)
-	}
-}
-
-func TestFiguresStandAtTheirStage(t *testing.T) {
-	for stage, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			assert.Equal(t, route.Stage(stage), id.Info().Stage, id.Info().Key)
-		}
-	}
-}
-
 func html(t *testing.T, ui app.UI) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -46,63 +26,10 @@ func TestWhatIsTypedIsNeverMarkup(t *testing.T) {
 	d := desk.New("v=1&" + "tea%3Cimg%3E=%3Cscript%3E")
 	d.Edit("cell.count", `<script>alert(1)</script>`)
 	in, _ := route.InputByKey("cell.count")
-	out := html(t, field(viewField(d, in))) + html(t, &troubles{List: d.Troubles()})
+	out := html(t, doc.Draw(section.Field(d, in))[0]) + html(t, &doc.Aside{Class: "troubles", Of: section.Troubles(d.Troubles())})
 	assert.NotContains(t, out, "<script>")
 	assert.NotContains(t, out, "<img>")
 	assert.Contains(t, out, "&lt;script&gt;")
-}
-
-func TestKindsOfNumber(t *testing.T) {
-	cases := map[string]struct{ fragment, key, tag string }{
-		"estimate":     {"", "gas.uptake", "estimate"},
-		"you set":      {"gas.uptake=60", "gas.uptake", "you set"},
-		"worked out":   {"", "gas.acid", "worked out"},
-		"given charge": {"gas.acid=20", "gas.acid", "you set"},
-		"not weighed":  {"", "mix.wet", "not weighed"},
-		"you weighed":  {"mix.wet=150", "mix.wet", "you weighed"},
-		"free choice":  {"", "gas.minutes", ""},
-	}
-	for name, c := range cases {
-		t.Run(name, func(t *testing.T) {
-			in, _ := route.InputByKey(c.key)
-			assert.Equal(t, c.tag, viewField(desk.New(c.fragment), in).Tag)
-		})
-	}
-}
-
-func TestSentence(t *testing.T) {
-	cases := map[string]struct{ fragment, says string }{
-		"demo":          {"", "A quarter of it"},
-		"all":           {"batch.share=100", "All of it"},
-		"odd share":     {"batch.share=33", "33\u202f% of it"},
-		"metabisulfite": {"gas.source=metabisulfite", "of metabisulfite, gives"},
-		"peroxide":      {"gas.source=peroxide", "of hydrogen peroxide, 3 %, gives"},
-		"mixed bag":     {"cell.2.count=4", "cells and 4 of other types"},
-		"all rejected":  {"cell.rejects=6", "none of which is opened"},
-	}
-	for name, c := range cases {
-		t.Run(name, func(t *testing.T) {
-			var b strings.Builder
-			for _, part := range sentenceOf(desk.New(c.fragment)).Parts {
-				b.WriteString(part.Text)
-			}
-			assert.Contains(t, b.String(), c.says)
-		})
-	}
-}
-
-func TestStreamIsAsWideAsItsMatter(t *testing.T) {
-	d := desk.New("")
-	spines := spinesOf(d)
-	legs := d.Legs()
-	scale := streamWidth / float64(legs[0].In)
-	for _, leg := range legs {
-		assert.InDelta(t, float64(leg.Out)*scale, number(spines[leg.Stage].Out), 0.06, "stage %d", leg.Stage)
-	}
-	assert.NotEmpty(t, spines[route.Batch].Labels, "what is kept leaves visibly")
-	assert.NotEmpty(t, spines[route.Slurry].Joins)
-	assert.NotEmpty(t, spines[route.Dry].Jar)
-	assert.NotEmpty(t, spines[route.CopperSalt].BlueLabel)
 }
 
 func TestPlanTextCarriesItsLink(t *testing.T) {
@@ -131,25 +58,11 @@ func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
 	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
 }
 
-// TestABestAtTheEndOfItsBandShowsTheMiddle: in the list of figures and in what a
-// weighing may be expected to show.
-func TestABestAtTheEndOfItsBandShowsTheMiddle(t *testing.T) {
-	d := desk.New("")
-	for !d.StepBands(desk.Draws) {
-	}
-	band, best := d.Band(route.ProductMass), d.Sheet().Value(route.ProductMass)
-	assert.Greater(t, best, band.High)
-	assert.True(t, band.Low < band.Expected(best) && band.Expected(best) < band.High)
-	assert.Contains(t, readFigure(d, route.ProductMass).Range, ", middle ")
-	assert.NotContains(t, readFigure(d, route.MixMass).Range, "middle")
-	assert.Equal(t, 5.0, d.Band(route.MixMass).Expected(5))
-}
-
 // TestAlkalineCellsHaveTheirOwnMarks: each row of the bag by its own kind.
 func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 	names := func(fragment, key string) (list []string) {
 		in, _ := route.InputByKey(key)
-		for _, o := range viewField(desk.New(fragment), in).Options {
+		for _, o := range section.Field(desk.New(fragment), in).Options {
 			list = append(list, o.Name)
 		}
 		return list

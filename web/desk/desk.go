@@ -42,6 +42,8 @@ type Desk struct {
 	bench    route.Bench
 	sheet    *route.Sheet
 	legs     []route.Leg
+	vessels  []route.Vessel
+	notices  []route.Notice
 }
 
 // New opens the plan of a fragment.
@@ -243,6 +245,7 @@ func (d *Desk) read(p *route.Plan, key, text string) error {
 func (d *Desk) compute() {
 	d.sheet = d.bench.Run(&d.plan)
 	d.legs = d.bench.Stream()
+	d.vessels, d.notices = route.Vessels(&d.plan, d.sheet), route.Notices(&d.plan, d.sheet)
 	d.doubts.begin(d.Case())
 	d.rest.begin()
 	d.weigh()
@@ -296,6 +299,12 @@ func (d *Desk) Bench() *route.Bench { return &d.bench }
 
 // Legs are the manganese's way through the stages.
 func (d *Desk) Legs() []route.Leg { return d.legs }
+
+// Vessels are those of the plan.
+func (d *Desk) Vessels() []route.Vessel { return d.vessels }
+
+// Notices are what a chemist would say of the plan.
+func (d *Desk) Notices() []route.Notice { return d.notices }
 
 // Troubles are what the opened link held that could not be taken.
 func (d *Desk) Troubles() []link.Trouble { return d.troubles }

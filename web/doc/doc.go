@@ -18,6 +18,7 @@ type Node interface {
 type Section struct {
 	ID, Title string // both given by the list of the page's parts
 	Sub       string // what it is about, beside the title
+	Stream    Stream // at its margin
 	Of        []Node
 }
 
@@ -31,6 +32,9 @@ type (
 	// Strong is words that stand out.
 	Strong string
 
+	// Code is what a machine reads.
+	Code string
+
 	// Small is words that matter less than those before them.
 	Small struct{ Class, Text string }
 
@@ -43,10 +47,20 @@ type (
 		Of        []Node
 	}
 
-	// Box keeps nodes together, for the stylesheets' sake.
+	// Box keeps nodes together, for the stylesheets' sake, or as a part with a name of its own
+	// for a screen reader.
 	Box struct {
-		Class string
-		Of    []Node
+		Tag         string // the element, where it is no div
+		Class       string
+		Role, Label string // for a screen reader
+		Described   string // the id of what describes it
+		Of          []Node
+	}
+
+	// Span is nodes in running text.
+	Span struct {
+		Class, ID string
+		Of        []Node
 	}
 
 	// List is a list, an item a node.
@@ -103,6 +117,7 @@ type (
 		Text          string
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
+		Off           bool // it cannot be pressed
 	}
 
 	// Tick is a box to tick that asks the page for an action, as a button does. The text

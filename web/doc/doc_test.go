@@ -12,27 +12,30 @@ func TestPlainText(t *testing.T) {
 	s := Section{Title: "Title", Of: []Node{
 		Box{Of: []Node{Heading("Things"), Amounts{{"Acid", "rinses", "5", "mL", ""}, {"Flask", "", "250", "mL", "several"}}}},
 		nil,
-		P("", Strong("Mind. "), Text("It is hot."), Run{nil, Small{Text: " Very."}}),
+		P("", Strong("Mind. "), Text("It is hot."), Run{nil, Span{Of: []Node{Small{Text: " Very"}, Code(".")}}}),
 		List{Items: Texts([]string{"one", "two"})},
 		Table{Heads: []Node{nil, Text("A")}, Rows: Rows([][]string{{"row", "1", "2"}})},
 		Terms{List: []Term{{"Soda", "anhydrous", P("", Text("dry"))}}},
 		Told{P("", Text("told"))},
 		Fold{Title: "More", Of: []Node{Text("hidden")}},
+		Fold{Title: "More", Of: []Node{Text("put away")}, Told: true},
 		Button{Text: "Press"},
 		Screen{Text("hidden")},
 		Title{Level: 2, Of: []Node{Text("Part")}},
 		Live{Of: []Node{Text("hidden")}},
 		Label{Text: "hidden"},
-		Fold{Title: "hidden", Told: true, Of: []Node{Text("Told")}},
 		Write{Name: "hidden"},
 		Blank{Name: "hidden"},
 		Sign{},
+		QR{Says: "hidden"},
+		Apparatus{},
+		Control{Usual: "hidden"},
 		Figures{{Name: "Mass", Number: "5", Unit: "g", Range: "4–6"}, {Name: "None", Why: "another way"}},
 		Fields{{Name: "Cells", Told: "Cells: 6"}, {Name: "Blank"}},
 		Notice{Lead: "Mind.", Text: "It is hot.", Do: []Button{{Text: "Mend"}}},
 	}}
 	assert.Equal(t, "Title\n  Things:\n    Acid (rinses): 5\u202fmL\n    Flask: 250\u202fmL, several\n"+
-		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n    dry\n  told\n  Part\n  Told\n"+
+		"  Mind. It is hot. Very.\n  one\n  two\n  row: 1; 2\n  Soda: anhydrous\n    dry\n  told\n  put away\n  Part\n"+
 		"  Mass: 5\u202fg (4–6)\n  Cells: 6\n  Mind. It is hot.\n", s.Plain())
 	assert.Empty(t, (&Section{Title: "Title", Of: []Node{P(""), Button{Text: "Press"}}}).Plain(), "what says nothing has no title")
 }
@@ -58,9 +61,11 @@ func TestLongFoldsAreEmptyUntilOpened(t *testing.T) {
 // TestTextIsNeverMarkup whatever it is. Attributes are set by the library one by one.
 func TestTextIsNeverMarkup(t *testing.T) {
 	const evil = `<img src="x">`
-	v := &View{Section: Section{Title: evil, Sub: evil, Of: []Node{
-		Text(evil), Strong(evil),
+	v := &View{Section: Section{Title: evil, Sub: evil, Stream: Stream{Flows: true, Labels: []string{evil}, Joins: evil, Jar: evil}, Of: []Node{
+		Text(evil), Strong(evil), Code(evil),
+		Control{Unit: evil},
 		Small{Text: evil},
+		Span{Of: []Node{Text(evil)}},
 		Heading(evil), P("", Text(evil)),
 		List{Items: Texts([]string{evil})},
 		Table{Heads: Texts([]string{evil, evil}), Rows: [][]Node{{Heading(evil)}, {Text(evil), Text(evil)}, {Text(evil)}}},
@@ -119,4 +124,11 @@ func TestNumberWithoutAKeyHasNoWorking(t *testing.T) {
 	html := app.HTMLString(app.Elem("div").Body(Draw(Figures{{Key: "k", Number: "5"}, {Number: "6"}})...))
 	assert.Equal(t, 1, strings.Count(html, "<data"))
 	assert.Contains(t, html, `<span class="num">`)
+}
+
+// TestBlankSaysWhatToExpect also of a number that has no unit.
+func TestBlankSaysWhatToExpect(t *testing.T) {
+	html := app.HTMLString((&View{Section: Section{Of: []Node{Blank{Name: "Bubbles", Expect: " about 89"}, Blank{Name: "Place"}}}}).Render())
+	assert.Contains(t, html, "<small> about 89</small>")
+	assert.Equal(t, 2, strings.Count(html, "<small>"), "with that of the section")
 }

@@ -48,6 +48,7 @@ type (
 		Rows      int    // lines, if it is a place for several
 		Accept    string // the files that may be chosen
 		Raw       bool   // what is typed is not for the browser to spell or to propose
+		Double    bool   // it doubles the field of its key, in running text
 	}
 )
 
@@ -128,11 +129,18 @@ func (n Control) page(_ *View, list []ui) []ui {
 	if n.Rows > 0 {
 		e = app.Elem("textarea").Attr("rows", n.Rows)
 	}
+	if n.Raw || n.Double {
+		e = e.Attr("autocomplete", "off")
+	}
 	if n.Raw {
-		e = e.Attr("spellcheck", "false").Attr("autocomplete", "off")
+		e = e.Attr("spellcheck", "false")
+	}
+	name := n.Key
+	if n.Double {
+		name = ""
 	}
 	for _, a := range [...]struct{ name, value string }{
-		{"id", n.ID}, {"name", n.Key}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)}, {"accept", n.Accept},
+		{"id", n.ID}, {"name", name}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)}, {"accept", n.Accept},
 	} {
 		if a.value != "" {
 			e = e.Attr(a.name, a.value)
@@ -147,7 +155,10 @@ func (n Control) page(_ *View, list []ui) []ui {
 	if n.Locked {
 		e = e.Attr(locked, true)
 	}
-	if n.Rows > 0 || n.Kind == "file" {
+	switch {
+	case n.Double:
+		return append(list, e.Class(n.Line).DataSet("key", n.Key))
+	case n.Rows > 0 || n.Kind == "file":
 		return append(list, e)
 	}
 	box := []ui{e}

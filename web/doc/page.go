@@ -32,7 +32,7 @@ func (v *View) Render() app.UI {
 	s := &v.Section
 	title := app.Elem("h2").ID(s.ID+".title").TabIndex(-1).Body(app.Text(s.Title+" "), app.Elem("small").Text(s.Sub))
 	return app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title").Body(
-		app.Elem("div").Class("spine").Aria("hidden", "true"),
+		s.Stream.draw(),
 		app.Elem("div").Class("body").Body(v.draw([]ui{title}, s.Of)...),
 	)
 }
@@ -65,6 +65,8 @@ func (n Text) page(_ *View, list []ui) []ui { return append(list, app.Text(strin
 
 func (n Strong) page(_ *View, list []ui) []ui { return append(list, app.Elem("b").Text(string(n))) }
 
+func (n Code) page(_ *View, list []ui) []ui { return append(list, app.Elem("code").Text(string(n))) }
+
 func (n Small) page(v *View, list []ui) []ui {
 	return append(list, v.elem("small", n.Class, Text(n.Text)))
 }
@@ -79,7 +81,31 @@ func (n Para) page(v *View, list []ui) []ui {
 	return append(list, e)
 }
 
-func (n Box) page(v *View, list []ui) []ui { return append(list, v.elem("div", n.Class, n.Of...)) }
+func (n Box) page(v *View, list []ui) []ui {
+	tag := "div"
+	if n.Tag != "" {
+		tag = n.Tag
+	}
+	e := v.elem(tag, n.Class, n.Of...)
+	if n.Role != "" {
+		e = e.Role(n.Role)
+	}
+	if n.Described != "" {
+		e = e.Aria("describedby", n.Described)
+	}
+	if n.Label != "" {
+		e = e.Aria("label", n.Label)
+	}
+	return append(list, e)
+}
+
+func (n Span) page(v *View, list []ui) []ui {
+	e := v.elem("span", n.Class, n.Of...)
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
+	return append(list, e)
+}
 
 func (n List) page(v *View, list []ui) []ui {
 	tag := "ul"
@@ -256,6 +282,9 @@ func (n Button) page(_ *View, list []ui) []ui {
 	}
 	if n.Label != "" {
 		b = b.Aria("label", n.Label)
+	}
+	if n.Off {
+		b = b.Attr("disabled", true)
 	}
 	return append(list, b)
 }

@@ -4,12 +4,15 @@ import (
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web/chart"
 )
 
 type (
 	// Title stands above a sheet or, of level 2, a part of one.
 	Title struct {
 		Level int
+		Class string
 		Of    []Node
 	}
 
@@ -24,10 +27,19 @@ type (
 
 	// Sign is an eight-sided sign with a bar: stop.
 	Sign struct{}
+
+	// Apparatus is the drawing of the vessels in a row.
+	Apparatus struct{ chart.Apparatus }
+
+	// QR is a code to be scanned, and what it says to a screen reader.
+	QR struct {
+		chart.Code
+		Says string
+	}
 )
 
 func (n Title) page(v *View, list []ui) []ui {
-	return append(list, v.elem("h"+strconv.Itoa(n.Level), "", n.Of...))
+	return append(list, v.elem("h"+strconv.Itoa(n.Level), n.Class, n.Of...))
 }
 
 func (n Title) text(w *writer) { w.lines(n.Of...) }
@@ -47,7 +59,7 @@ func (Write) text(*writer) {}
 
 func (n Blank) page(_ *View, list []ui) []ui {
 	line := []ui{app.Elem("span").Text(n.Name), app.Elem("i")}
-	if n.Unit != "" {
+	if n.Unit+n.Expect != "" {
 		line = append(line, app.Text(n.Unit), app.Elem("small").Text(n.Expect))
 	}
 	return append(list, app.Elem("p").Class("blank").Body(line...))
@@ -62,3 +74,8 @@ func (Sign) page(_ *View, list []ui) []ui {
 }
 
 func (Sign) text(*writer) {}
+
+func (n Apparatus) page(_ *View, list []ui) []ui { return append(list, n.Draw()) }
+func (Apparatus) text(*writer)                   {}
+func (n QR) page(_ *View, list []ui) []ui        { return append(list, n.Draw(n.Says)) }
+func (QR) text(*writer)                          {}

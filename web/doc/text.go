@@ -48,7 +48,9 @@ func (w *writer) lines(of ...Node) {
 func (n Run) text(w *writer)    { w.write(n) }
 func (n Text) text(w *writer)   { w.line += string(n) }
 func (n Strong) text(w *writer) { w.line += string(n) }
+func (n Code) text(w *writer)   { w.line += string(n) }
 func (n Small) text(w *writer)  { w.line += n.Text }
+func (n Span) text(w *writer)   { w.write(n.Of) }
 func (n Para) text(w *writer)   { w.lines(n.Of...) }
 func (n Box) text(w *writer)    { w.lines(n.Of...) }
 func (n Button) text(*writer)   {}

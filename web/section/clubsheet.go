@@ -5,20 +5,18 @@ import (
 	"strings"
 
 	"rosesalt/chem/club"
-	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/doc"
 )
 
-// ClubSheet is the club sheet for paper. Plan is the plan in a sentence, loudest the
-// caution that stands first, and stages are the titles of the stages.
-func ClubSheet(s *Source, plan, loudest string, title func(route.Stage) string) []doc.Node {
+// ClubSheet is the club sheet for paper.
+func ClubSheet(s *Source) []doc.Node {
 	groups := int(s.Club().Groups)
 	return []doc.Node{
 		h1("Club sheet"),
-		doc.P("sheet-plan", doc.Text("Each group: "+plan)),
+		doc.P("sheet-plan", doc.Text("Each group: "+Words(s.Desk, false))),
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
-		doc.P("", doc.Strong(loudest+". "), doc.Text(safety.Deference)),
+		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference)),
 		h2("Before anything is opened"),
 		blanks("club-blanks", club.Blanks(s.Plan())),
 		question(club.Question(s.Plan())),
@@ -40,7 +38,7 @@ func ClubSheet(s *Source, plan, loudest string, title func(route.Stage) string) 
 		doc.Box{Class: "club-risk", Of: []doc.Node{
 			h1("For a risk assessment: a draft to be finished"),
 			doc.P("", doc.Strong(club.Draft)),
-			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(s, title)),
+			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(s)),
 			doc.P("", doc.Text("Hazard statements are those of the pure substance, the stricter where sources differ; the supplier’s sheet of what you really have comes first.")),
 			blanks("club-blanks club-open", club.Unfinished()),
 			doc.P("sheet-lines", doc.Write{Name: "Finished and checked by", Width: 16}, doc.Write{Name: "Signature", Width: 16}, doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Look again on", Width: 7}),
@@ -106,13 +104,13 @@ func whoRows(s *Source) (rows [][]doc.Node) {
 	return rows
 }
 
-func riskRows(s *Source, title func(route.Stage) string) (rows [][]doc.Node) {
+func riskRows(s *Source) (rows [][]doc.Node) {
 	for _, r := range club.Risks(s.Plan()) {
 		var measures doc.Run
 		for _, m := range r.Measures {
 			measures = append(measures, doc.P("", doc.Strong(m.Lead+" "), doc.Text(m.Text)))
 		}
-		stage := append(doc.Run{doc.Strong(title(r.Stage))}, paragraphs("", r.Hazards...)...)
+		stage := append(doc.Run{doc.Strong(StageTitle(r.Stage))}, paragraphs("", r.Hazards...)...)
 		rows = append(rows, []doc.Node{stage, doc.Text(r.Harmed), measures, doc.Text("")})
 	}
 	return rows

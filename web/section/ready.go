@@ -17,7 +17,7 @@ func ready(s *Source) doc.Section {
 		number, unit := route.PrintParts(n.Amount, n.Unit)
 		reagents = append(reagents, doc.Amount{Name: n.Name, For: n.For, Number: number, Unit: unit})
 	}
-	for _, v := range route.Vessels(s.Plan(), s.Sheet()) {
+	for _, v := range s.Vessels() {
 		text := v.LeastText()
 		if v.Given() {
 			text = v.SizeText()

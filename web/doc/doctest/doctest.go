@@ -38,6 +38,8 @@ func inside(n doc.Node) (list []doc.Node) {
 		return n.Of
 	case doc.Box:
 		return n.Of
+	case doc.Span:
+		return n.Of
 	case doc.Title:
 		return n.Of
 	case doc.Live:

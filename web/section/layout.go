@@ -1,4 +1,4 @@
-package web
+package section
 
 import "rosesalt/chem/route"
 
@@ -51,7 +51,3 @@ var figuresOf = [route.Stages]struct{ main, more []route.FigureID }{
 var tint = map[route.FigureID]string{
 	route.ProductMass: "rose", route.CopperCrop: "blue", route.GasVolume: "ochre",
 }
-
-// belongs tells whether an input has a meaning in the plan, so that fields of
-// other reductants, kinds of cell and ways of finishing do not stand in the way.
-func belongs(p *route.Plan, key string) bool { return route.Uses(p, key) }

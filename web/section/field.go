@@ -1,7 +1,7 @@
-package web
+package section
 
 import (
-	"github.com/maxence-charriere/go-app/v9/pkg/app"
+	"strings"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -9,18 +9,14 @@ import (
 	"rosesalt/web/doc"
 )
 
-type (
-	fieldView  = doc.Field
-	optionView = doc.Option
-)
-
-func viewField(d *desk.Desk, in *route.Input) fieldView {
-	v := fieldView{
+// Field is the field of an input.
+func Field(d *desk.Desk, in *route.Input) doc.Field {
+	v := doc.Field{
 		Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why,
 		Problem: d.Problem(in.Key), Whole: in.Whole,
 	}
 	for i, o := range in.Options {
-		v.Options = append(v.Options, optionView{Word: o.Word, Name: in.OptionName(d.Plan(), i), Chosen: float64(i) == in.Value(d.Plan())})
+		v.Options = append(v.Options, doc.Option{Word: o.Word, Name: in.OptionName(d.Plan(), i), Chosen: float64(i) == in.Value(d.Plan())})
 	}
 	given := quantity.Given(in.Value(d.Plan()))
 	if !given {
@@ -54,12 +50,39 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	if d.Started() != nil {
 		inRun(&v, d, in)
 	}
+	v.Told = told(d, in, &v)
 	return v
+}
+
+// told is an input that is set or worked out, in the plan text; empty where there is nothing
+// to tell.
+func told(d *desk.Desk, in *route.Input, f *doc.Field) string {
+	value, interval := in.Value(d.Plan()), d.IntervalText(in)
+	says := ""
+	switch {
+	case in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
+		return ""
+	case in.IsChoice():
+		return f.Name + ": " + in.OptionName(d.Plan(), int(value))
+	case interval == "" && ((in.Standing == route.Measured || in.Standing == route.Chosen) && !quantity.Given(value) || in.Rare && in.IsDefault(d.Plan())):
+		return ""
+	case !quantity.Given(value):
+		says = f.Name + ": " + f.Usual + doc.Unit(f.Unit) + ", worked out"
+	default:
+		says = f.Name + ": " + route.Print(value, in.Unit)
+	}
+	if interval != "" {
+		says += ", by you from " + interval + doc.Unit(in.Unit)
+	}
+	if f.Planned != "" {
+		says += ". " + strings.TrimSuffix(f.Planned, ".")
+	}
+	return says
 }
 
 // inRun shows a field as a run under way has it: locked, or what was taken beside what
 // was planned.
-func inRun(v *fieldView, d *desk.Desk, in *route.Input) {
+func inRun(v *doc.Field, d *desk.Desk, in *route.Input) {
 	v.Locked = d.Locked(in)
 	if !desk.Taken(in) {
 		return
@@ -82,21 +105,4 @@ func inRun(v *fieldView, d *desk.Desk, in *route.Input) {
 	default:
 		v.Tag, v.Line = "still ahead", "set"
 	}
-}
-
-func unitAfter(unit string) string {
-	if unit == "" {
-		return ""
-	}
-	return "\u202f" + unit
-}
-
-// field draws a field outside a document.
-func field(v fieldView) app.UI { return doc.Draw(v)[0] }
-
-func options(s app.HTMLElem, list []optionView) app.UI {
-	return s.Body(app.Range(list).Slice(func(i int) app.UI {
-		o := list[i]
-		return app.Elem("option").Attr("value", o.Word).Attr("selected", o.Chosen).Text(o.Name)
-	}))
 }

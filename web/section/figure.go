@@ -1,8 +1,7 @@
-package web
+package section
 
 import (
 	"math"
-	"strconv"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -11,30 +10,29 @@ import (
 	"rosesalt/web/doc"
 )
 
-type figureView = doc.Figure
-
-// read is a figure as it is read: the number and its band rounded so that the
+// Reading is a figure as it is read: the number and its band rounded so that the
 // last digit means something, in a sensible unit.
-type read struct {
+type Reading struct {
 	Number, Unit string
 	Ends, Middle string // of the band, and of the draws where the number misleads
 	Range        string // both
 	band         desk.Band
 }
 
-func readFigure(d *desk.Desk, id route.FigureID) read {
+// Read reads a figure.
+func Read(d *desk.Desk, id route.FigureID) Reading {
 	v, unit := d.Sheet().Value(id), id.Info().Unit
 	band := d.Band(id)
 	if !band.OK || band.Low == band.High {
 		number, unit := route.PrintParts(v, unit)
-		return read{Number: number, Unit: unit}
+		return Reading{Number: number, Unit: unit}
 	}
 	factor, unit := route.Scale(v, unit)
 	r := spread.Round(v*factor, band.Low*factor, band.High*factor)
 	if unit == "" && whole(v) && whole(band.Low) && whole(band.High) {
 		r = spread.Rounded{Best: v, Low: band.Low, High: band.High} // a count
 	}
-	out := read{
+	out := Reading{
 		Number: route.Fixed(r.Best, r.Decimals), Unit: unit, band: band,
 		Ends: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
 	}
@@ -46,10 +44,10 @@ func readFigure(d *desk.Desk, id route.FigureID) read {
 	return out
 }
 
-// readAs is a figure as it is read, in its own unit whatever its size: what a field
+// ReadAs is a figure as it is read, in its own unit whatever its size: what a field
 // proposes stands before the unit of the field.
-func readAs(d *desk.Desk, id route.FigureID) string {
-	if r := readFigure(d, id); r.Unit == id.Info().Unit {
+func ReadAs(d *desk.Desk, id route.FigureID) string {
+	if r := Read(d, id); r.Unit == id.Info().Unit {
 		return r.Number
 	}
 	return route.Print(d.Sheet().Value(id), "")
@@ -57,9 +55,10 @@ func readAs(d *desk.Desk, id route.FigureID) string {
 
 func whole(v float64) bool { return v == math.Trunc(v) }
 
-func viewFigure(d *desk.Desk, id route.FigureID, old, whiskers bool) figureView {
+// Figure is a figure of the plan, old while it is that of before the last change.
+func Figure(d *desk.Desk, id route.FigureID, old, whiskers bool) doc.Figure {
 	s, info := d.Sheet(), id.Info()
-	v := figureView{Key: info.Key, Name: info.Name, Tint: tint[id], Old: old}
+	v := doc.Figure{Key: info.Key, Name: info.Name, Tint: tint[id], Old: old}
 	switch {
 	case s.Reason(id) != route.Defined:
 		v.Why = s.Reason(id).String()
@@ -68,7 +67,7 @@ func viewFigure(d *desk.Desk, id route.FigureID, old, whiskers bool) figureView 
 		v.Number = v.Value
 	default:
 		v.Value = full(s.Value(id))
-		r := readFigure(d, id)
+		r := Read(d, id)
 		v.Number, v.Unit, v.Range = r.Number, r.Unit, r.Range
 		if r.Range != "" {
 			v.Low, v.High = full(r.band.Low), full(r.band.High)
@@ -79,5 +78,3 @@ func viewFigure(d *desk.Desk, id route.FigureID, old, whiskers bool) figureView 
 	}
 	return v
 }
-
-func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -1,0 +1,378 @@
+package section
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/link"
+)
+
+// The actions of the head of the page.
+const (
+	Jump       = "jump"     // to a section, with its id
+	ToPlanning = "run.drop" // back to planning, with no value
+)
+
+// Sentence is the plan in a sentence, its count and size changed in place.
+func Sentence(s *Source) doc.Node {
+	size, _ := route.InputByKey("cell.size")
+	count, _ := route.InputByKey("cell.count")
+	now, err := count.Read(s.Text(count))
+	if err != nil || !quantity.Given(now) {
+		now = 0
+	}
+	step := func(text, label string, by float64) doc.Button {
+		to := math.Min(count.Max, math.Max(count.Min, math.Round(now)+by))
+		return doc.Button{Text: text, Label: label, Action: Edit, Value: count.Key + "=" + route.Plain(to), Off: s.Locked(count)}
+	}
+	wrong, described := Unusable(s.Desk), ""
+	if wrong != "" {
+		described = "says.problem"
+	}
+	says := doc.Title{Level: 1, Class: "says", Of: []doc.Node{
+		doc.Span{Class: "set step", Of: []doc.Node{
+			step("−", "One cell fewer", -1),
+			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
+			step("+", "One cell more", 1),
+		}},
+		doc.Text(" dead "),
+		doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: size.Key, Double: true, Label: "Size of the cells", Options: Field(s.Desk, size).Options, Locked: s.Locked(size)}}},
+	}}
+	for _, part := range phrases(s.Desk) {
+		says.Of = append(says.Of, doc.Span{Class: part.tint, Of: []doc.Node{doc.Text(part.text)}})
+	}
+	if wrong != "" {
+		says.Class += " old"
+		says.Of = append(says.Of, doc.Span{Class: "problem", ID: described, Of: []doc.Node{doc.Text(wrong)}})
+	}
+	return says
+}
+
+// Words is the plan in its sentence; unless all of it is asked for, without how much of it is
+// a guess.
+func Words(d *desk.Desk, all bool) string {
+	count, _ := route.InputByKey("cell.count")
+	size, _ := route.InputByKey("cell.size")
+	words := d.Text(count) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
+	for _, part := range phrases(d) {
+		if all || part.tint != "soft" {
+			words += part.text
+		}
+	}
+	return words
+}
+
+// phrase is a run of the sentence; the product's name is in its colour.
+type phrase struct{ text, tint string }
+
+// phrases are the sentence behind the size of the cells.
+func phrases(d *desk.Desk) (list []phrase) {
+	p, s := d.Plan(), d.Sheet()
+	say := func(tint, format string, args ...any) {
+		list = append(list, phrase{fmt.Sprintf(format, args...), tint})
+	}
+	print := func(id route.FigureID) string {
+		r := Read(d, id)
+		return r.Number + doc.Unit(r.Unit)
+	}
+	cells, hold := "cells", "hold"
+	if p.Rows[0].Count == 1 {
+		cells, hold = "cell", "holds"
+	}
+	if r := p.Rows[0].Rejects; r > 0 && s.Value(route.CellsOpened) > 0 {
+		cells += ", " + route.Print(r, "") + " of them left shut,"
+	}
+	others := 0.0
+	for _, r := range p.Rows[1:] {
+		if quantity.Given(r.Count) {
+			others += r.Count
+		}
+	}
+	if others > 0 {
+		cells += " and " + route.Print(others, "") + " of other types"
+		hold = "hold"
+	}
+	if s.Value(route.CellsOpened) == 0 {
+		say("", " %s, none of which is opened, give nothing.", cells)
+		return list
+	}
+	batches := route.InBatches(p)
+	if batches != "" {
+		batches = ", " + batches
+	}
+	say("", " %s %s about %s of oxide. %s%s, with %s of %s sulfuric acid in all and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), batches,
+		route.Print(route.StrongAcid(p, s).All(), "mL"), route.Print(float64(p.GasStrength), "%"))
+	switch p.GasSource {
+	case route.FromCopper:
+		say("", "%s of copper, gives ", print(route.GasCopperUsed))
+	case route.FromMetabisulfite:
+		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
+	default:
+		reductant, _ := route.Stirred(p, s)
+		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), Lower(reductant.Name))
+	}
+	say("rose", "%s of %s", print(route.ProductMass), product(s))
+	if s.Reason(route.CopperCrop) == route.Defined {
+		say("", " and ")
+		say("blue", "%s of blue copper sulfate", print(route.CopperCrop))
+	}
+	say("", ".")
+	if r := Read(d, route.ProductMass); r.Range != "" {
+		say("", " Eight times in ten the jar holds ")
+		say("rose", "%s", r.Ends+doc.Unit(r.Unit))
+		if r.Middle != "" {
+			say("", ", half the time less than ")
+			say("rose", "%s", r.Middle+doc.Unit(r.Unit))
+		}
+		say("", ".")
+	}
+	if small := TooSmall(d); small != "" {
+		say("stop", " Too small for what is poured: %s.", small)
+	}
+	say("soft", " %s", guessed(d))
+	return list
+}
+
+// product names the salt, and says that it is far from pure where it is.
+func product(s *route.Sheet) string {
+	if purity := s.Value(route.ProductPurity); s.Reason(route.ProductPurity) == route.Defined && purity < 90 {
+		return "raw manganese sulfate (" + route.Print(purity, "%") + " pure)"
+	}
+	return "manganese sulfate"
+}
+
+// Unusable says which fields cannot be used, so that the sentence is not taken for
+// what is typed.
+func Unusable(d *desk.Desk) string {
+	var names []string
+	reason := ""
+	inputs := route.Inputs()
+	for i := range inputs {
+		if d.Problem(inputs[i].Key) != "" {
+			reason = d.Problem(inputs[i].Key)
+			names = append(names, "“"+inputs[i].Name+"”")
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	says := strings.Join(names, ", ") + " cannot be used as typed: this is still the plan of before."
+	if len(names) == 1 {
+		says += " " + reason
+	}
+	return says
+}
+
+// shareWords says a share as a person does.
+func shareWords(share quantity.Percent) string {
+	words := map[float64]string{100: "All of it", 50: "Half of it", 25: "A quarter of it", 20: "A fifth of it", 10: "A tenth of it", 75: "Three quarters of it"}
+	if w, ok := words[float64(share)]; ok {
+		return w
+	}
+	return route.Print(float64(share), "%") + " of it"
+}
+
+// guessed says how much of the plan rests on guesses.
+func guessed(d *desk.Desk) string {
+	drawn := map[string]bool{} // what the doubt rests on: not what a weighing overrules
+	for _, u := range d.Run().Uncertains() {
+		drawn[u.Input.Key] = true
+	}
+	guesses, weighed := 0, 0
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		switch {
+		case in.Standing == route.Estimated && in.IsDefault(d.Plan()) && drawn[in.Key]:
+			guesses++
+		case in.Standing == route.Measured && !in.IsDefault(d.Plan()):
+			weighed++
+		}
+	}
+	if weighed == 0 {
+		return fmt.Sprintf("%d of the inputs are estimates and nothing is weighed yet, so take every figure as a guide.", guesses)
+	}
+	return fmt.Sprintf("%d of the inputs are still estimates.", guesses)
+}
+
+// TooSmallWord begins what is said of a vessel that does not hold what is poured.
+const TooSmallWord = "Too small a vessel"
+
+// Item is a figure of the summary.
+type Item struct {
+	Name, Number, Unit, Tint string
+	Range                    string
+	Fold                     bool // left out where room is short
+	Old                      bool
+}
+
+// Summary is what stays in view.
+func Summary(d *desk.Desk) (list []Item) {
+	s := d.Sheet()
+	add := func(name string, id route.FigureID, tint string, fold bool) {
+		if s.Reason(id) != route.Defined {
+			return
+		}
+		item := Item{Name: name, Tint: tint, Fold: fold, Old: id.Info().Stage >= d.OldFrom()}
+		if id.Info().Words != nil {
+			item.Number = s.Word(id)
+		} else {
+			r := Read(d, id)
+			item.Number, item.Unit, item.Range = r.Number, r.Unit, r.Range
+		}
+		list = append(list, item)
+	}
+	add("Product", route.ProductMass, "rose", false)
+	add("Blue salt", route.CopperCrop, "blue", true)
+	acid := route.StrongAcid(d.Plan(), s)
+	number, unit := route.PrintParts(acid.All(), "mL")
+	if acid.All() > 0 {
+		list = append(list, Item{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Slurry >= d.OldFrom()})
+	}
+	add("Copper", route.GasCopperUsed, "", true)
+	add("Metabisulfite", route.GasSaltUsed, "", true)
+	if need, ok := route.Stirred(d.Plan(), s); ok {
+		number, unit := route.PrintParts(need.Amount, need.Unit)
+		list = append(list, Item{Name: need.Name, Number: number, Unit: unit, Fold: true})
+	}
+	add("Gas", route.GasVolume, "ochre", true)
+	if s.Word(route.GasLimit) != "neither" {
+		add("Runs out first", route.GasLimit, "", true)
+	}
+	if small := TooSmall(d); small != "" && s.Value(route.CellsOpened) > 0 {
+		list = append(list, Item{Name: "Too small:", Number: small, Tint: "stop"})
+	}
+	return list
+}
+
+// Strip is the summary, and the list of stages to jump by.
+func Strip(s *Source) []doc.Node {
+	sum := doc.Box{Class: "sum"}
+	for _, item := range Summary(s.Desk) {
+		class := "item " + item.Tint
+		if item.Fold {
+			class += " fold"
+		}
+		if item.Old {
+			class += " old"
+		}
+		line := doc.Box{Class: class, Of: []doc.Node{
+			doc.Span{Of: []doc.Node{doc.Text(item.Name + " ")}}, doc.Span{Class: "num", Of: []doc.Node{doc.Text(item.Number)}}, doc.Small{Text: doc.Unit(item.Unit)},
+		}}
+		if item.Range != "" {
+			line.Of = append(line.Of, doc.Small{Class: "range", Text: " " + item.Range})
+		}
+		sum.Of = append(sum.Of, line)
+	}
+	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.Loudest(s.Plan()))))
+	jumps := doc.Box{Tag: "nav", Label: "Stages", Described: "stages.hint"}
+	for _, title := range titles() {
+		jumps.Of = append(jumps.Of, doc.Button{Text: title, Action: Jump, Value: ID(title)})
+	}
+	return []doc.Node{
+		sum, jumps, doc.Para{Class: "hint", ID: "stages.hint", Of: []doc.Node{doc.Text("Escape comes back here from anywhere on the page.")}},
+	}
+}
+
+// titles are the titles of all sections.
+func titles() (list []string) {
+	for _, stage := range stages {
+		list = append(list, stage.title)
+	}
+	for i := range Parts {
+		list = append(list, Parts[i].Title)
+	}
+	return list
+}
+
+// Troubles says what a link held that could not be taken.
+func Troubles(list []link.Trouble) []doc.Node {
+	if len(list) == 0 {
+		return nil
+	}
+	var items []doc.Node
+	for _, t := range list {
+		item := doc.Run{doc.Text(" " + strings.TrimSuffix(t.Why, ".") + ".")}
+		if t.Part != "" {
+			item = append(doc.Run{doc.Code(t.Part)}, item...)
+		}
+		items = append(items, item)
+	}
+	return []doc.Node{
+		doc.P("", doc.Strong("Not all of what was opened could be taken."), doc.Text(" The rest stands.")), doc.List{Items: items},
+	}
+}
+
+// RunBar tells that a run is under way.
+func RunBar(d *desk.Desk) []doc.Node {
+	r := d.Started()
+	if r == nil {
+		return nil
+	}
+	var names []string
+	for stage := range r.Done {
+		names = append(names, StageTitle(stage))
+	}
+	state := "Nothing is marked done yet."
+	switch {
+	case r.Done >= route.Stages:
+		state = "All stages are done: weigh, and go to “" + AfterTitle + "”."
+	case names != nil:
+		state = "Done: " + strings.Join(names, ", ") + ". Next: " + StageTitle(r.Done) + "."
+	}
+	return []doc.Node{
+		doc.P("",
+			doc.Strong("A run is under way. "),
+			doc.Screen{doc.Text("The plan is fixed. Beside each planned amount type what you really took, and mark a stage done when it is; only what is still ahead is worked out anew. ")},
+			doc.Text(state),
+		),
+		doc.Button{Text: "Back to planning", Action: ToPlanning},
+	}
+}
+
+// TooSmall names the vessels that do not hold what is poured into them, in a sentence and in
+// the strip; empty where all do.
+func TooSmall(d *desk.Desk) string {
+	var words []string
+	for _, v := range d.Vessels() {
+		if v.TooSmall() {
+			words = append(words, v.Word())
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// TooSmallBox says above the strip what to do about such vessels, each change once.
+func TooSmallBox(d *desk.Desk) (says []doc.Node) {
+	var all []route.Mend
+	for _, v := range d.Vessels() {
+		if !v.TooSmall() || d.Sheet().Value(route.CellsOpened) == 0 {
+			continue
+		}
+		said := doc.P("", doc.Text(v.Warning()))
+		if says == nil {
+			said = doc.P("", doc.Strong(TooSmallWord+". "), said.Of[0])
+		}
+		says = append(says, said)
+		for _, m := range v.Mends() {
+			if !slices.ContainsFunc(all, func(n route.Mend) bool { return n.Text == m.Text }) {
+				all = append(all, m)
+			}
+		}
+	}
+	if buttons := mends(d, all); buttons != nil {
+		press := doc.P("mends")
+		for _, b := range buttons {
+			press.Of = append(press.Of, b)
+		}
+		says = append(says, press)
+	}
+	return says
+}

@@ -1,0 +1,10 @@
+package section
+
+// AfterTitle is the title of the account of a run.
+const AfterTitle = "After the run"
+
+// PasteLabel names where a plan's text is pasted.
+const PasteLabel = "Open a plan text"
+
+// GasStep is the key of the step in which gas is led in, and its bubbles can be tapped.
+const GasStep = "gas"

@@ -1,0 +1,200 @@
+package section
+
+import (
+	"strconv"
+
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/link"
+)
+
+// mostFields is how many fields to a side a code on the sheet may have: on 32 mm each is
+// then 0.4 mm wide, about the least that a telephone reads off paper (estimate).
+const mostFields = 80
+
+// BenchSheet is what a plan says to a person without a screen. The address is that of the page,
+// or empty for a file opened from disk, whose address means nothing elsewhere.
+func BenchSheet(s *Source, address string) []doc.Node {
+	days, err := s.Timetable(s.Begin)
+	if err != nil {
+		days.Slots = nil
+	}
+	link := address + "#" + s.Fragment()
+	steps := doc.Box{Class: "sheet-steps"}
+	for i := range days.Steps {
+		steps.Of = append(steps.Of, paperStep(s, &days, i))
+	}
+	whole := "This plan: "
+	if address == "" {
+		whole = "This plan, to be pasted into “" + PasteLabel + "” on the page: "
+	}
+	steps.Of = append(steps.Of, doc.Box{Class: "sheet-step sheet-end", Of: []doc.Node{
+		doc.P("sheet-lines", doc.Write{Name: "Begun", Width: 10}, doc.Write{Name: "Ended", Width: 10}, doc.Write{Name: "Signed", Width: 14}, doc.Write{Name: "Seen by", Width: 10}),
+		doc.P("sheet-link", doc.Text(whole), doc.Code(link)),
+	}})
+	return []doc.Node{
+		doc.Box{Class: "sheet-head", Of: []doc.Node{
+			doc.Box{Of: []doc.Node{
+				h1("Bench sheet"),
+				doc.P("sheet-plan", doc.Text(Words(s.Desk, false))),
+				doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "At the bench", Width: 12}, doc.Write{Name: "Second person", Width: 12}, doc.Write{Name: "Run", Width: 4}),
+				doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference)),
+			}},
+			code(link, address != ""),
+		}},
+		doc.Apparatus{Apparatus: chart.Line(s.Plan(), s.Sheet())},
+		doc.Box{Class: "sheet-needs", Of: []doc.Node{paperReagents(s), paperVessels(s)}},
+		steps,
+		doc.Box{Class: "sheet-card", Of: []doc.Node{
+			h2(WrongTitle), Card(s.Plan(), s.Sheet()),
+			doc.P("sheet-lines", doc.Write{Name: "Emergency number", Width: 10}, doc.Write{Name: "Nearest running water", Width: 16}, doc.Write{Name: "Who has a car", Width: 12}),
+		}},
+	}
+}
+
+// code is the link to be scanned.
+func code(link string, served bool) doc.Node {
+	code, _ := chart.NewCode(link, mostFields)
+	says := "The plan's link"
+	switch {
+	case code.Side == 0:
+		return doc.P("sheet-code", doc.Text("The link is too long for a code that can be read off paper."))
+	case !served:
+		says = "The plan: scan it, paste it into “" + PasteLabel + "”"
+	}
+	return doc.Box{Class: "sheet-code", Of: []doc.Node{doc.QR{Code: code, Says: says}, doc.P("", doc.Text(says))}}
+}
+
+func paperReagents(s *Source) doc.Node {
+	list := doc.P("", doc.Strong("Reagents. "))
+	for _, n := range route.Reagents(s.Plan(), s.Sheet()) {
+		list.Of = append(list.Of, paperNeed(route.Print(n.Amount, n.Unit), n.Name))
+	}
+	return list
+}
+
+// paperVessels are the plan's own, or in the sizes in which they are sold: the sheet has no
+// room for what is just enough as well, but where a vessel is too small.
+func paperVessels(s *Source) doc.Node {
+	list := doc.P("", doc.Strong("Vessels, the plan’s or the next size sold. "))
+	for _, v := range s.Vessels() {
+		name := v.Name + Each(&v)
+		if v.TooSmall() {
+			name = v.Name + ", " + Beside(&v)
+		}
+		list.Of = append(list.Of, paperNeed(v.SizeText(), name))
+	}
+	return list
+}
+
+func paperNeed(amount, name string) doc.Node {
+	return doc.Span{Of: []doc.Node{doc.Write{}, doc.Strong(amount + " "), doc.Text(Lower(name))}}
+}
+
+// stepTime is how long a step takes, and where days were asked for, when it begins.
+func stepTime(s *Source, days *desk.Timetable, step int) string {
+	minutes := days.Steps[step].Minutes
+	text := route.Print(float64(minutes), "min")
+	if minutes >= 100 {
+		text = procedure.Hours(minutes)
+	}
+	if s.DaysText(link.StartKey) == "" && s.DaysText(link.FinishKey) == "" {
+		return text
+	}
+	for _, slot := range days.Slots {
+		if slot.Step == step {
+			return slot.Start.Format("Mon 15:04") + ", " + text
+		}
+	}
+	return text
+}
+
+func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
+	st := days.Steps[i]
+	box := doc.Box{Class: "sheet-step", Of: []doc.Node{
+		doc.Title{Level: 2, Of: []doc.Node{doc.Write{}, doc.Text(strconv.Itoa(i+1) + ". " + st.Title + " "), doc.Small{Text: stepTime(s, days, i) + ", " + st.Watch.String()}}},
+	}}
+	add := func(class string, of ...doc.Node) { box.Of = append(box.Of, doc.P(class, of...)) }
+	if st.Stop != "" {
+		add("sheet-stop", doc.Sign{}, doc.Strong("Stop. "), doc.Text(st.Stop))
+	}
+	if st.Full != "" {
+		add("sheet-stop", doc.Sign{}, doc.Strong(TooSmallWord+". "), doc.Text(st.Full))
+	}
+	if text := amounts(st.Take); text != "" {
+		add("sheet-take", doc.Strong(text))
+	}
+	if text := amounts(st.OfOne); text != "" {
+		add("sheet-take", doc.Text("One of "+strconv.Itoa(st.Equal)+" equal batches: "), doc.Strong(text))
+	}
+	if st.Batch > 1 {
+		st.Do, st.See, st.Misled, st.End = []string{"As in batch 1."}, "", "", ""
+	}
+	text := ""
+	for _, do := range st.Do {
+		text += do + " "
+	}
+	add("", doc.Text(text))
+	for _, more := range [][2]string{{"See: ", st.See}, {"Misleads: ", st.Misled}, {"Over when: ", st.End}} {
+		if more[1] != "" {
+			add("", doc.Strong(more[0]), doc.Text(more[1]))
+		}
+	}
+	for _, m := range st.Measure {
+		blank := doc.Blank{Name: m.Name, Unit: m.Unit}
+		if quantity.Given(m.Expect) {
+			blank.Expect = " about " + route.Print(m.Expect, m.Unit)
+		}
+		box.Of = append(box.Of, blank)
+	}
+	p := s.Plan()
+	if st.Key == GasStep && route.Gaseous(p) && (len(days.Steps) <= stepsWithLog || st.Batch > 0 && route.Runs(p) > 1) {
+		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p))))
+	}
+	return box
+}
+
+// amounts are what is taken, in a line.
+func amounts(list []procedure.Amount) string {
+	text := ""
+	for i, a := range list {
+		if i > 0 {
+			text += "; "
+		}
+		text += a.Name + " " + a.Text()
+	}
+	return text
+}
+
+// stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
+// Letter: a plan with an acid rinse has one more. Of batches there are more pages anyway.
+const stepsWithLog = 19
+
+// logColumns is how many moments of the log of the gas there is room for on paper.
+const logColumns = 9
+
+// paperLog is the log of the gas with nothing in it: a column every five minutes, or where
+// that would be too many every ten, fifteen and so on.
+func paperLog(minutes int) doc.Node {
+	if minutes < gaslog.Each {
+		return nil
+	}
+	each := gaslog.Each * max(1, (minutes+gaslog.Each*logColumns-1)/(gaslog.Each*logColumns))
+	rows := [][]string{{"Minute"}, {"Bubbles/min"}, {"Slurry, °C"}, {"Paper"}}
+	for i := range logColumns {
+		for row := range rows {
+			cell := ""
+			if row == 0 {
+				cell = strconv.Itoa((i + 1) * each)
+			}
+			rows[row] = append(rows[row], cell)
+		}
+	}
+	return doc.Table{Class: "sheet-log", Paper: true, Rows: doc.Rows(rows)}
+}

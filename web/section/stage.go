@@ -1,0 +1,225 @@
+package section
+
+import (
+	"slices"
+	"strconv"
+
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+)
+
+// The actions of the stages.
+const (
+	AddRow  = "row.add"    // another type of cell, with no value
+	DropRow = "row.drop"   // with the row's number
+	Mended  = "mend"       // a change that a notice proposes, with "key=value"
+	Done    = "run.done"   // a stage of the run is done, with its number
+	Reopen  = "run.reopen" // it is not, with its number
+)
+
+// stages names the stages as the page does.
+var stages = [route.Stages]struct{ title, sub string }{
+	route.Cells:      {"Cells", "what the bag holds"},
+	route.Wash:       {"Wash", "the electrolyte out"},
+	route.Batch:      {"Batch", "how much of it goes into this run"},
+	route.Gas:        {"Gas", "sulfur dioxide out of a flask"},
+	route.Slurry:     {"Slurry", "gas into cold black mud"},
+	route.Filter:     {"Filter", "the rose liquor from the black residue"},
+	route.Dry:        {"Dry", "liquor to salt"},
+	route.CopperSalt: {"Copper salt", "blue crystals out of the flask"},
+	route.Waste:      {"Scrub and waste", "nothing leaves unseen"},
+}
+
+// stirredSub is what stages are about where no gas is led in.
+var stirredSub = map[route.Stage]string{
+	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
+}
+
+// StageTitle is the title of a stage.
+func StageTitle(stage route.Stage) string { return stages[stage].title }
+
+// StageID is the id of its section.
+func StageID(stage route.Stage) string { return ID(stages[stage].title) }
+
+// Pictures are the pictures at each stage. They come once typing rests.
+type Pictures [route.Stages][]doc.Node
+
+// PicturesOf draws the pictures of a plan.
+func PicturesOf(p *route.Plan) (all Pictures) {
+	all[route.Wash] = []doc.Node{doc.Picture{Picture: chart.Chloride(p)}}
+	if p.GasSource == route.FromCopper {
+		all[route.Gas] = []doc.Node{doc.Picture{Picture: chart.Acid(p)}}
+		all[route.CopperSalt] = []doc.Node{doc.Picture{Picture: chart.Solubility(p)}}
+	} else if p.DryWay == route.ToCrystals {
+		all[route.Dry] = []doc.Node{doc.Picture{Picture: chart.Solubility(p)}}
+	}
+	if route.Sulfurous(p) {
+		all[route.Slurry] = []doc.Node{doc.Picture{Picture: chart.Temperature(p)}}
+	}
+	return all
+}
+
+// Stages are the stages of the page. The names of figures open their workings only on a
+// page that stands already: so many buttons would cost its start.
+func Stages(s *Source, pictures *Pictures, opens bool) []doc.Section {
+	inputs, streams := route.Inputs(), streams(s.Desk)
+	list := make([]doc.Section, route.Stages)
+	for stage := range route.Stage(route.Stages) {
+		fields := doc.Box{Class: "inputs"}
+		if stage == route.Cells {
+			fields.Of = bag(s.Desk, inputs)
+		}
+		fields.Of = append(fields.Of, folding(s.Desk, inputs, func(in *route.Input) bool {
+			return in.Stage == stage && in.Row == 0 && route.Uses(s.Plan(), in.Key)
+		}), done(s.Desk, stage))
+
+		shown := doc.Box{Class: "figures", Of: figures(s.Desk, stage, opens)}
+		for _, n := range s.Notices() {
+			if n.Stage == stage {
+				shown.Of = append(shown.Of, notice(s.Desk, n))
+			}
+		}
+		made := doc.Section{ID: StageID(stage), Title: StageTitle(stage), Sub: stages[stage].sub, Stream: streams[stage], Of: []doc.Node{
+			doc.Box{Class: "cols", Of: []doc.Node{fields, shown}},
+			doc.Box{Of: pictures[stage]}, // they come late: what is below must not become another element
+		}}
+		if sub, ok := stirredSub[stage]; ok && !route.Gaseous(s.Plan()) {
+			made.Sub = sub
+		}
+		for _, c := range safety.Cautions(stage, s.Plan()) {
+			made.Of = append(made.Of, doc.Notice{Class: "stop", Lead: "Stop. " + c.Lead, Text: c.Text})
+		}
+		list[stage] = made
+	}
+	return list
+}
+
+// bag are the rows of the bag, a type of cell each.
+func bag(d *desk.Desk, inputs []route.Input) (list []doc.Node) {
+	rows := d.Rows()
+	for _, number := range rows {
+		n := strconv.Itoa(number)
+		row := doc.Box{Class: "bagrow"}
+		if len(rows) > 1 {
+			row.Role, row.Label = "group", "Type "+n
+		}
+		if number > 1 && d.Started() == nil {
+			row.Of = append(row.Of, doc.Screen{doc.Box{Class: "bagtitle", Of: []doc.Node{
+				doc.Span{Of: []doc.Node{doc.Text("Type " + n)}}, doc.Button{Class: "plain", Text: "Take out", Label: "Take out type " + n, Action: DropRow, Value: n},
+			}}})
+		}
+		row.Of = append(row.Of, folding(d, inputs, func(in *route.Input) bool { return in.Row == number }))
+		list = append(list, row)
+	}
+	if len(rows) < route.MaxRows && d.Started() == nil {
+		list = append(list, doc.Button{Class: "plain", ID: "add.row", Text: "Another type of cell in the bag", Action: AddRow})
+	}
+	return list
+}
+
+// folding are fields, those put away that are seldom changed.
+func folding(d *desk.Desk, inputs []route.Input, has func(*route.Input) bool) doc.Run {
+	var often, rare doc.Fields
+	for i := range inputs {
+		switch in := &inputs[i]; {
+		case !has(in):
+		case in.Rare:
+			rare = append(rare, Field(d, in))
+		default:
+			often = append(often, Field(d, in))
+		}
+	}
+	if rare == nil {
+		return doc.Run{often}
+	}
+	title := "Seldom changed: " + rare[0].Name
+	if len(rare) > 1 {
+		title += ", and " + strconv.Itoa(len(rare)-1) + " more"
+	}
+	bad := slices.ContainsFunc(rare, func(f doc.Field) bool { return f.Problem != "" })
+	return doc.Run{often, doc.Fold{Title: title, Of: []doc.Node{rare}, Open: bad, Told: true}}
+}
+
+// done ends a stage of the run, or opens it again.
+func done(d *desk.Desk, stage route.Stage) doc.Node {
+	value, id, title := strconv.Itoa(int(stage)), StageID(stage), StageTitle(stage)
+	switch r := d.Started(); {
+	case r == nil:
+		return nil
+	case stage < r.Done:
+		return doc.Screen{doc.P("step-done",
+			doc.Strong("Done. "), doc.Text("The amounts are kept as they stand. "),
+			doc.Button{Class: "plain", ID: "open." + id, Text: "Open " + title + " again", Action: Reopen, Value: value},
+		)}
+	}
+	return doc.P("step-done", doc.Button{Class: "do", ID: "done." + id, Text: title + " done: keep these amounts", Action: Done, Value: value})
+}
+
+// figures are those of a stage: the main ones, and the others under a fold.
+func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
+	var first, more doc.Figures
+	old := stage >= d.OldFrom()
+	for _, id := range figuresOf[stage].main {
+		if f := Figure(d, id, old, true); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
+			more = append(more, f)
+		} else {
+			first = append(first, f)
+		}
+	}
+	for _, id := range figuresOf[stage].more {
+		more = append(more, Figure(d, id, old, false))
+	}
+	for _, list := range []doc.Figures{first, more} {
+		for i := range list {
+			list[i].Opens = opens
+		}
+	}
+	if more == nil {
+		return []doc.Node{first}
+	}
+	return []doc.Node{first, doc.Fold{Title: "More figures", Of: []doc.Node{more}}}
+}
+
+// otherWay tells whether a figure is not defined only because the plan goes
+// another way.
+func otherWay(r route.Reason) bool {
+	switch r {
+	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
+		return true
+	}
+	return false
+}
+
+// notice is a notice with the changes that it proposes. The text leaves out what is no more
+// than a tip.
+func notice(d *desk.Desk, n route.Notice) doc.Node {
+	if n.Tone != route.Mind {
+		return doc.Screen{doc.Notice{Class: "tip", Lead: "Tip.", Text: n.Text}}
+	}
+	return doc.Notice{Class: "mind", Lead: "Mind.", Text: n.Text, Do: mends(d, n.Mends)}
+}
+
+// mends are buttons that make changes, but for those that a run under way does not allow.
+func mends(d *desk.Desk, list []route.Mend) (buttons []doc.Button) {
+	for _, m := range list {
+		if in, ok := route.InputByKey(m.Key); ok && !d.Locked(in) {
+			buttons = append(buttons, doc.Button{Class: "do", Text: m.Text, Action: Mended, Value: m.Key + "=" + route.Plain(m.Value)})
+		}
+	}
+	return buttons
+}
+
+// MendOf is the change that a button of a notice asks for.
+func MendOf(d *desk.Desk, value string) (route.Mend, bool) {
+	for _, n := range d.Notices() {
+		for _, m := range n.Mends {
+			if m.Key+"="+route.Plain(m.Value) == value {
+				return m, true
+			}
+		}
+	}
+	return route.Mend{}, false
+}

@@ -1,0 +1,103 @@
+package section
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+)
+
+func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
+	seen := map[route.FigureID]int{}
+	for _, list := range figuresOf {
+		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
+			seen[id]++
+		}
+	}
+	for i, f := range route.Figures() {
+		assert.Equal(t, 1, seen[route.FigureID(i)], f.Key)
+	}
+}
+
+func TestFiguresStandAtTheirStage(t *testing.T) {
+	for stage, list := range figuresOf {
+		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
+			assert.Equal(t, route.Stage(stage), id.Info().Stage, id.Info().Key)
+		}
+	}
+}
+
+func TestKindsOfNumber(t *testing.T) {
+	cases := map[string]struct{ fragment, key, tag string }{
+		"estimate":     {"", "gas.uptake", "estimate"},
+		"you set":      {"gas.uptake=60", "gas.uptake", "you set"},
+		"worked out":   {"", "gas.acid", "worked out"},
+		"given charge": {"gas.acid=20", "gas.acid", "you set"},
+		"not weighed":  {"", "mix.wet", "not weighed"},
+		"you weighed":  {"mix.wet=150", "mix.wet", "you weighed"},
+		"free choice":  {"", "gas.minutes", ""},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			in, _ := route.InputByKey(c.key)
+			assert.Equal(t, c.tag, Field(desk.New(c.fragment), in).Tag)
+		})
+	}
+}
+
+func TestStreamIsAsWideAsItsMatter(t *testing.T) {
+	d := desk.New("")
+	beside := streams(d)
+	legs := d.Legs()
+	scale := streamWidth / float64(legs[0].In)
+	for _, leg := range legs {
+		assert.InDelta(t, float64(leg.Out)*scale, beside[leg.Stage].Out, 0.06, "stage %d", leg.Stage)
+	}
+	assert.NotEmpty(t, beside[route.Batch].Labels, "what is kept leaves visibly")
+	assert.NotEmpty(t, beside[route.Slurry].Joins)
+	assert.NotEmpty(t, beside[route.Dry].Jar)
+	assert.NotEmpty(t, beside[route.CopperSalt].BlueLabel)
+}
+
+// TestABestAtTheEndOfItsBandShowsTheMiddle: in the list of figures and in what a
+// weighing may be expected to show.
+func TestABestAtTheEndOfItsBandShowsTheMiddle(t *testing.T) {
+	d := desk.New("")
+	for !d.StepBands(desk.Draws) {
+	}
+	band, best := d.Band(route.ProductMass), d.Sheet().Value(route.ProductMass)
+	assert.Greater(t, best, band.High)
+	assert.True(t, band.Low < band.Expected(best) && band.Expected(best) < band.High)
+	assert.Contains(t, Read(d, route.ProductMass).Range, ", middle ")
+	assert.NotContains(t, Read(d, route.MixMass).Range, "middle")
+	assert.Equal(t, 5.0, d.Band(route.MixMass).Expected(5))
+}
+
+// TestStagesSayInTheTextWhatIsSet: what is seldom changed too, but neither tips nor figures for
+// the curious.
+func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
+	var none Pictures
+	text := ""
+	for _, stage := range Stages(from("gas.uptake=60&wash.acid=50&cell.2.count=4"), &none, false) {
+		text += stage.Plain()
+	}
+	for _, said := range []string{"Cells\n", "Mind. ", "Stop. Open only cells", "60\u202f%"} {
+		assert.Contains(t, text, said)
+	}
+	for _, left := range []string{"Tip.", "Seldom changed", "More figures", "Take out", "Another type of cell"} {
+		assert.NotContains(t, text, left)
+	}
+	var rare string
+	inputs := route.Inputs()
+	for i := range inputs {
+		if in := &inputs[i]; in.Rare && in.Row == 0 && in.Stage == route.Wash && !in.IsChoice() {
+			rare = in.Key
+			s := from(rare + "=" + route.Plain(in.Max))
+			assert.Contains(t, Stages(s, &none, false)[route.Wash].Plain(), in.Name+": ", rare)
+			break
+		}
+	}
+	assert.NotEmpty(t, rare)
+}
