@@ -25,7 +25,7 @@ const (
 func (p *page) doubt(ctx app.Context) {
 	p.round++
 	if p.late.drawn && p.desk.BandsStand() { // only a measurement has changed
-		p.late.after = afterOf(p.desk)
+		p.late.remake(section.AfterTitle, sourceOf(p.desk, nil))
 		p.later(ctx, breath, p.round, func(ctx app.Context, round int) { p.stepRest(ctx, round, 1) })
 		return
 	}
@@ -71,7 +71,7 @@ func (p *page) stepRest(ctx app.Context, round, step int) {
 		return
 	}
 	if !accounted && p.desk.Accounted() { // the account is waited for
-		p.late.after = afterOf(p.desk)
+		p.late.remake(section.AfterTitle, sourceOf(p.desk, nil))
 		p.Update()
 		ctx.Defer(func(app.Context) { p.fill() })
 	}

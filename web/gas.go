@@ -214,7 +214,7 @@ func bubbleUseOf(d *desk.Desk, r gaslog.Readings, bubble sound.Band, err error) 
 	if err != nil || r.Value(gaslog.KeyWhere) == gaslog.JustTouching {
 		return bubbleUse{}
 	}
-	size := reads(bubble.Best, bubble.Low, bubble.High, "mL")
+	size := section.Reads(account.Interval{Low: bubble.Low, Median: bubble.Best, High: bubble.High}, "mL")
 	if r.Value(gaslog.KeyWay) == gaslog.AsPlanned {
 		return bubbleUse{Done: "One bubble is taken as the plan has it: " + size + ". The bore of your tube, or some bubbles caught, tell your own."}
 	}
@@ -256,7 +256,7 @@ func (v *gasView) rows(d *desk.Desk, known bool) {
 			continue // the next one comes when the last is filled
 		}
 		if said, ok := says[minute]; ok && known && err == nil && quantity.Given(said.Rate) {
-			row.Gas = reads(said.Gas.Best, said.Gas.Low, said.Gas.High, "mmol")
+			row.Gas = section.Reads(account.Interval{Low: said.Gas.Low, Median: said.Gas.Best, High: said.Gas.High}, "mmol")
 			row.Ahead = aheadWords(float64(said.Ahead))
 		}
 		v.Rows = append(v.Rows, row)

@@ -76,13 +76,6 @@ func summary(d *desk.Desk) string {
 	return b.String()
 }
 
-func inRange(text string) string {
-	if text == "" {
-		return ""
-	}
-	return " (" + text + ")"
-}
-
 func plainSection(title, sub string, body ...app.UI) app.UI {
 	id := section.ID(title)
 	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(

@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"rosesalt/chem/account"
 	"rosesalt/chem/gaslog"
-	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
@@ -65,7 +63,7 @@ func (t *plainText) stages() {
 // their own.
 func (t *plainText) parts() {
 	source := sourceOf(t.d, nil)
-	own := map[string]func(){gasTitle: t.gas, afterTitle: t.found}
+	own := map[string]func(){gasTitle: t.gas}
 	for i := range section.Parts {
 		p := &section.Parts[i]
 		if tell := own[p.Title]; tell != nil {
@@ -97,45 +95,5 @@ func (t *plainText) gas() {
 	}
 	if log, err := t.d.GasLog(); err == nil && log.Last > 0 {
 		t.item(fmt.Sprintf("  By minute %d: %s of gas came over", log.Last, route.Print(log.Gas.Best, "mmol")))
-	}
-}
-
-func (t *plainText) found() {
-	d := t.d
-	if d.Found().Empty() {
-		return
-	}
-	t.title(afterTitle)
-	read := func(in *route.Input) {
-		text := d.FoundText(in.Key)
-		switch {
-		case text == "" || account.IsFact(in.Key) && text != "1":
-			return
-		case account.IsFact(in.Key):
-			t.item(in.Name + ": yes")
-			return
-		}
-		says := in.Name + ": " + text + unitAfter(in.Unit)
-		if half := d.Found().OwnHalf(in.Key); quantity.Given(half) {
-			says += " ± " + route.Print(half, in.Unit) + ", by you"
-		}
-		t.item(says)
-	}
-	for _, in := range account.Inputs() {
-		read(&in)
-		dish, _ := account.DishInputs(in.Key)
-		for i := range dish {
-			read(&dish[i])
-		}
-	}
-	v := afterOf(d)
-	if v.Verdict != "" {
-		t.item(v.Verdict)
-	}
-	for _, c := range v.Causes {
-		t.item(c)
-	}
-	if v.Missing != "" {
-		t.item(v.Missing)
 	}
 }

@@ -15,6 +15,8 @@ import (
 	"rosesalt/chem/route"
 	pages "rosesalt/scripts/page" // page is the root here
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
 	"rosesalt/web/section"
 )
 
@@ -84,12 +86,11 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 			for i, f := range route.Figures() {
 				want[f.Key] = printedOf(section.Figure(d, route.FigureID(i), false, false))
 			}
-			after := afterOf(d)
-			for _, b := range after.Bounds {
-				want[b.Figure.Key] = printedOf(b.Figure)
-			}
-			for _, f := range after.Found {
-				want[f.Key] = printedOf(f)
+			after, begun := part(d, section.AfterTitle), d.After() != nil
+			for _, list := range doctest.Find[doc.Figures](after.Of...) {
+				for _, f := range list {
+					want[f.Key] = printedOf(f)
+				}
 			}
 
 			p.Address("v=1&cell.count=7") // nothing that was typed before stays
@@ -101,7 +102,7 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 				require.Empty(t, d.Problem(e[0]))
 			}
 			p.Wait(stands)
-			if after.Begun {
+			if begun {
 				p.Wait(`!!document.querySelector(".verdict")`)
 				require.Greater(t, len(want), len(route.Figures())+len(account.Figures())/2, "the account has figures")
 			}
@@ -121,12 +122,15 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 				}
 			}
 			assert.Greater(t, banded, 20, "intervals stand there")
-			if after.Begun {
+			if begun {
 				var said string
 				p.Eval(`document.getElementById("stage.After-the-run").textContent`, &said)
-				for _, words := range append(append([]string{after.Verdict}, after.Causes...), after.Learned...) {
-					assert.Contains(t, said, words)
+				for _, list := range doctest.Find[doc.List](after.Of...) {
+					for _, item := range list.Items {
+						assert.Contains(t, said, doctest.Text(item))
+					}
 				}
+				assert.Contains(t, said, d.After().Verdict().Sentence)
 			}
 		})
 	}

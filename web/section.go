@@ -1,12 +1,10 @@
 package web
 
 import (
-	"slices"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -23,7 +21,6 @@ type slow struct {
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
 	labels   labelsView
-	after    afterView
 	gas      gasView
 }
 
@@ -39,7 +36,6 @@ func slowOf(d *desk.Desk, kept *section.Kept) slow {
 
 // certain makes the views anew that draws are still being made for after the bands stand.
 func (s *slow) certain(d *desk.Desk) {
-	s.after = afterOf(d)
 	s.make(sourceOf(d, nil), section.Surer)
 }
 
@@ -79,7 +75,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	}
 	own := map[string]app.UI{ // parts that are no documents
 		labelsTitle: &jarLabels{View: late.labels},
-		gasTitle:    &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard}, afterTitle: &after{View: late.after},
+		gasTitle:    &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard},
 	}
 	for i := range section.Parts {
 		if ui := own[section.Parts[i].Title]; ui != nil {
@@ -91,35 +87,8 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	return list
 }
 
-// folded puts away fields that are seldom changed, and names the first of them.
-func folded(list []fieldView) app.UI {
-	if len(list) == 0 {
-		return nil
-	}
-	title := "Seldom changed: " + list[0].Name
-	if len(list) > 1 {
-		title += ", and " + route.Print(float64(len(list)-1), "") + " more"
-	}
-	body := []app.UI{app.Elem("summary").Text(title), fields(list)}
-	if slices.ContainsFunc(list, func(f fieldView) bool { return f.Problem != "" }) {
-		return app.Elem("details").Attr("open", true).Body(body...)
-	}
-	return app.Elem("details").Body(body...)
-}
-
-func notice(n route.Notice) app.UI {
-	return doc.Draw(doc.Notice{Class: "mind", Lead: "Mind.", Text: n.Text})[0]
-}
-
 func fields(list []fieldView) app.UI {
 	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
-}
-
-func figures(list []figureView, opens bool) app.UI {
-	for i := range list {
-		list[i].Opens = opens
-	}
-	return doc.Draw(doc.Figures(list))[0]
 }
 
 func options(s app.HTMLElem, list []optionView) app.UI {
@@ -135,11 +104,7 @@ type (
 	figureView = doc.Figure
 )
 
-var (
-	readFigure = section.Read
-	readAs     = section.ReadAs
-	unitAfter  = doc.Unit
-)
+var unitAfter = doc.Unit
 
 // field draws a field outside a document.
 func field(v fieldView) app.UI { return doc.Draw(v)[0] }

@@ -3,7 +3,6 @@ package web
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"testing"
 
@@ -108,8 +107,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 
 // part is the document of a part of the page.
 func part(d *desk.Desk, title string) doc.Section {
-	i := slices.IndexFunc(section.Parts[:], func(p section.Part) bool { return p.Title == title })
-	return section.Parts[i].Of(sourceOf(d, nil))
+	return section.Parts[section.Index(title)].Of(sourceOf(d, nil))
 }
 
 // TestNoViewContradictsAnother about a vessel or the strong acid, whatever the plan.
@@ -230,17 +228,6 @@ func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
 	d := desk.New(large + "&batch.share=100&gas.flask=5000&slurry.beaker=20000")
 	require.Greater(t, d.Sheet().Value(route.GasMade), 2000.0, "more than two moles")
 	for !d.StepBands(desk.Draws) {
-	}
-	fields := map[string]doc.Field{}
-	for _, m := range afterOf(d).Fields {
-		fields[m.Field.Key] = m.Field
-	}
-	for key, id := range expectedOf {
-		f := fields[key]
-		require.Equal(t, id.Info().Unit, f.Unit, key)
-		v, err := (&route.Input{Key: key, Name: key}).Read(f.Usual)
-		require.NoError(t, err, key)
-		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
 	}
 	inputs := route.Inputs()
 	for i := range inputs {

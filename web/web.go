@@ -83,7 +83,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.AddRow, p.onAddRow)
 	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
-	ctx.Handle(nextAction, p.onNext)
+	ctx.Handle(section.PlanNext, p.onNext)
 	ctx.Handle(section.Done, p.onDone)
 	ctx.Handle(section.Reopen, p.onReopen)
 	ctx.Handle(section.ToPlanning, p.onToPlanning)

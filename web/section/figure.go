@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"strconv"
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -78,3 +79,5 @@ func Figure(d *desk.Desk, id route.FigureID, old, whiskers bool) doc.Figure {
 	}
 	return v
 }
+
+func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -1,8 +1,6 @@
 package section
 
 import (
-	"strconv"
-
 	"rosesalt/chem/account"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -32,8 +30,6 @@ func inRange(text string) string {
 	}
 	return " (" + text + ")"
 }
-
-func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // learned is what was learned of inputs, a line each.
 func learned(list []account.Learned) []doc.Node {

@@ -1,8 +1,5 @@
 package section
 
-// AfterTitle is the title of the account of a run.
-const AfterTitle = "After the run"
-
 // PasteLabel names where a plan's text is pasted.
 const PasteLabel = "Open a plan text"
 

@@ -53,7 +53,7 @@ var Parts = [...]Part{
 	{Title: PurityTitle, Make: purity},
 	{Title: AssaysTitle, Told: true, Make: assays},
 	{Title: "Gas by its bubbles"},
-	{Title: "After the run"},
+	{Title: AfterTitle, Step: Surer, Told: true, Make: after},
 	{Title: KeptTitle, Make: kept},
 }
 

@@ -1,0 +1,330 @@
+package section
+
+import (
+	"strings"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/web/chart"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/link"
+)
+
+// AfterTitle is the title of the account of a run.
+const AfterTitle = "After the run"
+
+// PlanNext is the action that plans the next run from the account, with no value.
+const PlanNext = "next"
+
+// expectedOf is the figure that a measurement is held against.
+var expectedOf = map[string]route.FigureID{
+	account.KeyProduct: route.ProductMass, account.KeyCopper: route.CopperCrop, account.KeyMetal: route.CopperLeft,
+	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
+}
+
+// after is what was measured of a run, and the account of it.
+func after(s *Source) doc.Section {
+	var measured doc.Box
+	var facts, tolerances doc.Fields
+	inputs := account.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		if account.IsFact(in.Key) {
+			facts = append(facts, fact(s, in))
+			continue
+		}
+		measured.Of = append(measured.Of, measure(s, in))
+		tolerances = append(tolerances, tolerance(s, in)...)
+	}
+	measured.Of = append(
+		measured.Of, facts,
+		doc.Fold{Title: "How far each reading may be off", Of: []doc.Node{
+			doc.P("lede soft", doc.Text("Half-widths: the balance, and what handling may cost. Blank: the usual one.")),
+			tolerances,
+		}},
+		doc.Box{Class: "notes", Of: []doc.Node{
+			doc.Label{For: "in." + desk.NotesKey, Text: "Notes on the run"},
+			doc.Control{ID: "in." + desk.NotesKey, Key: desk.NotesKey, Rows: 4, Most: link.MaxNotes},
+		}},
+	)
+	return doc.Section{Sub: "what you weighed, and where it all went", Of: []doc.Node{
+		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."))},
+		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
+		nextRun(s),
+	}}
+}
+
+// fact is a field of what happened or did not.
+func fact(s *Source, in *route.Input) doc.Field {
+	yes := s.FoundText(in.Key) == "1"
+	f := doc.Field{
+		Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: s.Problem(in.Key), Line: lineOf(s, in.Key),
+		Options: []doc.Option{{Word: "0", Name: "no", Chosen: !yes}, {Word: "1", Name: "yes", Chosen: yes}},
+	}
+	if yes {
+		f.Told = in.Name + ": yes"
+	}
+	return f
+}
+
+func lineOf(s *Source, key string) string {
+	if quantity.Given(s.Found().Value(key)) {
+		return "weighed"
+	}
+	return "open"
+}
+
+// weighing is the field of a measurement.
+func weighing(s *Source, in *route.Input) doc.Field {
+	f := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: s.Problem(in.Key), Line: lineOf(s, in.Key)}
+	if text := s.FoundText(in.Key); text != "" && !s.Found().Empty() {
+		f.Told = in.Name + ": " + text + doc.Unit(in.Unit)
+		if half := s.Found().OwnHalf(in.Key); quantity.Given(half) {
+			f.Told += " ± " + route.Print(half, in.Unit) + ", by you"
+		}
+	}
+	return f
+}
+
+// measure is a measurement and, folded, the readings of its dish, where it takes any. Each
+// has beside it what is to be expected.
+func measure(s *Source, in *route.Input) doc.Node {
+	f := weighing(s, in)
+	f.Tag = "not weighed"
+	if f.Line == "weighed" {
+		f.Tag = "you weighed"
+	}
+	id, expected := expectedOf[in.Key]
+	expected = expected && s.Sheet().Reason(id) == route.Defined
+	if expected {
+		r := Read(s.Desk, id)
+		f.Usual = ReadAs(s.Desk, id)
+		f.Range = "To expect: " + r.Number + doc.Unit(r.Unit) + inRange(r.Range) + "."
+	}
+	inputs, logged := account.DishInputs(in.Key)
+	if inputs == nil {
+		return f
+	}
+	dish := s.Found().Dish(in.Key)
+	f.Locked = s.Found().InDish(in.Key)
+	if f.Locked {
+		f.Tag = "full less empty"
+	}
+	var readings doc.Fields
+	for i := range inputs {
+		if i > dish.Weighed()+1 {
+			break // the next one comes when this one is filled
+		}
+		r := weighing(s, &inputs[i])
+		if i > 0 && expected && quantity.Given(dish.Empty) {
+			band := s.Band(id)
+			r.Why = "To expect: about " + route.Print(dish.Empty+band.Expected(s.Sheet().Value(id)), in.Unit)
+			if band.OK {
+				r.Why += inRange(route.Print(dish.Empty+band.Low, "") + "–" + route.Print(dish.Empty+band.High, ""))
+			}
+			r.Why += "."
+		}
+		readings = append(readings, r)
+	}
+	drying := ""
+	if logged {
+		drying = dryingOf(dish)
+	}
+	return doc.Box{Class: "measure", Of: []doc.Node{f, doc.Fold{
+		Title: "Weighed with its dish: empty and full", Label: in.Name, Told: true,
+		Of: []doc.Node{readings, doc.Live{Class: "why", Of: []doc.Node{doc.Text(drying)}}},
+	}}}
+}
+
+func dryingOf(dish *account.Dish) string {
+	switch state, change := dish.Drying(); state {
+	case account.WeighedOnce:
+		return "Dry on for an hour and weigh again: it is dry when two weighings agree."
+	case account.NoDish:
+		return "Give the empty dish too: without it nobody can tell whether what is in it is dry."
+	case account.Constant:
+		return "Two weighings agree: it is dry."
+	case account.StillLosing:
+		return "It lost " + route.Print(-change, "g") + " since the time before: not dry yet. The last weighing is used."
+	case account.Gaining:
+		return "It gained " + route.Print(change, "g") + " since the time before: it drew water while it cooled, or a reading slipped. Dry and weigh again."
+	}
+	return ""
+}
+
+// tolerance is the field of a measurement's half-width; none for what takes none.
+func tolerance(s *Source, in *route.Input) doc.Fields {
+	probe := account.NewRecord()
+	if err := probe.Set(in.Key+"~", 1); err != nil {
+		return nil
+	}
+	f := doc.Field{Key: in.Key + "~", Name: in.Name, Unit: in.Unit, Problem: s.Problem(in.Key + "~"), Line: "guess"}
+	if half := s.Found().Half(in.Key); quantity.Given(half) {
+		f.Usual = "± " + route.Print(half, "")
+	}
+	if quantity.Given(s.Found().OwnHalf(in.Key)) {
+		f.Line = "set"
+	}
+	return doc.Fields{f}
+}
+
+// accounted is what follows from what was measured: bounds at once, and the verdict when the
+// account is made.
+func accounted(s *Source) []doc.Node {
+	p := s.After()
+	if p == nil {
+		return []doc.Node{verdict("")}
+	}
+	list := []doc.Node{bounds(p)}
+	for _, c := range p.Contradictions {
+		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
+	}
+	switch {
+	case !s.Accounted():
+		return append(list, doc.Screen{doc.P("lede waiting", doc.Text("Weighing the runs that fit …"))}, verdict(""))
+	case !p.OK():
+		return append(list, likeliest(p.Why()), verdict(p.Why()))
+	}
+	v := p.Verdict()
+	box := likeliest(v.Sentence)
+	box.Of = append(box.Of, paragraphs("note tip", v.Missing)...)
+	if v.Settles != nil {
+		box.Of = append(box.Of, paragraphs("note tip", v.Settles.Sentence)...)
+	}
+	var figures doc.Figures
+	for _, f := range account.Figures() {
+		if i, ok := p.Account(f.Key); ok {
+			figures = append(figures, Interval(f.Key, f.Name, f.Unit, i))
+		}
+	}
+	if figures != nil {
+		box.Of = append(box.Of, figures)
+	}
+	causes := doc.List{Class: "gear"}
+	for _, r := range v.Ranked {
+		causes.Items = append(causes.Items, doc.Text(p.Called(r.Cause)+", "+r.Odds))
+	}
+	if causes.Items != nil {
+		size := p.Size()
+		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: []doc.Node{
+			causes,
+			doc.Screen{doc.P("lede soft", doc.Text("Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed."))},
+		}})
+	}
+	return append(list, box, verdict(v.Sentence))
+}
+
+// likeliest is the verdict as it is read.
+func likeliest(sentence string) doc.Box {
+	return doc.Box{Of: []doc.Node{doc.Screen{doc.Heading("Most likely")}, doc.P("verdict", doc.Text(sentence))}}
+}
+
+// verdict is the verdict for a screen reader.
+func verdict(sentence string) doc.Node {
+	return doc.Live{Class: "unseen", Of: []doc.Node{doc.Text(sentence)}}
+}
+
+// bounds are the figures that follow with few assumptions, and those.
+func bounds(p *account.Posterior) doc.Node {
+	var figures doc.Figures
+	rests := doc.Fold{Title: "What that rests on"}
+	for _, b := range p.Bounds.List() {
+		f := doc.Figure{Key: b.Key, Name: b.Name, Why: b.Why}
+		if b.OK() {
+			f.Why, f.Value = "", full(b.Value)
+			f.Number, f.Unit = route.PrintParts(b.Value, b.Unit)
+		}
+		figures = append(figures, f)
+		rests.Of = append(rests.Of, doc.Box{Of: []doc.Node{
+			doc.P("lede", doc.Strong(b.Name+". "), doc.Text(b.Working)),
+			doc.List{Class: "gear", Items: doc.Texts(b.Assumes)},
+		}})
+	}
+	if figures == nil {
+		return nil
+	}
+	return doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions"), figures, rests}}
+}
+
+// toExpect is what the plan, with what was taken, says that a measurement will show:
+// the figure as it stands on the page, where there is one.
+func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
+	id, ok := expectedOf[key]
+	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
+		return account.Interval{Low: band.Low, Median: band.Expected(d.Sheet().Value(id)), High: band.High}, true
+	}
+	return p.Expected(key)
+}
+
+// nextRun sets what was to expect beside what was found and what the account makes of it, and
+// offers the next run.
+func nextRun(s *Source) doc.Node {
+	p := s.After()
+	if p == nil || !s.Accounted() || !p.OK() {
+		return nil
+	}
+	table := doc.Table{Label: "Expected against found", Heads: doc.Texts([]string{"Weighed", "To expect", "Found", "As the account has it"})}
+	var lots []chart.Lot
+	inputs := account.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		planned, ok := toExpect(s.Desk, p, in.Key)
+		if !ok {
+			continue
+		}
+		lot := chart.Lot{Name: in.Name, Unit: in.Unit, Planned: chart.Span(planned)}
+		fitted, isFitted := p.Fitted(in.Key)
+		if isFitted {
+			lot.Account, lot.HasAccount = chart.Span(fitted), true
+		}
+		if found := s.Found().Value(in.Key); quantity.Given(found) {
+			half := s.Found().Half(in.Key)
+			lot.Found, lot.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
+			row := []string{in.Name, Reads(planned, in.Unit), route.Print(found, in.Unit), ""}
+			if isFitted {
+				row[3] = Reads(fitted, in.Unit)
+			}
+			table.Rows = append(table.Rows, doc.Texts(row))
+		}
+		if planned.Median > 0 {
+			lots = append(lots, lot)
+		}
+	}
+	if table.Rows == nil {
+		return nil
+	}
+	box := doc.Box{Class: "next", Of: []doc.Node{table}}
+	if list := learned(p.Learned()); list != nil {
+		box.Of = append(
+			box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: list},
+			doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext},
+		)
+	}
+	box.Of = append(box.Of, doc.Picture{Picture: chart.Against(lots)})
+	if flow := likeliestFlow(p); flow.Name != "" {
+		box.Of = append(box.Of, doc.Picture{Picture: flow})
+	}
+	return doc.Screen{box}
+}
+
+// likeliestFlow is where everything went in the run as it most likely was.
+func likeliestFlow(p *account.Posterior) chart.Picture {
+	plan, cause, spilt, ok := p.Likeliest()
+	if !ok {
+		return chart.Picture{}
+	}
+	bench := route.Bench{Keep: true}
+	bench.Run(&plan)
+	pic := chart.Flows(&bench)
+	pic.Name = "likeliest"
+	if pic.Title != "" {
+		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]
+	}
+	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	if spilt > 0 {
+		pic.Note += " Of what stands in the jar here, " + route.Print(100*spilt, "%") + " was spilt."
+	}
+	return pic
+}

@@ -1,0 +1,75 @@
+package section
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/account"
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
+)
+
+// TestExpectationsStandInTheUnitOfTheirField, and no one takes them for something weighed.
+func TestExpectationsStandInTheUnitOfTheirField(t *testing.T) {
+	d := desk.New("v=1&cell.size=R20&cell.count=12&batch.share=100&gas.flask=5000&slurry.beaker=20000")
+	require.Greater(t, d.Sheet().Value(route.GasMade), 2000.0, "more than two moles")
+	for !d.StepBands(desk.Draws) {
+	}
+	fields := map[string]doc.Field{}
+	for _, f := range doctest.Find[doc.Field](after(&Source{Desk: d}).Of...) {
+		fields[f.Key] = f
+	}
+	for key, id := range expectedOf {
+		f := fields[key]
+		require.Equal(t, id.Info().Unit, f.Unit, key)
+		v, err := (&route.Input{Key: key, Name: key}).Read(f.Usual)
+		require.NoError(t, err, key)
+		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
+		assert.Empty(t, f.Told, "nothing was weighed")
+	}
+}
+
+// TestAccountIsToldAsItIsDrawn: what was weighed, the bounds, the verdict, its figures and
+// causes; not what to type, nor what a screen reader is told beside.
+func TestAccountIsToldAsItIsDrawn(t *testing.T) {
+	d := weighedRun(t)
+	d.Edit("found.product~", "0.2")
+	d.Edit("found.residue.empty", "84")
+	d.Edit("found.residue.full", "98")
+	for !d.StepRest(desk.Draws) {
+	}
+	s := &Source{Desk: d}
+	made := after(s)
+	text, html := doctest.Text(made.Of...), doctest.HTML(made)
+	p := d.After()
+	for _, says := range []string{
+		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:", "\n  " + p.Verdict().Sentence + "\n",
+		p.Called(p.Verdict().Ranked[0].Cause),
+	} {
+		assert.Contains(t, text, says)
+	}
+	for _, says := range []string{"Type what you weighed", "Effective number of points", "Plan the next run", "Dry on for an hour"} {
+		assert.NotContains(t, text, says)
+		assert.Contains(t, html, says)
+	}
+	assert.Equal(t, 1, strings.Count(text, p.Verdict().Sentence))
+	keys := map[string]bool{}
+	for _, list := range doctest.Find[doc.Figures](made.Of...) {
+		for _, f := range list {
+			assert.False(t, keys[f.Key], f.Key)
+			keys[f.Key] = true
+		}
+	}
+	assert.Greater(t, len(keys), len(account.Figures())/2)
+	table := doctest.Find[doc.Table](made.Of...)[0]
+	assert.Len(t, table.Rows, 3, "a row for each that was weighed")
+
+	assert.Empty(t, doctest.Text(after(from("")).Of...), "nothing was weighed")
+	waiting := desk.New("found.product=30")
+	assert.Contains(t, doctest.HTML(after(&Source{Desk: waiting})), "Weighing the runs that fit")
+}
