@@ -14,6 +14,7 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 )
 
 const (
@@ -119,7 +120,7 @@ func afterOf(d *desk.Desk) afterView {
 	}
 	held := heldUpOf(d, p)
 	v.Compared = heldAgainst(held)
-	v.Against = chart.Against(lotsOf(d, held))
+	v.Against = picture.Against(weighedOf(d, held))
 	v.Flow = likeliestFlow(p)
 	for _, l := range p.Learned() {
 		v.Learned = append(v.Learned, l.Input.Name+": "+reads(l.Median, l.Low, l.High, l.Input.Unit))
@@ -255,22 +256,22 @@ func heldUpOf(d *desk.Desk, p *account.Posterior) []heldUp {
 	return list
 }
 
-// lotsOf sets planned, found and made of it side by side in a picture.
-func lotsOf(d *desk.Desk, all []heldUp) []chart.Lot {
-	var list []chart.Lot
+// weighedOf sets planned, found and made of it side by side for a picture.
+func weighedOf(d *desk.Desk, all []heldUp) []picture.Weighed {
+	var list []picture.Weighed
 	for _, h := range all {
 		if !(h.planned.Median > 0) {
 			continue
 		}
-		lot := chart.Lot{Name: h.in.Name, Unit: h.in.Unit, Planned: chart.Span(h.planned)}
+		w := picture.Weighed{Name: h.in.Name, Unit: h.in.Unit, Comparison: chart.Comparison{Planned: chart.Span(h.planned)}}
 		if quantity.Given(h.found) {
 			half := d.Found().Half(h.in.Key)
-			lot.Found, lot.IsFound = chart.Span{Low: h.found - half, Median: h.found, High: h.found + half}, true
+			w.Found, w.IsFound = chart.Span{Low: h.found - half, Median: h.found, High: h.found + half}, true
 		}
 		if h.isFitted {
-			lot.Account, lot.HasAccount = chart.Span(h.fitted), true
+			w.Account, w.HasAccount = chart.Span(h.fitted), true
 		}
-		list = append(list, lot)
+		list = append(list, w)
 	}
 	return list
 }
@@ -283,7 +284,7 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	}
 	bench := route.Bench{Keep: true}
 	bench.Run(&plan)
-	pic := chart.Flows(&bench)
+	pic := picture.Flows(bench.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
 		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]

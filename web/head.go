@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 

@@ -14,6 +14,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -416,15 +417,15 @@ func (h *hearing) draw() {
 		return
 	}
 	if was := h.drawn; was.run != now.run || was.bubbles != now.bubbles || was.mended != now.mended || was.line != now.line || was.need != now.need {
-		h.pictures[1] = chart.GasHeard(&e.result, h.need())
+		h.pictures[1] = picture.GasHeard(&e.result, h.need())
 	}
-	s := chart.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
+	s := picture.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
 	if e.view.Wide() <= lookClose && e.view.Until <= e.kept.Length()+1 {
 		s.Loud = e.kept.Peaks(s.From, s.Until, columns)
 	} else {
 		s.Loud = levels(e.result.Levels, s.From, s.Until)
 	}
-	h.pictures[0] = chart.Loudness(&e.result, s)
+	h.pictures[0] = picture.Loudness(&e.result, s)
 	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + section.Lower(h.pictures[0].Title)
 	h.drawn = now
 }

@@ -11,6 +11,7 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -179,14 +180,14 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 	switch {
 	case stage == route.Wash:
-		return []chart.Picture{chart.Chloride(d.Plan())}
+		return []chart.Picture{picture.Chloride(d.Plan())}
 	case stage == route.Gas && d.Plan().GasSource == route.FromCopper:
-		return []chart.Picture{chart.Acid(d.Plan())}
+		return []chart.Picture{picture.Acid(d.Plan())}
 	case stage == route.Slurry && route.Sulfurous(d.Plan()):
-		return []chart.Picture{chart.Temperature(d.Plan())}
+		return []chart.Picture{picture.Temperature(d.Plan())}
 	case stage == route.CopperSalt && d.Plan().GasSource == route.FromCopper,
 		stage == route.Dry && d.Plan().GasSource != route.FromCopper && d.Plan().DryWay == route.ToCrystals:
-		return []chart.Picture{chart.Solubility(d.Plan())}
+		return []chart.Picture{picture.Solubility(d.Plan(), d.Sheet())}
 	}
 	return nil
 }

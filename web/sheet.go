@@ -15,6 +15,7 @@ import (
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -49,7 +50,7 @@ type sheetStep struct {
 func sheetOf(d *desk.Desk, address string) sheetView {
 	p, s := d.Plan(), d.Sheet()
 	v := sheetView{
-		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: chart.Line(p, s), Card: section.Card(p, s),
+		On: true, Reagents: route.Reagents(p, s), Vessels: route.Vessels(p, s), Apparatus: picture.Apparatus(p, s), Card: section.Card(p, s),
 		Link: address + "#" + d.Fragment(), Served: address != "", Loudest: stripOf(d).Stop,
 	}
 	v.Plan = planWords(d)

@@ -17,11 +17,11 @@ import (
 	"rosesalt/chem/route/routetest"
 	"rosesalt/chem/spread"
 	"rosesalt/scripts/long"
-	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -62,7 +62,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Equal(t, benchAmount{"Copper, bare", "39", "g"}, charge.OfOne[0])
 	assert.Equal(t, "196", charge.Take[1].Number)
 	assert.Equal(t, "98", charge.OfOne[1].Number)
-	says := chart.Line(d.Plan(), d.Sheet()).Says
+	says := picture.Apparatus(d.Plan(), d.Sheet()).Says
 	assert.Contains(t, says, "Flask, 250\u202fmL, too small: 409\u202fmL or more")
 	assert.Contains(t, says, "closed vessel of 1\u202fL")
 
@@ -154,7 +154,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 				require.Contains(t, text, v.Warning(), hint)
 			}
 		}
-		says := chart.Line(p, s).Says
+		says := picture.Apparatus(p, s).Says
 		require.Equal(t, small["charge"] || small["line"] || small["slurry"], strings.Contains(says, "too small"), "%s: %s", says, hint)
 
 		acid := route.StrongAcid(p, s)

@@ -1,4 +1,4 @@
-package chart
+package picture
 
 import (
 	"math"
@@ -47,25 +47,11 @@ func TestLoudnessShowsEachBubbleAsItWasFound(t *testing.T) {
 	assert.Equal(t, "No bubbles in this stretch", Loudness(heard(), stretch(1.5, 2)).Title)
 	for _, s := range [][2]sound.Second{{0, 100}, {3, 4}} {
 		p := Loudness(heard(), stretch(s[0], s[1]))
-		assert.NotContains(t, File(p), "NaN")
-	}
-}
-
-// TestValueAtTurnsTheDrawingRound: a place on the drawing gives the value that was drawn
-// there.
-func TestValueAtTurnsTheDrawingRound(t *testing.T) {
-	pic := Loudness(heard(), stretch(10, 30))
-	for _, wide := range []bool{true, false} {
-		d := newDrawing(wide)
-		x, _, left, right := d.layout(&pic, wide)
-		for _, v := range []float64{12, 20, 29} {
-			share, ok := x.place(v)
-			assert.True(t, ok)
-			at := (left + share*(right-left)) / d.width
-			assert.InDelta(t, v, pic.ValueAt(at, wide), 1e-9)
+		drawn(t, p)
+		for _, wide := range []bool{true, false} {
+			assert.Equal(t, float64(s[0]), p.ValueAt(0, wide), "all of the stretch is there")
+			assert.Equal(t, float64(s[1]), p.ValueAt(1, wide))
 		}
-		assert.Equal(t, 10.0, pic.ValueAt(0, wide), "all of the stretch is there")
-		assert.Equal(t, 30.0, pic.ValueAt(1, wide))
 	}
 }
 
