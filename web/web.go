@@ -96,7 +96,6 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(clubAction, p.onClub)
 	ctx.Handle(mendAction, p.onMend)
 	p.handleKept(ctx)
-	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	p.closers = append(p.closers, onDocument("keydown", p.toStages))

@@ -1,3 +1,5 @@
+//go:build js && benchmark
+
 package web
 
 import (
@@ -11,11 +13,11 @@ import (
 	"rosesalt/web/runs"
 )
 
-// offerBench lets the benchmark ask how fast this browser is; nothing on the page uses
-// it.
-func offerBench() {
+// Functions of the window that scripts/bench calls in a page built with the tag
+// "benchmark". The page that is handed out has none of them.
+func init() {
 	// How many plans a second.
-	app.Window().Set("rosesaltBench", app.FuncOf(func(app.Value, []app.Value) any {
+	app.Window().Set("rosesaltPlans", app.FuncOf(func(app.Value, []app.Value) any {
 		bench, plan := new(route.Bench), route.NewPlan()
 		const rounds = 4096
 		start := time.Now()
@@ -27,7 +29,7 @@ func offerBench() {
 	}))
 	// How many runs are kept, the milliseconds to load them, work out their rows and combine
 	// them, and those of one plain pass of the draws.
-	app.Window().Set("rosesaltRunsBench", app.FuncOf(func(app.Value, []app.Value) any {
+	app.Window().Set("rosesaltKeptRuns", app.FuncOf(func(app.Value, []app.Value) any {
 		start := time.Now()
 		k := keeper{rows: map[string]keptRow{}, counted: map[string]bool{}, store: runs.Open(localShelf)}
 		list := k.store.Book().List()
