@@ -199,10 +199,10 @@ func outlookOf(s *route.Sheet, bubble sound.Band, touching bool) outlookView {
 	if !touching {
 		v.Says = "At the plan's pace some " + route.Print(o.Rate.Best, "") + " bubbles come in a second (" + route.Print(o.Rate.Low, "") + "–" + route.Print(o.Rate.High, "") + "). "
 	}
-	if o.Ear == o.Phone {
-		v.Says += "By tapping and from a recording alike " + answers[o.Ear] + "."
+	if o.ByTapping == o.ByRecording {
+		v.Says += "By tapping and from a recording alike " + answers[o.ByTapping] + "."
 	} else {
-		v.Says += "By tapping " + answers[o.Ear] + ", from a recording " + answers[o.Phone] + "."
+		v.Says += "By tapping " + answers[o.ByTapping] + ", from a recording " + answers[o.ByRecording] + "."
 	}
 	return v
 }

@@ -75,7 +75,7 @@ func (b *Bench) roomAir(p *Plan) {
 	}
 	limit := &room.Limits()[p.RoomLimit]
 	air, all := release(p, b.carry.vented)
-	worst := float64(air.Worst(all, limit.Averaged))
+	worst := float64(air.HighestMean(all, limit.Averaged))
 	share := Escapes(p).Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
 	b.set(RoomMean, share*worst)
@@ -108,7 +108,7 @@ func HeldIf(p *Plan, escaped quantity.Mole) []Held {
 	air, all := release(p, escaped)
 	var list []Held
 	for _, l := range room.Limits() {
-		list = append(list, Held{l, air.Worst(all, l.Averaged)})
+		list = append(list, Held{l, air.HighestMean(all, l.Averaged)})
 	}
 	return list
 }

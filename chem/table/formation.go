@@ -17,8 +17,7 @@ type heat struct {
 // kJ/mol, negative where forming the substance gives off heat. The formula is
 // the name: ions in water carry their charge ("Mn^2+", "SO4^2-"), SO2 is the
 // gas, H2O and H2SO4 are the liquids, all else is solid; copper and H^+ are
-// zero by convention. There are seventeen;
-// any other name is an error. The heat that a reaction gives off is the sum
+// zero by convention. Any name that the file does not list is an error. The heat that a reaction gives off is the sum
 // over what goes in less the sum over what comes out.
 // Source: CRC Handbook, Standard Thermodynamic Properties of Chemical
 // Substances and Thermodynamic Properties of Aqueous Ions.

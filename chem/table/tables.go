@@ -73,11 +73,12 @@ var (
 
 	// DithionateShare is the share, 0 to 1, of the reduced equivalents that end
 	// as dithionate, by the slurry's °C, 0 to 100 °C. An estimate: only its two
-	// ends lean on print.
+	// ends rest on published values.
 	DithionateShare = load("dithionate-share")
 )
 
-// All lists the tables, in the order in which the plan meets them. Heats of formation are not among them: see FormationHeat.
+// All lists the tables, in the order in which the plan uses them. Heats of formation
+// are not among them: see FormationHeat.
 func All() []*Table {
 	return []*Table{
 		DithionateShare,
@@ -88,8 +89,8 @@ func All() []*Table {
 	}
 }
 
-// load reads an embedded table. A bad file is the programmer's error and is
-// met by the first test that is run, so it panics.
+// load reads an embedded table. A bad file is a programming error that any test
+// finds, so it panics.
 func load(name string) *Table {
 	t, err := parseTable(name, text(name))
 	if err != nil {

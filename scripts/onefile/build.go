@@ -13,7 +13,7 @@ import (
 // Job is one file to build. Paths are relative to the module's root.
 type Job struct {
 	Main   string   // package of the program, as "./wasm"
-	Tags   string   // build tags of the program, separated by commas; none for what is handed out
+	Tags   string   // build tags of the program, separated by commas; none for the page that is shipped
 	Styles []string // stylesheets after the shell's own, in order
 	Output string   // the file to write, as "dist/rosesalt.html"
 }

@@ -13,7 +13,7 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// Gas of the bubbles.
+// Gas is what the bubbles are filled with.
 type Gas struct {
 	Gamma       float64 // ratio of heat capacities
 	Diffusivity float64 // of heat, m²/s
@@ -26,7 +26,7 @@ var (
 	SulfurDioxide = Gas{1.29, 5.7e-6}
 )
 
-// Voice is one mouth that bubbles.
+// Voice is one tube from whose mouth bubbles come.
 type Voice struct {
 	PerSecond  float64
 	Jitter     float64 // of regular bubbles, as a share of the interval; below zero: random ones
@@ -50,12 +50,12 @@ type Scene struct {
 	Noises  []Noise
 }
 
-// Bubble as it was made.
+// Bubble is one bubble of a scene.
 type Bubble struct {
 	At, Pitch, Radius float64 // s, Hz, mm
 }
 
-// Millilitres of all bubbles.
+// Millilitres is the volume of all bubbles.
 func Millilitres(bubbles []Bubble) float64 {
 	v := 0.0
 	for _, b := range bubbles {
@@ -142,10 +142,10 @@ func (v Voice) times(r *rand.Rand, seconds float64) []float64 {
 	return at
 }
 
-// Kind of noise.
+// Kind is a kind of noise.
 type Kind int
 
-// Kinds of noise.
+// The kinds of noise.
 const (
 	White Kind = iota
 	Pink
@@ -155,8 +155,8 @@ const (
 	Hum60
 )
 
-// Noise of a kind at a root mean square amplitude between 200 and 4000 Hz; of wind and hum
-// over all pitches.
+// Noise is noise of one kind. Its amplitude is the root mean square between 200 and 4000 Hz,
+// for wind and hum over all pitches.
 type Noise struct {
 	Kind Kind
 	RMS  float64

@@ -2,8 +2,9 @@ package sound
 
 import "math"
 
-// picture gathers the loudness in columns; when they are too many each two become one.
-type picture struct {
+// loudness collects the loudness of a recording in columns of equal duration. When there are
+// too many, pairs are merged and the duration doubles.
+type loudness struct {
 	span  float64 // of a column, s
 	until float64 // end of the open column, s
 	all   []column
@@ -17,20 +18,20 @@ type column struct {
 	frames    int
 }
 
-func (p *picture) hear(x float64) {
+func (p *loudness) hear(x float64) {
 	q := x * x
 	p.open.sum += q
 	p.open.samples++
 	p.open.peak = math.Max(p.open.peak, q)
 }
 
-func (p *picture) ring(power float64) {
+func (p *loudness) ring(power float64) {
 	p.open.ringing += power
 	p.open.frames++
 }
 
 // column closes the open column.
-func (p *picture) column() {
+func (p *loudness) column() {
 	if p.open.samples > 0 {
 		p.all = append(p.all, p.open)
 	}
@@ -49,7 +50,7 @@ func (c column) and(d column) column {
 	return column{c.sum + d.sum, math.Max(c.peak, d.peak), c.samples + d.samples, c.ringing + d.ringing, c.frames + d.frames}
 }
 
-func (p *picture) levels() []Level {
+func (p *loudness) levels() []Level {
 	if p.open.samples > 0 && len(p.all) < MostLevels-1 {
 		p.all = append(p.all, p.open)
 		p.open = column{}

@@ -16,10 +16,10 @@ func SurfaceTension(t quantity.Celsius) (float64, error) {
 	return 0.2358 * math.Pow(tau, 1.256) * (1 - 0.625*tau), nil
 }
 
-// Detached is the volume in mL of a bubble that leaves slowly a tube of the bore in mm,
-// by Tate's law V = π·d·σ/(Δρ·g), times a factor of shape between 0.6 and 1 (from
-// memory: Harkins and Brown, J. Am. Chem. Soc. 41 (1919) 499). A wide mouth, a thick rim
-// that is wetted late, soap and a fast stream all change it: within a third.
+// Detached is the volume in mL of a bubble that slowly leaves a tube of a bore in mm, by
+// Tate's law V = π·d·σ/(Δρ·g), times a shape factor between 0.6 and 1 (from memory: Harkins
+// and Brown, J. Am. Chem. Soc. 41 (1919) 499). A wide mouth, a thick rim that is wetted
+// late, soap and a fast stream change it by up to a third.
 func Detached(bore Millimetre, l Line) (Band, error) {
 	if !(bore > 0 && bore <= 50) {
 		return Band{}, fmt.Errorf("sound: bore %g mm is outside 0 to 50", float64(bore))
@@ -36,8 +36,8 @@ func Detached(bore Millimetre, l Line) (Band, error) {
 	return Band{ideal * shape * 0.7, ideal * shape, ideal * shape * 1.3}, nil
 }
 
-// Caught is the volume in mL of one bubble when so many filled a cylinder to the mark:
-// the count may be off by one, the reading by the given mL (half a division).
+// Caught is the volume in mL of one bubble, when a number of them filled a cylinder up to a
+// mark. The count may be off by one, the mark by reading, in mL (half a division).
 func Caught(bubbles int, millilitres, reading float64) (Band, error) {
 	if bubbles < 1 {
 		return Band{}, fmt.Errorf("sound: %d bubbles are too few to calibrate", bubbles)
