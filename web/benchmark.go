@@ -14,7 +14,7 @@ import (
 )
 
 // Functions of the window that scripts/bench calls in a page built with the tag
-// "benchmark". The page that is handed out has none of them.
+// "benchmark". The shipped page has none of them.
 func init() {
 	// How many plans a second.
 	app.Window().Set("rosesaltPlans", app.FuncOf(func(app.Value, []app.Value) any {

@@ -5,7 +5,7 @@
 // Both pages come from the same build and are loaded in turn in one run, so
 // the ratios hold on a busy machine; the times are this machine's. What no user
 // does alone, such as one plan after the other, is asked of a third page, built
-// with functions for it that the page handed out does not have.
+// with functions for it that the shipped page does not have.
 package main
 
 import (

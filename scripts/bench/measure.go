@@ -14,8 +14,8 @@ import (
 	"rosesalt/web/runs"
 )
 
-// stamp notes when the document is marked ready, in milliseconds after the
-// navigation began.
+// stamp is a script that records when the document is marked ready, in milliseconds
+// after the navigation began.
 const stamp = `new MutationObserver((_, watch) => {
 	if (!document.documentElement || !("ready" in document.documentElement.dataset)) return;
 	watch.disconnect();
@@ -57,7 +57,7 @@ func startTime(b *browser.Browser, address string) (ms float64, err error) {
 	return ms, tab.Eval("window.stoodAt", &ms)
 }
 
-// ready gives a tab in which the page stands.
+// ready gives a tab in which the page has loaded.
 func ready(b *browser.Browser, address string) (*browser.Tab, error) {
 	tab, err := b.Open()
 	if err != nil {

@@ -12,9 +12,9 @@ import (
 	"rosesalt/scripts/onefile"
 )
 
-// TestThePageHandedOutCannotBeMeasured: what is built without the tag has no functions for
+// TestTheShippedPageHasNoBenchmarks: what is built without the tag has no functions for
 // benchmarks.
-func TestThePageHandedOutCannotBeMeasured(t *testing.T) {
+func TestTheShippedPageHasNoBenchmarks(t *testing.T) {
 	context := build.Default
 	context.GOOS, context.GOARCH = "js", "wasm"
 	for _, tags := range [][]string{nil, {measuredTag}} {

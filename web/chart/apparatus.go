@@ -82,14 +82,14 @@ func (a Apparatus) Draw() app.UI {
 type line struct {
 	d     drawing
 	x     float64 // where the next vessel's place begins
-	deep  float64 // the lowest word
+	deep  float64 // where the lowest text ends
 	says  []string
 	tubes []pen // drawn last, over the glass
 	from  spot  // where the tube leaves the last vessel
 }
 
-// words writes a vessel's name and what else is to be said under it, and takes its place
-// in the row.
+// words writes a vessel's name and the texts under it, and goes on to the next place in the
+// row.
 func (l *line) words(width float64, v Vessel) {
 	middle, y := l.x+width/2, benchTop+4+apparatusEm
 	y = l.d.lines("head", wrap(v.Name, width-8, apparatusEm), middle, y, apparatusEm*1.15, "middle")

@@ -36,7 +36,7 @@ func newDrawing(wide bool) *drawing {
 	return &drawing{width: narrowWidth, em: narrowEm}
 }
 
-// draw lays a picture out.
+// draw lays a picture out in one of the two layouts.
 func draw(p *Picture, wide bool) *drawing {
 	d := newDrawing(wide)
 	switch {
@@ -155,8 +155,8 @@ func (p *pen) dot(s Shape, at spot) {
 	}
 }
 
-// length guesses how wide a text is, rather too wide: a reader's fonts are not
-// known here.
+// length estimates how wide a text is, rather too wide: the fonts of the reader's
+// machine are not known.
 func length(text string, em float64) float64 {
 	w := 0.0
 	for _, r := range text {

@@ -21,7 +21,7 @@ const (
 	Rose  Role = "rose"  // the product
 	Blue  Role = "blue"  // the copper salt
 	Ochre Role = "ochre" // gas
-	Zinc  Role = "zinc"  // put by
+	Zinc  Role = "zinc"  // what is kept, left over or lost
 )
 
 // Dash tells lines apart where colour cannot.
@@ -97,8 +97,7 @@ type Panel struct {
 	Marks  []Mark
 }
 
-// Table holds the numbers of a picture as they are read. The first cell of a row
-// names it.
+// Table holds the numbers of a picture as text. The first cell of a row names it.
 type Table struct {
 	Head []string
 	Rows [][]string

@@ -218,32 +218,32 @@ func (f *plot) data(p *Panel) {
 	}
 }
 
-// runs cuts a series at its gaps.
-func (f *plot) runs(points []Point, y func(Point) float64) [][]spot {
+// pieces cuts a series at its gaps.
+func (f *plot) pieces(points []Point, y func(Point) float64) [][]spot {
 	var all [][]spot
-	var run []spot
+	var piece []spot
 	for _, q := range points {
 		s, ok := spot{}, q.OK
 		if ok {
 			s, ok = f.spot(q.X, y(q))
 		}
 		if ok {
-			run = append(run, s)
-		} else if run != nil {
-			all, run = append(all, run), nil
+			piece = append(piece, s)
+		} else if piece != nil {
+			all, piece = append(all, piece), nil
 		}
 	}
-	if run != nil {
-		all = append(all, run)
+	if piece != nil {
+		all = append(all, piece)
 	}
 	return all
 }
 
-// pick takes points at shares of a run's length.
-func pick(run []spot, shares ...float64) []spot {
+// pick takes points at shares of a piece's length.
+func pick(piece []spot, shares ...float64) []spot {
 	var list []spot
 	for _, share := range shares {
-		list = append(list, run[int(share*float64(len(run)-1)+0.5)])
+		list = append(list, piece[int(share*float64(len(piece)-1)+0.5)])
 	}
 	return list
 }
@@ -252,16 +252,16 @@ func pick(run []spot, shares ...float64) []spot {
 func (f *plot) series(s *Series) words {
 	var line, dots pen
 	w := words{part: "label " + string(s.Role), text: s.Label, away: 8}
-	for _, run := range f.runs(s.Points, func(q Point) float64 { return q.Y }) {
-		line.through(run)
-		for _, at := range run {
+	for _, piece := range f.pieces(s.Points, func(q Point) float64 { return q.Y }) {
+		line.through(piece)
+		for _, at := range piece {
 			dots.dot(s.Dots, at)
 		}
-		if len(run) == 1 {
+		if len(piece) == 1 {
 			line.add("h", 0) // a round end makes it a dot
 		}
-		f.curves = append(f.curves, run)
-		w.near = append(w.near, pick(run, 0.55, 0.7, 0.4, 0.85, 0.25, 1, 0)...)
+		f.curves = append(f.curves, piece)
+		w.near = append(w.near, pick(piece, 0.55, 0.7, 0.4, 0.85, 0.25, 1, 0)...)
 	}
 	part := "line " + string(s.Role)
 	if s.Dash != Solid {
@@ -275,8 +275,8 @@ func (f *plot) series(s *Series) words {
 // band draws the interval of a series.
 func (f *plot) band(s *Series) words {
 	w := words{part: "label soft", text: s.Interval, away: 7}
-	low := f.runs(s.Points, func(q Point) float64 { return q.Low })
-	high := f.runs(s.Points, func(q Point) float64 { return q.High })
+	low := f.pieces(s.Points, func(q Point) float64 { return q.Low })
+	high := f.pieces(s.Points, func(q Point) float64 { return q.High })
 	if s.Interval == "" || len(low) != len(high) {
 		return w
 	}
@@ -410,9 +410,9 @@ func (f *plot) cost(b box, now, tooMuch float64) (box, float64) {
 	if now >= tooMuch {
 		return b, now
 	}
-	for _, run := range f.curves {
-		for k := 1; k < len(run); k++ {
-			if b.crossed(run[k-1], run[k]) {
+	for _, piece := range f.curves {
+		for k := 1; k < len(piece); k++ {
+			if b.crossed(piece[k-1], piece[k]) {
 				now += 12
 			}
 		}
