@@ -15,7 +15,6 @@ import (
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
-	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
