@@ -4,8 +4,8 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
-	"rosesalt/web/picture"
 	"rosesalt/web/doc"
+	"rosesalt/web/picture"
 )
 
 // WhereTitle is the title of the ledger by vessel.
