@@ -68,20 +68,9 @@ var oxalicStirred = stirred{
 	own:    []FigureID{OxalicLost},
 }
 
-// Heats of formation of the acid without its water and of carbon dioxide, kJ.
-const (
-	oxalicFormed  = -821.7
-	dioxideFormed = -393.5
-)
-
-var (
-	_ = constant("oxalicFormed", oxalicFormed, "kJ/mol", "ΔH(H₂C₂O₄)", "CRC Handbook, from memory")
-	_ = constant("dioxideFormed", dioxideFormed, "kJ/mol", "ΔH(CO₂)", "CRC Handbook, from memory")
-)
-
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
 // which takes heat up, is left out.
-var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + oxalicFormed - 2*dioxideFormed - 2*formationHeat("H2O")
+var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat("H2C2O4") - 2*formationHeat("CO2") - 2*formationHeat("H2O")
 
 // stirOxalic lets the oxalic acid reduce its share of what it can reach. Where
 // dilute acid is short it brings the protons as well, a mole for each that is

@@ -71,15 +71,11 @@ func peroxideDensity(p *Plan) float64 {
 	return d
 }
 
-const peroxideFormed = -187.8 // kJ, heat of formation of the liquid
-
-var _ = constant("peroxideFormed", peroxideFormed, "kJ/mol", "ΔH(H₂O₂)", "CRC Handbook, from memory")
-
 // How much more than gas a pair gives off with peroxide, and what a mole of peroxide
 // gives off when it breaks up, kJ.
 var (
-	heatPeroxide = formationHeat("SO4^2-") - formationHeat("SO2") + peroxideFormed - 2*formationHeat("H2O")
-	heatBreaks   = peroxideFormed - formationHeat("H2O")
+	heatPeroxide = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat("H2O2") - 2*formationHeat("H2O")
+	heatBreaks   = formationHeat("H2O2") - formationHeat("H2O")
 )
 
 // stirPeroxide lets the peroxide that is not lost reduce what it can reach, as far

@@ -50,13 +50,9 @@ var saltStirred = stirred{
 	own:    []FigureID{SaltFreed},
 }
 
-const bisulfiteFormed = -626.2 // kJ, heat of formation of HSO3^-
-
-var _ = constant("bisulfiteFormed", bisulfiteFormed, "kJ/mol", "ΔH(HSO₃⁻)", "CRC Handbook, from memory")
-
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in
 // water already, as HSO3^-, kJ. The heat of dissolving the salt is left out.
-var heatBisulfite = bisulfiteFormed + formationHeat("H^+") - formationHeat("SO2") - formationHeat("H2O")
+var heatBisulfite = formationHeat("HSO3^-") + formationHeat("H^+") - formationHeat("SO2") - formationHeat("H2O")
 
 // freeGas lets the acid set the gas free, as far as it goes; what the slurry does
 // not keep escapes, the rest does its work.

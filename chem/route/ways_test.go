@@ -60,7 +60,7 @@ func TestConsumptionOfWhatIsStirredIn(t *testing.T) {
 	near(t, moles*24.055, weak.Value(StirFroth), 1e-3, "a mole of oxygen to a manganese, 24.055 L at 20 °C (CODATA)")
 	near(t, 2*moles*24.055, oxalic.Value(StirFroth), 1e-3, "two of carbon dioxide")
 	near(t, moles*(520.0+187.8-220.8-2*285.8)*-1, weak.Value(ReduceHeat), 1e-3, "heat with peroxide, by the formation heats")
-	near(t, moles*(-520.0-821.7+220.8+2*393.5+2*285.8), oxalic.Value(ReduceHeat), 1e-3, "with oxalic acid")
+	near(t, moles*(-520.0-829.9+220.8+2*393.5+2*285.8), oxalic.Value(ReduceHeat), 1e-3, "with oxalic acid")
 	near(t, moles*(-520.0-626.2+220.8+909.3+285.8), salt.Value(ReduceHeat), 1e-3, "with hydrogensulfite")
 }
 

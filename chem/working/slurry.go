@@ -116,7 +116,7 @@ func (w *Workings) work() {
 	more, pairs := w.stirShare()
 	heat += more + " + (part*reach.pairs" + pairs + ")*more"
 	if w.plan.GasSource == route.ByPeroxide {
-		heat += " + 2*breaks*(peroxideFormed - h.H2O)"
+		heat += " + 2*breaks*(h.H2O2 - h.H2O)"
 	}
 	w.figure(route.ReduceHeat, heat)
 }
@@ -229,6 +229,10 @@ func (w *Workings) warmth() {
 	w.heat("h.Mn", "Mn^2+")
 	w.heat("h.SO4", "SO4^2-")
 	w.heat("h.H2O", "H2O")
+	w.heat("h.HSO3", "HSO3^-")
+	w.heat("h.H2O2", "H2O2")
+	w.heat("h.H2C2O4", "H2C2O4")
+	w.heat("h.CO2", "CO2")
 	w.define(`
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
