@@ -83,13 +83,16 @@ const (
 	dithionateEnds = 258
 	// ammoniumChlorideEnds: it leaves as fume from 338 °C (ICSC 1051).
 	ammoniumChlorideEnds = 338
-	// acidEnds: sulfuric acid boils at 337 °C (from memory).
-	acidEnds = 340
+	// acidEnds: sulfuric acid boils at 337 °C (CRC Handbook, Physical Constants of
+	// Inorganic Compounds).
+	acidEnds = 337
 	// ammoniumSulfateEnds: it is gone at 450 °C (common practice in assays).
 	ammoniumSulfateEnds = 450
-	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C (from memory).
+	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C, to 6, and to 1 at
+	// 60 (a maker's page of 2017).
 	zincHeptahydrateEnds = 39
-	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (from memory).
+	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (a maker's page; its
+	// melting point in Hawley's and Merck's dictionaries, quoted, is 33).
 	decahydrateEnds = 32.4
 )
 

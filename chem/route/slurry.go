@@ -79,7 +79,7 @@ func formationHeat(formula string) float64 {
 // iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
 
-var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "from memory")
+var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "6.01 kJ/mol: CRC Handbook, Enthalpy of Fusion")
 
 // Figures of the slurry.
 var (
