@@ -57,7 +57,7 @@ var dryInputs = []Input{
 	},
 	{
 		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
-		Why:    "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		Why:    "When crystallising, and in the table of what comes with the salt. From 25 °C on it comes as monohydrate, above 30 °C it is the less soluble the hotter it is.",
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
 	},
 }
@@ -70,9 +70,10 @@ var _ = constant("cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anh
 const (
 	// heptahydrateEnds: 7 to 5 water in contact with liquor.
 	heptahydrateEnds = 9
-	// pentahydrateEnds: 5 (or 4) to 1 water in contact with liquor. The tetrahydrate
-	// is metastable throughout and is not what an evaporated liquor leaves.
-	pentahydrateEnds = 27
+	// pentahydrateEnds: 5 to 1 water in contact with liquor. The tetrahydrate is
+	// metastable throughout (Khimicheskaya entsiklopediya, manganese sulfate: it falls at
+	// 26 to 27 °C) and is not what an evaporated liquor leaves.
+	pentahydrateEnds = 25
 	// crustDries: below it a monohydrate crust keeps liquor in its pores.
 	crustDries = 110
 	// monohydrateEnds and anhydrousFrom: the last water leaves between them.
@@ -98,9 +99,9 @@ const (
 
 var (
 	_ = constant("heptahydrateEnds", heptahydrateEnds, "°C", "heptahydrate gives way to pentahydrate",
-		"about 9 °C: Cottrell, J. Phys. Chem. 4 (1900) 637, from memory")
+		"stable below 9 °C by a Russian chemical encyclopaedia, below 8.6 °C by Khimicheskaya entsiklopediya, manganese sulfate; both read in transcriptions")
 	_ = constant("pentahydrateEnds", pentahydrateEnds, "°C", "pentahydrate gives way to monohydrate",
-		"24 to 27 °C: Cottrell, from memory; 27 °C is the tetrahydrate's transition as commonly tabulated")
+		"pentahydrate stable from 9 to 25 °C by a Russian chemical encyclopaedia, read in a transcription; 27 °C, as commonly tabulated, is the metastable tetrahydrate's")
 	_ = constant("crustDries", crustDries, "°C", "the crust dries through",
 		"common practice: oven at 105 to 120 °C to constant mass")
 	_ = constant("monohydrateEnds", monohydrateEnds, "°C", "monohydrate begins to lose its water", "Su et al., CIESC J. 59 (2008) 359")

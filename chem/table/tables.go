@@ -36,7 +36,7 @@ var (
 	GasSolubility = load("gas-solubility")
 
 	// ManganeseSulfateSolubility is the anhydrous MnSO4 in g that 100 g of
-	// water dissolves by °C, 0 to 100 °C. It falls above about 27 °C.
+	// water dissolves by °C, 0 to 100 °C. It falls above 30 °C.
 	// Source: CRC Handbook, 91st ed., pp. 8-112 to 8-117.
 	ManganeseSulfateSolubility = load("manganese-sulfate-solubility")
 
