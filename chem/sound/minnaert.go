@@ -2,10 +2,12 @@ package sound
 
 import "math"
 
-// Ratios of heat capacities.
+// Stiffness of the gases against a quick change of volume, ρc²/p, at 20 °C and one
+// atmosphere, by equations of state (coefficients read in an open transcription). It is γ of
+// a perfect gas. Sulfur dioxide is not quite one: its heat capacities have the ratio 1.284.
 const (
-	gammaSulfurDioxide = 1.29 // from memory: CRC Handbook, 20 °C
-	gammaAir           = 1.40 // from memory: CRC Handbook, 20 °C
+	gammaSulfurDioxide = 1.261 // Gao et al., J. Chem. Eng. Data (2016), as table.GasMolarVolume
+	gammaAir           = 1.40  // 1.401, Lemmon et al., J. Phys. Chem. Ref. Data (2000)
 )
 
 // gamma of a mixture: heat capacities add by moles, cv = R/(γ-1).

@@ -181,8 +181,8 @@ func (r *Result) derive() {
 }
 
 // polytropic is the uncertainty of the volume, as a factor, by heat that flows in and out of
-// the bubble and lowers γ: under 1 % at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read in a
-// transcription), and by γ of the gas itself (estimate).
+// the bubble: under 1 % at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read
+// in a transcription), and by the stiffness of the gas itself (estimate).
 func (r *Result) polytropic() Band { return Band{0.98, 1, 1.01} }
 
 // size gives each bubble its radius and volume. The first gas is mostly air, and γ follows

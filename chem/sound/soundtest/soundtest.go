@@ -15,15 +15,17 @@ import (
 
 // Gas is what the bubbles are filled with.
 type Gas struct {
+	Stiffness   float64 // ρc²/p, of a perfect gas the ratio of heat capacities
 	Gamma       float64 // ratio of heat capacities
 	Diffusivity float64 // of heat, m²/s
 }
 
-// Gases at 20 °C and one atmosphere (from memory: CRC Handbook; the diffusivity is
-// conductivity over density and heat capacity).
+// Gases at 20 °C and one atmosphere (by the equations of state of Lemmon et al. 2000 and
+// Gao et al. 2016; the diffusivity, from memory, is conductivity over density and heat
+// capacity).
 var (
-	Air           = Gas{1.40, 2.1e-5}
-	SulfurDioxide = Gas{1.29, 5.7e-6}
+	Air           = Gas{1.40, 1.40, 2.1e-5}
+	SulfurDioxide = Gas{1.261, 1.284, 5.7e-6}
 )
 
 // Voice is one tube from whose mouth bubbles come.
@@ -72,7 +74,7 @@ func (s *Scene) ring(mm float64) (hertz, decay float64) {
 	if p == 0 {
 		p = 101325
 	}
-	w := math.Sqrt(3*s.Gas.Gamma*p/density) / r
+	w := math.Sqrt(3*s.Gas.Stiffness*p/density) / r
 	delta := w*r/soundSpeed + 3*(s.Gas.Gamma-1)/r*math.Sqrt(s.Gas.Diffusivity/(2*w)) + 4*viscosity/(density*w*r*r)
 	return w / (2 * math.Pi), delta * w / 2
 }
