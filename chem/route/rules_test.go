@@ -318,7 +318,7 @@ func TestWhenTheDemandIsMet(t *testing.T) {
 
 // TestDilutingWhatIsNotPure: acid as bought has given part of its heat already.
 // From 57.64 % (4 mol of water a mole) the rest is 54.06 kJ less than from pure
-// acid (Felder and Rousseau, Table B.11, from memory).
+// acid (Koretsky, Engineering and Chemical Thermodynamics, Table 6.1, by differences).
 func TestDilutingWhatIsNotPure(t *testing.T) {
 	heat := func(percent quantity.Percent) float64 {
 		_, _, rise := acidOf(percent).dilution(1000)

@@ -21,8 +21,8 @@ var (
 
 	// AcidMixingHeat is the heat given off in kJ by one mole of pure H2SO4 when
 	// it is thinned with water to the given mass percent, 25 °C, 0.54 to 100 %.
-	// Between two strengths the difference counts. From memory.
-	// Source: the NBS-500 set in Felder and Rousseau, Table B.11.
+	// Between two strengths the difference counts.
+	// Source: Koretsky, Engineering and Chemical Thermodynamics, 2nd ed., Table 6.1.
 	AcidMixingHeat = load("acid-mixing-heat")
 
 	// GasMolarVolume is the volume in L of one mole of real SO2 at 1 atm by
