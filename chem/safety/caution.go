@@ -81,7 +81,7 @@ const Deference = "These figures plan; they do not permit. Local codes on waste 
 // the date (California PRC 15020; US Public Law 104-142); Khan and Kurny, J.
 // Miner. Mater. Charact. Eng. 11 (2012) 641, for lead in the mix; ICSC 0362,
 // 0175, 0290, 1416, 1051 and 0707 for the substances; classified strengths for
-// peroxide (8 % and more harms eyes for good, from memory), ICSC 0164 for the stronger;
+// peroxide (8 % and more harms eyes for good, GisChem), ICSC 0164 for the stronger;
 // NRC, Acute Exposure Guideline Levels, vol. 8 (2010), ch. 9, for sulfur dioxide; FU
 // Berlin, Acidic Reaction Gas, for suck-back; the rest is common practice.
 var cautions = [...]Caution{

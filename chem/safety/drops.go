@@ -26,7 +26,8 @@ func Drops(p *route.Plan) []Drop {
 		silver := silverReagent()
 		list = append(
 			list, Drop{"Silver nitrate, 1 to 2 %", route.Wash, sentence(silver.Hazards) + " It stains. " + Warn(SilverDrops, Ammonia)},
-			// CLP, annex VI 007-004-00-1, burns from 5 %; H290 by suppliers; both from memory.
+			// GisChem (BG RCI, Germany), nitric acid from 5 to 20 %; that it irritates from 1 % is
+			// the rule for mixtures.
 			Drop{"Nitric acid, dilute", route.Wash, sentence(statements("H290", "H314")) + " That is from 5 %; from 1 % it irritates."},
 		)
 	}
