@@ -66,8 +66,9 @@ const (
 	NoDish      // weighed twice, but the empty dish is not known
 )
 
-// agreement is the share of the net mass within which two weighings agree. Pharmacopoeias
-// ask 0.5 mg a gram for a constant mass (from memory), finer than a bench scale reads;
+// agreement is the share of the net mass within which two weighings agree. The
+// United States Pharmacopeia asks 0.50 mg a gram for a constant weight (quoted by a maker
+// of balances), finer than a bench scale reads;
 // five times that is a fortieth of one water of crystallisation in the monohydrate.
 const agreement = 0.0025
 

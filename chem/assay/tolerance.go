@@ -28,7 +28,8 @@ const (
 //
 // Cylinders: ASTM E1272-02(2012), Table 1 (read in an excerpt). Pipettes with one
 // mark: ASTM E694, in Table 3-1 of the Illustrated Guide to Home Chemistry Experiments.
-// Burettes: ISO 385 by two makers' guides; that of 10 mL from memory. Flasks: Germany's
+// Burettes: ISO 385 by two makers' guides; that of 10 mL
+// Reichs-Gesetzblatt 1893, no. 27, p. VI (over 2 to 10 cm³). Flasks: Germany's
 // Eichordnung, Anlage 12, 3.2 (read in a transcription; 100 mL also EURACHEM/CITAC CG 4,
 // Example A1); tighter ones are sold. Class B is twice class A (ASTM E287 and E288).
 var classA = map[Ware][]struct{ capacity, tolerance float64 }{
