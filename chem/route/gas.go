@@ -191,7 +191,7 @@ const (
 
 var (
 	_ = constant("copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds")
-	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "from memory")
+	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite")
 )
 
 // copperCharge follows the acid as it weakens. A mole of copper, the share s of

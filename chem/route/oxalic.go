@@ -39,8 +39,9 @@ var (
 )
 
 // OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
-// is not dried: the acid gives off carbon monoxide from some 160 °C, manganese oxalate
-// from some 250 to 300 (both from memory); the margin is an estimate.
+// is not dried: the acid begins to break up at 157 °C, to carbon monoxide among others (a
+// supplier's page), manganese oxalate at some 300 (a thermogram of the dihydrate, quoted);
+// the margin is an estimate.
 const OxalateBears = 120
 
 const oxalicWaters = 2 // the acid is bought as the dihydrate
