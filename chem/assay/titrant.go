@@ -177,10 +177,11 @@ func (r Recipe) String() string {
 	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), typeset(r.Formula), r.How)
 }
 
-// Recipes are the solutions that the methods ask for. Strengths and handling: the
-// United States Pharmacopeia, Volumetric Solutions, and Talbot, Introductory Course of
-// Quantitative Chemical Analysis (both from memory but for the equivalents that the
-// tests hold); the buffer: common practice.
+// Recipes are the solutions that the methods ask for. Strengths and handling: Talbot,
+// Introductory Course of Quantitative Chemical Analysis, 6th ed. (that permanganate is
+// boiled, stands, is filtered free of oxide and kept from light), and the United States
+// Pharmacopeia, Volumetric Solutions (from memory but for the equivalents that the tests
+// hold); the buffer: common practice.
 func Recipes() []Recipe {
 	return []Recipe{
 		{"Permanganate", "KMnO4", 0.02, "Boil it for a quarter of an hour, let it stand two days in the dark, pour it off its sediment through glass wool, not paper. Standardise it, and again after a month."},
