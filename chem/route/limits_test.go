@@ -114,7 +114,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"of ice and water", nil, "slurry.water", 50, 3000, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(ReduceRise) > 15
 		}, nil},
-		{"are too few: all of this oxide takes", []string{"gas.source=peroxide"}, "peroxide.charge", 20, 600, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"are too few: this oxide takes", []string{"gas.source=peroxide"}, "peroxide.charge", 20, 600, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(StirServes) < 100/1.1 // a tenth in excess is asked for
 		}, nil},
 		{"Dilute acid is short by", []string{"gas.source=peroxide"}, "slurry.acid", 0, 500, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
@@ -149,7 +149,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"the last water leaves little by little", nil, "dry.temperature", 150, 450, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
 			return p.DryTemperature > 200 && p.DryTemperature < 400
 		}, nil},
-		{"of oxalate are still counted", []string{"gas.source=oxalic"}, "dry.temperature", 100, 140, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
+		{"Oxalate may be in this salt", []string{"gas.source=oxalic"}, "dry.temperature", 100, 140, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
 			return p.DryTemperature > 120
 		}, nil},
 		{"of what you weigh is manganese sulfate", pureDioxide, "slurry.dithionate", 0, 60, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {

@@ -267,8 +267,12 @@ func (n *notices) stir() {
 	n.say("stir.straight", Gas, Tip, "No flask and no tube in this way: %s of %s go straight into the slurry. Only the strength of the acid matters here.", Print(need.Amount, need.Unit), lower(need.Name))
 	v := n.s.Value
 	stir := reductants[n.p.GasSource].stir
-	if v(StirServes) < 100/(1+n.p.StirExcess.Fraction())*(1-1e-6) {
-		n.say("stir.few", Slurry, Mind, "%s of %s are too few: all of this oxide takes %s.", Print(need.Amount, need.Unit), lower(need.Name), n.print(stir.needed))
+	excess := 0.0
+	if Uses(n.p, "stir.excess") {
+		excess = n.p.StirExcess.Fraction()
+	}
+	if v(StirServes) < 100/(1+excess)*(1-1e-6) {
+		n.say("stir.few", Slurry, Mind, "%s of %s are too few: this oxide takes %s.", Print(need.Amount, need.Unit), lower(need.Name), n.print(stir.needed))
 	}
 	if short := v(DemandAcid) - v(SlurryAcidUsed); short > 0.02*v(DemandAcid) {
 		what := "the peroxide only breaks up"
@@ -296,7 +300,7 @@ func (n *notices) stir() {
 			n.say("stir.cold", Slurry, Mind, "At %s oxalic acid hardly works; the share that it brings into solution is known for 80 °C only.", Print(float64(n.p.OxalicWarm), "°C"))
 		}
 		if v(OxalicLost) > 0.02*v(BatchManganese) {
-			n.say("stir.oxalate", Slurry, Mind, "%s of manganese fall out as oxalate and stay in the cake: less excess, or more dilute acid.", n.print(OxalicLost))
+			n.say("stir.oxalate", Slurry, Mind, "%s of manganese fall out as oxalate and stay in the cake: less oxalic acid, or more dilute acid.", n.print(OxalicLost))
 		}
 	}
 }
@@ -324,8 +328,8 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say("dry.between", Dry, Tip, "Between 200 and 400 °C the last water leaves little by little: the mass lies anywhere from %s to %s, beside the companions.", n.print(ProductAnhydrous), n.print(ProductMono))
 	}
-	if v(ProductOxalate) > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > OxalateBears {
-		n.say("dry.oxalate", Dry, Mind, "%s of oxalate are still counted in this mass; hot they break up to oxide and give off carbon monoxide. Not above %s.", n.print(ProductOxalate), Print(OxalateBears, "°C"))
+	if n.p.GasSource == ByOxalic && n.p.DryWay == ToDryness && n.p.DryTemperature > OxalateBears {
+		n.say("dry.oxalate", Dry, Mind, "Oxalate may be in this salt, %s of it by the plan; hot it breaks up to oxide and gives off carbon monoxide. Not above %s.", n.print(ProductOxalate), Print(OxalateBears, "°C"))
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
 		n.say("dry.purity", Dry, Tip, "About %s of what you weigh is manganese sulfate. %s", n.print(ProductPurity), n.companion())
@@ -373,7 +377,7 @@ func (n *notices) companion() string {
 		{ProductAcid, "Free acid weighs most beside it; less dilute acid would do."},
 		{ProductSodium, "Sodium sulfate weighs most beside it; it comes with metabisulfite in the slurry, and another reductant leaves none."},
 		{ProductPotassium, "Potassium sulfate weighs most beside it; wash the potash out before any acid."},
-		{ProductOxalate, "Oxalate weighs most beside it; less excess of oxalic acid would do."},
+		{ProductOxalate, "Oxalate weighs most beside it; less oxalic acid would do."},
 		{ProductSulfite, "Sulfite weighs most beside it, for want of dilute acid in the slurry."},
 	} {
 		if g := n.value(c.id); g > most {

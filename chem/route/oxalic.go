@@ -6,7 +6,7 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
-var oxalicKeys = []string{"stir.excess", "oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
+var oxalicKeys = []string{"oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
 
 var oxalicInputs = []Input{
 	{
@@ -53,11 +53,10 @@ var oxalicMass = mass(OxalicAcid) + oxalicWaters*mass(Water)
 var oxalicStirred = stirred{
 	name:        func(*Plan) string { return "Oxalic acid dihydrate" },
 	unit:        "g",
-	perPair:     1,
 	acidPerPair: 1,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
-	works:       func(*Plan) float64 { return 1 },
+	needs:       (*Bench).oxalicNeeds,
 	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(n) * oxalicMass },
 	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, OxalicAcid, n)
@@ -72,6 +71,13 @@ var oxalicStirred = stirred{
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
 // which takes heat up, is left out.
 var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat("H2C2O4") - 2*formationHeat("CO2") - 2*formationHeat("H2O")
+
+// oxalicNeeds is the charge at the best yield, dilute acid given enough, mol: what the share
+// of the oxide that it brings into solution takes, and not more, since what is not used
+// takes manganese down again.
+func (b *Bench) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
+	return pairs * quantity.Mole((1-p.LossTransfer.Fraction())*p.SlurryReach.Fraction()*p.OxalicDone.Fraction())
+}
 
 // stirOxalic lets the oxalic acid reduce its share of what it can reach. Where
 // dilute acid is short it brings the protons as well, a mole for each that is

@@ -40,13 +40,14 @@ var (
 var peroxideStirred = stirred{
 	name:        func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
 	unit:        "mL",
-	perPair:     1,
 	acidPerPair: 1,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
 	},
-	works: func(p *Plan) float64 { return 1 - p.PeroxideLost.Fraction() },
+	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+		return pairs * quantity.Mole((1+p.StirExcess.Fraction())/(1-p.PeroxideLost.Fraction()))
+	},
 	bought: func(p *Plan, n quantity.Mole) float64 {
 		return float64(HydrogenPeroxide.Mass(n)) / p.PeroxideStrength.Fraction() / peroxideDensity(p)
 	},

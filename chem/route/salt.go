@@ -34,13 +34,14 @@ var (
 var saltStirred = stirred{
 	name:        func(*Plan) string { return "Sodium metabisulfite" },
 	unit:        "g",
-	perPair:     0.5,
 	acidPerMole: 1,
 	sulfurous:   true,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
-	works:       func(p *Plan) float64 { return p.SaltKept.Fraction() },
-	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
+	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+		return pairs * quantity.Mole(0.5*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/p.SaltKept.Fraction())
+	},
+	bought: func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
 	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, SodiumMetabisulfite, n)
 	},

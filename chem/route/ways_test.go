@@ -304,7 +304,9 @@ func TestWaysSideBySide(t *testing.T) {
 	assert.Positive(t, leaves(by["slurrysalt"], "sodium sulfate"))
 	assert.Positive(t, leaves(by["copper"], "dithionate"))
 	assert.Zero(t, leaves(by["peroxide"], "dithionate"))
-	assert.Positive(t, leaves(by["oxalic"], "oxalates"))
+	assert.Zero(t, leaves(by["oxalic"], "oxalates"), "the proposed charge leaves none")
+	much := Ways(planOf(t, "oxalic.charge=60"))
+	assert.Positive(t, leaves(&much[ByOxalic], "oxalates"))
 	for _, word := range []string{"slurrysalt", "peroxide", "oxalic"} {
 		assert.Greater(t, by["copper"].Acid.Amount, 2*by[word].Acid.Amount, "hot acid takes most: %s", word)
 	}
@@ -770,4 +772,18 @@ func TestAlongTemperature(t *testing.T) {
 	assert.Empty(t, AlongTemperature(planOf(t, "gas.source=peroxide"), []float64{20}))
 	assert.Empty(t, Anchors(planOf(t, "gas.source=oxalic")))
 	assert.Len(t, AlongTemperature(planOf(t, "gas.source=slurrysalt"), []float64{20}), 1)
+}
+
+// TestOxalicAtItsBest: the charge of oxalic acid that is proposed gives the best yield.
+func TestOxalicAtItsBest(t *testing.T) {
+	for _, base := range [][]string{nil, {"oxalic.done=65"}, {"slurry.reach=80", "loss.transfer=10"}, {"cell.kind=zincchloride"}, {"slurry.split=0"}} {
+		base = with([]string{"gas.source=oxalic", "batch.share=100", "slurry.beaker=50000"}, base...)
+		_, s := run(t, base...)
+		best := s.Value(ReduceConversion)
+		require.Equal(t, s.Value(OxalicNeeded), s.Value(OxalicUsed))
+		for _, of := range []float64{0.5, 0.9, 0.98, 1.02, 1.1, 1.5} {
+			_, other := run(t, with(base, fmt.Sprintf("oxalic.charge=%.12g", s.Value(OxalicNeeded)*of))...)
+			assert.Less(t, other.Value(ReduceConversion), best, "%v of the charge with %v", of, base)
+		}
+	}
 }

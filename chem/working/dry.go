@@ -64,7 +64,7 @@ func (w *Workings) dry() {
 
 // shortOfWater: where the dish had less water than its solids bind, they share it.
 func (w *Workings) shortOfWater() {
-	if w.calc("binds") == 0 || w.is("n(jar, H2O) >= binds*0.9999999999") {
+	if w.sheet.Value(route.ProductWaters) == w.calc("hydrate") {
 		return
 	}
 	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds", "n(jar, H2O) < binds")

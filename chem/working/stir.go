@@ -45,7 +45,7 @@ func (w *Workings) stirred() {
 		`)
 		w.counts(route.PeroxideNeeded, reaction.PeroxideDioxide, reaction.PeroxideManganite, reaction.PeroxideHetaerolite, reaction.PeroxideBreaks)
 	case route.ByOxalic:
-		w.def("stir.need", needed, "mol", "pairs*(1 + stir.excess/100[%])")
+		w.def("stir.need", needed, "mol", "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*oxalic.done/100[%]")
 		w.def("stirred", used, "mol", "stir.need")
 		if quantity.Given(p.OxalicCharge) {
 			delete(w.terms, "stirred")
