@@ -237,13 +237,12 @@ func (b *Bench) dry(p *Plan) {
 	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
-	var h hydration
+	h, short := hydrationAt(p.DryTemperature, false), false
 	if p.DryWay == ToCrystals {
 		h = hydrationAt(p.CropCold, true)
-		b.grow(p, h)
+		short = b.grow(p, h)
 	} else {
-		h = hydrationAt(p.DryTemperature, false)
-		b.bake(p, h)
+		short = b.bake(p, h)
 		b.sheet.undefined(DriedNotGrown, CropLeft, CropWaterUsed)
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
@@ -254,6 +253,9 @@ func (b *Bench) dry(p *Plan) {
 	b.set(DryWater, off)
 	b.set(DryHours, off/float64(p.DryRate))
 	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
+	if binds := b.binds(ledger.ProductJar, h); short && binds > 0 { // the solids share what there is
+		h.manganese *= float64(lesser(1, b.has(ledger.ProductJar, Water)/binds))
+	}
 	b.jar(h)
 }
 
@@ -278,8 +280,9 @@ func (b *Bench) boil(p *Plan) {
 	}
 }
 
-// bake dries the dish at the chosen temperature.
-func (b *Bench) bake(p *Plan, h hydration) {
+// bake dries the dish at the chosen temperature. Short is whether there is
+// less water than the solids bind.
+func (b *Bench) bake(p *Plan, h hydration) (short bool) {
 	t := p.DryTemperature
 	if t >= crustDries {
 		b.react(ledger.Dish, AcidOnZincChloride, unlimited)
@@ -294,10 +297,12 @@ func (b *Bench) bake(p *Plan, h hydration) {
 			b.book.MoveShare(ledger.Dish, ledger.Vent, gone.what, 1)
 		}
 	}
-	bound := lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water))
-	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
+	bound := b.binds(ledger.Dish, h)
+	short = b.has(ledger.Dish, Water) < bound*(1-speck)
+	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-bound))
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
+	return short
 }
 
 // crop is how many moles of a hydrate with n water form from so much anhydrous
@@ -324,8 +329,9 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 // grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
 // crystals to a part of their even share, as sulfates, the zinc with as much water as the
 // manganese. What fell out while it boiled stays with the crystals; everything else is
-// taken to stay in the mother liquor.
-func (b *Bench) grow(p *Plan, h hydration) {
+// taken to stay in the mother liquor. Short is whether there is less water than the
+// solids bind.
+func (b *Bench) grow(p *Plan, h hydration) (short bool) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
 	left = lesser(left, b.water(ledger.Dish))
@@ -353,15 +359,18 @@ func (b *Bench) grow(p *Plan, h hydration) {
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
 		share := lesser(1, holds/liquor)
+		short = b.has(ledger.Dish, Water) < b.binds(ledger.Dish, h)*(1-speck)
 		b.book.Move(ledger.Dish, ledger.Filtrate, Water, quantity.Mole(share)*lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water)))
 		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
+		short = b.has(ledger.Filtrate, Water) < b.binds(ledger.Filtrate, h)*(1-speck)
 	}
 	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Filtrate, ledger.ProductJar, 1)
 	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
 	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
+	return short
 }
 
 // growsIn is what of a companion would grow into the crystals with all of the salt: a part
@@ -382,8 +391,7 @@ func hostWaters(n, salt, zinc float64) float64 {
 	return n * (1 + zinc/salt)
 }
 
-// jar reads the product off the ledger. Where the dish had less water than its solids bind,
-// they share it in proportion to that.
+// jar reads the product off the ledger.
 func (b *Bench) jar(h hydration) {
 	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
 	mn := float64(b.book.Element(ledger.ProductJar, Mn))
@@ -396,9 +404,6 @@ func (b *Bench) jar(h hydration) {
 	total := float64(b.book.TotalMass(ledger.ProductJar))
 	b.set(ProductMass, total)
 	n := h.manganese
-	if has, binds := b.has(ledger.ProductJar, Water), b.binds(ledger.ProductJar, h); has < binds*(1-speck) {
-		n *= float64(has / binds)
-	}
 	b.set(ProductForm, float64(h.form))
 	b.set(ProductWaters, n)
 	if b.carry.manganese > 0 {

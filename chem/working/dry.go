@@ -67,7 +67,8 @@ func (w *Workings) shortOfWater() {
 	if w.sheet.Value(route.ProductWaters) == w.calc("hydrate") {
 		return
 	}
-	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds", "n(jar, H2O) < binds")
+	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds")
+	w.note("binds", "the dish has less, and the solids share it")
 }
 
 // waters: how much water the salt holds, by the temperature, and what all solids bind.
