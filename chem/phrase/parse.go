@@ -52,9 +52,6 @@ func (f *file) block(line string) error {
 	if !closed || key == "" {
 		return fmt.Errorf("%q is no key in brackets", line)
 	}
-	if slices.ContainsFunc(f.blocks, func(b Block) bool { return b.Key == key }) {
-		return fmt.Errorf("a second block %q", key)
-	}
 	rest, when, err := condition(behind)
 	if err == nil && rest != "" {
 		err = fmt.Errorf("%q stands behind a key", rest)
@@ -111,6 +108,9 @@ func join(text, more string) string {
 
 // fill puts what a plan has at the places of a text.
 func fill(text string, t Teller) string {
+	if !strings.Contains(text, "$") {
+		return text
+	}
 	return os.Expand(text, func(name string) string {
 		small := strings.ToLower(name[:1]) + name[1:]
 		if small != name {

@@ -1,7 +1,8 @@
 // Package phrase reads the sentences of the program out of text files, so that a chemist can
 // read and correct them without Go.
 //
-// A file holds blocks, each under a key in brackets, and in a block its parts:
+// A file holds blocks, each under a key in brackets, and in a block its parts. Blocks of one key
+// have conditions that exclude each other.
 //
 //	[wash.lye] when alkaline
 //	lead: The wash liquor is lye.
@@ -25,7 +26,6 @@ package phrase
 import (
 	"embed"
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 )
@@ -113,14 +113,22 @@ func (b *Book) Of(t Teller, prefix string) []Told {
 	return list
 }
 
-// At is the block of a key, whatever its condition; a key that is not there panics.
+// At is the first block of a key whose condition holds; where there is none, it panics.
 func (b *Book) At(key string, t Teller) Told {
-	blocks := b.read()
-	i := slices.IndexFunc(blocks, func(block Block) bool { return block.Key == key })
-	if i < 0 {
-		panic("phrase: no block " + key)
+	if told, ok := b.Find(key, t); ok {
+		return told
 	}
-	return blocks[i].Tell(t)
+	panic("phrase: no block " + key + " for this plan")
+}
+
+// Find is At, and tells whether there is such a block.
+func (b *Book) Find(key string, t Teller) (told Told, ok bool) {
+	for i := range b.read() {
+		if block := &b.read()[i]; block.Key == key && block.When.Holds(t) {
+			return block.Tell(t), true
+		}
+	}
+	return Told{}, false
 }
 
 // Line is a part as it reads in one plan.
@@ -134,7 +142,7 @@ type Told struct {
 
 // Tell fills the places of the parts whose conditions hold.
 func (b *Block) Tell(t Teller) Told {
-	told := Told{Key: b.Key}
+	told := Told{b.Key, make([]Line, 0, len(b.Parts))}
 	for i := range b.Parts {
 		part := &b.Parts[i]
 		if !part.When.Holds(t) {

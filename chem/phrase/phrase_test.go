@@ -81,7 +81,6 @@ func TestWrongFilesAreRefused(t *testing.T) {
 		"[a]\nno colon\n":                   "line 2",
 		"[a]\nand: added to nothing\n":      `no part "and"`,
 		"[a]\nlead: x\n\n  after a gap\n":   "goes on with nothing",
-		"[a]\n[a]\n":                        "a second block",
 		"[a\nlead: x\n":                     "no key in brackets",
 		"[]\n":                              "no key in brackets",
 		"[a] if copper\n":                   "behind a key",

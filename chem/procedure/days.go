@@ -101,40 +101,22 @@ type Ready struct {
 // Evening is what must be bought, made up and cooled the evening before; of the three,
 // those that a plan has anything for.
 func Evening(p *route.Plan, s *route.Sheet) []Ready {
-	steps := Steps(p, s, nil)
-	if steps == nil {
+	if !opens(s) {
 		return nil
 	}
-	var bought, made, cooled []string
-	for _, n := range route.Reagents(p, s) {
-		text := n.Name + ", " + route.Print(n.Amount, n.Unit)
-		switch n.Name {
-		case "Ice":
-			cooled = append(cooled, "Ice for the slurry's bath, "+route.Print(n.Amount, n.Unit)+" and some to spare")
-		case "Permanganate paper":
-			made = append(made, "Permanganate paper: strips of filter paper, and a drop of pink, acidified permanganate for each when it is needed")
-		default:
-			bought = append(bought, text)
+	var list []Ready
+	for _, told := range ready.Of(newMaker(p, s, nil).t, "") {
+		r := Ready{told.One("do"), told.All("item")}
+		if told.Key == "bought" {
+			for _, n := range route.Reagents(p, s) {
+				if n.Name != "Ice" && n.Name != "Permanganate paper" { // told of below
+					r.List = append(r.List, n.Name+", "+route.Print(n.Amount, n.Unit))
+				}
+			}
+		}
+		if len(r.List) > 0 {
+			list = append(list, r)
 		}
 	}
-	m := maker{p: p, s: s}
-	var water []Amount
-	for _, st := range steps {
-		if st.Batch > 1 {
-			continue // what is made ready is for all of them
-		}
-		switch st.Key {
-		case "dilute":
-			made = append(made, "Dilute acid, 1 mol/L, as the step says: it must be cold before it is used")
-		case "dissolve":
-			water = append(water, m.take("Water for the flask's residue", route.CopperWaterUsed)...)
-		case "slurry":
-			water = append(water, m.take("Water for the slurry", route.SlurryWaterUsed)...)
-		}
-	}
-	for _, a := range water {
-		cooled = append(cooled, a.Name+", "+a.Text())
-	}
-	all := []Ready{{"Bought, and in the house", bought}, {"Made up", made}, {"In the cold", cooled}}
-	return slices.DeleteFunc(all, func(r Ready) bool { return len(r.List) == 0 })
+	return list
 }

@@ -3,6 +3,7 @@ package route
 import (
 	"strings"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 )
 
@@ -11,8 +12,8 @@ var stageWords = [Stages]string{"cells", "wash", "batch", "gas", "slurry", "filt
 // Word is the stage in a word, as the keys of texts have it.
 func (s Stage) Word() string { return stageWords[s] }
 
-// conditions that texts may name (see package phrase), besides "has" with the name of a place,
-// and "uses" with the key of an input.
+// conditions that texts may name (see package phrase), besides "has" with the name of a place
+// (something, above 0), "known" (a value at all) and "uses" with the key of an input.
 var conditions = [...]struct {
 	name  string
 	holds func(*Plan) bool
@@ -30,6 +31,8 @@ var conditions = [...]struct {
 	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
 	{"several batches", func(p *Plan) bool { return Runs(p) > 1 }},
 	{"acid rinse", func(p *Plan) bool { return p.WashAcid > 0 }},
+	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
+	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
 	{"washed once", func(p *Plan) bool { return p.WashTimes == 1 }},
 }
 
@@ -56,6 +59,9 @@ type Said struct {
 	Unit   string
 }
 
+// Words are words at a place; "" for none.
+func Words(text string) Said { return Said{Words: text, Number: quantity.Blank} }
+
 // Something tells whether there are words, or a number above 0.
 func (s Said) Something() bool { return s.Words != "" || s.Number > 0 }
 
@@ -71,14 +77,20 @@ func (s Said) String() string {
 // with " per batch" behind, the part of it that one batch takes; and the caller's own.
 type Teller struct {
 	Plan  *Plan
-	Sheet *Sheet                         // nil for texts that name no figure
-	Own   func(name string) (Said, bool) // the caller's places, asked first; nil where there are none
+	Sheet *Sheet // nil for texts that name no figure
+
+	// Own are the caller's places, asked first; nil where there are none.
+	Own func(t *Teller, name string) (said Said, ok bool)
 }
 
 // Holds tells whether a condition holds; an unknown one panics.
 func (t *Teller) Holds(condition string) bool {
 	if name, ok := strings.CutPrefix(condition, "has "); ok {
 		return t.At(name).Something()
+	}
+	if name, ok := strings.CutPrefix(condition, "known "); ok {
+		said := t.At(name)
+		return said.Words != "" || quantity.Given(said.Number)
 	}
 	return Holds(t.Plan, condition)
 }
@@ -89,7 +101,7 @@ func (t *Teller) Place(name string) string { return t.At(name).String() }
 // At is what stands at a place; one that is not there panics.
 func (t *Teller) At(name string) Said {
 	if t.Own != nil {
-		if said, ok := t.Own(name); ok {
+		if said, ok := t.Own(t, name); ok {
 			return said
 		}
 	}
@@ -106,9 +118,16 @@ func (t *Teller) At(name string) Said {
 	}
 	switch name {
 	case "pinch test":
-		return Said{Words: PinchTest}
+		return Words(PinchTest)
 	case "oxalate bears":
 		return Said{Number: OxalateBears, Unit: "°C"}
 	}
 	panic("route: no place " + name)
+}
+
+// From is the part "text" of the block of a key, as what stands at a place; not ok where the
+// book has no such block for this plan.
+func (t *Teller) From(book *phrase.Book, key string) (said Said, ok bool) {
+	told, ok := book.Find(key, t)
+	return Words(told.One("text")), ok
 }

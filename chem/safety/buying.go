@@ -35,30 +35,28 @@ var advices = phrase.Open(&files, "buying", "of", "text")
 // strengths gives texts the places "peroxide free" and "peroxide licensed", the limits, and
 // "peroxide above free" and "peroxide above licensed", by how much the plan's strength passes
 // them; and the same of the acids.
-func strengths(p *route.Plan) func(string) (route.Said, bool) {
-	return func(name string) (route.Said, bool) {
-		for _, c := range precursors {
-			of, ok := strings.CutPrefix(name, c.name+" ")
-			if !ok {
-				continue
-			}
-			limit := c.free
-			if strings.HasSuffix(of, "licensed") {
-				limit = c.licensed
-			}
-			if strings.HasPrefix(of, "above ") {
-				limit = c.strength(p) - limit
-			}
-			return route.Said{Number: float64(limit), Unit: "%"}, true
+func strengths(t *route.Teller, name string) (route.Said, bool) {
+	for _, c := range precursors {
+		of, ok := strings.CutPrefix(name, c.name+" ")
+		if !ok {
+			continue
 		}
-		return route.Said{}, false
+		limit := c.free
+		if strings.HasSuffix(of, "licensed") {
+			limit = c.licensed
+		}
+		if strings.HasPrefix(of, "above ") {
+			limit = c.strength(t.Plan) - limit
+		}
+		return route.Said{Number: float64(limit), Unit: "%"}, true
 	}
+	return route.Said{}, false
 }
 
 // Buying is what to ask for, and what to leave on the shelf, for a plan.
 func Buying(p *route.Plan) []Advice {
 	var list []Advice
-	for _, a := range advices.Of(&route.Teller{Plan: p, Own: strengths(p)}, "") {
+	for _, a := range advices.Of(&route.Teller{Plan: p, Own: strengths}, "") {
 		list = append(list, Advice{a.One("of"), a.One("text")})
 	}
 	return list

@@ -122,23 +122,23 @@ type labelling struct {
 }
 
 // places are those of the labels' texts.
-func (m *labelling) places(name string) (route.Said, bool) {
+func (m *labelling) places(t *route.Teller, name string) (route.Said, bool) {
 	if of, ok := strings.CutPrefix(name, "never "); ok {
-		return route.Said{Words: neverMeets(Never(thing(of), m.p, labelLines))}, true
+		return route.Words(neverMeets(Never(thing(of), m.p, labelLines))), true
 	}
 	switch name {
 	case "hydrate":
 		salt, _ := hydrate(m.s.Value(route.ProductWaters))
-		return route.Said{Words: salt}, true
+		return route.Words(salt), true
 	case "purity if raw":
 		if purity := m.s.Value(route.ProductPurity); purity < pure {
-			return route.Said{Words: route.Print(purity, "%")}, true
+			return route.Words(route.Print(purity, "%")), true
 		}
-		return route.Said{}, true
+		return route.Words(""), true
 	case "one molar":
 		return route.Said{Number: float64(oneMolar), Unit: "%"}, true
 	}
-	return Said(name)
+	return Said(t, name)
 }
 
 func (m *labelling) value(id route.FigureID) float64 {

@@ -23,8 +23,8 @@ var shared = phrase.Open(&files, "shared", "text")
 //	statements H290, H314                    statements of hazards, in sentences
 //
 // The key of a sentence in the file shared stands for the sentence.
-func Said(name string) (said route.Said, ok bool) {
-	words := func(s string) (route.Said, bool) { return route.Said{Words: s}, true }
+func Said(t *route.Teller, name string) (said route.Said, ok bool) {
+	words := func(s string) (route.Said, bool) { return route.Words(s), true }
 	if codes, ok := strings.CutPrefix(name, "statements "); ok {
 		var list []Code
 		for code := range strings.SplitSeq(codes, ", ") {
@@ -47,12 +47,7 @@ func Said(name string) (said route.Said, ok bool) {
 		m, _ := Meet(thing(one), thing(other))
 		return words(m.gas())
 	}
-	for _, b := range shared.Blocks() {
-		if b.Key == name {
-			return words(b.Tell(&route.Teller{Own: Said}).One("text"))
-		}
-	}
-	return route.Said{}, false
+	return t.From(shared, name)
 }
 
 // thing finds a thing by its name; one that is not there panics.

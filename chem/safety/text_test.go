@@ -35,12 +35,9 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		}
 		bench := new(route.Bench)
 		sheet := bench.Run(&p)
-		all := teller(&p, sheet)
-		card := &route.Teller{Plan: &p, Sheet: sheet}
-		card.Own = func(name string) (route.Said, bool) { return ofMishaps(card, name) }
 		m := labelling{p: &p, s: sheet, book: bench.Book()}
-		for j, teller := range []*route.Teller{all, all, card, {Plan: &p, Own: strengths(&p)}, all, {Plan: &p, Sheet: sheet, Own: m.places}, all} {
-			held[j].In(teller)
+		for j, own := range []func(*route.Teller, string) (route.Said, bool){Said, Said, ofMishaps, strengths, Said, m.places, Said} {
+			held[j].In(&route.Teller{Plan: &p, Sheet: sheet, Own: own})
 		}
 	}
 	for _, h := range held {

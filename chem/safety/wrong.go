@@ -39,8 +39,7 @@ var mishaps = phrase.Open(&files, "mishaps", "name", "sign", "do", "not")
 // Wrong is the card for the wall: what can go wrong in a plan and what to do then, with
 // the amounts of one batch.
 func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
-	t := teller(p, s)
-	t.Own = func(name string) (route.Said, bool) { return ofMishaps(t, name) }
+	t := &route.Teller{Plan: p, Sheet: s, Own: ofMishaps}
 	var list []Mishap
 	for _, m := range mishaps.Of(t, "") {
 		list = append(list, Mishap{m.One("name"), m.One("sign"), m.All("do"), m.One("not")})
@@ -70,7 +69,7 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 		charge = said / route.Runs(t.Plan)
 	}
 	if liquor, ok := strings.CutPrefix(name, "the gravest of "); ok {
-		return route.Said{Words: strings.Join(Never(thing(liquor), t.Plan, gravest), "; and ")}, true
+		return route.Words(strings.Join(Never(thing(liquor), t.Plan, gravest), "; and ")), true
 	}
 	switch name {
 	case "minute": // when the demand is met, as the clock shows it
@@ -86,5 +85,5 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 	case "soda for the dilute acid":
 		return grams(reaction.SodiumCarbonate.Mass(0.1)) // 100 mL of 1 mol/L
 	}
-	return Said(name)
+	return Said(t, name)
 }
