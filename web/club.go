@@ -310,7 +310,7 @@ func (b *clubSheet) Render() app.UI {
 		),
 		app.Elem("div").Class("club-risk").Body(
 			app.Elem("h1").Text("For a risk assessment: a draft to be finished"),
-			app.Elem("p").Body(app.Elem("b").Text(club.Draft)),
+			app.Elem("p").Body(app.Elem("b").Text(club.Draft())),
 			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(v.Risks)),
 			app.Elem("p").Text("Hazard statements are those of the pure substance, the stricter where sources differ; the supplier’s sheet of what you really have comes first."),
 			app.Elem("div").Class("club-blanks club-open").Body(app.Range(club.Unfinished()).Slice(func(i int) app.UI { return toFill(club.Unfinished()[i]) })),

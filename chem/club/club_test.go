@@ -225,8 +225,8 @@ func TestRisksHoldEveryCaution(t *testing.T) {
 		assert.Equal(t, route.Sulfurous(p), strings.Contains(text, "H331"), source)
 		assert.Equal(t, source == "oxalic", strings.Contains(text, "Oxalic"), source)
 	}
-	assert.Contains(t, club.Draft, "not a risk assessment")
-	assert.Contains(t, club.Draft, "local code")
+	assert.Contains(t, club.Draft(), "not a risk assessment")
+	assert.Contains(t, club.Draft(), "local code")
 }
 
 // TestRisksNameEveryReagent: whatever is to be bought and can harm has a line.
