@@ -1,11 +1,15 @@
 package route
 
 import (
+	"embed"
 	"strings"
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 )
+
+//go:embed text/*/*.txt
+var files embed.FS
 
 var stageWords = [Stages]string{"cells", "wash", "batch", "gas", "slurry", "filter", "dry", "copper", "waste"}
 
@@ -111,6 +115,9 @@ func (t *Teller) At(name string) Said {
 		return said
 	}
 	if id, ok := FigureByKey(name); ok && t.Sheet != nil {
+		if id.Info().Words != nil {
+			return Words(t.Sheet.Word(id))
+		}
 		return Said{Number: t.Sheet.Value(id), Unit: id.Info().Unit}
 	}
 	if in, ok := InputByKey(name); ok {
@@ -119,6 +126,12 @@ func (t *Teller) At(name string) Said {
 	switch name {
 	case "pinch test":
 		return Words(PinchTest)
+	case "gas begins":
+		return Said{Number: float64(gasFromCelsius)}
+	case "acid at most":
+		return Said{Number: float64(hottestCelsius), Unit: "°C"}
+	case "thermometer at most":
+		return Said{Number: float64(thermometerMost), Unit: "°C"}
 	case "oxalate bears":
 		return Said{Number: OxalateBears, Unit: "°C"}
 	}
