@@ -289,7 +289,7 @@ func (b *clubSheet) Render() app.UI {
 		app.Elem("h1").Text("Club sheet"),
 		app.Elem("p").Class("sheet-plan").Text("Each group: "+v.Plan),
 		app.Elem("p").Class("sheet-lines").Body(toWrite("Date", 7), toWrite("Place", 10), toWrite("Person responsible", 10), toWrite("Signed", 10)),
-		app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference)),
+		app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference())),
 		app.Elem("h2").Text("Before anything is opened"),
 		app.Elem("div").Class("club-blanks").Body(app.Range(v.Blanks).Slice(func(i int) app.UI { return toFill(v.Blanks[i]) })),
 		clubQuestion(v.Question),

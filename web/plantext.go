@@ -48,7 +48,7 @@ func planText(d *desk.Desk) string {
 		t.title("Notes")
 		t.item(strings.ReplaceAll(notes, "\n", "\n  "))
 	}
-	t.line("", safety.Deference)
+	t.line("", safety.Deference())
 	return t.b.String()
 }
 

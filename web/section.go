@@ -15,8 +15,6 @@ import (
 	"rosesalt/web/section"
 )
 
-const deference = safety.Deference
-
 // bagRow is one row of the bag.
 type bagRow struct {
 	Number       int

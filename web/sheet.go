@@ -141,7 +141,7 @@ func (b *benchSheet) Render() app.UI {
 				app.Elem("h1").Text("Bench sheet"),
 				app.Elem("p").Class("sheet-plan").Text(v.Plan),
 				app.Elem("p").Class("sheet-lines").Body(toWrite("Date", 7), toWrite("At the bench", 12), toWrite("Second person", 12), toWrite("Run", 4)),
-				app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference)),
+				app.Elem("p").Body(app.Elem("b").Text(v.Loudest+". "), app.Text(safety.Deference())),
 			),
 			sheetCode(v),
 		),

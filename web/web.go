@@ -17,6 +17,7 @@ import (
 	"rosesalt/chem/club"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -433,7 +434,7 @@ func (p *page) Render() app.UI {
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
 		app.Elem("footer").Body(
-			app.Elem("p").Text(deference),
+			app.Elem("p").Text(safety.Deference()),
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),

@@ -19,7 +19,7 @@ type Caution struct {
 }
 
 // Deference stands once on the page and once on paper.
-const Deference = "These figures plan; they do not permit. Local codes on waste cells, strong acid and discharge, the supplier's safety data sheets, and the judgement of someone licensed to do this work come first. If the bench and the page disagree, stop and believe the bench."
+func Deference() string { return shared.At("deference", nil).One("text") }
 
 var cautions = phrase.Open(&files, "cautions", "lead", "text")
 
