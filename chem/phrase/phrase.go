@@ -6,7 +6,7 @@
 //
 //	[wash.lye] when alkaline
 //	lead: The wash liquor is lye.
-//	# ICSC 0357 (2017).
+//	# Common practice.
 //	text: It burns skin and eyes. The slurry is ${slurry.volume per batch},
 //	  all of it lye.
 //	and when not scrubber: Outdoors.

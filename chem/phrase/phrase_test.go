@@ -108,13 +108,13 @@ func FuzzParse(f *testing.F) {
 		}
 		for i := range blocks {
 			assert.NotEmpty(t, blocks[i].Key)
-			_ = strings.Join(blocks[i].Tell(any{}).All("lead"), " ")
+			_ = strings.Join(blocks[i].Tell(willing{}).All("lead"), " ")
 		}
 	})
 }
 
-// any is a teller that knows all places.
-type any struct{}
+// willing is a teller that knows all places.
+type willing struct{}
 
-func (any) Holds(string) bool   { return true }
-func (any) Place(string) string { return "x" }
+func (willing) Holds(string) bool   { return true }
+func (willing) Place(string) string { return "x" }

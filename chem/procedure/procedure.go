@@ -214,14 +214,14 @@ func (m *maker) hold(st *Step) {
 	}
 }
 
-// vessel is the plan's vessel that a step fills; not ok where it fills none.
-func (m *maker) vessel(step string) (v *route.Vessel, ok bool) {
+// vessel is the plan's vessel that a step fills; nil where it fills none.
+func (m *maker) vessel(step string) *route.Vessel {
 	for i := range m.vessels {
 		if m.vessels[i].Step == step {
-			return &m.vessels[i], true
+			return &m.vessels[i]
 		}
 	}
-	return nil, false
+	return nil
 }
 
 // has tells whether a figure means something, and is more than nothing.

@@ -17,8 +17,7 @@ var files embed.FS
 var (
 	texts  = phrase.Open(&files, "steps", "title", "take", "do", "see", "misled", "end", "measure", "stop", "pause")
 	shared = phrase.Open(&files, "shared", "text")
-
-	ready = phrase.Open(&files, "evening", "do", "item")
+	ready  = phrase.Open(&files, "evening", "do", "item")
 )
 
 // tell gives a step what the block of its key says; not ok where the plan has no such step.
@@ -67,34 +66,35 @@ const countable = 150
 func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 	number := func(v float64, unit string) (route.Said, bool) { return route.Said{Number: v, Unit: unit}, true }
 	words := func(s string) (route.Said, bool) { return route.Words(s), true }
-	if step, ok := strings.CutPrefix(name, "vessel "); ok {
-		if v, ok := m.vessel(step); ok {
+	if step, ok := strings.CutPrefix(name, "vessel "); ok { // that the step fills
+		if v := m.vessel(step); v != nil {
 			return words(v.SizeText())
 		}
 		return words("any size")
 	}
+	dish := m.vessel("evaporate")
 	bubbles := m.v(route.GasBubbles) * 60
 	switch name {
 	case "batch before":
 		return number(float64(m.batch-1), "")
 	case "washes":
-		return number(math.Round(m.p.WashTimes), "")
+		return number(m.p.WashTimes, "")
 	case "rinses":
-		return words(count(m.p.RinseTimes))
+		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid
 		return number(math.Max(0, m.v(route.SlurryAcidStrong))+float64(m.p.WashAcid), "mL")
 	case "acid for the rinse":
 		return number(route.StrongAcid(m.p, m.s).Rinse, "mL")
 	case "water for the acid of the rinse":
 		return number(route.StrongAcid(m.p, m.s).RinseWater, "mL")
-	case "dish":
-		if v, ok := m.vessel("evaporate"); ok {
-			return words(v.SizeText())
+	case "dish": // where one is needed
+		if dish != nil {
+			return words(dish.SizeText())
 		}
 		return words("")
 	case "portion of the dish": // where it does not take all at once
-		if v, ok := m.vessel("evaporate"); ok {
-			return number(v.Portion, "mL")
+		if dish != nil {
+			return number(dish.Portion, "mL")
 		}
 		return words("")
 	case "bubbles": // in a minute; blank where none come

@@ -247,21 +247,21 @@ func (m *labelling) reagents() {
 		l.bear(append(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}}), "H332", "H335")...)
 		m.list = append(m.list, l)
 	}
-	if !route.Alkaline(m.p) { // the washes of others are judged by pH
-		// A solution of 2 % bears what a twentieth of a corrosive salt does, and for the
-		// water the salt's factor of 100 (CLP, annex VI 047-001-00-2 for H272, H314 and
-		// H410; the factor by suppliers; H290 by suppliers; all from memory).
-		m.vial("silver", Reagent, "H290", "H315", "H319", "H410")
-	}
-	if route.Sulfurous(m.p) {
-		// A pink solution holds a tenth of a percent at the most (estimate); with a factor
-		// of 10 for the water (from memory) that is H412.
-		m.vial("permanganate", Reagent, "H412")
-	}
+	// A solution of 2 % bears what a twentieth of a corrosive salt does, and for the water the
+	// salt's factor of 100 (CLP, annex VI 047-001-00-2 for H272, H314 and H410; the factor by
+	// suppliers; H290 by suppliers; all from memory).
+	m.vial("silver", Reagent, "H290", "H315", "H319", "H410")
+	// A pink solution holds a tenth of a percent at the most (estimate); with a factor of 10
+	// for the water (from memory) that is H412.
+	m.vial("permanganate", Reagent, "H412")
 }
 
-// vial labels a small jar of a reagent, or of its waste, which no ledger counts.
+// vial labels a small jar of a reagent, or of its waste, which no ledger counts, if the plan
+// has it.
 func (m *labelling) vial(key string, kind LabelKind, codes ...Code) {
+	if _, ok := labels.Find(key, m.t); !ok {
+		return
+	}
 	l := label(key, kind, m.t)
 	l.Size = SizeOf(0)
 	l.bear(codes...)
@@ -295,10 +295,6 @@ func (m *labelling) waste(b Bottle) {
 
 // drops are the small wastes that no ledger counts.
 func (m *labelling) drops() {
-	if !route.Alkaline(m.p) {
-		m.vial("silver drops", WasteJar, "H290", "H314", "H410") // as if the acid were above 5 %
-	}
-	if route.Sulfurous(m.p) {
-		m.vial("papers", WasteJar, "H412")
-	}
+	m.vial("silver drops", WasteJar, "H290", "H314", "H410") // as if the acid were above 5 %
+	m.vial("papers", WasteJar, "H412")
 }

@@ -64,10 +64,7 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 		}
 		return g
 	}
-	charge := 0.0 // of the generator
-	if said := t.Sheet.Value(route.GasAcidUsed); route.Gaseous(t.Plan) && quantity.Given(said) {
-		charge = said / route.Runs(t.Plan)
-	}
+	const charge = "gas.acid.used per batch" // of the generator
 	if liquor, ok := strings.CutPrefix(name, "the gravest of "); ok {
 		return route.Words(strings.Join(Never(thing(liquor), t.Plan, gravest), "; and ")), true
 	}
@@ -79,9 +76,9 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 	case "soda for 10 mL":
 		return grams(soda(10))
 	case "soda for the charge":
-		return grams(soda(charge))
+		return grams(soda(t.At(charge).Number))
 	case "baking soda for the charge":
-		return grams(Bicarbonate * soda(charge))
+		return grams(Bicarbonate * soda(t.At(charge).Number))
 	case "soda for the dilute acid":
 		return grams(reaction.SodiumCarbonate.Mass(0.1)) // 100 mL of 1 mol/L
 	}
