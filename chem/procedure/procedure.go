@@ -237,7 +237,6 @@ func (m *maker) v(id route.FigureID) float64 {
 }
 
 func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
-func (m *maker) withGas() bool   { return route.Gaseous(m.p) }
 
 // count is the whole number nearest to a figure.
 func count(v float64) string { return route.Print(math.Round(v), "") }
