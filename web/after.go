@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -73,8 +74,8 @@ func afterOf(d *desk.Desk) afterView {
 		if quantity.Given(d.Found().Value(in.Key)) {
 			f.Tag, f.Line = "you weighed", "weighed"
 		}
-		if account.IsFact(in.Key) {
-			f.Options = []optionView{{Word: "0", Name: "no", Chosen: d.FoundText(in.Key) != "1"}, {Word: "1", Name: "yes", Chosen: d.FoundText(in.Key) == "1"}}
+		if in.Kind == field.Fact {
+			f.Options = []optionView{{Word: "0", Name: "no", Chosen: d.Text(in.Key) != "1"}, {Word: "1", Name: "yes", Chosen: d.Text(in.Key) == "1"}}
 			f.Tag = ""
 			v.Facts = append(v.Facts, f)
 			continue
@@ -85,7 +86,7 @@ func afterOf(d *desk.Desk) afterView {
 			f.Range = "To expect: " + r.Number + unitAfter(r.Unit) + inRange(r.Range) + "."
 		}
 		v.Fields = append(v.Fields, measureOf(d, f))
-		v.Tolerances = append(v.Tolerances, toleranceOf(d, &in)...)
+		v.Tolerances = append(v.Tolerances, toleranceOf(d, in)...)
 	}
 	p := d.After()
 	if p == nil {
@@ -147,7 +148,7 @@ func measureOf(d *desk.Desk, f fieldView) measureView {
 		if i > dish.Weighed()+1 {
 			break // the next one comes when this one is filled
 		}
-		in := &inputs[i]
+		in := inputs[i]
 		r := fieldView{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open"}
 		if quantity.Given(d.Found().Value(in.Key)) {
 			r.Line = "weighed"
@@ -185,7 +186,7 @@ func dryingOf(dish *account.Dish) string {
 }
 
 // toleranceOf is the field of a measurement's half-width; none for what takes none.
-func toleranceOf(d *desk.Desk, in *route.Input) []fieldView {
+func toleranceOf(d *desk.Desk, in *field.Field) []fieldView {
 	probe := account.NewRecord()
 	if err := probe.Set(in.Key+"~", 1); err != nil {
 		return nil
@@ -203,10 +204,10 @@ func toleranceOf(d *desk.Desk, in *route.Input) []fieldView {
 // measure is a measurement and, folded, its dish.
 func measure(m measureView) app.UI {
 	if m.Dish == nil {
-		return field(m.Field)
+		return drawField(m.Field)
 	}
 	return app.Elem("div").Class("measure").Body(
-		field(m.Field),
+		drawField(m.Field),
 		app.Elem("details").Aria("label", m.Field.Name).Body(
 			app.Elem("summary").Text("Weighed with its dish: empty and full"),
 			fields(m.Dish),
@@ -218,7 +219,7 @@ func measure(m measureView) app.UI {
 func notesField() app.UI {
 	return app.Elem("div").Class("notes").Body(
 		app.Elem("label").Attr("for", "in.notes").Text("Notes on the run"),
-		app.Elem("textarea").ID("in.notes").Attr("name", desk.NotesKey).Attr("rows", "4").Attr("maxlength", strconv.Itoa(link.MaxNotes)),
+		app.Elem("textarea").ID("in.notes").Attr("name", link.NotesKey).Attr("rows", "4").Attr("maxlength", strconv.Itoa(link.MaxNotes)),
 	)
 }
 
@@ -235,7 +236,7 @@ func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval,
 // heldUp is a measurement that the plan says something of: what was to be expected, what was
 // found, and what the account makes of it.
 type heldUp struct {
-	in       *route.Input
+	in       *field.Field
 	planned  account.Interval
 	found    float64 // Blank where it was not measured
 	fitted   account.Interval
@@ -244,9 +245,8 @@ type heldUp struct {
 
 func heldUpOf(d *desk.Desk, p *account.Posterior) []heldUp {
 	var list []heldUp
-	inputs := account.Inputs()
-	for i := range inputs {
-		h := heldUp{in: &inputs[i], found: d.Found().Value(inputs[i].Key)}
+	for _, in := range account.Inputs() {
+		h := heldUp{in: in, found: d.Found().Value(in.Key)}
 		var ok bool
 		if h.planned, ok = toExpect(d, p, h.in.Key); ok {
 			h.fitted, h.isFitted = p.Fitted(h.in.Key)

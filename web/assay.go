@@ -6,7 +6,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/assay"
-	"rosesalt/chem/quantity"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
@@ -59,7 +59,7 @@ func assaysOf(d *desk.Desk) assaysView {
 		}
 	}
 	for i := range assay.Shared {
-		v.Shared = append(v.Shared, viewReading(d, &assay.Shared[i], problems))
+		v.Shared = append(v.Shared, viewAssayed(d, &assay.Shared[i], problems))
 	}
 	for _, o := range outcomes {
 		m := viewAssay(d, &o, problems)
@@ -96,26 +96,13 @@ func (v *assaysView) spoken(key string) string {
 	return strings.Join(said, " ")
 }
 
-// viewReading is a field of an assay.
-func viewReading(d *desk.Desk, in *route.Input, problems map[string]string) fieldView {
-	f := fieldView{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.AssayProblem(in.Key)}
+// viewAssayed is a field of an assay, with what its method finds wrong.
+func viewAssayed(d *desk.Desk, in *field.Field, problems map[string]string) fieldView {
+	f := viewReading(d, in)
 	if f.Problem == "" {
 		f.Problem = problems[in.Key]
 	}
-	text := d.AssayText(in.Key)
-	for _, o := range in.Options {
-		f.Options = append(f.Options, optionView{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
-	}
-	switch {
-	case in.Options != nil:
-	case text != "":
-		f.Tag, f.Line = "you read", "weighed"
-	case quantity.Given(in.Default):
-		f.Usual, f.Line = route.Plain(in.Default), "open"
-	default:
-		f.Tag, f.Line = "not read", "open"
-	}
-	if in.Options == nil && in.Blank != "not read" {
+	if !in.IsChoice() && in.Blank != "not read" {
 		f.Range = "Blank: " + in.Blank + "."
 	}
 	return f
@@ -129,9 +116,9 @@ func viewAssay(d *desk.Desk, o *assay.Outcome, problems map[string]string) assay
 		switch {
 		case !d.AsksAssay(in.Key):
 		case in.Rare:
-			v.Rare = append(v.Rare, viewReading(d, in, problems))
+			v.Rare = append(v.Rare, viewAssayed(d, in, problems))
 		default:
-			v.Fields = append(v.Fields, viewReading(d, in, problems))
+			v.Fields = append(v.Fields, viewAssayed(d, in, problems))
 		}
 	}
 	if o.Begun && len(o.Wanting) > 0 {
@@ -378,13 +365,4 @@ func (p *page) onUse(ctx app.Context, a app.Action) {
 		p.late.assays = assaysOf(p.desk)
 		p.copied = "The result is handed over. Back takes it back."
 	}
-}
-
-// onReading takes a reading of an assay: nothing of the plan moves.
-func (p *page) onReading(ctx app.Context, key, text string) {
-	p.desk.Edit(key, text)
-	p.late.assays = assaysOf(p.desk)
-	p.address(ctx)
-	p.announce(ctx)
-	ctx.Defer(func(app.Context) { p.fill() })
 }

@@ -47,8 +47,12 @@ func clubOf(d *desk.Desk) clubView {
 	p, s, c := d.Plan(), d.Sheet(), d.Club()
 	steps := d.Steps()
 	v := clubView{Nothing: steps == nil, Groups: int(c.Groups)}
-	for _, in := range club.Inputs() {
-		v.Fields = append(v.Fields, dayField{Key: in.Key, Name: in.Name, Kind: "text", Why: in.Why, Problem: d.ClubProblem(in.Key)})
+	for _, f := range c.Form().Fields {
+		shown := dayFieldOf(d, f)
+		if shown.Problem == "" && f.Key == club.AtOnceKey {
+			shown.Problem = c.Trouble()
+		}
+		v.Fields = append(v.Fields, shown)
 	}
 	if v.Nothing {
 		return v

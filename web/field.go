@@ -3,6 +3,7 @@ package web
 import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
@@ -57,6 +58,25 @@ func viewField(d *desk.Desk, in *route.Input) fieldView {
 	return v
 }
 
+// viewReading is what a field of something read at the bench shows.
+func viewReading(d *desk.Desk, in *field.Field) fieldView {
+	v := fieldView{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open", Whole: in.Whole}
+	text := d.Text(in.Key)
+	for _, o := range in.Options {
+		v.Options = append(v.Options, optionView{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
+	}
+	switch {
+	case in.IsChoice():
+	case text != "":
+		v.Tag, v.Line = "you read", "weighed"
+	case quantity.Given(in.Default):
+		v.Usual = route.Plain(in.Default)
+	default:
+		v.Tag = "not read"
+	}
+	return v
+}
+
 // inRun shows a field as a run under way has it: locked, or what was taken beside what
 // was planned.
 func inRun(v *fieldView, d *desk.Desk, in *route.Input) {
@@ -91,8 +111,8 @@ func unitAfter(unit string) string {
 	return "\u202f" + unit
 }
 
-// field draws a field outside a document.
-func field(v fieldView) app.UI { return doc.Draw(v)[0] }
+// drawField draws a field outside a document.
+func drawField(v fieldView) app.UI { return doc.Draw(v)[0] }
 
 func options(s app.HTMLElem, list []optionView) app.UI {
 	return s.Body(app.Range(list).Slice(func(i int) app.UI {

@@ -8,8 +8,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/assay"
-	"rosesalt/chem/gaslog"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
@@ -39,7 +38,7 @@ func sentenceOf(d *desk.Desk) sentenceView {
 	p, s := d.Plan(), d.Sheet()
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	v := sentenceView{Count: d.Text(count), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == "", Fixed: d.Locked(size), Done: d.Locked(count)}
+	v := sentenceView{Count: d.Text(count.Key), Sizes: viewField(d, size).Options, Whole: d.Problem("cell.count") == "", Fixed: d.Locked(size), Done: d.Locked(count)}
 	say := func(tint, format string, args ...any) {
 		v.Parts = append(v.Parts, phrase{fmt.Sprintf(format, args...), tint})
 	}
@@ -388,13 +387,16 @@ func (t *troubles) Render() app.UI {
 // was typed in, or what a reading came to, or the summary.
 func (p *page) spoken() string {
 	d, key := p.desk, p.touched
-	switch problem := d.Problem(key); {
-	case problem != "":
+	if problem := d.Problem(key); problem != "" {
 		return problem
-	case assay.Is(key):
-		return p.late.assays.spoken(key)
-	case gaslog.Is(key):
-		return d.GasProblem(key) // what the log says speaks for itself
+	}
+	if form, _, ok := d.Find(key); ok {
+		switch form.Anew {
+		case field.Assays:
+			return p.late.assays.spoken(key)
+		case field.Gas:
+			return "" // what the log says speaks for itself
+		}
 	}
 	return summary(d)
 }

@@ -10,7 +10,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/route"
-	"rosesalt/web/desk"
+	"rosesalt/web/link"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
 )
@@ -272,7 +272,7 @@ func (p *page) openRun(ctx app.Context, id string) {
 	p.nameRun(run.Name)
 	p.took(&was, "Open")
 	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
-		p.desk.Edit(desk.NotesKey, run.Notes)
+		p.desk.Edit(link.NotesKey, run.Notes)
 	}
 	r := p.kept.row(&run)
 	p.kept.says = []string{"Opened: " + r.calls() + ". Back returns to the plan before."}

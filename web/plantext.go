@@ -6,6 +6,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
@@ -114,7 +115,7 @@ func (t *plainText) stages() {
 // there is nothing to tell.
 func inputLine(d *desk.Desk, in *route.Input) string {
 	f := viewField(d, in)
-	value, interval := in.Value(d.Plan()), d.IntervalText(in)
+	value, interval := in.Value(d.Plan()), d.Text(in.Key+"~")
 	says := ""
 	switch {
 	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
@@ -202,13 +203,13 @@ func (t *plainText) assays() {
 		if !begun {
 			t.title(assayTitle)
 			for i := range assay.Shared {
-				t.reading(&assay.Shared[i], t.d.AssayText)
+				t.reading(&assay.Shared[i])
 			}
 			begun = true
 		}
 		t.item(o.Method.Name)
 		for i := range o.Method.Inputs {
-			t.reading(&o.Method.Inputs[i], t.d.AssayText)
+			t.reading(&o.Method.Inputs[i])
 		}
 		switch {
 		case o.Result != nil:
@@ -230,7 +231,7 @@ func (t *plainText) gas() {
 		if _, ok := read[in.Key]; !ok {
 			continue
 		}
-		t.reading(in, t.d.GasText)
+		t.reading(in)
 	}
 	if log, err := t.d.GasLog(); err == nil && log.Last > 0 {
 		t.item(fmt.Sprintf("  By minute %d: %s of gas came over", log.Last, route.Print(log.Gas.Best, "mmol")))
@@ -238,8 +239,8 @@ func (t *plainText) gas() {
 }
 
 // reading is a reading as it stands in its field, where one was taken.
-func (t *plainText) reading(in *route.Input, textOf func(key string) string) {
-	text := textOf(in.Key)
+func (t *plainText) reading(in *field.Field) {
+	text := t.d.Text(in.Key)
 	if text == "" {
 		return
 	}
@@ -260,12 +261,12 @@ func (t *plainText) found() {
 		return
 	}
 	t.title(afterTitle)
-	read := func(in *route.Input) {
-		text := d.FoundText(in.Key)
+	read := func(in *field.Field) {
+		text := d.Text(in.Key)
 		switch {
-		case text == "" || account.IsFact(in.Key) && text != "1":
+		case text == "" || in.Kind == field.Fact && text != "1":
 			return
-		case account.IsFact(in.Key):
+		case in.Kind == field.Fact:
 			t.item(in.Name + ": yes")
 			return
 		}
@@ -276,10 +277,10 @@ func (t *plainText) found() {
 		t.item(says)
 	}
 	for _, in := range account.Inputs() {
-		read(&in)
+		read(in)
 		dish, _ := account.DishInputs(in.Key)
 		for i := range dish {
-			read(&dish[i])
+			read(dish[i])
 		}
 	}
 	v := afterOf(d)

@@ -266,7 +266,7 @@ func notice(n route.Notice) app.UI {
 }
 
 func fields(list []fieldView) app.UI {
-	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
+	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return drawField(list[i]) }))
 }
 
 func figures(list []figureView, opens bool) app.UI {

@@ -14,7 +14,6 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
@@ -57,7 +56,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 	v.Code, _ = chart.NewCode(v.Link, mostFields)
 	at := map[int]time.Time{}
 	days, err := d.Timetable(firstDay(d))
-	if err == nil && (d.DaysText(link.StartKey) != "" || d.DaysText(link.FinishKey) != "") {
+	if err == nil && (d.Text(procedure.StartKey) != "" || d.Text(procedure.FinishKey) != "") {
 		for _, slot := range days.Slots {
 			if _, there := at[slot.Step]; !there {
 				at[slot.Step] = slot.Start
@@ -84,7 +83,7 @@ func sheetOf(d *desk.Desk, address string) sheetView {
 func planWords(d *desk.Desk) string {
 	count, _ := route.InputByKey("cell.count")
 	size, _ := route.InputByKey("cell.size")
-	words := d.Text(count) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
+	words := d.Text(count.Key) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
 	for _, part := range sentenceOf(d).Parts {
 		if part.Tint != "soft" {
 			words += part.Text

@@ -8,12 +8,12 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/club"
+	"rosesalt/chem/field"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 	"rosesalt/web/section"
 )
 
@@ -64,12 +64,12 @@ func theStart(now time.Time, from time.Duration) time.Time {
 // firstDay is theStart by the machine's clock, which only this package reads.
 func firstDay(d *desk.Desk) time.Time { return theStart(time.Now(), d.Days().From) }
 
-// daysText is what stands in a field of the days: what is set, or the start that is
-// counted from while neither it nor a finish is.
-func daysText(d *desk.Desk, key string) string {
-	text := d.DaysText(key)
-	if key == link.StartKey && text == "" && d.DaysText(link.FinishKey) == "" {
-		return firstDay(d).Format(link.DayForm)
+// fieldText is what stands in a field: what is typed or held; in that of the start, while
+// neither it nor a finish is, the one that is counted from.
+func fieldText(d *desk.Desk, key string) string {
+	text := d.Text(key)
+	if key == procedure.StartKey && text == "" && d.Text(procedure.FinishKey) == "" {
+		return firstDay(d).Format(field.DayForm)
 	}
 	return text
 }
@@ -178,7 +178,7 @@ func slotOf(d *desk.Desk, st *procedure.Step, s procedure.Slot) slotView {
 	v := slotView{
 		Key: st.Key, Title: st.Title, Watch: st.Watch.String(), Asked: st.Asked,
 		At:    s.Start.Format(clockForm) + "–" + s.End.Format(clockForm),
-		Usual: route.Print(float64(st.Minutes), ""), Problem: d.Problem(link.TimePrefix + st.Key),
+		Usual: route.Print(float64(st.Minutes), ""), Problem: d.Problem(procedure.TimePrefix + st.Key),
 	}
 	if s.Of > 1 {
 		v.Title += ", part " + route.Print(float64(s.Part), "") + " of " + route.Print(float64(s.Of), "")
@@ -221,12 +221,12 @@ func daysSay(d *desk.Desk, start time.Time, slots []procedure.Slot) string {
 		count = route.Print(float64((days-1)/apart+1), "") + " sessions over " + count
 	}
 	say, work := "Begun", "the work"
-	if d.DaysText(link.FinishKey) != "" {
+	if d.Text(procedure.FinishKey) != "" {
 		say = "Begin at the latest"
 	}
 	if run := d.Started(); run != nil && run.Done > 0 {
 		say, work = "Gone on with", "what is left"
-		if d.DaysText(link.FinishKey) != "" {
+		if d.Text(procedure.FinishKey) != "" {
 			say = "Go on at the latest"
 		}
 	}
@@ -247,28 +247,29 @@ func blameSession(v *daysView, steps []procedure.Step, err error) {
 		text = "“" + steps[many.Step].Title + "”: " + text
 	}
 	for i := range v.Fields {
-		if f := &v.Fields[i]; f.Key == link.LongKey && f.Problem == "" {
+		if f := &v.Fields[i]; f.Key == procedure.LongKey && f.Problem == "" {
 			f.Problem = text + "."
 		}
 	}
 	v.Says = "The work does not fit into these sessions."
 }
 
-func dayFields(d *desk.Desk) []dayField {
-	list := []dayField{
-		{Key: link.StartKey, Name: "Begin", Kind: "datetime-local", Why: "Day and time of the first cell. If nothing is set: next Saturday."},
-		{Key: link.FinishKey, Name: "Or be done by", Kind: "datetime-local", Why: "Takes the place of the beginning: the latest one is sought."},
-		{Key: link.FromKey, Name: "At the bench from", Kind: "time", Why: "Each day, or each evening of a club."},
-		{Key: link.LongKey, Name: "For so long", Kind: "text", Unit: "min", Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one."},
-		{Key: link.EveryKey, Name: "Next session after", Kind: "text", Unit: "days", Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session."},
+func dayFields(d *desk.Desk) (list []dayField) {
+	all := d.Days()
+	for _, f := range all.Form().Fields {
+		list = append(list, dayFieldOf(d, f))
 	}
 	if run := d.Started(); run != nil && run.Done > 0 {
 		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."
 	}
-	for i := range list {
-		list[i].Problem = d.Problem(list[i].Key)
-	}
 	return list
+}
+
+// controls are what a browser offers for a kind of field.
+var controls = map[field.Kind]string{field.Number: "text", field.Day: "datetime-local", field.Clock: "time"}
+
+func dayFieldOf(d *desk.Desk, f *field.Field) dayField {
+	return dayField{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: f.Why, Problem: d.Problem(f.Key)}
 }
 
 // days is the section of the timetable. The table is made when it is opened.
@@ -347,7 +348,7 @@ func slotRow(v slotView) app.UI {
 	name := app.Elem("th").Attr("scope", "row").Body(app.Text(v.Title), app.If(v.Rule != "", app.Elem("p").Class("why").Text(v.Rule)))
 	minutes := app.Elem("td")
 	if v.First {
-		key := link.TimePrefix + v.Key
+		key := procedure.TimePrefix + v.Key
 		line, input := "guess", app.ElemSelfClosing("input").Attr("type", "text").Attr("inputmode", "text").Attr("name", key).
 			Aria("label", "Minutes of “"+v.Title+"”").Attr("placeholder", doc.Proposal(v.Usual))
 		if v.Asked {

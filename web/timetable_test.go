@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
-	"rosesalt/web/link"
 )
 
 func TestTheStartIsTheNextSaturday(t *testing.T) {
@@ -29,7 +29,7 @@ func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
 	v := daysOf(desk.New("days.start=2026-03-07T09:00&days.long=60"))
 	problem := ""
 	for _, f := range v.Fields {
-		if f.Key == link.LongKey {
+		if f.Key == procedure.LongKey {
 			problem = f.Problem
 		}
 	}
@@ -83,7 +83,7 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	assert.Contains(t, out, "Until Saturday 14 March, 14:00: may wait a week")
 	told := daysOf(desk.New("days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7"))
 	for _, f := range told.Fields {
-		if f.Key == link.LongKey {
+		if f.Key == procedure.LongKey {
 			assert.Contains(t, f.Problem, "“Make the slurry”")
 			assert.Contains(t, f.Problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
 			assert.Contains(t, f.Problem, "cannot stand for 7 days")
@@ -93,7 +93,7 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	section := &days{View: told, open: true}
 	out = html(t, section)
 	for _, key := range []string{"slurry", "gas", "filter"} {
-		assert.Contains(t, out, `name="`+link.TimePrefix+key+`"`, "a time can be made shorter though nothing fits")
+		assert.Contains(t, out, `name="`+procedure.TimePrefix+key+`"`, "a time can be made shorter though nothing fits")
 	}
 }
 
@@ -140,7 +140,7 @@ func TestDaysSayThatTheyAreOneGroups(t *testing.T) {
 // begins.
 func TestBeginFollowsTheSession(t *testing.T) {
 	d := desk.New("days.from=14:30")
-	assert.Contains(t, daysText(d, link.StartKey), "T14:30")
+	assert.Contains(t, fieldText(d, procedure.StartKey), "T14:30")
 	assert.Contains(t, daysOf(d).Says, "14:30")
 }
 

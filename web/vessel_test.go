@@ -12,6 +12,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/club"
+	"rosesalt/chem/field"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/route/routetest"
@@ -236,7 +237,7 @@ func TestProposalsStandInTheUnitOfTheirField(t *testing.T) {
 	for key, id := range expectedOf {
 		f := fields[key]
 		require.Equal(t, id.Info().Unit, f.Unit, key)
-		v, err := (&route.Input{Key: key, Name: key}).Read(f.Usual)
+		v, err := (&field.Field{Key: key, Name: key}).Read(f.Usual)
 		require.NoError(t, err, key)
 		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
 	}

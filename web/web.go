@@ -12,10 +12,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
-	"rosesalt/chem/club"
-	"rosesalt/chem/gaslog"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
@@ -152,27 +149,53 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		}
 		return
 	}
-	if at, ok := labelField(key); ok {
-		p.onLabel(at, target.Get("value").String())
+	p.typed(ctx, key, target.Get("value").String())
+}
+
+// typed takes the text of a field.
+func (p *page) typed(ctx app.Context, key, text string) {
+	form, f, ok := p.formOf(key)
+	if ok && form.Anew == field.Labels {
+		_ = form.Set(f, text)
+	} else {
+		p.touched = key
+		p.desk.Edit(key, text)
+	}
+	if !ok {
+		p.changed(ctx)
 		return
 	}
-	p.touched = key
-	if assay.Is(key) {
-		p.onReading(ctx, key, target.Get("value").String())
+	switch form.Anew {
+	case field.Labels:
+		p.late.labels.Texts = p.labels
+		keepInTab(labelsKey, p.labels.kept())
+		p.Update()
 		return
-	}
-	if gaslog.Is(key) {
-		p.onGasReading(ctx, key, target.Get("value").String())
-		return
-	}
-	p.desk.Edit(key, target.Get("value").String())
-	if link.IsDays(key) {
+	case field.Assays:
+		p.late.assays = assaysOf(p.desk)
+	case field.Gas:
+		p.late.gas = gasOf(p.desk)
+	case field.Days:
 		p.late.days = daysOf(p.desk)
-	}
-	if _, ok := club.InputByKey(key); ok {
+	case field.Club:
 		p.late.club = clubOf(p.desk)
 	}
-	p.changed(ctx)
+	if !form.Beside {
+		p.changed(ctx)
+		return
+	}
+	p.address(ctx) // nothing of the plan moves
+	p.announce(ctx)
+	ctx.Defer(func(app.Context) { p.fill() })
+}
+
+// formOf looks for the form that has a key: one of the desk's, or the labels'.
+func (p *page) formOf(key string) (*field.Form, *field.Field, bool) {
+	labels := p.labels.Form()
+	if f, ok := labels.Find(key); ok {
+		return &labels, f, true
+	}
+	return p.desk.Find(key)
 }
 
 // keyOf is the key of the input that a control sets: its name, or for the
@@ -196,56 +219,13 @@ func (p *page) fill() {
 	for i := range controls.Length() {
 		control := controls.Index(i)
 		key := keyOf(control)
-		if key == desk.NotesKey {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.Notes())
-			}
+		form, f, ok := p.formOf(key)
+		if !ok || control.Equal(active) && !p.opened && !f.IsChoice() {
 			continue
 		}
-		if at, ok := labelField(key); ok {
-			if !control.Equal(active) {
-				control.Set("value", p.labels[at])
-			}
-			continue
-		}
-		if assay.Is(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.AssayText(key))
-			}
-			continue
-		}
-		if gaslog.Is(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.GasText(key))
-			}
-			continue
-		}
-		if _, ok := club.InputByKey(key); ok {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.ClubText(key))
-			}
-			continue
-		}
-		if link.IsDays(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", daysText(p.desk, key))
-			}
-			continue
-		}
-		if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
-			if text := p.desk.FoundText(key); !control.Equal(active) || p.opened {
-				control.Set("value", text)
-			}
-			continue
-		}
-		name, interval := strings.CutSuffix(key, "~")
-		in, ok := route.InputByKey(name)
-		if !ok || control.Equal(active) && !p.opened && !in.IsChoice() {
-			continue
-		}
-		text := p.desk.Text(in)
-		if interval {
-			text = p.desk.IntervalText(in)
+		text := fieldText(p.desk, key)
+		if form.Anew == field.Labels {
+			text = form.Text(f)
 		}
 		if control.Get("value").String() != text {
 			control.Set("value", text)

@@ -45,7 +45,7 @@ func TestWhatIsTypedIsNeverMarkup(t *testing.T) {
 	d := desk.New("v=1&" + "tea%3Cimg%3E=%3Cscript%3E")
 	d.Edit("cell.count", `<script>alert(1)</script>`)
 	in, _ := route.InputByKey("cell.count")
-	out := html(t, field(viewField(d, in))) + html(t, &troubles{List: d.Troubles()})
+	out := html(t, drawField(viewField(d, in))) + html(t, &troubles{List: d.Troubles()})
 	assert.NotContains(t, out, "<script>")
 	assert.NotContains(t, out, "<img>")
 	assert.Contains(t, out, "&lt;script&gt;")

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -9,55 +10,85 @@ import (
 
 var dryInputs = []Input{
 	{
-		Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
-		Options: []Option{{"dry", "boiled down and dried"}, {"crystals", "boiled down and left to crystallise"}},
-		Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
-		choice:  func(p *Plan) *Choice { return &p.DryWay },
+		Field: field.Field{
+			Key: "dry.way", Name: "The filtrate is", Default: 0,
+			Options: field.Words("dry", "boiled down and dried", "crystals", "boiled down and left to crystallise"),
+			Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
+		},
+		Stage:  Dry,
+		choice: func(p *Plan) *Choice { return &p.DryWay },
 	},
 	{
-		Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
-		Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
-		Remedy: "Above 650 °C the sulfate itself breaks up.",
+		Field: field.Field{
+			Key: "dry.temperature", Name: "Dried at", Unit: "°C", Default: 120, Min: 0, Max: 650,
+			Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
+			Remedy: "Above 650 °C the sulfate itself breaks up.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) },
 	},
 	{
-		Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
-		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		Field: field.Field{
+			Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
+			Why: "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) },
 	},
 	{
-		Key: "dry.dish", Name: "The dish holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
+		Field: field.Field{
+			Key: "dry.dish", Name: "The dish holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
+			Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
+		},
+		Stage: Dry, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
 	},
 	{
-		Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
+		Field: field.Field{
+			Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
+			Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
+		},
+		Stage: Dry, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
 	},
 	{
-		Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
-		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
+		Field: field.Field{
+			Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
+			Why: "Hot and acid it breaks up to sulfate and gas; how far is not published.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
 	},
 	{
-		Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
+		Field: field.Field{
+			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{
-		Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
-		Why:    "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
+		Field: field.Field{
+			Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
+			Why: "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
 	},
 	{
-		Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
-		Why:    "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		Field: field.Field{
+			Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
+			Why: "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropTaken) },
 	},
 	{
-		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
-		Why:    "When crystallising, and in the table of what comes with the salt. From 25 °C on it comes as monohydrate, above 30 °C it is the less soluble the hotter it is.",
+		Field: field.Field{
+			Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Rare: true, Default: 15, Min: 0, Max: 100,
+			Why: "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
 	},
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -10,23 +11,35 @@ var oxalicKeys = []string{"oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic
 
 var oxalicInputs = []Input{
 	{
-		Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	},
 	{
-		Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Stage: Slurry, Late: 1, Default: 80, Min: 10, Max: 95,
-		Why:    "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+		Field: field.Field{
+			Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Default: 80, Min: 10, Max: 95,
+			Why: "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
-		Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
-		Why:    "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+		Field: field.Field{
+			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
+			Why: "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
-		Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: 1, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
-		Why:    "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+		Field: field.Field{
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
+			Why: "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
 	},
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -11,19 +12,28 @@ var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength
 
 var peroxideInputs = []Input{
 	{
-		Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e6,
-		Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e6,
+			Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	},
 	{
-		Key: "peroxide.strength", Name: "Its strength", Unit: "%", Stage: Slurry, Late: 1, Default: 3, Min: 0.5, Max: 35,
-		Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
-		Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
+		Field: field.Field{
+			Key: "peroxide.strength", Name: "Its strength", Unit: "%", Default: 3, Min: 0.5, Max: 35,
+			Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
+			Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) },
 	},
 	{
-		Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
-		Why:    "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
+		Field: field.Field{
+			Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Standing: Estimated, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
+			Why: "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) },
 	},
 }

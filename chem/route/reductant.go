@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -47,8 +48,11 @@ type stirred struct {
 
 var stirInputs = []Input{
 	{
-		Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: 1, Default: 10, Min: 0, Max: 500,
-		Why:    "So that the oxide, not the reductant, runs out first.",
+		Field: field.Field{
+			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
+			Why: "So that the oxide, not the reductant, runs out first.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -10,13 +11,19 @@ var saltKeys = keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.
 
 var saltInputs = []Input{
 	{
-		Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	},
 	{
-		Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
-		Why:    "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
+		Field: field.Field{
+			Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Standing: Estimated, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
+			Why: "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltKept) },
 	},
 }

@@ -11,13 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
-	"rosesalt/chem/club"
-	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
-	"rosesalt/web/link"
 )
 
 var update = flag.Bool("update", false, "write what is opened now as what is to be opened")
@@ -43,8 +38,8 @@ func (o *opened) open() *desk.Desk {
 	}
 	o.Writes, o.Notes, o.Unread = d.Fragment(), d.Notes(), d.Unread()
 	o.Stands, o.Problems, o.Troubles = map[string]string{}, map[string]string{}, nil
-	for _, key := range append(editable, link.EveryKey, club.GroupsKey, club.AtOnceKey) {
-		if text := textOf(d, key); text != textOf(fresh, key) {
+	for _, key := range editable {
+		if text := d.Text(key); text != fresh.Text(key) {
 			o.Stands[key] = text
 		}
 		if text := problemOf(d, key); text != "" {
@@ -83,38 +78,4 @@ func TestOldLinksOpenAsBefore(t *testing.T) {
 		require.NoError(t, os.WriteFile(file, append(text, '\n'), 0o644))
 	}
 	assert.Equal(t, strings.TrimSpace(string(raw)), string(text))
-}
-
-// textOf is what stands in a field.
-func textOf(d *desk.Desk, key string) string {
-	name, interval := strings.CutSuffix(key, "~")
-	in, planned := route.InputByKey(name)
-	_, found := account.InputByKey(name)
-	switch {
-	case planned && interval:
-		return d.IntervalText(in)
-	case planned:
-		return d.Text(in)
-	case found:
-		return d.FoundText(key)
-	case assay.Is(key):
-		return d.AssayText(key)
-	case gaslog.Is(key):
-		return d.GasText(key)
-	case link.IsDays(key):
-		return d.DaysText(key)
-	case key == club.GroupsKey || key == club.AtOnceKey:
-		return d.ClubText(key)
-	case key == desk.NotesKey:
-		return d.Notes()
-	}
-	return ""
-}
-
-// problemOf is what is wrong with a field, or "".
-func problemOf(d *desk.Desk, key string) string {
-	if key == club.GroupsKey || key == club.AtOnceKey {
-		return d.ClubProblem(key)
-	}
-	return d.Problem(key) + d.AssayProblem(key) + d.GasProblem(key)
 }

@@ -1,4 +1,4 @@
-package route
+package field
 
 import (
 	"fmt"
@@ -30,11 +30,11 @@ var aliases = map[string]map[string]float64{
 // in plain decimal fits.
 const maxTyped = 400
 
-// Read makes a number of what was typed or pasted: a decimal comma or point,
+// number makes a number of what was typed or pasted: a decimal comma or point,
 // spaces between thousands, a true minus, the field's unit or a common relation
 // of it behind the number. Nothing at all is Blank. The error names what was
-// typed and what is wanted; limits are Set's concern.
-func (in *Input) Read(text string) (float64, error) {
+// typed and what is wanted; limits are Accept's concern.
+func (f *Field) number(text string) (float64, error) {
 	s := strings.Map(func(r rune) rune {
 		switch r {
 		case '−', '–':
@@ -50,11 +50,11 @@ func (in *Input) Read(text string) (float64, error) {
 	}
 	number, unit := splitNumber(s)
 	v, err := strconv.ParseFloat(number, 64)
-	factor, ok := in.factor(unit)
+	factor, ok := f.factor(unit)
 	v *= factor
 	switch {
 	case len(s) > maxTyped || !ok || err != nil && !isRange(err) || math.IsInf(v, 0):
-		return 0, in.unread(text)
+		return 0, f.unread(text)
 	case thousands(s):
 		return 0, fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), clip(strings.Replace(s, ",", ".", 1)), clip(strings.Replace(s, ",", "", 1)))
 	}
@@ -66,31 +66,31 @@ func isRange(err error) bool {
 	return ok && e.Err == strconv.ErrRange
 }
 
-func (in *Input) unread(text string) error {
+func (f *Field) unread(text string) error {
 	what := "a number"
-	if in.Unit != "" && in.Unit != "×" {
-		what += " in " + in.Unit
+	if f.Unit != "" && f.Unit != "×" {
+		what += " in " + f.Unit
 	}
-	example := in.Default
+	example := f.Default
 	if !quantity.Given(example) {
 		example = 10
 	}
-	return fmt.Errorf("“%s” cannot be read as %s. Type one such as %s%s.", clip(strings.TrimSpace(text)), what, in.print(example), in.orBlank())
+	return fmt.Errorf("“%s” cannot be read as %s. Type one such as %s%s.", clip(strings.TrimSpace(text)), what, f.Print(example), f.orBlank())
 }
 
-func (in *Input) orBlank() string {
-	if in.Blank == "" {
+func (f *Field) orBlank() string {
+	if f.Blank == "" {
 		return ""
 	}
-	return ", or leave it blank: " + in.Blank
+	return ", or leave it blank: " + f.Blank
 }
 
-func (in *Input) factor(unit string) (float64, bool) {
-	if unit == "" || strings.EqualFold(unit, in.Unit) {
+func (f *Field) factor(unit string) (float64, bool) {
+	if unit == "" || strings.EqualFold(unit, f.Unit) {
 		return 1, true
 	}
-	f, ok := aliases[in.Unit][strings.ToLower(unit)]
-	return f, ok
+	by, ok := aliases[f.Unit][strings.ToLower(unit)]
+	return by, ok
 }
 
 // splitNumber takes the number off the front, brings its decimal mark to a
