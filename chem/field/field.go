@@ -121,7 +121,9 @@ func (f *Field) Take(text string) (float64, error) {
 // names the value, the limit and the remedy.
 func (f *Field) Accept(v float64) error {
 	switch {
-	case f.Parse != nil || f.Kind == Day || f.Kind == Clock:
+	case v >= f.Min && v <= f.Max && !f.Whole: // most, and many a time in each draw
+		return nil
+	case f.Parse != nil || f.Kind == Day || f.Kind == Clock || f.IsChoice() && quantity.Given(v):
 		return nil // as it was read
 	case !quantity.Given(v) && f.Blank == "":
 		return fmt.Errorf("Nothing is given. Give %s.", f.between())
