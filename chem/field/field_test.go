@@ -65,6 +65,7 @@ func TestRefusalsNameTextLimitAndRemedy(t *testing.T) {
 		{reading, "C", "Glass: “C” is not offered."},
 		{field.Field{Name: "Begin", Kind: field.Day}, "1999-12-31T23:59", "“1999-12-31T23:59” is no day and time. Give one such as 2026-03-02T09:00, between the years 2000 and 2199."},
 		{field.Field{Name: "Begin", Kind: field.Day}, "2026-02-30T09:00", "“2026-02-30T09:00” is no day and time. Give one such as 2026-03-02T09:00, between the years 2000 and 2199."},
+		{field.Field{Name: "Begin", Kind: field.Day}, "2200-01-01T00:00", "“2200-01-01T00:00” is no day and time. Give one such as 2026-03-02T09:00, between the years 2000 and 2199."},
 		{field.Field{Name: "From", Kind: field.Clock}, "24:00", "“24:00” is no time of the day. Give one such as 09:00."},
 		{field.Field{Name: "Its own", Parse: func(string) (float64, error) { return 0, errors.New("Never.") }}, "x", "Never."},
 	} {

@@ -60,6 +60,7 @@ func TestBadReadingTakesItsResultAway(t *testing.T) {
 	d.Edit("assay.oxalate.titre", "a lot")
 	assert.Nil(t, resultOf(t, d, "assay.oxalate"))
 	assert.Contains(t, d.Problem("assay.oxalate.titre"), "cannot be read")
+	assert.Zero(t, d.Wrong(), "it keeps no run from being started")
 	assert.Equal(t, "a lot", d.Text("assay.oxalate.titre"))
 	assert.False(t, d.UseAssay("assay.oxalate"))
 	assert.Zero(t, d.Wrong(), "the plan has nothing wrong with it")
