@@ -30,7 +30,7 @@ func (t *labelTexts) Form() field.Form {
 	at := func(key string) int {
 		return slices.IndexFunc(labelFields[:], func(f field.Field) bool { return f.Key == key })
 	}
-	form := field.Form{Anew: field.Labels, Find: func(key string) (*field.Field, bool) {
+	form := field.Form{Find: func(key string) (*field.Field, bool) {
 		if i := at(key); i >= 0 {
 			return &labelFields[i], true
 		}

@@ -152,25 +152,20 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 	p.typed(ctx, key, target.Get("value").String())
 }
 
-// typed takes the text of a field.
+// typed takes the text of a field, and draws at once what it makes anew beside the plan;
+// what rests on the plan waits for typing to pause.
 func (p *page) typed(ctx app.Context, key, text string) {
-	form, f, ok := p.formOf(key)
-	if ok && form.Anew == field.Labels {
-		_ = form.Set(f, text)
-	} else {
-		p.touched = key
-		p.desk.Edit(key, text)
-	}
-	if !ok {
-		p.changed(ctx)
-		return
-	}
-	switch form.Anew {
-	case field.Labels:
+	labels := p.labels.Form()
+	if f, ok := labels.Find(key); ok {
+		_ = labels.Set(f, text) // as it stands
 		p.late.labels.Texts = p.labels
 		keepInTab(labelsKey, p.labels.kept())
 		p.Update()
 		return
+	}
+	p.touched = key
+	anew := p.desk.Edit(key, text)
+	switch anew {
 	case field.Assays:
 		p.late.assays = assaysOf(p.desk)
 	case field.Gas:
@@ -180,22 +175,23 @@ func (p *page) typed(ctx app.Context, key, text string) {
 	case field.Club:
 		p.late.club = clubOf(p.desk)
 	}
-	if !form.Beside {
+	if !anew.Beside() {
 		p.changed(ctx)
 		return
 	}
-	p.address(ctx) // nothing of the plan moves
+	p.address(ctx)
 	p.announce(ctx)
 	ctx.Defer(func(app.Context) { p.fill() })
 }
 
-// formOf looks for the form that has a key: one of the desk's, or the labels'.
-func (p *page) formOf(key string) (*field.Form, *field.Field, bool) {
+// stands is what is to stand in a field, and what is known of it.
+func (p *page) stands(key string) (text string, f *field.Field, ok bool) {
 	labels := p.labels.Form()
-	if f, ok := labels.Find(key); ok {
-		return &labels, f, true
+	if f, ok = labels.Find(key); ok {
+		return labels.Text(f), f, true
 	}
-	return p.desk.Find(key)
+	_, f, ok = p.desk.Find(key)
+	return fieldText(p.desk, key), f, ok
 }
 
 // keyOf is the key of the input that a control sets: its name, or for the
@@ -218,16 +214,8 @@ func (p *page) fill() {
 	controls := document.Call("querySelectorAll", "input, select, textarea")
 	for i := range controls.Length() {
 		control := controls.Index(i)
-		key := keyOf(control)
-		form, f, ok := p.formOf(key)
-		if !ok || control.Equal(active) && !p.opened && !f.IsChoice() {
-			continue
-		}
-		text := fieldText(p.desk, key)
-		if form.Anew == field.Labels {
-			text = form.Text(f)
-		}
-		if control.Get("value").String() != text {
+		text, f, ok := p.stands(keyOf(control))
+		if ok && (!control.Equal(active) || p.opened || f.IsChoice()) && control.Get("value").String() != text {
 			control.Set("value", text)
 		}
 	}

@@ -14,13 +14,15 @@ const (
 	Gas          // what the log of the gas gives
 	Days         // the timetable
 	Club         // what several groups need
-	Labels       // the texts on every label
 )
+
+// Beside tells whether what is made anew stands beside the plan: of that, what cannot be
+// read counts as not given, and keeps nothing from going on.
+func (a Anew) Beside() bool { return a == Assays || a == Gas }
 
 // Form is an ordered set of fields over a store of values.
 type Form struct {
-	Anew   Anew
-	Beside bool // what cannot be read counts as not given, and keeps nothing from going on
+	Anew Anew
 
 	Fields []*Field // in the order of a link
 	Find   func(key string) (*Field, bool)

@@ -352,7 +352,7 @@ func countKey(row int) string {
 // Wrong is how many fields have a problem that keeps the work from going on.
 func (d *Desk) Wrong() (n int) {
 	for key := range d.problems {
-		if form, _, ok := d.Find(key); ok && !form.Beside {
+		if form, _, ok := d.Find(key); ok && !form.Anew.Beside() {
 			n++
 		}
 	}

@@ -88,6 +88,6 @@ func TestFormsSayWhatTheyMakeAnew(t *testing.T) {
 		form, _, ok := link.Find(c.Forms(), key)
 		require.True(t, ok, key)
 		assert.Equal(t, want, form.Anew, key)
-		assert.Equal(t, want == field.Assays || want == field.Gas, form.Beside, key)
+		assert.Equal(t, want == field.Assays || want == field.Gas, form.Anew.Beside(), key)
 	}
 }
