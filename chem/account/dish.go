@@ -105,24 +105,17 @@ func (d *Dish) Drying() (state Drying, change float64) {
 
 // vessel is what a mass may be read in.
 type vessel struct {
-	place    int // of its readings in the record
 	name, in string
 	logged   bool // weighed again until it loses no more
 }
 
-// inDishes is how many masses may be read in a dish.
-const inDishes = 4
-
 // readings are the fields of the readings that make up a mass: the empty dish, then the
 // full ones; nil for a measurement that takes none.
 func (m *measured) readings() []*field.Field {
-	if m.dish == nil {
-		return nil
-	}
-	return dishFields()[m.dish.place]
+	return dishFields()[m.at]
 }
 
-var dishFields = sync.OnceValue(func() (all [inDishes][]*field.Field) {
+var dishFields = sync.OnceValue(func() (all [inRecord][]*field.Field) {
 	for i := range rows {
 		m := &rows[i]
 		if m.dish == nil {
@@ -143,7 +136,7 @@ var dishFields = sync.OnceValue(func() (all [inDishes][]*field.Field) {
 			case j > 1:
 				f.Key, f.Name = f.Key+"."+strconv.Itoa(j), f.Name+", weighing "+strconv.Itoa(j)
 			}
-			all[m.dish.place] = append(all[m.dish.place], f)
+			all[i] = append(all[i], f)
 		}
 	}
 	return all
@@ -166,7 +159,7 @@ func (r *Record) Dish(key string) *Dish {
 	if row == nil || behind != "" || row.dish == nil {
 		return nil
 	}
-	return &r.dishes[row.dish.place]
+	return &r.dishes[row.at]
 }
 
 // InDish tells whether a mass follows from a dish weighed empty and full.
@@ -177,7 +170,7 @@ func (r *Record) InDish(key string) bool {
 
 // reading is where a reading of the dish stands; nil where the key is of none.
 func (m *measured) reading(r *Record, key string) *float64 {
-	d := &r.dishes[m.dish.place]
+	d := &r.dishes[m.at]
 	for i, f := range m.readings() {
 		switch {
 		case f.Key != key:
@@ -192,7 +185,7 @@ func (m *measured) reading(r *Record, key string) *float64 {
 
 // weigh puts a reading into its dish, and the net mass into the record.
 func (m *measured) weigh(r *Record, key string, v float64) error {
-	d := &r.dishes[m.dish.place]
+	d := &r.dishes[m.at]
 	was, hung := *d, r.InDish(m.Key)
 	*m.reading(r, key) = v
 	net := d.Net()

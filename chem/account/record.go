@@ -40,26 +40,28 @@ var measurementKeys = [measurements]string{KeyProduct, KeyCopper, KeyMetal, KeyR
 
 const notMeasured = "not measured"
 
-// measured is a field of the record, with the way to its number or fact, and to the
-// half-width that may be set for it.
+// measured is a field of the record, with the way to its number or fact.
 type measured struct {
 	field.Field
+	at     int // its place among the rows, and of its half-width and its dish in a record
 	number func(*Record) *float64
 	fact   func(*Record) *bool
-	half   func(*Record) *float64
-	share  float64 // of the usual half-width: of a mass beside the balance's, of others all of it
+	share  float64 // of the usual half-width: of a mass beside the balance's, of others all of it; 0 for none
 	dish   *vessel // what its mass may be read in; nil for none
 }
 
+// inRecord is how many measurements and facts a record has.
+const inRecord = 9
+
 // rows are the fields of a record, in bench order.
-var rows = [...]measured{
+var rows = [inRecord]measured{
 	{
 		Field: field.Field{
 			Key: KeyGas, Name: "Gas counted", Unit: "mmol", Min: 0, Max: 1e6,
 			Why:    "Bubbles counted, times the bubble, by the molar volume. Rough, but it sees the gas alone.",
 			Remedy: "Give thousandths of a mole; a litre of the gas is about 41.",
 		},
-		number: func(r *Record) *float64 { return &r.Gas }, half: func(r *Record) *float64 { return &r.Tolerance.Gas }, share: gasShare,
+		number: func(r *Record) *float64 { return &r.Gas }, share: gasShare,
 	},
 	{
 		Field: field.Field{
@@ -67,8 +69,8 @@ var rows = [...]measured{
 			Why:    "Dry it at 105 to 120 °C until it loses no more, the paper taken off.",
 			Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
 		},
-		number: func(r *Record) *float64 { return &r.Residue }, half: func(r *Record) *float64 { return &r.Tolerance.Residue }, share: residueHandling,
-		dish: &vessel{0, "Paper or dish", "residue", true},
+		number: func(r *Record) *float64 { return &r.Residue }, share: residueHandling,
+		dish: &vessel{"Paper or dish", "residue", true},
 	},
 	{
 		Field: field.Field{
@@ -76,8 +78,8 @@ var rows = [...]measured{
 			Why:    "Full less empty, once two weighings an hour apart agree.",
 			Remedy: "Weigh in grams, the dish taken off.",
 		},
-		number: func(r *Record) *float64 { return &r.Product }, half: func(r *Record) *float64 { return &r.Tolerance.Product }, share: productHandling,
-		dish: &vessel{1, "Dish", "salt", true},
+		number: func(r *Record) *float64 { return &r.Product }, share: productHandling,
+		dish: &vessel{"Dish", "salt", true},
 	},
 	{
 		Field: field.Field{
@@ -93,7 +95,7 @@ var rows = [...]measured{
 			Why:    "By mass, as weighed. The pure monohydrate holds 32.5, the anhydrous salt 36.4.",
 			Remedy: "Give mass percent of manganese, not of its sulfate.",
 		},
-		number: func(r *Record) *float64 { return &r.Assay }, half: func(r *Record) *float64 { return &r.Tolerance.Assay }, share: assayShare,
+		number: func(r *Record) *float64 { return &r.Assay }, share: assayShare,
 	},
 	{
 		Field: field.Field{
@@ -101,8 +103,8 @@ var rows = [...]measured{
 			Why:    "Rinsed of the black sulfide and dried.",
 			Remedy: "Weigh in grams.",
 		},
-		number: func(r *Record) *float64 { return &r.Metal }, half: func(r *Record) *float64 { return &r.Tolerance.Metal }, share: metalHandling,
-		dish: &vessel{2, "Dish", "copper", false},
+		number: func(r *Record) *float64 { return &r.Metal }, share: metalHandling,
+		dish: &vessel{"Dish", "copper", false},
 	},
 	{
 		Field: field.Field{
@@ -110,8 +112,8 @@ var rows = [...]measured{
 			Why:    "Of the first cooling, drained and dry to the touch. They tell what gas was made at least.",
 			Remedy: "Weigh in grams, drained and dry.",
 		},
-		number: func(r *Record) *float64 { return &r.Copper }, half: func(r *Record) *float64 { return &r.Tolerance.Copper }, share: crystalHandling,
-		dish: &vessel{3, "Jar or dish", "crystals", false},
+		number: func(r *Record) *float64 { return &r.Copper }, share: crystalHandling,
+		dish: &vessel{"Jar or dish", "crystals", false},
 	},
 	{
 		Field: field.Field{
@@ -132,6 +134,7 @@ var rows = [...]measured{
 func init() {
 	for i := range rows {
 		f := &rows[i].Field
+		rows[i].at = i
 		f.Standing = field.Measured
 		if f.Kind != field.Fact {
 			f.Blank, f.Default = notMeasured, quantity.Blank
@@ -197,16 +200,12 @@ func (r *Record) Form() field.Form {
 var formFields = sync.OnceValue(func() (list []*field.Field) {
 	for i := range rows {
 		list = append(append(list, &rows[i].Field), rows[i].readings()...)
-		if rows[i].half != nil {
+		if rows[i].share > 0 {
 			list = append(list, halfOf(&rows[i].Field))
 		}
 	}
 	return list
 })
-
-// Tolerances are half-widths of the weighings, each in its field's unit; Blank where
-// the usual one holds.
-type Tolerances struct{ Product, Copper, Metal, Residue, Assay, Gas float64 }
 
 // Record is what was measured of a run; Blank where it was not. Begin with NewRecord:
 // in a zero Record everything was found to be nothing.
@@ -222,17 +221,18 @@ type Record struct {
 	OxideOnCopper bool // the copper was dark scrap
 	WetCrystals   bool // the blue crystals were weighed wet
 
-	Tolerance Tolerances
-
-	dishes [inDishes]Dish // the readings that a mass follows from
+	// By row: half-widths that were set, each in its field's unit, Blank where the usual one
+	// holds; and the readings that a mass follows from.
+	halves [inRecord]float64
+	dishes [inRecord]Dish
 }
 
 // NewRecord is a record of nothing measured.
 func NewRecord() Record {
 	b := quantity.Blank
-	r := Record{b, b, b, b, b, b, b, false, false, Tolerances{b, b, b, b, b, b}, [inDishes]Dish{}}
-	for i := range r.dishes {
-		r.dishes[i] = newDish()
+	r := Record{Product: b, Dried: b, Copper: b, Metal: b, Residue: b, Assay: b, Gas: b}
+	for i := range rows {
+		r.halves[i], r.dishes[i] = b, newDish()
 	}
 	return r
 }
@@ -245,8 +245,8 @@ func (r *Record) place(key string) *float64 {
 	case row == nil:
 	case behind == "" && row.number != nil:
 		return row.number(r)
-	case behind == "~" && row.half != nil:
-		return row.half(r)
+	case behind == "~" && row.share > 0:
+		return &r.halves[row.at]
 	case row.dish != nil:
 		return row.reading(r, key)
 	}
