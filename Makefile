@@ -38,7 +38,7 @@ browsers: scanner sound build ## before a release: all tests with a browser, in 
 
 vet:
 	$(GO) vet ./...
-	GOOS=js GOARCH=wasm $(GO) vet ./wasm ./web/... ./scripts/bench/bare
+	GOOS=js GOARCH=wasm $(GO) vet -tags benchmark ./wasm ./web/... ./scripts/bench/bare
 
 fuzz: ## each fuzz target for FUZZTIME, a minute unless given
 	@GO=$(GO) sh scripts/fuzz.sh

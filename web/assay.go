@@ -17,12 +17,3 @@ func (p *page) onUse(ctx app.Context, a app.Action) {
 		p.copied = "The result is handed over. Back takes it back."
 	}
 }
-
-// onReading takes a reading of an assay: nothing of the plan moves.
-func (p *page) onReading(ctx app.Context, key, text string) {
-	p.desk.Edit(key, text)
-	p.late.remake(section.AssaysTitle, sourceOf(p.desk, nil))
-	p.address(ctx)
-	p.announce(ctx)
-	ctx.Defer(func(app.Context) { p.fill() })
-}

@@ -179,7 +179,7 @@ func (e *ear) listen(run int, file app.Value, line sound.Line) error {
 
 // count hears samples until their end.
 func (e *ear) count(run, rate int, line sound.Line, read func([]float32) (int, error)) error {
-	counter, err := sound.NewCounter(rate, sound.Usual(line))
+	counter, err := sound.NewCounter(rate, sound.UsualSettings(line))
 	if err != nil {
 		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
 	}

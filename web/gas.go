@@ -129,7 +129,7 @@ func gaugeOf(d *desk.Desk) gauge {
 	r := d.GasReadings()
 	g := gauge{
 		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
-		Held: d.FoundText(account.KeyGas), HeldOff: d.FoundText(account.KeyGas + "~"), Next: gaslog.Each,
+		Held: d.Text(account.KeyGas), HeldOff: d.Text(account.KeyGas + "~"), Next: gaslog.Each,
 	}
 	for key := range r {
 		if minute, ok := gaslog.Minute(key); ok && key == gaslog.Key(minute, gaslog.Rate) {
@@ -168,21 +168,7 @@ func why(err error) string {
 
 func gasField(d *desk.Desk, key string) fieldView {
 	in, _ := gaslog.InputByKey(key)
-	f := fieldView{Key: key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.GasProblem(key), Line: "open", Whole: in.Whole}
-	text := d.GasText(key)
-	for _, o := range in.Options {
-		f.Options = append(f.Options, optionView{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
-	}
-	switch {
-	case in.Options != nil:
-	case text != "":
-		f.Tag, f.Line = "you read", "weighed"
-	case quantity.Given(in.Default):
-		f.Usual = route.Plain(in.Default)
-	default:
-		f.Tag = "not read"
-	}
-	return f
+	return section.BenchField(d, in)
 }
 
 var answers = map[sound.Answer]string{sound.Yes: "it can be counted", sound.Barely: "it can barely be counted", sound.No: "it cannot be counted"}
@@ -200,10 +186,10 @@ func outlookOf(s *route.Sheet, bubble sound.Band, touching bool) outlookView {
 	if !touching {
 		v.Says = "At the plan's pace some " + route.Print(o.Rate.Best, "") + " bubbles come in a second (" + route.Print(o.Rate.Low, "") + "–" + route.Print(o.Rate.High, "") + "). "
 	}
-	if o.Ear == o.Phone {
-		v.Says += "By tapping and from a recording alike " + answers[o.Ear] + "."
+	if o.ByTapping == o.ByRecording {
+		v.Says += "By tapping and from a recording alike " + answers[o.ByTapping] + "."
 	} else {
-		v.Says += "By tapping " + answers[o.Ear] + ", from a recording " + answers[o.Phone] + "."
+		v.Says += "By tapping " + answers[o.ByTapping] + ", from a recording " + answers[o.ByRecording] + "."
 	}
 	return v
 }
@@ -527,13 +513,4 @@ func (p *page) onGas(ctx app.Context, a app.Action) {
 		focusLater(ctx, v.Focus)
 	}
 	p.late.gas = gasOf(p.desk)
-}
-
-// onGasReading takes a reading of the log: nothing of the plan moves.
-func (p *page) onGasReading(ctx app.Context, key, text string) {
-	p.desk.Edit(key, text)
-	p.late.gas = gasOf(p.desk)
-	p.address(ctx)
-	p.announce(ctx)
-	ctx.Defer(func(app.Context) { p.fill() })
 }

@@ -106,7 +106,7 @@ func TestMomentsOfARecording(t *testing.T) {
 
 // heardEar is a recording that was counted: a bubble each second.
 func heardEar() *ear {
-	r := sound.Result{Settings: sound.Usual(sound.Plain()), Length: 620}
+	r := sound.Result{Settings: sound.UsualSettings(sound.UsualLine()), Length: 620}
 	var list []sound.Bubble
 	for i := range 600 {
 		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 1})
@@ -274,12 +274,12 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 	v := soundtest.Voice{PerSecond: 8, Jitter: 0.2, Dead: 0.03, Radius: 3.1, Spread: 0.05, Loud: 0.1, LoudSpread: 0.8}
 	s := soundtest.Scene{Rate: 16000, Seconds: 30, Seed: 77, Gas: soundtest.SulfurDioxide, Pascal: 101325, Voices: []soundtest.Voice{v}, Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(0.1, -6)}}}
 	samples, _ := s.Make()
-	c, err := sound.NewCounter(s.Rate, sound.Usual(sound.Plain()))
+	c, err := sound.NewCounter(s.Rate, sound.UsualSettings(sound.UsualLine()))
 	require.NoError(t, err)
 	c.Write(samples)
 	e := &ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
 	require.Empty(t, e.result.Trouble)
-	require.True(t, e.result.Floor())
+	require.True(t, e.result.LeastOnly())
 	text := html(t, &hearing{Ear: e, Gauge: gaugeOf(desk.New(""))})
 	assert.Contains(t, text, "only the least there were")
 	assert.Contains(t, text, "at least ")

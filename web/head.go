@@ -7,8 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/assay"
-	"rosesalt/chem/gaslog"
+	"rosesalt/chem/field"
 	"rosesalt/web/desk"
 	"rosesalt/web/section"
 )
@@ -53,13 +52,16 @@ func (p *page) toStages(e app.Value) {
 // was typed in, or what a reading came to, or the summary.
 func (p *page) spoken() string {
 	d, key := p.desk, p.touched
-	switch problem := d.Problem(key); {
-	case problem != "":
+	if problem := d.Problem(key); problem != "" {
 		return problem
-	case assay.Is(key):
-		return section.AssaySays(sourceOf(d, nil), key)
-	case gaslog.Is(key):
-		return d.GasProblem(key) // what the log says speaks for itself
+	}
+	if form, _, ok := d.Find(key); ok {
+		switch form.Anew {
+		case field.Assays:
+			return section.AssaySays(sourceOf(d, nil), key)
+		case field.Gas:
+			return "" // what the log says speaks for itself
+		}
 	}
 	return summary(d)
 }

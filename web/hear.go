@@ -14,6 +14,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -110,7 +111,7 @@ func (h *hearing) onCancel(app.Context, app.Event) { h.Ear.cancel() }
 func (h *hearing) keyed(key string) func(app.Context) {
 	e := h.Ear
 	look := func(v listen.View) func(app.Context) { return func(app.Context) { e.view = v } }
-	fine := e.view.Wide() / 100
+	fine := e.view.Width() / 100
 	switch key {
 	case "ArrowLeft":
 		return look(e.view.At(e.view.Mark - fine))
@@ -263,7 +264,7 @@ func (h *hearing) told() []app.UI {
 	volume, way := h.volume()
 	l := h.line()
 	open := func(b sound.Band) sound.Band { return b }
-	if r.Floor() {
+	if r.LeastOnly() {
 		open = func(b sound.Band) sound.Band { return sound.Band{Low: b.Low, Best: b.Best, High: math.Inf(1)} }
 	}
 	if r.Trouble == "" {
@@ -279,7 +280,7 @@ func (h *hearing) told() []app.UI {
 		}
 		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return doc.Draw(figures[i])[0] })))
 		line("says-days", h.met())
-		if r.Floor() {
+		if r.LeastOnly() {
 			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")
 		} else {
 			line("lede", trusted(r))
@@ -294,7 +295,7 @@ func (h *hearing) told() []app.UI {
 	if r.Trouble == "" && g.Touching {
 		line("lede soft", "The gas: "+touches)
 	}
-	if r.Trouble == "" && !g.Touching && !r.Floor() {
+	if r.Trouble == "" && !g.Touching && !r.LeastOnly() {
 		if made, err := gaslog.Made(l, volume); err == nil {
 			parts = append(parts, handGas("use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
@@ -327,7 +328,7 @@ func (h *hearing) volume() (sound.Band, string) {
 
 // met says when the demand is met in the recording.
 func (h *hearing) met() string {
-	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.Floor() {
+	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.LeastOnly() {
 		return ""
 	}
 	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
@@ -416,15 +417,15 @@ func (h *hearing) draw() {
 		return
 	}
 	if was := h.drawn; was.run != now.run || was.bubbles != now.bubbles || was.mended != now.mended || was.line != now.line || was.need != now.need {
-		h.pictures[1] = chart.GasHeard(&e.result, h.need())
+		h.pictures[1] = picture.GasHeard(&e.result, h.need())
 	}
-	s := chart.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
-	if e.view.Wide() <= lookClose && e.view.Until <= e.kept.Length()+1 {
+	s := picture.Stretch{From: e.view.From, Until: e.view.Until, Mark: e.view.Mark}
+	if e.view.Width() <= lookClose && e.view.Until <= e.kept.Length()+1 {
 		s.Loud = e.kept.Peaks(s.From, s.Until, columns)
 	} else {
 		s.Loud = levels(e.result.Levels, s.From, s.Until)
 	}
-	h.pictures[0] = chart.Loudness(&e.result, s)
+	h.pictures[0] = picture.Loudness(&e.result, s)
 	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + section.Lower(h.pictures[0].Title)
 	h.drawn = now
 }
@@ -471,7 +472,7 @@ func (h *hearing) mending() []app.UI {
 	look := func(next func(listen.View) listen.View) func(app.Context) {
 		return func(app.Context) { e.view = next(e.view) }
 	}
-	whole := e.view.Wide() >= e.view.Length
+	whole := e.view.Width() >= e.view.Length
 	play := "Listen to this stretch"
 	if e.audio != nil {
 		play = "Stop listening"
@@ -482,7 +483,7 @@ func (h *hearing) mending() []app.UI {
 		at += ", on a bubble"
 	}
 	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
-	if h.Gauge.Touching || e.result.Floor() {
+	if h.Gauge.Touching || e.result.LeastOnly() {
 		gas = nil
 	}
 	return []app.UI{
@@ -493,7 +494,7 @@ func (h *hearing) mending() []app.UI {
 		),
 		app.Elem("p").Class("num").ID("hear.mark").Text(at),
 		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "The stretch that is shown").Body(
-			do("closer", "Closer", look(func(v listen.View) listen.View { return v.Zoom(0.4) }), e.view.Wide() <= listen.Shortest),
+			do("closer", "Closer", look(func(v listen.View) listen.View { return v.Zoom(0.4) }), e.view.Width() <= listen.Shortest),
 			do("wider", "Wider", look(func(v listen.View) listen.View { return v.Zoom(2.5) }), whole),
 			do("whole", "All of it", look(func(v listen.View) listen.View { return v.Zoom(math.Inf(1)) }), whole),
 			do("earlier", "Earlier", look(func(v listen.View) listen.View { return v.Move(-0.8) }), e.view.From <= 0),

@@ -9,7 +9,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
-	"rosesalt/web/desk"
+	"rosesalt/web/link"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
 )
@@ -156,7 +156,7 @@ func (p *page) openRun(ctx app.Context, id string) {
 	p.nameRun(run.Name)
 	p.took(&was, "Open")
 	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
-		p.desk.Edit(desk.NotesKey, run.Notes)
+		p.desk.Edit(link.NotesKey, run.Notes)
 	}
 	p.kept.Says = []string{"Opened: " + section.Called(&run.State) + ". Back returns to the plan before."}
 	for _, t := range p.desk.Troubles() {

@@ -120,13 +120,13 @@ func (l *jarLabels) Render() app.UI {
 func (l *jarLabels) tools() app.UI {
 	return app.Elem("div").Class("labels-tools").Body(
 		app.Elem("div").Class("rows").Body(app.Range(labelFields[:]).Slice(func(i int) app.UI {
-			f := labelFields[i]
+			f := &labelFields[i]
 			return app.Elem("div").Class("row").Body(
-				app.Elem("label").Attr("for", f.id).Text(f.name),
+				app.Elem("label").Attr("for", f.Key).Text(f.Name),
 				app.Elem("div").Class("in open").Body(
-					app.ElemSelfClosing("input").ID(f.id).Attr("name", f.id).Attr("maxlength", strconv.Itoa(labelsMost)).Attr("autocomplete", "off").Aria("describedby", f.id+".why"),
+					app.ElemSelfClosing("input").ID(f.Key).Attr("name", f.Key).Attr("maxlength", strconv.Itoa(labelsMost)).Attr("autocomplete", "off").Aria("describedby", f.Key+".why"),
 				),
-				app.Elem("p").Class("why").ID(f.id+".why").Text(f.why),
+				app.Elem("p").Class("why").ID(f.Key+".why").Text(f.Why),
 			)
 		})),
 		app.Elem("p").Class("lede soft").Text("At least 74 × 52 mm with pictograms 16 mm along their side for a jar of up to 3 L, 105 × 74 mm and 23 mm above (Regulation (EC) No 1272/2008, annex I, table 1.3); wider here, so that the words fit. Cut along the broken lines."),

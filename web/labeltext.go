@@ -5,7 +5,7 @@ import (
 	"errors"
 	"slices"
 
-	"rosesalt/chem/route"
+	"rosesalt/chem/field"
 )
 
 // labelTexts are what was typed to stand on every label, in the order of labelFields. They
@@ -19,46 +19,52 @@ const (
 )
 
 // labelFields are what a hand may write instead.
-var labelFields = [...]struct{ id, name, why string }{
-	{"label.batch", "Batch", "And page of the notebook."},
-	{"label.date", "Filled on", "Blank: a line to write on."},
-	{"label.who", "Who to ask", "Name and telephone."},
+var labelFields = [...]field.Field{
+	{Key: "label.batch", Name: "Batch", Kind: field.Text, Why: "And page of the notebook."},
+	{Key: "label.date", Name: "Filled on", Kind: field.Text, Why: "Blank: a line to write on."},
+	{Key: "label.who", Name: "Who to ask", Kind: field.Text, Why: "Name and telephone."},
 }
 
-// labelField is the place of a key among the fields of the labels.
-func labelField(key string) (at int, ok bool) {
-	for i, f := range labelFields {
-		if f.id == key {
-			return i, true
-		}
+// Form is the texts as they are typed.
+func (t *labelTexts) Form() field.Form {
+	at := func(key string) int {
+		return slices.IndexFunc(labelFields[:], func(f field.Field) bool { return f.Key == key })
 	}
-	return 0, false
+	form := field.Form{Find: func(key string) (*field.Field, bool) {
+		if i := at(key); i >= 0 {
+			return &labelFields[i], true
+		}
+		return nil, false
+	}}
+	for i := range labelFields {
+		form.Fields = append(form.Fields, &labelFields[i])
+	}
+	form.Text = func(f *field.Field) string { return t[at(f.Key)] }
+	form.Written = func(f *field.Field) (string, bool) { return t[at(f.Key)], t[at(f.Key)] != "" }
+	form.Set = func(f *field.Field, text string) error {
+		t[at(f.Key)] = text
+		return nil
+	}
+	return form
 }
 
-// keptLabels are the texts as stored, by key.
-func (t labelTexts) kept() map[string]string {
+// kept are the texts as stored, by key.
+func (t *labelTexts) kept() map[string]string {
 	m := map[string]string{}
-	for i, text := range t {
-		if text != "" {
-			m[labelFields[i].id] = text
+	form := t.Form()
+	for _, f := range form.Fields {
+		if text, ok := form.Written(f); ok {
+			m[f.Key] = text
 		}
 	}
 	return m
 }
 
 func labelTextsOf(kept map[string]string) (t labelTexts) {
-	for i, f := range labelFields {
-		t[i] = route.Clip(kept[f.id], labelsMost)
+	for i := range labelFields {
+		t[i] = field.Clip(kept[labelFields[i].Key], labelsMost)
 	}
 	return t
-}
-
-// onLabel takes what was typed for the labels.
-func (p *page) onLabel(at int, text string) {
-	p.labels[at] = text
-	p.late.labels.Texts = p.labels
-	keepInTab(labelsKey, p.labels.kept())
-	p.Update()
 }
 
 // recallLabels takes up what was typed in this tab before a reload, which is newer than
@@ -89,7 +95,7 @@ func (p *page) openLabels(raw json.RawMessage) error {
 	p.labels = labelTextsOf(kept)
 	var unknown []string
 	for key := range kept {
-		if _, ok := labelField(key); !ok {
+		if _, ok := p.labels.Form().Find(key); !ok {
 			unknown = append(unknown, key)
 		}
 	}

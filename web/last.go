@@ -55,7 +55,7 @@ func (p *page) openLast() {
 		p.desk.Recall(&own.Draft)
 		p.kept.name, p.kept.Opened = own.Name, own.Kept
 	case ok: // another plan was opened here since, so that one was left
-		l.store.Become(rand.Text())
+		l.store.ContinueAs(rand.Text())
 	}
 	if app.IsServer {
 		return
@@ -89,7 +89,7 @@ func askTabs(do func(lives func(id string) bool)) {
 // live.
 func (p *page) find(lives func(id string) bool) {
 	if lives(p.last.store.ID()) { // a tab that was doubled has its double's
-		p.last.store.Become(rand.Text())
+		p.last.store.ContinueAs(rand.Text())
 	}
 	p.last.gone = map[string]bool{}
 	for _, id := range p.last.store.Gone(lives) {
@@ -120,7 +120,7 @@ func (p *page) lookLeft() {
 func (p *page) mountLast(ctx app.Context) {
 	l := &p.last
 	now := p.state()
-	l.store.Stands(&now)
+	l.store.MarkSaved(&now)
 	switch {
 	case l.store.Trouble() != "":
 	case l.gone != nil:
@@ -261,7 +261,7 @@ func (l *lasting) become(id string) {
 	if l.gone != nil {
 		l.gone[l.store.ID()] = true
 	}
-	l.store.Become(id)
+	l.store.ContinueAs(id)
 	keepInTab(tabKey, id)
 	l.hold()
 }
@@ -325,7 +325,7 @@ func (p *page) forgotten(ctx app.Context, gone last.Forgotten, says string) {
 	p.lookLeft()
 	p.copied = says
 	p.last.undo = undo{"Undo “Forget it”", func(app.Context) {
-		p.last.store.Bring(gone)
+		p.last.store.Restore(gone)
 		p.lookLeft()
 		p.last.undo = undo{}
 		p.copied = "What was forgotten is back."
@@ -352,7 +352,7 @@ func (p *page) goOn(ctx app.Context, id string) {
 		l.become(name)
 		_, kept := l.store.Own()
 		if !kept { // nobody had done anything here
-			l.store.Stands(&was)
+			l.store.MarkSaved(&was)
 		}
 		p.takeUp(ctx, &was)
 		l.undo = undo{}

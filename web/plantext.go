@@ -29,7 +29,7 @@ func planText(d *desk.Desk) string {
 		t.title("Notes")
 		t.item(strings.ReplaceAll(notes, "\n", "\n  "))
 	}
-	t.line("", safety.Deference)
+	t.line("", safety.Deference())
 	return t.b.String()
 }
 
@@ -89,7 +89,7 @@ func (t *plainText) gas() {
 		if _, ok := read[in.Key]; !ok {
 			continue
 		}
-		if line := section.ReadingLine(in, t.d.GasText(in.Key)); line != "" {
+		if line := section.ReadingLine(in, t.d.Text(in.Key)); line != "" {
 			t.item("  " + line)
 		}
 	}

@@ -21,7 +21,7 @@ func busy(t *testing.T) *desk.Desk {
 	require.True(t, d.StageDone(route.Batch))
 	d.Edit("found.product", "31.5")
 	d.Edit("found.product~", "0.2")
-	d.Edit(desk.NotesKey, "paper grey, see\n#v=1&cell.count=3 “too”")
+	d.Edit(link.NotesKey, "paper grey, see\n#v=1&cell.count=3 “too”")
 	for _, in := range assay.Inputs() {
 		if in.Options == nil && strings.HasPrefix(in.Key, "loss.") || strings.HasPrefix(in.Key, "assay.loss") && in.Options == nil {
 			d.Edit(in.Key, route.Plain(in.Min))

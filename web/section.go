@@ -5,14 +5,11 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
-
-const deference = safety.Deference
 
 // slow is what is drawn once typing pauses: pictures, lists, and what rests on
 // the draws. It is not there at all before the figures stand for the first time.
@@ -26,7 +23,7 @@ type slow struct {
 
 func slowOf(d *desk.Desk, kept *section.Kept) slow {
 	s := slow{
-		drawn: true, pictures: section.PicturesOf(d.Plan()), labels: labelsOf(d),
+		drawn: true, pictures: section.PicturesOf(d.Plan(), d.Sheet()), labels: labelsOf(d),
 		gas: gasOf(d),
 	}
 	s.make(sourceOf(d, kept), section.Rested)
@@ -88,7 +85,7 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 }
 
 func fields(list []fieldView) app.UI {
-	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return field(list[i]) }))
+	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return drawField(list[i]) }))
 }
 
 func options(s app.HTMLElem, list []optionView) app.UI {
@@ -106,7 +103,7 @@ type (
 
 var unitAfter = doc.Unit
 
-// field draws a field outside a document.
-func field(v fieldView) app.UI { return doc.Draw(v)[0] }
+// drawField draws a field outside a document.
+func drawField(v fieldView) app.UI { return doc.Draw(v)[0] }
 
 func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

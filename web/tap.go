@@ -153,7 +153,7 @@ func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 }
 
 func (t *tapPad) onPause(app.Context, app.Event) {
-	if !t.Taps.None() && !t.Taps.Past() {
+	if !t.Taps.None() && !t.Taps.GasOver() {
 		t.Taps.Pause()
 		t.remember()
 		t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
@@ -161,7 +161,7 @@ func (t *tapPad) onPause(app.Context, app.Event) {
 }
 
 func (t *tapPad) onEnd(app.Context, app.Event) {
-	if !t.Taps.None() && !t.Taps.Past() {
+	if !t.Taps.None() && !t.Taps.GasOver() {
 		t.Taps.End(clock())
 		t.remember()
 		t.said = "The gas has stopped: what came until now is told below."
@@ -180,7 +180,7 @@ func (t *tapPad) onReset(app.Context, app.Event) {
 
 func (t *tapPad) onEach(n int) app.EventHandler {
 	return func(app.Context, app.Event) {
-		t.Taps.SetEach(n)
+		t.Taps.SetPerPress(n)
 		t.remember()
 	}
 }
@@ -215,12 +215,12 @@ var ordinals = map[int]string{1: "each", 5: "every fifth", 10: "every tenth"}
 
 func (t *tapPad) Render() app.UI {
 	now := clock()
-	each := t.Taps.Each()
+	each := t.Taps.PerPress()
 	return app.Elem("div").Class("tap").Body(
 		app.Elem("div").Class("tap-each").Role("group").Aria("label", "A tap stands for").Body(
 			app.Elem("span").Text("A tap stands for"),
-			app.Range(listen.Eaches[:]).Slice(func(i int) app.UI {
-				n := listen.Eaches[i]
+			app.Range(listen.PerPressChoices[:]).Slice(func(i int) app.UI {
+				n := listen.PerPressChoices[i]
 				return app.Elem("button").Attr("type", "button").ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", yesNo(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
 			}),
 		),
@@ -243,7 +243,7 @@ func (t *tapPad) Render() app.UI {
 func (t *tapPad) state(now sound.Second) string {
 	_, ended := t.Taps.Ended()
 	switch {
-	case t.Taps.Past():
+	case t.Taps.GasOver():
 		return "What was tapped before is told below. The next tap begins anew; after Undo it goes on."
 	case ended:
 		return "The gas has stopped. One more tap, and it goes on."
@@ -309,12 +309,12 @@ func (t *tapPad) told(now sound.Second) app.UI {
 		return body(says(why(err)), log)
 	}
 	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble))
-	if !slices.ContainsFunc(sessions, sound.Session.Telling) {
+	if !slices.ContainsFunc(sessions, sound.Session.LongEnough) {
 		return body(says("How much gas that is, ten bubbles in half a minute or more tell."), log)
 	}
 	list = append(list, bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
 	if g.Need > 0 {
-		list = append(list, t.leftOf(y, ended, last.Telling())...)
+		list = append(list, t.leftOf(y, ended, last.LongEnough())...)
 	}
 	made, err := gaslog.Made(g.Line, still.Volume)
 	if err != nil {
@@ -349,7 +349,7 @@ func (t *tapPad) due(tapping sound.Tapping, now sound.Second) (minute int, rate 
 	}
 	row := tapping.Began + sound.Second(60*minute)
 	s := since(tapping.Sessions[len(tapping.Sessions)-1], row-60*gaslog.Each)
-	return minute, s.Rate().Times(60).Best, s.Telling() && s.From <= row+60
+	return minute, s.Rate().Times(60).Best, s.LongEnough() && s.From <= row+60
 }
 
 // since is what of a session came after a moment, from the last tap before it on.

@@ -222,7 +222,7 @@ func (b *timerBar) tick(ctx app.Context) {
 	wait, done := time.Duration(0), false
 	for i := range b.list {
 		t := &b.list[i]
-		if t.See(now) > 0 {
+		if t.Observe(now) > 0 {
 			b.keep(t)
 		}
 		if t.Runs(now) && wait == 0 { // to the full second, when what is shown changes

@@ -5,8 +5,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/field"
+	"rosesalt/chem/procedure"
 	"rosesalt/web/desk"
-	"rosesalt/web/link"
 )
 
 // theStart is when the work begins if nobody says: on the next Saturday when the session
@@ -19,12 +20,12 @@ func theStart(now time.Time, from time.Duration) time.Time {
 // firstDay is theStart by the machine's clock, which only this package reads.
 func firstDay(d *desk.Desk) time.Time { return theStart(time.Now(), d.Days().From) }
 
-// daysText is what stands in a field of the days: what is set, or the start that is
-// counted from while neither it nor a finish is.
-func daysText(d *desk.Desk, key string) string {
-	text := d.DaysText(key)
-	if key == link.StartKey && text == "" && d.DaysText(link.FinishKey) == "" {
-		return firstDay(d).Format(link.DayForm)
+// fieldText is what stands in a field: what is typed or held; in that of the start, while
+// neither it nor a finish is, the one that is counted from.
+func fieldText(d *desk.Desk, key string) string {
+	text := d.Text(key)
+	if key == procedure.StartKey && text == "" && d.Text(procedure.FinishKey) == "" {
+		return firstDay(d).Format(field.DayForm)
 	}
 	return text
 }

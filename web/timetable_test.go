@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"rosesalt/chem/procedure"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc/doctest"
-	"rosesalt/web/link"
 	"rosesalt/web/section"
 )
 
@@ -28,6 +28,6 @@ func TestTheStartIsTheNextSaturday(t *testing.T) {
 // begins.
 func TestBeginFollowsTheSession(t *testing.T) {
 	d := desk.New("days.from=14:30")
-	assert.Contains(t, daysText(d, link.StartKey), "T14:30")
+	assert.Contains(t, fieldText(d, procedure.StartKey), "T14:30")
 	assert.Contains(t, doctest.Text(part(d, section.DaysTitle).Of...), "14:30")
 }

@@ -16,11 +16,11 @@ import (
 	"rosesalt/chem/route/routetest"
 	"rosesalt/chem/spread"
 	"rosesalt/scripts/long"
-	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 	"rosesalt/web/section"
 )
 
@@ -57,7 +57,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Equal(t, benchAmount{"Copper, bare", "39", "g"}, charge.OfOne[0])
 	assert.Equal(t, "196", charge.Take[1].Number)
 	assert.Equal(t, "98", charge.OfOne[1].Number)
-	says := chart.Line(d.Plan(), d.Sheet()).Says
+	says := picture.Apparatus(d.Plan(), d.Sheet()).Says
 	assert.Contains(t, says, "Flask, 250\u202fmL, too small: 409\u202fmL or more")
 	assert.Contains(t, says, "closed vessel of 1\u202fL")
 
@@ -91,7 +91,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(planText(cut), "Make the gas: 1 h 15, by you"), "one time for all batches")
 	fields := 0
 	for _, c := range doctest.Find[doc.Control](part(cut, section.DaysTitle).Of...) {
-		if c.Key == link.TimePrefix+"gas" {
+		if c.Key == procedure.TimePrefix+"gas" {
 			fields++
 		}
 	}
@@ -153,7 +153,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 				require.Contains(t, text, v.Warning(), hint)
 			}
 		}
-		says := chart.Line(p, s).Says
+		says := picture.Apparatus(p, s).Says
 		require.Equal(t, small["charge"] || small["line"] || small["slurry"], strings.Contains(says, "too small"), "%s: %s", says, hint)
 
 		acid := route.StrongAcid(p, s)

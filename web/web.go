@@ -13,11 +13,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
-	"rosesalt/chem/club"
-	"rosesalt/chem/gaslog"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -97,7 +95,6 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
-	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	p.closers = append(p.closers, onDocument("keydown", p.toStages))
@@ -156,27 +153,49 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 		}
 		return
 	}
-	if at, ok := labelField(key); ok {
-		p.onLabel(at, target.Get("value").String())
+	p.typed(ctx, key, target.Get("value").String())
+}
+
+// typed takes the text of a field, and draws at once what it makes anew beside the plan;
+// what rests on the plan waits for typing to pause.
+func (p *page) typed(ctx app.Context, key, text string) {
+	labels := p.labels.Form()
+	if f, ok := labels.Find(key); ok {
+		_ = labels.Set(f, text) // as it stands
+		p.late.labels.Texts = p.labels
+		keepInTab(labelsKey, p.labels.kept())
+		p.Update()
 		return
 	}
 	p.touched = key
-	if assay.Is(key) {
-		p.onReading(ctx, key, target.Get("value").String())
-		return
-	}
-	if gaslog.Is(key) {
-		p.onGasReading(ctx, key, target.Get("value").String())
-		return
-	}
-	p.desk.Edit(key, target.Get("value").String())
-	if link.IsDays(key) {
+	anew := p.desk.Edit(key, text)
+	switch anew {
+	case field.Assays:
+		p.late.remake(section.AssaysTitle, sourceOf(p.desk, nil))
+	case field.Gas:
+		p.late.gas = gasOf(p.desk)
+	case field.Days:
 		p.late.remake(section.DaysTitle, sourceOf(p.desk, nil))
-	}
-	if _, ok := club.InputByKey(key); ok {
+	case field.Club:
 		p.late.remake(section.ClubTitle, sourceOf(p.desk, nil))
 	}
-	p.changed(ctx)
+	if !anew.Beside() {
+		p.changed(ctx)
+		return
+	}
+	p.address(ctx)
+	p.announce(ctx)
+	ctx.Defer(func(app.Context) { p.fill() })
+}
+
+// stands is what is to stand in a field, and what is known of it.
+func (p *page) stands(key string) (text string, f *field.Field, ok bool) {
+	labels := p.labels.Form()
+	if f, ok = labels.Find(key); ok {
+		return labels.Text(f), f, true
+	}
+	_, f, ok = p.desk.Find(key)
+	return fieldText(p.desk, key), f, ok
 }
 
 // keyOf is the key of the input that a control sets: its name, or for the
@@ -199,59 +218,8 @@ func (p *page) fill() {
 	controls := document.Call("querySelectorAll", "input, select, textarea")
 	for i := range controls.Length() {
 		control := controls.Index(i)
-		key := keyOf(control)
-		if key == desk.NotesKey {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.Notes())
-			}
-			continue
-		}
-		if at, ok := labelField(key); ok {
-			if !control.Equal(active) {
-				control.Set("value", p.labels[at])
-			}
-			continue
-		}
-		if assay.Is(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.AssayText(key))
-			}
-			continue
-		}
-		if gaslog.Is(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.GasText(key))
-			}
-			continue
-		}
-		if _, ok := club.InputByKey(key); ok {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", p.desk.ClubText(key))
-			}
-			continue
-		}
-		if link.IsDays(key) {
-			if !control.Equal(active) || p.opened {
-				control.Set("value", daysText(p.desk, key))
-			}
-			continue
-		}
-		if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
-			if text := p.desk.FoundText(key); !control.Equal(active) || p.opened {
-				control.Set("value", text)
-			}
-			continue
-		}
-		name, interval := strings.CutSuffix(key, "~")
-		in, ok := route.InputByKey(name)
-		if !ok || control.Equal(active) && !p.opened && !in.IsChoice() {
-			continue
-		}
-		text := p.desk.Text(in)
-		if interval {
-			text = p.desk.IntervalText(in)
-		}
-		if control.Get("value").String() != text {
+		text, f, ok := p.stands(keyOf(control))
+		if ok && (!control.Equal(active) || p.opened || f.IsChoice()) && control.Get("value").String() != text {
 			control.Set("value", text)
 		}
 	}
@@ -440,7 +408,7 @@ func (p *page) Render() app.UI {
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
 		app.Elem("footer").Body(
-			app.Elem("p").Text(deference),
+			app.Elem("p").Text(safety.Deference()),
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -41,7 +42,7 @@ func TestRecord(t *testing.T) {
 	for _, in := range Inputs() {
 		require.NotEmpty(t, in.Why, in.Key)
 		require.NotEmpty(t, in.Name, in.Key)
-		if IsFact(in.Key) {
+		if in.Kind == field.Fact {
 			require.Zero(t, r.Value(in.Key))
 			require.NoError(t, r.Set(in.Key, 1))
 			require.Error(t, r.Set(in.Key, 0.5))
@@ -410,8 +411,8 @@ func TestCombine(t *testing.T) {
 		o, ok := m.run(AsPlanned, u)
 		require.True(t, ok)
 		r := NewRecord()
-		for _, f := range []field{product, crystals, residue, metal, gas} {
-			*r.number(fieldKeys[f]) = math.Max(0, o.found[f]+normal(&g)*usualHalf(fieldKeys[f], o.found[f])/2)
+		for _, f := range []measurement{product, crystals, residue, metal, gas} {
+			*ofMeasurement[f].number(&r) = math.Max(0, o.found[f]+normal(&g)*usualHalf(measurementKeys[f], o.found[f])/2)
 		}
 		p := Weigh(c, r)
 		require.True(t, p.OK())

@@ -38,7 +38,7 @@ type truth struct {
 
 // simulate draws a run under a cause, or one drawn by the priors where cause is beyond
 // them, and measures it with normal errors.
-func simulate(m *model, cause Cause, g *generator, measured ...field) (truth, bool) {
+func simulate(m *model, cause Cause, g *generator, measured ...measurement) (truth, bool) {
 	u := make([]float64, m.dim())
 	for k := range u {
 		u[k] = g.unit()
@@ -60,7 +60,7 @@ func simulate(m *model, cause Cause, g *generator, measured ...field) (truth, bo
 	for _, f := range measured {
 		// Box and Muller.
 		z := math.Sqrt(-2*math.Log(g.unit())) * math.Cos(2*math.Pi*g.unit())
-		*r.number(fieldKeys[f]) = math.Max(0, o.found[f]+z*usualHalf(fieldKeys[f], o.found[f])/2)
+		*ofMeasurement[f].number(&r) = math.Max(0, o.found[f]+z*usualHalf(measurementKeys[f], o.found[f])/2)
 	}
 	s := m.sheet
 	figures := map[string]float64{
@@ -78,7 +78,7 @@ var watched = []route.FigureID{
 	route.DemandDithionate, route.ProductMass, route.ProductAnhydrous, route.CopperCrop, route.CopperSulfatePenta, route.ResidueMass,
 }
 
-var everything = []field{product, crystals, metal, residue, assay, gas}
+var everything = []measurement{product, crystals, metal, residue, assay, gas}
 
 // tally is what many simulated runs came to.
 type tally struct {
@@ -90,7 +90,7 @@ type tally struct {
 	steps   int
 }
 
-func simulated(t testing.TB, c spread.Case, cause Cause, runs int, measured ...field) *tally {
+func simulated(t testing.TB, c spread.Case, cause Cause, runs int, measured ...measurement) *tally {
 	t.Helper()
 	sum := &tally{holds: map[string]int{}}
 	var lock sync.Mutex

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"sync"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -66,8 +68,9 @@ const (
 	NoDish      // weighed twice, but the empty dish is not known
 )
 
-// agreement is the share of the net mass within which two weighings agree. Pharmacopoeias
-// ask 0.5 mg a gram for a constant mass (from memory), finer than a bench scale reads;
+// agreement is the share of the net mass within which two weighings agree. The
+// United States Pharmacopeia asks 0.50 mg a gram for a constant weight (quoted by a maker
+// of balances), finer than a bench scale reads;
 // five times that is a fortieth of one water of crystallisation in the monohydrate.
 const agreement = 0.0025
 
@@ -100,93 +103,63 @@ func (d *Dish) Drying() (state Drying, change float64) {
 	return Gaining, change
 }
 
-// dishes are the masses that may be read in a dish, and what to call it and what lies in
-// it. Logged ones are weighed again until they lose no more.
-var dishes = [...]struct {
-	key, vessel, in string
-	logged          bool
-}{
-	{KeyResidue, "Paper or dish", "residue", true},
-	{KeyProduct, "Dish", "salt", true},
-	{KeyMetal, "Dish", "copper", false},
-	{KeyCopper, "Jar or dish", "crystals", false},
+// vessel is what a mass may be read in.
+type vessel struct {
+	name, in string
+	logged   bool // weighed again until it loses no more
 }
 
-// dishInputs describe the readings of each dish: the empty one, then the full ones.
-var dishInputs = func() (all [len(dishes)][1 + Weighings]route.Input) {
-	for i, d := range dishes {
-		stage := route.Dry
-		for k := range inputs {
-			if inputs[k].Key == d.key {
-				stage = inputs[k].Stage
-			}
+// readings are the fields of the readings that make up a mass: the empty dish, then the
+// full ones; nil for a measurement that takes none.
+func (m *measured) readings() []*field.Field {
+	return dishFields()[m.at]
+}
+
+var dishFields = sync.OnceValue(func() (all [inRecord][]*field.Field) {
+	for i := range rows {
+		m := &rows[i]
+		if m.dish == nil {
+			continue
 		}
-		for j := range all[i] {
-			in := &all[i][j]
-			*in = route.Input{
-				Unit: "g", Stage: stage, Max: 2e6, Standing: route.Measured,
-				Blank: notMeasured, Default: quantity.Blank, Remedy: "Weigh in grams.",
+		full := 1
+		if m.dish.logged {
+			full = Weighings
+		}
+		for j := range 1 + full {
+			f := &field.Field{
+				Key: m.Key + ".full", Name: m.dish.name + " and " + m.dish.in, Unit: "g", Max: 2e6, Standing: field.Measured,
+				Blank: notMeasured, Default: quantity.Blank, Remedy: "Weigh in grams.", Clears: m.Key,
 			}
-			switch j {
-			case 0:
-				in.Key, in.Name = d.key+".empty", d.vessel+", empty"
-				in.Why = "Clean and dry, before anything goes in."
-			case 1:
-				in.Key, in.Name = d.key+".full", d.vessel+" and "+d.in
-			default:
-				in.Key, in.Name = d.key+".full."+strconv.Itoa(j), d.vessel+" and "+d.in+", weighing "+strconv.Itoa(j)
+			switch {
+			case j == 0:
+				f.Key, f.Name, f.Why = m.Key+".empty", m.dish.name+", empty", "Clean and dry, before anything goes in."
+			case j > 1:
+				f.Key, f.Name = f.Key+"."+strconv.Itoa(j), f.Name+", weighing "+strconv.Itoa(j)
 			}
+			all[i] = append(all[i], f)
 		}
 	}
 	return all
-}()
+})
 
-// DishInputs describe the readings that make up a mass: the empty dish, then the full
-// one as often as it may be weighed; nil for a field that takes none. Logged tells
+// DishInputs are the fields of the readings that make up a mass: the empty dish, then the
+// full one as often as it may be weighed; nil for a field that takes none. Logged tells
 // whether it is weighed again until it loses no more. The caller must not change them.
-func DishInputs(key string) (inputs []route.Input, logged bool) {
-	for i, d := range dishes {
-		if d.key != key {
-			continue
-		}
-		if d.logged {
-			return dishInputs[i][:], true
-		}
-		return dishInputs[i][:2], false
+func DishInputs(key string) (inputs []*field.Field, logged bool) {
+	row, behind := rowOf(key)
+	if row == nil || behind != "" || row.dish == nil {
+		return nil, false
 	}
-	return nil, false
-}
-
-// DishOf is the mass that a reading belongs to: "found.product" of "found.product.full.2".
-func DishOf(key string) (of string, ok bool) {
-	dish, _, ok := dishPlace(key)
-	if !ok {
-		return "", false
-	}
-	return dishes[dish].key, true
-}
-
-// dishPlace finds a reading: which dish, and which of its inputs.
-func dishPlace(key string) (dish, at int, ok bool) {
-	for i := range dishes {
-		list, _ := DishInputs(dishes[i].key)
-		for j := range list {
-			if list[j].Key == key {
-				return i, j, true
-			}
-		}
-	}
-	return 0, 0, false
+	return row.readings(), row.dish.logged
 }
 
 // Dish is the readings of a mass; nil for a field that takes none.
 func (r *Record) Dish(key string) *Dish {
-	for i := range dishes {
-		if dishes[i].key == key {
-			return &r.dishes[i]
-		}
+	row, behind := rowOf(key)
+	if row == nil || behind != "" || row.dish == nil {
+		return nil
 	}
-	return nil
+	return &r.dishes[row.at]
 }
 
 // InDish tells whether a mass follows from a dish weighed empty and full.
@@ -195,36 +168,40 @@ func (r *Record) InDish(key string) bool {
 	return d != nil && quantity.Given(d.Net())
 }
 
-func (r *Record) reading(dish, at int) *float64 {
-	if at == 0 {
-		return &r.dishes[dish].Empty
+// reading is where a reading of the dish stands; nil where the key is of none.
+func (m *measured) reading(r *Record, key string) *float64 {
+	d := &r.dishes[m.at]
+	for i, f := range m.readings() {
+		switch {
+		case f.Key != key:
+		case i == 0:
+			return &d.Empty
+		default:
+			return &d.Full[i-1]
+		}
 	}
-	return &r.dishes[dish].Full[at-1]
+	return nil
 }
 
-// setReading puts a reading into its dish, and the net mass into the record.
-func (r *Record) setReading(dish, at int, v float64) error {
-	in := &dishInputs[dish][at]
-	if err := in.Accept(v); err != nil {
-		return err
-	}
-	of, _ := InputByKey(dishes[dish].key)
-	was, hung := r.dishes[dish], r.InDish(of.Key)
-	*r.reading(dish, at) = v
-	net := r.dishes[dish].Net()
+// weigh puts a reading into its dish, and the net mass into the record.
+func (m *measured) weigh(r *Record, key string, v float64) error {
+	d := &r.dishes[m.at]
+	was, hung := *d, r.InDish(m.Key)
+	*m.reading(r, key) = v
+	net := d.Net()
 	if quantity.Given(net) {
+		full := d.Full[d.last()]
+		err := m.Accept(net)
 		if net < 0 {
-			d := r.dishes[dish]
-			r.dishes[dish] = was
-			return fmt.Errorf("Full (%s) is lighter than empty (%s). One of the two is a slip.", route.Print(d.Full[d.last()], "g"), route.Print(d.Empty, "g"))
+			err = fmt.Errorf("Full (%s) is lighter than empty (%s). One of the two is a slip.", route.Print(full, "g"), route.Print(d.Empty, "g"))
 		}
-		if err := of.Accept(net); err != nil {
-			r.dishes[dish] = was
+		if err != nil {
+			*d = was
 			return err
 		}
 	}
 	if quantity.Given(net) || hung {
-		*r.number(of.Key) = net
+		*m.number(r) = net
 	}
 	return nil
 }

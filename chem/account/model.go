@@ -57,7 +57,7 @@ type model struct {
 
 // outcome is what a point would have given.
 type outcome struct {
-	found     [fields]float64
+	found     [measurements]float64
 	spilt     float64 // share of the salt
 	water     float64 // g added to the jar by another hydrate, before the spill
 	made      float64 // mmol

@@ -78,10 +78,10 @@ type Posterior struct {
 	empty  *spread.Run // the plan's own draws, where nothing was measured
 	s      *sampler
 	priors []float64
-	sd     [fields]float64 // zero where not measured
+	sd     [measurements]float64 // zero where not measured
 
-	early   [fields][]float64 // what the draws as planned would have found
-	prior   grids             // of what several runs share, before the record
+	early   [measurements][]float64 // what the draws as planned would have found
+	prior   grids                   // of what several runs share, before the record
 	columns []float64
 	stride  int
 	at      int // of the final runs
@@ -98,12 +98,12 @@ func (p *Posterior) column(i int) []float64 {
 }
 
 func (p *Posterior) amountAt(a int) int { return len(route.Figures()) + a }
-func (p *Posterior) foundAt(f field) int {
+func (p *Posterior) foundAt(f measurement) int {
 	return len(route.Figures()) + amounts + int(f)
 }
 
 func (p *Posterior) inputAt(k int) int {
-	return len(route.Figures()) + amounts + fields + k
+	return len(route.Figures()) + amounts + measurements + k
 }
 
 // Start prepares the account of a run: the plan as it was, with the intervals that were
@@ -120,7 +120,7 @@ func Start(c spread.Case, rec Record) *Posterior {
 		return p
 	}
 	told := 0
-	for f := range field(fields) {
+	for f := range measurement(measurements) {
 		copper := f == crystals || f == metal
 		if f == gas && !route.Gaseous(&m.base) {
 			continue
@@ -194,7 +194,7 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	}
 	for f, sd := range p.sd {
 		if sd > 0 {
-			z := (p.m.rec.at(field(f)) - o.found[f]) / sd
+			z := (p.m.rec.at(measurement(f)) - o.found[f]) / sd
 			log -= float64(z*z) / 2
 		}
 	}
@@ -241,7 +241,7 @@ func (p *Posterior) keep(i int) {
 	book := p.m.bench.Book()
 	put(p.amountAt(intact), 1000*float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
 		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)))
-	for f := range field(fields) {
+	for f := range measurement(measurements) {
 		put(p.foundAt(f), o.found[f])
 	}
 	for k := range p.m.uncertain {
@@ -447,16 +447,16 @@ func (p *Posterior) Input(key string) (Interval, bool) {
 // plan said: where eight in ten of the points, or of the draws as planned, put it. Not
 // ok for a key that is not weighed against the plan.
 func (p *Posterior) Fitted(key string) (Interval, bool) {
-	f := slices.Index(fieldKeys[:], key)
+	f := slices.Index(measurementKeys[:], key)
 	if f < 0 || !p.OK() || p.empty != nil {
 		return blankInterval, false
 	}
-	return p.interval(p.foundAt(field(f)))
+	return p.interval(p.foundAt(measurement(f)))
 }
 
 // Expected is what the plan said that a measurement would show; see Fitted.
 func (p *Posterior) Expected(key string) (Interval, bool) {
-	f := slices.Index(fieldKeys[:], key)
+	f := slices.Index(measurementKeys[:], key)
 	if f < 0 || len(p.early[max(f, 0)]) == 0 {
 		return blankInterval, false
 	}

@@ -110,7 +110,7 @@ func newSampler(dim int, prior []float64, first, people, rounds int, eval func(i
 
 // spread puts the first draws of each label into the cube so that each coordinate is
 // filled evenly (Latin hypercube: McKay, Beckman and Conover, Technometrics 21 (1979)
-// 239, from memory).
+// 239, by its citations).
 func (s *sampler) spread() {
 	order := make([]int32, s.first)
 	for from := 0; from < len(s.label); from += s.first {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -30,7 +31,7 @@ type Ranked struct {
 // cause would then be the true one, in the mean, and how often it is now.
 type Settles struct {
 	Key        string
-	Input      *route.Input
+	Input      *field.Field
 	Now, After float64
 	Sentence   string
 }
@@ -103,7 +104,7 @@ func (p *Posterior) missing() string {
 		route.Print(math.Max(0, caked.Median-intactly.Median), "mmol"), route.Print(lostly.Median, "mmol"))
 }
 
-var settleDo = [fields]string{
+var settleDo = [measurements]string{
 	product:  "weigh the dry manganese sulfate",
 	crystals: "drain, dry and weigh the blue crystals",
 	metal:    "rinse, dry and weigh the copper that is left",
@@ -124,7 +125,7 @@ func (p *Posterior) settles() *Settles {
 	const least = 0.05
 	best := Settles{Now: now, After: now + least}
 	found := false
-	for f := range field(fields) {
+	for f := range measurement(measurements) {
 		copper := f == crystals || f == metal
 		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && p.m.base.GasSource != route.FromCopper {
 			continue
@@ -134,7 +135,7 @@ func (p *Posterior) settles() *Settles {
 		sum, asked := 0.0, 0
 		for i := 0; i < n; i += max(1, n/64) {
 			// What would be found, with an error of its own.
-			sd := usualHalf(fieldKeys[f], column[i]) / 2
+			sd := usualHalf(measurementKeys[f], column[i]) / 2
 			y := column[i] + sd*normal(&random)
 			var by [Causes]float64
 			for j := range n {
@@ -152,7 +153,7 @@ func (p *Posterior) settles() *Settles {
 			}
 		}
 		if after := sum / float64(max(asked, 1)); after > best.After {
-			best.After, best.Key, found = after, fieldKeys[f], true
+			best.After, best.Key, found = after, measurementKeys[f], true
 			best.Sentence = fmt.Sprintf("To settle it, %s: the likeliest cause would then be the true one %s, in place of %s.",
 				settleDo[f], times(after), times(now))
 		}

@@ -301,7 +301,7 @@ func TestMethodsAreSound(t *testing.T) {
 		assert.NotEmpty(t, in.Name)
 		assert.NotEmpty(t, in.Why, in.Key)
 		assert.Less(t, in.Min, in.Max, in.Key)
-		assert.True(t, Is(in.Key))
+		assert.True(t, inputs.Has(in.Key))
 	}
 	for _, m := range Methods() {
 		assert.NotEmpty(t, m.Steps)
@@ -312,7 +312,7 @@ func TestMethodsAreSound(t *testing.T) {
 			assert.True(t, strings.HasPrefix(in.Key, m.Key+"."))
 		}
 	}
-	assert.False(t, Is("mix.assay"))
+	assert.False(t, inputs.Has("mix.assay"))
 	_, ok := MethodByKey("assay.nothing")
 	assert.False(t, ok)
 }

@@ -28,11 +28,11 @@ func FuzzWork(f *testing.F) {
 		}
 		r := Readings{}
 		for key, list := range fields {
-			in, ok := InputByKey("assay." + key)
+			in, ok := inputs.Find("assay." + key)
 			if !ok {
 				continue
 			}
-			v, err := Read(in, list[0])
+			v, err := in.Take(list[0])
 			if err != nil {
 				if said := err.Error(); !utf8.ValidString(said) || utf8.RuneCountInString(said) > 400 {
 					t.Fatalf("%s: %q: the message %q", key, list[0], said)
@@ -40,7 +40,7 @@ func FuzzWork(f *testing.F) {
 				continue
 			}
 			if quantity.Given(v) {
-				if back, err := Read(in, Write(in, v)); err != nil || back != v {
+				if back, err := in.Take(in.Write(v)); err != nil || back != v {
 					t.Fatalf("%s: %q is %v, and that reads back as %v, %v", key, list[0], v, back, err)
 				}
 				r[in.Key] = v
@@ -55,13 +55,13 @@ func FuzzWork(f *testing.F) {
 		}
 		for _, o := range Work(r, Air{Pressure: quantity.Kilopascal(kilopascal)}) {
 			for _, key := range o.Wanting {
-				if _, ok := InputByKey(key); !ok {
+				if _, ok := inputs.Find(key); !ok {
 					t.Fatalf("%v: wanting %s, which is no reading", r, key)
 				}
 			}
 			said := ""
 			for key, message := range o.Problems {
-				if _, ok := InputByKey(key); !ok {
+				if _, ok := inputs.Find(key); !ok {
 					t.Fatalf("%v: a problem at %s, which is no reading", r, key)
 				}
 				said += message

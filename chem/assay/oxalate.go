@@ -1,9 +1,9 @@
 package assay
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
-	"rosesalt/chem/route"
 )
 
 // The reductants of the back-titration, in the order of its choice.
@@ -25,10 +25,10 @@ var oxalate = &Method{
 		"Add the oxalic acid, 25 mL of water and 50 mL of dilute sulfuric acid (1 part into 5). Warm gently, not on the bare flame, until no more gas comes.",
 		"Filter off the carbon, which hides the end, and wash it with hot dilute acid: oxalate of zinc that stayed with it would be read as oxide. Dilute to 200 to 300 mL, heat to 75 to 85 °C, and titrate with permanganate to a faint pink.",
 	},
-	Inputs: []route.Input{
+	Inputs: []field.Field{
 		{Key: "assay.oxalate.sample", Name: "Washed mix, dry", Unit: "g", Min: 0, Max: 20, Why: "About half a gram.", Remedy: "Weigh in grams."},
 		{
-			Key: "assay.oxalate.reductant", Name: "Reduced by", Options: options("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
+			Key: "assay.oxalate.reductant", Name: "Reduced by", Options: field.Words("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
 			Why: "In excess: about 0.2 g of oxalic acid more than the oxide takes.",
 		},
 		{Key: "assay.oxalate.mass", Name: "Of it, weighed", Unit: "g", Min: 0, Max: 50, Default: nothing, Blank: "not read; not wanted for a solution", Why: "For a weighed reductant.", Remedy: "Weigh in grams."},

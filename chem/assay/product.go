@@ -3,17 +3,17 @@ package assay
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
-	"rosesalt/chem/route"
 )
 
 // boundManganese says what cannot be, for both titrations of the product.
 var boundManganese = "pure anhydrous manganese sulfate holds " + show(mostManganese, 3) + ", and nothing holds less than 0."
 
 // dissolved are the readings of a sample made up to a volume and titrated in parts.
-func dissolved(key string) []route.Input {
-	return []route.Input{
+func dissolved(key string) []field.Field {
+	return []field.Field{
 		{Key: key + ".sample", Name: "Manganese sulfate", Unit: "g", Min: 0, Max: 100, Why: "As it stands in the jar, about 1 g.", Remedy: "Weigh in grams."},
 		{Key: key + ".flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Default: nothing, Blank: "not made up: the whole sample is titrated", Why: "The flask's mark."},
 		{Key: key + ".part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted where the whole is titrated", Why: "Out of it, by pipette."},
@@ -45,8 +45,8 @@ var volhard = &Method{
 		"Run permanganate in, shaking hard, let the brown settle each time, until the clear liquor stays pink.",
 	},
 	Inputs: append(dissolved("assay.volhard"),
-		route.Input{Key: "assay.volhard.medium", Name: "The liquor was", Options: options("unsaid", "not said", "neutral", "neutral, zinc oxide in it", "acid", "acid"), Why: "In acid three to two does not hold."},
-		route.Input{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: options("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
+		field.Field{Key: "assay.volhard.medium", Name: "The liquor was", Options: field.Words("unsaid", "not said", "neutral", "neutral, zinc oxide in it", "acid", "acid"), Why: "In acid three to two does not hold."},
+		field.Field{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: field.Words("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
 	),
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -113,12 +113,12 @@ var chelate = &Method{
 		"Add a pinch of ascorbic acid, then most of the EDTA, then 10 mL of ammonia buffer of pH 10 and Eriochrome Black T; finish from violet to clear blue. In this order: else the manganese browns.",
 	},
 	Inputs: append(dissolved("assay.chelate"),
-		route.Input{
-			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: options("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
+		field.Field{
+			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: field.Words("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
 			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc.",
 		},
-		route.Input{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
-		route.Input{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
+		field.Field{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
+		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
 	),
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -215,7 +215,7 @@ var ignition = &Method{
 		"Bring it up slowly over an hour to 450 °C, keep it there an hour, let it cool under cover, weigh. Half an hour more, weigh again: the two must agree.",
 		"Outdoors or in a fume cupboard: free acid, ammonium salts and dithionate leave as fumes.",
 	},
-	Inputs: []route.Input{
+	Inputs: []field.Field{
 		{Key: "assay.ignition.dish", Name: "Dish, empty", Unit: "g", Min: 0, Max: 2000, Why: "Heated before and cold.", Remedy: "Weigh in grams."},
 		{Key: "assay.ignition.before", Name: "Dish with the salt", Unit: "g", Min: 0, Max: 2000, Why: "Before the fire.", Remedy: "Weigh in grams."},
 		{Key: "assay.ignition.after", Name: "After the fire", Unit: "g", Min: 0, Max: 2000, Why: "Dish and salt, cold.", Remedy: "Weigh in grams."},

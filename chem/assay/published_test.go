@@ -22,11 +22,11 @@ func read(t testing.TB, text string) Readings {
 	for _, pair := range strings.Split(text, ";") {
 		key, value, ok := strings.Cut(pair, "=")
 		require.True(t, ok, pair)
-		in, known := InputByKey("assay." + key)
+		in, known := inputs.Find("assay." + key)
 		require.True(t, known, key)
-		v, err := Read(in, value)
+		v, err := in.Take(value)
 		require.NoError(t, err, key)
-		back, err := Read(in, Write(in, v))
+		back, err := in.Take(in.Write(v))
 		require.NoError(t, err, key)
 		require.Equal(t, v, back)
 		r[in.Key] = v

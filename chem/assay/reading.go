@@ -1,12 +1,12 @@
 package assay
 
 import (
-	"fmt"
 	"math"
 	"sort"
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
@@ -17,17 +17,12 @@ import (
 // key that is not there, or is Blank, was not read.
 type Readings map[string]float64
 
-// Value is a reading; Blank where there is none, and the input's default where it
+// Value is a reading; Blank where there is none, and the field's default where it
 // has one.
-func (r Readings) Value(key string) float64 {
-	if v, ok := r[key]; ok && quantity.Given(v) {
-		return v
-	}
-	if in, ok := InputByKey(key); ok {
-		return in.Default
-	}
-	return quantity.Blank
-}
+func (r Readings) Value(key string) float64 { return inputs.Value(r, key) }
+
+// Form is the readings as they are typed.
+func (r Readings) Form() field.Form { return inputs.Form(field.Assays, r) }
 
 // Air is what the room's air is like.
 type Air struct{ Pressure quantity.Kilopascal }
@@ -49,7 +44,7 @@ type Method struct {
 	Purpose Purpose
 	Burette bool // it takes a burette
 	Steps   []string
-	Inputs  []route.Input
+	Inputs  []field.Field
 	work    func(*work)
 }
 
@@ -67,40 +62,22 @@ func MethodByKey(key string) (*Method, bool) {
 	return nil, false
 }
 
-// InputByKey finds the description of a reading, those of the shared ware among
-// them. As in package account it describes: read and accept with it, and keep the
-// value in Readings.
-func InputByKey(key string) (*route.Input, bool) {
-	in, ok := byKey[key]
-	return in, ok
-}
+// InputByKey finds the field of a reading, those of the shared ware among them.
+func InputByKey(key string) (*field.Field, bool) { return inputs.Find(key) }
 
-// Is tells whether a key is one of an assay's readings.
-func Is(key string) bool { return byKey[key] != nil }
-
-// Inputs are the descriptions of all readings, in the order of Methods, those of the
-// shared ware first.
-func Inputs() []*route.Input { return inOrder }
+// Inputs are the fields of all readings, in the order of Methods, those of the shared ware
+// first. The caller must not change them.
+func Inputs() []*field.Field { return inputs.Fields }
 
 var (
 	methods = []*Method{permanganate, edetate, loss, oxalate, volhard, chelate, ignition}
-	inOrder []*route.Input
-	byKey   = map[string]*route.Input{}
+	inputs  field.Readings
 )
 
 func init() {
-	list := func(all []route.Input) {
+	list := func(all []field.Field) {
 		for i := range all {
-			in := &all[i]
-			in.Standing = route.Measured
-			switch {
-			case in.Options != nil:
-				in.Max, in.Whole = float64(len(in.Options)-1), true
-			case in.Blank == "":
-				in.Blank, in.Default = "not read", quantity.Blank
-			}
-			byKey[in.Key] = in
-			inOrder = append(inOrder, in)
+			inputs.Add(&all[i])
 		}
 	}
 	list(Shared)
@@ -110,53 +87,15 @@ func init() {
 }
 
 // Shared are the readings that all burette methods share: the balance and the glass.
-var Shared = []route.Input{
+var Shared = []field.Field{
 	{
 		Key: "assay.balance", Name: "Balance for small weighings reads to", Unit: "g", Min: 0.0001, Max: 0.1, Default: 0.001, Blank: "0.001 g",
 		Why: "Its last step. A step of 0.01 g is too coarse for half a gram: take five times as much and divide the liquor.", Remedy: "Give the step in grams.",
 	},
 	{
 		Key: "assay.glass", Name: "Burette, pipettes and flasks", Why: "The letter stands on the glass.", Default: 1,
-		Options: options("A", "class A", "B", "class B", "unmarked", "unmarked"),
+		Options: field.Words("A", "class A", "B", "class B", "unmarked", "unmarked"),
 	},
-}
-
-// options pairs the words of a link with what is read on the page.
-func options(words ...string) []route.Option {
-	var list []route.Option
-	for i := 0; i < len(words); i += 2 {
-		list = append(list, route.Option{Word: words[i], Name: words[i+1]})
-	}
-	return list
-}
-
-// Read makes a reading of what was typed, or of the word of a choice, and refuses what
-// the input does not take. Nothing at all is Blank.
-func Read(in *route.Input, text string) (float64, error) {
-	for i, o := range in.Options {
-		if o.Word == text {
-			return float64(i), nil
-		}
-	}
-	if in.Options != nil && strings.TrimSpace(text) != "" {
-		return 0, fmt.Errorf("“%s” is not offered.", route.Clip(text, 40))
-	}
-	v, err := in.Read(text)
-	if err == nil {
-		err = in.Accept(v)
-	}
-	return v, err
-}
-
-// Write is a reading as Read takes it; "" for Blank.
-func Write(in *route.Input, v float64) string {
-	switch {
-	case !quantity.Given(v):
-		return ""
-	case in.Options != nil:
-		return in.Options[int(v)].Word
-	}
-	return route.Plain(v)
 }
 
 // Result is what a method found.
@@ -185,6 +124,7 @@ type Hand struct {
 	Value     float64
 	Low, High float64 // the interval; both Value where the plan takes none
 	Half      float64 // two standard uncertainties, as package account takes it; 0 likewise
+	Found     bool    // it goes to what was found after the run, with its half-width, and not to the plan
 }
 
 // Outcome is where a method stands.
@@ -291,7 +231,7 @@ func (w *work) chosen(name string) int { return int(w.orZero(name)) }
 func (w *work) class() Class { return Class(w.chosen("assay.glass")) }
 
 func (w *work) title(name string) string {
-	in, _ := InputByKey(w.key(name))
+	in, _ := inputs.Find(w.key(name))
 	if in.Name[1] >= 'A' && in.Name[1] <= 'Z' {
 		return in.Name // an abbreviation
 	}
@@ -414,7 +354,7 @@ func (w *work) hand(key string, least, most float64) {
 	u := quadrature(r.U, rectangular(Sampling*r.Value))
 	half := math.Sqrt(6) * u
 	value := math.Max(least, math.Min(most, r.Value))
-	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u}
+	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u, Found: w.method.Purpose == OfProduct}
 }
 
 // show writes a number with so many significant digits and a true minus.

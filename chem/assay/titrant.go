@@ -3,9 +3,9 @@ package assay
 import (
 	"fmt"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/reaction"
-	"rosesalt/chem/route"
 )
 
 // permanganate finds the strength of the permanganate against oxalic acid or sodium
@@ -19,13 +19,13 @@ var permanganate = &Method{
 		"The blank is the same without the standard: a drop or two.",
 		"Goggles: hot acid. Permanganate stains and feeds fire; what was titrated goes to the waste of metals.",
 	},
-	Inputs: []route.Input{
+	Inputs: []field.Field{
 		{
 			Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
 			Why: "Only if it was standardised lately. One tenth normal is 0.02 mol/L. Leave it blank to work it out below.", Remedy: "Give moles of KMnO₄ in a litre, not its normality.",
 		},
 		{
-			Key: "assay.permanganate.standard", Name: "Standard", Options: options("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
+			Key: "assay.permanganate.standard", Name: "Standard", Options: field.Words("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
 			Why: "The dihydrate weathers in dry air and must not be dried in an oven.",
 		},
 		{Key: "assay.permanganate.mass", Name: "Standard, weighed", Unit: "g", Min: 0, Max: 20, Why: "Into the flask that is titrated.", Remedy: "Weigh in grams."},
@@ -83,12 +83,12 @@ var edetate = &Method{
 		"Goggles and open air: the ammonia of the buffer bites.",
 		"Without zinc, the disodium salt's own weighing serves, less surely: it holds a changing little of water.",
 	},
-	Inputs: []route.Input{
+	Inputs: []field.Field{
 		{
 			Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
 			Why: "Only if it was standardised lately. Leave it blank to work it out below.", Remedy: "Give moles in a litre.",
 		},
-		{Key: "assay.edetate.way", Name: "Found by", Options: options("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
+		{Key: "assay.edetate.way", Name: "Found by", Options: field.Words("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
 		{Key: "assay.edetate.mass", Name: "Weighed", Unit: "g", Min: 0, Max: 200, Why: "The zinc, or the disodium salt.", Remedy: "Weigh in grams."},
 		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
 		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
@@ -177,10 +177,11 @@ func (r Recipe) String() string {
 	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), typeset(r.Formula), r.How)
 }
 
-// Recipes are the solutions that the methods ask for. Strengths and handling: the
-// United States Pharmacopeia, Volumetric Solutions, and Talbot, Introductory Course of
-// Quantitative Chemical Analysis (both from memory but for the equivalents that the
-// tests hold); the buffer: common practice.
+// Recipes are the solutions that the methods ask for. Strengths and handling: Talbot,
+// Introductory Course of Quantitative Chemical Analysis, 6th ed. (that permanganate is
+// boiled, stands, is filtered free of oxide and kept from light), and the United States
+// Pharmacopeia, Volumetric Solutions (from memory but for the equivalents that the tests
+// hold); the buffer: common practice.
 func Recipes() []Recipe {
 	return []Recipe{
 		{"Permanganate", "KMnO4", 0.02, "Boil it for a quarter of an hour, let it stand two days in the dark, pour it off its sediment through glass wool, not paper. Standardise it, and again after a month."},

@@ -28,9 +28,10 @@ const (
 //
 // Cylinders: ASTM E1272-02(2012), Table 1 (read in an excerpt). Pipettes with one
 // mark: ASTM E694, in Table 3-1 of the Illustrated Guide to Home Chemistry Experiments.
-// Burettes: ISO 385 by two makers' guides; that of 10 mL from memory. Flasks: ISO
-// 1042:1998, from memory but for 100 mL (EURACHEM/CITAC CG 4, Example A1); tighter ones
-// are sold. Class B is twice class A (ASTM E287 and E288).
+// Burettes: ISO 385 by two makers' guides; that of 10 mL
+// Reichs-Gesetzblatt 1893, no. 27, p. VI (over 2 to 10 cm³). Flasks: Germany's
+// Eichordnung, Anlage 12, 3.2 (read in a transcription; 100 mL also EURACHEM/CITAC CG 4,
+// Example A1); tighter ones are sold. Class B is twice class A (ASTM E287 and E288).
 var classA = map[Ware][]struct{ capacity, tolerance float64 }{
 	Burette:  {{10, 0.02}, {25, 0.03}, {50, 0.05}, {100, 0.10}},
 	Pipette:  {{5, 0.01}, {10, 0.02}, {25, 0.03}, {50, 0.05}, {100, 0.08}},

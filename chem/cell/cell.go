@@ -1,8 +1,8 @@
 // Package cell says what is in a dry cell when it is new: how much black mix,
 // zinc and carbon rod, by size, and what the mix is made of, by kind.
 //
-// No table of measured masses by size could be had. The masses are estimates,
-// built from what is published, and every one of them gives way to a weighing.
+// No table of measured masses by size was at hand. The masses are estimates built
+// from published figures; a weighing replaces any of them.
 package cell
 
 import (
@@ -11,8 +11,8 @@ import (
 	"rosesalt/chem/quantity"
 )
 
-// Estimate is a value that stands until something is weighed: the best guess,
-// with a low and a high that the truth should seldom pass.
+// Estimate is a value used until something is weighed: the best guess, with a
+// low and a high that the true value should seldom pass.
 type Estimate struct{ Low, Best, High float64 }
 
 // Size is a row of the size table: a cell's mark, its common letter, and the
@@ -188,7 +188,7 @@ var parts = func() (table [len(kinds)][len(sizes)]Parts) {
 // must not change them.
 func PartsOf(size, kind int) *Parts { return &parts[kind][size] }
 
-// Guess is what the mass of a cell says of its kind.
+// Guess is the kind of a cell as its mass suggests it.
 type Guess uint8
 
 // The guesses. Unsure is a mass that fits neither kind, or both.

@@ -10,6 +10,7 @@ package club
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
@@ -33,57 +34,42 @@ const (
 // most is the most groups that a sheet has room for.
 const most = 30
 
-var inputs = [...]route.Input{
+var fields = []field.Of[Club]{
 	{
-		Key: GroupsKey, Name: "Groups", Default: 4, Min: 1, Max: most, Whole: true,
-		Why:    "Each works this plan by itself: its own cells, its own charge.",
-		Remedy: "Plan larger clubs in parts.",
+		Field: field.Field{
+			Key: GroupsKey, Name: "Groups", Default: 4, Min: 1, Max: most, Whole: true,
+			Why:    "Each works this plan by itself: its own cells, its own charge.",
+			Remedy: "Plan larger clubs in parts.",
+		},
+		Get: func(c *Club) float64 { return c.Groups },
+		Put: func(c *Club, v float64) { c.Groups = v },
 	},
 	{
-		Key: AtOnceKey, Name: "Of these, with gas at the same time", Default: 1, Min: 1, Max: most, Whole: true,
-		Why:    "One at a time is the least to watch and the least in the air.",
-		Remedy: "Let the groups take turns.",
+		Field: field.Field{
+			Key: AtOnceKey, Name: "Of these, with gas at the same time", Default: 1, Min: 1, Max: most, Whole: true,
+			Why:    "One at a time is the least to watch and the least in the air.",
+			Remedy: "Let the groups take turns.",
+		},
+		Get: func(c *Club) float64 { return c.AtOnce },
+		Put: func(c *Club, v float64) { c.AtOnce = v },
 	},
-}
-
-// Inputs are the inputs of a club. The caller must not change them.
-func Inputs() []route.Input { return inputs[:] }
-
-// InputByKey finds an input of a club.
-func InputByKey(key string) (*route.Input, bool) {
-	for i := range inputs {
-		if inputs[i].Key == key {
-			return &inputs[i], true
-		}
-	}
-	return nil, false
 }
 
 // New is the club that every link is read against.
-func New() Club { return Club{inputs[0].Default, inputs[1].Default} }
-
-func (c *Club) at(key string) *float64 {
-	if key == GroupsKey {
-		return &c.Groups
+func New() (c Club) {
+	for _, f := range fields {
+		f.Put(&c, f.Default)
 	}
-	return &c.AtOnce
+	return c
 }
 
-// Value is the number of a key of a club.
-func (c *Club) Value(key string) float64 { return *c.at(key) }
-
-// Set takes a number; Blank brings back the usual. It refuses what is not whole or not
-// within the limits, and says which and what to do.
-func (c *Club) Set(key string, v float64) error {
-	in, _ := InputByKey(key)
-	if !quantity.Given(v) {
-		v = in.Default
+// Form is the club as it is typed. A club of no groups was never set, and counts as the
+// usual one.
+func (c *Club) Form() field.Form {
+	if *c == (Club{}) {
+		*c = New()
 	}
-	if err := in.Accept(v); err != nil {
-		return err
-	}
-	*c.at(key) = v
-	return nil
+	return field.Over(field.Club, fields, c)
 }
 
 // Trouble is what does not go together, or "": the figures count Running then.

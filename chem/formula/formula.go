@@ -1,4 +1,4 @@
-// Package formula reads chemical formulas and weighs them.
+// Package formula reads chemical formulas and gives their molar masses.
 //
 // A formula is written as on paper: Zn5(OH)8Cl2·H2O. Brackets (round, square
 // or curly) may be nested, a dot joins the parts of a hydrate or double salt,

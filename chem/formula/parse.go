@@ -7,8 +7,8 @@ import (
 	"unicode/utf8"
 )
 
-// Limits of what Parse accepts. They are far above any real salt and keep a
-// pasted page from costing time or overflowing a count.
+// Limits of what Parse accepts, far above any real salt: a page pasted by mistake
+// is refused quickly, and no count overflows.
 const (
 	MaxLength  = 200       // MaxLength is the longest formula in characters.
 	MaxNesting = 10        // MaxNesting is the deepest nesting of brackets.

@@ -18,7 +18,7 @@ type weight struct {
 
 // weights are the standard atomic weights 2021 of IUPAC's commission (CIAAW),
 // abridged to five figures, by rising atomic number, for the elements that can
-// turn up on this bench. The uncertainty covers the spread of natural samples:
+// occur in this work. The uncertainty covers the spread of natural samples:
 // lead's is large because lead differs from ore to ore.
 //
 // Source: WeightsSource.

@@ -21,7 +21,7 @@ const (
 // Line is where the gas comes out, as package sound takes it. The slurry counts as water:
 // how much denser it is changes nothing here that could be read.
 func (r Readings) Line(p *route.Plan, s *route.Sheet) sound.Line {
-	l := sound.Plain()
+	l := sound.UsualLine()
 	l.Air, l.Depth = p.AirPressure, sound.Millimetre(r.Value(KeyDepth))
 	l.Liquid = p.SlurryTemperature
 	if r.Value(KeyWhere) == InBottle {

@@ -162,13 +162,13 @@ func TestStirredInHasNoPace(t *testing.T) {
 func TestEveryKeyIsFoundAndRead(t *testing.T) {
 	assert.Len(t, Inputs(), 8+3*Longest/Each)
 	for _, in := range Inputs() {
-		assert.True(t, Is(in.Key))
+		assert.True(t, inputs.Has(in.Key))
 		if in.Options != nil {
 			for i, o := range in.Options {
-				v, err := Read(in, o.Word)
+				v, err := in.Take(o.Word)
 				require.NoError(t, err)
 				assert.EqualValues(t, i, v)
-				assert.Equal(t, o.Word, Write(in, v))
+				assert.Equal(t, o.Word, in.Write(v))
 			}
 		}
 	}
@@ -178,7 +178,7 @@ func TestEveryKeyIsFoundAndRead(t *testing.T) {
 	_, ok = Minute(KeyBore)
 	assert.False(t, ok)
 	in, _ := InputByKey(Key(5, Celsius))
-	_, err := Read(in, "120")
+	_, err := in.Take("120")
 	assert.ErrorContains(t, err, "120")
 }
 

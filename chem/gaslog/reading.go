@@ -5,9 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"rosesalt/chem/assay"
-	"rosesalt/chem/quantity"
-	"rosesalt/chem/route"
+	"rosesalt/chem/field"
 )
 
 // Each is how far apart the rows are, in minutes; Longest is the minute of the last one.
@@ -72,15 +70,10 @@ const usualDepth = 30
 
 // Value is a reading; where there is none, the first word of a choice, the usual depth,
 // and else Blank.
-func (r Readings) Value(key string) float64 {
-	if v, ok := r[key]; ok && quantity.Given(v) {
-		return v
-	}
-	if in, ok := InputByKey(key); ok {
-		return in.Default
-	}
-	return quantity.Blank
-}
+func (r Readings) Value(key string) float64 { return inputs.Value(r, key) }
+
+// Form is the readings as they are typed.
+func (r Readings) Form() field.Form { return inputs.Form(field.Gas, r) }
 
 // Tube keeps what is known of the bubble and drops the rows, as for the next run at the
 // same bench.
@@ -97,99 +90,67 @@ func (r Readings) Tube() Readings {
 // Key is the key of a reading of the row at a minute.
 func Key(minute int, what string) string { return "log." + strconv.Itoa(minute) + "." + what }
 
-// Is tells whether a key is one of the log's.
-func Is(key string) bool { return byKey[key] != nil }
+// InputByKey finds the field of a reading.
+func InputByKey(key string) (*field.Field, bool) { return inputs.Find(key) }
 
-// InputByKey finds the description of a reading. As in package account it describes:
-// read and accept with it, and keep the value in Readings.
-func InputByKey(key string) (*route.Input, bool) {
-	in, ok := byKey[key]
-	return in, ok
-}
+// Inputs are the fields of all readings: the bubble, then the rows. The caller must not
+// change them.
+func Inputs() []*field.Field { return inputs.Fields }
 
-// Inputs are the descriptions of all readings: the bubble, then the rows. The caller must
-// not change them.
-func Inputs() []*route.Input { return inOrder }
-
-// Read makes a reading of what was typed, and Write text of a reading, as those of
-// package assay.
-func Read(in *route.Input, text string) (float64, error) { return assay.Read(in, text) }
-
-// Write is a reading as Read takes it; "" for Blank.
-func Write(in *route.Input, v float64) string { return assay.Write(in, v) }
-
-var (
-	inOrder []*route.Input
-	byKey   = map[string]*route.Input{}
-)
+var inputs field.Readings
 
 func init() {
-	add := func(in route.Input) {
-		in.Stage, in.Standing = route.Gas, route.Measured
-		if in.Options != nil {
-			in.Max, in.Whole = float64(len(in.Options)-1), true
-		} else {
-			in.Blank, in.Default = "not read", quantity.Blank
-		}
-		if in.Key == KeyDepth {
-			in.Blank, in.Default = "30 mm", usualDepth
-		}
-		if in.Key == KeyBefore {
-			in.Blank, in.Default = "0 min", 0
-		}
-		inOrder = append(inOrder, &in)
-		byKey[in.Key] = &in
-	}
-	add(route.Input{
+	add := func(f field.Field) { inputs.Add(&f) }
+	add(field.Field{
 		Key: KeyWhere, Name: "The bubbles come", Why: "A funnel that only touches the slurry makes none.",
-		Options: []route.Option{{Word: "funnel", Name: "from a funnel or tube in the slurry"}, {Word: "bottle", Name: "in a bottle of water before it"}, {Word: "touching", Name: "nowhere: the funnel only touches"}},
+		Options: field.Words("funnel", "from a funnel or tube in the slurry", "bottle", "in a bottle of water before it", "touching", "nowhere: the funnel only touches"),
 	})
-	add(route.Input{
-		Key: KeyDepth, Name: "So deep below the surface", Unit: "mm", Max: 1000,
+	add(field.Field{
+		Key: KeyDepth, Name: "So deep below the surface", Unit: "mm", Max: 1000, Default: usualDepth, Blank: "30 mm",
 		Why:    "The tube's mouth, or the funnel's rim.",
 		Remedy: "Measure it in millimetres from the surface down.",
 	})
-	add(route.Input{
+	add(field.Field{
 		Key: KeyWay, Name: "How large a bubble is", Why: "To catch some under water is best: it sees this tube and this liquid.",
-		Options: []route.Option{{Word: "plan", Name: "as the plan says"}, {Word: "bore", Name: "from the tube's bore"}, {Word: "caught", Name: "some were caught"}},
+		Options: field.Words("plan", "as the plan says", "bore", "from the tube's bore", "caught", "some were caught"),
 	})
-	add(route.Input{
+	add(field.Field{
 		Key: KeyBore, Name: "Bore of the tube", Unit: "mm", Min: 0.5, Max: 20,
 		Why:    "Inside, where the bubbles leave it; under a funnel the tube counts, not the funnel.",
 		Remedy: "Measure it in millimetres, inside, at the end in the liquid.",
 	})
-	add(route.Input{
+	add(field.Field{
 		Key: KeyCaught, Name: "Bubbles caught", Min: 5, Max: 100000, Whole: true,
 		Why:    "Under a cylinder full of water, at the pace of the run. Fifty or more.",
 		Remedy: "Fewer than five tell nothing of one.",
 	})
-	add(route.Input{
+	add(field.Field{
 		Key: KeyFilled, Name: "They filled", Unit: "mL", Min: 0.05, Max: 10000,
 		Why:    "The water inside and outside level. Catch air: the gas itself would dissolve.",
 		Remedy: "Read the cylinder in millilitres.",
 	})
-	add(route.Input{
-		Key: KeyBefore, Name: "Before the first tap the gas came for", Unit: "min", Max: 1000,
+	add(field.Field{
+		Key: KeyBefore, Name: "Before the first tap the gas came for", Unit: "min", Max: 1000, Blank: "0 min",
 		Why:    "Nobody counted it: the first pace is taken for it.",
 		Remedy: "Give minutes, from the first bubble on.",
 	})
-	add(route.Input{
+	add(field.Field{
 		Key: KeyBegins, Name: "The recording begins", Why: "The first bubbles are air out of the flask.",
-		Options: []route.Option{{Word: "gas", Name: "with the gas"}, {Word: "later", Name: "in the middle of the run"}},
+		Options: field.Words("gas", "with the gas", "later", "in the middle of the run"),
 	})
 	for minute := Each; minute <= Longest; minute += Each {
 		at := fmt.Sprintf(" at minute %d", minute)
-		add(route.Input{
+		add(field.Field{
 			Key: Key(minute, Rate), Name: "Bubbles a minute" + at, Max: 20000,
 			Remedy: "Count for a minute, or for ten seconds and take it six times.",
 		})
-		add(route.Input{
+		add(field.Field{
 			Key: Key(minute, Celsius), Name: "The slurry" + at, Unit: "°C", Min: -5, Max: 105,
 			Remedy: "Read the thermometer in the slurry, in degrees Celsius.",
 		})
-		add(route.Input{
+		add(field.Field{
 			Key: Key(minute, Paper), Name: "The paper at the vent" + at,
-			Options: []route.Option{{Word: "none", Name: "–"}, {Word: "keeps", Name: "keeps its colour"}, {Word: "fades", Name: "fades"}, {Word: "bleaches", Name: "bleaches at once"}},
+			Options: field.Words("none", "–", "keeps", "keeps its colour", "fades", "fades", "bleaches", "bleaches at once"),
 		})
 	}
 }
@@ -199,5 +160,5 @@ func Minute(key string) (minute int, ok bool) {
 	rest, is := strings.CutPrefix(key, "log.")
 	number, _, dotted := strings.Cut(rest, ".")
 	minute, err := strconv.Atoi(number)
-	return minute, is && dotted && err == nil && Is(key)
+	return minute, is && dotted && err == nil && inputs.Has(key)
 }

@@ -1,13 +1,13 @@
-// Package ledger is a double-entry book of moles.
+// Package ledger keeps account of matter in moles, by double entry.
 //
 // Matter is brought in, moved from vessel to vessel, and reacted within a
-// vessel; nothing else can happen to it. Whatever stands in all vessels at the
-// end is therefore what was brought in, element by element, and Balance says
-// by how much the arithmetic missed.
+// vessel; nothing else can happen to it. What all vessels hold at the end is
+// therefore what was brought in, element by element; Balance gives both sums,
+// which differ by rounding alone.
 //
 // The book is an array indexed by vessel and substance. It is made once and
-// used again for the next plan, so that thousands of plans can be drawn
-// without allocating; the list of bookings is kept only when asked for.
+// reused for the next plan, so that thousands of plans run without allocating;
+// the list of bookings is kept only when asked for.
 package ledger
 
 import (
@@ -19,10 +19,10 @@ import (
 	"rosesalt/chem/reaction"
 )
 
-// Vessel is a place where matter can stand.
+// Vessel is a place that can hold matter.
 type Vessel uint8
 
-// The vessels, in the order in which the bench meets them.
+// The vessels, in the order in which the route uses them.
 const (
 	Cells Vessel = iota
 	Tray
@@ -70,7 +70,7 @@ const (
 )
 
 // Booking is one line of the book. Moles is the amount brought or moved, or
-// the extent of the reaction; Stage is what the writer last said by Enter.
+// the extent of the reaction; Stage is the one that Enter last set.
 type Booking struct {
 	Kind      Kind
 	Stage     int
@@ -80,8 +80,8 @@ type Booking struct {
 	Moles     quantity.Mole
 }
 
-// Set is a set of substances, so that a vessel can be gone through without looking at
-// what is not in it.
+// Set is a set of substances, one bit each: a loop over a vessel visits only what it may
+// hold.
 type Set uint64
 
 // SetOf makes a set.
@@ -92,7 +92,7 @@ func SetOf(list ...reaction.Substance) (set Set) {
 	return set
 }
 
-const _ Set = 1 << reaction.Substances // a set has room for all
+const _ Set = 1 << reaction.Substances // does not compile if a set is too small for all
 
 // next takes the first substance out of the set.
 func (set *Set) next() reaction.Substance {
@@ -104,7 +104,7 @@ func (set *Set) next() reaction.Substance {
 // Book is the ledger. Its zero value is an empty book that keeps no list.
 type Book struct {
 	amount  [Vessels][reaction.Substances]float64
-	stands  [Vessels]Set // what may stand in a vessel: nothing else does
+	stands  [Vessels]Set // what a vessel may hold; all else is zero there
 	brought [reaction.Substances]float64
 	list    []Booking
 	keep    bool
@@ -133,17 +133,17 @@ func (b *Book) Err() error { return b.err }
 // past the next Reset.
 func (b *Book) Bookings() []Booking { return b.list }
 
-// Amount is what stands in a vessel of a substance, never below zero.
+// Amount is how much of a substance a vessel holds, never below zero.
 func (b *Book) Amount(v Vessel, s reaction.Substance) quantity.Mole {
 	return quantity.Mole(b.amount[v][s])
 }
 
-// Mass is what stands in a vessel of a substance, in grams.
+// Mass is how much of a substance a vessel holds, in grams.
 func (b *Book) Mass(v Vessel, s reaction.Substance) quantity.Gram {
 	return s.Mass(quantity.Mole(b.amount[v][s]))
 }
 
-// TotalMass is what stands in a vessel, all substances together.
+// TotalMass is the mass of all that a vessel holds.
 func (b *Book) TotalMass(v Vessel) quantity.Gram {
 	sum := quantity.Gram(0)
 	for set := b.stands[v]; set != 0; {
@@ -153,7 +153,7 @@ func (b *Book) TotalMass(v Vessel) quantity.Gram {
 	return sum
 }
 
-// Element is how many moles of an element stand in a vessel.
+// Element is how many moles of an element a vessel holds.
 func (b *Book) Element(v Vessel, e reaction.Element) quantity.Mole {
 	sum := 0.0
 	for _, h := range e.Holders() {
@@ -203,7 +203,7 @@ func (b *Book) MoveShare(from, to Vessel, s reaction.Substance, share float64) {
 // MoveAll moves a share, 0 to 1, of everything in a vessel.
 func (b *Book) MoveAll(from, to Vessel, share float64) { b.MoveSet(from, to, ^Set(0), share) }
 
-// MoveSet moves a share, 0 to 1, of what is there of a set of substances.
+// MoveSet moves a share, 0 to 1, of each substance of a set that the vessel holds.
 func (b *Book) MoveSet(from, to Vessel, set Set, share float64) {
 	for set &= b.stands[from]; set != 0; {
 		b.MoveShare(from, to, set.next(), share)
@@ -235,18 +235,18 @@ func (b *Book) React(v Vessel, e *reaction.Equation, extent quantity.Mole) {
 	b.note(Booking{Kind: Reacted, From: v, To: v, Equation: e, Moles: extent})
 }
 
-// slack is how far, relative to the amount taken, the last digits of the
-// arithmetic may miss: so near to nothing is nothing. A shortage beyond it is a
-// fault of the model, but for what speck allows.
+// slack is the rounding error allowed in what is left, relative to the amount
+// taken: a remainder below it counts as zero. A larger shortage is an error in
+// the model, unless speck allows it.
 const slack = 1e-12
 
-// least is where numbers begin to have fewer digits than slack asks for, mol.
+// least is the amount below which a float64 has fewer digits than slack needs, mol.
 const least = 1e-300
 
-// speck tells whether a shortage is the last digits of what stands in a vessel: where next
-// to nothing is left of much, the amount taken does not tell how large those are. Only what
-// moves is held to this, since a move takes no more than there is; a reaction would use up
-// matter that was never brought.
+// speck tells whether a shortage is rounding error of what the vessel holds. Where a large
+// amount has been used up almost entirely, the error is larger than the amount taken
+// suggests. Only moves are allowed it, since they take no more than is there; a reaction
+// would use up matter that was never brought.
 func (b *Book) speck(v Vessel, short float64) bool {
 	sum := 0.0
 	for set := b.stands[v]; set != 0; {
@@ -265,8 +265,8 @@ func take(have, n float64) (left float64, ok bool) {
 	return 0, left >= -near && !math.IsInf(n, 1)
 }
 
-// Balance is, for an element, the moles brought in and the moles that stand in
-// all vessels now.
+// Balance is, for an element, the moles brought in and the moles that all
+// vessels hold now.
 func (b *Book) Balance(e reaction.Element) (in, out quantity.Mole) {
 	for s, n := range b.brought {
 		in += quantity.Mole(n * reaction.Substance(s).Atoms(e))

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -22,8 +24,11 @@ type Days struct {
 }
 
 // NewDays are working days from nine to six, without a date.
-func NewDays() Days {
-	return Days{Session: Session{From: 9 * time.Hour, Long: 9 * time.Hour, Every: 1}}
+func NewDays() (d Days) {
+	for _, f := range dayFields {
+		f.Put(&d, f.Default)
+	}
+	return d
 }
 
 // Limits of a session: less than half an hour holds no step, more than a day there is not.
@@ -34,6 +39,133 @@ const (
 
 // MostApart is how many days sessions may lie apart: a month's meeting of a club.
 const MostApart = 31
+
+// The keys of when the work is done; TimePrefix goes before the key of a step.
+const (
+	StartKey   = "days.start"
+	FinishKey  = "days.finish"
+	FromKey    = "days.from"
+	LongKey    = "days.long"
+	EveryKey   = "days.every"
+	TimePrefix = "time."
+)
+
+const bothEnds = "a start and a finish cannot both be given; the first was taken"
+
+var dayFields = []field.Of[Days]{
+	{
+		Field: field.Field{
+			Key: StartKey, Name: "Begin", Kind: field.Day, Default: quantity.Blank, Clears: FinishKey, Both: bothEnds,
+			Why: "Day and time of the first cell. If nothing is set: next Saturday.",
+		},
+		Get: func(d *Days) float64 { return field.Minutes(d.Start) },
+		Put: func(d *Days, v float64) { d.Start, d.Finish = instead(v, d.Finish) },
+	},
+	{
+		Field: field.Field{
+			Key: FinishKey, Name: "Or be done by", Kind: field.Day, Default: quantity.Blank, Clears: StartKey, Both: bothEnds,
+			Why: "Takes the place of the beginning: the latest one is sought.",
+		},
+		Get: func(d *Days) float64 { return field.Minutes(d.Finish) },
+		Put: func(d *Days, v float64) { d.Finish, d.Start = instead(v, d.Start) },
+	},
+	{
+		Field: field.Field{
+			Key: FromKey, Name: "At the bench from", Kind: field.Clock, Default: 9 * 60,
+			Why: "Each day, or each evening of a club.",
+		},
+		Get: func(d *Days) float64 { return d.From.Minutes() },
+		Put: func(d *Days, v float64) { d.From = lasting(v) },
+	},
+	{
+		Field: field.Field{
+			Key: LongKey, Name: "For so long", Unit: "min", Default: 9 * 60, Parse: readSession,
+			Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one.",
+		},
+		Get: func(d *Days) float64 { return d.Long.Minutes() },
+		Put: func(d *Days, v float64) { d.Long = lasting(v) },
+	},
+	{
+		Field: field.Field{
+			Key: EveryKey, Name: "Next session after", Unit: "days", Default: 1, Parse: readApart,
+			Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session.",
+		},
+		Get: func(d *Days) float64 { return float64(d.Apart()) },
+		Put: func(d *Days, v float64) { d.Every = int(v) },
+	},
+}
+
+// instead is one end of the work and what becomes of the other: a start takes the place of
+// a finish, and the other way round.
+func instead(v float64, other time.Time) (this, then time.Time) {
+	if !quantity.Given(v) {
+		return time.Time{}, other
+	}
+	return field.Time(v), time.Time{}
+}
+
+func lasting(minutes float64) time.Duration { return time.Duration(minutes * float64(time.Minute)) }
+
+func readSession(text string) (float64, error) {
+	m, err := ReadMinutes(strings.TrimSpace(text))
+	if long := lasting(float64(m)); err == nil && quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
+		err = fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", field.Plain(float64(m)))
+	}
+	return float64(m), err
+}
+
+func readApart(text string) (float64, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return quantity.Blank, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 || n > MostApart {
+		return 0, fmt.Errorf("“%s” is no number of days from one session to the next. Give a whole number from 1, each day, to %d; 7 is once a week.", field.Clip(text, 60), MostApart)
+	}
+	return float64(n), nil
+}
+
+// Form is the days as they are typed. Sessions of no length were never set, and count as
+// the usual ones.
+func (d *Days) Form() field.Form {
+	if d.Long == 0 {
+		d.Session = NewDays().Session
+	}
+	return field.Over(field.Days, dayFields, d)
+}
+
+// Form is the times of the steps as they are typed, in minutes. A step that no plan has is
+// told by its key.
+func (t Times) Form() field.Form {
+	step := func(f *field.Field) string { return strings.TrimPrefix(f.Key, TimePrefix) }
+	form := field.Form{Anew: field.Days, Fields: stepFields(), Find: func(key string) (*field.Field, bool) {
+		f, ok := field.Find(stepFields(), key)
+		if name, is := strings.CutPrefix(key, TimePrefix); !ok && is {
+			return &field.Field{Key: key, Parse: func(string) (float64, error) {
+				return 0, fmt.Errorf("This version does not know a step “%s”.", field.Clip(name, 60))
+			}}, true
+		}
+		return f, ok
+	}}
+	return form.Values(func(f *field.Field) (float64, bool) {
+		m, ok := t[step(f)]
+		if !ok {
+			return quantity.Blank, false
+		}
+		return math.Round(float64(m)), true
+	}, func(f *field.Field, v float64) error { return t.Set(step(f), quantity.Minute(v)) })
+}
+
+var stepFields = sync.OnceValue(func() (list []*field.Field) {
+	for _, key := range keys {
+		list = append(list, &field.Field{Key: TimePrefix + key, Unit: "min", Parse: func(text string) (float64, error) {
+			m, err := ReadMinutes(strings.TrimSpace(text))
+			return float64(m), err
+		}})
+	}
+	return list
+})
 
 // Lay lays steps out on the days, from the start otherwise given where the days have
 // neither start nor finish. It gives the time of the first step of the day itself.
@@ -101,40 +233,22 @@ type Ready struct {
 // Evening is what must be bought, made up and cooled the evening before; of the three,
 // those that a plan has anything for.
 func Evening(p *route.Plan, s *route.Sheet) []Ready {
-	steps := Steps(p, s, nil)
-	if steps == nil {
+	if !opens(s) {
 		return nil
 	}
-	var bought, made, cooled []string
-	for _, n := range route.Reagents(p, s) {
-		text := n.Name + ", " + route.Print(n.Amount, n.Unit)
-		switch n.Name {
-		case "Ice":
-			cooled = append(cooled, "Ice for the slurry's bath, "+route.Print(n.Amount, n.Unit)+" and some to spare")
-		case "Permanganate paper":
-			made = append(made, "Permanganate paper: strips of filter paper, and a drop of pink, acidified permanganate for each when it is needed")
-		default:
-			bought = append(bought, text)
+	var list []Ready
+	for _, told := range ready.Of(newMaker(p, s, nil).t, "") {
+		r := Ready{told.One("do"), told.All("item")}
+		if told.Key == "bought" {
+			for _, n := range route.Reagents(p, s) {
+				if n.Name != "Ice" && n.Name != "Permanganate paper" { // told of below
+					r.List = append(r.List, n.Name+", "+route.Print(n.Amount, n.Unit))
+				}
+			}
+		}
+		if len(r.List) > 0 {
+			list = append(list, r)
 		}
 	}
-	m := maker{p: p, s: s}
-	var water []Amount
-	for _, st := range steps {
-		if st.Batch > 1 {
-			continue // what is made ready is for all of them
-		}
-		switch st.Key {
-		case "dilute":
-			made = append(made, "Dilute acid, 1 mol/L, as the step says: it must be cold before it is used")
-		case "dissolve":
-			water = append(water, m.take("Water for the flask's residue", route.CopperWaterUsed)...)
-		case "slurry":
-			water = append(water, m.take("Water for the slurry", route.SlurryWaterUsed)...)
-		}
-	}
-	for _, a := range water {
-		cooled = append(cooled, a.Name+", "+a.Text())
-	}
-	all := []Ready{{"Bought, and in the house", bought}, {"Made up", made}, {"In the cold", cooled}}
-	return slices.DeleteFunc(all, func(r Ready) bool { return len(r.List) == 0 })
+	return list
 }

@@ -2,7 +2,8 @@
 // what is taken, what is to be measured, what one should see and what misleads, what must
 // not happen, and how long it takes.
 //
-// The amounts are those of the plan's sheet; nothing is computed twice. How long a step
+// What a step says stands in text/en; what it asks of time and order, here. The amounts are
+// those of the plan's sheet; nothing is computed twice. How long a step
 // takes is an estimate (common practice, unless a volume and a rate or the plan's own
 // minutes give it), and can be set.
 package procedure
@@ -93,6 +94,7 @@ type maker struct {
 	times Times
 	list  []Step
 
+	t       *route.Teller
 	vessels []route.Vessel
 	runs    float64 // equal batches
 	batch   int     // that is being worked, from 1; 0 outside of them
@@ -100,28 +102,27 @@ type maker struct {
 
 // Steps are the steps of a plan in order. A plan that opens no cell has none.
 func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
-	if !(s.Value(route.CellsOpened) > 0) {
+	if !opens(s) {
 		return nil
 	}
-	m := maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.Runs(p)}
-	m.eve()
-	m.open()
-	m.wash()
+	m := newMaker(p, s, times)
+	m.before()
 	for m.batch = 1; float64(m.batch) <= m.runs; m.batch++ {
-		m.slurry()
-		m.gas()
-		m.filter()
-		m.copper()
+		m.work()
 	}
 	m.batch = 0
-	m.dry()
-	m.drain()
-	m.finish()
+	m.after()
 	m.room()
-	for i := range m.list {
-		m.list[i].Pause = pauseOf(p, &m.list[i])
-	}
 	return m.list
+}
+
+// opens tells whether any cell is opened.
+func opens(s *route.Sheet) bool { return s.Value(route.CellsOpened) > 0 }
+
+func newMaker(p *route.Plan, s *route.Sheet, times Times) *maker {
+	m := &maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.Runs(p)}
+	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
+	return m
 }
 
 // keys are those of all steps that there can be, in order.
@@ -158,7 +159,11 @@ func (m *maker) minutes(key string, estimate quantity.Minute) quantity.Minute {
 // means anything.
 const coarse = 60
 
+// add adds a step, if the plan has it.
 func (m *maker) add(st Step) {
+	if !m.tell(&st) {
+		return
+	}
 	_, st.Asked = m.times[st.Key]
 	st.Minutes = m.minutes(st.Key, st.Minutes)
 	st.ID, st.Name, st.Batch = m.id(st.Key), st.Title, m.batch
@@ -209,22 +214,14 @@ func (m *maker) hold(st *Step) {
 	}
 }
 
-// stands is the volume of the vessel that a step fills, as read.
-func (m *maker) stands(step string) string {
-	if v, ok := m.vessel(step); ok {
-		return v.SizeText()
-	}
-	return "any size"
-}
-
-// vessel is the plan's vessel that a step fills; not ok where it fills none.
-func (m *maker) vessel(step string) (v *route.Vessel, ok bool) {
+// vessel is the plan's vessel that a step fills; nil where it fills none.
+func (m *maker) vessel(step string) *route.Vessel {
 	for i := range m.vessels {
 		if m.vessels[i].Step == step {
-			return &m.vessels[i], true
+			return &m.vessels[i]
 		}
 	}
-	return nil, false
+	return nil
 }
 
 // has tells whether a figure means something, and is more than nothing.
@@ -239,32 +236,7 @@ func (m *maker) v(id route.FigureID) float64 {
 	return m.s.Value(id)
 }
 
-// take lists figures as amounts, those that mean nothing left out; within a batch, its
-// share of them.
-func (m *maker) take(named ...any) []Amount {
-	var list []Amount
-	for i := 0; i+1 < len(named); i += 2 {
-		name, id := named[i].(string), named[i+1].(route.FigureID)
-		if m.has(id) {
-			list = append(list, Amount{name, m.share(m.s.Value(id)), id.Info().Unit})
-		}
-	}
-	return list
-}
-
-func (m *maker) expect(name string, id route.FigureID) Blank {
-	b := Blank{name, id.Info().Unit, quantity.Blank}
-	if m.s.Reason(id) == route.Defined {
-		b.Expect = m.share(m.s.Value(id))
-	}
-	return b
-}
-
-// alkaline tells whether the cells opened hold lye.
-func (m *maker) alkaline() bool { return route.Alkaline(m.p) }
-
 func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
-func (m *maker) withGas() bool   { return route.Gaseous(m.p) }
 
 // count is the whole number nearest to a figure.
 func count(v float64) string { return route.Print(math.Round(v), "") }

@@ -9,8 +9,8 @@ import (
 )
 
 // Analysis is a balanced equation between any formulas, ions among them, for what
-// happens in a titration flask: nothing of it is on the ledger. Read one with
-// ParseAnalysis.
+// happens in a titration flask. Its substances need not be on the ledger.
+// ParseAnalysis makes one.
 type Analysis struct {
 	text  string
 	terms []analysisTerm

@@ -1,7 +1,7 @@
 package reaction
 
 // Discharge of the cell. Linden's Handbook of Batteries, ch. 9 (from memory),
-// as used in the order: until the ammonium chloride, the zinc chloride, or the
+// taken in this order: until the ammonium chloride, the zinc chloride, or the
 // stated charge is used up.
 var (
 	DischargeAmmonium = equation("2 MnO2 + Zn + 2 NH4Cl -> 2 MnOOH + Zn(NH3)2Cl2")

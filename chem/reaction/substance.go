@@ -63,7 +63,7 @@ const (
 )
 
 // pure lists formula and trade name of each substance. Gangue is counted as
-// silica: what stays of it is mass, and its formula only keeps the books.
+// silica: only its mass matters, and the formula keeps the element sums exact.
 var pure = [Substances]struct{ formula, name string }{
 	ManganeseDioxide:    {"MnO2", "manganese dioxide"},
 	Manganite:           {"MnOOH", "manganese(III) oxide hydroxide"},
@@ -135,7 +135,7 @@ const (
 // String is the symbol of the element.
 func (e Element) String() string { return elements[e] }
 
-// facts is what the formulas say, worked out once.
+// facts is what follows from the formulas, computed once at the start.
 type facts struct {
 	molarMasses [Substances]quantity.GramPerMole
 	atoms       [Substances][Elements]float64

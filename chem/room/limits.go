@@ -12,8 +12,8 @@ type Limit struct {
 	Memory       bool // the publication is named but was not opened
 }
 
-// Limits of sulfur dioxide, the strictest short one first. A plan follows the first.
-// Emergency levels are not for planning; they are there to see how far off they are.
+// Limits are those of sulfur dioxide, the strictest short-term one first: plans are held to
+// that. Emergency levels are listed for comparison only.
 func Limits() []Limit { return limits[:] }
 
 const quarter Hour = 0.25

@@ -1,10 +1,11 @@
-// Package room reckons what a room would breathe if a part of the gas escaped into it.
+// Package room computes the concentration of gas in the air of a room into which a part
+// of it escapes.
 //
 // The room is one well-mixed volume with a steady change of air, V dC = G dt − Q C dt
 // (University of Toledo, Industrial Ventilation, formulae of ch. X; the same balance in
 // Engineering ToolBox, "Pollution Concentration in Rooms"). Real rooms mix worse: near
-// the leak it is several times more. It helps to see that the work belongs outdoors or
-// in a fume cupboard; it is no permit to do it in a room.
+// the leak the concentration is several times higher. The result shows why the work belongs
+// outdoors or in a fume cupboard; it does not show that a room is safe.
 package room
 
 import "math"
@@ -27,19 +28,19 @@ type Hour float64
 // GasConstant in J/(mol·K), exact by definition (SI Brochure, 9th ed., 2.2: k and N_A).
 const GasConstant = 8.314462618
 
-// MolarVolume is that of an ideal gas, in litres a mole: of a trace in air. Temperature
-// in kelvin, pressure in kilopascals, both above zero. 24.45 L/mol at 25 °C and one
+// MolarVolume is that of an ideal gas, which a trace in air is, in litres a mole, at a
+// temperature in kelvin and a pressure in kilopascals, both above zero. 24.45 L/mol at 25 °C and one
 // atmosphere, 24.05 at 20 °C.
 func MolarVolume(kelvin, kilopascal float64) float64 { return GasConstant * kelvin / kilopascal }
 
-// Release is pure gas that escapes steadily, from the beginning, for a time.
+// Release is pure gas that escapes at a steady flow for some time.
 type Release struct {
 	Gas     CubicMetrePerHour // not below zero
 	Lasting Hour              // above zero
 }
 
-// Room is a volume whose air is changed so often. Volume is above zero, Changes not
-// below zero.
+// Room is a volume of air that is renewed at a steady rate. Volume is above zero, Changes
+// not below zero.
 type Room struct {
 	Volume  CubicMetre
 	Changes PerHour
@@ -53,8 +54,8 @@ func build(n, t float64) float64 {
 	return -math.Expm1(-n*t) / n
 }
 
-// At is the concentration so long after the beginning of the release; clean air before
-// it and from outside.
+// At is the concentration at a time after the beginning of the release. The air was clean
+// before it, and the air from outside is.
 func (r Room) At(g Release, t Hour) PartPerMillion {
 	n, perHour := float64(r.Changes), float64(g.Gas)/float64(r.Volume)*1e6
 	if t <= g.Lasting {
@@ -66,9 +67,10 @@ func (r Room) At(g Release, t Hour) PartPerMillion {
 // Peak is the highest concentration, which is that at the end of the release.
 func (r Room) Peak(g Release) PartPerMillion { return r.At(g, g.Lasting) }
 
-// Worst is the highest mean over a window of time, above zero. The window that sees most
-// begins and ends at the same concentration, before and after the end of the release.
-func (r Room) Worst(g Release, window Hour) PartPerMillion {
+// HighestMean is the highest mean over a window of time, which is above zero. The window
+// with the highest mean begins and ends at the same concentration, before and after the end
+// of the release.
+func (r Room) HighestMean(g Release, window Hour) PartPerMillion {
 	n, w, last := float64(r.Changes), float64(window), float64(g.Lasting)
 	from := last // in still air what is there stays
 	if n*last > 1e-6 {

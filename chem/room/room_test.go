@@ -80,7 +80,7 @@ func TestWorstMeanIsTheWorst(t *testing.T) {
 			Lasting: room.Hour(rapid.Float64Range(0.02, 5).Draw(t, "lasting")),
 		}
 		window := room.Hour(rapid.SampledFrom([]float64{1.0 / 6, 0.25, 0.5, 8}).Draw(t, "window"))
-		worst := float64(r.Worst(g, window))
+		worst := float64(r.HighestMean(g, window))
 		const parts = 400
 		mean := func(from float64) float64 {
 			sum := 0.0
@@ -104,5 +104,5 @@ func TestWorstMeanIsTheWorst(t *testing.T) {
 func TestWorstMeanInAGale(t *testing.T) {
 	r := room.Room{Volume: 30, Changes: 60}
 	g := room.Release{Gas: 0.006, Lasting: 17}
-	assert.InEpsilon(t, 0.006/30*1e6/60, float64(r.Worst(g, 0.25)), 1e-6, "the steady state")
+	assert.InEpsilon(t, 0.006/30*1e6/60, float64(r.HighestMean(g, 0.25)), 1e-6, "the steady state")
 }

@@ -2,6 +2,7 @@ package route
 
 import (
 	"rosesalt/chem/cell"
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction" // the substances read like chemistry only without a prefix
@@ -9,66 +10,102 @@ import (
 
 var mixInputs = []Input{
 	{
-		Key: "mix.wet", Name: "Wet black mix, weighed", Unit: "g", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
-		Blank: "estimated from size and count", Why: "Weigh it as it comes out of the cells, before the first wash.",
-		Remedy: "Weigh in grams, the dish taken off.",
+		Field: field.Field{
+			Key: "mix.wet", Name: "Wet black mix, weighed", Unit: "g", Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+			Blank: "estimated from size and count", Why: "Weigh it as it comes out of the cells, before the first wash.",
+			Remedy: "Weigh in grams, the dish taken off.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWet) },
 	},
 	{
-		Key: "mix.washed", Name: "Washed mix, dried and weighed", Unit: "g", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
-		Blank: "estimated from size and count", Why: "After the water washes, before any acid rinse, bone dry. It counts before the wet weighing.",
-		Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
+		Field: field.Field{
+			Key: "mix.washed", Name: "Washed mix, dried and weighed", Unit: "g", Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+			Blank: "estimated from size and count", Why: "After the water washes, before any acid rinse, bone dry. It counts before the wet weighing.",
+			Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWashed) },
 	},
 	{
-		Key: "mix.assay", Name: "Assay of the washed mix, as MnO₂", Unit: "%", Stage: Cells, Standing: Measured, Default: quantity.Blank, Min: 1, Max: 100,
-		Blank: "the oxide still unused is estimated", Why: "Available oxygen of the washed dry mix. It fixes the oxide still unused.",
-		Remedy: "Give mass percent of the washed dry mix.",
+		Field: field.Field{
+			Key: "mix.assay", Name: "Assay of the washed mix, as MnO₂", Unit: "%", Standing: Measured, Default: quantity.Blank, Min: 1, Max: 100,
+			Blank: "the oxide still unused is estimated", Why: "Available oxygen of the washed dry mix. It fixes the oxide still unused.",
+			Remedy: "Give mass percent of the washed dry mix.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAssay) },
 	},
 	{
-		Key: "cell.fill", Name: "Mix in a new cell, of the table's", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 100, Low: 80, High: 120, Min: 20, Max: 200,
-		Why:    "Makers differ. A weighing above takes its place.",
+		Field: field.Field{
+			Key: "cell.fill", Name: "Mix in a new cell, of the table's", Unit: "%", Standing: Estimated, Rare: true, Default: 100, Low: 80, High: 120, Min: 20, Max: 200,
+			Why: "Makers differ. A weighing above takes its place.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.Fill) },
 	},
 	{
-		Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
-		Why:    "Old dead cells tie zinc into the oxide; it costs acid.",
+		Field: field.Field{
+			Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
+			Why: "Old dead cells tie zinc into the oxide; it costs acid.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.Aged) },
 	},
 	{
-		Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
-		Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
+		Field: field.Field{
+			Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixCarbon) },
 	},
 	{
-		Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
-		Blank: "as is usual for the electrolyte", Why: "Natural ore holds more than electrolytic oxide.",
+		Field: field.Field{
+			Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "Natural ore holds more than electrolytic oxide.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixInert) },
 	},
 	{
-		Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 22, Min: 0, Max: 60,
-		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		Field: field.Field{
+			Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 22, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAmmonium) },
 	},
 	{
-		Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 14, Min: 0, Max: 60,
-		Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		Field: field.Field{
+			Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 14, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixZinc) },
 	},
 	{
-		Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 48, Min: 10, Max: 200,
-		Blank: "as is usual for the electrolyte", Why: "A dried-out cell weighs less than it should.",
+		Field: field.Field{
+			Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 48, Min: 10, Max: 200,
+			Blank: "as is usual for the electrolyte", Why: "A dried-out cell weighs less than it should.",
+		},
+		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWater) },
 	},
 	{
-		Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Stage: Cells, Standing: WorkedOut, Rare: true, Late: 1, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
-		Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
+		Field: field.Field{
+			Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
+			Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
+		},
+		Stage: Cells, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
 	},
 	{
-		Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Stage: Cells, Standing: Estimated, Rare: true, Late: 1, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
-		Why:    "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
+		Field: field.Field{
+			Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Standing: Estimated, Rare: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
+			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
+		},
+		Stage: Cells, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
 	},
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -9,25 +10,37 @@ import (
 
 var copperInputs = []Input{
 	{
-		Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Stage: CopperSalt, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "a fifth more than dissolves it hot, and enough to keep the acid below 45 %", Why: "The cold residue goes into the water, in small portions; never the reverse.",
+		Field: field.Field{
+			Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "a fifth more than dissolves it hot, and enough to keep the acid below 45 %", Why: "The cold residue goes into the water, in small portions; never the reverse.",
+		},
+		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperWater) },
 	},
 	{
-		Key: "copper.hot", Name: "Dissolved and filtered at", Unit: "°C", Stage: CopperSalt, Default: 80, Min: 0, Max: 100,
-		Why:    "Hot, to take up the salt; then filter off the black sulfide.",
-		Remedy: "It must be above the temperature of the crystals.",
+		Field: field.Field{
+			Key: "copper.hot", Name: "Dissolved and filtered at", Unit: "°C", Default: 80, Min: 0, Max: 100,
+			Why:    "Hot, to take up the salt; then filter off the black sulfide.",
+			Remedy: "It must be above the temperature of the crystals.",
+		},
+		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperHot) },
 	},
 	{
-		Key: "copper.cold", Name: "Crystals grown at", Unit: "°C", Stage: CopperSalt, Default: 10, Min: 0, Max: 100,
-		Why:    "Overnight in the refrigerator of the workshop, never in one for food.",
-		Remedy: "It must be below the temperature of dissolving.",
+		Field: field.Field{
+			Key: "copper.cold", Name: "Crystals grown at", Unit: "°C", Default: 10, Min: 0, Max: 100,
+			Why:    "Overnight in the refrigerator of the workshop, never in one for food.",
+			Remedy: "It must be below the temperature of dissolving.",
+		},
+		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperCold) },
 	},
 	{
-		Key: "copper.factor", Name: "Solubility in the acid liquor, of that in water", Unit: "%", Stage: CopperSalt, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 100, Min: 1, Max: 150,
-		Blank: "follows the free acid", Why: "Free acid drives the salt out. One table only, from memory.",
+		Field: field.Field{
+			Key: "copper.factor", Name: "Solubility in the acid liquor, of that in water", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 100, Min: 1, Max: 150,
+			Blank: "follows the free acid", Why: "Free acid drives the salt out. One table only, from memory.",
+		},
+		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperFactor) },
 	},
 }

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -9,55 +10,85 @@ import (
 
 var dryInputs = []Input{
 	{
-		Key: "dry.way", Name: "The filtrate is", Stage: Dry, Default: 0,
-		Options: []Option{{"dry", "boiled down and dried"}, {"crystals", "boiled down and left to crystallise"}},
-		Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
-		choice:  func(p *Plan) *Choice { return &p.DryWay },
+		Field: field.Field{
+			Key: "dry.way", Name: "The filtrate is", Default: 0,
+			Options: field.Words("dry", "boiled down and dried", "crystals", "boiled down and left to crystallise"),
+			Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
+		},
+		Stage:  Dry,
+		choice: func(p *Plan) *Choice { return &p.DryWay },
 	},
 	{
-		Key: "dry.temperature", Name: "Dried at", Unit: "°C", Stage: Dry, Default: 120, Min: 0, Max: 650,
-		Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
-		Remedy: "Above 650 °C the sulfate itself breaks up.",
+		Field: field.Field{
+			Key: "dry.temperature", Name: "Dried at", Unit: "°C", Default: 120, Min: 0, Max: 650,
+			Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
+			Remedy: "Above 650 °C the sulfate itself breaks up.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) },
 	},
 	{
-		Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Stage: Dry, Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
-		Why:    "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		Field: field.Field{
+			Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
+			Why: "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) },
 	},
 	{
-		Key: "dry.dish", Name: "The dish holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
+		Field: field.Field{
+			Key: "dry.dish", Name: "The dish holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
+			Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
+		},
+		Stage: Dry, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
 	},
 	{
-		Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Stage: Dry, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
+		Field: field.Field{
+			Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
+			Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
+		},
+		Stage: Dry, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
 	},
 	{
-		Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
-		Why:    "Hot and acid it breaks up to sulfate and gas; how far is not published.",
+		Field: field.Field{
+			Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
+			Why: "Hot and acid it breaks up to sulfate and gas; how far is not published.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
 	},
 	{
-		Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Stage: Dry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
+		Field: field.Field{
+			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{
-		Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Stage: Dry, Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
-		Why:    "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
+		Field: field.Field{
+			Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
+			Why: "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
 	},
 	{
-		Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Stage: Dry, Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
-		Why:    "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		Field: field.Field{
+			Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
+			Why: "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropTaken) },
 	},
 	{
-		Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Stage: Dry, Rare: true, Default: 15, Min: 0, Max: 100,
-		Why:    "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		Field: field.Field{
+			Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Rare: true, Default: 15, Min: 0, Max: 100,
+			Why: "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+		},
+		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
 	},
 }
@@ -70,9 +101,10 @@ var _ = constant("cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anh
 const (
 	// heptahydrateEnds: 7 to 5 water in contact with liquor.
 	heptahydrateEnds = 9
-	// pentahydrateEnds: 5 (or 4) to 1 water in contact with liquor. The tetrahydrate
-	// is metastable throughout and is not what an evaporated liquor leaves.
-	pentahydrateEnds = 27
+	// pentahydrateEnds: 5 to 1 water in contact with liquor. The tetrahydrate is
+	// metastable throughout (Khimicheskaya entsiklopediya, manganese sulfate: it falls at
+	// 26 to 27 °C) and is not what an evaporated liquor leaves.
+	pentahydrateEnds = 25
 	// crustDries: below it a monohydrate crust keeps liquor in its pores.
 	crustDries = 110
 	// monohydrateEnds and anhydrousFrom: the last water leaves between them.
@@ -83,21 +115,24 @@ const (
 	dithionateEnds = 258
 	// ammoniumChlorideEnds: it leaves as fume from 338 °C (ICSC 1051).
 	ammoniumChlorideEnds = 338
-	// acidEnds: sulfuric acid boils at 337 °C (from memory).
-	acidEnds = 340
+	// acidEnds: sulfuric acid boils at 337 °C (CRC Handbook, Physical Constants of
+	// Inorganic Compounds).
+	acidEnds = 337
 	// ammoniumSulfateEnds: it is gone at 450 °C (common practice in assays).
 	ammoniumSulfateEnds = 450
-	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C (from memory).
+	// zincHeptahydrateEnds: zinc sulfate drops from 7 water at 39 °C, to 6, and to 1 at
+	// 60 (a maker's page of 2017).
 	zincHeptahydrateEnds = 39
-	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (from memory).
+	// decahydrateEnds: sodium sulfate drops its ten water at 32.4 °C (a maker's page; its
+	// melting point in Hawley's and Merck's dictionaries, quoted, is 33).
 	decahydrateEnds = 32.4
 )
 
 var (
 	_ = constant("heptahydrateEnds", heptahydrateEnds, "°C", "heptahydrate gives way to pentahydrate",
-		"about 9 °C: Cottrell, J. Phys. Chem. 4 (1900) 637, from memory")
+		"stable below 9 °C by a Russian chemical encyclopaedia, below 8.6 °C by Khimicheskaya entsiklopediya, manganese sulfate; both read in transcriptions")
 	_ = constant("pentahydrateEnds", pentahydrateEnds, "°C", "pentahydrate gives way to monohydrate",
-		"24 to 27 °C: Cottrell, from memory; 27 °C is the tetrahydrate's transition as commonly tabulated")
+		"pentahydrate stable from 9 to 25 °C by a Russian chemical encyclopaedia, read in a transcription; 27 °C, as commonly tabulated, is the metastable tetrahydrate's")
 	_ = constant("crustDries", crustDries, "°C", "the crust dries through",
 		"common practice: oven at 105 to 120 °C to constant mass")
 	_ = constant("monohydrateEnds", monohydrateEnds, "°C", "monohydrate begins to lose its water", "Su et al., CIESC J. 59 (2008) 359")
@@ -233,13 +268,12 @@ func (b *Bench) dry(p *Plan) {
 	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
-	var h hydration
+	h, short := hydrationAt(p.DryTemperature, false), false
 	if p.DryWay == ToCrystals {
 		h = hydrationAt(p.CropCold, true)
-		b.grow(p, h)
+		short = b.grow(p, h)
 	} else {
-		h = hydrationAt(p.DryTemperature, false)
-		b.bake(p, h)
+		short = b.bake(p, h)
 		b.sheet.undefined(DriedNotGrown, CropLeft, CropWaterUsed)
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
@@ -250,6 +284,9 @@ func (b *Bench) dry(p *Plan) {
 	b.set(DryWater, off)
 	b.set(DryHours, off/float64(p.DryRate))
 	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
+	if binds := b.binds(ledger.ProductJar, h); short && binds > 0 { // the solids share what there is
+		h.manganese *= float64(lesser(1, b.has(ledger.ProductJar, Water)/binds))
+	}
 	b.jar(h)
 }
 
@@ -274,8 +311,9 @@ func (b *Bench) boil(p *Plan) {
 	}
 }
 
-// bake dries the dish at the chosen temperature.
-func (b *Bench) bake(p *Plan, h hydration) {
+// bake dries the dish at the chosen temperature. Short is whether there is
+// less water than the solids bind.
+func (b *Bench) bake(p *Plan, h hydration) (short bool) {
 	t := p.DryTemperature
 	if t >= crustDries {
 		b.react(ledger.Dish, AcidOnZincChloride, unlimited)
@@ -290,10 +328,12 @@ func (b *Bench) bake(p *Plan, h hydration) {
 			b.book.MoveShare(ledger.Dish, ledger.Vent, gone.what, 1)
 		}
 	}
-	bound := lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water))
-	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-bound)
+	bound := b.binds(ledger.Dish, h)
+	short = b.has(ledger.Dish, Water) < bound*(1-speck)
+	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-bound))
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
+	return short
 }
 
 // crop is how many moles of a hydrate with n water form from so much anhydrous
@@ -320,8 +360,9 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 // grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
 // crystals to a part of their even share, as sulfates, the zinc with as much water as the
 // manganese. What fell out while it boiled stays with the crystals; everything else is
-// taken to stay in the mother liquor.
-func (b *Bench) grow(p *Plan, h hydration) {
+// taken to stay in the mother liquor. Short is whether there is less water than the
+// solids bind.
+func (b *Bench) grow(p *Plan, h hydration) (short bool) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
 	left = lesser(left, b.water(ledger.Dish))
@@ -349,15 +390,18 @@ func (b *Bench) grow(p *Plan, h hydration) {
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
 		share := lesser(1, holds/liquor)
+		short = b.has(ledger.Dish, Water) < b.binds(ledger.Dish, h)*(1-speck)
 		b.book.Move(ledger.Dish, ledger.Filtrate, Water, quantity.Mole(share)*lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water)))
 		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
+		short = b.has(ledger.Filtrate, Water) < b.binds(ledger.Filtrate, h)*(1-speck)
 	}
 	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Filtrate, ledger.ProductJar, 1)
 	b.book.MoveAll(ledger.Dish, ledger.MotherLiquor, 1)
 	b.millimoles(CropLeft, b.book.Element(ledger.MotherLiquor, Mn))
+	return short
 }
 
 // growsIn is what of a companion would grow into the crystals with all of the salt: a part
@@ -378,8 +422,7 @@ func hostWaters(n, salt, zinc float64) float64 {
 	return n * (1 + zinc/salt)
 }
 
-// jar reads the product off the ledger. Where the dish had less water than its solids bind,
-// they share it in proportion to that.
+// jar reads the product off the ledger.
 func (b *Bench) jar(h hydration) {
 	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
 	mn := float64(b.book.Element(ledger.ProductJar, Mn))
@@ -392,9 +435,6 @@ func (b *Bench) jar(h hydration) {
 	total := float64(b.book.TotalMass(ledger.ProductJar))
 	b.set(ProductMass, total)
 	n := h.manganese
-	if has, binds := b.has(ledger.ProductJar, Water), b.binds(ledger.ProductJar, h); has < binds*(1-speck) {
-		n *= float64(has / binds)
-	}
 	b.set(ProductForm, float64(h.form))
 	b.set(ProductWaters, n)
 	if b.carry.manganese > 0 {

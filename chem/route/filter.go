@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -9,13 +10,19 @@ import (
 
 var filterInputs = []Input{
 	{
-		Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Stage: Filter, Default: 2, Min: 0, Max: 20, Whole: true,
-		Why:    "The black residue holds liquor; rinse it into the filtrate.",
+		Field: field.Field{
+			Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Default: 2, Min: 0, Max: 20, Whole: true,
+			Why: "The black residue holds liquor; rinse it into the filtrate.",
+		},
+		Stage:  Filter,
 		number: func(p *Plan) *float64 { return &p.RinseTimes },
 	},
 	{
-		Key: "rinse.each", Name: "Water for each", Unit: "mL", Stage: Filter, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
+		Field: field.Field{
+			Key: "rinse.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
+		},
+		Stage:  Filter,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) },
 	},
 }

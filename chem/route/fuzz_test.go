@@ -47,7 +47,7 @@ func FuzzRead(f *testing.F) {
 		}
 		v, err := in.Read(text)
 		if err != nil {
-			if bad := legible(err.Error()); bad != "" || !strings.Contains(err.Error(), clip(strings.TrimSpace(text))) {
+			if bad := legible(err.Error()); bad != "" || !strings.Contains(err.Error(), Clip(strings.TrimSpace(text), 40)) {
 				t.Fatalf("%q: the message %q %s, or does not name it", text, err, bad)
 			}
 			return
@@ -68,14 +68,14 @@ func FuzzRead(f *testing.F) {
 		if back, err := in.Read(Plain(v)); math.Abs(v) < 1e300 && math.Abs(v) > 1e-300 && (err != nil || back != v) {
 			t.Fatalf("%q is %v, and that is read as %v, %v", text, v, back, err)
 		}
-		if back, err := in.Read(in.print(v)); err != nil || math.Abs(back-v) > 1e-9*math.Abs(v) {
-			t.Fatalf("%q is printed %s, and that is read as %v, %v", text, in.print(v), back, err)
+		if back, err := in.Read(in.Print(v)); err != nil || math.Abs(back-v) > 1e-9*math.Abs(v) {
+			t.Fatalf("%q is printed %s, and that is read as %v, %v", text, in.Print(v), back, err)
 		}
 		err = in.Set(&p, v)
 		switch {
 		case err == nil && !(in.Min <= v && v <= in.Max && in.Value(&p) == v):
 			t.Fatalf("%s takes %q as %v", in.Key, text, in.Value(&p))
-		case err != nil && (legible(err.Error()) != "" || !strings.Contains(err.Error(), in.print(v)) || !unmoved(in.Value(&p), in.Value(&was))):
+		case err != nil && (legible(err.Error()) != "" || !strings.Contains(err.Error(), in.Print(v)) || !unmoved(in.Value(&p), in.Value(&was))):
 			t.Fatalf("%q: the message %q %s, or does not name it, or the plan is changed", text, err, legible(err.Error()))
 		}
 	})

@@ -3,6 +3,7 @@ package route
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -13,116 +14,176 @@ const chargeRemedy = "Without it no gas is made; leave the field blank for as mu
 
 var gasInputs = []Input{
 	{
-		Key: "gas.source", Name: "The oxide is reduced by", Stage: Gas, Default: 0, Options: reductantOptions(),
-		Why:    "Copper gives a second salt; metabisulfite needs no flame; the last three need no gas tube.",
+		Field: field.Field{
+			Key: "gas.source", Name: "The oxide is reduced by", Default: 0, Options: reductantOptions(),
+			Why: "Copper gives a second salt; metabisulfite needs no flame; the last three need no gas tube.",
+		},
+		Stage:  Gas,
 		choice: func(p *Plan) *Choice { return &p.GasSource },
 	},
 	{
-		Key: "gas.strength", Name: "Strength of the sulfuric acid as bought", Unit: "%", Stage: Gas, Default: 96, Min: 10, Max: 100,
-		Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
-		Remedy: "Strength is a percentage by mass; read it off the label.",
+		Field: field.Field{
+			Key: "gas.strength", Name: "Strength of the sulfuric acid as bought", Unit: "%", Default: 96, Min: 10, Max: 100,
+			Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
+			Remedy: "Strength is a percentage by mass; read it off the label.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasStrength) },
 	},
 	{
-		Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
-		Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
+		Field: field.Field{
+			Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
+			Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) },
 	},
 	{
-		Key: "gas.copper", Name: "Copper", Unit: "g", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
+		Field: field.Field{
+			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	},
 	{
-		Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Stage: Gas, Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
+		Field: field.Field{
+			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	},
 	{
-		Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Stage: Gas, Default: 30, Min: 0, Max: 1e4,
-		Why:    "With metabisulfite. Every millilitre of it holds gas back.",
+		Field: field.Field{
+			Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Default: 30, Min: 0, Max: 1e4,
+			Why: "With metabisulfite. Every millilitre of it holds gas back.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) },
 	},
 	{
-		Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Stage: Gas, Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
-		Why:    "With metabisulfite. Warm the flask in hot water to drive the gas out.",
+		Field: field.Field{
+			Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
+			Why: "With metabisulfite. Warm the flask in hot water to drive the gas out.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) },
 	},
 	{
-		Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Stage: Gas, Standing: Estimated, Default: 80, Low: 50, High: 95, Min: 1, Max: 100,
-		Why:    "A funnel that just meets a well-stirred cold slurry takes most of it.",
-		Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
+		Field: field.Field{
+			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: Estimated, Default: 80, Low: 50, High: 95, Min: 1, Max: 100,
+			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it.",
+			Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasUptake) },
 	},
 	{
-		Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Stage: Gas, Default: 10, Min: 0, Max: 500,
-		Why:    "So that the oxide, not the gas, runs out first.",
+		Field: field.Field{
+			Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
+			Why: "So that the oxide, not the gas, runs out first.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) },
 	},
 	{
-		Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Stage: Gas, Default: 90, Min: 1, Max: 1000,
-		Why:    "Slow gas is taken up better than fast. Batches share it.",
+		Field: field.Field{
+			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: 1000,
+			Why: "Slow gas is taken up better than fast. Batches share it.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
 	},
 	{
-		Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Stage: Gas, Default: 250, Min: 5, Max: 20000,
-		Why:    "Never more than half full: the paste froths.",
+		Field: field.Field{
+			Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Default: 250, Min: 5, Max: 20000,
+			Why: "Never more than half full: the paste froths.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) },
 	},
 	{
-		Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Stage: Gas, Rare: true, Late: 2, Default: quantity.Blank, Min: 5, Max: 50000,
-		Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
+		Field: field.Field{
+			Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
+			Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
+		},
+		Stage: Gas, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
 	{
-		Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
-		Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
-		Remedy: "It must lie below the strength as bought.",
+		Field: field.Field{
+			Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
+			Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
+			Remedy: "It must lie below the strength as bought.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) },
 	},
 	{
-		Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
-		Why:    "It gives no gas; two fifths of it end as black sulfide.",
+		Field: field.Field{
+			Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
+			Why: "It gives no gas; two fifths of it end as black sulfide.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
 	},
 	{
-		Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Stage: Gas, Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
-		Why:    "It leaves for the trap and keeps the acid strong.",
+		Field: field.Field{
+			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
+			Why: "It leaves for the trap and keeps the acid strong.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) },
 	},
 	{
-		Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Stage: Gas, Rare: true, Default: 30, Min: 0, Max: 20000,
-		Why:    "Its air comes over first.",
+		Field: field.Field{
+			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
+			Why: "Its air comes over first.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTube) },
 	},
 	{
-		Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Stage: Gas, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 50000,
-		Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
+		Field: field.Field{
+			Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 50000,
+			Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) },
 	},
 	{
-		Key: "gas.bubble", Name: "One bubble", Unit: "mL", Stage: Gas, Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
-		Why:    "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
+		Field: field.Field{
+			Key: "gas.bubble", Name: "One bubble", Unit: "mL", Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
+			Why: "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) },
 	},
 	{
-		Key: "air.temperature", Name: "Air at the bench", Unit: "°C", Stage: Gas, Rare: true, Default: 20, Min: 0, Max: 40,
-		Why:    "For gas volumes.",
+		Field: field.Field{
+			Key: "air.temperature", Name: "Air at the bench", Unit: "°C", Rare: true, Default: 20, Min: 0, Max: 40,
+			Why: "For gas volumes.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirTemperature) },
 	},
 	{
-		Key: "air.pressure", Name: "Its pressure", Unit: "kPa", Stage: Gas, Rare: true, Default: 101.325, Min: 50, Max: 110,
-		Why:    "At the place, not reduced to sea level.",
+		Field: field.Field{
+			Key: "air.pressure", Name: "Its pressure", Unit: "kPa", Rare: true, Default: 101.325, Min: 50, Max: 110,
+			Why: "At the place, not reduced to sea level.",
+		},
+		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirPressure) },
 	},
 }
 
-func reductantOptions() []Option {
-	var list []Option
+func reductantOptions() []field.Option {
+	var words []string
 	for i := range reductants {
-		list = append(list, Option{reductants[i].word, reductants[i].name})
+		words = append(words, reductants[i].word, reductants[i].name)
 	}
-	return list
+	return field.Words(words...)
 }
 
 // The inputs of the two ways to make gas.
@@ -191,7 +252,7 @@ const (
 
 var (
 	_ = constant("copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds")
-	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "from memory")
+	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite")
 )
 
 // copperCharge follows the acid as it weakens. A mole of copper, the share s of

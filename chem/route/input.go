@@ -3,12 +3,9 @@ package route
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"rosesalt/chem/cell"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 )
 
@@ -30,54 +27,26 @@ const (
 	Stages = iota
 )
 
-// Standing says what a value of an input is worth before the user touches it.
-type Standing uint8
-
-// The standings of a default.
+// The standings of a default; see package field.
 const (
-	Chosen    Standing = iota // a free choice, with a sensible start
-	Estimated                 // a guess, with low and high, until something is weighed
-	Measured                  // blank until the user weighs or titrates
-	WorkedOut                 // blank means as much as needed
+	Chosen    = field.Chosen
+	Estimated = field.Estimated
+	Measured  = field.Measured
+	WorkedOut = field.WorkedOut
 )
 
-// Option is one word of a choice.
-type Option struct {
-	Word string // as in a link
-	Name string // as read
-}
-
-// Input is one thing that the user can set: a number in a unit, or a choice of
-// words. The low and high of an estimate bound what the truth is likely to be;
-// Min and Max bound what the plan accepts.
+// Input is a field of the plan: where it belongs, and the way to its value.
 type Input struct {
-	Key      string
-	Name     string
-	Unit     string // as printed after the number; "" for a count or a choice
-	Why      string // one short sentence beside the field
-	Stage    Stage
-	Row      int // for the inputs of a row of the bag, its number from 1; else 0
-	Standing Standing
-	Rare     bool // seldom changed: may be folded away
-	Late     int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
-
-	Default   float64
-	Low, High float64 // of an estimate
-	Min, Max  float64
-	Whole     bool   // only whole numbers
-	Blank     string // what blank means; "" where blank is not accepted
-	Remedy    string // what to do when a limit is passed
-
-	Options []Option
+	field.Field
+	Stage Stage
+	Row   int // for the inputs of a row of the bag, its number from 1; else 0
+	Late  int // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	number func(*Plan) *float64
 	choice func(*Plan) *Choice
 	// named gives an option's name where it depends on the plan; nil where not.
 	named func(p *Plan, option int) string
 }
-
-// IsChoice tells whether the input is a choice of words.
-func (in *Input) IsChoice() bool { return in.choice != nil }
 
 // Value is the number the plan holds; Blank where it is left open. For a choice
 // it is the place of the word.
@@ -127,91 +96,23 @@ func (in *Input) Set(p *Plan, v float64) error {
 	return nil
 }
 
-// Accept tells whether a number, or Blank, is within what the input takes: inside
-// the limits, whole where it must be, not blank where something must be given. The
-// message names the value, the limit and the remedy.
-func (in *Input) Accept(v float64) error {
-	switch {
-	case !quantity.Given(v) && in.Blank == "":
-		return fmt.Errorf("Nothing is given. Give %s.", in.between())
-	case !quantity.Given(v):
-		return nil
-	case v < in.Min:
-		return fmt.Errorf("%s is below the least, %s.%s", in.print(v), in.print(in.Min), in.remedy())
-	case v > in.Max:
-		return fmt.Errorf("%s is above the limit of %s.%s", in.print(v), in.print(in.Max), in.remedy())
-	case in.Whole && v != float64(int64(v)):
-		return fmt.Errorf("%s is not a whole number. Give %s.", in.print(v), in.between())
-	}
-	return nil
-}
-
 // Choose puts a word into the plan. It refuses a word that is not an option.
 func (in *Input) Choose(p *Plan, word string) error {
-	for i, o := range in.Options {
-		if o.Word == word {
-			*in.choice(p) = Choice(i)
-			return nil
-		}
+	v, err := in.Read(word)
+	if err == nil {
+		*in.choice(p) = Choice(v)
 	}
-	words := ""
-	for i, o := range in.Options {
-		if i > 0 {
-			words += ", "
-		}
-		words += o.Word
-	}
-	return fmt.Errorf("“%s” is not offered. Choose one of: %s.%s", clip(word), words, in.remedy())
+	return err
 }
 
-func (in *Input) between() string {
-	s := "a number"
-	if in.Whole {
-		s = "a whole number"
+// put sets what was read or worked out: a number, Blank, or the place of a word.
+func (in *Input) put(p *Plan, v float64) error {
+	if in.choice != nil {
+		*in.choice(p) = Choice(v)
+		return nil
 	}
-	return s + " from " + in.print(in.Min) + " to " + in.print(in.Max)
+	return in.Set(p, v)
 }
-
-func (in *Input) remedy() string {
-	if in.Remedy == "" {
-		return ""
-	}
-	return " " + in.Remedy
-}
-
-func (in *Input) print(v float64) string {
-	s := strconv.FormatFloat(math.Abs(v), 'g', -1, 64)
-	if a := math.Abs(v); a >= 1e4 && a < 1e15 {
-		s = grouped(strconv.FormatFloat(a, 'f', -1, 64))
-	}
-	if v < 0 {
-		s = "−" + s
-	}
-	if in.Unit == "" {
-		return s
-	}
-	return s + "\u202f" + in.Unit
-}
-
-// Clip keeps a message readable, whatever was pasted: no more than so many letters, and
-// a mark in place of those that are not seen but break the line or turn the direction
-// of what follows.
-func Clip(s string, most int) string {
-	var b strings.Builder
-	for _, r := range s {
-		if most--; most < 0 {
-			return b.String() + "…"
-		}
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
-			r = utf8.RuneError
-		}
-		b.WriteRune(r) // what is no valid text is RuneError already
-	}
-	return b.String()
-}
-
-// clip is Clip for the messages at a field.
-func clip(s string) string { return Clip(s, 40) }
 
 // Inputs are all inputs in bench order. The caller must not change them.
 func Inputs() []Input { return inputs }
@@ -253,51 +154,64 @@ func rowInputs(row int) []Input {
 	if row > 1 {
 		count, blank = quantity.Blank, "no further type"
 	}
-	var sizes, kinds []Option
+	var sizes, kinds []string
 	for _, s := range cell.Sizes() {
-		sizes = append(sizes, Option{s.Mark, s.NameAs(&cell.Kinds()[0])})
+		sizes = append(sizes, s.Mark, s.NameAs(&cell.Kinds()[0]))
 	}
 	for _, k := range cell.Kinds() {
-		kinds = append(kinds, Option{k.Word, k.Name})
+		kinds = append(kinds, k.Word, k.Name)
 	}
 	at := row - 1
 	list := []Input{
 		{
-			Key: prefix + "size", Name: "Size", Default: 2, Options: sizes,
-			Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
-			Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
+			Field: field.Field{
+				Key: prefix + "size", Name: "Size", Default: 2, Options: field.Words(sizes...),
+				Why:    "The mark on the cell: an R with no letter before it, or 6F22. An alkaline one has an L before the R.",
+				Remedy: "LR is alkaline: plan it as its own kind. Any other mark (FR, CR, HR and the like) is another kind of cell and stays shut.",
+			},
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Size },
 			named: func(p *Plan, option int) string {
 				return cell.Sizes()[option].NameAs(&cell.Kinds()[p.Rows[at].Kind])
 			},
 		},
 		{
-			Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
-			Why:    "All of this type in the bag, the rejects among them.",
-			Remedy: "Count the cells in the bag; leave out a type that is not there.",
+			Field: field.Field{
+				Key: prefix + "count", Name: "How many cells", Default: count, Min: 1, Max: 2000, Whole: true, Blank: blank,
+				Why:    "All of this type in the bag, the rejects among them.",
+				Remedy: "Count the cells in the bag; leave out a type that is not there.",
+			},
 			number: func(p *Plan) *float64 { return &p.Rows[at].Count },
 		},
 		{
-			Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
-			Why:    "Leaking, swollen, unmarked, undated or from before 1997: to collection, shut.",
-			Remedy: "No more cells can be rejected than there are.",
+			Field: field.Field{
+				Key: prefix + "rejects", Name: "Of these, never opened", Default: 0, Min: 0, Max: 2000, Whole: true,
+				Why:    "Leaking, swollen, unmarked, undated or from before 1997: to collection, shut.",
+				Remedy: "No more cells can be rejected than there are.",
+			},
 			number: func(p *Plan) *float64 { return &p.Rows[at].Rejects },
 		},
 		{
-			Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: kinds, Rare: true,
-			Why:    "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride; LR is alkaline, and never goes with the others.",
+			Field: field.Field{
+				Key: prefix + "kind", Name: "Electrolyte", Default: 0, Options: field.Words(kinds...), Rare: true,
+				Why: "“Heavy duty” on the can usually means zinc chloride; plain old cells hold ammonium chloride; LR is alkaline, and never goes with the others.",
+			},
 			choice: func(p *Plan) *Choice { return &p.Rows[at].Kind },
 		},
 		{
-			Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
-			Why:    "A dead cell is seldom empty. Titrate a gram of the washed mix and you know it.",
-			Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
+			Field: field.Field{
+				Key: prefix + "charge", Name: "Oxide still unused", Unit: "%", Standing: Estimated, Default: 45, Low: 20, High: 70, Min: 0, Max: 100,
+				Why:    "A dead cell is seldom empty. Titrate a gram of the washed mix and you know it.",
+				Remedy: "It is a share of the manganese: 0 is spent, 100 is new.",
+			},
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Charge) },
 		},
 		{
-			Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Late: 1, Default: quantity.Blank, Min: 1, Max: 2000,
-			Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
-			Remedy: "Weigh one cell in grams.",
+			Field: field.Field{
+				Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Default: quantity.Blank, Min: 1, Max: 2000,
+				Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
+				Remedy: "Weigh one cell in grams.",
+			},
+			Late:   1,
 			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
 		},
 	}

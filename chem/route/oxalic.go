@@ -1,32 +1,45 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 )
 
-var oxalicKeys = []string{"stir.excess", "oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
+var oxalicKeys = []string{"oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
 
 var oxalicInputs = []Input{
 	{
-		Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	},
 	{
-		Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Stage: Slurry, Late: 1, Default: 80, Min: 10, Max: 95,
-		Why:    "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+		Field: field.Field{
+			Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Default: 80, Min: 10, Max: 95,
+			Why: "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
-		Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
-		Why:    "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+		Field: field.Field{
+			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
+			Why: "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
-		Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: 1, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
-		Why:    "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+		Field: field.Field{
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
+			Why: "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
 	},
 }
@@ -39,8 +52,9 @@ var (
 )
 
 // OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
-// is not dried: the acid gives off carbon monoxide from some 160 °C, manganese oxalate
-// from some 250 to 300 (both from memory); the margin is an estimate.
+// is not dried: the acid begins to break up at 157 °C, to carbon monoxide among others (a
+// supplier's page), manganese oxalate at some 300 (a thermogram of the dihydrate, quoted);
+// the margin is an estimate.
 const OxalateBears = 120
 
 const oxalicWaters = 2 // the acid is bought as the dihydrate
@@ -52,11 +66,10 @@ var oxalicMass = mass(OxalicAcid) + oxalicWaters*mass(Water)
 var oxalicStirred = stirred{
 	name:        func(*Plan) string { return "Oxalic acid dihydrate" },
 	unit:        "g",
-	perPair:     1,
 	acidPerPair: 1,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
-	works:       func(*Plan) float64 { return 1 },
+	needs:       (*Bench).oxalicNeeds,
 	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(n) * oxalicMass },
 	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, OxalicAcid, n)
@@ -68,20 +81,16 @@ var oxalicStirred = stirred{
 	own:    []FigureID{OxalicLost},
 }
 
-// Heats of formation of the acid without its water and of carbon dioxide, kJ.
-const (
-	oxalicFormed  = -821.7
-	dioxideFormed = -393.5
-)
-
-var (
-	_ = constant("oxalicFormed", oxalicFormed, "kJ/mol", "ΔH(H₂C₂O₄)", "CRC Handbook, from memory")
-	_ = constant("dioxideFormed", dioxideFormed, "kJ/mol", "ΔH(CO₂)", "CRC Handbook, from memory")
-)
-
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
 // which takes heat up, is left out.
-var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + oxalicFormed - 2*dioxideFormed - 2*formationHeat("H2O")
+var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat("H2C2O4") - 2*formationHeat("CO2") - 2*formationHeat("H2O")
+
+// oxalicNeeds is the charge at the best yield, dilute acid given enough, mol: what the share
+// of the oxide that it brings into solution takes, and not more, since what is not used
+// takes manganese down again.
+func (b *Bench) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
+	return pairs * quantity.Mole((1-p.LossTransfer.Fraction())*p.SlurryReach.Fraction()*p.OxalicDone.Fraction())
+}
 
 // stirOxalic lets the oxalic acid reduce its share of what it can reach. Where
 // dilute acid is short it brings the protons as well, a mole for each that is

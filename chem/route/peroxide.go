@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -11,19 +12,28 @@ var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength
 
 var peroxideInputs = []Input{
 	{
-		Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e6,
-		Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e6,
+			Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	},
 	{
-		Key: "peroxide.strength", Name: "Its strength", Unit: "%", Stage: Slurry, Late: 1, Default: 3, Min: 0.5, Max: 35,
-		Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
-		Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
+		Field: field.Field{
+			Key: "peroxide.strength", Name: "Its strength", Unit: "%", Default: 3, Min: 0.5, Max: 35,
+			Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
+			Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) },
 	},
 	{
-		Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
-		Why:    "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
+		Field: field.Field{
+			Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Standing: Estimated, Default: 50, Low: 33, High: 67, Min: 0, Max: 95,
+			Why: "The oxide is a catalyst for it: one and a half to three times the theory is usual (from memory). Cold, acid and slow loses least.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) },
 	},
 }
@@ -40,13 +50,14 @@ var (
 var peroxideStirred = stirred{
 	name:        func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
 	unit:        "mL",
-	perPair:     1,
 	acidPerPair: 1,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
 	},
-	works: func(p *Plan) float64 { return 1 - p.PeroxideLost.Fraction() },
+	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+		return pairs * quantity.Mole((1+p.StirExcess.Fraction())/(1-p.PeroxideLost.Fraction()))
+	},
 	bought: func(p *Plan, n quantity.Mole) float64 {
 		return float64(HydrogenPeroxide.Mass(n)) / p.PeroxideStrength.Fraction() / peroxideDensity(p)
 	},
@@ -71,15 +82,11 @@ func peroxideDensity(p *Plan) float64 {
 	return d
 }
 
-const peroxideFormed = -187.8 // kJ, heat of formation of the liquid
-
-var _ = constant("peroxideFormed", peroxideFormed, "kJ/mol", "ΔH(H₂O₂)", "CRC Handbook, from memory")
-
 // How much more than gas a pair gives off with peroxide, and what a mole of peroxide
 // gives off when it breaks up, kJ.
 var (
-	heatPeroxide = formationHeat("SO4^2-") - formationHeat("SO2") + peroxideFormed - 2*formationHeat("H2O")
-	heatBreaks   = peroxideFormed - formationHeat("H2O")
+	heatPeroxide = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat("H2O2") - 2*formationHeat("H2O")
+	heatBreaks   = formationHeat("H2O2") - formationHeat("H2O")
 )
 
 // stirPeroxide lets the peroxide that is not lost reduce what it can reach, as far

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rosesalt/chem/field"
 )
 
 // thin is the narrow no-break space between a number and its unit.
@@ -47,7 +49,7 @@ func digits(v float64) string {
 	if strings.Contains(s, ".") && decimals > 0 {
 		s = trimmed(s)
 	}
-	s = grouped(s)
+	s = field.Grouped(s)
 	if v < 0 {
 		s = "−" + s
 	}
@@ -63,24 +65,6 @@ func trimmed(s string) string {
 	return s
 }
 
-// grouped puts thin spaces between groups of three from five digits on.
-func grouped(s string) string {
-	whole, part, dot := strings.Cut(s, ".")
-	if len(whole) < 5 {
-		return s
-	}
-	out := ""
-	for len(whole) > 3 {
-		out = thin + whole[len(whole)-3:] + out
-		whole = whole[:len(whole)-3]
-	}
-	out = whole + out
-	if dot {
-		out += "." + part
-	}
-	return out
-}
-
 // Count is a whole number of things, such as "1 wash" or "2 washes"; many is the plural
 // where an s behind the singular does not make it.
 func Count(n float64, one string, many ...string) string {
@@ -94,7 +78,10 @@ func Count(n float64, one string, many ...string) string {
 }
 
 // Plain writes a number as a field takes it: decimal, all its digits, no groups.
-func Plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func Plain(v float64) string { return field.Plain(v) }
+
+// Clip keeps a message readable, whatever was pasted; see package field.
+func Clip(s string, most int) string { return field.Clip(s, most) }
 
 // Scale brings a figure to the unit that it is read in: a thousandfold one for
 // numbers too long to read.
@@ -108,7 +95,7 @@ func Scale(v float64, unit string) (factor float64, in string) {
 // Fixed writes a number with so many decimals, grouped, with a true minus. Zeros
 // that mean nothing are below zero decimals and stay.
 func Fixed(v float64, decimals int) string {
-	s := grouped(strconv.FormatFloat(math.Abs(v), 'f', max(0, decimals), 64))
+	s := field.Grouped(strconv.FormatFloat(math.Abs(v), 'f', max(0, decimals), 64))
 	if v < 0 && strings.Trim(s, "0.") != "" {
 		s = "−" + s
 	}

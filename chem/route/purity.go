@@ -81,7 +81,7 @@ type Recrystal struct {
 
 // Recrystallise dissolves moles of anhydrous manganese sulfate to saturation at one
 // temperature, boils away all but a share of the water, and grows crystals at another.
-// Above 27 °C the salt is the less soluble the hotter it is, so that heating a cold
+// Above 30 °C the salt is the less soluble the hotter it is, so that heating a cold
 // solution grows the monohydrate. Both temperatures in 0 to 100 °C.
 func Recrystallise(salt float64, dissolved, grown quantity.Celsius, left float64) (Recrystal, error) {
 	return recrystallise(salt, 0, dissolved, grown, left)

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -31,13 +32,12 @@ var reductants = [...]reductant{
 type stirred struct {
 	name        func(p *Plan) string   // as bought
 	unit        string                 // as bought
-	perPair     float64                // mol of it
 	acidPerPair float64                // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64                // mol H2SO4 that the reductant takes up itself
 	sulfurous   bool                   // it works as sulfur dioxide, dithionate and all
 	charge      func(p *Plan) *float64 // as given, in its unit; Blank for as much as needed
 	pure        func(p *Plan, amount float64) quantity.Mole
-	works       func(p *Plan) float64                  // share that does not get lost on the way
+	needs       func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
 	bring       func(b *Bench, p *Plan, n quantity.Mole)
 	act         func(b *Bench, p *Plan) (heat float64)
@@ -48,8 +48,11 @@ type stirred struct {
 
 var stirInputs = []Input{
 	{
-		Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Stage: Slurry, Late: 1, Default: 10, Min: 0, Max: 500,
-		Why:    "So that the oxide, not the reductant, runs out first.",
+		Field: field.Field{
+			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
+			Why: "So that the oxide, not the reductant, runs out first.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }
@@ -135,7 +138,7 @@ func Sulfurous(p *Plan) bool {
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.
 func (b *Bench) charge(p *Plan, stir *stirred, pairs quantity.Mole) {
-	needed := pairs * quantity.Mole(stir.perPair*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/stir.works(p))
+	needed := stir.needs(b, p, pairs)
 	used := needed
 	if given := *stir.charge(p); quantity.Given(given) {
 		used = stir.pure(p, given)

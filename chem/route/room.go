@@ -1,40 +1,53 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/room"
 )
 
 var roomInputs = []Input{
 	{
-		Key: "room.volume", Name: "A room that the gas would get into", Unit: "m³", Stage: Waste, Rare: true, Default: 30, Min: 1, Max: 10000,
-		Why:    "Floor by height. Only to see what it would mean: a room is no control for this gas.",
-		Remedy: "A garden shed holds about 15, a classroom 200.",
+		Field: field.Field{
+			Key: "room.volume", Name: "A room that the gas would get into", Unit: "m³", Rare: true, Default: 30, Min: 1, Max: 10000,
+			Why:    "Floor by height. Only to see what it would mean: a room is no control for this gas.",
+			Remedy: "A garden shed holds about 15, a classroom 200.",
+		},
+		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomVolume) },
 	},
 	{
-		Key: "room.changes", Name: "Its air is changed", Unit: "× an hour", Stage: Waste, Rare: true, Default: 0.5, Min: 0, Max: 60,
-		Why:    "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
+		Field: field.Field{
+			Key: "room.changes", Name: "Its air is changed", Unit: "× an hour", Rare: true, Default: 0.5, Min: 0, Max: 60,
+			Why: "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
+		},
+		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomChanges) },
 	},
 	{
-		Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Stage: Waste, Rare: true, Default: 10, Min: 0, Max: 100,
-		Why:    "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
+		Field: field.Field{
+			Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Rare: true, Default: 10, Min: 0, Max: 100,
+			Why: "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
+		},
+		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) },
 	},
 	{
-		Key: "room.limit", Name: "Held against the limit of", Stage: Waste, Rare: true, Default: 0, Options: roomOptions(),
-		Why:    "Published limits differ; the strictest comes first. Which one binds you is for local law.",
+		Field: field.Field{
+			Key: "room.limit", Name: "Held against the limit of", Rare: true, Default: 0, Options: roomOptions(),
+			Why: "Published limits differ; the strictest comes first. Which one binds you is for local law.",
+		},
+		Stage:  Waste,
 		choice: func(p *Plan) *Choice { return &p.RoomLimit },
 	},
 }
 
-func roomOptions() []Option {
-	var list []Option
+func roomOptions() []field.Option {
+	var words []string
 	for _, l := range room.Limits() {
-		list = append(list, Option{l.Word, l.Name + ": " + Print(float64(l.PPM), "ppm")})
+		words = append(words, l.Word, l.Name+": "+Print(float64(l.PPM), "ppm"))
 	}
-	return list
+	return field.Words(words...)
 }
 
 var _ = constant("gasConstant", room.GasConstant, "kPa·L/(mol·K)", "gas constant", "CODATA, exact since 2019")
@@ -75,7 +88,7 @@ func (b *Bench) roomAir(p *Plan) {
 	}
 	limit := &room.Limits()[p.RoomLimit]
 	air, all := release(p, b.carry.vented)
-	worst := float64(air.Worst(all, limit.Averaged))
+	worst := float64(air.HighestMean(all, limit.Averaged))
 	share := Escapes(p).Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
 	b.set(RoomMean, share*worst)
@@ -108,7 +121,7 @@ func HeldIf(p *Plan, escaped quantity.Mole) []Held {
 	air, all := release(p, escaped)
 	var list []Held
 	for _, l := range room.Limits() {
-		list = append(list, Held{l, air.Worst(all, l.Averaged)})
+		list = append(list, Held{l, air.HighestMean(all, l.Averaged)})
 	}
 	return list
 }

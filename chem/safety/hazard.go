@@ -50,7 +50,8 @@ type hazard struct {
 // hazards in the order in which a label shows them. Words: GHS, annex 3, and for EUH031
 // Regulation (EC) No 1272/2008 (CLP), annex II, 1.2.2. Signal words and pictograms: the
 // tables of label elements in CLP, annex I, parts 2 to 4 (2.16.2, 3.1.3, 3.2.5, 3.3.5,
-// 3.8.4, 3.9.5, 4.1.4), from memory; held against testdata/published/label-elements.csv.
+// 3.8.4, 3.9.5, 4.1.4), held against testdata/published/label-elements.csv, which says for
+// each where it was read; those of H290, the word of H335 and EUH031 from memory.
 // The precautionary statements are a choice of those that the tables list.
 var hazards = [...]hazard{
 	{Statement{"H290", "May be corrosive to metals."}, Warning, Corrosion, nil, []Code{"P390"}},
@@ -210,17 +211,17 @@ var classes = [...]Class{
 		Source: "suppliers' sheets that quote CLP annex VI 030-003-00-2; H335 by some suppliers, from memory",
 	},
 	{Substance: reaction.ZincDiammine, Codes: []Code{"H302", "H314", "H335", "H410"}, Source: "as zinc chloride", Standing: estimate},
-	{Substance: reaction.ZincOxide, Codes: []Code{"H410"}, Source: "CLP annex VI 030-013-00-7", Standing: fromMemory},
+	{Substance: reaction.ZincOxide, Codes: []Code{"H410"}, Source: "GisChem (BG RCI, Germany), zinc oxide; CLP annex VI 030-013-00-7", Standing: published},
 	{Substance: reaction.BasicZincChloride, Codes: []Code{"H410"}, Source: "as zinc oxide", Standing: estimate},
 	{Substance: reaction.ZincSulfate, Codes: []Code{"H302", "H318", "H373", "H410"}, Source: "supplier's sheet of 2017, H373 by it alone; the rest as CLP annex VI 030-006-00-9", Standing: published},
 	{Substance: reaction.ZincBisulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
 	{Substance: reaction.ZincSulfite, Codes: []Code{"H302", "H318", "H373", "H410", "EUH031"}, Source: "as zinc sulfate, and a sulfite", Standing: estimate},
-	{Substance: reaction.Ammonia, Codes: []Code{"H314", "H335", "H411"}, burns: 5, breath: 5, Source: "ammonia in water, CLP annex VI 007-001-01-2, H411 by suppliers", Standing: fromMemory},
+	{Substance: reaction.Ammonia, Codes: []Code{"H290", "H314", "H335", "H411"}, burns: 5, breath: 5, Source: "ammonia in water, CLP annex VI 007-001-01-2, as GisChem (BG RCI, Germany) has it from 5 %; H411 by suppliers, from memory", Standing: published},
 	{
 		Substance: reaction.SulfuricAcid, Codes: []Code{"H290", "H314"}, burns: 15, irritates: 5, Standing: published,
 		Source: "supplier's sheet for H290 and H314; CLP annex VI 016-020-00-8, burns from 15 %, irritates from 5 %, in a transcription",
 	},
-	{Substance: reaction.HydrogenChloride, Codes: []Code{"H290", "H314", "H335"}, burns: 25, irritates: 10, breath: 10, Source: "hydrochloric acid, CLP annex VI 017-002-01-X", Standing: fromMemory},
+	{Substance: reaction.HydrogenChloride, Codes: []Code{"H290", "H314", "H335"}, burns: 25, irritates: 10, breath: 10, Source: "hydrochloric acid, a labelling guide of 2014; the limits by CLP annex VI 017-002-01-X, from memory", Standing: published},
 	{
 		Substance: reaction.SulfurDioxide, Codes: []Code{"H314", "H332"}, Standing: published,
 		Source: "supplier's sheet for the gas, H314 and H331; dissolved it is weaker, H332 here, an estimate",
@@ -238,12 +239,12 @@ var classes = [...]Class{
 		Source: "ICSC 1416 (2023), pentahydrate; H315 by ICSC 0751, anhydrous; factor 10 from CLP annex VI 029-023-00-4, from memory",
 	},
 	{Substance: reaction.CopperSulfide, Codes: []Code{"H411"}, Source: "as copper in grains", Standing: estimate},
-	{Substance: reaction.SodiumMetabisulfite, Codes: []Code{"H302", "H318", "EUH031"}, Source: "older supplier's sheet in words; codes of CLP annex VI 016-063-00-2 from memory", Standing: published},
-	{Substance: reaction.SodiumCarbonate, Codes: []Code{"H319"}, Source: "CLP annex VI 011-005-00-2", Standing: fromMemory},
+	{Substance: reaction.SodiumMetabisulfite, Codes: []Code{"H302", "H318", "EUH031"}, Source: "ICSC 1461 (2022) for H302 and H318; older supplier's sheet in words for EUH031", Standing: published},
+	{Substance: reaction.SodiumCarbonate, Codes: []Code{"H319"}, Source: "supplier's sheet of 2016, as CLP annex VI 011-005-00-2", Standing: published},
 	{Substance: reaction.SodiumSulfite, Codes: []Code{"EUH031"}, Source: "suppliers' sheets", Standing: fromMemory},
-	{Substance: reaction.Potash, Codes: []Code{"H290", "H302", "H314"}, burns: 2, irritates: 0.5, Source: "CLP annex VI 019-002-00-8, burns from 2 %, irritates from 0.5 %", Standing: fromMemory},
+	{Substance: reaction.Potash, Codes: []Code{"H290", "H302", "H314"}, burns: 2, irritates: 0.5, Source: "suppliers' sheets of 2012 and 2019 for lye; CLP annex VI 019-002-00-8, burns from 2 %, irritates from 0.5 %, from memory", Standing: published},
 	{Substance: reaction.PotassiumBisulfite, Codes: []Code{"EUH031"}, Source: "as other sulfites", Standing: estimate},
-	{Substance: reaction.HydrogenPeroxide, Codes: []Code{"H302", "H314", "H332", "H335"}, burns: 50, blinds: 8, reddens: 35, irritates: 5, breath: 35, Source: "CLP annex VI 008-003-00-9, in water: eyes for good from 8 %, irritated from 5; skin irritated from 35 %, burnt from 50; that it feeds fire is told of the bottle as bought", Standing: fromMemory},
+	{Substance: reaction.HydrogenPeroxide, Codes: []Code{"H302", "H314", "H332", "H335"}, burns: 50, blinds: 8, reddens: 35, irritates: 5, breath: 35, Source: "CLP annex VI 008-003-00-9, in water, as GisChem (BG RCI, Germany) has it: eyes for good from 8 %, irritated from 5; skin irritated from 35 %, burnt from 50, these two from memory; that it feeds fire is told of the bottle as bought", Standing: published},
 	{Substance: reaction.OxalicAcid, Codes: []Code{"H302", "H312", "H318"}, Source: "supplier's sheet of 2018; ICSC 0707 has burns instead", Standing: published},
 	{Substance: reaction.ManganeseOxalate, Codes: []Code{"H302", "H312", "H373"}, Source: "as oxalates and manganese salts", Standing: estimate},
 	{Substance: reaction.ZincOxalate, Codes: []Code{"H302", "H312", "H410"}, Source: "as oxalates and zinc salts", Standing: estimate},

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -67,12 +68,13 @@ type Label struct {
 	Size        Size
 }
 
-// NotFood stands on every jar: Khan and Kurny, J. Miner. Mater. Charact. Eng. 11 (2012)
-// 641, found lead in the zinc and the paste of spent cells.
-const NotFood = "Not a fertiliser, feed or food: lead may be in it."
+var labels = phrase.Open(&files, "labels", "name", "formula", "note")
 
-// Undue stands on a waste jar too weak for any statement.
-const Undue = "By the rules for mixtures no hazard statement is due; it is hazardous waste all the same, never for a drain."
+// label is the block of a key, as a label that bears nothing yet.
+func label(key string, kind LabelKind, t *route.Teller) Label {
+	told := labels.At(key, t)
+	return Label{Kind: kind, Name: told.One("name"), Formula: told.One("formula"), Notes: told.All("note")}
+}
 
 // bear puts hazard statements on a label, and what follows from them.
 func (l *Label) bear(codes ...Code) {
@@ -88,6 +90,7 @@ func (l *Label) bear(codes ...Code) {
 // waste.
 func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 	m := labelling{p: p, s: s, book: book}
+	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
 	m.salts()
 	m.kept()
 	m.reagents()
@@ -114,7 +117,28 @@ type labelling struct {
 	p    *route.Plan
 	s    *route.Sheet
 	book *ledger.Book
+	t    *route.Teller
 	list []Label
+}
+
+// places are those of the labels' texts.
+func (m *labelling) places(t *route.Teller, name string) (route.Said, bool) {
+	if of, ok := strings.CutPrefix(name, "never "); ok {
+		return route.Words(neverMeets(Never(thing(of), m.p, labelLines))), true
+	}
+	switch name {
+	case "hydrate":
+		salt, _ := hydrate(m.s.Value(route.ProductWaters))
+		return route.Words(salt), true
+	case "purity if raw":
+		if purity := m.s.Value(route.ProductPurity); purity < pure {
+			return route.Words(route.Print(purity, "%")), true
+		}
+		return route.Words(""), true
+	case "one molar":
+		return route.Said{Number: float64(oneMolar), Unit: "%"}, true
+	}
+	return Said(t, name)
 }
 
 func (m *labelling) value(id route.FigureID) float64 {
@@ -178,35 +202,25 @@ func hydrate(waters float64) (name, formula string) {
 
 func (m *labelling) salts() {
 	if m.s.Reason(route.ProductWaters) == route.Defined {
-		l := Label{Kind: Product, Notes: []string{
-			NotFood, "Keep dry and well closed: damp and heat change the hydrate.",
-		}}
-		l.Name, l.Formula = hydrate(m.s.Value(route.ProductWaters))
-		if purity := m.s.Value(route.ProductPurity); purity < pure {
-			l.Name += ", raw: about " + route.Print(purity, "%") + " of it"
-		}
+		l := label("product", Product, m.t)
+		_, l.Formula = hydrate(m.s.Value(route.ProductWaters))
 		m.jar(ledger.ProductJar, reaction.ManganeseSulfate, l)
 	}
-	m.jar(ledger.CopperJar, reaction.CopperSulfate, Label{
-		Kind: Product, Name: "Copper(II) sulfate pentahydrate", Formula: "CuSO₄·5H₂O",
-		Notes: []string{NotFood, "Keep well closed."},
-	})
+	m.jar(ledger.CopperJar, reaction.CopperSulfate, label("copper", Product, m.t))
 }
 
 func (m *labelling) kept() {
-	m.jar(ledger.Reserve, reaction.ManganeseDioxide, Label{
-		Kind: Kept, Name: "Washed black mix, kept for later", Formula: "MnO₂, MnOOH and carbon, damp",
-		Notes: []string{NotFood, "Keep it damp and lidded: its dust harms nerves.", m.never(BlackMix)},
-	})
-	// Massive zinc is in no hazard class; its powder is (CLP, annex VI 030-001-01-9).
-	m.plain("Zinc cans", "Zn", route.CanZinc, "Sharp edges. Keep dry. "+m.never(ZincCans))
-	m.plain("Carbon rods", "C", route.RodCarbon, "Rinsed; some are waxed.")
+	m.jar(ledger.Reserve, reaction.ManganeseDioxide, label("mix", Kept, m.t))
+	m.plain("zinc", route.CanZinc)
+	m.plain("rods", route.RodCarbon)
 }
 
 // plain labels what bears no statement.
-func (m *labelling) plain(name, formula string, id route.FigureID, note string) {
+func (m *labelling) plain(key string, id route.FigureID) {
 	if g := quantity.Gram(m.value(id)); g >= least {
-		m.list = append(m.list, Label{Kind: Kept, Name: name, Formula: formula, Mass: g, Notes: []string{NotFood, note}})
+		l := label(key, Kept, m.t)
+		l.Mass = g
+		m.list = append(m.list, l)
 	}
 }
 
@@ -214,8 +228,6 @@ func (m *labelling) plain(name, formula string, id route.FigureID, note string) 
 func neverMeets(lines []string) string {
 	return "Never meets " + strings.Join(lines[:min(labelLines, len(lines))], "; ") + "."
 }
-
-func (m *labelling) never(t Thing) string { return neverMeets(Never(t, m.p, labelLines)) }
 
 // oneMolar is the mass percent of 1 mol/L sulfuric acid.
 var oneMolar = func() quantity.Percent {
@@ -228,56 +240,47 @@ var oneMolar = func() quantity.Percent {
 
 func (m *labelling) reagents() {
 	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
-		l := Label{Kind: Reagent, Name: "Dilute sulfuric acid, 1 mol/L", Formula: "H₂SO₄, " + route.Print(float64(oneMolar), "%"), Volume: volume, Notes: []string{
-			"From 5 % it irritates skin and eyes, from 15 % it burns (Regulation (EC) No 1272/2008, annex VI); goggles all the same.", m.never(DiluteAcid),
-		}}
+		l := label("dilute", Reagent, m.t)
+		l.Volume = volume
 		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex
 		// has neither. The stricter stands.
 		l.bear(append(MixtureCodes([]Share{{reaction.SulfuricAcid, oneMolar}}), "H332", "H335")...)
 		m.list = append(m.list, l)
 	}
-	if withZincCarbon.applies(m.p) { // the washes of others are judged by pH
-		m.list = append(m.list, silverReagent())
-	}
-	if withSulfurous.applies(m.p) {
-		m.list = append(m.list, permanganateReagent())
-	}
+	// A solution of 2 % bears what a twentieth of a corrosive salt does, and for the water the
+	// salt's factor of 100 (CLP, annex VI 047-001-00-2 for H272, H314 and H410; the factor by
+	// suppliers; H290 by suppliers; all from memory).
+	m.vial("silver", Reagent, "H290", "H315", "H319", "H410")
+	// A pink solution holds a tenth of a percent at the most (estimate); with a factor of 10
+	// for the water (from memory) that is H412.
+	m.vial("permanganate", Reagent, "H412")
 }
 
-// silverReagent: a solution of 2 % bears what a twentieth of a corrosive salt does, and
-// for the water the salt's factor of 100 (CLP, annex VI 047-001-00-2 for H272, H314 and
-// H410; the factor by suppliers; H290 by suppliers; all from memory).
-func silverReagent() Label {
-	l := Label{Kind: Reagent, Name: "Silver nitrate, 1 to 2 %", Formula: "AgNO₃ in water", Notes: []string{
-		"Stains. Keep it in the dark.", Warn(SilverDrops, Ammonia),
-	}, Size: SizeOf(0)}
-	l.bear("H290", "H315", "H319", "H410")
-	return l
-}
-
-// permanganateReagent: a pink solution holds a tenth of a percent at the most (estimate);
-// with a factor of 10 for the water (from memory) that is H412.
-func permanganateReagent() Label {
-	l := Label{Kind: Reagent, Name: "Permanganate solution, pink, for the papers", Formula: "KMnO₄ in dilute sulfuric acid, below 0.1 %", Notes: []string{
-		"Stains. Keep the papers wet.", Warn(PermanganatePapers, Fuel),
-	}, Size: SizeOf(0)}
-	l.bear("H412")
-	return l
+// vial labels a small jar of a reagent, or of its waste, which no ledger counts, if the plan
+// has it.
+func (m *labelling) vial(key string, kind LabelKind, codes ...Code) {
+	if _, ok := labels.Find(key, m.t); !ok {
+		return
+	}
+	l := label(key, kind, m.t)
+	l.Size = SizeOf(0)
+	l.bear(codes...)
+	m.list = append(m.list, l)
 }
 
 // waste labels a bottle by what it holds.
 func (m *labelling) waste(b Bottle) {
 	total := b.Mass
 	codes := []Code{}
-	if b.Name == scrubberName { // the ledger does not count its water
+	scrubber := b.of == "scrubber"
+	if scrubber { // the ledger does not count its water
 		total = max(total, quantity.Gram(b.Volume))
 		codes = MixtureCodes([]Share{{reaction.SodiumCarbonate, route.ScrubberSoda}}) // before the gas has come
 	}
-	l := Label{
-		Kind: WasteJar, Name: b.Name, Formula: "Waste, for collection", Mass: b.Mass, Volume: b.Volume, Holds: b.Holds,
-	}
-	if b.Name != scrubberName { // it never met the mix
-		l.Notes = []string{NotFood}
+	l := label("waste", WasteJar, m.t)
+	l.Name, l.Mass, l.Volume, l.Holds = b.Name, b.Mass, b.Volume, b.Holds
+	if !scrubber { // it never met the mix
+		l.Notes = []string{sentenceOf("not food", m.p)}
 	}
 	l.Notes = append(l.Notes, neverMeets(b.Never), b.Keep)
 	if b.Volume > 0 {
@@ -285,25 +288,13 @@ func (m *labelling) waste(b Bottle) {
 	}
 	l.bear(append(codes, MixtureCodes(sharesOf(b.Holds, total))...)...)
 	if len(l.Hazards) == 0 {
-		l.Notes = append(l.Notes, Undue)
+		l.Notes = append(l.Notes, sentenceOf("undue", m.p))
 	}
 	m.list = append(m.list, l)
 }
 
 // drops are the small wastes that no ledger counts.
 func (m *labelling) drops() {
-	silver := Label{Kind: WasteJar, Name: "Silver test drops", Formula: "AgNO₃ and AgCl in dilute nitric acid; waste, for collection", Notes: []string{
-		Warn(SilverDrops, Ammonia, WashLiquor, Lime),
-	}, Size: SizeOf(0)}
-	silver.bear("H290", "H314", "H410") // as if the acid were above 5 %
-	papers := Label{Kind: WasteJar, Name: "Permanganate papers, wet", Formula: "KMnO₄ and MnO₂ on filter paper; waste, for collection", Notes: []string{
-		"Keep wet.", Warn(PermanganatePapers, ScrubberLiquid, Fuel),
-	}, Size: SizeOf(0)}
-	papers.bear("H412")
-	if withZincCarbon.applies(m.p) {
-		m.list = append(m.list, silver)
-	}
-	if withSulfurous.applies(m.p) {
-		m.list = append(m.list, papers)
-	}
+	m.vial("silver drops", WasteJar, "H290", "H314", "H410") // as if the acid were above 5 %
+	m.vial("papers", WasteJar, "H412")
 }

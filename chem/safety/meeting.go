@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 )
 
@@ -57,43 +58,43 @@ const (
 
 var things = [...]struct {
 	name string
-	when way // in which plans it occurs; wash liquor and lye may be left from other runs
+	when string // the condition under which it occurs; wash liquor and lye may be left from other runs
 }{
-	WashLiquor:         {"wash liquor", always},
-	WashLye:            {"wash lye", always},
-	BlackMix:           {"black mix", always},
-	DiluteAcid:         {"dilute acid", always},
-	StrongAcid:         {"strong acid", always},
-	Slurry:             {"slurry", always},
-	RoseLiquor:         {"filtrate", always},
-	PinkLiquor:         {"pink mother liquor", always},
-	BlueLiquor:         {"blue mother liquor", withCopper},
-	SpentLiquid:        {"spent liquid of the generator", withMetabisulfite},
-	ScrubberLiquid:     {"scrubber liquid", withScrubber},
-	BlackResidue:       {"black residue", always},
-	BlackPowder:        {"black powder from the generator", withCopper},
-	SilverDrops:        {"silver drops", withZincCarbon},
-	PermanganatePapers: {"permanganate papers", withSulfurous},
-	PinkSalt:           {"manganese salt", always},
-	BlueSalt:           {"blue crystals", withCopper},
-	ZincCans:           {"zinc cans", withZincCarbon},
-	ZincGel:            {"zinc gel", withAlkaline},
-	SpareMetabisulfite: {"spare metabisulfite", withBisulfite},
-	SparePeroxide:      {"spare peroxide", withPeroxide},
-	SpareOxalic:        {"spare oxalic acid", withOxalic},
-	Bleach:             {"chlorine bleach", always},
-	CausticCleaner:     {"caustic drain cleaner", always},
-	AcidCleaner:        {"acid drain cleaner", always},
-	Lime:               {"lime", always},
-	Soda:               {"soda", always},
-	Permanganate:       {"permanganate", always},
-	NitricAcid:         {"nitric acid", always},
-	HydrochloricAcid:   {"hydrochloric acid", always},
-	FoodAcid:           {"food acids such as vinegar", always},
-	Peroxide:           {"hydrogen peroxide", always},
-	Ammonia:            {"ammonia", always},
-	Metal:              {"metals such as zinc", always},
-	Fuel:               {"anything that burns", always},
+	WashLiquor:         {name: "wash liquor"},
+	WashLye:            {name: "wash lye"},
+	BlackMix:           {name: "black mix"},
+	DiluteAcid:         {name: "dilute acid"},
+	StrongAcid:         {name: "strong acid"},
+	Slurry:             {name: "slurry"},
+	RoseLiquor:         {name: "filtrate"},
+	PinkLiquor:         {name: "pink mother liquor"},
+	BlueLiquor:         {"blue mother liquor", "copper"},
+	SpentLiquid:        {"spent liquid of the generator", "metabisulfite"},
+	ScrubberLiquid:     {"scrubber liquid", "scrubber"},
+	BlackResidue:       {name: "black residue"},
+	BlackPowder:        {"black powder from the generator", "copper"},
+	SilverDrops:        {"silver drops", "zinc-carbon"},
+	PermanganatePapers: {"permanganate papers", "sulfurous"},
+	PinkSalt:           {name: "manganese salt"},
+	BlueSalt:           {"blue crystals", "copper"},
+	ZincCans:           {"zinc cans", "zinc-carbon"},
+	ZincGel:            {"zinc gel", "alkaline"},
+	SpareMetabisulfite: {"spare metabisulfite", "bisulfite"},
+	SparePeroxide:      {"spare peroxide", "peroxide"},
+	SpareOxalic:        {"spare oxalic acid", "oxalic"},
+	Bleach:             {name: "chlorine bleach"},
+	CausticCleaner:     {name: "caustic drain cleaner"},
+	AcidCleaner:        {name: "acid drain cleaner"},
+	Lime:               {name: "lime"},
+	Soda:               {name: "soda"},
+	Permanganate:       {name: "permanganate"},
+	NitricAcid:         {name: "nitric acid"},
+	HydrochloricAcid:   {name: "hydrochloric acid"},
+	FoodAcid:           {name: "food acids such as vinegar"},
+	Peroxide:           {name: "hydrogen peroxide"},
+	Ammonia:            {name: "ammonia"},
+	Metal:              {name: "metals such as zinc"},
+	Fuel:               {name: "anything that burns"},
 }
 
 // String is the thing's name, in the middle of a sentence.
@@ -103,7 +104,9 @@ func (t Thing) String() string { return things[t].name }
 func (t Thing) Household() bool { return t >= Bleach }
 
 // In reports whether a thing occurs in a plan, or may be at hand beside it.
-func (t Thing) In(p *route.Plan) bool { return things[t].when.applies(p) }
+func (t Thing) In(p *route.Plan) bool {
+	return things[t].when == "" || route.Holds(p, things[t].when)
+}
 
 // Meeting is what comes of mixing any of some things with any of some others.
 type Meeting struct {
@@ -189,7 +192,7 @@ func (m *Meeting) gas() string {
 }
 
 func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
-	text, before := capital(t.String())+" never with ", ""
+	text, before := phrase.Capital(t.String())+" never with ", ""
 	for i := 0; i < len(with); {
 		m, ok := Meet(t, with[i])
 		if !ok || !m.Harm {
@@ -208,20 +211,6 @@ func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
 	return text + "."
 }
 
-// noBleach stands where the work is cleared up: bleach is what people clean with.
-const noBleach = "No chlorine bleach on any of it"
-
-// NoBleach says what chlorine bleach would make of what a plan has.
-func NoBleach(p *route.Plan) string {
-	acid, _ := Meet(RoseLiquor, Bleach)
-	text := noBleach + ": " + acid.gas()
-	if withZincCarbon.applies(p) {
-		ammonium, _ := Meet(WashLiquor, Bleach)
-		text += " and " + ammonium.gas()
-	}
-	return text + "."
-}
-
 // Listed are the names of things in a row: "a, b or c".
 func Listed(list []Thing) string {
 	var names []string
@@ -234,5 +223,3 @@ func Listed(list []Thing) string {
 	}
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
-
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

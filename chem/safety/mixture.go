@@ -16,8 +16,9 @@ type Share struct {
 // The shares, mass percent, from which a mixture bears a statement: CLP, annex I, tables
 // 3.2.3 (skin), 3.3.3 (eyes), 3.8.3 (breath), 3.9.4 (organs), 4.1.1 and 4.1.2 (water),
 // and 3.1.3.6.1 for what is harmful at once, with the converted values of table 3.1.2
-// (500 and 1100 mg/kg and 1.5 mg/L against 2000 mg/kg and 5 mg/L). Skin and eyes as read, the rest
-// from memory.
+// (500 and 1100 mg/kg and 1.5 mg/L against 2000 mg/kg and 5 mg/L). Skin and eyes as read; breath
+// by TRGS 201 (Germany), 2.2.6.1, water by ADR 2017, 2.2.9.1.10.4.6; organs and what is
+// harmful at once from memory.
 const (
 	burnsFrom     = 5
 	irritatesFrom = 1  // by what burns

@@ -6,6 +6,7 @@ import (
 
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -13,6 +14,7 @@ import (
 
 // Bottle is one stream of waste, kept apart from the others.
 type Bottle struct {
+	of     string // key of its block
 	Name   string
 	Volume quantity.Millilitre // of the water in it; 0 for a solid
 	Mass   quantity.Gram       // of all that is in it
@@ -32,60 +34,24 @@ type Content struct {
 	Mass      quantity.Gram
 }
 
-// The pH at which the metals fall out best: copper at about 8, zinc at 9 to 10, manganese
-// above 9.5, and with air brown at 8.5 to 9.5; much above 10 zinc and copper go back
-// into solution (water-treatment bulletin on hydroxide precipitation, copper 8.1 and
-// zinc 10.1, second hand; manganese from memory).
-const (
-	copperDown = "Soda in small portions, stirring, until it froths no more and pH paper shows 8 to 9: copper falls out green at about 8. Not above 10, where copper and zinc dissolve again. Let it stand overnight, decant; sludge and liquid both go to collection."
-	zincDown   = "Outdoors only: it holds ammonium, and base drives ammonia out. Soda in small portions to pH 9 to 10 brings zinc and manganese down, but ammonia holds a part of them in solution, so the clear liquid is still waste. Untreated is as good, if the collection takes it."
-	roseDown   = "Soda in small portions to pH 9 to 10 brings manganese and zinc down; air turns the sludge brown. Let it stand overnight, decant; both go to collection."
-)
+var bottles = phrase.Open(&files, "waste", "name", "treat", "keep")
 
-// Loose is how a bottle that was neutralised is kept.
-const Loose = "Jar no more than half full, and the cap loose overnight after any base: it goes on giving gas."
-
-const scrubberName = "Scrubber liquid"
-
+// stream is a vessel of the ledger whose waste is kept apart; the block of its key says how.
 type stream struct {
+	key    string
 	vessel ledger.Vessel
-	name   string
 	thing  Thing
 	solid  bool
-	treat  string
-	keep   string
-	when   way
 }
 
 var streams = [...]stream{
-	{
-		ledger.WashLiquor, "Wash liquor", WashLiquor, false, zincDown,
-		Loose, always,
-	},
-	{
-		ledger.CopperLiquor, "Blue mother liquor", BlueLiquor, false, copperDown,
-		Loose, withCopper,
-	},
-	{
-		ledger.Generator, "Spent liquid of the generator", SpentLiquid, false, copperDown,
-		Loose, withMetabisulfite,
-	},
-	{
-		ledger.MotherLiquor, "Pink mother liquor", PinkLiquor, false, roseDown,
-		Loose, always,
-	},
-	{
-		ledger.Scrubber, scrubberName, ScrubberLiquid, false, "",
-		"Cap loose overnight: it gives off carbon dioxide. Air turns the sulfite to sulfate in some days.", always,
-	},
-	{
-		ledger.Residue, "Black residue, with its filter papers", BlackResidue, true, "",
-		"Damp, in a lidded pail. No broom: its dust holds manganese and often lead.", always,
-	},
-	{
-		ledger.CopperResidue, "Black powder from the generator, with left copper", BlackPowder, true, "",
-		"Rinsed and damp; not into the household bin. Bright copper can go into the next charge.", withCopper,
-	},
+	{"wash", ledger.WashLiquor, WashLiquor, false},
+	{"blue", ledger.CopperLiquor, BlueLiquor, false},
+	{"spent", ledger.Generator, SpentLiquid, false},
+	{"pink", ledger.MotherLiquor, PinkLiquor, false},
+	{"scrubber", ledger.Scrubber, ScrubberLiquid, false},
+	{"residue", ledger.Residue, BlackResidue, true},
+	{"powder", ledger.CopperResidue, BlackPowder, true},
 }
 
 // least is the mass of a content that is worth a line.
@@ -110,21 +76,19 @@ func (b *Bottle) never(t Thing, p *route.Plan, most int) {
 
 // small are the things that no ledger counts.
 func small(p *route.Plan) Bottle {
-	b := Bottle{Name: "Small things: "}
-	if withSulfurous.applies(p) {
-		b.Name += "permanganate papers, "
-		b.never(PermanganatePapers, p, smallLines)
-		b.Keep += "Papers wet, in a jar of their own. "
+	b := bottle("small", p)
+	for _, t := range []Thing{PermanganatePapers, SilverDrops, Slurry} {
+		if t.In(p) {
+			b.never(t, p, smallLines)
+		}
 	}
-	if withZincCarbon.applies(p) {
-		b.Name += "silver test drops, "
-		b.never(SilverDrops, p, smallLines)
-		b.Keep += "Silver drops into a little nitric acid, to collection with the label “silver”. "
-	}
-	b.Name += "gloves, rinsings"
-	b.never(Slurry, p, smallLines)
-	b.Keep += "First rinsings of glassware go to their own liquor. Nothing of it into the household bin."
 	return b
+}
+
+// bottle is the block of a key, as a bottle of which nothing is known yet.
+func bottle(key string, p *route.Plan) Bottle {
+	told := bottles.At(key, teller(p, nil))
+	return Bottle{of: key, Name: told.One("name"), Treat: told.One("treat"), Keep: told.One("keep")}
 }
 
 // Bottles are the streams of waste of a run, read off its ledger and its figures, and
@@ -132,45 +96,38 @@ func small(p *route.Plan) Bottle {
 func Bottles(p *route.Plan, book *ledger.Book, sheet *route.Sheet) []Bottle {
 	var list []Bottle
 	for i := range streams {
-		s := &streams[i]
-		if !s.when.applies(p) || book.TotalMass(s.vessel) < least {
-			continue
+		if s := &streams[i]; s.thing.In(p) && book.TotalMass(s.vessel) >= least {
+			list = append(list, s.fill(p, book, sheet))
 		}
-		b := s.fill(book)
-		thing := s.thing
-		if s.vessel == ledger.Scrubber { // the ledger does not count its water
-			b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
-		}
-		if s.vessel == ledger.WashLiquor && book.Amount(s.vessel, reaction.Potash) > 0 {
-			b.lye(quantity.Millilitre(book.Amount(s.vessel, reaction.Potash).Millimoles() / 2))
-			thing = WashLye
-		}
-		b.Never = Never(thing, p, cardLines)
-		list = append(list, b)
 	}
 	return append(list, small(p))
 }
 
-func (s *stream) fill(book *ledger.Book) Bottle {
-	b := Bottle{Name: s.name, Mass: book.TotalMass(s.vessel), Holds: contents(book, s.vessel), Treat: s.treat, Keep: s.keep}
-	if !s.solid {
+func (s *stream) fill(p *route.Plan, book *ledger.Book, sheet *route.Sheet) Bottle {
+	key, thing := s.key, s.thing
+	potash := book.Amount(s.vessel, reaction.Potash)
+	lye := s.vessel == ledger.WashLiquor && potash > 0
+	if lye {
+		key, thing = "lye", WashLye
+	}
+	b := bottle(key, p)
+	b.Mass, b.Holds, b.Never = book.TotalMass(s.vessel), contents(book, s.vessel), Never(thing, p, cardLines)
+	switch {
+	case s.vessel == ledger.Scrubber: // the ledger does not count its water
+		b.Volume = quantity.Millilitre(sheet.Value(route.ScrubLiquid))
+	case !s.solid:
 		b.Volume = quantity.Millilitre(book.Mass(s.vessel, reaction.Water))
 	}
 	for i, e := range metals {
 		b.Metals[i] = book.Element(s.vessel, e).Mass(metalMass[i])
 	}
-	if s.treat != "" {
+	switch {
+	case lye: // half a mole of acid to a mole of potash, and no soda
+		b.Acid = quantity.Millilitre(potash.Millimoles() / 2)
+	case b.Treat != "":
 		b.Soda = route.Soda(book, s.vessel)
 	}
 	return b
-}
-
-// lye makes a bottle of wash liquor that of alkaline cells: half a mole of acid to a
-// mole of potash, and no soda.
-func (b *Bottle) lye(acid quantity.Millilitre) {
-	b.Name, b.Soda, b.Acid = "Wash lye", 0, acid
-	b.Treat = "Dilute acid into it, slowly, stirring, and stop at pH 9, by pH paper: zinc falls out white, and below 8 it dissolves again. It warms. Let it stand overnight, decant; both go to collection."
-	b.Keep = "It burns skin and eyes without much pain at first. In plastic with a cap, not in glass with a ground stopper. " + Loose
 }
 
 // contents are what a vessel holds besides water, the heaviest first.

@@ -15,7 +15,7 @@ func BenchmarkMinute(b *testing.B) {
 		Noises: []soundtest.Noise{{Kind: soundtest.Pink, RMS: soundtest.Under(0.1, 15)}},
 	}.Make()
 	for b.Loop() {
-		c, err := sound.NewCounter(44100, sound.Usual(sound.Plain()))
+		c, err := sound.NewCounter(44100, sound.UsualSettings(sound.UsualLine()))
 		if err != nil {
 			b.Fatal(err)
 		}

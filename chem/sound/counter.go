@@ -10,21 +10,22 @@ import (
 // Settings of a Counter.
 type Settings struct {
 	Line Line
-	// Lowest and Highest are the pitches listened to; the usual ones hold bubbles of
-	// about 1.5 to 10 mm radius.
+	// Lowest and Highest bound the pitches that are analysed; the usual ones cover bubbles
+	// of about 1.5 to 10 mm radius.
 	Lowest, Highest Hertz
-	// Scale is the true volume of a bubble over that of the sphere that its pitch
-	// tells, see Unknown; a calibration makes it narrower.
+	// Scale is the true volume of a bubble over that of the sphere of its pitch, see
+	// Line.VolumeUncertainty; a calibration makes it narrower.
 	Scale Band
 }
 
-// Usual settings for a line.
-func Usual(l Line) Settings {
-	return Settings{Line: l, Lowest: 300, Highest: 2500, Scale: l.Unknown()}
+// UsualSettings are those for a line that nothing was calibrated on.
+func UsualSettings(l Line) Settings {
+	return Settings{Line: l, Lowest: 300, Highest: 2500, Scale: l.VolumeUncertainty()}
 }
 
-// Calibrated settings: when bubbles were caught and counted beside a recording whose mean
-// bubble was heard to be so many mL, the caught volume says what the pitch leaves open.
+// Calibrated gives settings with the Scale that a measurement tells: caught is the volume of
+// a bubble caught under water, in mL, heard the mean volume by pitch in a recording made
+// beside it.
 func (s Settings) Calibrated(caught Band, heard quantity.Millilitre) Settings {
 	if heard > 0 {
 		s.Scale = caught.Times(1 / float64(heard))
@@ -32,11 +33,12 @@ func (s Settings) Calibrated(caught Band, heard quantity.Millilitre) Settings {
 	return s
 }
 
-// Unknown is what the method leaves open of a bubble's volume, as a factor: the shape of
-// a bubble that has just let go and the tube beside it (estimate: 5 % of the pitch, which
-// is 15 % of the volume), a glass wall two radii away, which lowers the pitch, and the
-// surface over the mouth, which raises it. A bubble of 4 mm stands for all.
-func (l Line) Unknown() Band {
+// VolumeUncertainty is the factor between a bubble's true volume and that of the sphere of
+// its pitch. It covers the shape of a bubble that has just detached and the tube beside it
+// (estimate: 5 % of the pitch, which is 15 % of the volume), a glass wall two radii away,
+// which lowers the pitch, and the surface over the mouth, which raises it, all computed for
+// a bubble of 4 mm.
+func (l Line) VolumeUncertainty() Band {
 	const radius = 4
 	low := math.Pow(WallFactor(radius, 2*radius), 3)
 	high := math.Pow(SurfaceFactor(radius, l.Depth+radius), 3)
@@ -44,22 +46,22 @@ func (l Line) Unknown() Band {
 	return shape.By(Band{low, 1, 1}).By(Band{1, 1, high})
 }
 
-// Progress of a Counter. What looks like a bubble by itself counts as one until the end,
-// when all are judged together.
+// Progress is how far a Counter is. Until the end, when all starts are judged together,
+// each that looks like a bubble by itself counts as one.
 type Progress struct {
 	Heard   Second
 	Bubbles int
 }
 
-// Counter listens to a recording. Its memory does not grow with the length, but for some
-// tens of bytes a bubble.
+// Counter counts the bubbles in a recording. Its memory grows by some tens of bytes for
+// each bubble, and not with the length.
 type Counter struct {
 	settings Settings
 	rate     int
 	samples  int
 	down     *decimator
 	find     *finder
-	picture  picture
+	loudness loudness
 	clipped  int
 	loudest  float32
 }
@@ -70,7 +72,7 @@ const (
 	HighestRate = 192000
 )
 
-// NewCounter begins a count at a rate in samples a second.
+// NewCounter begins a count of samples that come at a rate, in samples a second.
 func NewCounter(rate int, s Settings) (*Counter, error) {
 	if rate < LowestRate || rate > HighestRate {
 		return nil, fmt.Errorf("sound: %d samples a second are outside %d to %d", rate, LowestRate, HighestRate)
@@ -86,11 +88,12 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	}
 	c := &Counter{settings: s, rate: rate, down: newDecimator(rate, float64(s.Highest))}
 	c.find = newFinder(float64(rate)/float64(c.down.factor), s.Lowest, s.Highest)
-	c.picture.span, c.picture.until = 0.02, 0.02
+	c.loudness.span, c.loudness.until = 0.02, 0.02
 	return c, nil
 }
 
-// Write hears samples, one channel, full scale ±1. What is not a number counts as silence.
+// Write takes samples of one channel, full scale ±1. What is not a number counts as
+// silence.
 func (c *Counter) Write(samples []float32) {
 	for _, x := range samples {
 		if !(x >= -8 && x <= 8) { // not a number, or no sound
@@ -101,26 +104,26 @@ func (c *Counter) Write(samples []float32) {
 			c.clipped++
 		}
 		c.loudest = max(c.loudest, size)
-		c.picture.hear(float64(x))
+		c.loudness.hear(float64(x))
 		y, ok := c.down.push(float64(x))
 		if ok && c.find.push(y) {
-			c.picture.ring(c.find.bandPower())
+			c.loudness.ring(c.find.bandPower())
 		}
 		c.samples++
-		if float64(c.samples)/float64(c.rate) >= c.picture.until {
-			c.picture.column()
+		if float64(c.samples)/float64(c.rate) >= c.loudness.until {
+			c.loudness.column()
 		}
 	}
 }
 
-// Progress so far.
+// Progress is how far the count is.
 func (c *Counter) Progress() Progress {
 	return Progress{Heard: Second(float64(c.samples) / float64(c.rate)), Bubbles: len(c.find.found)}
 }
 
-// Finish ends the count. The counter is used up.
+// Finish ends the count and gives its result. The counter must not be used afterwards.
 func (c *Counter) Finish() Result {
-	r := Result{Settings: c.settings, Length: c.Progress().Heard, Levels: c.picture.levels()}
+	r := Result{Settings: c.settings, Length: c.Progress().Heard, Levels: c.loudness.levels()}
 	c.find.settle(math.Inf(1))
 	j := judge(c.find.found, float64(r.Length), c.settings.Lowest, c.settings.Highest)
 	switch {
@@ -149,7 +152,7 @@ func (c *Counter) Finish() Result {
 			r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
 		}
 	}
-	r.reckon()
+	r.derive()
 	if r.Trouble == "" {
 		r.notice()
 	}

@@ -15,7 +15,7 @@ type decimator struct {
 // what folds back lies above them.
 const least = 7000
 
-// newDecimator keeps pitches up to pass and lets fold back only what lies above it.
+// newDecimator keeps pitches up to pass; aliases fall above it only.
 func newDecimator(rate int, pass float64) *decimator {
 	d := &decimator{factor: max(1, rate/least)}
 	if d.factor == 1 {
@@ -44,7 +44,7 @@ func newDecimator(rate int, pass float64) *decimator {
 	return d
 }
 
-// push takes a sample; ok says that one came out.
+// push takes a sample; ok tells whether it completes one of the lower rate.
 func (d *decimator) push(x float64) (y float64, ok bool) {
 	if d.factor == 1 {
 		return x, true
@@ -67,5 +67,5 @@ func (d *decimator) push(x float64) (y float64, ok bool) {
 	return y, true
 }
 
-// delay of the filter in seconds at the given input rate.
+// delay is that of the filter, in seconds, at the given input rate.
 func (d *decimator) delay(rate int) float64 { return float64(len(d.taps)/2) / float64(rate) }

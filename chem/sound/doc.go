@@ -4,12 +4,12 @@
 // tells its size (Minnaert, Phil. Mag. 16 (1933) 235). Count times volume is the gas led
 // in so far.
 //
-// A Line says where the gas comes out. Tapping reckons from taps and the volume of one
-// bubble, which Detached gives from the tube or Caught from a cylinder filled under water.
-// A Counter listens to samples as they come, in chunks of any size, and gives a Result;
-// Result.With reckons it again after bubbles were added or taken away by hand. Outlook
-// says before the run whether the gas will be countable.
+// A Line says where the gas comes out. Tapping computes the gas from taps and the volume of
+// one bubble, which Detached gives from the tube or Caught from a cylinder filled under
+// water. A Counter takes samples as they come, in chunks of any size, and gives a Result;
+// Result.With derives it anew after bubbles were added or removed by hand. Outlook says
+// before the run whether the bubbles can be counted.
 //
-// All intervals are eight in ten. Nothing here knows a file's format: decoding is done
-// outside the core.
+// All intervals hold the true value eight times in ten. File formats are decoded outside
+// the core.
 package sound

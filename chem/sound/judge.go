@@ -9,38 +9,38 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// A single start may be a syllable, a click or chance. What tells bubbles is that one
-// mouth makes them of one size: their pitches crowd together, and nothing else starts
-// beside them. So the starts of the whole recording are judged together at its end.
+// A single start may be a syllable, a click or noise. Bubbles are recognised by what they
+// share: one tube makes them of one size, so their pitches form a group, and nothing else
+// starts at the same moment. So all starts of a recording are judged together at its end.
 
 // Thresholds of the judgement, found on synthetic recordings (estimates).
 const (
-	strongSNR    = 14   // power over noise of a start that stands by itself
-	alone        = 3    // others beside a start that is evidence, at most
-	company      = 5    // others beside one that is counted, at most
-	crowdPower   = 0.05 // of the middle bubble's: weaker crowds do not disturb
+	strongSNR    = 14   // power over noise of a clear start; below it a start is faint
+	alone        = 3    // most others at the moment of a start that is taken as evidence
+	company      = 5    // most others at the moment of a start that is counted
+	crowdPower   = 0.05 // of the median bubble's power: weaker crowds do not disturb
 	crowdEvents  = 1    // crowded starts in half a second that make it a disturbance
-	half         = 0.5  // s, the grain of what is trusted
+	half         = 0.5  // s, the duration that is trusted or not as a whole
 	contrast     = 5    // density of pitches in a group over that outside
-	groupChance  = 1e-4 // that a group of pitches is chance
-	strayClear   = 0.25 // of a class of clear starts that may be strays
-	strayFaint   = 0.12 // of a class of faint ones
-	classStep    = 2    // of power, from class to class
-	fewest       = 3    // bubbles in a group
-	leastTrusted = 0.15 // of the recording
-	mostSpread   = 7    // dB, of a group's loudness
-	quiet        = 0.02 // power over the middle bubble's: not of its kind
+	groupChance  = 1e-4 // highest probability that a group of pitches is due to chance
+	strayClear   = 0.25 // highest share of strays in a class of clear starts
+	strayFaint   = 0.12 // the same in a class of faint starts
+	classStep    = 2    // ratio of powers from one class to the next
+	fewest       = 3    // least bubbles in a group
+	leastTrusted = 0.15 // least share of the recording that must be trusted
+	mostSpread   = 7    // dB, largest standard deviation of a group's loudness
+	quiet        = 0.02 // of the median bubble's power: weaker starts are no bubbles of that tube
 	quietest     = 0.3  // of the least power of a try
-	tails        = 0.3  // of a group's width, added on each side
+	tails        = 0.3  // share of a group's width that is added on each side
 )
 
 // noiseClasses are the bounds of the classes of faint starts, power over noise.
 var noiseClasses = [...]float64{strongSNR, 11, 9, overFloor}
 
-// group is a stretch of pitches, as natural logarithms of Hz, that bubbles share.
+// group is a range of pitches that bubbles share, as natural logarithms of Hz.
 type group struct{ low, high float64 }
 
-// judged is what the judgement of all starts gives.
+// judged is the result of judging all starts.
 type judged struct {
 	kept    []start
 	least   float64 // power over noise down to which starts were kept
@@ -62,11 +62,11 @@ func inGroups(groups []group, x float64) bool {
 	return false
 }
 
-// judge picks the bubbles among the starts. The range is that of pitches listened to.
+// judge picks the bubbles among the starts, at pitches between lowest and highest.
 //
-// How loud bubbles are is not known before they are found, and it is needed to tell what
-// disturbs them. So all strong starts are tried first, and if that finds nothing the
-// louder ones alone, for a few bubbles over much that flickers softly.
+// The loudness of the bubbles decides what counts as a disturbance, and is not known before
+// they are found. So all strong starts are tried first; if that finds nothing, only the
+// louder ones, for a few bubbles over many soft noises.
 func judge(found []start, length float64, lowest, highest Hertz) judged {
 	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 	var strong []start
@@ -95,7 +95,8 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 	return first
 }
 
-// try judges as if bubbles were among the strong starts of at least a power.
+// try judges on the assumption that the bubbles are among the strong starts of at least a
+// power.
 func try(found, strong []start, least, length float64, lowest, highest Hertz) judged {
 	j := judged{doubted: make([]bool, int(length/half)+1)}
 	bottom, width := math.Log(float64(lowest)), math.Log(float64(highest/lowest))
@@ -132,7 +133,7 @@ func (j *judged) doubts(at float64) bool {
 	return i >= 0 && i < len(j.doubted) && j.doubted[i]
 }
 
-// trusted share of the recording.
+// trusted is the share of the recording that is trusted.
 func (j *judged) trusted() float64 {
 	n := 0
 	for _, d := range j.doubted {
@@ -177,15 +178,15 @@ func middlePower(s []start, groups []group) float64 {
 	return p[len(p)/2]
 }
 
-// grain of the density of pitches, as a share of the pitch.
+// grain is the resolution of the density of pitches, as a share of the pitch.
 const (
 	grain      = 0.01
 	smooth     = 0.03
 	mostGroups = 6
 )
 
-// findGroups finds the stretches of pitch in which candidates crowd. Lenient groups are
-// only to tell how loud the bubbles may be.
+// findGroups finds the ranges of pitch in which candidates are dense. Lenient groups serve
+// only to estimate how loud the bubbles are.
 func findGroups(s []start, bottom, width float64, lenient bool) []group {
 	if len(s) < fewest {
 		return nil
@@ -227,7 +228,7 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		groups = append(groups, group{base + float64(low)*grain, base + float64(high+1)*grain})
 	}
 	if lenient {
-		return groups[:min(1, len(groups))] // that in which most crowd
+		return groups[:min(1, len(groups))] // the densest
 	}
 	// Each group against what lies outside of all of them.
 	outside, room := 0, width
@@ -251,7 +252,7 @@ func findGroups(s []start, bottom, width float64, lenient bool) []group {
 		if count < fewest || float64(count) < 0.02*float64(len(s)) {
 			return true
 		}
-		// Rumble crowds at the bottom of the range, and is of every loudness.
+		// Rumble gathers at the bottom of the range, at every loudness.
 		if g.low < bottom+smooth || loudnessSpread(s, g) > mostSpread {
 			return true
 		}
@@ -290,9 +291,9 @@ func loudnessSpread(s []start, g group) float64 {
 	return stat.StdDev(x, nil)
 }
 
-// keep takes the starts of the groups class by class, down to where strays would be too
-// many among them: clear ones from loud to quiet, then those less and less over the
-// noise. How many strays a class has is seen beside the groups.
+// keep takes the starts in the groups class by class until the share of strays is too high:
+// clear ones from loud to quiet, then faint ones by falling power over noise. The starts of
+// a class beside the groups tell how many strays it has.
 func (j *judged) keep(found []start, width, middle float64) {
 	inside := 0.0
 	for _, g := range j.groups {
@@ -343,7 +344,7 @@ func (j *judged) keep(found []start, width, middle float64) {
 	slices.SortFunc(j.kept, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 }
 
-// spans gives what is trusted and what is not, end to end.
+// spans gives the trusted and untrusted spans, which cover the recording.
 func (j *judged) spans(length Second) []Span {
 	var spans []Span
 	for i, d := range j.doubted {

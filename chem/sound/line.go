@@ -14,17 +14,17 @@ type Line struct {
 	Air     quantity.Kilopascal        // pressure of the air above it, 50 to 110 kPa
 	Depth   Millimetre                 // of the tube's mouth or the funnel's rim below the surface, 0 to 1000
 	Density quantity.GramPerMillilitre // of the liquid, 0.9 to 1.9 g/mL
-	// Displaced is the air in flask and tube when the gas began; it comes over too, at
-	// first nearly pure. Not below zero.
+	// Displaced is the air in flask and tube when the gas began, which comes out of the
+	// tube too, at first nearly pure. Not below zero.
 	Displaced quantity.Millilitre
 }
 
-// Plain is a tube 3 cm deep in water at 20 °C and one atmosphere, with no air in the line.
-func Plain() Line {
+// UsualLine is a tube 3 cm deep in water at 20 °C and one atmosphere, with no air in the line.
+func UsualLine() Line {
 	return Line{Liquid: 20, Air: quantity.Atmosphere, Depth: 30, Density: 1}
 }
 
-// Check names the first field that is out of its range.
+// Check gives an error that names the first field out of its range.
 func (l Line) Check() error {
 	for _, c := range []struct {
 		name, unit     string
@@ -46,7 +46,7 @@ func (l Line) Check() error {
 // gravity in m/s² (standard acceleration, exact by the 3rd CGPM, 1901).
 const gravity = 9.80665
 
-// Pressure at the tube's mouth: the air's and the liquid's above it.
+// Pressure is that at the tube's mouth: of the air and of the liquid above it.
 func (l Line) Pressure() quantity.Kilopascal {
 	return l.Air + quantity.Kilopascal(float64(l.Density)*gravity*float64(l.Depth)/1000)
 }
@@ -73,9 +73,9 @@ func (l Line) perMillilitre() (Band, error) {
 	return Band{wet, (wet + dry) / 2, dry}, nil
 }
 
-// Amount is the SO2 in mmol of so much gas, in mL as it is in the bubbles, after the
-// displaced air is taken off. How the air leaves is not known: best is a well-stirred
-// flask, from which it fades; the low end is a plug that goes first.
+// Amount is the SO2 in mmol in a volume of bubbles, in mL, after the displaced air is
+// subtracted. How the air leaves is not known: the best value takes the flask to be well
+// mixed, the low end takes all the air to come first.
 func (l Line) Amount(volume Band) (Band, error) {
 	per, err := l.perMillilitre()
 	if err != nil {
@@ -86,7 +86,7 @@ func (l Line) Amount(volume Band) (Band, error) {
 	}.By(per), nil
 }
 
-// without takes the air off a volume of gas that has passed since the beginning.
+// without subtracts the air from a volume of gas that has passed since the beginning.
 func (l Line) without(millilitres float64, plug bool) float64 {
 	air := float64(l.Displaced)
 	if air <= 0 {

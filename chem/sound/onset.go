@@ -7,9 +7,10 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// What is heard is cut into overlapping windows of about 17 ms, eight hops to a window.
-// A bubble starts where a window holds a pitch that the window before it, which ends where
-// the later one begins, does not; afterwards it dies away alone.
+// The sound is cut into overlapping windows of about 17 ms, which advance by an eighth of
+// their length, a hop. A frame is the spectrum of one window. A bubble starts where a window
+// holds a pitch that the window ending at its beginning does not; the pitch then decays
+// undisturbed.
 const (
 	hops  = 8  // to a window
 	after = 4  // hops from a start to the middle of the window after it
@@ -20,14 +21,14 @@ const (
 // Thresholds of a start, found on synthetic recordings (estimates).
 const (
 	overFloor = 7.0  // power of the new ring over the noise of its bin
-	overPast  = 2.0  // and over what rang there before
+	overPast  = 2.0  // power of the new ring over what rang at its pitch before
 	sharpness = 0.30 // share of all new power that lies within two bins
-	dies      = 1.8  // power lost within two windows
-	grows     = 1.9  // power that may yet come
-	crowded   = 0.06 // s about a start in which others count as its crowd
-	echoes    = 0.08 // power over that of a start shortly before: its ring gliding on
-	echoing   = 0.15 // s
-	apart     = 0.12 // of the pitch's logarithm: another pitch
+	dies      = 1.8  // least factor by which the power falls within two windows
+	grows     = 1.9  // largest factor by which the power may still rise
+	crowded   = 0.06 // s around a start in which others count as simultaneous
+	echoes    = 0.08 // power over that of an earlier start: below it a start is that one's ring, changing pitch
+	echoing   = 0.15 // s, how long a start has echoes
+	apart     = 0.12 // difference of the logarithms from which two pitches count as different
 )
 
 // Noise floor of a bin: a low quantile, followed step by step.
@@ -47,11 +48,11 @@ type start struct {
 	power   float32 // of the ring at its loudest, full-scale sine is 0.5
 	snr     float32 // power over the noise of its bin
 	share   float32 // of the new power
-	drop    float32 // power lost later
-	others  int16   // how many other starts of a like power
+	drop    float32 // factor by which the power falls
+	others  int16   // how many strong others with a tenth of its power or more start at the same moment
 	sure    float32 // that it is a bubble, 0 to 1
-	settled bool    // whether its neighbours are looked at
-	plain   bool    // whether it could be a bubble's by itself
+	settled bool    // whether its neighbours have been counted
+	plain   bool    // whether it looks like a bubble's by itself
 }
 
 // finder finds the starts in samples of a lowered rate.

@@ -2,18 +2,18 @@ package sound
 
 import "fmt"
 
-// Outlook says, before the run, whether the gas will be countable.
+// Outlook says, before the run, whether the bubbles can be counted.
 type Outlook struct {
-	Rate  Band     // bubbles a second; zero where none form
-	Ear   Answer   // by tapping
-	Phone Answer   // from a recording
-	Helps []string // sentences; none where both are Yes
+	Rate        Band     // bubbles a second; zero where none form
+	ByTapping   Answer   // by tapping
+	ByRecording Answer   // from a recording
+	Helps       []string // sentences; none where both are Yes
 }
 
-// Answer to whether it can be counted.
+// Answer says whether bubbles can be counted.
 type Answer int
 
-// Answers.
+// The answers.
 const (
 	Yes Answer = iota
 	Barely
@@ -28,22 +28,22 @@ const (
 	phoneEasy, phoneMost = 10, 15
 )
 
-// Foresee the count of a stream in mL/min that comes in bubbles of the size in mL. Touching
-// says that the funnel only touches the liquid: then no bubbles form, and none are heard.
-// A stream that is not above zero, or a bubble without size, gives No and no rate.
+// Foresee gives the outlook for a stream in mL/min that comes in bubbles of a volume in mL.
+// Touching says that the funnel only touches the liquid, so that no bubbles form. A stream
+// or a bubble that is not above zero gives No and no rate.
 func Foresee(millilitresPerMinute float64, bubble Band, touching bool) Outlook {
 	if touching {
-		return Outlook{Ear: No, Phone: No, Helps: []string{
+		return Outlook{ByTapping: No, ByRecording: No, Helps: []string{
 			"A funnel that only touches the liquid makes no bubbles. Put a counting bottle into the line before it: a tube under a little strong acid, or under water that the gas has saturated.",
 		}}
 	}
 	if !(millilitresPerMinute > 0) || !(bubble.Low > 0 && bubble.Low <= bubble.Best && bubble.Best <= bubble.High) {
-		return Outlook{Ear: No, Phone: No}
+		return Outlook{ByTapping: No, ByRecording: No}
 	}
 	flow := millilitresPerMinute / 60
 	o := Outlook{Rate: Band{flow / bubble.High, flow / bubble.Best, flow / bubble.Low}}
-	o.Ear, o.Phone = judgeRate(o.Rate.Best, handEasy, handMost), judgeRate(o.Rate.Best, phoneEasy, phoneMost)
-	if o.Ear == Yes && o.Phone == Yes {
+	o.ByTapping, o.ByRecording = judgeRate(o.Rate.Best, handEasy, handMost), judgeRate(o.Rate.Best, phoneEasy, phoneMost)
+	if o.ByTapping == Yes && o.ByRecording == Yes {
 		return o
 	}
 	slower := o.Rate.Best / handEasy
@@ -53,7 +53,7 @@ func Foresee(millilitresPerMinute float64, bubble Band, touching bool) Outlook {
 	if wider := o.Rate.Best / phoneEasy; wider > 1 && wider <= 3 {
 		o.Helps = append(o.Helps, fmt.Sprintf("A tube %.1f times as wide makes larger and fewer bubbles, which a recording tells apart.", wider))
 	}
-	if o.Phone == Yes {
+	if o.ByRecording == Yes {
 		o.Helps = append(o.Helps, "A recording keeps up where a hand does not: lay the phone beside the bottle.")
 	} else {
 		o.Helps = append(o.Helps, "Or count for half a minute now and then, while the flame is low.")

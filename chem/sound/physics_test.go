@@ -95,9 +95,9 @@ func TestSurfaceAndWallHaveTheirPublishedEnds(t *testing.T) {
 	assert.InDelta(t, math.Sqrt(2.0/3), sound.WallFactor(4, 4), 1e-12)
 	assert.InDelta(t, 1, sound.SurfaceFactor(4, 1e6), 1e-5)
 	assert.InDelta(t, 1, sound.WallFactor(4, 1e6), 1e-5)
-	deep, shallow := sound.Plain(), sound.Plain()
+	deep, shallow := sound.UsualLine(), sound.UsualLine()
 	deep.Depth, shallow.Depth = 200, 5
-	assert.Greater(t, shallow.Unknown().High, deep.Unknown().High)
+	assert.Greater(t, shallow.VolumeUncertainty().High, deep.VolumeUncertainty().High)
 }
 
 // 23.621 L a mole at 20 °C and one atmosphere (gas-molar-volume), so 42.3 mmol a litre
@@ -137,9 +137,9 @@ func TestCaughtBubblesCalibrate(t *testing.T) {
 		_, err := sound.Caught(int(bad[0]), bad[1], 0.1)
 		assert.Error(t, err)
 	}
-	s := sound.Usual(sound.Plain()).Calibrated(v, 0.15)
+	s := sound.UsualSettings(sound.UsualLine()).Calibrated(v, 0.15)
 	assert.InDelta(t, 0.14/0.15, s.Scale.Best, 1e-12)
-	assert.Less(t, s.Scale.High/s.Scale.Low, sound.Plain().Unknown().High/sound.Plain().Unknown().Low)
+	assert.Less(t, s.Scale.High/s.Scale.Low, sound.UsualLine().VolumeUncertainty().High/sound.UsualLine().VolumeUncertainty().Low)
 }
 
 func TestBandsMultiplyAsLogarithms(t *testing.T) {
@@ -155,24 +155,24 @@ func TestBandsMultiplyAsLogarithms(t *testing.T) {
 func TestOutlookKnowsFastSlowAndTouching(t *testing.T) {
 	bubble := sound.Band{Low: 0.1, Best: 0.14, High: 0.2}
 	slow := sound.Foresee(10, bubble, false)
-	assert.Equal(t, sound.Yes, slow.Ear)
-	assert.Equal(t, sound.Yes, slow.Phone)
+	assert.Equal(t, sound.Yes, slow.ByTapping)
+	assert.Equal(t, sound.Yes, slow.ByRecording)
 	assert.Empty(t, slow.Helps)
 	assert.InDelta(t, 10/60.0/0.14, slow.Rate.Best, 1e-9)
 
 	// Seven litres in forty minutes: twenty bubbles a second.
 	fast := sound.Foresee(7000/40.0, bubble, false)
-	assert.Equal(t, sound.No, fast.Ear)
-	assert.Equal(t, sound.No, fast.Phone)
+	assert.Equal(t, sound.No, fast.ByTapping)
+	assert.Equal(t, sound.No, fast.ByRecording)
 	assert.Len(t, fast.Helps, 3)
 
 	middle := sound.Foresee(40, bubble, false)
-	assert.Equal(t, sound.Barely, middle.Ear)
-	assert.Equal(t, sound.Yes, middle.Phone)
+	assert.Equal(t, sound.Barely, middle.ByTapping)
+	assert.Equal(t, sound.Yes, middle.ByRecording)
 
 	touching := sound.Foresee(10, bubble, true)
-	assert.Equal(t, sound.No, touching.Phone)
+	assert.Equal(t, sound.No, touching.ByRecording)
 	assert.Contains(t, touching.Helps[0], "counting bottle")
-	assert.Equal(t, sound.No, sound.Foresee(math.NaN(), bubble, false).Ear)
-	assert.Equal(t, sound.No, sound.Foresee(10, sound.Band{}, false).Ear)
+	assert.Equal(t, sound.No, sound.Foresee(math.NaN(), bubble, false).ByTapping)
+	assert.Equal(t, sound.No, sound.Foresee(10, sound.Band{}, false).ByTapping)
 }

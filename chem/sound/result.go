@@ -16,41 +16,41 @@ type Bubble struct {
 	Radius   Millimetre // of the sphere that rings so
 	Volume   quantity.Millilitre
 	Loudness Decibel // of its loudest moment
-	Sure     float64 // 0 to 1: how likely it is a bubble at all
+	Sure     float64 // 0 to 1: the probability that it is a bubble
 	ByHand   bool
 }
 
 // Span is a stretch of the recording.
 type Span struct {
 	From, Until Second
-	Why         string // why it is not trusted; blank where it is
+	Why         string // why it is not trusted; empty where it is
 }
 
-// Level is one column of the picture of loudness: between At and the next column's At.
+// Level is one column of the loudness: between At and the next column's At.
 type Level struct {
 	At         Second
 	Mean, Peak Decibel // -100 where it is silent
 	BubbleBand Decibel // of the pitches that bubbles have
 }
 
-// Point of the gas over time.
+// Point is the count at one moment of a recording.
 type Point struct {
 	At      Second
 	Bubbles float64 // so far
-	Rate    float64 // a second, about this moment
+	Rate    float64 // bubbles a second around this moment
 	Gas     Band    // mmol of SO2 so far
 }
 
-// Sizes of the bubbles that have a pitch.
+// Sizes are those of the bubbles that have a pitch.
 type Sizes struct {
-	Radius Band    // middle one with the tenth and ninetieth hundredth, mm
+	Radius Band    // median with the 10th and 90th percentile, mm
 	Pitch  Band    // likewise, Hz
 	Volume Band    // likewise, mL
 	Mean   float64 // mean volume, mL
 }
 
-// Result is what was heard. Where Trouble is not blank the recording cannot be counted
-// and says why in a sentence; then there are no bubbles but those added by hand.
+// Result is what was counted in a recording. Where it cannot be counted, Trouble says why in
+// a sentence, and there are no bubbles but those added by hand.
 type Result struct {
 	Settings Settings
 	Length   Second
@@ -58,7 +58,7 @@ type Result struct {
 	Notices  []string // sentences: what the count leaves out, where it is weak
 	Spans    []Span   // trusted and not, end to end
 	Bubbles  []Bubble
-	Count    Band // in the whole recording; stretches not trusted at the rate beside them
+	Count    Band // in the whole recording; spans not trusted count at the rate beside them
 	Rate     Band // a second, mean
 	Sizes    Sizes
 	Volume   Band // mL in bubbles, air and all
@@ -70,38 +70,39 @@ type Result struct {
 	clipped float64 // share of the samples that are at full scale
 }
 
-// What makes of the count a floor: faint bubbles as a share of all, and samples at full
-// scale (estimates: in synthetic recordings with noise as loud as the bubbles or louder the
+// Limits beyond which a count is only the least there were: faint bubbles as a share of all,
+// and samples at full scale (estimates: in synthetic recordings with noise as loud as the bubbles or louder the
 // truth lies above the interval from two fifths on).
 const (
 	mostFaint   = 0.4
 	mostClipped = 0.05
 )
 
-// Floor tells that so many bubbles are lost, in noise or because the recording is
-// overdriven, that the count is only the least there were: how many more came is not known,
-// and the high ends of count, rate, volume and gas do not hold.
-func (r Result) Floor() bool {
+// LeastOnly tells whether so many bubbles are lost, in noise or because the recording is
+// overdriven, that the count is only the least there were: the high ends of count, rate,
+// volume and gas do not hold then.
+func (r Result) LeastOnly() bool {
 	return r.clipped > mostClipped || float64(r.faint) > mostFaint*float64(len(r.Bubbles))
 }
 
-// MostLevels bounds the picture's columns, MostPoints those of the gas over time.
+// MostLevels is the most columns of loudness, MostPoints the most points of the gas over
+// time.
 const (
 	MostLevels = 4000
 	MostPoints = 400
 )
 
-// With is the result when these are the bubbles: the machine's after some were taken away
-// or added by hand. Levels and trouble stay. A stretch that was not trusted counts as
-// listened to once a bubble was added in it by hand.
+// With is the result with another list of bubbles, to which some were added or from which
+// some were removed by hand. Levels and Trouble stay. A span that was not trusted counts as
+// trusted once a bubble was added in it by hand.
 func (r Result) With(bubbles []Bubble) Result {
 	r.Bubbles = slices.Clone(bubbles)
 	slices.SortStableFunc(r.Bubbles, func(a, b Bubble) int { return cmp.Compare(a.At, b.At) })
-	r.reckon()
+	r.derive()
 	return r
 }
 
-// Add is the result with a bubble more at a moment, of the middle size.
+// Add is the result with one more bubble at a moment, of the median pitch.
 func (r Result) Add(at Second) Result {
 	b := Bubble{At: at, Sure: 1, ByHand: true}
 	return r.With(append(slices.Clone(r.Bubbles), b))
@@ -138,8 +139,8 @@ func (r Result) Trusted() float64 {
 	return float64(sum / r.Length)
 }
 
-// Met is when the demand in mmol is met, in minutes from the beginning of the recording:
-// ok is false where it is not met within it. Low is the earliest.
+// Met is when the gas reaches the demand in mmol, in minutes from the beginning of the
+// recording; Low is the earliest. It is not ok where the recording ends before.
 func (r Result) Met(demand float64) (minutes Band, ok bool) {
 	at := func(gas func(Point) float64) float64 {
 		before := Point{}
@@ -163,8 +164,8 @@ func (r Result) Met(demand float64) (minutes Band, ok bool) {
 	return minutes, !math.IsInf(minutes.Best, 1)
 }
 
-// reckon fills what follows from the bubbles.
-func (r *Result) reckon() {
+// derive fills what follows from the bubbles.
+func (r *Result) derive() {
 	r.size()
 	c := r.counted()
 	r.Count = c.band()
@@ -179,12 +180,13 @@ func (r *Result) reckon() {
 	r.trace(c)
 }
 
-// polytropic is what heat that leaks in and out of the bubble may take from γ: under 1 %
-// of the volume at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read in a
-// transcription), and what γ of the gas itself leaves open (estimate).
+// polytropic is the uncertainty of the volume, as a factor, by heat that flows in and out of
+// the bubble: under 1 % at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read
+// in a transcription), and by the stiffness of the gas itself (estimate).
 func (r *Result) polytropic() Band { return Band{0.98, 1, 1.01} }
 
-// size gives each bubble radius and volume. The gas that comes first is air; γ follows it.
+// size gives each bubble its radius and volume. The first gas is mostly air, and γ follows
+// its share.
 func (r *Result) size() {
 	l := r.Settings.Line
 	var pitches, radii, volumes []float64
@@ -216,7 +218,7 @@ func (r *Result) size() {
 	}
 }
 
-// tenths gives the middle of sorted numbers and the tenth and ninetieth hundredth.
+// tenths gives the median, the 10th and the 90th percentile of sorted numbers.
 func tenths(sorted []float64) Band {
 	if len(sorted) == 0 {
 		return Band{}
@@ -225,7 +227,7 @@ func tenths(sorted []float64) Band {
 	return Band{at(0.1), at(0.5), at(0.9)}
 }
 
-// count is how the number of bubbles comes about.
+// count holds the parts that make up the number of bubbles.
 type count struct {
 	listed   float64
 	hand     float64
@@ -234,7 +236,7 @@ type count struct {
 	nearby   float64 // bubbles that tell that rate
 	strays   float64
 	faint    float64
-	deaf     []Span // the stretches reckoned at the rate beside them
+	deaf     []Span // the spans counted at the rate beside them
 	rates    []float64
 }
 
@@ -260,8 +262,8 @@ func (r *Result) counted() count {
 			short++
 		}
 	}
-	// Where gaps just long enough to be seen are as common as chance makes them, shorter
-	// ones are too; one tube alone makes none.
+	// Where gaps just long enough to be resolved are as frequent as among random moments,
+	// shorter ones are too, and hide bubbles. One tube alone makes none.
 	c.overlaid = math.Max(0, short*resolved/0.01-shortest)
 	for _, s := range r.Spans {
 		if s.Why == "" || r.handIn(s) {
@@ -291,7 +293,7 @@ func (r *Result) before(at Second) int {
 	return i
 }
 
-// notice tells where the count of a recording is weak.
+// notice adds sentences on what makes the count of a recording uncertain.
 func (r *Result) notice() {
 	n := float64(len(r.Bubbles))
 	c := r.counted()
@@ -332,7 +334,7 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // (estimate, from synthetic recordings).
 const missed = 0.02
 
-// unheardFaint is how many bubbles may be missed for each faint one (estimate, from
+// unheardFaint is how many bubbles may be missed for each faint one that was heard (estimate, from
 // synthetic recordings with bubbles of every loudness).
 const unheardFaint = 2.5
 
@@ -346,7 +348,8 @@ func (c count) band() Band {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
 	clear := missed * (c.listed - c.hand)
-	// Where many were hardly heard, as many and more were not (estimate, as above).
+	// Where many bubbles are faint, as many or more are not heard at all (estimate, as
+	// above).
 	hidden := unheardFaint * c.faint
 	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
 	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + hidden*hidden)

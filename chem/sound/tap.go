@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Tap is a press at a time that stands for so many bubbles: one, five or ten.
+// Tap is one press, which stands for one, five or ten bubbles.
 type Tap struct {
 	At      Second
 	Bubbles int
@@ -21,7 +21,7 @@ type Session struct {
 	Taps        []Tap
 }
 
-// Bubbles counted in it.
+// Bubbles is how many were counted in the session.
 func (s Session) Bubbles() int {
 	n := 0
 	for _, t := range s.Taps {
@@ -30,16 +30,16 @@ func (s Session) Bubbles() int {
 	return n
 }
 
-// reaction is how far a start or a stop may be off, seconds (estimate: a hand's).
+// reaction is how far a start or a stop by hand may be off, seconds (estimate).
 const reaction = 0.3
 
 // confidence of all intervals.
 const confidence = 0.8
 
-// Poisson is the exact interval of the mean when so many events were counted, at eight in ten.
+// Poisson is the exact interval of the mean at eight in ten, when n events were counted.
 func Poisson(n int) Band { return PoissonAt(n, confidence) }
 
-// PoissonAt is the exact interval at a two-sided confidence between 0 and 1 (Garwood,
+// PoissonAt is Poisson at a two-sided confidence between 0 and 1 (Garwood,
 // Biometrika 28 (1936) 437): halves of quantiles of chi-squared. Best is the count.
 func PoissonAt(n int, confidence float64) Band {
 	b := Band{Best: float64(n)}
@@ -51,8 +51,8 @@ func PoissonAt(n int, confidence float64) Band {
 	return b
 }
 
-// Rate of the session, bubbles a second: the count's exact interval, and the ends off by
-// a reaction time each.
+// Rate is that of the session, bubbles a second: the exact interval of the count over a
+// duration whose two ends may each be off by a reaction time.
 func (s Session) Rate() Band {
 	length := float64(s.Until - s.From)
 	if !(length > 0) {
@@ -67,9 +67,8 @@ func (s Session) Rate() Band {
 	return r.By(Band{1 / (1 + off), 1, 1 + off})
 }
 
-// Tapping is the gas counted by hand: in one session, or in some minutes now and then.
-// Between sessions the rate is taken to change evenly, before the first and after the
-// last to stay.
+// Tapping is gas counted by hand, in one session or in several short ones. Between sessions
+// the rate is taken to change linearly, before the first and after the last to be constant.
 type Tapping struct {
 	Line     Line
 	Bubble   Band   // one bubble in mL: Detached, Caught or an estimate
@@ -77,7 +76,7 @@ type Tapping struct {
 	Sessions []Session
 }
 
-// Tally is what tapping tells at a moment.
+// Tally is the result of tapping up to a moment.
 type Tally struct {
 	At      Second
 	Counted int  // bubbles tapped
@@ -85,15 +84,15 @@ type Tally struct {
 	Passed  Band // bubbles since the gas began, tapped or not
 	Volume  Band // mL in bubbles, air and all
 	Gas     Band // mmol of SO2
-	Stream  Band // mmol of SO2 a minute now, at the last session's rate
+	Stream  Band // mmol of SO2 a minute, at the last session's rate
 
 	line Line
 	flow Band // mL of bubbles a minute, at the last session's rate
 	per  Band // mmol in a mL without air
 }
 
-// At reckons the tally of the moment; sessions lie one after the other, and what of them
-// is later than the moment counts as not yet tapped.
+// At gives the tally at a moment. Sessions follow one another; what lies later than the
+// moment is left out.
 func (t Tapping) At(now Second) (Tally, error) {
 	y := Tally{At: now, line: t.Line}
 	if err := t.check(); err != nil {
@@ -135,7 +134,7 @@ func (t Tapping) At(now Second) (Tally, error) {
 	return y, nil
 }
 
-// before cuts a session off at a moment.
+// before is the part of a session that lies before a moment.
 func (s Session) before(now Second) Session {
 	if s.Until <= now {
 		return s
@@ -186,8 +185,8 @@ func (t Tapping) check() error {
 	return nil
 }
 
-// Left is the minutes until the demand in mmol is met when bubbles keep coming at the last
-// session's rate, with less and less air in them; zero where it is met. The high end is
+// Left is the minutes until the demand in mmol is met, if bubbles keep coming at the last
+// session's rate with less and less air in them; zero once it is met. The high end is
 // infinite where the gas may have stopped.
 func (y Tally) Left(demand float64) Band {
 	at := func(gas, volume, flow, per float64, plug bool) float64 {
@@ -206,15 +205,15 @@ func (y Tally) Left(demand float64) Band {
 	}
 }
 
-// What a session must hold to tell a pace, a stream and how long it will last: so many
-// bubbles in so many seconds (estimates: ten are good to two fifths, and of less than half
-// a minute a hand's reaction is too much).
+// The least bubbles and seconds of a session whose rate is of use (estimates: the rate of ten
+// bubbles is good to two fifths, and a hand's reaction is too large a part of less than half
+// a minute).
 const (
 	tellingBubbles        = 10
 	tellingTime    Second = 30
 )
 
-// Telling tells whether the session is long enough for its rate to be of use.
-func (s Session) Telling() bool {
+// LongEnough tells whether the session is long enough for its rate to be of use.
+func (s Session) LongEnough() bool {
 	return s.Bubbles() >= tellingBubbles && s.Until-s.From >= tellingTime
 }

@@ -26,7 +26,7 @@ func TestOneSessionGivesRateGasAndMinutesLeft(t *testing.T) {
 		at = append(at, sound.Second(3*(i+1)))
 	}
 	tapping := sound.Tapping{
-		Line: sound.Plain(), Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2},
+		Line: sound.UsualLine(), Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2},
 		Sessions: []sound.Session{session(0, 60, 5, at...)},
 	}
 	y, err := tapping.At(60)
@@ -59,7 +59,7 @@ func TestTheAirIsSweptOutUntilTheDemandIsMet(t *testing.T) {
 	for i := range 530 {
 		at = append(at, 61*sound.Second(i+1)/530)
 	}
-	l := sound.Plain()
+	l := sound.UsualLine()
 	l.Displaced = 500
 	tapping := sound.Tapping{Line: l, Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2}, Sessions: []sound.Session{session(0, 61, 1, at...)}}
 	y, err := tapping.At(61)
@@ -82,9 +82,9 @@ func TestTheAirIsSweptOutUntilTheDemandIsMet(t *testing.T) {
 }
 
 func TestAFewTapsTellNoPace(t *testing.T) {
-	assert.False(t, session(0, 60, 1, 20, 40, 60).Telling())
-	assert.False(t, session(0, 6, 10, 2, 4, 6).Telling())
-	assert.True(t, session(0, 30, 5, 15, 30).Telling())
+	assert.False(t, session(0, 60, 1, 20, 40, 60).LongEnough())
+	assert.False(t, session(0, 6, 10, 2, 4, 6).LongEnough())
+	assert.True(t, session(0, 30, 5, 15, 30).LongEnough())
 }
 
 func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
@@ -96,7 +96,7 @@ func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
 		two = append(two, 900+sound.Second(i))
 	}
 	tapping := sound.Tapping{
-		Line: sound.Plain(), Bubble: sound.Exactly(0.14),
+		Line: sound.UsualLine(), Bubble: sound.Exactly(0.14),
 		Sessions: []sound.Session{session(300, 330, 1, one...), session(900, 930, 1, two...)},
 	}
 	y, err := tapping.At(1200)
@@ -109,7 +109,7 @@ func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
 }
 
 func TestNothingTappedIsNothingSure(t *testing.T) {
-	tapping := sound.Tapping{Line: sound.Plain(), Bubble: sound.Exactly(0.14)}
+	tapping := sound.Tapping{Line: sound.UsualLine(), Bubble: sound.Exactly(0.14)}
 	y, err := tapping.At(100)
 	require.NoError(t, err)
 	assert.Zero(t, y.Gas)
@@ -124,9 +124,9 @@ func TestNothingTappedIsNothingSure(t *testing.T) {
 }
 
 func TestTapsThatDoNotFitAreNamed(t *testing.T) {
-	good := sound.Tapping{Line: sound.Plain(), Bubble: sound.Exactly(0.14)}
+	good := sound.Tapping{Line: sound.UsualLine(), Bubble: sound.Exactly(0.14)}
 	for name, bad := range map[string]sound.Tapping{
-		"bubble":   {Line: sound.Plain()},
+		"bubble":   {Line: sound.UsualLine()},
 		"line":     {Bubble: sound.Exactly(0.14)},
 		"order":    {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(10, 5, 1)}},
 		"overlap":  {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1), session(40, 60, 1)}},

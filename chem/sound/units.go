@@ -21,9 +21,9 @@ type Band struct{ Low, Best, High float64 }
 // Exactly is a band without width.
 func Exactly(x float64) Band { return Band{x, x, x} }
 
-// By multiplies two bands that know nothing of each other: on each side the widths add
-// as squares of their logarithms, which is right for lognormal factors. A band that
-// reaches zero keeps zero as its end.
+// By multiplies two independent bands: on each side the squares of the logarithmic widths
+// add up, which is exact for lognormal factors. A band that reaches zero keeps zero as its
+// end.
 func (b Band) By(c Band) Band {
 	best := b.Best * c.Best
 	if best <= 0 {

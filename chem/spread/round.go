@@ -14,8 +14,8 @@ type Rounded struct {
 // of half the interval's width no more than two significant digits are kept
 // (GUM, JCGM 100:2008, 7.2.6), and one only where the first is four or more, since a
 // tenth part of so wide a step tells nothing (as the Particle Data Group rounds,
-// Review of Particle Physics, Introduction, 5.3: two digits from 100 to 354, one to
-// 949, from memory). An interval without width is no reason for more than four
+// Review of Particle Physics, Phys. Rev. D 98 (2018) 030001, Introduction, 5.3, read in a
+// quotation: two digits from 100 to 354, one to 949). An interval without width is no reason for more than four
 // significant digits of the value.
 func Round(best, low, high float64) Rounded {
 	d := Decimals(low, high)

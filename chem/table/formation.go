@@ -15,10 +15,9 @@ type heat struct {
 
 // FormationHeat gives the standard molar enthalpy of formation at 25 °C in
 // kJ/mol, negative where forming the substance gives off heat. The formula is
-// the name: ions in water carry their charge ("Mn^2+", "SO4^2-"), SO2 is the
-// gas, H2O and H2SO4 are the liquids, all else is solid; copper and H^+ are
-// zero by convention. There are seventeen;
-// any other name is an error. The heat that a reaction gives off is the sum
+// the name: ions in water carry their charge ("Mn^2+", "SO4^2-"), SO2
+// and CO2 are gases, H2O, H2SO4 and H2O2 are liquids, all else is solid; copper
+// and H^+ are zero by convention. Any other name is an error. The heat that a reaction gives off is the sum
 // over what goes in less the sum over what comes out.
 // Source: CRC Handbook, Standard Thermodynamic Properties of Chemical
 // Substances and Thermodynamic Properties of Aqueous Ions.

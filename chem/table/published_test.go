@@ -63,7 +63,7 @@ func TestPublishedMixingHeat(t *testing.T) {
 // The file's mass percents are computed from moles of water a mole of acid.
 func TestMixingHeatRowsAreAtWholeMoles(t *testing.T) {
 	rows := table.AcidMixingHeat.Rows()
-	moles := []float64{1000, 500, 100, 50, 25, 10, 5, 4, 3, 2, 1.5, 1, 0.5, 0}
+	moles := []float64{1000, 500, 100, 50, 20, 10, 5, 4, 3, 2, 1.5, 1, 0.5, 0}
 	require.Len(t, rows, len(moles))
 	for i, n := range moles {
 		acid := molar("H2SO4")
@@ -106,6 +106,18 @@ func TestAcidDensityFitsMolarity(t *testing.T) {
 	for _, r := range table.AcidMolarity.Rows() {
 		c := 10 * r.X * at(t, table.AcidDensity, r.X) / molar("H2SO4")
 		assert.InDelta(t, r.Y, c, 0.0005+2.5e-4*c, "at %v %%", r.X)
+	}
+}
+
+// Every row of the peroxide's density follows from the stated equation, with the
+// coefficients as printed (rounded to six digits), to the printed digits: the volumes of
+// water and of peroxide at its apparent density add up.
+func TestPeroxideDensityFollowsFromItsEquation(t *testing.T) {
+	const water, celsius = 0.9982, 20
+	for _, r := range table.PeroxideDensity.Rows() {
+		w := r.X / 100
+		apparent := (1245.68*w + 1565.31) * math.Exp(1e-6*math.Pow(celsius+200.775, 2)) / (w + 0.986169 + 0.00271435*celsius)
+		assert.InDelta(t, 1/((1-w)/water+w/apparent*1000), r.Y, 6e-5, "at %v %%", r.X)
 	}
 }
 

@@ -3,8 +3,8 @@
 //
 // A table is one CSV file under data/, with its title, source and standing in
 // the comment lines at its head, so that file and page can say where a number
-// comes from. At reads it along straight lines between the printed rows and
-// never beyond them:
+// comes from. At interpolates linearly between the printed rows and never goes
+// beyond them:
 //
 //	rho, err := table.AcidDensity.At(97) // 1.8358 g/mL
 //	_, err = table.AcidDensity.At(103)
@@ -127,8 +127,8 @@ func (t *Table) YName() string { return t.yName }
 // YUnit is the unit of y: "g/mL"; empty for a plain number.
 func (t *Table) YUnit() string { return t.yUnit }
 
-// ErrNotMonotone is the reason why a table that turns back cannot be read
-// backwards: more than one x belongs to a y.
+// ErrNotMonotone is the error of Inverse for a table that rises and falls: more
+// than one x belongs to a y.
 var ErrNotMonotone = errors.New("cannot be read backwards: several x have one y")
 
 // RangeError tells that a value lies outside what a table covers. Tables are

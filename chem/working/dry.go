@@ -64,10 +64,11 @@ func (w *Workings) dry() {
 
 // shortOfWater: where the dish had less water than its solids bind, they share it.
 func (w *Workings) shortOfWater() {
-	if w.calc("binds") == 0 || w.is("n(jar, H2O) >= binds*0.9999999999") {
+	if w.sheet.Value(route.ProductWaters) == w.calc("hydrate") {
 		return
 	}
-	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds", "n(jar, H2O) < binds")
+	w.figure(route.ProductWaters, "hydrate*n(jar, H2O)/binds")
+	w.note("binds", "the dish has less, and the solids share it")
 }
 
 // waters: how much water the salt holds, by the temperature, and what all solids bind.

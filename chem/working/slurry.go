@@ -34,7 +34,6 @@ func (w *Workings) slurry() {
 		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
 		= reduce.conversion | 100[%]*brought/(batch.manganese/1000[mmol/mol])
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
-		bill | mol | gas that all the oxide can use, with the acid that there is | useful + 2*max(0[mol], wants + bases - have)
 		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
 		= gas.met | 100[%]*min(1, met/(gas.made/1000[mmol/mol]))
 		= gas.met.minute | gas.met/100[%]*gas.minutes
@@ -101,6 +100,24 @@ func (w *Workings) work() {
 		wants | mol | acid that it needs besides | manganite/2 + 2*spinel
 		have | mol | acid at hand | n(acted, H2SO4)
 	`)
+	bill := "useful + 2*max(0[mol], wants + bases - have)"
+	if w.calc("bases") > 0 && w.calc("dioxide") > 0 {
+		w.define(`
+			all.first | mol | pairs of charges that bases bind first, gas enough | min(slurry.bases/100[%]*bases, dioxide/2)
+			all.still | mol | MnO₂ after that | dioxide - 2*all.first
+			all.full | mol | MnO₂ and twice the bases left | all.still + 2*(bases - all.first)
+		`)
+		direct, bound := "0[mol]", "all.first"
+		if w.is("all.still > 0[mol]") {
+			direct, bound = "all.still*all.still/all.full", "all.first + all.still*(bases - all.first)/all.full"
+		}
+		w.def("all.direct", "MnO₂ that gas dissolves without acid, gas enough", "mol", direct)
+		w.def("all.bound", "pairs of charges that bases bind while MnO₂ is there", "mol", bound)
+		if w.is("all.direct < demand.dithionate/100[%]*(all.direct + all.bound)") {
+			bill += " + all.direct - demand.dithionate/100[%]*(all.direct + all.bound)"
+		}
+	}
+	w.def("bill", "gas that all the oxide can use, with the acid that there is", "mol", bill)
 	w.warmth()
 	const arrives = "gas that the slurry takes up"
 	heat := "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)"
@@ -116,7 +133,7 @@ func (w *Workings) work() {
 	more, pairs := w.stirShare()
 	heat += more + " + (part*reach.pairs" + pairs + ")*more"
 	if w.plan.GasSource == route.ByPeroxide {
-		heat += " + 2*breaks*(peroxideFormed - h.H2O)"
+		heat += " + 2*breaks*(h.H2O2 - h.H2O)"
 	}
 	w.figure(route.ReduceHeat, heat)
 }
@@ -229,6 +246,10 @@ func (w *Workings) warmth() {
 	w.heat("h.Mn", "Mn^2+")
 	w.heat("h.SO4", "SO4^2-")
 	w.heat("h.H2O", "H2O")
+	w.heat("h.HSO3", "HSO3^-")
+	w.heat("h.H2O2", "H2O2")
+	w.heat("h.H2C2O4", "H2C2O4")
+	w.heat("h.CO2", "CO2")
 	w.define(`
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺

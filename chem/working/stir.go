@@ -45,7 +45,7 @@ func (w *Workings) stirred() {
 		`)
 		w.counts(route.PeroxideNeeded, reaction.PeroxideDioxide, reaction.PeroxideManganite, reaction.PeroxideHetaerolite, reaction.PeroxideBreaks)
 	case route.ByOxalic:
-		w.def("stir.need", needed, "mol", "pairs*(1 + stir.excess/100[%])")
+		w.def("stir.need", needed, "mol", "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*oxalic.done/100[%]")
 		w.def("stirred", used, "mol", "stir.need")
 		if quantity.Given(p.OxalicCharge) {
 			delete(w.terms, "stirred")
@@ -76,18 +76,18 @@ func (w *Workings) stirShare() (heat, pairs string) {
 	case route.BySalt:
 		w.extent("freed", ledger.Slurry, route.Slurry, reaction.MetabisulfiteGas)
 		w.figure(route.SaltFreed, "2*freed*1000[mmol/mol]")
-		w.def("more", "how much less a pair gives off with SO₂ in water", "kJ/mol", "bisulfiteFormed - h.SO2 - h.H2O")
+		w.def("more", "how much less a pair gives off with SO₂ in water", "kJ/mol", "h.HSO3 - h.SO2 - h.H2O")
 		return w.lead()
 	case route.ByPeroxide:
 		w.extent("breaks", ledger.Slurry, route.Slurry, reaction.PeroxideBreaks)
-		w.def("more", "how much more a pair gives off than with gas", "kJ/mol", "h.SO4 - h.SO2 + peroxideFormed - 2*h.H2O")
+		w.def("more", "how much more a pair gives off than with gas", "kJ/mol", "h.SO4 - h.SO2 + h.H2O2 - 2*h.H2O")
 		if none {
 			w.def("part", name, "", "0")
 			return "", ""
 		}
 		w.def("part", name, "", "min(1, stirred*(1 - peroxide.lost/100[%])/reach.pairs, have/cations)")
 	case route.ByOxalic:
-		w.def("more", "how much more a pair gives off than with gas", "kJ/mol", "h.SO4 - h.SO2 + oxalicFormed - 2*dioxideFormed - 2*h.H2O")
+		w.def("more", "how much more a pair gives off than with gas", "kJ/mol", "h.SO4 - h.SO2 + h.H2C2O4 - 2*h.CO2 - 2*h.H2O")
 		switch {
 		case none:
 			w.def("part", name, "", "0")

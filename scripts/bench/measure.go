@@ -14,8 +14,8 @@ import (
 	"rosesalt/web/runs"
 )
 
-// stamp notes when the document is marked ready, in milliseconds after the
-// navigation began.
+// stamp is a script that records when the document is marked ready, in milliseconds
+// after the navigation began.
 const stamp = `new MutationObserver((_, watch) => {
 	if (!document.documentElement || !("ready" in document.documentElement.dataset)) return;
 	watch.disconnect();
@@ -57,7 +57,7 @@ func startTime(b *browser.Browser, address string) (ms float64, err error) {
 	return ms, tab.Eval("window.stoodAt", &ms)
 }
 
-// ready gives a tab in which the page stands.
+// ready gives a tab in which the page has loaded.
 func ready(b *browser.Browser, address string) (*browser.Tab, error) {
 	tab, err := b.Open()
 	if err != nil {
@@ -185,13 +185,14 @@ func collect(tab *browser.Tab, script string, times int) ([]float64, error) {
 // batch is how many keystrokes one command times.
 const batch = 20
 
-// plansPerSecond asks the page, where it offers window.rosesaltBench, how many
-// plans it works out in a second.
-func plansPerSecond(tab *browser.Tab) (plans float64, found bool, err error) {
-	if err := tab.Eval(`typeof window.rosesaltBench === "function"`, &found); err != nil || !found {
-		return 0, false, err
-	}
-	return plans, true, tab.Eval("window.rosesaltBench()", &plans)
+// measuredTag is the build tag of the page that can be asked for its own speed
+// (web/benchmark.go).
+const measuredTag = "benchmark"
+
+// plansPerSecond asks a page built with measuredTag how many plans it works out in a
+// second.
+func plansPerSecond(tab *browser.Tab) (plans float64, err error) {
+	return plans, tab.Eval("window.rosesaltPlans()", &plans)
 }
 
 // runsKept is how many runs are kept for keptRuns.
@@ -246,7 +247,7 @@ func keptRuns(tab *browser.Tab) (keptTimes, error) {
 	var all, pass []float64
 	for range 11 {
 		var got []float64
-		if err := tab.Eval("window.rosesaltRunsBench()", &got); err != nil {
+		if err := tab.Eval("window.rosesaltKeptRuns()", &got); err != nil {
 			return keptTimes{}, err
 		}
 		if len(got) != 3 || got[0] != runsKept {

@@ -1,11 +1,30 @@
 package main
 
 import (
+	"go/build"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/scripts/onefile"
 )
+
+// TestTheShippedPageHasNoBenchmarks: what is built without the tag has no functions for
+// benchmarks.
+func TestTheShippedPageHasNoBenchmarks(t *testing.T) {
+	context := build.Default
+	context.GOOS, context.GOARCH = "js", "wasm"
+	for _, tags := range [][]string{nil, {measuredTag}} {
+		context.BuildTags = tags
+		web, err := context.ImportDir("../../web", 0)
+		require.NoError(t, err)
+		assert.Equal(t, tags != nil, slices.Contains(web.GoFiles, "benchmark.go"), tags)
+	}
+	assert.Empty(t, onefile.Page("page.html").Tags)
+}
 
 func TestPercentile(t *testing.T) {
 	times := []float64{5, 1, 4, 2, 3}

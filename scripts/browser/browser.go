@@ -1,7 +1,7 @@
 // Package browser opens pages in a browser that nobody sees and that has no
 // network, and keeps a record of what they ask for and complain about.
 //
-// It is the ground under package page (tests) and the bench program. A
+// Package page (for tests) and the bench program are built on it. A
 // [Browser] is one process with a profile of its own; a [Tab] is one page. The
 // variable ROSESALT_BROWSER names the browser: Chromium, which is driven by its
 // own protocol and can do everything, Firefox, driven by WebDriver BiDi, or
@@ -120,8 +120,8 @@ type Browser struct {
 // where nobody listens.
 func Start() (*Browser, error) { return StartIn("") }
 
-// StartIn does as [Start] does with a profile in a folder, which is there after it; in a
-// fresh one where that is empty.
+// StartIn is [Start] with the profile in a folder, which is kept; with a fresh profile
+// where the folder's name is empty.
 func StartIn(profile string) (*Browser, error) {
 	k, err := Chosen()
 	if err != nil {
@@ -150,8 +150,7 @@ func StartIn(profile string) (*Browser, error) {
 // Close ends the browser and removes its profile.
 func (b *Browser) Close() { b.close() }
 
-// Can says nothing when a kind can be made to do all that is asked, and what it
-// cannot otherwise.
+// Can gives an error that names what a kind cannot be made to do, or nil.
 func (k Kind) Can(all ...Feature) error {
 	for _, f := range all {
 		if err := k.cannot(f); err != nil {

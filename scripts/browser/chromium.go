@@ -87,8 +87,8 @@ func openChromium(ctx context.Context, t *Tab) error {
 
 func (d *chromium) close() { d.cancel() }
 
-// hear keeps what the page asks for and complains about. Warnings count:
-// among them is how a Go program says that it ended.
+// hear records what the page asks for and complains about. Warnings count, since
+// a Go program reports its end by one.
 func (d *chromium) hear(event any) {
 	switch e := event.(type) {
 	case *network.EventRequestWillBeSent:
@@ -127,7 +127,7 @@ func words(args []*runtime.RemoteObject) string {
 	return strings.Join(said, " ")
 }
 
-// gather has nothing to do: what happens is told at once.
+// gather does nothing: Chromium's events come at once.
 func (d *chromium) gather() error { return nil }
 
 func (d *chromium) load(address string) error {
@@ -242,7 +242,7 @@ func call[P, R any](t *Tab, command cdp.Command[P, R], params P) (R, error) {
 	})
 }
 
-// Do runs steps of chromedp for what this package has no name for.
+// Do runs steps of chromedp that this package has no method for.
 func (t *Tab) Do(steps ...chromedp.Action[chromedp.Void]) error {
 	if t.ctx == nil {
 		return t.kind.cannot(Protocol)

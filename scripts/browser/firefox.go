@@ -319,5 +319,5 @@ func (d *firefoxTab) data(method string, params map[string]any) ([]byte, error) 
 	return base64.StdEncoding.DecodeString(r.Data)
 }
 
-// gather asks the page a trifle: what it said before has come by then.
+// gather evaluates a trivial expression: all events before its answer have arrived then.
 func (d *firefoxTab) gather() error { return d.eval("0", nil) }

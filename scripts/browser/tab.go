@@ -24,10 +24,10 @@ type Tab struct {
 	requests []string
 }
 
-// driver is how a tab of one kind of browser is told what to do.
+// driver sends the commands of a tab to one kind of browser.
 type driver interface {
-	load(address string) error                         // begins to
-	reload() error                                     // begins to
+	load(address string) error                         // begins to load
+	reload() error                                     // begins to load again
 	eval(js string, out any) error                     // see [Tab.Eval]
 	before(js string) (remove func() error, err error) // see [Tab.Before]
 	press(text string, shift bool) error               // see [Tab.Press]
@@ -137,9 +137,9 @@ func (t *Tab) Reload() error {
 	return arrive(t.driver, `!("beforeReload" in window)`)
 }
 
-// arrive waits until an expression is true of the document, whichever it is:
-// between two documents there is none to ask, and an answer may be lost with one, for
-// which a command waits as long as it may.
+// arrive waits until an expression is true in the document, the old or the new one. Between
+// two documents there is none to evaluate it, and an answer may be lost with a document, so
+// a command that fails is sent again.
 func arrive(d driver, js string) error {
 	var err error
 	for end := time.Now().Add(3 * patience); time.Now().Before(end); time.Sleep(10 * time.Millisecond) {

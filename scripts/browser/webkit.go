@@ -23,15 +23,15 @@ import (
 //go:embed listen.js
 var listen string
 
-// toolbarless takes the room from MiniBrowser's hidden toolbar, which would
-// else keep the window from being as narrow as a telephone.
+// toolbarless lets MiniBrowser's hidden toolbar take no room, which would
+// otherwise keep the window from being as narrow as a telephone's.
 const toolbarless = `window * {
 	min-width: 0; min-height: 0; padding: 0; margin: 0; border: 0; border-spacing: 0; font-size: 1px; -gtk-icon-transform: scale(0.01);
 }`
 
-// webkit is a WebKitWebDriver on a screen of its own. Each page that is opened
-// while no other is gets a session, and so a MiniBrowser with an empty
-// storage, of its own; the next ones are windows of it.
+// webkit is a WebKitWebDriver on a screen of its own. A page that is opened while
+// no other is open gets a new session, which is a MiniBrowser with an empty
+// storage; pages opened beside it are windows of that.
 type webkit struct {
 	address string // of the driver
 	folder  string // for what is written for it
@@ -128,7 +128,7 @@ func freePort() (int, error) {
 	return l.Addr().(*net.TCPAddr).Port, nil
 }
 
-// driverError is what WebDriver answers in place of a value.
+// driverError is WebDriver's answer where a command fails.
 type driverError struct {
 	Code    string `json:"error"`
 	Message string `json:"message"`
@@ -183,7 +183,7 @@ func (w *webkit) ask(method, path string, in, out any) error {
 	return err
 }
 
-// forget has the next page that is opened get a session of its own.
+// forget ends the use of a session: the next page that is opened gets a new one.
 func (w *webkit) forget() { w.session, w.windows, w.current = "", nil, "" }
 
 func (w *webkit) leave() error {
@@ -265,7 +265,7 @@ func (d *webkitTab) close() {
 	d.current = ""
 }
 
-// turn has the next commands go to a window.
+// turn makes the driver send the next commands to a window.
 func (w *webkit) turn(window string) error {
 	if w.current == window {
 		return nil
@@ -294,8 +294,8 @@ func (d *webkitTab) do(method, path string, in, out any) error {
 // inserts are the elements for pages that are served, by address.
 var inserts sync.Map
 
-// Inserted puts what the tab that loads an address wants into a served page.
-// Only WebKit wants anything.
+// Inserted puts the element for the tab that loads an address into a served page.
+// Only WebKit needs one.
 func Inserted(address string, page []byte) []byte {
 	element, there := inserts.Load(address)
 	if !there {
@@ -440,7 +440,7 @@ func (d *webkitTab) choose(selector, path string) error {
 	return d.do("POST", "/element/"+found["element-6066-11e4-a52e-4f735466cecf"]+"/value", map[string]any{"text": path}, nil)
 }
 
-// view makes the window as much larger than asked for as its frame takes.
+// view makes the window larger than asked for by the size of its frame.
 func (d *webkitTab) view(width, height int) error {
 	w, h := width, height
 	var is struct{ W, H int }
@@ -463,14 +463,14 @@ func (d *webkitTab) view(width, height int) error {
 	return fmt.Errorf("browser: the window is %d by %d, not %d by %d", is.W, is.H, width, height)
 }
 
-// show has nothing to do for the only way that WebKit can show.
+// show does nothing: WebKit can show pages in one way only.
 func (d *webkitTab) show(Media) error { return nil }
 
 func (d *webkitTab) picture(bool) ([]byte, error) { return nil, WebKit.cannot(Pictured) }
 
 func (d *webkitTab) pdf(paper) ([]byte, error) { return nil, WebKit.cannot(PDF) }
 
-// gather takes over what the page has recorded of itself.
+// gather reads the record that the inserted script has made in the page.
 func (d *webkitTab) gather() error {
 	var record struct{ Said, Asked []string }
 	if err := d.eval("window.rosesaltRecord?.() ?? {}", &record); err != nil {

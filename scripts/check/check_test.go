@@ -72,7 +72,7 @@ func TestFormIsGofumpts(t *testing.T) {
 func TestVet(t *testing.T) {
 	for _, to := range targets {
 		t.Run(to.name, func(t *testing.T) {
-			if said, code := run(t, to.env, "go", append([]string{"vet", "-tags", "check"}, to.packages...)...); code != 0 {
+			if said, code := run(t, to.env, "go", append([]string{"vet", "-tags", "check,benchmark"}, to.packages...)...); code != 0 {
 				t.Error(said)
 			}
 		})
@@ -83,7 +83,7 @@ func TestStaticcheck(t *testing.T) {
 	binary := tool(t, staticcheck)
 	for _, to := range targets {
 		t.Run(to.name, func(t *testing.T) {
-			if said, code := run(t, to.env, binary, append([]string{"-tags", "check"}, to.packages...)...); code != 0 {
+			if said, code := run(t, to.env, binary, append([]string{"-tags", "check,benchmark"}, to.packages...)...); code != 0 {
 				t.Error(said)
 			}
 		})

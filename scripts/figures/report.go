@@ -82,7 +82,7 @@ type weigh struct {
 	Then float64 `json:"then"`
 }
 
-// reportOf reads all off a desk whose bands and account stand.
+// reportOf reads all from a desk whose intervals and account are computed.
 func reportOf(d *desk.Desk) report {
 	r := report{Figures: map[string]figure{}, Notices: []notice{}, Needs: needsOf(d), Troubles: []trouble{}}
 	for i := range route.Figures() {
@@ -140,7 +140,7 @@ func needsOf(d *desk.Desk) needs {
 	return n
 }
 
-// weighed adds what the weighings of a run tell.
+// weighed adds the account of a run that was weighed.
 func (r *report) weighed(p *account.Posterior) {
 	for _, b := range p.Bounds.List() {
 		r.Figures[b.Key] = figure{Value: number(b.Value), Unit: &b.Unit, Reason: b.Why}
@@ -179,7 +179,7 @@ var places = [ledger.Vessels]string{
 	ledger.Losses: "losses",
 }
 
-// elements are those whose way the page shows.
+// elements are those whose flow the page shows.
 var elements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu}
 
 // flowOf is where each element stands after the run as it most likely was, mmol.

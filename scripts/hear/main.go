@@ -52,7 +52,7 @@ func run(args []string, out, complaints io.Writer) int {
 		fmt.Fprintln(complaints, usage)
 		return 1
 	}
-	line := sound.Plain()
+	line := sound.UsualLine()
 	if len(args) == 2 {
 		plan := args[1]
 		if _, fragment, ok := strings.Cut(plan, "#"); ok {
@@ -94,7 +94,7 @@ func listen(file io.Reader, line sound.Line) (heard, error) {
 	if err != nil {
 		return refused(err)
 	}
-	counter, err := sound.NewCounter(rec.Rate, sound.Usual(line))
+	counter, err := sound.NewCounter(rec.Rate, sound.UsualSettings(line))
 	if err != nil {
 		return heard{}, err
 	}
@@ -113,7 +113,7 @@ func listen(file io.Reader, line sound.Line) (heard, error) {
 	switch {
 	case r.Trouble != "":
 		return heard{Reason: r.Trouble, Notices: r.Notices}, nil
-	case r.Floor():
+	case r.LeastOnly():
 		return heard{Reason: fmt.Sprintf("So many bubbles are lost that the %.0f heard are only the least there were.", r.Count.Best), Notices: r.Notices}, nil
 	}
 	h := heard{Counted: true, Bubbles: bandOf(r.Count), Gas: bandOf(r.Gas), Notices: r.Notices}

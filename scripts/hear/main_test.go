@@ -22,7 +22,7 @@ const rate = 16000
 func bubbling(noise float64) ([]float32, []soundtest.Bubble) {
 	const loud = 0.1
 	return soundtest.Scene{
-		Rate: rate, Seconds: 60, Seed: 71, Gas: soundtest.SulfurDioxide, Pascal: float64(sound.Plain().Pressure()) * 1000,
+		Rate: rate, Seconds: 60, Seed: 71, Gas: soundtest.SulfurDioxide, Pascal: float64(sound.UsualLine().Pressure()) * 1000,
 		Voices: []soundtest.Voice{{PerSecond: 4, Jitter: 0.2, Radius: 4, Spread: 0.05, Loud: loud, LoudSpread: 0.3, Chirp: 0.01}},
 		Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(loud, noise)}},
 	}.Make()
@@ -50,7 +50,7 @@ func TestARecordingIsCounted(t *testing.T) {
 	require.True(t, h.Counted, h.Reason)
 	assert.NotContains(t, fields, "reason")
 	assert.InEpsilon(t, len(truth), h.Bubbles.Value, 0.05)
-	gas, err := sound.Plain().Amount(sound.Exactly(soundtest.Millilitres(truth)))
+	gas, err := sound.UsualLine().Amount(sound.Exactly(soundtest.Millilitres(truth)))
 	require.NoError(t, err)
 	assert.Less(t, h.Gas.Low, gas.Best)
 	assert.Greater(t, h.Gas.High, gas.Best)

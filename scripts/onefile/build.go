@@ -13,6 +13,7 @@ import (
 // Job is one file to build. Paths are relative to the module's root.
 type Job struct {
 	Main   string   // package of the program, as "./wasm"
+	Tags   string   // build tags of the program, separated by commas; none for the page that is shipped
 	Styles []string // stylesheets after the shell's own, in order
 	Output string   // the file to write, as "dist/rosesalt.html"
 }
@@ -29,7 +30,7 @@ func Build(job Job) (Sizes, error) {
 	if err != nil {
 		return Sizes{}, err
 	}
-	program, err := compile(root, job.Main)
+	program, err := compile(root, job.Main, job.Tags)
 	if err != nil {
 		return Sizes{}, err
 	}
@@ -75,14 +76,14 @@ func Root() (string, error) {
 
 // compile gives the WebAssembly module of a package. No path of this machine
 // and no revision goes into it: the same sources give the same program.
-func compile(root, main string) ([]byte, error) {
+func compile(root, main, tags string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "onefile")
 	if err != nil {
 		return nil, fmt.Errorf("onefile: %w", err)
 	}
 	defer os.RemoveAll(dir)
 	output := filepath.Join(dir, "program.wasm")
-	build := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-o", output, main)
+	build := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-tags", tags, "-ldflags", "-s -w", "-o", output, main)
 	build.Dir = root
 	build.Env = environment()
 	var said bytes.Buffer

@@ -159,7 +159,7 @@ func serve(address string) (*httptest.Server, error) {
 	})), nil
 }
 
-// Page is an open page.
+// Page is an open page of one test.
 type Page struct {
 	t        testing.TB
 	browser  *browser.Browser
@@ -178,8 +178,8 @@ func Open(t testing.TB, address, fragment string) *Page {
 }
 
 // Load opens an address as [Open] does but does not wait, for pages that are
-// not meant to stand. The scripts of before run before the page's own: they
-// make the browser a worse one.
+// meant to fail. The scripts of before run ahead of the page's own, to take
+// features away from the browser.
 func Load(t testing.TB, address, fragment string, before ...string) *Page {
 	t.Helper()
 	return load(t, address, fragment, before, nil)
@@ -224,7 +224,7 @@ func load(t testing.TB, address, fragment string, before []string, prepare func(
 	return p
 }
 
-// end looks through the record when the test is over.
+// end checks the page's record when the test is over.
 func (p *Page) end() {
 	defer p.tab.Close()
 	open--

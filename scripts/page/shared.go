@@ -71,7 +71,7 @@ func (s *Shared) start(t testing.TB, address string) {
 	atEnd = append(atEnd, func() { p.tab.Close(); server.Close() })
 }
 
-// outliving keeps a page open when the test that opened it ends.
+// outliving is a test whose cleanups are not run, so that a page stays open after it.
 type outliving struct{ testing.TB }
 
 func (outliving) Cleanup(func()) {}
@@ -91,7 +91,7 @@ func (s *Shared) leave(p *Page) {
 	p.Eval(s.Clean, nil)
 	p.Settle()
 	var state string
-	for range 20 { // what is drawn late is no leak
+	for range 20 { // what is drawn late is not left behind by the test
 		if p.Eval(s.State, &state); state == s.clean {
 			break
 		}

@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"rosesalt/chem/route"
 )
 
 // step is the least of 1, 2 and 5 times a power of ten that divides a span into
@@ -26,9 +24,9 @@ func step(span float64, n int) float64 {
 
 // scale takes values along an axis to 0..1.
 type scale struct {
-	axis     Axis
-	low, hig float64 // of a log axis, their logarithms
-	step     float64 // between ticks; of a log axis, in decades
+	axis      Axis
+	low, high float64 // of a log axis, their logarithms
+	step      float64 // between ticks; of a log axis, in decades
 }
 
 // newScale fits an axis to values from low to high; where high is below low there
@@ -36,7 +34,7 @@ type scale struct {
 // ticks; another ends where the values do.
 func newScale(a Axis, low, high float64, n int, rounded bool) scale {
 	if high < low {
-		return scale{axis: a, low: 0, hig: 1}
+		return scale{axis: a, low: 0, high: 1}
 	}
 	if a.Log {
 		if !(low > 0) {
@@ -63,15 +61,15 @@ func newScale(a Axis, low, high float64, n int, rounded bool) scale {
 			low, high = low-room, high+room
 		}
 	}
-	s := scale{axis: a, low: low, hig: high, step: step(high-low, n)}
+	s := scale{axis: a, low: low, high: high, step: step(high-low, n)}
 	if a.Whole {
 		s.step = math.Max(1, s.step)
 	}
 	if rounded {
 		s.low = s.step * math.Floor(low/s.step+1e-9)
-		s.hig = s.step * math.Ceil(high/s.step-1e-9)
-		if s.hig <= s.low {
-			s.hig = s.low + s.step
+		s.high = s.step * math.Ceil(high/s.step-1e-9)
+		if s.high <= s.low {
+			s.high = s.low + s.step
 		}
 	}
 	return s
@@ -85,7 +83,7 @@ func (s scale) place(v float64) (float64, bool) {
 		}
 		v = math.Log10(v)
 	}
-	t := (v - s.low) / (s.hig - s.low)
+	t := (v - s.low) / (s.high - s.low)
 	return t, t >= -1e-6 && t <= 1+1e-6
 }
 
@@ -101,7 +99,7 @@ func (s scale) ticks() []tick {
 	if s.step == 0 {
 		return nil
 	}
-	first, last := math.Ceil(s.low/s.step-1e-9), math.Floor(s.hig/s.step+1e-9)
+	first, last := math.Ceil(s.low/s.step-1e-9), math.Floor(s.high/s.step+1e-9)
 	decimals := int(math.Max(0, -math.Floor(math.Log10(s.step)+1e-9)))
 	for k := first; k <= last && len(list) < 60; k++ {
 		v := k*s.step + 0 // no "-0"
@@ -118,14 +116,14 @@ func (s scale) ticks() []tick {
 		case v == 0 && s.axis.Zero != "":
 			list = append(list, tick{0, s.axis.Zero})
 		default:
-			list = append(list, tick{v, fixed(v, decimals)})
+			list = append(list, tick{v, Fixed(v, decimals)})
 		}
 	}
 	return list
 }
 
-// fixed writes a number with so many decimals, in the page's way.
-func fixed(v float64, decimals int) string {
+// Fixed writes a number with so many decimals, in the page's way.
+func Fixed(v float64, decimals int) string {
 	if v == 0 {
 		return "0"
 	}
@@ -154,20 +152,17 @@ var raised = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "
 func decade(n int) string {
 	switch {
 	case n >= 0 && n <= 5:
-		return fixed(math.Pow10(n), 0)
+		return Fixed(math.Pow10(n), 0)
 	case n < 0 && n >= -3:
-		return fixed(math.Pow10(n), -n)
+		return Fixed(math.Pow10(n), -n)
 	}
 	return "10" + raised.Replace(strconv.Itoa(n))
 }
 
-// title is the axis' name with its unit.
-func (a Axis) title() string {
+// Title is the axis' name with its unit.
+func (a Axis) Title() string {
 	if a.Unit == "" {
 		return a.Name
 	}
 	return a.Name + ", " + a.Unit
 }
-
-// amount writes moles as a person reads them.
-func amount(moles float64) string { return route.Print(moles*1000, "mmol") }

@@ -1,12 +1,9 @@
 package chart
 
 import (
-	"encoding/xml"
-	"errors"
-	"io"
+	"go/build"
 	"math"
-	"reflect"
-	"strconv"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,72 +12,30 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"rosesalt/chem/reaction"
-	"rosesalt/chem/route"
-	"rosesalt/chem/table"
+	"rosesalt/web/chart/charttest"
 )
 
-// plan is the page's own plan with a few inputs set.
-func plan(t testing.TB, set map[string]string) route.Plan {
-	p := route.NewPlan()
-	for key, text := range set {
-		in, ok := route.InputByKey(key)
-		require.True(t, ok, key)
-		if in.IsChoice() {
-			require.NoError(t, in.Choose(&p, text), key)
-			continue
-		}
-		v, err := in.Read(text)
-		require.NoError(t, err, key)
-		require.NoError(t, in.Set(&p, v), key)
+// TestPicturesRunNoModel: what is drawn is given; nothing of the program is imported.
+func TestPicturesRunNoModel(t *testing.T) {
+	here, err := build.ImportDir(".", 0)
+	require.NoError(t, err)
+	require.Contains(t, here.Imports, "strings")
+	for _, path := range here.Imports {
+		assert.False(t, strings.HasPrefix(path, "rosesalt/"), path)
 	}
-	return p
 }
 
-// plans are ordinary and odd ones.
-var plans = map[string]map[string]string{
-	"demo":          {},
-	"metabisulfite": {"gas.source": "metabisulfite", "dry.way": "crystals"},
-	"acid rinse":    {"wash.acid": "100", "wash.times": "6"},
-	"short":         {"gas.acid": "40", "gas.copper": "9", "slurry.vessel": "open", "batch.share": "100"},
-	"much copper":   {"gas.acid": "20", "gas.copper": "500"},
-	"no water":      {"wash.soak": "0", "wash.each": "0", "wash.times": "0"},
-	"fifty":         {"wash.times": "50"},
-	"tiny":          {"batch.share": "0.1", "mix.wet": "1"},
-	"huge":          {"cell.count": "2000", "cell.size": "4R25", "batch.share": "100"},
-	"rejects":       {"cell.rejects": "6"},
-	"equal":         {"copper.hot": "80", "copper.cold": "79.9", "copper.factor": "150"},
-	"too acid":      {"copper.water": "0"},
-	"slurry salt":   {"gas.source": "slurrysalt"},
-	"peroxide":      {"gas.source": "peroxide", "cell.kind": "alkaline"},
-	"oxalic":        {"gas.source": "oxalic", "slurry.acid": "0"},
+// oneLine is a picture of one line.
+func oneLine(x, y Axis, points ...Point) Picture {
+	return Picture{Name: "line", Title: "A line", X: x, Panels: []Panel{{Y: y, Series: []Series{{Points: points}}}}}
 }
 
-func flowsOf(p *route.Plan) Picture {
-	b := route.Bench{Keep: true}
-	b.Run(p)
-	return Flows(&b)
-}
+func rendered(p Picture) string { return app.HTMLString((&Figure{Picture: p, open: true}).Render()) }
 
-// swept sweeps the cells without an engine: a third to either side stands for the
-// interval.
-func swept(p *route.Plan) Picture {
-	var b route.Bench
-	plan := *p
-	var tries []Try
-	for n := 1.0; n <= 12; n++ {
-		plan.Rows[0].Count = n
-		s := b.Run(&plan)
-		v := s.Value(route.ProductMass)
-		tries = append(tries, Try{X: n, Best: v, Low: v * 2 / 3, High: v * 4 / 3, OK: s.Reason(route.ProductMass) == route.Defined, Sure: true, Limit: s.Word(route.GasLimit)})
-	}
-	return Swept(ByCells(p.Rows[0].Count, tries, false))
-}
-
-func all(p route.Plan) map[string]Picture {
-	return map[string]Picture{
-		"chloride": Chloride(&p), "acid": Acid(&p), "solubility": Solubility(&p), "flow": flowsOf(&p), "cells": swept(&p), "temperature": Temperature(&p),
-	}
+// faultless checks both layouts of a picture, and its file.
+func faultless(t require.TestingT, p Picture) {
+	charttest.Drawings(t, rendered(p))
+	charttest.File(t, File(p))
 }
 
 func texts(list []tick) []string {
@@ -154,51 +109,19 @@ func TestTicksOfAnyRange(t *testing.T) {
 	})
 }
 
-// numbersIn gives the numbers in path data; they must be finite.
-func numbersIn(t require.TestingT, d string) (list []float64) {
-	for _, word := range strings.FieldsFunc(d, func(r rune) bool { return r == ' ' || r == ',' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' }) {
-		v, err := strconv.ParseFloat(word, 64)
-		require.NoError(t, err, "in %q", d)
-		require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "in %q", d)
-		list = append(list, v)
-	}
-	require.NotContains(t, d, "NaN")
-	require.NotContains(t, d, "Inf")
-	return list
-}
-
-// sound checks a picture's drawings: finite numbers, and nothing beyond the edges.
-func faultless(t require.TestingT, p *Picture) {
-	for _, wide := range []bool{true, false} {
-		d := draw(p, wide)
-		require.Less(t, d.height, 3000.0)
-		for _, n := range d.paths {
-			require.NotEmpty(t, n.d)
-			numbersIn(t, n.d)
-		}
-		for _, n := range d.texts {
-			require.True(t, drawable(n.x) && drawable(n.y), "%q", n.text)
-			require.GreaterOrEqual(t, n.x, -0.01, n.text)
-			require.LessOrEqual(t, n.x, d.width+0.01, n.text)
-			require.LessOrEqual(t, n.y, d.height, n.text)
-			require.NotContains(t, n.text, "NaN")
-		}
-	}
-}
-
 func TestDegenerateDataIsDrawn(t *testing.T) {
 	inf, nan := math.Inf(1), math.NaN()
 	for name, points := range map[string][]Point{
 		"nothing":      nil,
-		"one":          {at(3, 4, true)},
-		"one at zero":  {at(0, 0, true)},
-		"all equal":    {at(1, 5, true), at(2, 5, true), at(3, 5, true)},
-		"one place":    {at(1, 5, true), at(1, 5, true)},
-		"all gaps":     {at(1, 0, false), at(2, nan, true)},
-		"not numbers":  {at(nan, 1, true), at(1, inf, true), at(2, 3, true)},
-		"gaps between": {at(1, 1, true), at(2, 0, false), at(3, 3, true), at(4, 4, true), at(5, nan, true)},
-		"huge":         {at(1, 1e14, true), at(2, -1e14, true), at(3, 1e300, true)},
-		"tiny":         {at(1, 1e-300, true), at(2, 2e-300, true)},
+		"one":          {At(3, 4)},
+		"one at zero":  {At(0, 0)},
+		"all equal":    {At(1, 5), At(2, 5), At(3, 5)},
+		"one place":    {At(1, 5), At(1, 5)},
+		"all gaps":     {Point{X: 1}, At(2, nan)},
+		"not numbers":  {At(nan, 1), At(1, inf), At(2, 3)},
+		"gaps between": {At(1, 1), Point{X: 2}, At(3, 3), At(4, 4), At(5, nan)},
+		"huge":         {At(1, 1e14), At(2, -1e14), At(3, 1e300)},
+		"tiny":         {At(1, 1e-300), At(2, 2e-300)},
 	} {
 		for _, axis := range []Axis{{}, {Log: true}, {Free: true}, {Whole: true}} {
 			t.Run(name, func(t *testing.T) {
@@ -208,8 +131,7 @@ func TestDegenerateDataIsDrawn(t *testing.T) {
 					Limits: []Limit{{At: 2, Text: "here"}, {At: 2, Upright: true, Text: "there"}},
 					Marks:  []Mark{{X: 2, Y: 3, Shape: Ring, Text: "mark"}},
 				}}}
-				faultless(t, &p)
-				wellFormed(t, File(p))
+				faultless(t, p)
 			})
 		}
 	}
@@ -217,7 +139,7 @@ func TestDegenerateDataIsDrawn(t *testing.T) {
 
 func TestGapsBreakTheLine(t *testing.T) {
 	p := Picture{Panels: []Panel{{Series: []Series{{Points: []Point{
-		at(0, 1, true), at(1, 2, true), at(2, math.NaN(), true), at(3, 2, true), at(4, 1, true), at(5, 0, false), at(6, 3, true),
+		At(0, 1), At(1, 2), At(2, math.NaN()), At(3, 2), At(4, 1), {X: 5}, At(6, 3),
 	}}}}}}
 	for _, n := range draw(&p, true).paths {
 		if strings.HasPrefix(n.part, "line") {
@@ -227,197 +149,63 @@ func TestGapsBreakTheLine(t *testing.T) {
 	}
 }
 
-func TestOnePathPerLine(t *testing.T) {
-	for name, pic := range all(plan(t, nil)) {
-		d := draw(&pic, true)
-		assert.Less(t, len(d.paths)+len(d.texts), 70, name)
-	}
-}
-
-func TestPicturesOfAllPlans(t *testing.T) {
-	for name, set := range plans {
-		t.Run(name, func(t *testing.T) {
-			for kind, pic := range all(plan(t, set)) {
-				if pic.Why != "" {
-					continue
-				}
-				assert.NotEmpty(t, pic.Title, kind)
-				assert.NotEmpty(t, pic.Table.Rows, kind)
-				faultless(t, &pic)
-				wellFormed(t, File(pic))
-				assert.Contains(t, File(pic), "<title>"+escape(pic.Title)+"</title>", kind)
-			}
-		})
-	}
-}
-
-// Two pictures of one plan are equal, so that nothing is drawn again.
-func TestPicturesCompare(t *testing.T) {
-	for name, set := range plans {
-		a, b := all(plan(t, set)), all(plan(t, set))
-		for kind := range a {
-			assert.True(t, reflect.DeepEqual(a[kind], b[kind]), "%s of %s", kind, name)
-		}
-	}
-}
-
-func TestPicturesOfRandomPlans(t *testing.T) {
+// TestAnyDataIsDrawn: lines with gaps, intervals, limits and marks of any values.
+func TestAnyDataIsDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := route.NewPlan()
-		for range rapid.IntRange(1, 12).Draw(t, "changes") {
-			in := &route.Inputs()[rapid.IntRange(0, len(route.Inputs())-1).Draw(t, "input")]
-			if in.IsChoice() || in.Row > 1 {
-				continue
+		size := math.Pow10(rapid.IntRange(-3, 6).Draw(t, "size"))
+		number := rapid.OneOf(rapid.Map(rapid.IntRange(-999, 999), func(n int) float64 { return float64(n) * size }), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), -1e300}))
+		words := rapid.SampledFrom([]string{"", "mark", "from 12 cells on the acid runs out first, and the copper stays"})
+		p := Picture{X: Axis{Name: "x", Whole: rapid.Bool().Draw(t, "whole"), Free: rapid.Bool().Draw(t, "free")}}
+		for range rapid.IntRange(1, 2).Draw(t, "panels") {
+			panel := Panel{Y: Axis{Name: "y", Log: rapid.Bool().Draw(t, "log"), Free: rapid.Bool().Draw(t, "free")}}
+			for range rapid.IntRange(0, 2).Draw(t, "lines") {
+				s := Series{Dots: Round, Label: words.Draw(t, "label"), Interval: words.Draw(t, "interval")}
+				for range rapid.IntRange(0, 5).Draw(t, "points") {
+					q := At(number.Draw(t, "x"), number.Draw(t, "y"))
+					if q.OK && rapid.Bool().Draw(t, "sure") {
+						q.Low, q.High = number.Draw(t, "low"), number.Draw(t, "high")
+					}
+					s.Points = append(s.Points, q)
+				}
+				panel.Series = append(panel.Series, s)
 			}
-			before := p
-			v := in.Min + (in.Max-in.Min)*math.Pow(rapid.Float64Range(0, 1).Draw(t, "share"), 3)
-			if in.Whole {
-				v = math.Round(v)
-			}
-			if in.Set(&p, v) != nil || len(route.Check(&p)) > 0 {
-				p = before
-			}
+			panel.Limits = []Limit{{At: number.Draw(t, "limit"), Upright: rapid.Bool().Draw(t, "upright"), Text: words.Draw(t, "limit")}}
+			panel.Marks = []Mark{{X: number.Draw(t, "x"), Y: number.Draw(t, "y"), Shape: Ring, Text: words.Draw(t, "mark")}}
+			p.Panels = append(p.Panels, panel)
 		}
-		for _, pic := range all(p) {
-			if pic.Why == "" {
-				faultless(t, &pic)
-				wellFormed(t, File(pic))
-			}
-		}
+		faultless(t, p)
 	})
 }
 
-func TestChlorideTitles(t *testing.T) {
-	for name, c := range map[string]struct {
-		set  map[string]string
-		want string
-	}{
-		"demo":   {nil, "Silver nitrate stays clear after wash 8; this plan stops at 4"},
-		"enough": {map[string]string{"wash.times": "9"}, "Silver nitrate stays clear after wash 8"},
-		"never":  {map[string]string{"wash.each": "20"}, "Silver nitrate still clouds after 50 washes of this size"},
-		"acid":   {map[string]string{"wash.acid": "100"}, "After the acid rinse the wash still holds "},
-	} {
-		t.Run(name, func(t *testing.T) {
-			p := plan(t, c.set)
-			assert.True(t, strings.HasPrefix(Chloride(&p).Title, c.want), Chloride(&p).Title)
-		})
-	}
+// TestBandGoesUpAndComesBack: along the upper ends, and back along the lower ones.
+func TestBandGoesUpAndComesBack(t *testing.T) {
+	a, b := At(0, 5), At(10, 5)
+	a.Low, a.High, b.Low, b.High = 0, 10, 4, 6
+	p := oneLine(Axis{}, Axis{}, a, b)
+	p.Panels[0].Series[0].Interval = "between"
+	d := draw(&p, true)
+	require.Equal(t, "band ", d.paths[2].part)
+	n := charttest.Numbers(t, d.paths[2].d)
+	require.Len(t, n, 8)
+	assert.Equal(t, []float64{n[0], n[2]}, []float64{n[6], n[4]}, "the places")
+	high := n[7] - n[1]
+	assert.InDelta(t, 0.4*high, n[3]-n[1], 0.1)
+	assert.InDelta(t, 0.6*high, n[5]-n[1], 0.1)
 }
 
-// The series is what the core says: each point is the figure of the plan with so
-// many washes.
-func TestChlorideIsTheCores(t *testing.T) {
-	p := plan(t, nil)
-	pic := Chloride(&p)
-	points := pic.Panels[0].Series[0].Points
-	require.Len(t, pic.Table.Rows, len(points))
-	var b route.Bench
-	for i, q := range points {
-		at := p
-		at.WashTimes = q.X
-		s := b.Run(&at)
-		assert.Equal(t, s.Value(route.WashLast), q.Y)
-		assert.Equal(t, route.Print(q.Y, ""), pic.Table.Rows[i][1])
-	}
-	enough := int(b.Run(&p).Value(route.WashEnough))
-	assert.Greater(t, points[enough-1].Y, float64(route.SilverSees))
-	assert.LessOrEqual(t, points[enough].Y, float64(route.SilverSees))
-	assert.Equal(t, Mark{X: 4, Y: points[4].Y, Shape: Ring, Role: Rose, Text: "this plan: " + route.Print(points[4].Y, "mg/L")}, pic.Panels[0].Marks[0])
-}
-
-func TestAcidTitles(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "40"})
-	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
-	p = plan(t, map[string]string{"gas.acid": "40", "gas.copper": "9"})
-	assert.Regexp(t, `^Acid is still [0-9]+.% strong when all 9.g of copper have dissolved$`, Acid(&p).Title)
-	p = plan(t, map[string]string{"gas.acid": "40", "gas.copper": "500"})
-	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved; [0-9]+.g stay$`, Acid(&p).Title)
-	p = plan(t, map[string]string{"gas.source": "metabisulfite"})
-	assert.Equal(t, "No copper goes into this way of making the gas.", Acid(&p).Why)
-}
-
-func TestAcidRunsFromBoughtToFaded(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "40"})
-	pic := Acid(&p)
-	strength, gas := pic.Panels[0].Series[0].Points, pic.Panels[1].Series[0].Points
-	last := len(strength) - 1
-	assert.Equal(t, 96.0, strength[0].Y)
-	assert.InDelta(t, 75, strength[last].Y, 1e-6)
-	var b route.Bench
-	s := b.Run(&p)
-	assert.InDelta(t, s.Value(route.GasVolume), gas[last].Y, 1e-6)
-	assert.InDelta(t, s.Value(route.GasCopperUsed), gas[last].X, 1e-6)
-	for i := 1; i <= last; i++ {
-		assert.Less(t, strength[i].Y, strength[i-1].Y)
-		assert.Greater(t, gas[i].Y, gas[i-1].Y)
-		assert.Equal(t, route.Print(strength[i].Y, ""), pic.Table.Rows[i][1])
-		assert.Equal(t, route.Print(gas[i].Y, ""), pic.Table.Rows[i][2])
-	}
-}
-
-func TestSolubilityIsTheTables(t *testing.T) {
-	p := plan(t, nil)
-	pic := Solubility(&p)
-	assert.Regexp(t, `^Cooled from 80 to 10.°C, the acid liquor lets go of 70.% of the copper sulfate it could hold$`, pic.Title)
-	for i, r := range table.ManganeseSulfateSolubility.Rows() {
-		assert.Equal(t, r.Y, pic.Panels[0].Series[0].Points[i].Y)
-		assert.Equal(t, route.Print(r.Y, ""), pic.Table.Rows[i][1])
-	}
-	require.Len(t, pic.Panels[0].Marks, 2)
-	assert.Equal(t, 80.0, pic.Panels[0].Marks[0].X)
-	var b route.Bench
-	factor := b.Run(&p).Value(route.CopperFactorUsed) / 100
-	assert.InDelta(t, 16.82*factor, pic.Panels[0].Marks[1].Y, 1e-9)
-	p = plan(t, map[string]string{"gas.source": "metabisulfite", "dry.way": "crystals"})
-	pic = Solubility(&p)
-	require.Len(t, pic.Panels[0].Marks, 1)
-	assert.Equal(t, float64(p.CropCold), pic.Panels[0].Marks[0].X)
-	p = plan(t, map[string]string{"gas.source": "metabisulfite"})
-	assert.Empty(t, Solubility(&p).Panels[0].Marks)
-}
-
-func TestSweepTitles(t *testing.T) {
-	tries := []Try{{X: 5, Best: 35, OK: true, Limit: "neither"}, {X: 6, Best: 42, OK: true, Limit: "neither"}, {X: 10, Best: 71, OK: true, Limit: "neither"}, {X: 20, OK: false}}
-	s := ByCells(6, tries, false)
-	assert.Equal(t, "6 cells give 42\u202fg; 10 would give 71\u202fg", Swept(s).Title)
-	s.Tries = append(s.Tries[:2:2], Try{X: 10, Best: 50, OK: true, Limit: "acid"})
-	pic := Swept(s)
-	assert.Equal(t, "From 10 cells on the acid runs out first; 10 cells would give 50\u202fg", pic.Title)
-	require.Len(t, pic.Panels[0].Limits, 1)
-	assert.Equal(t, Limit{At: 10, Upright: true, Text: "from 10 on the acid runs out first"}, pic.Panels[0].Limits[0])
-	s = ByCells(1, []Try{{X: 1, Best: 7, OK: true}}, false)
-	assert.Equal(t, "1 cell gives 7\u202fg", Swept(s).Title)
-	s = Sweep{
-		Input: Axis{Name: "gas that the slurry takes up", Unit: "%"}, Figure: Axis{Name: "product", Unit: "g"}, Own: 80,
-		Tries: []Try{{X: 70, Best: 40, OK: true}, {X: 90, Best: 46, OK: true}},
-	}
-	assert.Equal(t, "Gas that the slurry takes up: 80\u202f% gives 43\u202fg; 90\u202f% would give 46\u202fg", Swept(s).Title)
-	s.Input, s.Own, s.Tries = Axis{Name: "further washes", Unit: "×", Whole: true}, 4, []Try{{X: 4, Best: 40, OK: true}, {X: 0, Best: 38, OK: true}}
-	assert.Equal(t, "Further washes: 4 gives 40\u202fg; 0 would give 38\u202fg", Swept(s).Title)
-	s.Tries[1].Best = 40
-	assert.Equal(t, "Further washes: anything here gives 40\u202fg", Swept(s).Title)
-	s = ByCells(6, tries, false)
-	s.Turns = []Turn{{At: 8, To: "copper"}}
-	assert.Equal(t, "From 8 cells on the copper runs out first; 10 cells would give 71\u202fg", Swept(s).Title)
-	s = ByCells(math.NaN(), tries[:1], false)
-	assert.Equal(t, "5 cells would give 35\u202fg", Swept(s).Title)
-	waiting := Swept(ByCells(6, nil, true))
-	assert.Equal(t, "Manganese sulfate in the jar against cells in the bag", waiting.Title)
-	assert.True(t, waiting.Waiting)
-}
-
-func TestSweepTableIsTheSeries(t *testing.T) {
-	tries := []Try{{X: 1, Best: 7, Low: 4, High: 9, OK: true, Sure: true, Limit: "copper"}, {X: 2, OK: false}, {X: 3, Best: 20, OK: true, Limit: "acid"}}
-	assert.Equal(t, Table{
-		Head: []string{"Cells in the bag", "Manganese sulfate in the jar, g", "Eight times in ten between", "What runs out first"},
-		Rows: [][]string{{"1", "7", "4 and 9", "copper"}, {"2", "–", "–", ""}, {"3", "20", "–", "acid"}},
-	}, Swept(ByCells(1, tries, false)).Table)
+// TestTicksFindRoom: numbers stay within the drawing, and none runs into the next.
+func TestTicksFindRoom(t *testing.T) {
+	d := newDrawing(false)
+	d.ticks(nil, []tick{{0, "first"}, {20, "second"}, {150, "third"}, {300, "fourth"}}, 10, 4)
+	require.Len(t, d.texts, 3)
+	assert.Equal(t, "third", d.texts[1].text)
+	assert.Equal(t, length("first", d.em)/2, d.texts[0].x)
+	assert.Equal(t, 300-length("fourth", d.em)/2, d.texts[2].x)
 }
 
 // A picture that waits is as high as the one it waits for.
 func TestWaitingKeepsTheHeight(t *testing.T) {
-	p := plan(t, nil)
-	full, wait := swept(&p), Swept(ByCells(6, nil, true))
+	full, wait := oneLine(Axis{}, Axis{}, At(1, 7), At(2, 14)), oneLine(Axis{}, Axis{})
 	for _, wide := range []bool{true, false} {
 		assert.Equal(t, draw(&full, wide).height, draw(&wait, wide).height)
 	}
@@ -425,162 +213,108 @@ func TestWaitingKeepsTheHeight(t *testing.T) {
 
 // While the next is worked out, the last drawing stays, pale.
 func TestWaitingKeepsTheDrawing(t *testing.T) {
-	p := plan(t, nil)
-	full := swept(&p)
+	cells := Axis{Name: "cells"}
+	full, wait := oneLine(cells, Axis{}, At(1, 7), At(2, 14)), oneLine(cells, Axis{})
+	wait.Waiting = true
 	f := &Figure{Picture: full}
 	require.Contains(t, app.HTMLString(f.Render()), "Save as SVG")
-	f.Picture = Swept(ByCells(12, nil, true))
+	f.Picture = wait
 	assert.Len(t, draw(f.drawn(), true).paths, len(draw(&full, true).paths))
 	assert.Contains(t, app.HTMLString(f.Render()), "working…")
 	assert.NotContains(t, app.HTMLString(f.Render()), "Save as SVG")
-	f.Picture = Swept(Sweep{Name: "cells", Input: Axis{Name: "another"}, Waiting: true})
+	f.Picture.X.Name = "another"
 	assert.Len(t, draw(f.drawn(), true).texts, 1, "another input has no last drawing")
-	f = &Figure{Picture: Swept(ByCells(12, nil, true))}
+	f = &Figure{Picture: wait}
 	assert.Contains(t, app.HTMLString(f.Render()), "working…")
-}
-
-func TestFlowsSumToWhatWasBrought(t *testing.T) {
-	for name, set := range plans {
-		t.Run(name, func(t *testing.T) {
-			p := plan(t, set)
-			b := route.Bench{Keep: true}
-			b.Run(&p)
-			for _, f := range Flows(&b).Flows {
-				e := map[string]reaction.Element{"Manganese": reaction.Mn, "Sulfur": reaction.S, "Copper": reaction.Cu}[f.Element]
-				brought, _ := b.Book().Balance(e)
-				out, shown := 0.0, 0.0
-				for _, band := range f.Out {
-					out += band.Moles
-				}
-				for _, band := range f.shown() {
-					shown += band.Moles
-				}
-				assert.InEpsilon(t, float64(brought), f.Total(), 1e-9, f.Element)
-				assert.InEpsilon(t, f.Total(), out, 1e-9, f.Element)
-				assert.InEpsilon(t, f.Total(), shown, 1e-9, f.Element)
-			}
-		})
-	}
 }
 
 // The ribbons that leave a trunk are as wide together as the trunk.
 func TestRibbonsAreMoles(t *testing.T) {
-	p := plan(t, nil)
-	pic := flowsOf(&p)
-	d := draw(&pic, true)
-	scale := 0.0
-	for _, f := range pic.Flows {
-		scale = math.Max(scale, f.Total())
-	}
-	i := 0
-	for _, f := range pic.Flows {
-		for _, band := range f.shown() {
-			n := numbersIn(t, strings.Replace(d.paths[i].d, "v", " v", 1))
-			wide := n[8] // M x y C six v
-			assert.InDelta(t, band.Moles/scale*widestBand, wide, 0.051, "%s %s", f.Element, band.Name)
-			i++
+	flow := Flow{Head: "Manganese", In: []float64{0.7, 0.1}, Out: []Band{{Text: "in the jar", Moles: 0.2}, {Text: "kept", Moles: 0.5}, {Text: "lost", Moles: 0.1, Lost: true}}}
+	small := Flow{Head: "Copper", In: []float64{0.004}, Out: []Band{{Text: "left", Moles: 0.004}}}
+	p := Picture{Flows: []Flow{flow, small}}
+	faultless(t, p)
+	d := draw(&p, true)
+	require.Len(t, d.paths, 3+2+1+1)
+	for i, band := range slices.Concat(flow.Out, []Band{{Moles: flow.Total()}}) {
+		n := charttest.Numbers(t, strings.Replace(d.paths[i].d, "v", " v", 1))
+		wide := n[len(n)-2] - n[1] // of the trunk: M x y H x V y
+		if i < len(flow.Out) {
+			wide = n[8] // M x y C six v
 		}
-		i++ // the trunk
-		if len(f.In) > 1 {
-			i++ // its cut
-		}
+		assert.InDelta(t, band.Moles/flow.Total()*widestFlow, wide, 0.051, band.Text)
 	}
+	assert.Equal(t, 100*0.004/0.8*widestFlow, charttest.Numbers(t, strings.Replace(d.paths[5].d, "v", " v", 1))[8])
+	assert.Equal(t, "Copper (drawn 100 times as wide)", d.texts[len(d.texts)-2].text)
 }
 
-func TestFlowTitle(t *testing.T) {
-	p := plan(t, nil)
-	assert.Equal(t, "Of 816\u202fmmol of manganese, 182\u202fmmol reach the jar and 612\u202fmmol are kept for later runs", flowsOf(&p).Title)
-	p = plan(t, map[string]string{"batch.share": "100"})
-	assert.NotContains(t, flowsOf(&p).Title, "kept")
-	var b route.Bench
-	b.Run(&p) // not kept
-	assert.NotEmpty(t, Flows(&b).Why)
-}
-
-// wellFormed reads a file as XML and checks that every number in it is finite.
-func wellFormed(t require.TestingT, text string) {
-	r := xml.NewDecoder(strings.NewReader(text))
-	depth := 0
-	for {
-		token, err := r.Token()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		require.NoError(t, err)
-		switch e := token.(type) {
-		case xml.StartElement:
-			depth++
-			require.Equal(t, svgNS, e.Name.Space)
-			seen := map[string]bool{}
-			for _, a := range e.Attr {
-				require.False(t, seen[a.Name.Local], "%s twice", a.Name.Local)
-				seen[a.Name.Local] = true
-				switch a.Name.Local {
-				case "d", "x", "y", "viewBox", "stroke-width", "font-size", "stroke-dasharray":
-					numbersIn(t, a.Value)
-				case "href", "style", "class":
-					require.Fail(t, "a file needs nothing else", a.Name.Local)
-				}
-			}
-		case xml.EndElement:
-			depth--
+// TestComparisonsStandOnOneScale: the plan's middles stand one below the other, and a slip
+// of the decimal point presses nothing to a line.
+func TestComparisonsStandOnOneScale(t *testing.T) {
+	p := Picture{Compared: []Comparison{
+		{Says: "crystals", Planned: Span{8, 10, 13}, IsFound: true, Found: Span{7, 7.5, 8}},
+		{Says: "salt", Planned: Span{20, 30, 40}, HasAccount: true, Account: Span{25, 300, 900}},
+	}}
+	faultless(t, p)
+	var at []float64
+	d := draw(&p, true)
+	for _, n := range d.paths {
+		if n.part == "limit" {
+			at = append(at, charttest.Numbers(t, n.d)[0])
 		}
 	}
-	require.Zero(t, depth)
+	require.Len(t, at, 2)
+	assert.Equal(t, at[0], at[1])
+	assert.InDelta(t, 4+(d.width-12)/widestComparison, at[0], 0.051)
+	assert.Contains(t, rendered(p), ">350</text>")
 }
 
 func TestTextIsEscaped(t *testing.T) {
 	evil := `<script>"&'</script>`
 	p := Picture{
 		Name: "x", Title: evil, Note: evil, X: Axis{Name: evil},
-		Panels: []Panel{{Y: Axis{Name: evil}, Series: []Series{{Label: evil, Points: []Point{at(1, 1, true), at(2, 2, true)}}}}},
+		Panels: []Panel{{Y: Axis{Name: evil}, Series: []Series{{Label: evil, Points: []Point{At(1, 1), At(2, 2)}}}}},
 		Table:  Table{Head: []string{evil}, Rows: [][]string{{evil}}},
 	}
 	file := File(p)
-	wellFormed(t, file)
+	charttest.File(t, file)
 	assert.NotContains(t, file, "<script")
 	// What stands in attributes is set as a value; only the library's own writing
 	// for tests leaves it bare.
-	assert.NotContains(t, app.HTMLString((&Figure{Picture: p, open: true}).Render()), "><script")
+	assert.NotContains(t, rendered(p), "><script")
 }
 
-// Elements of SVG must not get a class, and nothing a style: the library sets the
-// one by a property that SVG lacks, and the page's policy forbids the other.
+// Elements of SVG must not get a class, and nothing a style: the library sets the one by a
+// property that SVG lacks, and the page's policy forbids the other.
 func TestFigureKeepsToThePolicy(t *testing.T) {
-	for name, pic := range all(plan(t, nil)) {
-		html := app.HTMLString((&Figure{Picture: pic, open: true}).Render())
-		assert.NotContains(t, html, "style=", name)
-		for _, piece := range strings.Split(html, "<svg")[1:] {
-			inside, _, _ := strings.Cut(piece, "</svg>")
-			assert.NotContains(t, inside, "class=", name)
-		}
-		assert.Equal(t, 2, strings.Count(html, "<svg"), name)
-		for _, row := range pic.Table.Rows {
-			assert.Contains(t, html, row[len(row)-1], name)
-		}
+	p := oneLine(Axis{}, Axis{}, At(1, 7), At(2, 14))
+	p.Table = Table{Head: []string{"x", "y"}, Rows: [][]string{{"1", "seven"}, {"2", "fourteen"}}}
+	p.Panels[0].Marks = []Mark{{X: 1, Y: 7, Shape: Ring, Role: Rose, Text: "here"}}
+	html := rendered(p)
+	assert.NotContains(t, html, "style=")
+	for _, piece := range strings.Split(html, "<svg")[1:] {
+		inside, _, _ := strings.Cut(piece, "</svg>")
+		assert.NotContains(t, inside, "class=")
 	}
+	assert.Equal(t, 2, strings.Count(html, "<svg"))
+	assert.Contains(t, html, "seven")
+	assert.Contains(t, html, "fourteen")
 }
 
-// TestTemperatureShowsWhatPrintSays: two brackets, at the cold and at the hot end, and
-// the plan's own point on the line between.
-func TestTemperatureShowsWhatPrintSays(t *testing.T) {
-	p := plan(t, nil)
-	pic := Temperature(&p)
-	require.Len(t, pic.Panels, 2)
-	for _, panel := range pic.Panels {
-		require.Len(t, panel.Series, 3, "the line and two brackets")
-		assert.Equal(t, Dashed, panel.Series[0].Dash, "judgement, not print")
-		cold, hot := panel.Series[1].Points, panel.Series[2].Points
-		assert.Less(t, cold[0].X, hot[0].X)
-		assert.Greater(t, math.Abs(cold[1].Y-cold[0].Y), math.Abs(hot[1].Y-hot[0].Y), "print is wider in ice")
-		require.Len(t, panel.Marks, 1)
-		assert.Equal(t, 20.0, panel.Marks[0].X)
+// TestValueAtTurnsTheDrawingRound: a place on the drawing gives the value that was drawn
+// there.
+func TestValueAtTurnsTheDrawingRound(t *testing.T) {
+	pic := oneLine(Axis{Free: true}, Axis{}, Point{X: 10}, At(12, 3), Point{X: 30})
+	for _, wide := range []bool{true, false} {
+		d := newDrawing(wide)
+		x, _, left, right := d.layout(&pic, wide)
+		for _, v := range []float64{12, 20, 29} {
+			share, ok := x.place(v)
+			assert.True(t, ok)
+			at := (left + share*(right-left)) / d.width
+			assert.InDelta(t, v, pic.ValueAt(at, wide), 1e-9)
+		}
+		assert.Equal(t, 10.0, pic.ValueAt(0, wide), "gaps at the ends are in reach")
+		assert.Equal(t, 30.0, pic.ValueAt(1, wide))
 	}
-	var b route.Bench
-	s := b.Run(&p)
-	assert.InDelta(t, s.Value(route.GasVolume), pic.Panels[0].Marks[0].Y, 1e-9, "the plan makes what it needs")
-	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more")
-	assert.Contains(t, pic.Note, "judgement")
-	peroxide := plan(t, map[string]string{"gas.source": "peroxide"})
-	assert.NotEmpty(t, Temperature(&peroxide).Why)
 }

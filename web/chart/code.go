@@ -112,11 +112,11 @@ func drawCode(code *coding.Code) Code {
 				x++
 			}
 			if long := x - from; long > 0 {
-				p.op('M', float64(quiet+from), float64(quiet+y)).op('h', float64(long)).op('v', 1).op('h', -float64(long)).op('Z')
+				p.add("MhvhZ", float64(quiet+from), float64(quiet+y), float64(long), 1, -float64(long))
 			}
 		}
 	}
-	return Code{code.Size + 2*quiet, p.String()}
+	return Code{code.Size + 2*quiet, string(p)}
 }
 
 // Draw makes the code's elements.

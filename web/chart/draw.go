@@ -36,14 +36,14 @@ func newDrawing(wide bool) *drawing {
 	return &drawing{width: narrowWidth, em: narrowEm}
 }
 
-// draw lays a picture out.
+// draw lays a picture out in one of the two layouts.
 func draw(p *Picture, wide bool) *drawing {
 	d := newDrawing(wide)
 	switch {
 	case len(p.Flows) > 0:
-		d.flows(p)
-	case len(p.Lots) > 0:
-		d.lots(p)
+		d.flows(p.Flows)
+	case len(p.Compared) > 0:
+		d.comparisons(p.Compared)
 	default:
 		d.panels(p, wide)
 	}
@@ -53,16 +53,48 @@ func draw(p *Picture, wide bool) *drawing {
 // line is the height of a line of text.
 func (d *drawing) line() float64 { return math.Round(d.em * 1.25) }
 
-func (d *drawing) path(part, data string) {
-	if data != "" {
-		d.paths = append(d.paths, node{part: part, d: data})
+func (d *drawing) path(part string, p pen) {
+	if len(p) > 0 {
+		d.paths = append(d.paths, node{part: part, d: string(p)})
 	}
+}
+
+// shape is a path of its own, as pen.add writes it.
+func (d *drawing) shape(part, letters string, v ...float64) {
+	var p pen
+	p.add(letters, v...)
+	d.path(part, p)
 }
 
 func (d *drawing) write(part, text string, x, y float64, anchor string) {
 	if text != "" {
 		d.texts = append(d.texts, node{part: part, text: text, x: x, y: y, anchor: anchor})
 	}
+}
+
+// lines writes lines of text one below the other, the first with its foot at y, and tells
+// where the next would have its foot.
+func (d *drawing) lines(part string, list []string, x, y, pitch float64, anchor string) float64 {
+	for _, text := range list {
+		d.write(part, text, x, y, anchor)
+		y += pitch
+	}
+	return y
+}
+
+// ticks adds strokes below a level line, and their texts as far as they find room: with a
+// gap between any two, and within the drawing.
+func (d *drawing) ticks(line pen, list []tick, y, gap float64) {
+	end := math.Inf(-1)
+	for _, t := range list {
+		line.add("Mv", t.at, y, 5)
+		half := length(t.text, d.em) / 2
+		if middle := math.Max(half, math.Min(t.at, d.width-half)); middle-half > end {
+			d.write("tick", t.text, middle, y+6+d.em, "middle")
+			end = middle + half + gap
+		}
+	}
+	d.path("axis", line)
 }
 
 // num writes a coordinate: one decimal, never anything but a number.
@@ -76,21 +108,33 @@ func appendNum(b []byte, v float64) []byte {
 	return strconv.AppendFloat(b, v, 'f', -1, 64)
 }
 
-// pen writes path data.
+// pen is path data.
 type pen []byte
 
-func (p *pen) op(letter byte, v ...float64) *pen {
-	*p = append(*p, letter)
-	for i, x := range v {
-		if i > 0 {
-			*p = append(*p, ' ')
+// operands is how many numbers a letter of path data takes, in upper or lower case.
+var operands = map[byte]int{'M': 2, 'L': 2, 'H': 1, 'V': 1, 'Q': 4, 'C': 6, 'A': 7, 'Z': 0}
+
+// add writes letters of path data; each takes its numbers from the list in turn.
+func (p *pen) add(letters string, v ...float64) {
+	for i := range len(letters) {
+		*p = append(*p, letters[i])
+		n := operands[letters[i]&^0x20]
+		for j, x := range v[:n] {
+			if j > 0 {
+				*p = append(*p, ' ')
+			}
+			*p = appendNum(*p, x)
 		}
-		*p = appendNum(*p, x)
+		v = v[n:]
 	}
-	return p
 }
 
-func (p pen) String() string { return string(p) }
+// through adds a line through points.
+func (p *pen) through(points []spot) {
+	for i, at := range points {
+		p.add("ML"[min(i, 1):][:1], at.x, at.y)
+	}
+}
 
 // spot is a place in the drawing.
 type spot struct{ x, y float64 }
@@ -103,16 +147,16 @@ func (p *pen) dot(s Shape, at spot) {
 		if s == Ring {
 			r = 6
 		}
-		p.op('M', at.x-r, at.y).op('a', r, r, 0, 1, 0, 2*r, 0).op('a', r, r, 0, 1, 0, -2*r, 0).op('Z')
+		p.add("MaaZ", at.x-r, at.y, r, r, 0, 1, 0, 2*r, 0, r, r, 0, 1, 0, -2*r, 0)
 	case Square:
-		p.op('M', at.x-3.3, at.y-3.3).op('h', 6.6).op('v', 6.6).op('h', -6.6).op('Z')
+		p.add("MhvhZ", at.x-3.3, at.y-3.3, 6.6, 6.6, -6.6)
 	case Diamond:
-		p.op('M', at.x, at.y-5).op('l', 5, 5).op('l', -5, 5).op('l', -5, -5).op('Z')
+		p.add("MlllZ", at.x, at.y-5, 5, 5, -5, 5, -5, -5)
 	}
 }
 
-// length guesses how wide a text is, rather too wide: a reader's fonts are not
-// known here.
+// length estimates how wide a text is, rather too wide: the fonts of the reader's
+// machine are not known.
 func length(text string, em float64) float64 {
 	w := 0.0
 	for _, r := range text {

@@ -120,7 +120,7 @@ func (f *Figure) onSave(ctx app.Context, _ app.Event) {
 func (p *Picture) Says() string {
 	says := "Picture: " + p.Title + "."
 	for i := range p.Panels {
-		says += " " + capital(p.Panels[i].Y.title()) + ", against " + p.X.title() + "."
+		says += " " + Capital(p.Panels[i].Y.Title()) + ", against " + p.X.Title() + "."
 	}
 	return says
 }

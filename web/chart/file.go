@@ -119,8 +119,8 @@ func dashes(has map[string]bool) string {
 
 var escape = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace
 
-// capital begins a sentence.
-func capital(s string) string {
+// Capital begins a sentence.
+func Capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	if n == 0 {
 		return s

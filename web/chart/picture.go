@@ -1,11 +1,9 @@
-// Package chart draws the pictures of the page: small, printed-looking SVG.
+// Package chart draws pictures from plain data: small SVG in the manner of printed ones.
 //
-// A function for each picture turns figures of the core into a Picture, which is
-// plain data: axes, series, marks, bands of a flow, and the numbers as a table.
-// One renderer lays a Picture out at two widths; the component Figure shows the
-// one that fits, and File writes it as a file of its own.
-//
-//	&chart.Figure{Picture: chart.Chloride(plan)}
+// A Picture holds axes, series, marks, bands of a flow, and the numbers as a table; what
+// they say is made elsewhere (package picture). One renderer lays a Picture out at two
+// widths; the component Figure shows the one that fits, and File writes it as a file of
+// its own. The vessels of an Apparatus, a Code and the pictograms are drawn here too.
 //
 // No number in a Picture is NaN, so that two Pictures of one plan are equal and a
 // component need not draw again: a value that is not there is a Point that is not
@@ -23,7 +21,7 @@ const (
 	Rose  Role = "rose"  // the product
 	Blue  Role = "blue"  // the copper salt
 	Ochre Role = "ochre" // gas
-	Zinc  Role = "zinc"  // put by
+	Zinc  Role = "zinc"  // what is kept, left over or lost
 )
 
 // Dash tells lines apart where colour cannot.
@@ -99,48 +97,23 @@ type Panel struct {
 	Marks  []Mark
 }
 
-// Band is one end of a flow: so many moles, from or to somewhere.
-type Band struct {
-	Name  string
-	Moles float64
-	Role  Role
-	Lost  bool // drawn with a broken edge
-}
-
-// Flow is where one element comes from and where it goes.
-type Flow struct {
-	Element string
-	Role    Role
-	In, Out []Band
-}
-
-// Total is the moles brought in.
-func (f *Flow) Total() float64 {
-	sum := 0.0
-	for _, b := range f.In {
-		sum += b.Moles
-	}
-	return sum
-}
-
-// Table holds the numbers of a picture as they are read. The first cell of a row
-// names it.
+// Table holds the numbers of a picture as text. The first cell of a row names it.
 type Table struct {
 	Head []string
 	Rows [][]string
 }
 
-// Picture is one picture. It has either Panels, Flows or Lots.
+// Picture is one picture. It has Panels, Flows or Compared.
 type Picture struct {
-	Name   string // of the file to save, and unique on the page
-	Title  string // a sentence that says what this plan shows
-	Note   string // what the reader should know besides; may be empty
-	Why    string // why there is nothing to draw, or ""
-	X      Axis
-	Panels []Panel
-	Flows  []Flow
-	Lots   []Lot
-	Table  Table
+	Name     string // of the file to save, and unique on the page
+	Title    string // a sentence that says what this plan shows
+	Note     string // what the reader should know besides; may be empty
+	Why      string // why there is nothing to draw, or ""
+	X        Axis
+	Panels   []Panel
+	Flows    []Flow
+	Compared []Comparison
+	Table    Table
 	// Waiting says that the numbers are being worked out: the picture keeps its
 	// height, and its last drawing, pale, where it has one.
 	Waiting bool
@@ -151,14 +124,13 @@ const farthest = 1e15
 
 func drawable(v float64) bool { return math.Abs(v) <= farthest } // false for NaN
 
-// at makes a point; what cannot be drawn is a gap.
-func at(x, y float64, ok bool) Point {
-	if !ok || !drawable(x) || !drawable(y) {
-		x0 := x
-		if !drawable(x0) {
-			x0 = 0
-		}
-		return Point{X: x0}
+// At makes a point; what cannot be drawn is a gap, as where a value is not a number.
+func At(x, y float64) Point {
+	switch {
+	case !drawable(x):
+		return Point{}
+	case !drawable(y):
+		return Point{X: x}
 	}
 	return Point{X: x, Y: y, Low: y, High: y, OK: true}
 }
@@ -174,5 +146,5 @@ func (p *Picture) empty() bool {
 			}
 		}
 	}
-	return len(p.Flows) == 0 && len(p.Lots) == 0
+	return len(p.Flows) == 0 && len(p.Compared) == 0
 }

@@ -1,6 +1,9 @@
 package chart
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // box is where something stands that no label may cover.
 type box struct{ left, top, right, bottom float64 }
@@ -83,7 +86,7 @@ func (p *Picture) ValueAt(share float64, wide bool) float64 {
 	d := newDrawing(wide)
 	x, _, left, right := d.layout(p, wide)
 	t := math.Max(0, math.Min(1, (share*d.width-left)/(right-left)))
-	return x.low + t*(x.hig-x.low)
+	return x.low + t*(x.high-x.low)
 }
 
 // panels lays out panels one above the other on one X axis.
@@ -93,16 +96,23 @@ func (d *drawing) panels(p *Picture, wide bool) {
 	top := 0.0
 	for i := range p.Panels {
 		panel := &p.Panels[i]
-		d.write("name", panel.Y.title(), 0, top+d.em, "")
+		d.write("name", panel.Y.Title(), 0, top+d.em, "")
 		top += d.line() + 10
 		f := &plot{drawing: d, frame: box{left, top, right, top + high}, x: x, y: ys[i]}
-		f.taken = []box{{0, top - 10 - d.line(), length(panel.Y.title(), d.em), top - 8}}
+		f.taken = []box{{0, top - 10 - d.line(), length(panel.Y.Title(), d.em), top - 8}}
 		f.grid()
 		f.data(panel)
 		top += high + 12
 	}
-	d.below(p, x, box{left, 0, right, top - 12})
-	d.height = top - 12 + 2*d.line() + 10
+	bottom := top - 12
+	ticks := x.ticks()
+	for i := range ticks {
+		share, _ := x.place(ticks[i].at)
+		ticks[i].at = left + share*(right-left)
+	}
+	d.ticks(nil, ticks, bottom, 4)
+	d.write("name", p.X.Title(), right, bottom+6+d.em+d.line(), "end")
+	d.height = bottom + 2*d.line() + 10
 }
 
 func spanX(p *Picture, n int) scale {
@@ -150,239 +160,201 @@ func spanY(p *Panel, n int) scale {
 	return newScale(p.Y, low, high, n, true)
 }
 
+// right and up are where a share of the field's width and height lies.
+func (f *plot) right(share float64) float64 {
+	return f.frame.left + share*(f.frame.right-f.frame.left)
+}
+
+func (f *plot) up(share float64) float64 {
+	return f.frame.bottom - share*(f.frame.bottom-f.frame.top)
+}
+
 // spot is where a value lies in the field.
 func (f *plot) spot(x, y float64) (spot, bool) {
 	tx, okx := f.x.place(x)
 	ty, oky := f.y.place(y)
-	return spot{f.frame.left + tx*(f.frame.right-f.frame.left), f.frame.bottom - ty*(f.frame.bottom-f.frame.top)}, okx && oky
+	return spot{f.right(tx), f.up(ty)}, okx && oky
 }
 
 // grid draws the level lines at the ticks of the Y axis, and their numbers.
 func (f *plot) grid() {
-	var lines, base pen
+	var lines pen
 	for _, t := range f.y.ticks() {
-		ty, _ := f.y.place(t.at)
-		y := f.frame.bottom - ty*(f.frame.bottom-f.frame.top)
+		share, _ := f.y.place(t.at)
+		y := f.up(share)
 		if y < f.frame.bottom-0.5 {
-			lines.op('M', f.frame.left, y).op('H', f.frame.right)
+			lines.add("MH", f.frame.left, y, f.frame.right)
 		}
 		f.write("tick", t.text, f.frame.left-8, y+f.em*0.35, "end")
 	}
-	base.op('M', f.frame.left, f.frame.bottom).op('H', f.frame.right)
-	f.path("grid", lines.String())
-	f.path("axis", base.String())
+	f.path("grid", lines)
+	f.shape("axis", "MH", f.frame.left, f.frame.bottom, f.frame.right)
 }
 
-// below draws the X axis under the last panel.
-func (d *drawing) below(p *Picture, x scale, frame box) {
-	var marks pen
-	end := math.Inf(-1)
-	for _, t := range x.ticks() {
-		tx, _ := x.place(t.at)
-		at := frame.left + tx*(frame.right-frame.left)
-		marks.op('M', at, frame.bottom).op('v', 5)
-		half := length(t.text, d.em) / 2
-		if middle := math.Min(at, d.width-half); middle-half > end {
-			d.write("tick", t.text, middle, frame.bottom+6+d.em, "middle")
-			end = middle + half + 4
-		}
-	}
-	d.path("axis", marks.String())
-	d.write("name", p.X.title(), d.width-14, frame.bottom+6+d.em+d.line(), "end")
+// words are a text that wants a place near one of several, so far away from it.
+type words struct {
+	part, text string
+	near       []spot
+	away       float64
 }
 
 // data draws what the panel holds, then finds room for the words.
 func (f *plot) data(p *Panel) {
+	var limits, marks, lines, bands []words
 	for i := range p.Series {
-		f.band(&p.Series[i])
+		bands = append(bands, f.band(&p.Series[i]))
 	}
 	for _, l := range p.Limits {
-		f.limit(l)
+		limits = append(limits, f.limit(l))
 	}
-	middles := make([][]spot, len(p.Series))
 	for i := range p.Series {
-		middles[i] = f.series(&p.Series[i])
+		lines = append(lines, f.series(&p.Series[i]))
 	}
 	for _, m := range p.Marks {
-		f.mark(m)
+		marks = append(marks, f.mark(m))
 	}
-	for _, l := range p.Limits {
-		f.limitLabel(l)
-	}
-	for _, m := range p.Marks {
-		if s, ok := f.spot(m.X, m.Y); ok {
-			f.label("label "+string(m.Role), m.Text, []spot{s}, 11)
-		}
-	}
-	for i := range p.Series {
-		f.label("label "+string(p.Series[i].Role), p.Series[i].Label, middles[i], 8)
-	}
-	for i := range p.Series {
-		f.bandLabel(&p.Series[i])
+	for _, w := range slices.Concat(limits, marks, lines, bands) {
+		f.label(w)
 	}
 }
 
-// runs cuts a series at its gaps.
-func (f *plot) runs(points []Point, y func(Point) float64) [][]spot {
+// pieces cuts a series at its gaps.
+func (f *plot) pieces(points []Point, y func(Point) float64) [][]spot {
 	var all [][]spot
-	var run []spot
+	var piece []spot
 	for _, q := range points {
 		s, ok := spot{}, q.OK
 		if ok {
 			s, ok = f.spot(q.X, y(q))
 		}
 		if ok {
-			run = append(run, s)
-		} else if run != nil {
-			all, run = append(all, run), nil
+			piece = append(piece, s)
+		} else if piece != nil {
+			all, piece = append(all, piece), nil
 		}
 	}
-	if run != nil {
-		all = append(all, run)
+	if piece != nil {
+		all = append(all, piece)
 	}
 	return all
 }
 
-// series draws a line and its dots, and gives places along it for its label.
-func (f *plot) series(s *Series) []spot {
+// pick takes points at shares of a piece's length.
+func pick(piece []spot, shares ...float64) []spot {
+	var list []spot
+	for _, share := range shares {
+		list = append(list, piece[int(share*float64(len(piece)-1)+0.5)])
+	}
+	return list
+}
+
+// series draws a line and its dots.
+func (f *plot) series(s *Series) words {
 	var line, dots pen
-	var along []spot
-	for _, run := range f.runs(s.Points, func(q Point) float64 { return q.Y }) {
-		for i, at := range run {
-			if i == 0 {
-				line.op('M', at.x, at.y)
-			} else {
-				line.op('L', at.x, at.y)
-			}
+	w := words{part: "label " + string(s.Role), text: s.Label, away: 8}
+	for _, piece := range f.pieces(s.Points, func(q Point) float64 { return q.Y }) {
+		line.through(piece)
+		for _, at := range piece {
 			dots.dot(s.Dots, at)
 		}
-		if len(run) == 1 {
-			line.op('h', 0) // a round end makes it a dot
+		if len(piece) == 1 {
+			line.add("h", 0) // a round end makes it a dot
 		}
-		f.curves = append(f.curves, run)
-		for _, share := range [...]float64{0.55, 0.7, 0.4, 0.85, 0.25, 1, 0} {
-			along = append(along, run[int(share*float64(len(run)-1)+0.5)])
-		}
+		f.curves = append(f.curves, piece)
+		w.near = append(w.near, pick(piece, 0.55, 0.7, 0.4, 0.85, 0.25, 1, 0)...)
 	}
 	part := "line " + string(s.Role)
 	if s.Dash != Solid {
 		part += " " + string(s.Dash)
 	}
-	f.path(part, line.String())
-	f.path("dots "+string(s.Role), dots.String())
-	return along
+	f.path(part, line)
+	f.path("dots "+string(s.Role), dots)
+	return w
 }
 
 // band draws the interval of a series.
-func (f *plot) band(s *Series) {
-	if s.Interval == "" {
-		return
+func (f *plot) band(s *Series) words {
+	w := words{part: "label soft", text: s.Interval, away: 7}
+	low := f.pieces(s.Points, func(q Point) float64 { return q.Low })
+	high := f.pieces(s.Points, func(q Point) float64 { return q.High })
+	if s.Interval == "" || len(low) != len(high) {
+		return w
 	}
 	var p pen
-	low := f.runs(s.Points, func(q Point) float64 { return q.Low })
-	high := f.runs(s.Points, func(q Point) float64 { return q.High })
-	if len(low) != len(high) {
-		return
-	}
 	for i, up := range high {
 		down := low[i]
 		if len(up) != len(down) {
 			continue
 		}
+		for j, at := range pick(up, 0.8, 0.6, 0.4, 0.9) {
+			w.near = append(w.near, at, pick(down, 0.8, 0.6, 0.4, 0.9)[j])
+		}
 		if len(up) == 1 { // a lone interval is a whisker
-			p.op('M', up[0].x-3, up[0].y).op('h', 6).op('V', down[0].y).op('h', -6).op('Z')
+			p.add("MhVhZ", up[0].x-3, up[0].y, 6, down[0].y, -6)
 			continue
 		}
-		for j, at := range up {
-			p.op("ML"[min(j, 1)], at.x, at.y)
-		}
-		for j := len(down) - 1; j >= 0; j-- {
-			p.op('L', down[j].x, down[j].y)
-		}
-		p.op('Z')
 		f.curves = append(f.curves, up, down)
+		back := slices.Clone(down)
+		slices.Reverse(back)
+		p.through(append(slices.Clone(up), back...))
+		p.add("Z")
 	}
-	f.path("band "+string(s.Role), p.String())
+	f.path("band "+string(s.Role), p)
+	return w
 }
 
-func (f *plot) bandLabel(s *Series) {
-	if s.Interval == "" {
-		return
-	}
-	high := f.runs(s.Points, func(q Point) float64 { return q.High })
-	low := f.runs(s.Points, func(q Point) float64 { return q.Low })
-	var along []spot
-	for i := range high {
-		for _, share := range [...]float64{0.8, 0.6, 0.4, 0.9} {
-			if i < len(low) {
-				along = append(along, high[i][int(share*float64(len(high[i])-1)+0.5)], low[i][int(share*float64(len(low[i])-1)+0.5)])
-			}
-		}
-	}
-	f.label("label soft", s.Interval, along, 7)
-}
-
-// stretch is where a limit lies, from end to end.
-func (f *plot) stretch(l Limit) (from, to spot, ok bool) {
+// limit draws a line across the field.
+func (f *plot) limit(l Limit) words {
+	w := words{part: "label", text: l.Text, away: 6}
+	share, ok := f.y.place(l.At)
+	from, to := spot{f.frame.left, f.up(share)}, spot{f.frame.right, f.up(share)}
 	if l.Upright {
-		t, ok := f.x.place(l.At)
-		x := f.frame.left + t*(f.frame.right-f.frame.left)
-		return spot{x, f.frame.top - 4}, spot{x, f.frame.bottom}, ok
+		share, ok = f.x.place(l.At)
+		from, to = spot{f.right(share), f.frame.top - 4}, spot{f.right(share), f.frame.bottom}
 	}
-	t, ok := f.y.place(l.At)
-	y := f.frame.bottom - t*(f.frame.bottom-f.frame.top)
-	return spot{f.frame.left, y}, spot{f.frame.right, y}, ok
-}
-
-func (f *plot) limit(l Limit) {
-	from, to, ok := f.stretch(l)
 	if !ok {
-		return
+		return w
 	}
-	var p pen
-	p.op('M', from.x, from.y).op('L', to.x, to.y)
-	f.path("limit", p.String())
+	f.shape("limit", "ML", from.x, from.y, to.x, to.y)
 	f.curves = append(f.curves, []spot{from, to})
-}
-
-func (f *plot) limitLabel(l Limit) {
-	from, to, ok := f.stretch(l)
-	if !ok {
-		return
-	}
-	var along []spot
 	for _, share := range [...]float64{0, 1, 0.1, 0.25, 0.5, 0.75, 0.9} {
-		along = append(along, spot{from.x + share*(to.x-from.x), from.y + share*(to.y-from.y)})
+		w.near = append(w.near, spot{from.x + share*(to.x-from.x), from.y + share*(to.y-from.y)})
 	}
-	f.label("label", l.Text, along, 6)
+	return w
 }
 
-func (f *plot) mark(m Mark) {
+func (f *plot) mark(m Mark) words {
+	w := words{part: "label " + string(m.Role), text: m.Text, away: 11}
 	at, ok := f.spot(m.X, m.Y)
-	if !ok || m.Shape == None {
-		return
+	if !ok {
+		return w
+	}
+	w.near = []spot{at}
+	if m.Shape == None {
+		return w
 	}
 	var p pen
 	p.dot(m.Shape, at)
-	part := "dots " + string(m.Role)
+	part := "dots "
 	if m.Shape == Ring {
-		part = "ring " + string(m.Role)
+		part = "ring "
 	}
-	f.path(part, p.String())
+	f.path(part+string(m.Role), p)
 	f.taken = append(f.taken, box{at.x - 6, at.y - 6, at.x + 6, at.y + 6})
+	return w
 }
 
-// label writes words near one of several places, broken or not, where they cover
+// label writes words near one of their places, broken into lines or not, where they cover
 // least.
-func (f *plot) label(part, text string, near []spot, away float64) {
-	if text == "" || len(near) == 0 {
+func (f *plot) label(text words) {
+	if text.text == "" || len(text.near) == 0 {
 		return
 	}
 	best, cost := box{}, math.Inf(1)
-	var words []string
+	var chosen []string
 	for _, share := range [...]float64{0.62, 0.95, 0.4} {
-		lines := wrap(text, (f.frame.right-f.frame.left)*share, f.em)
-		if share != 0.62 && len(lines) == len(words) {
+		lines := wrap(text.text, (f.frame.right-f.frame.left)*share, f.em)
+		if share != 0.62 && len(lines) == len(chosen) {
 			continue
 		}
 		w := 0.0
@@ -390,19 +362,17 @@ func (f *plot) label(part, text string, near []spot, away float64) {
 			w = math.Max(w, length(l, f.em))
 		}
 		h := float64(len(lines)) * f.line()
-		for i, at := range near {
-			for j, b := range beside(at, w, h, away) {
+		for i, at := range text.near {
+			for j, b := range beside(at, w, h, text.away) {
 				now := float64(len(lines))*2 + float64(i)*1.5 + float64(j)*0.4
 				if b, now = f.cost(b, now, cost); now < cost {
-					best, cost, words = b, now, lines
+					best, cost, chosen = b, now, lines
 				}
 			}
 		}
 	}
 	f.taken = append(f.taken, best)
-	for i, l := range words {
-		f.write(part, l, best.left, best.top+float64(i)*f.line()+f.em*0.98, "")
-	}
+	f.lines(text.part, chosen, best.left, best.top+f.em*0.98, f.line(), "")
 }
 
 // beside are the boxes of a size around a place, the best first.
@@ -440,9 +410,9 @@ func (f *plot) cost(b box, now, tooMuch float64) (box, float64) {
 	if now >= tooMuch {
 		return b, now
 	}
-	for _, run := range f.curves {
-		for k := 1; k < len(run); k++ {
-			if b.crossed(run[k-1], run[k]) {
+	for _, piece := range f.curves {
+		for k := 1; k < len(piece); k++ {
+			if b.crossed(piece[k-1], piece[k]) {
 				now += 12
 			}
 		}

@@ -40,8 +40,8 @@ func TestReadingsMoveNothingUntilUsed(t *testing.T) {
 	require.NotNil(t, r)
 	assert.Equal(t, before, d.Sheet().Value(route.ProductMass))
 	assert.Empty(t, d.Case().Given)
-	assert.Equal(t, "0,500", d.AssayText("assay.oxalate.sample"), "what was typed stays")
-	assert.Equal(t, "acid", d.AssayText("assay.oxalate.reductant"), "a choice shows its first word")
+	assert.Equal(t, "0,500", d.Text("assay.oxalate.sample"), "what was typed stays")
+	assert.Equal(t, "acid", d.Text("assay.oxalate.reductant"), "a choice shows its first word")
 
 	require.True(t, d.UseAssay("assay.oxalate"))
 	assert.InDelta(t, r.Value, float64(d.Plan().MixAssay), 0.5)
@@ -59,15 +59,16 @@ func TestBadReadingTakesItsResultAway(t *testing.T) {
 	typeIn(d, titration...)
 	d.Edit("assay.oxalate.titre", "a lot")
 	assert.Nil(t, resultOf(t, d, "assay.oxalate"))
-	assert.Contains(t, d.AssayProblem("assay.oxalate.titre"), "cannot be read")
-	assert.Equal(t, "a lot", d.AssayText("assay.oxalate.titre"))
+	assert.Contains(t, d.Problem("assay.oxalate.titre"), "cannot be read")
+	assert.Zero(t, d.Wrong(), "it keeps no run from being started")
+	assert.Equal(t, "a lot", d.Text("assay.oxalate.titre"))
 	assert.False(t, d.UseAssay("assay.oxalate"))
 	assert.Zero(t, d.Wrong(), "the plan has nothing wrong with it")
 	d.Edit("assay.oxalate.titre", "24.1")
-	assert.Empty(t, d.AssayProblem("assay.oxalate.titre"))
+	assert.Empty(t, d.Problem("assay.oxalate.titre"))
 	assert.NotNil(t, resultOf(t, d, "assay.oxalate"))
 	d.Edit("assay.oxalate.reductant", "vinegar")
-	assert.Contains(t, d.AssayProblem("assay.oxalate.reductant"), "not offered")
+	assert.Contains(t, d.Problem("assay.oxalate.reductant"), "not offered")
 }
 
 func TestReadingsTravelWithTheLink(t *testing.T) {
@@ -76,14 +77,14 @@ func TestReadingsTravelWithTheLink(t *testing.T) {
 	typeIn(d, "assay.volhard.medium", "acid", "assay.glass", "A")
 	back := New(d.Fragment())
 	assert.Empty(t, back.Troubles())
-	assert.Equal(t, "0.5", back.AssayText("assay.oxalate.sample"))
-	assert.Equal(t, "acid", back.AssayText("assay.volhard.medium"))
-	assert.Equal(t, "A", back.AssayText("assay.glass"))
+	assert.Equal(t, "0.5", back.Text("assay.oxalate.sample"))
+	assert.Equal(t, "acid", back.Text("assay.volhard.medium"))
+	assert.Equal(t, "A", back.Text("assay.glass"))
 	assert.Equal(t, resultOf(t, d, "assay.oxalate").Value, resultOf(t, back, "assay.oxalate").Value)
 	assert.Equal(t, d.Fragment(), back.Fragment())
 	bad := New("v=1&assay.oxalate.sample=-3&assay.volhard.medium=wine&assay.oxalate.titre=24")
 	assert.Len(t, bad.Troubles(), 2)
-	assert.Equal(t, "24", bad.AssayText("assay.oxalate.titre"), "the rest stands")
+	assert.Equal(t, "24", bad.Text("assay.oxalate.titre"), "the rest stands")
 }
 
 // A result that the rest of the plan cannot have is refused where it was put, with

@@ -21,12 +21,12 @@ func TestClubIsTypedBesideThePlan(t *testing.T) {
 	assert.Equal(t, product, d.Sheet().Value(route.ProductMass), "the plan is one group's")
 
 	d.Edit(club.GroupsKey, "many")
-	assert.Equal(t, "many", d.ClubText(club.GroupsKey), "what was typed stays")
-	assert.Contains(t, d.ClubProblem(club.GroupsKey), "cannot be read")
+	assert.Equal(t, "many", d.Text(club.GroupsKey), "what was typed stays")
+	assert.Contains(t, d.Problem(club.GroupsKey), "cannot be read")
 	assert.Equal(t, 6.0, d.Club().Groups, "the last good one counts")
 	d.Edit(club.GroupsKey, "1")
-	assert.Empty(t, d.ClubProblem(club.GroupsKey))
-	assert.Contains(t, d.ClubProblem(club.AtOnceKey), "more than the number of groups, 1")
+	assert.Empty(t, d.Problem(club.GroupsKey))
+	assert.Contains(t, d.Club().Trouble(), "more than the number of groups, 1")
 	assert.Zero(t, d.Wrong(), "that much can be worked with")
 
 	d.Edit(club.GroupsKey, "5")

@@ -5,23 +5,11 @@ import (
 	"time"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/spread"
 	"rosesalt/web/link"
 )
-
-// editDays takes the text of one field of the days. Nothing of the plan depends on it.
-func (d *Desk) editDays(key, text string) {
-	d.texts[key] = text
-	switch { // a start and a finish take each other's place
-	case text == "":
-	case key == link.StartKey:
-		delete(d.texts, link.FinishKey)
-	case key == link.FinishKey:
-		delete(d.texts, link.StartKey)
-	}
-	d.settle()
-}
 
 // openWithTimes opens a plan with nothing measured; how long the steps take at this
 // bench, for how many, and how its tube bubbles stay known.
@@ -32,21 +20,12 @@ func (d *Desk) openWithTimes(c spread.Case) {
 
 func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
-	days.Session = d.days.Session
-	return link.Content{Case: c, Found: account.NewRecord(), Times: d.times, Days: days, Club: d.club, Assays: d.assays.read, Log: d.GasReadings().Tube()}
-}
-
-// DaysText is what stands in a field of the days: as typed, or what is set; empty for
-// the usual.
-func (d *Desk) DaysText(key string) string {
-	if text, ok := d.texts[key]; ok {
-		return text
-	}
-	return link.DaysText(d.days, d.times, key)
+	days.Session = d.is.Days.Session
+	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 
 // Steps are the steps of the plan, with the times that the user gave them.
-func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.plan, d.sheet, d.times) }
+func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.is.Plan, d.sheet, d.is.Times) }
 
 // Timetable lays the steps that are left out on the days: all of them, or while a run is
 // under way those of the stages not done, and what these still wait for. The slots name
@@ -65,7 +44,7 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 		return t, nil
 	}
 	t.Todo = place
-	t.Start, t.Slots, err = d.days.Lay(left, otherwise)
+	t.Start, t.Slots, err = d.is.Days.Lay(left, otherwise)
 	for i := range t.Slots {
 		t.Slots[i].Step = place[t.Slots[i].Step]
 	}
@@ -104,4 +83,7 @@ func (d *Desk) behind(steps []procedure.Step, i int) bool {
 }
 
 // Days are when the work is to be done.
-func (d *Desk) Days() procedure.Days { return d.days }
+func (d *Desk) Days() procedure.Days { return d.is.Days }
+
+// Club is how many groups there are.
+func (d *Desk) Club() club.Club { return d.is.Club }

@@ -8,13 +8,9 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
-	"rosesalt/chem/club"
-	"rosesalt/chem/gaslog"
-	"rosesalt/chem/procedure"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -23,20 +19,13 @@ import (
 
 // Desk is the state of the form. Make one with New.
 type Desk struct {
-	plan     route.Plan        // the last that could be computed
-	texts    map[string]string // as typed, by key, for fields that were touched
-	problems map[string]string // by key
-	troubles []link.Trouble    // of the link that was opened
-	given    map[string]spread.Interval
-	found    account.Record
+	is       link.Content       // what could be read last; its run is that of run
+	forms    []field.Form       // over it
+	texts    map[string]string  // as typed, by key, for fields that were touched
+	problems map[string]string  // by key
+	troubles []link.Trouble     // of the link that was opened
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
-	notes    string
-	assays   readings
-	log      readings        // of the gas, while it was led in
-	times    procedure.Times // that the user gives the steps
-	days     procedure.Days
-	club     club.Club
 	doubts   doubts
 	rest     rest
 	bench    route.Bench
@@ -62,53 +51,39 @@ func (d *Desk) Open(fragment string) {
 
 // OpenContent replaces everything by what was read out of a link or a text.
 func (d *Desk) OpenContent(c *link.Content, troubles []link.Trouble) {
-	d.plan, d.given, d.found, d.notes, d.troubles = c.Plan, c.Given, c.Found, c.Notes, troubles
-	d.times, d.days, d.club = c.Times, c.Days, c.Club
+	d.is, d.troubles = *c, troubles
+	d.forms = d.is.Forms()
 	d.texts, d.problems = map[string]string{}, map[string]string{}
 	d.begin(c.Run)
-	d.assays, d.log = openReadings(assay.InputByKey, c.Assays), openReadings(gaslog.InputByKey, c.Log)
 	d.compute()
 }
 
 // Reset goes back to the plan that the page starts with.
 func (d *Desk) Reset() { d.Open("") }
 
-// Edit takes the text of one field, as typed, and works the plan out again. Fields
-// that cannot be read or do not go together keep their text and get a problem; the
-// plan keeps the last good value for them.
-func (d *Desk) Edit(key, text string) {
-	if key == NotesKey {
-		d.notes = link.CutNotes(text)
-		return
-	}
-	if link.IsDays(key) {
-		d.editDays(key, text)
-		return
-	}
-	if _, ok := club.InputByKey(key); ok {
-		d.editClub(key, text)
-		return
-	}
-	if d.assays.edit(key, text) || d.log.edit(key, text) {
-		return
-	}
-	if !d.takes(key) {
-		return
+// Edit takes the text of one field, as typed, works out anew what rests on it, and says
+// what that is. Fields that cannot be read or do not go together keep their text and get a
+// problem; the plan keeps the last good value for them.
+func (d *Desk) Edit(key, text string) field.Anew {
+	form, f, ok := d.Find(key)
+	switch {
+	case !ok || !d.takes(form, f):
+		return field.Nothing
+	case f.Kind == field.Text:
+		_ = form.Set(f, text) // as it stands
+		return form.Anew
 	}
 	d.texts[key] = text
-	if of, ok := account.DishOf(key); ok {
-		delete(d.texts, of) // the mass follows from the dish from now on
-	}
+	delete(d.texts, f.Clears)
 	d.settle()
-	if _, ok := account.InputByKey(strings.TrimSuffix(key, "~")); ok {
+	switch form.Anew {
+	case field.Figures:
+		d.compute()
+	case field.Account:
 		d.weigh() // the plan and its bands are what they were
-		return
 	}
-	d.compute()
+	return form.Anew
 }
-
-// NotesKey is the key of the notes.
-const NotesKey = "notes"
 
 // Clear takes a further row of the bag away; not while a run has its plan fixed.
 func (d *Desk) Clear(row int) {
@@ -121,39 +96,47 @@ func (d *Desk) Clear(row int) {
 		if inputs[i].Row == row {
 			delete(d.texts, inputs[i].Key)
 			delete(d.texts, inputs[i].Key+"~")
-			delete(d.given, inputs[i].Key)
-			inputs[i].Copy(&d.plan, &fresh)
+			delete(d.is.Given, inputs[i].Key)
+			inputs[i].Copy(&d.is.Plan, &fresh)
 		}
 	}
 	d.settle()
 	d.compute()
 }
 
-// settle reads all typed texts into the plan.
+// settle reads all typed texts. Those of which one clears another are taken out before, so
+// that they can be read in any order.
 func (d *Desk) settle() {
-	good, next := d.plan, d.plan
+	good, next := d.is.Plan, &d.is.Plan
 	d.problems = map[string]string{}
-	found := d.loosen()
-	for _, key := range slices.Sorted(maps.Keys(d.texts)) {
-		if err := d.read(&next, key, d.texts[key]); err != nil {
+	keys := slices.Sorted(maps.Keys(d.texts))
+	held := map[string]string{}
+	for _, key := range keys {
+		if form, f, _ := d.Find(key); f.Clears != "" {
+			held[key] = form.Text(f)
+			_ = form.Set(f, "")
+		}
+	}
+	for _, key := range keys {
+		form, f, _ := d.Find(key)
+		if err := form.Set(f, d.texts[key]); err != nil {
 			d.problems[key] = err.Error()
-			if _, ok := account.InputByKey(key); ok {
-				_ = d.found.Set(key, found.Value(key)) // the last good one, where it still fits
+			if was, ok := held[key]; ok {
+				_ = form.Set(f, was) // the last good one, where it still fits
 			}
 		}
 	}
 	// Each round takes back what does not go together; a good plan is the end.
 	for range d.texts {
-		problems := route.Check(&next)
+		problems := route.Check(next)
 		if len(problems) == 0 {
 			break
 		}
-		d.takeBack(&next, &good, problems[0])
+		d.takeBack(next, &good, problems[0])
 	}
-	if len(route.Check(&next)) > 0 {
-		next = good
+	if len(route.Check(next)) > 0 {
+		*next = good
 	}
-	d.plan = next
 }
 
 // takeBack takes back what does not go together: the values that the problem names, or,
@@ -190,19 +173,6 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 	return v == w || !quantity.Given(v) && !quantity.Given(w)
 }
 
-// loosen takes all typed measurements out of the record, so that they can be read in
-// any order: a reading is held against the others of its dish. It gives the record as
-// it was.
-func (d *Desk) loosen() account.Record {
-	was := d.found
-	for key := range d.texts {
-		if _, ok := account.DishOf(key); ok {
-			_ = d.found.Set(key, quantity.Blank)
-		}
-	}
-	return was
-}
-
 // blame puts the message at the field that was typed in.
 func (d *Desk) blame(p route.Problem) {
 	for _, key := range p.Keys {
@@ -214,38 +184,10 @@ func (d *Desk) blame(p route.Problem) {
 	d.problems[p.Keys[0]] = p.Message
 }
 
-func (d *Desk) read(p *route.Plan, key, text string) error {
-	if link.IsDays(key) {
-		return link.SetDays(&d.days, d.times, key, text)
-	}
-	if in, ok := club.InputByKey(key); ok {
-		return link.SetClub(in, &d.club, text)
-	}
-	if name, ok := strings.CutSuffix(key, "~"); ok {
-		if in, ok := account.InputByKey(name); ok {
-			return link.SetTolerance(in, &d.found, text)
-		}
-		in, _ := route.InputByKey(name)
-		return d.readInterval(in, text)
-	}
-	if in, ok := account.InputByKey(key); ok {
-		return link.SetFound(in, &d.found, text)
-	}
-	in, _ := route.InputByKey(key)
-	if in.IsChoice() {
-		return in.Choose(p, text)
-	}
-	v, err := in.Read(text)
-	if err != nil {
-		return err
-	}
-	return in.Set(p, v)
-}
-
 func (d *Desk) compute() {
-	d.sheet = d.bench.Run(&d.plan)
+	d.sheet = d.bench.Run(&d.is.Plan)
 	d.legs = d.bench.Stream()
-	d.vessels, d.notices = route.Vessels(&d.plan, d.sheet), route.Notices(&d.plan, d.sheet)
+	d.vessels, d.notices = route.Vessels(&d.is.Plan, d.sheet), route.Notices(&d.is.Plan, d.sheet)
 	d.doubts.begin(d.Case())
 	d.rest.begin()
 	d.weigh()
@@ -254,42 +196,18 @@ func (d *Desk) compute() {
 // weigh begins the account anew.
 func (d *Desk) weigh() {
 	d.after, d.rest.accounted = nil, false
-	if !d.found.Empty() {
-		d.after = account.Start(d.Case(), d.found)
+	if !d.is.Found.Empty() {
+		d.after = account.Start(d.Case(), d.is.Found)
 	}
-}
-
-// readInterval takes the interval of an input; nothing typed gives back the usual
-// one.
-func (d *Desk) readInterval(in *route.Input, text string) error {
-	if strings.TrimSpace(text) == "" {
-		delete(d.given, in.Key)
-		return nil
-	}
-	given, err := link.ReadInterval(in, text)
-	if err == nil {
-		d.given[in.Key] = given
-	}
-	return err
 }
 
 // Case is the plan with the intervals that the user set.
-func (d *Desk) Case() spread.Case { return spread.Case{Plan: d.plan, Given: maps.Clone(d.given)} }
-
-// IntervalText is what stands in the field of an input's interval: as typed, or
-// what the user set before; empty for the usual one.
-func (d *Desk) IntervalText(in *route.Input) string {
-	if text, ok := d.texts[in.Key+"~"]; ok {
-		return text
-	}
-	if given, ok := d.given[in.Key]; ok {
-		return route.Plain(given.Low) + " to " + route.Plain(given.High)
-	}
-	return ""
+func (d *Desk) Case() spread.Case {
+	return spread.Case{Plan: d.is.Plan, Given: maps.Clone(d.is.Given)}
 }
 
 // Plan is the plan as computed.
-func (d *Desk) Plan() *route.Plan { return &d.plan }
+func (d *Desk) Plan() *route.Plan { return &d.is.Plan }
 
 // Sheet holds its figures.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }
@@ -316,10 +234,8 @@ func (d *Desk) Fragment() string { return link.Encode(d.content()) }
 func (d *Desk) PlainLink() string { return link.WriteText(d.content()) }
 
 func (d *Desk) content() *link.Content {
-	c := link.Content{
-		Case: spread.Case{Plan: d.plan, Given: d.given}, Found: d.found, Notes: d.notes, Assays: d.assays.read, Log: d.log.read,
-		Times: d.times, Days: d.days, Club: d.club,
-	}
+	c := d.is
+	c.Run = nil
 	if d.run != nil {
 		c.Run = &d.run.content
 	}
@@ -334,49 +250,33 @@ func (d *Desk) Unread() map[string]string {
 			list[key] = text
 		}
 	}
-	for _, r := range []*readings{&d.assays, &d.log} {
-		for key := range r.problems {
-			list[key] = r.texts[key]
-		}
-	}
 	return list
 }
 
 // Problem is what is wrong with a field, or "".
 func (d *Desk) Problem(key string) string { return d.problems[key] }
 
-// Text is what stands in a field: as typed, or the plan's value.
-func (d *Desk) Text(in *route.Input) string {
-	if text, ok := d.texts[in.Key]; ok {
-		return text
-	}
-	v := in.Value(&d.plan)
-	switch {
-	case in.IsChoice():
-		return in.Word(&d.plan)
-	case !quantity.Given(v):
-		return ""
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
-// FoundText is what stands in the field of a measurement.
-func (d *Desk) FoundText(key string) string {
+// Text is what stands in a field: as typed, or what is held; "" for a field of none.
+func (d *Desk) Text(key string) string {
 	if text, ok := d.texts[key]; ok {
 		return text
 	}
-	v := d.found.Value(key)
-	if of, ok := strings.CutSuffix(key, "~"); ok {
-		v = d.found.OwnHalf(of)
-	}
-	if quantity.Given(v) {
-		return route.Plain(v)
+	return d.Held(key)
+}
+
+// Held is what the plan, the record and the others hold for a field, as it may be typed.
+func (d *Desk) Held(key string) string {
+	if form, f, ok := d.Find(key); ok {
+		return form.Text(f)
 	}
 	return ""
 }
 
+// Find looks for the form that has a key.
+func (d *Desk) Find(key string) (*field.Form, *field.Field, bool) { return link.Find(d.forms, key) }
+
 // Found is what was measured.
-func (d *Desk) Found() *account.Record { return &d.found }
+func (d *Desk) Found() *account.Record { return &d.is.Found }
 
 // After is the account of the run; nil while nothing is measured. It stands when
 // Accounted.
@@ -423,9 +323,9 @@ func (d *Desk) OldFrom() route.Stage {
 // and those being typed in.
 func (d *Desk) Rows() []int {
 	var rows []int
-	for i := range d.plan.Rows {
+	for i := range d.is.Plan.Rows {
 		_, typed := d.texts[countKey(i+1)]
-		if i == 0 || !math.IsNaN(d.plan.Rows[i].Count) || typed {
+		if i == 0 || !math.IsNaN(d.is.Plan.Rows[i].Count) || typed {
 			rows = append(rows, i+1)
 		}
 	}
@@ -458,5 +358,12 @@ func countKey(row int) string {
 	return "cell." + strconv.Itoa(row) + ".count"
 }
 
-// Wrong is how many fields have a problem.
-func (d *Desk) Wrong() int { return len(d.problems) }
+// Wrong is how many fields have a problem that keeps the work from going on.
+func (d *Desk) Wrong() (n int) {
+	for key := range d.problems {
+		if form, _, ok := d.Find(key); ok && !form.Anew.Beside() {
+			n++
+		}
+	}
+	return n
+}

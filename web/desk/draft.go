@@ -1,14 +1,7 @@
 package desk
 
 import (
-	"maps"
-	"slices"
-	"strings"
-
-	"rosesalt/chem/account"
-	"rosesalt/chem/assay"
-	"rosesalt/chem/club"
-	"rosesalt/chem/gaslog"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/link"
@@ -77,30 +70,13 @@ func (d *Desk) Retype(texts map[string]string) {
 	if len(texts) == 0 {
 		return
 	}
-	for _, key := range slices.Sorted(maps.Keys(texts)) {
-		switch {
-		case assay.Is(key) || gaslog.Is(key):
-			_ = d.assays.edit(key, texts[key]) || d.log.edit(key, texts[key])
-		case d.takes(key):
-			d.texts[key] = texts[key]
+	for key, text := range texts {
+		if form, f, ok := d.Find(key); ok && f.Kind != field.Text && d.takes(form, f) {
+			d.texts[key] = text
 		}
 	}
 	d.settle()
 	d.compute()
-}
-
-// takes tells whether a field of the plan, the days, the club or the record takes a text
-// as things stand.
-func (d *Desk) takes(key string) bool {
-	if _, ok := club.InputByKey(key); ok || link.IsDays(key) {
-		return true
-	}
-	name, interval := strings.CutSuffix(key, "~")
-	if in, ok := route.InputByKey(name); ok {
-		return !d.Locked(in) && !(interval && (in.IsChoice() || d.run != nil && in.Standing != route.Measured))
-	}
-	_, ok := account.InputByKey(name)
-	return ok
 }
 
 // pinOf works out a plan to stand beside the one being changed.

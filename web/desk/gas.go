@@ -9,16 +9,10 @@ import (
 )
 
 // GasReadings are what was read while gas was led in. The caller must not change them.
-func (d *Desk) GasReadings() gaslog.Readings { return d.log.read }
-
-// GasText is what stands in a field of the gas log.
-func (d *Desk) GasText(key string) string { return d.log.text(key) }
-
-// GasProblem is what keeps a reading of the gas log from being taken, or "".
-func (d *Desk) GasProblem(key string) string { return d.log.problems[key] }
+func (d *Desk) GasReadings() gaslog.Readings { return d.is.Log }
 
 // GasLine is where the gas comes out, by the plan and what was read.
-func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.plan, d.sheet) }
+func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.is.Plan, d.sheet) }
 
 // GasBubble is the volume of one bubble in mL, by the way that was chosen. The error is a
 // gaslog.Wanted where a reading is missing for it.
@@ -33,7 +27,7 @@ func (d *Desk) GasLog() (gaslog.Log, error) {
 	if err != nil {
 		return gaslog.Log{}, err
 	}
-	return gaslog.Work(d.GasReadings(), bubble, &d.plan, d.sheet)
+	return gaslog.Work(d.GasReadings(), bubble, &d.is.Plan, d.sheet)
 }
 
 // GasNeed is the gas in mmol that must come over until the demand is met; Blank where the
@@ -73,8 +67,7 @@ const bubbleKey = "gas.bubble"
 // HoldsBubble tells whether the plan holds just that.
 func (d *Desk) HoldsBubble(b sound.Band) bool {
 	value, interval := bubbleTexts(b)
-	in, _ := route.InputByKey(bubbleKey)
-	return d.Text(in) == value && d.IntervalText(in) == interval
+	return d.Text(bubbleKey) == value && d.Text(bubbleKey+"~") == interval
 }
 
 // UseBubble hands the volume of a bubble in mL to the plan, with its interval. It tells

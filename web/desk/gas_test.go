@@ -20,8 +20,8 @@ func TestTheGasLogStaysBesideThePlan(t *testing.T) {
 	d.Edit(gaslog.Key(10, gaslog.Rate), "about 500")
 	d.Edit(gaslog.Key(10, gaslog.Paper), "fades")
 	assert.Equal(t, product, d.Sheet().Value(route.ProductMass))
-	assert.Contains(t, d.GasProblem(gaslog.Key(10, gaslog.Rate)), "cannot be read")
-	assert.Equal(t, "about 500", d.GasText(gaslog.Key(10, gaslog.Rate)), "what was typed stays")
+	assert.Contains(t, d.Problem(gaslog.Key(10, gaslog.Rate)), "cannot be read")
+	assert.Equal(t, "about 500", d.Text(gaslog.Key(10, gaslog.Rate)), "what was typed stays")
 	log, err := d.GasLog()
 	require.NoError(t, err)
 	require.Len(t, log.Rows, 2)
@@ -31,15 +31,15 @@ func TestTheGasLogStaysBesideThePlan(t *testing.T) {
 	again := New(d.Fragment())
 	assert.Empty(t, again.Troubles())
 	assert.Equal(t, d.Fragment(), again.Fragment())
-	assert.Equal(t, "8.5", again.GasText(gaslog.Key(5, gaslog.Celsius)))
-	assert.Equal(t, "fades", again.GasText(gaslog.Key(10, gaslog.Paper)))
-	assert.Equal(t, "none", again.GasText(gaslog.Key(15, gaslog.Paper)))
+	assert.Equal(t, "8.5", again.Text(gaslog.Key(5, gaslog.Celsius)))
+	assert.Equal(t, "fades", again.Text(gaslog.Key(10, gaslog.Paper)))
+	assert.Equal(t, "none", again.Text(gaslog.Key(15, gaslog.Paper)))
 }
 
 func TestBadRowsOfALinkAreNamed(t *testing.T) {
 	d := New("v=1&log.5.celsius=400&log.7.rate=10&log.10.paper=green&log.bore=6")
 	require.Len(t, d.Troubles(), 3)
-	assert.Equal(t, "6", d.GasText(gaslog.KeyBore))
+	assert.Equal(t, "6", d.Text(gaslog.KeyBore))
 }
 
 func TestTheBubbleNeedsItsReading(t *testing.T) {

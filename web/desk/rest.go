@@ -3,6 +3,7 @@ package desk
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -95,9 +96,9 @@ func (d *Desk) SweepAlong(key string) {
 // stands in for it; not ok where nothing does.
 func (d *Desk) Along() (in *route.Input, own float64, ok bool) {
 	in, _ = route.InputByKey(d.rest.along)
-	own, ok = in.Value(&d.plan), true
+	own, ok = in.Value(&d.is.Plan), true
 	if !quantity.Given(own) {
-		own, ok = in.WorkedOut(&d.plan, d.sheet)
+		own, ok = in.WorkedOut(&d.is.Plan, d.sheet)
 	}
 	return in, own, ok
 }
@@ -148,20 +149,18 @@ func (d *Desk) Want(w Wish) {
 func (d *Desk) Wish() Wish { return d.rest.wish }
 
 // grams reads the wish.
-var grams = route.Input{Name: "Wanted", Unit: "g", Min: 0.01, Max: 1e6, Blank: "nothing is wanted", Default: 20, Remedy: "Give grams."}
+var grams = field.Field{Name: "Wanted", Unit: "g", Min: 0.01, Max: 1e6, Blank: "nothing is wanted", Default: 20, Remedy: "Give grams."}
 
 func (d *Desk) stepWish(draws int) {
 	r := &d.rest
 	w := &r.wish
 	if r.seek == nil {
-		v, err := grams.Read(w.Text)
+		v, err := grams.Take(w.Text)
 		w.Problem = ""
 		switch {
 		case err != nil:
 			w.Problem = err.Error()
 		case !quantity.Given(v):
-		case grams.Accept(v) != nil:
-			w.Problem = grams.Accept(v).Error()
 		case w.ByShare:
 			r.seek = spread.ShareFor(d.Case(), w.Figure, v, wishDraws)
 		default:

@@ -2,8 +2,10 @@ package desk
 
 import (
 	"strconv"
+	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -39,7 +41,7 @@ func (d *Desk) StartRun() bool {
 	if d.run != nil || d.Wrong() > 0 {
 		return false
 	}
-	before := d.found
+	before := d.is.Found
 	d.begin(&link.Run{Planned: d.Case(), Before: &before})
 	return true
 }
@@ -68,7 +70,7 @@ func (d *Desk) DropRun() {
 		return
 	}
 	c := d.withTimes(d.run.content.Planned)
-	c.Notes = d.notes
+	c.Notes = d.is.Notes
 	if before := d.run.content.Before; before != nil {
 		c.Found = *before
 	}
@@ -91,11 +93,11 @@ func (d *Desk) StageDone(stage route.Stage) bool {
 	inputs := route.Inputs()
 	for i := range inputs {
 		in := &inputs[i]
-		if in.Stage > stage || !Taken(in) || in.Standing != route.WorkedOut || quantity.Given(in.Value(&d.plan)) {
+		if in.Stage > stage || !Taken(in) || in.Standing != route.WorkedOut || quantity.Given(in.Value(&d.is.Plan)) {
 			continue
 		}
-		if v, ok := in.WorkedOut(&d.plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
-			_ = in.Set(&d.plan, asPoured(v))
+		if v, ok := in.WorkedOut(&d.is.Plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
+			_ = in.Set(&d.is.Plan, asPoured(v))
 			delete(d.texts, in.Key)
 		}
 	}
@@ -119,6 +121,16 @@ func (d *Desk) setDone(stage route.Stage) {
 func asPoured(v float64) float64 {
 	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
 	return v
+}
+
+// takes tells whether a field takes a text as things stand: while a run is under way what
+// is locked does not, nor does an interval but that of a measurement.
+func (d *Desk) takes(form *field.Form, f *field.Field) bool {
+	if d.run == nil || form.Anew != field.Figures {
+		return true
+	}
+	in, _ := route.InputByKey(strings.TrimSuffix(f.Key, "~"))
+	return !d.Locked(in) && !(f.Kind == field.Interval && f.Standing != field.Measured)
 }
 
 // Planned is what the plan of the run held for an input, or what stood in for it; not
@@ -157,4 +169,4 @@ func (d *Desk) base() spread.Case {
 }
 
 // Notes are what the user wrote down of the run.
-func (d *Desk) Notes() string { return d.notes }
+func (d *Desk) Notes() string { return d.is.Notes }

@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/link"
 )
 
 func TestRunFixesThePlan(t *testing.T) {
@@ -65,7 +66,7 @@ func TestRunGoesWithTheLink(t *testing.T) {
 	require.True(t, d.StartRun())
 	d.Edit("gas.copper", "9")
 	require.True(t, d.StageDone(route.Gas))
-	d.Edit(desk.NotesKey, "blue & 50 % green; ice ran out")
+	d.Edit(link.NotesKey, "blue & 50 % green; ice ran out")
 	d.Edit("found.product.empty", "84,1")
 	d.Edit("found.product.full", "96.1")
 	d.Edit("found.product~", "0.5")
@@ -86,7 +87,7 @@ func TestRunGoesWithTheLink(t *testing.T) {
 	assert.Nil(t, e.Started())
 	assert.Nil(t, e.Pinned())
 	assert.Equal(t, "blue & 50 % green; ice ran out", e.Notes(), "what was noted is nobody's to throw away")
-	e.Edit(desk.NotesKey, "")
+	e.Edit(link.NotesKey, "")
 	assert.Equal(t, "v=1&gas.uptake~=60,90", e.Fragment())
 }
 
@@ -118,16 +119,16 @@ func TestDishIsReadInAnyOrder(t *testing.T) {
 	d := desk.New("")
 	d.Edit("found.product.full", "126.3")
 	d.Edit("found.product.empty", "84.1")
-	assert.Equal(t, "42.2", d.FoundText("found.product"))
+	assert.Equal(t, "42.2", d.Text("found.product"))
 	d.Edit("found.product.empty", "184.1")
 	assert.Contains(t, d.Problem("found.product.full"), "lighter than empty")
 	d.Edit("found.product.full", "226.3")
 	assert.Zero(t, d.Wrong(), "both readings corrected, one after the other")
-	assert.Equal(t, "42.2", d.FoundText("found.product"))
+	assert.Equal(t, "42.2", d.Text("found.product"))
 	d.Edit("found.product.full", "2x6")
-	assert.Equal(t, "42.2", d.FoundText("found.product"), "a slip keeps the last good figure")
+	assert.Equal(t, "42.2", d.Text("found.product"), "a slip keeps the last good figure")
 	d.Edit("found.product.full", "")
-	assert.Equal(t, "", d.FoundText("found.product"))
+	assert.Equal(t, "", d.Text("found.product"))
 	d.Edit("found.product", "40")
 	assert.Equal(t, 40.0, d.Found().Product)
 }
@@ -155,7 +156,7 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 
 func TestNotesAreCutBetweenLetters(t *testing.T) {
 	d := desk.New("")
-	d.Edit(desk.NotesKey, strings.Repeat("µ", 5000))
+	d.Edit(link.NotesKey, strings.Repeat("µ", 5000))
 	e := desk.New(d.Fragment())
 	assert.Empty(t, e.Troubles())
 	assert.Equal(t, d.Notes(), e.Notes())

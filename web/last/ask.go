@@ -2,23 +2,24 @@ package last
 
 import "strings"
 
-// Where a browser tells no page which others are open, a page asks by way of the shelf:
-// it saves a word, and each page that hears of it saves the word under its own name.
+// In a browser that does not tell a page which others are open, a page asks through the
+// storage: it saves a word, and each page that is told of it saves the word under its own
+// name.
 const (
 	AskKey     = "rosesalt.ask"
 	HerePrefix = "rosesalt.here." // of the keys of answers
 )
 
-// Ask asks who is there. The word must be a new one.
+// Ask asks which tabs are alive. The word must be a new one.
 func (s *Store) Ask(word string) { _ = s.shelf.Save(AskKey, word) } // refused: nobody answers
 
-// Answer says that this tab lives.
+// Answer tells the tab that asked that this one is alive.
 func (s *Store) Answer(word string) { _ = s.shelf.Save(HerePrefix+s.id, word) }
 
-// Leave takes this tab's answer away, which nobody may have heard.
+// Leave deletes this tab's answer, which may not have been read.
 func (s *Store) Leave() { _ = s.shelf.Remove(HerePrefix + s.id) } // refused: it tells nothing later
 
-// Heard takes the answers away, and tells which tabs gave one.
+// Heard deletes the answers to a word and tells which tabs gave one.
 func (s *Store) Heard(word string) (lives func(id string) bool) {
 	_ = s.shelf.Remove(AskKey) // refused: the next word is another
 	here := map[string]bool{}

@@ -1,10 +1,10 @@
-// Package last keeps what each tab is doing, so that one that is closed or dies loses
-// nothing: in a browser's storage, one last state for each tab, under a key of its own.
+// Package last keeps the latest state of each tab in the browser's storage, under a key of
+// its own, so that a tab that is closed or crashes loses nothing.
 //
-// Every tab writes its own entry only, so that several never write over each other. Which
-// tabs live the page must tell: an entry of one that does not is left, and can be offered,
-// taken over with its name, or forgotten. The package is pure: it has no clock and no
-// storage of its own.
+// Every tab writes only its own entry, so that tabs never overwrite each other. The page
+// tells which tabs are alive; the state of one that is not is called left, and can be
+// offered, taken over with the tab's name, or forgotten. The package is pure: it has no
+// clock and no storage of its own.
 package last
 
 import (
@@ -29,8 +29,8 @@ const Prefix = "rosesalt.last."
 const (
 	Version  = 1       // of the entries that this program writes
 	MostLeft = 8       // states of tabs that are gone; older ones go
-	MaxSize  = 1 << 20 // bytes of an entry: what is larger nobody typed
-	probe    = 1 << 14 // bytes that must find room before a run is begun
+	MaxSize  = 1 << 20 // bytes of an entry, far more than anybody types
+	probe    = 1 << 14 // bytes that there must be room for before a run is started
 )
 
 // State is what a tab is doing.
@@ -48,7 +48,7 @@ type entry struct {
 	State
 }
 
-// says is all of a state but its time.
+// says is the content of a state as text, without its time.
 func (s State) says() string {
 	s.At = ""
 	text, err := json.Marshal(s)
@@ -60,12 +60,12 @@ func (s State) says() string {
 
 var untouched = func() string { c := link.NewContent(); return link.Encode(&c) }()
 
-// Empty tells whether a state is that of a page on which nobody did anything.
+// Empty tells whether nobody has done anything on the page yet.
 func (s *State) Empty() bool {
 	return s.Plan == untouched && len(s.Unread) == 0 && s.Pinned == "" && s.Wanted.Grams == "" && s.Name == "" && len(s.Tab) == 0
 }
 
-// Same tells whether two states hold the same, whenever they were saved.
+// Same tells whether two states have the same content, whenever they were saved.
 func (s *State) Same(o *State) bool { return s.says() == o.says() }
 
 // Left is a state with the name of the tab that left it.
@@ -74,7 +74,7 @@ type Left struct {
 	State
 }
 
-// Store is the states on a shelf, as one tab sees them.
+// Store gives one tab access to the states on a shelf.
 type Store struct {
 	shelf runs.Shelf
 	id    string
@@ -82,7 +82,7 @@ type Store struct {
 	why   error  // nil while the shelf works
 }
 
-// Open looks at a shelf as the tab of this name.
+// Open gives the store of the tab with this name.
 func Open(shelf runs.Shelf, id string) *Store {
 	s := &Store{shelf: shelf, id: id}
 	_, s.why = shelf.Keys()
@@ -92,8 +92,8 @@ func Open(shelf runs.Shelf, id string) *Store {
 // ID names the tab.
 func (s *Store) ID() string { return s.id }
 
-// Become goes on under another name, and leaves what stands under the one before.
-func (s *Store) Become(id string) { s.id, s.saved = id, "" }
+// ContinueAs gives the tab another name; the entry under the old one stays.
+func (s *Store) ContinueAs(id string) { s.id, s.saved = id, "" }
 
 // Own is the tab's own state, as a page finds it after a reload.
 func (s *Store) Own() (State, bool) { return s.Load(s.id) }
@@ -128,12 +128,12 @@ func decode(text string) (State, error) {
 	return e.State, err
 }
 
-// Stands says that a state is on the page without anyone's doing: it is not saved while
-// nothing changes.
-func (s *Store) Stands(state *State) { s.saved = state.says() }
+// MarkSaved takes a state that is on the page without anyone's doing as saved: it is not
+// written until it changes.
+func (s *Store) MarkSaved(state *State) { s.saved = state.says() }
 
-// Save saves the tab's state where it says something new. One that is empty leaves nothing.
-// What is saved is all that was: where there is no room, the one before stays.
+// Save stores the tab's state where it has changed; an empty one is removed. A state is
+// stored whole or not at all: where there is no room, the one before stays.
 func (s *Store) Save(state *State) {
 	says := state.says()
 	if says == s.saved && s.why == nil {
@@ -171,7 +171,7 @@ func (s *Store) put(key, text string) error {
 	return err
 }
 
-// Try finds out whether there is room for a state, before anyone relies on it.
+// Try finds out whether there is room for a state before one is needed.
 func (s *Store) Try() {
 	key := Prefix + s.id + ".try"
 	s.why = s.put(key, strings.Repeat("0", probe))
@@ -181,8 +181,8 @@ func (s *Store) Try() {
 // IsID tells whether a text can name a tab.
 var IsID = regexp.MustCompile(`^[0-9A-Za-z]{8,40}$`).MatchString
 
-// Left are the states that tabs left which do not live, the newest first, and so many as
-// are kept: older ones are taken away. What cannot be read stays as it is.
+// Left are the states of tabs that are no longer alive, newest first, at most MostLeft;
+// older ones are deleted. What cannot be read stays as it is.
 func (s *Store) Left(lives func(id string) bool) []Left {
 	var list []Left
 	for _, id := range s.Gone(lives) {
@@ -201,7 +201,7 @@ func (s *Store) Left(lives func(id string) bool) []Left {
 	return list
 }
 
-// Gone are the names of the tabs other than this one that do not live, with an entry.
+// Gone are the names of the other tabs with an entry that are no longer alive.
 func (s *Store) Gone(lives func(id string) bool) (ids []string) {
 	keys, err := s.shelf.Keys()
 	if err != nil {
@@ -216,16 +216,16 @@ func (s *Store) Gone(lives func(id string) bool) (ids []string) {
 	return ids
 }
 
-// Forgotten is what was forgotten, for Undo.
+// Forgotten holds deleted entries by key, so that Restore can bring them back.
 type Forgotten map[string]string
 
-// Forget takes away the state of one tab.
+// Forget deletes the state of one tab.
 func (s *Store) Forget(id string) Forgotten { return s.forget([]string{id}) }
 
-// ForgetAll takes away this tab's state, those of tabs that do not live, and what cannot
-// be read. Nothing of this tab is saved again before it changes.
+// ForgetAll deletes this tab's state, those of tabs no longer alive, and what cannot be
+// read. This tab's state is not saved again before it changes.
 func (s *Store) ForgetAll(now *State, lives func(id string) bool) Forgotten {
-	s.Stands(now)
+	s.MarkSaved(now)
 	return s.forget(append(s.Gone(lives), s.id))
 }
 
@@ -239,8 +239,8 @@ func (s *Store) forget(ids []string) Forgotten {
 	return gone
 }
 
-// Bring brings back what was forgotten. What a tab saved anew meanwhile stays.
-func (s *Store) Bring(back Forgotten) {
+// Restore brings back what was deleted, except where a tab has saved a newer state.
+func (s *Store) Restore(back Forgotten) {
 	for id, text := range back {
 		if there, err := s.shelf.Load(Prefix + id); err != nil || there != "" {
 			continue
@@ -251,7 +251,7 @@ func (s *Store) Bring(back Forgotten) {
 	}
 }
 
-// Trouble is a sentence for the user about a shelf that keeps nothing, or "".
+// Trouble is a sentence for the user where the storage does not work, or "".
 func (s *Store) Trouble() string {
 	switch {
 	case s.why == nil:

@@ -63,7 +63,7 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	assert.True(t, left[0].Same(did))
 
 	two.Save(state(1, "v=1&cell.count=5"))
-	two.Become(tab(1))
+	two.ContinueAs(tab(1))
 	two.Save(state(2, "v=1&cell.count=3"))
 	three := last.Open(sh, tab(3))
 	assert.Equal(t, []string{tab(1), tab(2)}, names(three.Left(nobody)), "what stood in the tab that went on is left in turn; the newest is first")
@@ -85,7 +85,7 @@ func TestTabsNeverWriteOverEachOther(t *testing.T) {
 func TestOnlyWhatIsNewIsSaved(t *testing.T) {
 	sh := newShelf()
 	s := last.Open(sh, tab(1))
-	s.Stands(state(0, "v=1&cell.count=2"))
+	s.MarkSaved(state(0, "v=1&cell.count=2"))
 	s.Save(state(1, "v=1&cell.count=2"))
 	assert.Zero(t, sh.Saves, "a link that was only opened leaves nothing")
 	s.Save(state(2, "v=1&cell.count=3"))
@@ -207,7 +207,7 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
 		gone := s.ForgetAll(state(0, "v=1"), nobody)
 		assert.NotContains(t, sh.Texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
-		s.Bring(gone)
+		s.Restore(gone)
 		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
 	}
 }
@@ -219,7 +219,7 @@ func TestForgetAndBack(t *testing.T) {
 	two.Save(state(1, "v=1&cell.count=3"))
 	gone := two.Forget(tab(1))
 	assert.Empty(t, two.Left(nobody))
-	two.Bring(gone)
+	two.Restore(gone)
 	assert.Equal(t, []string{tab(1)}, names(two.Left(nobody)))
 
 	lives := func(id string) bool { return id == tab(1) }
@@ -231,13 +231,13 @@ func TestForgetAndBack(t *testing.T) {
 	two.Save(state(3, "v=1&cell.count=3"))
 	_, ok = two.Own()
 	assert.False(t, ok, "forgotten is forgotten until something is done again")
-	two.Bring(gone)
+	two.Restore(gone)
 	own, ok := two.Own()
 	require.True(t, ok)
 	assert.Equal(t, "v=1&cell.count=3", own.Plan)
 	gone = two.ForgetAll(state(4, "v=1&cell.count=3"), lives)
 	two.Save(state(5, "v=1&cell.count=4"))
-	two.Bring(gone)
+	two.Restore(gone)
 	own, _ = two.Own()
 	assert.Equal(t, "v=1&cell.count=4", own.Plan, "what was done since is not written over")
 	two.ForgetAll(state(6, "v=1&cell.count=5"), lives) // typed a moment ago, and not saved yet

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/link"
@@ -51,7 +52,7 @@ func weighings(c *link.Content) (n int) {
 		}
 	}
 	for _, in := range account.Inputs() {
-		if account.IsFact(in.Key) {
+		if in.Kind == field.Fact {
 			continue
 		}
 		read := 0

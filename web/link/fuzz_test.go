@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/link"
 )
 
@@ -86,7 +87,7 @@ func FuzzReadInterval(f *testing.F) {
 		if in.IsChoice() {
 			return
 		}
-		given, err := link.ReadInterval(in, text)
+		given, err := spread.ReadInterval(&in.Field, text)
 		if err != nil {
 			if bad := legible(err.Error()); bad != "" {
 				t.Fatalf("%q: the message %q %s", text, err, bad)
@@ -98,7 +99,7 @@ func FuzzReadInterval(f *testing.F) {
 		}
 		for _, between := range []string{",", " to ", "–"} {
 			own := route.Plain(given.Low) + between + route.Plain(given.High)
-			if back, err := link.ReadInterval(in, own); err != nil || back != given {
+			if back, err := spread.ReadInterval(&in.Field, own); err != nil || back != given {
 				t.Fatalf("%s: %q is %v, and %q is %v, %v", in.Key, text, given, own, back, err)
 			}
 		}
@@ -108,7 +109,7 @@ func FuzzReadInterval(f *testing.F) {
 // FuzzSetDays: whatever is typed for a day, a time or a session is told, or stands as it is
 // written in the link, and can be laid out.
 func FuzzSetDays(f *testing.F) {
-	keys := []string{link.StartKey, link.FinishKey, link.FromKey, link.LongKey, link.TimePrefix + "gas", link.TimePrefix + "tea"}
+	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea"}
 	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5"} {
 		for j := range keys {
 			f.Add(uint8(i+j), text, "14:30", "30")
@@ -118,17 +119,21 @@ func FuzzSetDays(f *testing.F) {
 	sheet := new(route.Bench).Run(&p)
 	f.Fuzz(func(t *testing.T, which uint8, text, from, long string) {
 		c := link.NewContent()
-		for key, text := range map[string]string{link.FromKey: from, link.LongKey: long, keys[int(which)%len(keys)]: text} {
-			if err := link.SetDays(&c.Days, c.Times, key, text); err != nil {
+		for key, text := range map[string]string{procedure.FromKey: from, procedure.LongKey: long, keys[int(which)%len(keys)]: text} {
+			form, f, ok := link.Find(c.Forms(), key)
+			if !ok {
+				t.Fatalf("%s is of no form", key)
+			}
+			if err := form.Set(f, text); err != nil {
 				if bad := legible(err.Error()); bad != "" {
 					t.Fatalf("%s=%q: the message %q %s", key, text, err, bad)
 				}
 				continue
 			}
 			// What stands is read back as itself.
-			days, times := procedure.NewDays(), procedure.Times{}
-			if stands := link.DaysText(c.Days, c.Times, key); link.SetDays(&days, times, key, stands) != nil || link.DaysText(days, times, key) != stands {
-				t.Fatalf("%s=%q stands as %q, which is read as %q", key, text, stands, link.DaysText(days, times, key))
+			stands, other := form.Text(f), link.NewContent()
+			if back, f, _ := link.Find(other.Forms(), key); back.Set(f, stands) != nil || back.Text(f) != stands {
+				t.Fatalf("%s=%q stands as %q, which is read as %q", key, text, stands, back.Text(f))
 			}
 		}
 		if !c.Days.Start.IsZero() && !c.Days.Finish.IsZero() {

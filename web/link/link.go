@@ -16,19 +16,19 @@ package link
 
 import (
 	"fmt"
-	"math"
 	"net/url"
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/assay"
 	"rosesalt/chem/club"
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
-	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -78,7 +78,44 @@ type Run struct {
 func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
-		Times: procedure.Times{}, Days: procedure.NewDays(), Club: club.New(),
+		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Club: club.New(),
+	}
+}
+
+// Forms are all that may be typed, in the order in which a link writes it.
+func (c *Content) Forms() []field.Form { return append(c.begun(), c.beside()...) }
+
+// begun are the forms before which a link writes the run under way; the first of them are
+// those of the plan that it was started from.
+func (c *Content) begun() []field.Form {
+	return append(c.planned(), c.Assays.Form(), c.Log.Form())
+}
+
+func (c *Content) planned() []field.Form {
+	return []field.Form{c.Plan.Form(), c.Case.Form(), c.Found.Form()}
+}
+
+func (c *Content) beside() []field.Form {
+	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Club.Form()}
+}
+
+// NotesKey is the key of the notes.
+const NotesKey = "notes"
+
+var notesField = field.Field{Key: NotesKey, Name: "Notes on the run", Kind: field.Text}
+
+// notes are as much of them as a link carries.
+func (c *Content) notes() field.Form {
+	fields := []*field.Field{&notesField}
+	return field.Form{
+		Anew: field.Nothing, Fields: fields,
+		Find:    func(key string) (*field.Field, bool) { return field.Find(fields, key) },
+		Text:    func(*field.Field) string { return c.Notes },
+		Written: func(*field.Field) (string, bool) { return c.Notes, c.Notes != "" },
+		Set: func(_ *field.Field, text string) error {
+			c.Notes = CutNotes(text)
+			return nil
+		},
 	}
 }
 
@@ -86,31 +123,9 @@ func NewContent() Content {
 // nothing measured is "v=1".
 func Encode(c *Content) string {
 	var b strings.Builder
-	p := &c.Plan
 	b.WriteString("v=" + Version)
-	inputs := route.Inputs()
-	for i := range inputs {
-		in := &inputs[i]
-		if in.IsDefault(p) {
-			continue
-		}
-		value := ""
-		switch v := in.Value(p); {
-		case in.IsChoice():
-			value = in.Word(p)
-		case quantity.Given(v):
-			value = plain(v)
-		}
-		b.WriteString("&" + in.Key + "=" + url.QueryEscape(value))
-	}
-	for i := range inputs {
-		if given, ok := c.Given[inputs[i].Key]; ok {
-			b.WriteString("&" + inputs[i].Key + "~=" + plain(given.Low) + "," + plain(given.High))
-		}
-	}
-	encodeFound(&b, &c.Found)
-	encodeReadings(&b, assay.Inputs(), c.Assays)
-	encodeReadings(&b, gaslog.Inputs(), c.Log)
+	whole := *c // forms put right what was never set
+	write(&b, whole.begun())
 	if c.Run != nil {
 		planned := Content{Case: c.Run.Planned, Found: account.NewRecord()}
 		if c.Run.Before != nil {
@@ -121,34 +136,29 @@ func Encode(c *Content) string {
 			b.WriteString("&run.done=" + strconv.Itoa(c.Run.Done))
 		}
 	}
-	if c.Notes != "" {
-		b.WriteString("&notes=" + url.QueryEscape(c.Notes))
-	}
-	encodeDays(&b, c)
-	encodeClub(&b, c.Club)
+	write(&b, whole.beside())
 	return b.String()
 }
 
-// encodeFound writes a mass read in a dish by its readings, others by their number.
-func encodeFound(b *strings.Builder, found *account.Record) {
-	write := func(key string, v float64) {
-		if quantity.Given(v) {
-			b.WriteString("&" + key + "=" + plain(v))
+// readable are signs that need no escape in a fragment, and that dates, times and intervals
+// are read by.
+var readable = strings.NewReplacer("%3A", ":", "%2C", ",")
+
+func write(b *strings.Builder, forms []field.Form) {
+	for _, form := range forms {
+		for _, f := range form.Fields {
+			text, ok := form.Written(f)
+			if !ok {
+				continue
+			}
+			text = url.QueryEscape(text)
+			if f.Kind != field.Text {
+				text = readable.Replace(text)
+			}
+			b.WriteString("&" + f.Key + "=" + text)
 		}
-	}
-	for _, in := range account.Inputs() {
-		if v := found.Value(in.Key); !found.InDish(in.Key) && !(account.IsFact(in.Key) && v == 0) {
-			write(in.Key, v)
-		}
-		dish, _ := account.DishInputs(in.Key)
-		for i := range dish {
-			write(dish[i].Key, found.Value(dish[i].Key))
-		}
-		write(in.Key+"~", found.OwnHalf(in.Key))
 	}
 }
-
-func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // Decode reads a fragment, with or without the "#". What it cannot take it names;
 // the rest stands.
@@ -157,17 +167,23 @@ func Decode(fragment string) (Content, []Trouble) {
 }
 
 func decode(fragment string, inner bool) (Content, []Trouble) {
-	r := reader{
-		plan: route.NewPlan(), given: map[string]spread.Interval{}, found: account.NewRecord(), seen: map[string]bool{}, inner: inner,
-		times: procedure.Times{}, days: procedure.NewDays(), club: club.New(),
+	r := reader{Content: NewContent(), seen: map[string]bool{}, inner: inner}
+	r.forms = r.Forms()
+	if inner {
+		r.forms = r.planned()
 	}
+	r.decode(fragment)
+	return r.Content, r.troubles
+}
+
+func (r *reader) decode(fragment string) {
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
-		return r.read(), nil
+		return
 	}
 	if len(fragment) > MaxLength {
 		r.trouble(fragment, fmt.Sprintf("the link is longer than %d characters, which is no plan. Nothing of it was read", MaxLength))
-		return r.read(), r.troubles
+		return
 	}
 	fragment = parted(unescaped(fragment))
 	parts := strings.Split(fragment, "&")
@@ -182,10 +198,9 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 		r.part(part)
 	}
 	r.settle()
-	if r.run != nil {
-		r.run.Done = r.done
+	if r.Run != nil {
+		r.Run.Done = r.done
 	}
-	return r.read(), r.troubles
 }
 
 // unescaped gives a fragment whose every sign was written out on its way through a
@@ -221,35 +236,31 @@ func parted(fragment string) string {
 
 // isKey tells whether this version knows a key of a link.
 func isKey(key string) bool {
-	known := key == "v" || key == "run" || key == "run.done" || key == "notes" || key == EndKey || IsDays(key)
-	for _, find := range []func(string) (*route.Input, bool){route.InputByKey, account.InputByKey, assay.InputByKey, gaslog.InputByKey, club.InputByKey} {
-		if !known {
-			_, known = find(key)
-		}
-	}
-	return known
+	_, _, ok := Find(empty(), key)
+	return ok || key == "v" || key == "run" || key == "run.done" || key == EndKey
 }
 
-func (r *reader) read() Content {
-	return Content{
-		Case: spread.Case{Plan: r.plan, Given: r.given}, Found: r.found, Run: r.run, Notes: r.notes,
-		Assays: r.assays, Log: r.log, Times: r.times, Days: r.days, Club: r.club,
+// empty are the forms of an empty link, to look keys up.
+var empty = sync.OnceValue(func() []field.Form {
+	c := NewContent()
+	return c.Forms()
+})
+
+// Find looks for the form that has a key.
+func Find(forms []field.Form, key string) (*field.Form, *field.Field, bool) {
+	for i := range forms {
+		if f, ok := forms[i].Find(key); ok {
+			return &forms[i], f, true
+		}
 	}
+	return nil, nil, false
 }
 
 type reader struct {
-	run      *Run
+	Content
+	forms    []field.Form
 	done     int
-	notes    string
-	times    procedure.Times
-	days     procedure.Days
-	club     club.Club
 	inner    bool // reading the plan of a run: it holds no run of its own
-	plan     route.Plan
-	given    map[string]spread.Interval
-	found    account.Record
-	assays   assay.Readings
-	log      gaslog.Readings
 	seen     map[string]bool
 	sum      string // the check that a fragment out of a text should end with
 	troubles []Trouble
@@ -297,32 +308,25 @@ func (r *reader) part(part string) {
 		return
 	}
 	r.seen[key] = true
-	if !r.inner && r.aboutRun(part, key, value) || r.reading(part, key, value) || r.aboutClub(part, key, value) {
+	if !r.inner && r.aboutRun(part, key, value) {
 		return
 	}
-	if name, ok := strings.CutSuffix(key, "~"); ok {
-		if in, ok := account.InputByKey(name); ok {
-			if err := SetTolerance(in, &r.found, value); err != nil {
-				r.trouble(part, in.Name+": "+err.Error())
-			}
-			return
-		}
-		r.interval(part, name, value)
-		return
-	}
-	if in, ok := account.InputByKey(key); ok {
-		if err := SetFound(in, &r.found, value); err != nil {
-			r.trouble(part, in.Name+": "+err.Error())
-		}
-		return
-	}
-	in, ok := route.InputByKey(key)
-	if !ok {
+	form, f, ok := Find(r.forms, key)
+	switch name, interval := strings.CutSuffix(key, "~"); {
+	case !ok && interval:
+		r.trouble(part, "this version does not know an interval of “"+clip(name)+"”")
+	case !ok:
 		r.trouble(part, "this version does not know “"+clip(key)+"”")
-		return
-	}
-	if err := set(in, &r.plan, value); err != nil {
-		r.trouble(part, in.Name+": "+err.Error())
+	case f.Both != "" && r.seen[f.Clears]:
+		r.trouble(part, f.Both)
+	default:
+		err := form.Set(f, value)
+		if f.Kind == field.Interval && strings.TrimSpace(value) == "" {
+			_, err = spread.ReadInterval(f, value) // a link says nothing of the usual one
+		}
+		if err != nil {
+			r.trouble(part, f.Says(err))
+		}
 	}
 }
 
@@ -337,7 +341,7 @@ func (r *reader) aboutRun(part, key, value string) bool {
 		for _, t := range troubles {
 			r.trouble(t.Part, "in the plan that the run was started from: "+t.Why)
 		}
-		r.run = &Run{Planned: c.Case, Before: &c.Found}
+		r.Run = &Run{Planned: c.Case, Before: &c.Found}
 	case "run.done":
 		n, err := strconv.Atoi(value)
 		if err != nil || n < 0 || n > route.Stages {
@@ -345,16 +349,16 @@ func (r *reader) aboutRun(part, key, value string) bool {
 			break
 		}
 		r.done = n
-	case "notes":
+	case NotesKey:
 		if len(value) > MaxNotes {
 			r.trouble(part, fmt.Sprintf("notes of more than %d characters; they were cut", MaxNotes))
 		}
 		if !utf8.ValidString(value) {
 			r.trouble(part, "notes with letters that cannot be read (they are not UTF-8); those were left out")
 		}
-		r.notes = CutNotes(value)
+		r.Notes = CutNotes(value)
 	default:
-		return r.aboutDays(part, key, value)
+		return false
 	}
 	return true
 }
@@ -368,103 +372,17 @@ func CutNotes(text string) string {
 	return strings.ToValidUTF8(text[:MaxNotes], "")
 }
 
-func (r *reader) interval(part, key, value string) {
-	in, ok := route.InputByKey(key)
-	if !ok || in.IsChoice() {
-		r.trouble(part, "this version does not know an interval of “"+clip(key)+"”")
-		return
-	}
-	given, err := ReadInterval(in, value)
-	if err != nil {
-		r.trouble(part, in.Name+": "+err.Error())
-		return
-	}
-	r.given[key] = given
-}
-
-// betweenDigits finds a hyphen that parts two numbers and is no sign.
-var betweenDigits = regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`)
-
-// ReadInterval reads "50,95", "50-95", "50 to 95" or "50–95" as an interval of an input.
-// The ends must be in order and within the limits of the input.
-func ReadInterval(in *route.Input, text string) (spread.Interval, error) {
-	if hyphen := betweenDigits.FindStringSubmatchIndex(text); hyphen != nil {
-		text = text[:hyphen[2]] + " to " + text[hyphen[3]:]
-	}
-	var ends []string
-	for _, sign := range []string{" to ", "–", "…", ";", ","} {
-		if ends = strings.Split(text, sign); len(ends) == 2 {
-			break
-		}
-	}
-	if len(ends) != 2 {
-		return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high, such as 50 to 95.", clip(text))
-	}
-	var v [2]float64
-	for i, end := range ends {
-		x, err := in.Read(end)
-		if err != nil {
-			return spread.Interval{}, err
-		}
-		if !quantity.Given(x) {
-			return spread.Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high.", clip(text))
-		}
-		if err := in.Accept(math.Round(x)); in.Whole && err != nil {
-			return spread.Interval{}, err
-		}
-		if err := in.Accept(x); !in.Whole && err != nil {
-			return spread.Interval{}, err
-		}
-		v[i] = x
-	}
-	if v[0] > v[1] {
-		return spread.Interval{}, fmt.Errorf("“%s” has its high before its low. Turn them round.", clip(text))
-	}
-	return spread.Interval{Low: v[0], High: v[1]}, nil
-}
-
-// SetFound puts what was typed of a measurement into the record; the record's own
-// limits decide.
-func SetFound(in *route.Input, r *account.Record, text string) error {
-	v, err := in.Read(text)
-	if err != nil {
-		return err
-	}
-	return r.Set(in.Key, v)
-}
-
-// SetTolerance puts what was typed of a measurement's tolerance into the record; blank
-// brings back the usual one.
-func SetTolerance(in *route.Input, r *account.Record, text string) error {
-	v, err := in.Read(text)
-	if err != nil {
-		return err
-	}
-	return r.Set(in.Key+"~", v)
-}
-
-func set(in *route.Input, p *route.Plan, value string) error {
-	if in.IsChoice() {
-		return in.Choose(p, value)
-	}
-	v, err := in.Read(value)
-	if err != nil {
-		return err
-	}
-	return in.Set(p, v)
-}
-
 // settle takes back values that do not go together, as many as it needs.
 func (r *reader) settle() {
 	fresh := route.NewPlan()
 	for range route.Inputs() {
-		problems := route.Check(&r.plan)
+		problems := route.Check(&r.Plan)
 		if len(problems) == 0 {
 			return
 		}
 		for _, key := range problems[0].Keys {
 			if in, ok := route.InputByKey(key); ok {
-				in.Copy(&r.plan, &fresh)
+				in.Copy(&r.Plan, &fresh)
 			}
 		}
 		r.trouble(problems[0].Keys[0], problems[0].Message)

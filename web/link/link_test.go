@@ -207,7 +207,7 @@ func TestIntervals(t *testing.T) {
 	assert.Len(t, troubles, 4)
 	in, _ := route.InputByKey("gas.uptake")
 	for _, text := range []string{"50 to 90", "50–90", "50 %; 90 %"} {
-		got, err := link.ReadInterval(in, text)
+		got, err := spread.ReadInterval(&in.Field, text)
 		require.NoError(t, err, text)
 		assert.Equal(t, spread.Interval{Low: 50, High: 90}, got, text)
 	}
@@ -240,10 +240,15 @@ func TestDaysAsPromised(t *testing.T) {
 	assert.Equal(t, 7, c.Days.Every)
 	assert.Equal(t, procedure.Times{"gas": 75}, c.Times)
 	assert.Equal(t, "v=1&days.start=2026-03-02T09:00&days.from=14:30&days.long=180&days.every=7&time.gas=75", link.Encode(&c))
-	require.NoError(t, link.SetDays(&c.Days, c.Times, link.FinishKey, "2026-03-04T18:00"))
+	set := func(key, text string) error {
+		form, f, ok := link.Find(c.Forms(), key)
+		require.True(t, ok, key)
+		return form.Set(f, text)
+	}
+	require.NoError(t, set(procedure.FinishKey, "2026-03-04T18:00"))
 	assert.True(t, c.Days.Start.IsZero(), "a finish takes the place of a start")
-	for _, key := range []string{link.FinishKey, link.FromKey, link.LongKey, link.EveryKey, "time.gas"} {
-		require.NoError(t, link.SetDays(&c.Days, c.Times, key, ""))
+	for _, key := range []string{procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.EveryKey, "time.gas"} {
+		require.NoError(t, set(key, ""))
 	}
 	assert.Equal(t, "v=1", link.Encode(&c), "nothing brings back the usual")
 }

@@ -20,8 +20,9 @@ type Kept struct {
 	n     int
 }
 
-// KeptRate is about the rate that sound is kept at, and MostKept how long a recording is
-// kept: 40 to 58 MB.
+// KeptRate is near the rate that sound is kept at, samples a second: the recording's own
+// rate is divided by a whole number. MostKept is the longest recording that is kept, which
+// takes 40 to 58 MB.
 const (
 	KeptRate              = 11025
 	MostKept sound.Second = 3600
@@ -50,7 +51,7 @@ func (k *Kept) Write(samples []float32) {
 	}
 }
 
-// Length is how long the kept part is.
+// Length is the duration of what is kept.
 func (k *Kept) Length() sound.Second {
 	if k == nil || k.Rate == 0 {
 		return 0
@@ -74,7 +75,7 @@ func (k *Kept) part(from, until sound.Second) []byte {
 // picture: bubbles ring above 300 Hz.
 const below = 300
 
-// Peaks are the loudest moments of a stretch in so many columns, without the rumble.
+// Peaks are the peak levels of a stretch in a number of columns, without the rumble.
 func (k *Kept) Peaks(from, until sound.Second, columns int) []sound.Decibel {
 	if k == nil || columns < 1 {
 		return nil
@@ -110,8 +111,8 @@ func (k *Kept) Peaks(from, until sound.Second, columns int) []sound.Decibel {
 	return list
 }
 
-// Silence is the least level that is shown, in dB of full scale: below it the μ-law holds
-// nothing.
+// Silence is the lowest level that is shown, in dB of full scale: the μ-law resolves nothing
+// below it.
 const Silence = -72
 
 // WAV is a stretch as a WAV file of 16 bits, for an audio element.

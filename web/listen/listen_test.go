@@ -35,10 +35,10 @@ func TestTheFirstTapStartsTheClock(t *testing.T) {
 
 func TestAPressMayStandForFive(t *testing.T) {
 	var taps Taps
-	taps.SetEach(5)
+	taps.SetPerPress(5)
 	press(&taps, 0, 1, 61)
 	assert.InDelta(t, 5, taps.Sessions()[0].Rate().Best, 1e-9)
-	taps.SetEach(1)
+	taps.SetPerPress(1)
 	press(&taps, 61, 0.5, 11)
 	require.Len(t, taps.Sessions(), 2, "another rhythm is another session")
 	assert.InDelta(t, 2, taps.Sessions()[1].Rate().Best, 1e-9)
@@ -47,7 +47,7 @@ func TestAPressMayStandForFive(t *testing.T) {
 func TestUndoDoesNotMixTwoRhythms(t *testing.T) {
 	var taps Taps
 	press(&taps, 0, 1, 4)
-	taps.SetEach(5)
+	taps.SetPerPress(5)
 	require.True(t, taps.Undo(0))
 	taps.Tap(4)
 	taps.Tap(9)
@@ -96,9 +96,9 @@ func TestUndoTakesEachTapBack(t *testing.T) {
 		assert.Equal(t, n, sum, i)
 	}
 	assert.True(t, taps.None())
-	taps.SetEach(10)
+	taps.SetPerPress(10)
 	taps.Reset()
-	assert.Equal(t, 10, taps.Each())
+	assert.Equal(t, 10, taps.PerPress())
 }
 
 func TestTheGasStopsWhenSaid(t *testing.T) {
@@ -123,7 +123,7 @@ func TestTheGasStopsWhenSaid(t *testing.T) {
 func TestTapsAreReckonedSinceTheGasBegan(t *testing.T) {
 	var taps Taps
 	end := press(&taps, 1000, 1, 61)
-	y, err := taps.Tapping(sound.Plain(), sound.Exactly(0.1), 120).At(end)
+	y, err := taps.Tapping(sound.UsualLine(), sound.Exactly(0.1), 120).At(end)
 	require.NoError(t, err)
 	assert.Equal(t, 60, y.Counted)
 	assert.InDelta(t, 180, y.Passed.Best, 1e-6, "two minutes before, and the minute")
@@ -192,9 +192,9 @@ func TestALongRecordingIsKeptInPart(t *testing.T) {
 
 func TestTheViewStaysInTheRecording(t *testing.T) {
 	v := Whole(600)
-	assert.EqualValues(t, 600, v.Wide())
+	assert.EqualValues(t, 600, v.Width())
 	v = v.At(599).Zoom(0.1)
-	assert.InDelta(t, 60, float64(v.Wide()), 1e-9)
+	assert.InDelta(t, 60, float64(v.Width()), 1e-9)
 	assert.InDelta(t, 600, float64(v.Until), 1e-9+1)
 	assert.EqualValues(t, 599, v.Mark)
 	mid := Whole(600).At(100).Zoom(0.5)
@@ -207,14 +207,14 @@ func TestTheViewStaysInTheRecording(t *testing.T) {
 	for range 40 {
 		v = v.Zoom(0.5)
 	}
-	assert.InDelta(t, float64(Shortest), float64(v.Wide()), 1e-9)
+	assert.InDelta(t, float64(Shortest), float64(v.Width()), 1e-9)
 	v = v.At(300)
 	assert.GreaterOrEqual(t, float64(v.Until), 300.0)
 	assert.LessOrEqual(t, float64(v.From), 300.0)
 	v = v.Stretch(100, 110)
 	assert.EqualValues(t, 105, v.Mark)
 	assert.EqualValues(t, 100, v.From)
-	assert.EqualValues(t, 0.1, Whole(0.1).Zoom(0.5).Wide(), "a recording shorter than the least stretch")
+	assert.EqualValues(t, 0.1, Whole(0.1).Zoom(0.5).Width(), "a recording shorter than the least stretch")
 }
 
 func TestTheMarkGoesFromBubbleToBubble(t *testing.T) {
@@ -244,7 +244,7 @@ func tapsOf(t *rapid.T) *Taps {
 		case 0:
 			taps.Pause()
 		case 1:
-			taps.SetEach(rapid.SampledFrom(Eaches[:]).Draw(t, "each"))
+			taps.SetPerPress(rapid.SampledFrom(PerPressChoices[:]).Draw(t, "each"))
 		case 2:
 			taps.End(at)
 		case 3:
@@ -267,7 +267,7 @@ func TestTapsOutliveAReload(t *testing.T) {
 		later := max(taps.Last(), ended) + sound.Second(rapid.IntRange(0, 3590).Draw(t, "reload"))
 		again, err := Read(taps.Write(first, later), first+later)
 		require.NoError(t, err)
-		require.Equal(t, taps.Each(), again.Each())
+		require.Equal(t, taps.PerPress(), again.PerPress())
 		require.Equal(t, taps.Presses(), again.Presses())
 		require.False(t, again.Counting(0), "bubbles may have come while nobody tapped")
 		wasEnd, was := taps.Ended()
@@ -299,7 +299,7 @@ func TestTapsOfAGasThatIsOver(t *testing.T) {
 		end := press(&taps, 0, 0.5, 61)
 		again, err := Read(taps.Write(1.8e9, end+c.pause), 1.8e9+end+c.gone)
 		require.NoError(t, err)
-		assert.Equal(t, c.past, again.Past())
+		assert.Equal(t, c.past, again.GasOver())
 		at, ended := again.Ended()
 		assert.Equal(t, c.past, ended)
 		if !c.past {
@@ -321,11 +321,11 @@ func TestTapsOfAGasThatIsOver(t *testing.T) {
 		assert.False(t, again.Empty())
 		require.True(t, again.Undo(0), "what was before comes again, after a reload too")
 		assert.Equal(t, 60, again.Sessions()[0].Bubbles())
-		assert.True(t, again.Past())
+		assert.True(t, again.GasOver())
 		require.True(t, again.Undo(0), "it is not over")
 		again, err = Read(again.Write(1.9e9, 16), 1.9e9+20)
 		require.NoError(t, err)
-		assert.False(t, again.Past(), "which a reload remembers")
+		assert.False(t, again.GasOver(), "which a reload remembers")
 		again.Tap(20)
 		assert.Equal(t, 61, again.Presses()-1)
 	}
@@ -336,7 +336,7 @@ func TestTapsOfAGasThatIsOver(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, again.None())
 	require.True(t, again.Undo(0))
-	assert.True(t, again.Past(), "what Start over took is over as well")
+	assert.True(t, again.GasOver(), "what Start over took is over as well")
 	assert.Equal(t, again.Last(), again.Until(0))
 }
 
@@ -423,7 +423,7 @@ func FuzzRead(f *testing.F) {
 	}
 	var taps Taps
 	press(&taps, 0, 0.5, 5)
-	taps.SetEach(5)
+	taps.SetPerPress(5)
 	press(&taps, 10, 2, 3)
 	taps.End(20)
 	f.Add(string(taps.Write(1.8e9, 21)), 1.8e9)

@@ -9,8 +9,8 @@ import (
 	"rosesalt/chem/sound"
 )
 
-// written is how taps are written down, in milliseconds of the world's clock, so that they
-// can be taken up by a page that is opened again.
+// written is how taps are stored, in milliseconds since 1970, so that a page that is opened
+// again can go on with them.
 type written struct {
 	Sessions []writtenSession `json:"sessions"`
 	Each     int              `json:"each"`
@@ -27,8 +27,8 @@ type writtenSession struct {
 	Each int     `json:"each"` // bubbles that each of these taps stands for
 }
 
-// Write writes the taps down, now, of a page that was opened at a time of the world's clock,
-// in seconds.
+// Write stores the taps as of now. Opened is when the page was opened, in seconds since
+// 1970; the times of the taps count from there.
 func (t *Taps) Write(opened, now sound.Second) []byte {
 	w := t.write(opened)
 	w.Seen = milli(opened + now)
@@ -40,7 +40,7 @@ func (t *Taps) Write(opened, now sound.Second) []byte {
 }
 
 func (t *Taps) write(opened sound.Second) *written {
-	w := written{Each: t.Each(), Past: t.past}
+	w := written{Each: t.PerPress(), Past: t.past}
 	if t.before != nil {
 		w.Before = t.before.write(opened)
 	}
@@ -64,7 +64,7 @@ func milli(at sound.Second) int64 { return int64(math.Round(float64(at) * 1000))
 // errTaps says that a text holds no taps.
 var errTaps = errors.New("what was written down of the taps cannot be read")
 
-// latest is beyond any time that a browser has (ECMA-262, 21.4.1.1: 8.64e15 ms on both sides
+// latest is later than any time of a browser (ECMA-262, 21.4.1.1: 8.64e15 ms on both sides
 // of 1970); whole numbers up to it are exact.
 const latest = 1 << 53
 
@@ -73,13 +73,12 @@ const latest = 1 << 53
 // (estimate).
 const away sound.Second = 3600
 
-// Read takes up taps that were written down, by a page that was opened later, at a time of
-// the world's clock in seconds; their times lie before its opening. The next press begins a
-// session, since bubbles may have come in between; where nothing was pressed for an hour or
-// more, the gas is taken to have stopped at the last tap, and the next press begins anew.
-// Where the clock
-// was put back, nothing is known of the time in between, and it counts as none. Read refuses
-// what Write does not write.
+// Read gives the taps that Write stored to a page opened later, at a time in seconds since
+// 1970; their times lie before its opening. The next press begins a session, since bubbles
+// may have come in between. Where nothing was pressed for an hour or more, the gas is taken
+// to have stopped at the last tap, and the next press starts a new count. Where the clock was
+// put back, the time in between is unknown and counts as none. Read refuses what Write does
+// not write.
 func Read(text []byte, opened sound.Second) (Taps, error) {
 	var w written
 	if err := json.Unmarshal(text, &w); err != nil {
@@ -135,7 +134,7 @@ func (w *written) taps(now int64) Taps {
 // last is the last time that is written down, of times that follow each other.
 func (w *written) last() (int64, error) {
 	last := int64(-latest)
-	if !slices.Contains(Eaches[:], w.Each) || w.Past && len(w.Sessions) == 0 || w.Seen > latest {
+	if !slices.Contains(PerPressChoices[:], w.Each) || w.Past && len(w.Sessions) == 0 || w.Seen > latest {
 		return 0, errTaps
 	}
 	if w.Before != nil {
@@ -145,7 +144,7 @@ func (w *written) last() (int64, error) {
 		}
 	}
 	for _, k := range w.Sessions {
-		if k.From < last || k.From > latest || !slices.Contains(Eaches[:], k.Each) {
+		if k.From < last || k.From > latest || !slices.Contains(PerPressChoices[:], k.Each) {
 			return 0, errTaps
 		}
 		last = k.From

@@ -1,6 +1,6 @@
-// Package listen holds what is done with bubbles on the page, without a page: taps and
-// their undoing, the sound that is kept to be looked at and heard again, and the stretch
-// of it that is shown. What it counts is reckoned by package sound.
+// Package listen holds the state behind counting bubbles, without a page: taps and their
+// undoing, the sound that is kept to be looked at and heard again, and the stretch of it
+// that is shown. Package sound computes the counts.
 package listen
 
 import (
@@ -21,16 +21,16 @@ type Taps struct {
 	before   *Taps // what was taken back all at once
 }
 
-// Eaches are how many bubbles a press may stand for.
-var Eaches = [...]int{1, 5, 10}
+// PerPressChoices are the numbers of bubbles that a press may stand for.
+var PerPressChoices = [...]int{1, 5, 10}
 
-// Each is how many bubbles a press stands for.
-func (t *Taps) Each() int { return max(1, t.each) }
+// PerPress is how many bubbles a press stands for.
+func (t *Taps) PerPress() int { return max(1, t.each) }
 
-// SetEach changes that for presses to come. The next one begins a session: the stretch
-// between two rhythms belongs to neither.
-func (t *Taps) SetEach(n int) {
-	if n != t.Each() {
+// SetPerPress changes PerPress for presses to come. The next one begins a session, since the
+// gap before it has neither rhythm.
+func (t *Taps) SetPerPress(n int) {
+	if n != t.PerPress() {
 		t.each, t.stopped = n, true
 	}
 }
@@ -42,8 +42,8 @@ const quiet sound.Second = 15
 // quietGaps is how many of the gaps so far that is (estimate).
 const quietGaps = 4
 
-// Tap is a press at a time, which must not lie before the last one. The first of a session
-// only starts its clock: counted are the bubbles after it.
+// Tap adds a press at a time, which must not lie before the last one. The first of a session
+// only starts its clock; the bubbles after it are counted.
 func (t *Taps) Tap(at sound.Second) {
 	if t.past {
 		t.Reset()
@@ -55,7 +55,7 @@ func (t *Taps) Tap(at sound.Second) {
 		return
 	}
 	s := &t.sessions[n-1]
-	s.Taps, s.Until = append(s.Taps, sound.Tap{At: at, Bubbles: t.Each()}), at
+	s.Taps, s.Until = append(s.Taps, sound.Tap{At: at, Bubbles: t.PerPress()}), at
 }
 
 // patience is how long the last session waits for a press.
@@ -96,9 +96,8 @@ func (t *Taps) Counting(now sound.Second) bool {
 	return n > 0 && !t.stopped && now-t.sessions[n-1].Until <= t.patience()
 }
 
-// Undo takes the last press back, or that the gas stopped, or that all was taken back. It
-// tells whether there was any. After a pause the next press still begins a session: nobody
-// pressed in between.
+// Undo takes back the last press, End or Reset, and tells whether there was one. After a
+// pause the next press still begins a session.
 func (t *Taps) Undo(now sound.Second) bool {
 	n := len(t.sessions)
 	t.stopped = t.stopped || n > 0 && !t.Counting(now)
@@ -137,10 +136,11 @@ func (t *Taps) Reset() {
 	*t = Taps{each: t.each, before: &before}
 }
 
-// Past tells whether the taps are of a gas that is over, and the next press begins anew.
-func (t *Taps) Past() bool { return t.past }
+// GasOver tells whether the taps belong to gas that has ended: the next press starts a new
+// count.
+func (t *Taps) GasOver() bool { return t.past }
 
-// Empty tells whether there is nothing that could be brought back either.
+// Empty tells whether there is no press, and none that Undo could bring back.
 func (t *Taps) Empty() bool { return t.None() && t.before == nil }
 
 // None tells whether nothing was pressed.
@@ -176,8 +176,8 @@ func (t *Taps) Sessions() []sound.Session {
 	return slices.DeleteFunc(slices.Clone(t.sessions), func(s sound.Session) bool { return len(s.Taps) == 0 })
 }
 
-// Tapping is what package sound reckons with; the gas began to come so long before the
-// first press.
+// Tapping gives the taps to package sound; the gas began to come some time before the first
+// press.
 func (t *Taps) Tapping(l sound.Line, bubble sound.Band, before sound.Second) sound.Tapping {
 	return sound.Tapping{Line: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
 }

@@ -12,25 +12,25 @@ type View struct {
 	Length            sound.Second // of the recording
 }
 
-// Shortest is the least stretch shown, in seconds.
+// Shortest is the shortest stretch that is shown, in seconds.
 const Shortest sound.Second = 0.5
 
 // Whole shows all of a recording.
 func Whole(length sound.Second) View { return View{Until: length, Length: length} }
 
-// Wide is how long the stretch is.
-func (v View) Wide() sound.Second { return v.Until - v.From }
+// Width is the duration of the stretch.
+func (v View) Width() sound.Second { return v.Until - v.From }
 
-// Zoom shows a stretch so many times as wide, with the mark kept in its place where it is
-// in sight, and in the middle otherwise.
+// Zoom makes the stretch wider by a factor. The mark keeps its place where it is in sight,
+// and comes to the middle otherwise.
 func (v View) Zoom(times float64) View {
-	wide := max(min(Shortest, v.Length), min(v.Length, v.Wide()*sound.Second(times)))
+	wide := max(min(Shortest, v.Length), min(v.Length, v.Width()*sound.Second(times)))
 	share := sound.Second(0.5)
 	if v.Mark < v.From || v.Mark > v.Until {
 		v.Mark = (v.From + v.Until) / 2
 	}
-	if v.Wide() > 0 {
-		share = (v.Mark - v.From) / v.Wide()
+	if v.Width() > 0 {
+		share = (v.Mark - v.From) / v.Width()
 	}
 	v.From = v.Mark - share*wide
 	v.Until = v.From + wide
@@ -44,9 +44,9 @@ func (v View) Stretch(from, until sound.Second) View {
 	return v.within()
 }
 
-// Move shows what lies so many widths further on.
+// Move shifts the stretch by a number of its widths.
 func (v View) Move(widths float64) View {
-	by := v.Wide() * sound.Second(widths)
+	by := v.Width() * sound.Second(widths)
 	was := v.From
 	v.From, v.Until = v.From+by, v.Until+by
 	v = v.within()
@@ -57,7 +57,7 @@ func (v View) Move(widths float64) View {
 // At puts the mark, and follows it where it leaves the stretch.
 func (v View) At(mark sound.Second) View {
 	v.Mark = max(0, min(v.Length, mark))
-	wide := v.Wide()
+	wide := v.Width()
 	switch {
 	case v.Mark < v.From:
 		v.From = v.Mark - wide/4
@@ -69,7 +69,7 @@ func (v View) At(mark sound.Second) View {
 }
 
 func (v View) within() View {
-	wide := min(v.Wide(), v.Length)
+	wide := min(v.Width(), v.Length)
 	v.From = max(0, min(v.From, v.Length-wide))
 	v.Until = v.From + wide
 	v.Mark = max(v.From, min(v.Until, v.Mark))
@@ -79,7 +79,7 @@ func (v View) within() View {
 // Chosen is the bubble at the mark: the nearest one within a fiftieth of the stretch. Below
 // zero there is none.
 func (v View) Chosen(r *sound.Result) int {
-	if i, ok := r.Nearest(v.Mark, v.Wide()/50); ok {
+	if i, ok := r.Nearest(v.Mark, v.Width()/50); ok {
 		return i
 	}
 	return -1

@@ -16,7 +16,7 @@ type Mixer struct {
 	step       float64
 }
 
-// NewMixer for so many channels, one or more, at a rate in samples a second.
+// NewMixer mixes a number of channels, one or more, at a rate in samples a second.
 func NewMixer(channels, rate int) *Mixer {
 	return &Mixer{
 		channels: channels, sign: 1, want: 1,

@@ -87,9 +87,9 @@ func (p *pieces) more() error {
 		p.rate, p.mix = rate, NewMixer(len(channels), rate)
 	}
 	p.seconds += piece.seconds
-	// Decoders cut a little off the beginning, each its own; the end is where it should be.
-	// What is due is reckoned from the beginning of the file, so that nothing drifts; what
-	// is lacking at the very beginning stays lacking.
+	// Decoders drop some samples at the beginning, each another number; the end is exact.
+	// How many samples are due is counted from the beginning of the file, so that errors do
+	// not add up. What the first piece lacks at its beginning stays lacking.
 	due := int(math.Round(p.seconds*float64(rate))) - p.given
 	n := min(max(0, due), len(channels[0]))
 	for i := range channels {

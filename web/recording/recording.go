@@ -17,10 +17,10 @@ import (
 	"io"
 )
 
-// Format of a file.
+// Format is that of a file.
 type Format string
 
-// Formats read here.
+// The formats read here.
 const (
 	MP3 Format = "MP3"
 	WAV Format = "WAV"

@@ -98,18 +98,15 @@ func WriteTable(w io.Writer, list []Kept) error {
 		s := &list[i].State
 		r := RowOf(s, &bench)
 		row := []string{s.Kept, plainText(s.Name), r.Cells}
+		plan, found := r.Content.Plan.Form(), r.Content.Found.Form()
 		for _, in := range inputs {
-			if in.IsChoice() {
-				row = append(row, in.Word(&r.Content.Plan))
-			} else {
-				row = append(row, number(in.Value(&r.Content.Plan)))
-			}
+			row = append(row, plan.Text(&in.Field))
 		}
 		for _, id := range tableFigures {
 			row = append(row, number(rounded(r.Sheet.Value(id))))
 		}
 		for _, in := range account.Inputs() {
-			row = append(row, number(r.Content.Found.Value(in.Key)))
+			row = append(row, found.Text(in))
 		}
 		for _, key := range []string{Uptake, Charge} {
 			learned, has := s.Learned[key]

@@ -4,12 +4,14 @@ import (
 	"strings"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
+	"rosesalt/web/picture"
 )
 
 // AfterTitle is the title of the account of a run.
@@ -28,10 +30,8 @@ var expectedOf = map[string]route.FigureID{
 func after(s *Source) doc.Section {
 	var measured doc.Box
 	var facts, tolerances doc.Fields
-	inputs := account.Inputs()
-	for i := range inputs {
-		in := &inputs[i]
-		if account.IsFact(in.Key) {
+	for _, in := range account.Inputs() {
+		if in.Kind == field.Fact {
 			facts = append(facts, fact(s, in))
 			continue
 		}
@@ -45,8 +45,8 @@ func after(s *Source) doc.Section {
 			tolerances,
 		}},
 		doc.Box{Class: "notes", Of: []doc.Node{
-			doc.Label{For: "in." + desk.NotesKey, Text: "Notes on the run"},
-			doc.Control{ID: "in." + desk.NotesKey, Key: desk.NotesKey, Rows: 4, Most: link.MaxNotes},
+			doc.Label{For: "in." + link.NotesKey, Text: "Notes on the run"},
+			doc.Control{ID: "in." + link.NotesKey, Key: link.NotesKey, Rows: 4, Most: link.MaxNotes},
 		}},
 	)
 	return doc.Section{Sub: "what you weighed, and where it all went", Of: []doc.Node{
@@ -57,8 +57,8 @@ func after(s *Source) doc.Section {
 }
 
 // fact is a field of what happened or did not.
-func fact(s *Source, in *route.Input) doc.Field {
-	yes := s.FoundText(in.Key) == "1"
+func fact(s *Source, in *field.Field) doc.Field {
+	yes := s.Text(in.Key) == "1"
 	f := doc.Field{
 		Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: s.Problem(in.Key), Line: lineOf(s, in.Key),
 		Options: []doc.Option{{Word: "0", Name: "no", Chosen: !yes}, {Word: "1", Name: "yes", Chosen: yes}},
@@ -77,9 +77,9 @@ func lineOf(s *Source, key string) string {
 }
 
 // weighing is the field of a measurement.
-func weighing(s *Source, in *route.Input) doc.Field {
+func weighing(s *Source, in *field.Field) doc.Field {
 	f := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: s.Problem(in.Key), Line: lineOf(s, in.Key)}
-	if text := s.FoundText(in.Key); text != "" && !s.Found().Empty() {
+	if text := s.Text(in.Key); text != "" && !s.Found().Empty() {
 		f.Told = in.Name + ": " + text + doc.Unit(in.Unit)
 		if half := s.Found().OwnHalf(in.Key); quantity.Given(half) {
 			f.Told += " ± " + route.Print(half, in.Unit) + ", by you"
@@ -90,7 +90,7 @@ func weighing(s *Source, in *route.Input) doc.Field {
 
 // measure is a measurement and, folded, the readings of its dish, where it takes any. Each
 // has beside it what is to be expected.
-func measure(s *Source, in *route.Input) doc.Node {
+func measure(s *Source, in *field.Field) doc.Node {
 	f := weighing(s, in)
 	f.Tag = "not weighed"
 	if f.Line == "weighed" {
@@ -117,7 +117,7 @@ func measure(s *Source, in *route.Input) doc.Node {
 		if i > dish.Weighed()+1 {
 			break // the next one comes when this one is filled
 		}
-		r := weighing(s, &inputs[i])
+		r := weighing(s, inputs[i])
 		if i > 0 && expected && quantity.Given(dish.Empty) {
 			band := s.Band(id)
 			r.Why = "To expect: about " + route.Print(dish.Empty+band.Expected(s.Sheet().Value(id)), in.Unit)
@@ -155,7 +155,7 @@ func dryingOf(dish *account.Dish) string {
 }
 
 // tolerance is the field of a measurement's half-width; none for what takes none.
-func tolerance(s *Source, in *route.Input) doc.Fields {
+func tolerance(s *Source, in *field.Field) doc.Fields {
 	probe := account.NewRecord()
 	if err := probe.Set(in.Key+"~", 1); err != nil {
 		return nil
@@ -266,22 +266,20 @@ func nextRun(s *Source) doc.Node {
 		return nil
 	}
 	table := doc.Table{Label: "Expected against found", Heads: doc.Texts([]string{"Weighed", "To expect", "Found", "As the account has it"})}
-	var lots []chart.Lot
-	inputs := account.Inputs()
-	for i := range inputs {
-		in := &inputs[i]
+	var list []picture.Weighed
+	for _, in := range account.Inputs() {
 		planned, ok := toExpect(s.Desk, p, in.Key)
 		if !ok {
 			continue
 		}
-		lot := chart.Lot{Name: in.Name, Unit: in.Unit, Planned: chart.Span(planned)}
+		w := picture.Weighed{Name: in.Name, Unit: in.Unit, Comparison: chart.Comparison{Planned: chart.Span(planned)}}
 		fitted, isFitted := p.Fitted(in.Key)
 		if isFitted {
-			lot.Account, lot.HasAccount = chart.Span(fitted), true
+			w.Account, w.HasAccount = chart.Span(fitted), true
 		}
 		if found := s.Found().Value(in.Key); quantity.Given(found) {
 			half := s.Found().Half(in.Key)
-			lot.Found, lot.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
+			w.Found, w.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
 			row := []string{in.Name, Reads(planned, in.Unit), route.Print(found, in.Unit), ""}
 			if isFitted {
 				row[3] = Reads(fitted, in.Unit)
@@ -289,20 +287,20 @@ func nextRun(s *Source) doc.Node {
 			table.Rows = append(table.Rows, doc.Texts(row))
 		}
 		if planned.Median > 0 {
-			lots = append(lots, lot)
+			list = append(list, w)
 		}
 	}
 	if table.Rows == nil {
 		return nil
 	}
 	box := doc.Box{Class: "next", Of: []doc.Node{table}}
-	if list := learned(p.Learned()); list != nil {
+	if lines := learned(p.Learned()); lines != nil {
 		box.Of = append(
-			box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: list},
+			box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines},
 			doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext},
 		)
 	}
-	box.Of = append(box.Of, doc.Picture{Picture: chart.Against(lots)})
+	box.Of = append(box.Of, doc.Picture{Picture: picture.Against(list)})
 	if flow := likeliestFlow(p); flow.Name != "" {
 		box.Of = append(box.Of, doc.Picture{Picture: flow})
 	}
@@ -317,7 +315,7 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	}
 	bench := route.Bench{Keep: true}
 	bench.Run(&plan)
-	pic := chart.Flows(&bench)
+	pic := picture.Flows(bench.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
 		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -27,7 +28,7 @@ func TestExpectationsStandInTheUnitOfTheirField(t *testing.T) {
 	for key, id := range expectedOf {
 		f := fields[key]
 		require.Equal(t, id.Info().Unit, f.Unit, key)
-		v, err := (&route.Input{Key: key, Name: key}).Read(f.Usual)
+		v, err := (&field.Field{Key: key, Name: key}).Read(f.Usual)
 		require.NoError(t, err, key)
 		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
 		assert.Empty(t, f.Told, "nothing was weighed")

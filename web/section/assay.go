@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/assay"
-	"rosesalt/chem/quantity"
+	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
@@ -70,9 +70,9 @@ func assays(s *Source) doc.Section {
 
 // assaysTold is what was read and found, as the text has it.
 func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
-	read := func(list []route.Input) (lines []doc.Node) {
+	read := func(list []field.Field) (lines []doc.Node) {
 		for i := range list {
-			lines = append(lines, doc.P("", doc.Text(ReadingLine(&list[i], s.AssayText(list[i].Key)))))
+			lines = append(lines, doc.P("", doc.Text(ReadingLine(&list[i], s.Text(list[i].Key)))))
 		}
 		return lines
 	}
@@ -107,8 +107,8 @@ func AssaySays(s *Source, key string) string {
 	if problem := readingProblem(s, key, outcomes); problem != "" {
 		return problem
 	}
-	of := func(list []route.Input) bool {
-		return slices.ContainsFunc(list, func(in route.Input) bool { return in.Key == key })
+	of := func(list []field.Field) bool {
+		return slices.ContainsFunc(list, func(in field.Field) bool { return in.Key == key })
 	}
 	var said []string
 	for i := range outcomes {
@@ -127,7 +127,7 @@ func AssaySays(s *Source, key string) string {
 
 // readingProblem is what is wrong with a reading: by itself, or beside the others of a method.
 func readingProblem(s *Source, key string, outcomes []assay.Outcome) string {
-	problem := s.AssayProblem(key)
+	problem := s.Problem(key)
 	for i := 0; problem == "" && i < len(outcomes); i++ {
 		problem = outcomes[i].Problems[key]
 	}
@@ -135,23 +135,10 @@ func readingProblem(s *Source, key string, outcomes []assay.Outcome) string {
 }
 
 // reading is the field of a reading.
-func reading(s *Source, in *route.Input, outcomes []assay.Outcome) doc.Field {
-	f := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: readingProblem(s, in.Key, outcomes)}
-	text := s.AssayText(in.Key)
-	for _, o := range in.Options {
-		f.Options = append(f.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
-	}
-	switch {
-	case in.Options != nil:
-		return f
-	case text != "":
-		f.Tag, f.Line = "you read", "weighed"
-	case quantity.Given(in.Default):
-		f.Usual, f.Line = route.Plain(in.Default), "open"
-	default:
-		f.Tag, f.Line = "not read", "open"
-	}
-	if in.Blank != "not read" {
+func reading(s *Source, in *field.Field, outcomes []assay.Outcome) doc.Field {
+	f := BenchField(s.Desk, in)
+	f.Problem = readingProblem(s, in.Key, outcomes)
+	if !in.IsChoice() && in.Blank != "not read" {
 		f.Range = "Blank: " + in.Blank + "."
 	}
 	return f

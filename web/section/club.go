@@ -21,14 +21,18 @@ func groups(s *Source) doc.Section {
 			doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
 		}}
 	}
-	asked := doc.Box{Class: "rows"}
-	for _, in := range club.Inputs() {
-		asked.Of = append(asked.Of, doc.Field{Key: in.Key, Name: in.Name, Kind: "text", Why: in.Why, Problem: s.ClubProblem(in.Key)})
+	fields, c := doc.Box{Class: "rows"}, s.Club()
+	for _, in := range c.Form().Fields {
+		f := asked(s, in)
+		if f.Problem == "" && f.Key == club.AtOnceKey {
+			f.Problem = c.Trouble()
+		}
+		fields.Of = append(fields.Of, f)
 	}
-	asked.Of = append(asked.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.print", Text: "Print the club sheet", Action: PrintClub}))
+	fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.print", Text: "Print the club sheet", Action: PrintClub}))
 	return doc.Section{Sub: "several groups, one plan each", Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
-			asked,
+			fields,
 			doc.Box{Of: []doc.Node{paragraphs("club-says", clubSays(s)...), clubGas(s)}},
 		}},
 		doc.Fold{Class: "club-more", Title: "To buy and weigh out for all, and the waste of all", Of: []doc.Node{

@@ -16,7 +16,7 @@ func ClubSheet(s *Source) []doc.Node {
 		h1("Club sheet"),
 		doc.P("sheet-plan", doc.Text("Each group: "+Words(s.Desk, false))),
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
-		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference)),
+		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
 		h2("Before anything is opened"),
 		blanks("club-blanks", club.Blanks(s.Plan())),
 		question(club.Question(s.Plan())),
@@ -37,7 +37,7 @@ func ClubSheet(s *Source) []doc.Node {
 		}},
 		doc.Box{Class: "club-risk", Of: []doc.Node{
 			h1("For a risk assessment: a draft to be finished"),
-			doc.P("", doc.Strong(club.Draft)),
+			doc.P("", doc.Strong(club.Draft())),
 			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(s)),
 			doc.P("", doc.Text("Hazard statements are those of the pure substance, the stricter where sources differ; the supplier’s sheet of what you really have comes first.")),
 			blanks("club-blanks club-open", club.Unfinished()),

@@ -11,7 +11,6 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 )
 
 // DaysTitle is the title of the timetable.
@@ -32,14 +31,14 @@ func days(s *Source) doc.Section {
 		}
 		return doc.Section{Sub: "when what is done", Of: []doc.Node{says}}
 	}
-	asked, says := dayFields(s), "The work does not fit into these sessions."
+	fields, says := dayFields(s), "The work does not fit into these sessions."
 	list := doc.Terms{Class: "advised days"}
 	hours := doc.Table{Class: "hours", Heads: doc.Texts([]string{"Step", "Time", "Minutes", "Meanwhile"})}
 	if err == nil {
 		says = daysSay(s, t.Start, t.Slots)
 		list.List, hours.Rows = laidOut(s, &t)
 	} else {
-		blameSession(asked, t.Steps, err)
+		blameSession(fields, t.Steps, err)
 		hours.Rows = [][]doc.Node{{doc.Heading("Not laid out: it does not fit into these sessions")}}
 		for _, i := range t.Todo {
 			row := slotRow(s, &t.Steps[i], &procedure.Slot{Step: i, Of: 1}, t.Steps[i].Batch <= 1)
@@ -48,7 +47,7 @@ func days(s *Source) doc.Section {
 		}
 	}
 	var problems, own doc.Told
-	for _, f := range asked {
+	for _, f := range fields {
 		if f.Problem != "" {
 			problems = append(problems, doc.P("", doc.Text(f.Name+": "+f.Problem)))
 		}
@@ -64,7 +63,7 @@ func days(s *Source) doc.Section {
 	}
 	return doc.Section{Sub: "when what is done, and what may stand", Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
-			asked,
+			fields,
 			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps))), list}},
 		}},
 		own,
@@ -188,7 +187,7 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first bool) []
 	}
 	var minutes doc.Node
 	if first {
-		key := link.TimePrefix + st.Key
+		key := procedure.TimePrefix + st.Key
 		c := doc.Control{Key: key, Label: "Minutes of “" + title + "”", Kind: "text", Mode: "text", Usual: route.Print(float64(st.Minutes), ""), Unit: "min", Line: "guess"}
 		if st.Asked {
 			c.Line = "set"
@@ -218,12 +217,12 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 		count = route.Print(float64((days-1)/apart+1), "") + " sessions over " + count
 	}
 	say, work := "Begun", "the work"
-	if s.DaysText(link.FinishKey) != "" {
+	if s.Text(procedure.FinishKey) != "" {
 		say = "Begin at the latest"
 	}
 	if run := s.Started(); run != nil && run.Done > 0 {
 		say, work = "Gone on with", "what is left"
-		if s.DaysText(link.FinishKey) != "" {
+		if s.Text(procedure.FinishKey) != "" {
 			say = "Go on at the latest"
 		}
 	}
@@ -244,25 +243,19 @@ func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
 		text = "“" + steps[many.Step].Title + "”: " + text
 	}
 	for i := range asked {
-		if f := &asked[i]; f.Key == link.LongKey && f.Problem == "" {
+		if f := &asked[i]; f.Key == procedure.LongKey && f.Problem == "" {
 			f.Problem = text + "."
 		}
 	}
 }
 
-func dayFields(s *Source) doc.Fields {
-	list := doc.Fields{
-		{Key: link.StartKey, Name: "Begin", Kind: "datetime-local", Why: "Day and time of the first cell. If nothing is set: next Saturday."},
-		{Key: link.FinishKey, Name: "Or be done by", Kind: "datetime-local", Why: "Takes the place of the beginning: the latest one is sought."},
-		{Key: link.FromKey, Name: "At the bench from", Kind: "time", Why: "Each day, or each evening of a club."},
-		{Key: link.LongKey, Name: "For so long", Kind: "text", Unit: "min", Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one."},
-		{Key: link.EveryKey, Name: "Next session after", Kind: "text", Unit: "days", Why: "1 is each day, 7 a club that meets weekly. What cannot stand so long is then done in one session."},
+func dayFields(s *Source) (list doc.Fields) {
+	all := s.Days()
+	for _, f := range all.Form().Fields {
+		list = append(list, asked(s, f))
 	}
 	if run := s.Started(); run != nil && run.Done > 0 {
 		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."
-	}
-	for i := range list {
-		list[i].Problem = s.Problem(list[i].Key)
 	}
 	return list
 }

@@ -7,10 +7,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
-	"rosesalt/web/link"
 )
 
 // timetable is the table of the steps, by the beginning of their names; and all of the
@@ -45,7 +45,7 @@ func brief(s *Source) []doc.Term {
 // asksSession is the field of the length of a session.
 func asksSession(s *Source) doc.Field {
 	for _, f := range doctest.Find[doc.Field](days(s).Of...) {
-		if f.Key == link.LongKey {
+		if f.Key == procedure.LongKey {
 			return f
 		}
 	}
@@ -113,7 +113,7 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 		times[c.Key] = true
 	}
 	for _, key := range []string{"slurry", "gas", "filter"} {
-		assert.True(t, times[link.TimePrefix+key], "a time can be made shorter though nothing fits: %s", key)
+		assert.True(t, times[procedure.TimePrefix+key], "a time can be made shorter though nothing fits: %s", key)
 	}
 }
 

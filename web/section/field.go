@@ -3,6 +3,7 @@ package section
 import (
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
@@ -57,7 +58,7 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 // told is an input that is set or worked out, in the plan text; empty where there is nothing
 // to tell.
 func told(d *desk.Desk, in *route.Input, f *doc.Field) string {
-	value, interval := in.Value(d.Plan()), d.IntervalText(in)
+	value, interval := in.Value(d.Plan()), d.Text(in.Key+"~")
 	says := ""
 	switch {
 	case in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
@@ -105,4 +106,31 @@ func inRun(v *doc.Field, d *desk.Desk, in *route.Input) {
 	default:
 		v.Tag, v.Line = "still ahead", "set"
 	}
+}
+
+// controls are what a browser offers for a kind of field.
+var controls = map[field.Kind]string{field.Number: "text", field.Day: "datetime-local", field.Clock: "time"}
+
+// asked is a field of when the work is done, and by how many.
+func asked(s *Source, f *field.Field) doc.Field {
+	return doc.Field{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key)}
+}
+
+// BenchField is a field of something read at the bench.
+func BenchField(d *desk.Desk, in *field.Field) doc.Field {
+	v := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open", Whole: in.Whole}
+	text := d.Text(in.Key)
+	for _, o := range in.Options {
+		v.Options = append(v.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
+	}
+	switch {
+	case in.IsChoice():
+	case text != "":
+		v.Tag, v.Line = "you read", "weighed"
+	case quantity.Given(in.Default):
+		v.Usual = route.Plain(in.Default)
+	default:
+		v.Tag = "not read"
+	}
+	return v
 }

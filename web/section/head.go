@@ -24,7 +24,7 @@ const (
 func Sentence(s *Source) doc.Node {
 	size, _ := route.InputByKey("cell.size")
 	count, _ := route.InputByKey("cell.count")
-	now, err := count.Read(s.Text(count))
+	now, err := count.Read(s.Text(count.Key))
 	if err != nil || !quantity.Given(now) {
 		now = 0
 	}
@@ -60,7 +60,7 @@ func Sentence(s *Source) doc.Node {
 func Words(d *desk.Desk, all bool) string {
 	count, _ := route.InputByKey("cell.count")
 	size, _ := route.InputByKey("cell.size")
-	words := d.Text(count) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
+	words := d.Text(count.Key) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
 	for _, part := range phrases(d) {
 		if all || part.tint != "soft" {
 			words += part.text

@@ -11,7 +11,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
+	"rosesalt/web/picture"
 )
 
 // mostFields is how many fields to a side a code on the sheet may have: on 32 mm each is
@@ -44,11 +44,11 @@ func BenchSheet(s *Source, address string) []doc.Node {
 				h1("Bench sheet"),
 				doc.P("sheet-plan", doc.Text(Words(s.Desk, false))),
 				doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "At the bench", Width: 12}, doc.Write{Name: "Second person", Width: 12}, doc.Write{Name: "Run", Width: 4}),
-				doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference)),
+				doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
 			}},
 			code(link, address != ""),
 		}},
-		doc.Apparatus{Apparatus: chart.Line(s.Plan(), s.Sheet())},
+		doc.Apparatus{Apparatus: picture.Apparatus(s.Plan(), s.Sheet())},
 		doc.Box{Class: "sheet-needs", Of: []doc.Node{paperReagents(s), paperVessels(s)}},
 		steps,
 		doc.Box{Class: "sheet-card", Of: []doc.Node{
@@ -104,7 +104,7 @@ func stepTime(s *Source, days *desk.Timetable, step int) string {
 	if minutes >= 100 {
 		text = procedure.Hours(minutes)
 	}
-	if s.DaysText(link.StartKey) == "" && s.DaysText(link.FinishKey) == "" {
+	if s.Text(procedure.StartKey) == "" && s.Text(procedure.FinishKey) == "" {
 		return text
 	}
 	for _, slot := range days.Slots {

@@ -6,9 +6,9 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
-	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
+	"rosesalt/web/picture"
 )
 
 // The actions of the stages.
@@ -48,16 +48,16 @@ func StageID(stage route.Stage) string { return ID(stages[stage].title) }
 type Pictures [route.Stages][]doc.Node
 
 // PicturesOf draws the pictures of a plan.
-func PicturesOf(p *route.Plan) (all Pictures) {
-	all[route.Wash] = []doc.Node{doc.Picture{Picture: chart.Chloride(p)}}
+func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
+	all[route.Wash] = []doc.Node{doc.Picture{Picture: picture.Chloride(p)}}
 	if p.GasSource == route.FromCopper {
-		all[route.Gas] = []doc.Node{doc.Picture{Picture: chart.Acid(p)}}
-		all[route.CopperSalt] = []doc.Node{doc.Picture{Picture: chart.Solubility(p)}}
+		all[route.Gas] = []doc.Node{doc.Picture{Picture: picture.Acid(p)}}
+		all[route.CopperSalt] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
 	} else if p.DryWay == route.ToCrystals {
-		all[route.Dry] = []doc.Node{doc.Picture{Picture: chart.Solubility(p)}}
+		all[route.Dry] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
 	}
 	if route.Sulfurous(p) {
-		all[route.Slurry] = []doc.Node{doc.Picture{Picture: chart.Temperature(p)}}
+		all[route.Slurry] = []doc.Node{doc.Picture{Picture: picture.Temperature(p)}}
 	}
 	return all
 }

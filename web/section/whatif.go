@@ -9,6 +9,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
+	"rosesalt/web/picture"
 )
 
 // WhatIfTitle is the title of wishes, sweeps and comparisons.
@@ -133,35 +134,8 @@ func wishAnswer(w *desk.Wish) string {
 }
 
 func sweepPicture(d *Source) chart.Picture {
-	var tries []chart.Try
 	in, own, _ := d.Along()
-	sweep := chart.Sweep{
-		Name:   "sweep",
-		Input:  chart.Axis{Name: Lower(in.Name), Unit: in.Unit, Whole: in.Whole, Free: !in.Whole},
-		Figure: chart.Axis{Name: "manganese sulfate in the jar", Unit: "g"},
-		Role:   chart.Rose, Own: own, Waiting: !d.Swept(),
-	}
-	if in.Key == "cell.count" {
-		sweep = chart.ByCells(own, nil, !d.Swept())
-	}
-	s := d.Sweep()
-	if s == nil {
-		return chart.Swept(sweep)
-	}
-	for _, q := range s.Line(0) {
-		tries = append(tries, chart.Try{
-			X: q.At, Best: q.Best, Low: q.Low, High: q.High,
-			OK: quantity.Given(q.Best), Sure: quantity.Given(q.Low) && quantity.Given(q.High),
-		})
-	}
-	for i := range tries {
-		tries[i].Limit = s.Limit(i)
-	}
-	for _, turn := range s.Turns() {
-		sweep.Turns = append(sweep.Turns, chart.Turn{At: turn.At, To: turn.To})
-	}
-	sweep.Tries = tries
-	return chart.Swept(sweep)
+	return picture.Sweep(in, own, d.Sweep(), d.Swept())
 }
 
 // compared are the figures that stand beside each other.

@@ -4,8 +4,8 @@ import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
-	"rosesalt/web/chart"
 	"rosesalt/web/doc"
+	"rosesalt/web/picture"
 )
 
 // WhereTitle is the title of the ledger by vessel.
@@ -38,7 +38,7 @@ func where(s *Source) doc.Section {
 	table.Rows = append(table.Rows, total)
 	return doc.Section{Sub: "every mole, when the work is done", Of: []doc.Node{
 		doc.P("lede", doc.Text("What was brought in stands somewhere. The plan books each step, and these columns add up.")),
-		doc.Picture{Picture: chart.Flows(s.Bench())},
+		doc.Picture{Picture: picture.Flows(s.Bench().Book())},
 		table,
 	}}
 }

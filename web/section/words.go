@@ -3,6 +3,7 @@ package section
 import (
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/doc"
@@ -56,7 +57,7 @@ func checked(s *Source, c doc.Control) doc.Node {
 
 // ReadingLine is a reading as it stands in its field; empty where none was taken, or where
 // nobody chose.
-func ReadingLine(in *route.Input, text string) string {
+func ReadingLine(in *field.Field, text string) string {
 	for i, o := range in.Options {
 		if o.Word == text {
 			if float64(i) == in.Default {

@@ -64,7 +64,7 @@ func FuzzClock(f *testing.F) {
 			}
 			switch acts[i] % 4 {
 			case 0:
-				s.See(now)
+				s.Observe(now)
 			case 1:
 				s.Pause(now)
 			case 2:
@@ -75,7 +75,7 @@ func FuzzClock(f *testing.F) {
 					t.Fatalf("after %v at %v it does not come back: %v", acts[:i], now, err)
 				}
 				s = again
-				s.See(now)
+				s.Observe(now)
 			}
 			if s.Ran(now) < min(ran, century) || s.Remaining(now) < 0 || s.Remaining(now) > s.Length {
 				t.Fatalf("after %v at %v: ran %v, before %v, %v left", acts[:i+2], now, s.Ran(now), ran, s.Remaining(now))

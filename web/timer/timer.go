@@ -1,11 +1,10 @@
-// Package timer is the arithmetic of timers at the bench: how long is left, how long
-// it has been over, what a pause does, and what to believe when the clock of the
-// machine was put back.
+// Package timer computes what kitchen timers show: the time left, the time since one
+// ended, pauses, and what follows when the machine's clock is put back.
 //
-// A timer knows the moment it was started, not a count of ticks: a page that was
-// closed, or a lid, loses nothing. It reads no clock; every question carries the
-// moment it is asked at, by the clock on the wall (a time's monotonic part is
-// dropped, since it stands still while a machine sleeps).
+// A timer stores the moment it was started and counts no ticks, so a page that is
+// closed or a machine that sleeps loses nothing. It reads no clock: each method takes
+// the present moment as wall-clock time (the monotonic part of a time is dropped, since
+// it stops while a machine sleeps).
 package timer
 
 import (
@@ -58,18 +57,19 @@ func (t *Timer) check() error {
 	return nil
 }
 
-// See tells the timer the moment. Where it lies before one seen already, the clock
-// was put back: how long that took is unknown, so the timer goes on from where it
-// stood, and See gives by how much. Less than [Slack] is a clock being trimmed.
-func (t *Timer) See(now time.Time) (back time.Duration) {
+// Observe gives the timer the present moment. Where that lies before an earlier one, the
+// clock was put back: the time that has really passed is unknown, so the timer goes on
+// from where it stood, and Observe gives by how much. Less than [Slack] is a clock being
+// adjusted, and gives zero.
+func (t *Timer) Observe(now time.Time) (back time.Duration) {
 	now = now.Round(0)
 	if !now.Before(t.seen) {
 		t.seen = now
 		return 0
 	}
 	back = t.seen.Sub(now)
-	// A clock that was decades ahead brings the start before 1970; what it cannot bring is
-	// more than is kept.
+	// A clock that was decades ahead moves the start before 1970, but no farther than can
+	// be stored.
 	t.started = later(t.started.Add(-back), time.UnixMilli(-farthest))
 	t.seen = now
 	if back < Slack {
@@ -86,8 +86,8 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// Slack is how much a clock may go back without a word: clocks are trimmed by the
-// network, by less than this.
+// Slack is how much a clock may go back without being reported: adjustments over the
+// network are smaller.
 const Slack = 2 * time.Second
 
 // PutBack is by how much the clock was put back since the timer was started, in all.
@@ -113,23 +113,23 @@ func (t *Timer) Done(now time.Time) bool { return t.Remaining(now) == 0 }
 // Over is how long it has been done; zero while it is not.
 func (t *Timer) Over(now time.Time) time.Duration { return max(0, t.Ran(now)-t.Length) }
 
-// Paused tells whether it stands.
+// Paused tells whether it is paused.
 func (t *Timer) Paused() bool { return t.paused }
 
-// Runs tells whether there is something to wait for: it is neither paused nor done.
+// Runs tells whether it is neither paused nor done.
 func (t *Timer) Runs(now time.Time) bool { return !t.paused && !t.Done(now) }
 
-// Pause lets it stand. One that is paused or done stays as it is.
+// Pause stops it for the time being. One that is paused or done stays as it is.
 func (t *Timer) Pause(now time.Time) {
-	t.See(now)
+	t.Observe(now)
 	if t.Runs(now) {
 		t.before, t.started, t.paused = t.Ran(now), now.Round(0), true
 	}
 }
 
-// Resume lets it run on.
+// Resume ends a pause.
 func (t *Timer) Resume(now time.Time) {
-	t.See(now)
+	t.Observe(now)
 	if t.paused {
 		t.started, t.paused = now.Round(0), false
 	}
@@ -191,7 +191,7 @@ type stored struct {
 
 const version = 1
 
-// Encode writes the timer to be kept.
+// Encode writes the timer as text that can be stored.
 func (t *Timer) Encode() string {
 	b, err := json.Marshal(stored{
 		version, t.ID, t.Name, t.Length.Milliseconds(), t.started.UnixMilli(), t.before.Milliseconds(), t.paused, t.seen.UnixMilli(), t.back.Milliseconds(),
@@ -202,7 +202,7 @@ func (t *Timer) Encode() string {
 	return string(b)
 }
 
-// ErrVersion is that a kept timer is of another version of this program.
+// ErrVersion is the error for a timer stored by another version of this program.
 var ErrVersion = errors.New("written by another version")
 
 // Decode reads what [Timer.Encode] wrote. What is damaged, or of another version, is
@@ -231,5 +231,6 @@ func Decode(text string) (Timer, error) {
 	return t, nil
 }
 
-// farthest is the year 2200 in milliseconds; beyond it spans would not fit.
+// farthest is the year 2200 in milliseconds since 1970; later times would overflow a
+// duration.
 const farthest = 230 * 365 * 24 * 3600 * 1000

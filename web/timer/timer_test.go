@@ -52,11 +52,11 @@ func TestPauseStandsStill(t *testing.T) {
 
 func TestClockPutBackIsToldAndNothingRunsBackwards(t *testing.T) {
 	s := started(t, 60)
-	assert.Zero(t, s.See(at(20)))
-	assert.Equal(t, time.Hour, s.See(at(-40)))
+	assert.Zero(t, s.Observe(at(20)))
+	assert.Equal(t, time.Hour, s.Observe(at(-40)))
 	assert.Equal(t, 40*time.Minute, s.Remaining(at(-40)), "it goes on from where it stood")
 	assert.Equal(t, 30*time.Minute, s.Remaining(at(-30)))
-	assert.Zero(t, s.See(at(-30)), "it is told once")
+	assert.Zero(t, s.Observe(at(-30)), "it is told once")
 	assert.Equal(t, time.Hour, s.PutBack())
 	// Unseen: a page that was closed meanwhile. It waits too long, never shows more than it is.
 	s = started(t, 60)
@@ -66,8 +66,8 @@ func TestClockPutBackIsToldAndNothingRunsBackwards(t *testing.T) {
 
 func TestTrimmedClockIsNoMatter(t *testing.T) {
 	s := started(t, 1)
-	s.See(at(0.5))
-	assert.Zero(t, s.See(at(0.5).Add(-time.Second)))
+	s.Observe(at(0.5))
+	assert.Zero(t, s.Observe(at(0.5).Add(-time.Second)))
 	assert.Zero(t, s.PutBack())
 	assert.Equal(t, 30*time.Second, s.Remaining(at(0.5).Add(-time.Second)))
 }
@@ -75,7 +75,7 @@ func TestTrimmedClockIsNoMatter(t *testing.T) {
 func TestPausedTimerAndTheClockPutBack(t *testing.T) {
 	s := started(t, 60)
 	s.Pause(at(20))
-	s.See(at(30))
+	s.Observe(at(30))
 	s.Resume(at(-90))
 	assert.Equal(t, 40*time.Minute, s.Remaining(at(-90)))
 	assert.Equal(t, 2*time.Hour, s.PutBack())
@@ -116,7 +116,7 @@ func TestKeptAndReadBack(t *testing.T) {
 			case 1:
 				s.Resume(now)
 			case 2:
-				s.See(now)
+				s.Observe(now)
 			}
 			left := s.Remaining(now)
 			require.True(t, left >= 0 && left <= length, "%v", left)
@@ -128,7 +128,7 @@ func TestKeptAndReadBack(t *testing.T) {
 			require.Equal(t, s.Remaining(now.Add(later)), read.Remaining(now.Add(later)))
 			require.Equal(t, s.Over(now.Add(later)), read.Over(now.Add(later)))
 		}
-		require.Equal(t, s.See(now.Add(-time.Hour)), read.See(now.Add(-time.Hour)))
+		require.Equal(t, s.Observe(now.Add(-time.Hour)), read.Observe(now.Add(-time.Hour)))
 		require.Equal(t, s.PutBack(), read.PutBack())
 	})
 }
@@ -174,15 +174,15 @@ func TestClockAndWords(t *testing.T) {
 // an empty battery may be, and then put right.
 func TestClockDecadesAheadAndBack(t *testing.T) {
 	s := started(t, 60)
-	s.See(noon.AddDate(90, 0, 0))
+	s.Observe(noon.AddDate(90, 0, 0))
 	assert.True(t, s.Done(noon.AddDate(90, 0, 0)))
-	assert.Positive(t, s.See(at(5)))
+	assert.Positive(t, s.Observe(at(5)))
 	again, err := timer.Decode(s.Encode())
 	require.NoError(t, err, "it outlives a reload")
 	assert.True(t, again.Done(at(5)), "who may be late is told to look at another clock, not to wait")
 	for range 9 {
-		s.See(noon.AddDate(90, 0, 0))
-		s.See(at(5))
+		s.Observe(noon.AddDate(90, 0, 0))
+		s.Observe(at(5))
 	}
 	again, err = timer.Decode(s.Encode())
 	require.NoError(t, err)

@@ -13,20 +13,22 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// Gas of the bubbles.
+// Gas is what the bubbles are filled with.
 type Gas struct {
+	Stiffness   float64 // ρc²/p, of a perfect gas the ratio of heat capacities
 	Gamma       float64 // ratio of heat capacities
 	Diffusivity float64 // of heat, m²/s
 }
 
-// Gases at 20 °C and one atmosphere (from memory: CRC Handbook; the diffusivity is
-// conductivity over density and heat capacity).
+// Gases at 20 °C and one atmosphere (by the equations of state of Lemmon et al. 2000 and
+// Gao et al. 2016; the diffusivity, from memory, is conductivity over density and heat
+// capacity).
 var (
-	Air           = Gas{1.40, 2.1e-5}
-	SulfurDioxide = Gas{1.29, 5.7e-6}
+	Air           = Gas{1.40, 1.40, 2.1e-5}
+	SulfurDioxide = Gas{1.261, 1.284, 5.7e-6}
 )
 
-// Voice is one mouth that bubbles.
+// Voice is one tube from whose mouth bubbles come.
 type Voice struct {
 	PerSecond  float64
 	Jitter     float64 // of regular bubbles, as a share of the interval; below zero: random ones
@@ -50,12 +52,12 @@ type Scene struct {
 	Noises  []Noise
 }
 
-// Bubble as it was made.
+// Bubble is one bubble of a scene.
 type Bubble struct {
 	At, Pitch, Radius float64 // s, Hz, mm
 }
 
-// Millilitres of all bubbles.
+// Millilitres is the volume of all bubbles.
 func Millilitres(bubbles []Bubble) float64 {
 	v := 0.0
 	for _, b := range bubbles {
@@ -72,7 +74,7 @@ func (s *Scene) ring(mm float64) (hertz, decay float64) {
 	if p == 0 {
 		p = 101325
 	}
-	w := math.Sqrt(3*s.Gas.Gamma*p/density) / r
+	w := math.Sqrt(3*s.Gas.Stiffness*p/density) / r
 	delta := w*r/soundSpeed + 3*(s.Gas.Gamma-1)/r*math.Sqrt(s.Gas.Diffusivity/(2*w)) + 4*viscosity/(density*w*r*r)
 	return w / (2 * math.Pi), delta * w / 2
 }
@@ -142,10 +144,10 @@ func (v Voice) times(r *rand.Rand, seconds float64) []float64 {
 	return at
 }
 
-// Kind of noise.
+// Kind is a kind of noise.
 type Kind int
 
-// Kinds of noise.
+// The kinds of noise.
 const (
 	White Kind = iota
 	Pink
@@ -155,8 +157,8 @@ const (
 	Hum60
 )
 
-// Noise of a kind at a root mean square amplitude between 200 and 4000 Hz; of wind and hum
-// over all pitches.
+// Noise is noise of one kind. Its amplitude is the root mean square between 200 and 4000 Hz,
+// for wind and hum over all pitches.
 type Noise struct {
 	Kind Kind
 	RMS  float64

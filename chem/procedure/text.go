@@ -1,0 +1,125 @@
+package procedure
+
+import (
+	"embed"
+	"math"
+	"strings"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+)
+
+//go:embed text/*/*.txt
+var files embed.FS
+
+var (
+	texts  = phrase.Open(&files, "steps", "title", "take", "do", "see", "misled", "end", "measure", "stop", "pause")
+	shared = phrase.Open(&files, "shared", "text")
+	ready  = phrase.Open(&files, "evening", "do", "item")
+)
+
+// tell gives a step what the block of its key says; not ok where the plan has no such step.
+func (m *maker) tell(st *Step) (ok bool) {
+	told, ok := texts.Find(st.Key, m.t)
+	for _, l := range told.Lines {
+		switch l.Name {
+		case "title":
+			st.Title = l.Text
+		case "take":
+			if a := m.t.At(l.About); a.Something() {
+				st.Take = append(st.Take, Amount{l.Text, a.Number, a.Unit})
+			}
+		case "do":
+			st.Do = append(st.Do, l.Text)
+		case "see":
+			st.See = l.Text
+		case "misled":
+			st.Misled = l.Text
+		case "end":
+			st.End = l.Text
+		case "measure":
+			st.Measure = append(st.Measure, m.blank(l))
+		case "stop":
+			st.Stop = l.Text
+		case "pause":
+			st.Pause = Pause{standOf(st), l.Text}
+		}
+	}
+	return ok
+}
+
+// blank is what is to be written down of a place, of a unit behind "in", or of neither.
+func (m *maker) blank(l phrase.Line) Blank {
+	if unit, ok := strings.CutPrefix(l.About, "in "); ok || l.About == "" {
+		return Blank{l.Text, unit, quantity.Blank}
+	}
+	a := m.t.At(l.About)
+	return Blank{l.Text, a.Unit, a.Number}
+}
+
+// countable is how many bubbles in a minute an eye can count (estimate).
+const countable = 150
+
+// places are those of the texts of steps.
+func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
+	number := func(v float64, unit string) (route.Said, bool) { return route.Said{Number: v, Unit: unit}, true }
+	words := func(s string) (route.Said, bool) { return route.Words(s), true }
+	if step, ok := strings.CutPrefix(name, "vessel "); ok { // that the step fills
+		if v := m.vessel(step); v != nil {
+			return words(v.SizeText())
+		}
+		return words("any size")
+	}
+	dish := m.vessel("evaporate")
+	bubbles := m.v(route.GasBubbles) * 60
+	switch name {
+	case "batch before":
+		return number(float64(m.batch-1), "")
+	case "washes":
+		return number(m.p.WashTimes, "")
+	case "rinses":
+		return number(m.p.RinseTimes, "")
+	case "dilute acid": // how much is made, from strong acid
+		return number(math.Max(0, m.v(route.SlurryAcidStrong))+float64(m.p.WashAcid), "mL")
+	case "acid for the rinse":
+		return number(route.StrongAcid(m.p, m.s).Rinse, "mL")
+	case "water for the acid of the rinse":
+		return number(route.StrongAcid(m.p, m.s).RinseWater, "mL")
+	case "dish": // where one is needed
+		if dish != nil {
+			return words(dish.SizeText())
+		}
+		return words("")
+	case "portion of the dish": // where it does not take all at once
+		if dish != nil {
+			return number(dish.Portion, "mL")
+		}
+		return words("")
+	case "bubbles": // in a minute; blank where none come
+		if bubbles > 0 {
+			return number(math.Round(bubbles), "")
+		}
+		return words("")
+	case "bubbles filmed": // in ten seconds, where they are too many for an eye
+		if bubbles > countable {
+			return number(math.Round(bubbles/6), "")
+		}
+		return words("")
+	case "minute of enough": // where the gas is enough before its end
+		if m.has(route.MetMinute) && m.v(route.MetMinute) < float64(m.p.GasMinutes) {
+			return words(count(m.share(m.v(route.MetMinute))))
+		}
+		return words("")
+	case "time of the flame": // and of what must follow it, where that is more than is asked for
+		if long := m.minutes("gas", m.gasMinutes()+heatUp) + m.minutes("end", lastPaper+standStirred); long > flameRoom {
+			return words(Hours(long))
+		}
+		return words("")
+	}
+	if said, ok := t.From(shared, name); ok {
+		return said, true
+	}
+	return safety.Said(t, name)
+}

@@ -1,0 +1,64 @@
+package procedure
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/phrase/phrasetest"
+	"rosesalt/chem/route"
+	"rosesalt/chem/route/routetest"
+	"rosesalt/scripts/long"
+)
+
+// TestStepsSayWhatThePlanHas: the texts name no condition or place that is not there, in no
+// plan that has the step a place is empty, and every sentence is said in some plan.
+func TestStepsSayWhatThePlanHas(t *testing.T) {
+	steps, evening := phrasetest.Hold(t, texts), phrasetest.Hold(t, ready)
+	r := rand.New(rand.NewPCG(4, 6))
+	for i := range long.Of(150, 400, 4000) {
+		p := routetest.Way(r, i)
+		switch i % 12 { // seldom drawn
+		case 0:
+			p.WashTimes = 1
+		case 1, 6:
+			p.WashAcid = 50
+		case 2:
+			p.SlurryWater = 0
+		case 3:
+			p.SlurryWater, p.SlurryAcid = 0, 0
+		case 4:
+			p.CopperWater = 0
+		}
+		m := newMaker(&p, new(route.Bench).Run(&p), nil)
+		evening.In(m.t)
+		for m.batch = range int(m.runs) + 1 {
+			steps.In(m.t)
+		}
+	}
+	steps.Done()
+	evening.Done()
+}
+
+func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, texts, shared) }
+
+// TestAmountsAndBlanksHaveUnits: what is taken is weighed or poured, and a blank names a place,
+// a unit behind "in", or nothing.
+func TestAmountsAndBlanksHaveUnits(t *testing.T) {
+	p := route.NewPlan()
+	m := newMaker(&p, new(route.Bench).Run(&p), nil)
+	for _, b := range texts.Blocks() {
+		for _, part := range b.Parts {
+			switch part.Name {
+			case "take":
+				assert.Contains(t, []string{"g", "mL"}, m.t.At(part.About).Unit, part.Text)
+			case "measure":
+				assert.Contains(t, []string{"g", "mL", "min", "°C", ""}, m.blank(phrase.Line{About: part.About}).Unit, part.Text)
+			default:
+				assert.Empty(t, part.About, "%s is about nothing", part.Name)
+			}
+		}
+	}
+}

@@ -1,0 +1,28 @@
+package route
+
+import (
+	"sync"
+
+	"rosesalt/chem/field"
+)
+
+var planFields = sync.OnceValue(func() (list []*field.Field) {
+	for i := range inputs {
+		list = append(list, &inputs[i].Field)
+	}
+	return list
+})
+
+// Form is the plan as it is typed. What is typed must go together too: see Check.
+func (p *Plan) Form() field.Form {
+	form := field.Form{Anew: field.Figures, Fields: planFields(), Find: func(key string) (*field.Field, bool) {
+		if in, ok := InputByKey(key); ok {
+			return &in.Field, true
+		}
+		return nil, false
+	}}
+	return form.Values(func(f *field.Field) (float64, bool) {
+		in := &inputs[inputIndex[f.Key]]
+		return in.Value(p), !in.IsDefault(p)
+	}, func(f *field.Field, v float64) error { return inputs[inputIndex[f.Key]].put(p, v) })
+}

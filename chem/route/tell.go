@@ -1,0 +1,146 @@
+package route
+
+import (
+	"embed"
+	"strings"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/quantity"
+)
+
+//go:embed text/*/*.txt
+var files embed.FS
+
+var stageWords = [Stages]string{"cells", "wash", "batch", "gas", "slurry", "filter", "dry", "copper", "waste"}
+
+// Word is the stage in a word, as the keys of texts have it.
+func (s Stage) Word() string { return stageWords[s] }
+
+// conditions that texts may name (see package phrase), besides "has" with the name of a place
+// (something, above 0), "known" (a value at all) and "uses" with the key of an input.
+var conditions = [...]struct {
+	name  string
+	holds func(*Plan) bool
+}{
+	{"copper", func(p *Plan) bool { return p.GasSource == FromCopper }},
+	{"metabisulfite", func(p *Plan) bool { return p.GasSource == FromMetabisulfite }}, // in the generator
+	{"salt", func(p *Plan) bool { return p.GasSource == BySalt }},                     // metabisulfite in the slurry
+	{"bisulfite", func(p *Plan) bool { return p.GasSource == FromMetabisulfite || p.GasSource == BySalt }},
+	{"peroxide", func(p *Plan) bool { return p.GasSource == ByPeroxide }},
+	{"oxalic", func(p *Plan) bool { return p.GasSource == ByOxalic }},
+	{"gas", Gaseous},         // from a generator
+	{"scrubber", Scrubbed},   // behind a closed vessel
+	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
+	{"alkaline", Alkaline},
+	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
+	{"several batches", func(p *Plan) bool { return Runs(p) > 1 }},
+	{"acid rinse", func(p *Plan) bool { return p.WashAcid > 0 }},
+	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
+	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
+	{"washed once", func(p *Plan) bool { return p.WashTimes == 1 }},
+}
+
+// Holds tells whether a condition of the table, or of what the plan uses, holds in a plan; an
+// unknown one panics.
+func Holds(p *Plan, condition string) bool {
+	if key, ok := strings.CutPrefix(condition, "uses "); ok {
+		if _, ok := InputByKey(key); ok {
+			return Uses(p, key)
+		}
+	}
+	for i := range conditions {
+		if conditions[i].name == condition {
+			return conditions[i].holds(p)
+		}
+	}
+	panic("route: no condition " + condition)
+}
+
+// Said is what stands at a place of a text: words, or a number with its unit.
+type Said struct {
+	Words  string
+	Number float64
+	Unit   string
+}
+
+// Words are words at a place; "" for none.
+func Words(text string) Said { return Said{Words: text, Number: quantity.Blank} }
+
+// Something tells whether there are words, or a number above 0.
+func (s Said) Something() bool { return s.Words != "" || s.Number > 0 }
+
+// String is it as read; "" for a number that is not given.
+func (s Said) String() string {
+	if s.Words != "" || !quantity.Given(s.Number) {
+		return s.Words
+	}
+	return Print(s.Number, s.Unit)
+}
+
+// Teller tells texts of a plan ([phrase.Teller]). Places are the keys of figures and inputs;
+// with " per batch" behind, the part of it that one batch takes; and the caller's own.
+type Teller struct {
+	Plan  *Plan
+	Sheet *Sheet // nil for texts that name no figure
+
+	// Own are the caller's places, asked first; nil where there are none.
+	Own func(t *Teller, name string) (said Said, ok bool)
+}
+
+// Holds tells whether a condition holds; an unknown one panics.
+func (t *Teller) Holds(condition string) bool {
+	if name, ok := strings.CutPrefix(condition, "has "); ok {
+		return t.At(name).Something()
+	}
+	if name, ok := strings.CutPrefix(condition, "known "); ok {
+		said := t.At(name)
+		return said.Words != "" || quantity.Given(said.Number)
+	}
+	return Holds(t.Plan, condition)
+}
+
+// Place is what stands at a place, as read.
+func (t *Teller) Place(name string) string { return t.At(name).String() }
+
+// At is what stands at a place; one that is not there panics.
+func (t *Teller) At(name string) Said {
+	if t.Own != nil {
+		if said, ok := t.Own(t, name); ok {
+			return said
+		}
+	}
+	if whole, ok := strings.CutSuffix(name, " per batch"); ok {
+		said := t.At(whole)
+		said.Number /= Runs(t.Plan)
+		return said
+	}
+	if id, ok := FigureByKey(name); ok && t.Sheet != nil {
+		if id.Info().Words != nil {
+			return Words(t.Sheet.Word(id))
+		}
+		return Said{Number: t.Sheet.Value(id), Unit: id.Info().Unit}
+	}
+	if in, ok := InputByKey(name); ok {
+		return Said{Number: in.Value(t.Plan), Unit: in.Unit}
+	}
+	switch name {
+	case "pinch test":
+		return Words(PinchTest)
+	case "gas begins":
+		return Said{Number: float64(gasFromCelsius)}
+	case "acid at most":
+		return Said{Number: float64(hottestCelsius), Unit: "°C"}
+	case "thermometer at most":
+		return Said{Number: float64(thermometerMost), Unit: "°C"}
+	case "oxalate bears":
+		return Said{Number: OxalateBears, Unit: "°C"}
+	}
+	panic("route: no place " + name)
+}
+
+// From is the part "text" of the block of a key, as what stands at a place; not ok where the
+// book has no such block for this plan.
+func (t *Teller) From(book *phrase.Book, key string) (said Said, ok bool) {
+	told, ok := book.Find(key, t)
+	return Words(told.One("text")), ok
+}

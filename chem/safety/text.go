@@ -1,0 +1,76 @@
+package safety
+
+import (
+	"embed"
+	"strings"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/route"
+)
+
+//go:embed text/*/*.txt
+var files embed.FS
+
+// shared are the sentences that stand alone, or in several places.
+var shared = phrase.Open(&files, "shared", "text")
+
+// Said is what stands at the places that this package gives to all texts; not ok for other
+// names. Things are named as in their table.
+//
+//	wash liquor never with lime, ammonia     Warn of them
+//	in short: wash liquor never with lime    Brief of them
+//	wash liquor with lime                    what comes of it, without what that does
+//	statements H290, H314                    statements of hazards, in sentences
+//
+// The key of a sentence in the file shared stands for the sentence.
+func Said(t *route.Teller, name string) (said route.Said, ok bool) {
+	words := func(s string) (route.Said, bool) { return route.Words(s), true }
+	if codes, ok := strings.CutPrefix(name, "statements "); ok {
+		var list []Code
+		for code := range strings.SplitSeq(codes, ", ") {
+			list = append(list, Code(code))
+		}
+		return words(sentence(statements(list...)))
+	}
+	short, in := strings.CutPrefix(name, "in short: ")
+	if one, others, ok := strings.Cut(short, " never with "); ok {
+		var list []Thing
+		for other := range strings.SplitSeq(others, ", ") {
+			list = append(list, thing(other))
+		}
+		if in {
+			return words(Brief(thing(one), list...))
+		}
+		return words(Warn(thing(one), list...))
+	}
+	if one, other, ok := strings.Cut(name, " with "); ok {
+		m, _ := Meet(thing(one), thing(other))
+		return words(m.gas())
+	}
+	return t.From(shared, name)
+}
+
+// thing finds a thing by its name; one that is not there panics.
+func thing(name string) Thing {
+	for t := range things {
+		if things[t].name == name {
+			return Thing(t)
+		}
+	}
+	panic("safety: no thing " + name)
+}
+
+// teller tells texts of a plan, at places of this package too. A sheet may be left out where no
+// text names a figure.
+func teller(p *route.Plan, s *route.Sheet) *route.Teller {
+	return &route.Teller{Plan: p, Sheet: s, Own: Said}
+}
+
+// sentenceOf is a sentence of the file shared, as it reads in a plan.
+func sentenceOf(key string, p *route.Plan) string { return shared.At(key, teller(p, nil)).One("text") }
+
+// Loudest is the caution of a plan that stays in view.
+func Loudest(p *route.Plan) string { return sentenceOf("loudest", p) }
+
+// NoBleach says what chlorine bleach would make of what a plan has.
+func NoBleach(p *route.Plan) string { return sentenceOf("no bleach", p) }

@@ -1,0 +1,53 @@
+package safety
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/phrase/phrasetest"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+	"rosesalt/chem/route/routetest"
+	"rosesalt/scripts/long"
+)
+
+// TestTextsHoldInEveryPlan: every file of texts is read; it names no condition, place or thing
+// that is not there; where a condition holds, its places have something; and every sentence is
+// said in some plan.
+func TestTextsHoldInEveryPlan(t *testing.T) {
+	books := []*phrase.Book{shared, cautions, mishaps, advices, bottles, labels, drops}
+	var held []*phrasetest.Held
+	for _, book := range books {
+		held = append(held, phrasetest.Hold(t, book))
+	}
+	r := rand.New(rand.NewPCG(3, 5))
+	for i := range long.Of(60, 300, 3000) {
+		p := routetest.Way(r, i)
+		switch i { // by these the law sorts what is bought
+		case 0, 1, 2:
+			p.GasStrength = []quantity.Percent{12, 20, 60}[i]
+		case 3, 8, 13:
+			p.PeroxideStrength = quantity.Percent(i) * 3.5
+		}
+		bench := new(route.Bench)
+		sheet := bench.Run(&p)
+		m := labelling{p: &p, s: sheet, book: bench.Book()}
+		for j, own := range []func(*route.Teller, string) (route.Said, bool){Said, Said, ofMishaps, strengths, Said, m.places, Said} {
+			held[j].In(&route.Teller{Plan: &p, Sheet: sheet, Own: own})
+		}
+	}
+	for _, h := range held {
+		h.Done()
+	}
+}
+
+func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, shared, bottles, labels) }
+
+// TestWeakPeroxideBearsNothing: what the drops say of peroxide as shops sell it.
+func TestWeakPeroxideBearsNothing(t *testing.T) {
+	assert.Empty(t, MixtureCodes([]Share{{reaction.HydrogenPeroxide, 3}}))
+}
