@@ -7,6 +7,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
@@ -30,7 +31,7 @@ func offerBench() {
 	// them, and those of one plain pass of the draws.
 	app.Window().Set("rosesaltRunsBench", app.FuncOf(func(app.Value, []app.Value) any {
 		start := time.Now()
-		k := section.Kept{Counted: map[string]bool{}, Store: runs.Open(localShelf)}
+		k := section.Kept{Counted: map[string]bool{}, Store: runs.Open(browser.Local)}
 		list := k.Store.Book().List()
 		for _, s := range list {
 			k.Counted[s.ID] = true

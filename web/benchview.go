@@ -11,10 +11,14 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/web/browser"
+	"rosesalt/web/bubbles"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timer"
+	"rosesalt/web/timerbar"
 )
 
 const (
@@ -37,7 +41,7 @@ type atBench struct {
 
 // recallBench is what the tab's storage holds of it, "+" and the step while it was open.
 func recallBench() atBench {
-	kept, _ := tabShelf.Load(benchKey)
+	kept, _ := browser.Tab.Load(benchKey)
 	return benchOf(kept)
 }
 
@@ -53,7 +57,7 @@ func (a *atBench) text() string {
 	return "-" + a.step
 }
 
-func (a *atBench) keep() { _ = tabShelf.Save(benchKey, a.text()) } // refused: a reload begins at the page
+func (a *atBench) keep() { _ = browser.Tab.Save(benchKey, a.text()) } // refused: a reload begins at the page
 
 // stepsOf are the steps of the plan as it stands.
 func stepsOf(d *desk.Desk) []procedure.Step { return d.Steps() }
@@ -99,7 +103,7 @@ func (p *page) onBenchMove(ctx app.Context, a app.Action) {
 		p.bench.open = false
 		p.bench.keep()
 		toTop(ctx, p.bench.scroll)
-		focusStill(ctx, "bench.open")
+		browser.FocusStill(ctx, "bench.open")
 		return
 	}
 	list := stepsOf(p.desk)
@@ -126,7 +130,7 @@ func (p *page) benchUI() app.UI {
 	}
 	v := &benchView{View: benchStepOf(p.desk, &p.bench), Taps: &p.taps}
 	if v.View.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
-		v.Gas, v.Gauge = true, gaugeOf(p.desk)
+		v.Gas, v.Gauge = true, bubbles.GaugeOf(p.desk)
 	}
 	return v
 }
@@ -200,7 +204,7 @@ type benchView struct {
 	app.Compo
 	View    benchStep
 	Gas     bool // its bubbles can be tapped in this step
-	Gauge   gauge
+	Gauge   bubbles.Gauge
 	Taps    *listen.Taps
 	tapping bool                       // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
@@ -217,9 +221,9 @@ const trembling = 300 * time.Millisecond
 func (b *benchView) OnMount(ctx app.Context) {
 	b.closers = []func(){
 		app.Window().AddEventListener("keydown", b.onKey),
-		onDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
+		browser.OnDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
 	}
-	focusStill(ctx, "bench.title")
+	browser.FocusStill(ctx, "bench.title")
 	b.stayAwake()
 }
 
@@ -238,16 +242,7 @@ func (b *benchView) OnUpdate(ctx app.Context) {
 	if id := active.Get("id"); id.Truthy() && (id.String() == "bench.next" || id.String() == "bench.back") {
 		return
 	}
-	focusStill(ctx, "bench.title")
-}
-
-// focusStill puts the focus somewhere once the page is drawn, and scrolls nothing.
-func focusStill(ctx app.Context, id string) {
-	ctx.Defer(func(app.Context) {
-		if e := app.Window().GetElementByID(id); e.Truthy() {
-			e.Call("focus", map[string]any{"preventScroll": true})
-		}
-	})
+	browser.FocusStill(ctx, "bench.title")
 }
 
 // stayAwake asks the browser not to let the screen go dark. It lets go of that by
@@ -266,7 +261,7 @@ func (b *benchView) stayAwake() {
 		b.awake = mayDarken
 		return
 	}
-	settled(waker.Call("request", "screen"), func(lock app.Value) {
+	browser.Settled(waker.Call("request", "screen"), func(lock app.Value) {
 		if b.letSleep(); b.gone {
 			release(lock)
 			return
@@ -292,7 +287,7 @@ func (b *benchView) letSleep() {
 
 func release(lock app.Value) {
 	defer func() { _ = recover() }()
-	settled(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
+	browser.Settled(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
 }
 
 func (b *benchView) onKey(ctx app.Context, e app.Event) {
@@ -431,14 +426,14 @@ func benchTake(v benchStep) app.UI {
 		if v.Equal == 0 {
 			return benchDose(a.Name, a, "")
 		}
-		return benchDose(a.Name+", one of "+strconv.Itoa(v.Equal)+" equal batches", v.OfOne[i], "all: "+a.Number+unitAfter(a.Unit))
+		return benchDose(a.Name+", one of "+strconv.Itoa(v.Equal)+" equal batches", v.OfOne[i], "all: "+a.Number+doc.Unit(a.Unit))
 	}))
 }
 
 func benchDose(name string, a benchAmount, beside string) app.UI {
 	return app.Elem("div").Body(
 		app.Elem("dt").Text(name),
-		app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(unitAfter(a.Unit)), app.Elem("small").Class("beside").Text(beside)),
+		app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(doc.Unit(a.Unit)), app.Elem("small").Class("beside").Text(beside)),
 	)
 }
 
@@ -471,9 +466,9 @@ func (b *benchView) taps() app.UI {
 	if b.tapping {
 		word = "Put the pad away"
 	}
-	body := []app.UI{app.Elem("button").Attr("type", "button").ID("bench.taps").Class("bench-plain").Aria("expanded", yesNo(b.tapping)).Text(word).OnClick(b.onTaps)}
+	body := []app.UI{app.Elem("button").Attr("type", "button").ID("bench.taps").Class("bench-plain").Aria("expanded", shut(b.tapping)).Text(word).OnClick(b.onTaps)}
 	if b.tapping {
-		body = append(body, &tapPad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
+		body = append(body, &bubbles.Pad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
 	}
 	return app.Elem("div").Class("bench-taps").Body(body...)
 }
@@ -524,6 +519,6 @@ func (b *benchView) onLength(c procedure.Count, sign float64) app.EventHandler {
 func (b *benchView) onCount(c procedure.Count) app.EventHandler {
 	step := b.View.ID
 	return func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(timerAction, newTimer{step, c.Name, minutes(c.Minutes)})
+		ctx.NewActionWithValue(timerbar.Start, timerbar.New{Step: step, Name: c.Name, Length: minutes(c.Minutes)})
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"rosesalt/chem/assay"
 	"rosesalt/chem/gaslog"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -76,12 +77,7 @@ func summary(d *desk.Desk) string {
 	return b.String()
 }
 
+// plainSection is a section of elements that no document holds.
 func plainSection(title, sub string, body ...app.UI) app.UI {
-	id := section.ID(title)
-	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
-		app.Elem("div").Class("spine").Aria("hidden", "true"),
-		app.Elem("div").Class("body").Body(append([]app.UI{
-			app.Elem("h2").ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Elem("small").Text(sub)),
-		}, body...)...),
-	)
+	return (&doc.Section{ID: section.ID(title), Title: title, Sub: sub}).Around(body...)
 }

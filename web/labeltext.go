@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/browser"
 )
 
 // labelTexts are what was typed to stand on every label, in the order of labelFields. They
@@ -57,7 +58,7 @@ func labelTextsOf(kept map[string]string) (t labelTexts) {
 func (p *page) onLabel(at int, text string) {
 	p.labels[at] = text
 	p.late.labels.Texts = p.labels
-	keepInTab(labelsKey, p.labels.kept())
+	browser.KeepInTab(labelsKey, p.labels.kept())
 	p.Update()
 }
 
@@ -65,7 +66,7 @@ func (p *page) onLabel(at int, text string) {
 // what the file was saved with.
 func (p *page) recallLabels() {
 	var kept map[string]string
-	if recallFromTab(labelsKey, &kept) {
+	if browser.RecallFromTab(labelsKey, &kept) {
 		p.labels = labelTextsOf(kept)
 	}
 }

@@ -41,7 +41,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	d := desk.New(large)
 	const flask, slurry = "250\u202fmL flask", "1\u202fL slurry vessel"
 	for name, text := range map[string]string{
-		"sentence": section.Words(d, true), "strip": summary(d), "sheet": section.Words(d, false), "text": planText(d),
+		"sentence": section.Words(d, true), "strip": summary(d), "sheet": section.Words(d, false), "text": section.PlanText(sourceOf(d, nil)),
 	} {
 		assert.Contains(t, text, flask, name)
 		assert.Contains(t, text, slurry, name)
@@ -85,10 +85,10 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Contains(t, cut.Fragment(), "batch.runs=2")
 	assert.Contains(t, section.Words(cut, true), "in 2 equal batches")
 	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
-	assert.Contains(t, planText(cut), "batch 2 of 2")
-	assert.Contains(t, planText(cut), "one for each batch")
+	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "batch 2 of 2")
+	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "one for each batch")
 	cut.Edit("time.gas", "75")
-	assert.Equal(t, 1, strings.Count(planText(cut), "Make the gas: 1 h 15, by you"), "one time for all batches")
+	assert.Equal(t, 1, strings.Count(section.PlanText(sourceOf(cut, nil)), "Make the gas: 1 h 15, by you"), "one time for all batches")
 	fields := 0
 	for _, c := range doctest.Find[doc.Control](part(cut, section.DaysTitle).Of...) {
 		if c.Key == link.TimePrefix+"gas" {
@@ -132,7 +132,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		}
 		sheet := section.BenchSheet(sourceOf(d, nil), "")
 		onPaper := doctest.Text(sheet...)
-		text, sentence, strip := planText(d), section.Words(d, true), summary(d)
+		text, sentence, strip := section.PlanText(sourceOf(d, nil)), section.Words(d, true), summary(d)
 		hint := "plan " + d.Fragment()
 
 		require.Equal(t, len(small) > 0, strings.Contains(sentence, "Too small for what is poured"), hint)

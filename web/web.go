@@ -18,12 +18,15 @@ import (
 	"rosesalt/chem/club"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
+	"rosesalt/web/browser"
+	"rosesalt/web/bubbles"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
+	"rosesalt/web/timerbar"
 )
 
 // New makes the root component of the page.
@@ -52,7 +55,7 @@ type page struct {
 	from      original // the saved copy that this is
 	sheet     []doc.Node
 	taps      listen.Taps // at bubbles
-	heard     ear
+	heard     bubbles.Ear
 	clubSheet []doc.Node
 	paste     pasting
 	labels    labelTexts
@@ -66,7 +69,7 @@ func (p *page) OnInit() {
 	p.desk = desk.New(p.planAt(p.written))
 	p.bench = recallBench()
 	p.recallLabels()
-	p.taps = recallTaps()
+	p.taps = bubbles.RecallTaps()
 	p.openLast()
 }
 
@@ -91,7 +94,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(benchAction, p.onBenchMove)
 	ctx.Handle(section.Use, p.onUse)
 	ctx.Handle(doc.Unfolded, p.onFill)
-	ctx.Handle(gasAction, p.onGas)
+	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
 	ctx.Handle(section.Mended, p.onMend)
 	ctx.Handle(section.ShowPaste, p.onPaste)
@@ -100,7 +103,7 @@ func (p *page) OnMount(ctx app.Context) {
 	offerBench()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
-	p.closers = append(p.closers, onDocument("keydown", p.toStages))
+	p.closers = append(p.closers, browser.OnDocument("keydown", p.toStages))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -121,7 +124,7 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	p.changed(ctx)
 	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
-	focusLater(ctx, "said")
+	browser.FocusLater(ctx, "said")
 	p.copied = "The next run: "
 	for _, c := range changes {
 		p.copied += c.Sentence + " "
@@ -264,25 +267,6 @@ func (p *page) fill() {
 	p.opened = false
 }
 
-// focusLater puts the focus where the work goes on, once the page is drawn.
-func focusLater(ctx app.Context, id string) { focusAfter(ctx, ctx.Src(), id) }
-
-// focusAfter is focusLater for what is pressed on something that goes away with it:
-// the library forgets what a button put off once the button is gone, so a component
-// that stays must ask.
-func focusAfter(ctx app.Context, stays app.UI, id string) {
-	drawn(ctx, stays, func() {
-		if e := app.Window().GetElementByID(id); e.Truthy() {
-			e.Call("focus")
-		}
-	})
-}
-
-// drawn does something once the page is drawn, if what asks for it stands then.
-func drawn(ctx app.Context, stays app.UI, do func()) {
-	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
-}
-
 func (p *page) OnDismount() {
 	for _, c := range p.closers {
 		c()
@@ -322,7 +306,7 @@ func (p *page) onAddRow(ctx app.Context, _ app.Action) {
 	p.desk.AddRow()
 	p.changed(ctx)
 	rows := p.desk.Rows()
-	focusLater(ctx, "in.cell."+route.Print(float64(rows[len(rows)-1]), "")+".size")
+	browser.FocusLater(ctx, "in.cell."+route.Print(float64(rows[len(rows)-1]), "")+".size")
 }
 
 func (p *page) onDrop(ctx app.Context, a app.Action) {
@@ -332,14 +316,14 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 		p.desk.Clear(row)
 		p.took(&was, "Take out type "+value)
 		p.changed(ctx)
-		focusLater(ctx, "add.row")
+		browser.FocusLater(ctx, "add.row")
 	}
 }
 
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
-	drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
+	browser.Drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
 	p.address(ctx)
 	p.announce(ctx)
 	p.doubt(ctx)
@@ -445,7 +429,7 @@ func (p *page) Render() app.UI {
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
-		&timerBar{},
+		&timerbar.Bar{},
 		p.benchUI(),
 		&doc.Aside{Class: "sheet", Role: "main", Of: p.sheet},
 		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
@@ -486,7 +470,7 @@ func (p *page) onCopyLink(ctx app.Context, _ app.Event) {
 }
 
 func (p *page) onCopyText(ctx app.Context, _ app.Event) {
-	p.copy(ctx, planText(p.desk), "Plan copied as text.")
+	p.copy(ctx, section.PlanText(sourceOf(p.desk, nil)), "Plan copied as text.")
 }
 
 // copy puts text on the clipboard the old way, which a file opened from disk may
