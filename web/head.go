@@ -31,7 +31,7 @@ func (p *page) onJump(_ app.Context, a app.Action) {
 // section where it stood, when Escape is pressed: the page is long, and the tabulator
 // goes through all of it. Nothing is drawn anew for a key.
 func (p *page) toStages(e app.Value) {
-	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.open || p.how.key != "" {
+	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.Open || p.how.key != "" {
 		return
 	}
 	document := app.Window().Get("document")

@@ -10,6 +10,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/doc"
@@ -189,7 +190,7 @@ func (p *page) askPages(ctx app.Context) {
 
 // state is what the page is doing.
 func (p *page) state() last.State {
-	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.text()}
+	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.Text()}
 	for _, key := range tabParts {
 		var kept json.RawMessage
 		if browser.RecallFromTab(key, &kept) {
@@ -360,7 +361,7 @@ func (p *page) goOn(ctx app.Context, id string) {
 		l.undo = undo{}
 		p.copied = "Everything is as it was before you went on."
 	}}
-	if !p.bench.open {
+	if !p.bench.Open {
 		browser.FocusAfter(ctx, p, "said")
 	}
 }
@@ -380,8 +381,8 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.labels, p.taps = labelTexts{}, bubbles.RecallTaps()
 	p.recallLabels()
 	p.late.labels.Texts = p.labels
-	p.bench = benchOf(s.Bench)
-	p.bench.keep()
+	p.bench = atbench.Read(s.Bench)
+	p.bench.Keep()
 	p.nameRun(s.Name)
 	write(section.GramsID, s.Wanted.Grams)
 	p.kept.Opened = s.Kept

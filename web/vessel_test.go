@@ -16,6 +16,7 @@ import (
 	"rosesalt/chem/route/routetest"
 	"rosesalt/chem/spread"
 	"rosesalt/scripts/long"
+	"rosesalt/web/atbench"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -47,14 +48,14 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 		assert.Contains(t, text, slurry, name)
 	}
 	for _, at := range []string{"charge", "slurry"} {
-		st := benchStepOf(d, &atBench{step: at})
+		st := atbench.StepOf(d, &atbench.State{Step: at})
 		require.Equal(t, at, st.Key)
 		assert.Contains(t, st.Full, "Make 2 equal batches, or take a")
 		assert.Equal(t, 2, st.Equal)
 	}
-	charge := benchStepOf(d, &atBench{step: "charge"})
-	assert.Equal(t, benchAmount{"Copper, bare", "78", "g"}, charge.Take[0])
-	assert.Equal(t, benchAmount{"Copper, bare", "39", "g"}, charge.OfOne[0])
+	charge := atbench.StepOf(d, &atbench.State{Step: "charge"})
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "78", Unit: "g"}, charge.Take[0])
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "39", Unit: "g"}, charge.OfOne[0])
 	assert.Equal(t, "196", charge.Take[1].Number)
 	assert.Equal(t, "98", charge.OfOne[1].Number)
 	says := chart.Line(d.Plan(), d.Sheet()).Says
@@ -84,7 +85,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	cut := apply(all[0])
 	assert.Contains(t, cut.Fragment(), "batch.runs=2")
 	assert.Contains(t, section.Words(cut, true), "in 2 equal batches")
-	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
+	assert.Equal(t, "Charge the flask, batch 2 of 2", atbench.StepOf(cut, &atbench.State{Step: "charge.2"}).Title)
 	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "batch 2 of 2")
 	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "one for each batch")
 	cut.Edit("time.gas", "75")
@@ -159,7 +160,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		acid := route.StrongAcid(p, s)
 		poured := 0.0
 		for k, st := range d.Steps() {
-			at := benchStepOf(d, &atBench{step: st.ID})
+			at := atbench.StepOf(d, &atbench.State{Step: st.ID})
 			require.Equal(t, k+1, at.Place, st.ID)
 			require.Equal(t, st.Full, at.Full, st.ID)
 			require.Equal(t, small[st.Key], st.Full != "", "%s: %s", st.ID, hint)

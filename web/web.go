@@ -18,6 +18,7 @@ import (
 	"rosesalt/chem/club"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
+	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/chart"
@@ -51,7 +52,7 @@ type page struct {
 	drawn     int  // the round that pictures and lists were last drawn in
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
-	bench     atBench
+	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
 	taps      listen.Taps // at bubbles
@@ -67,7 +68,7 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
-	p.bench = recallBench()
+	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
 	p.openLast()
@@ -91,7 +92,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Reopen, p.onReopen)
 	ctx.Handle(section.ToPlanning, p.onToPlanning)
 	ctx.Handle(section.Jump, p.onJump)
-	ctx.Handle(benchAction, p.onBenchMove)
+	ctx.Handle(atbench.Action, p.onBenchMove)
 	ctx.Handle(section.Use, p.onUse)
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(bubbles.Action, p.onGas)
@@ -393,7 +394,7 @@ func (p *page) Render() app.UI {
 	if p.late.drawn && p.drawn != p.round {
 		class += " stale"
 	}
-	if p.bench.open {
+	if p.bench.Open {
 		class += " at-bench"
 	}
 	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
