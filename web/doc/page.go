@@ -166,7 +166,11 @@ func (n Table) page(v *View, list []ui) []ui {
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	table = table.Body(append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, append(bodies, app.Elem("tbody").Body(rows...))...)...)
+	bodies = append(bodies, app.Elem("tbody").Body(rows...))
+	if n.Heads != nil {
+		bodies = append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, bodies...)
+	}
+	table = table.Body(bodies...)
 	if n.Paper {
 		return append(list, table)
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	Start       = "timer" // with a New
+	Start       = "timer" // the action that starts one, with a New
 	timerPrefix = "rosesalt.timer."
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
