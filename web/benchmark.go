@@ -9,6 +9,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
@@ -32,7 +33,7 @@ func init() {
 	// them, and those of one plain pass of the draws.
 	app.Window().Set("rosesaltKeptRuns", app.FuncOf(func(app.Value, []app.Value) any {
 		start := time.Now()
-		k := section.Kept{Counted: map[string]bool{}, Store: runs.Open(localShelf)}
+		k := section.Kept{Counted: map[string]bool{}, Store: runs.Open(browser.Local)}
 		list := k.Store.Book().List()
 		for _, s := range list {
 			k.Counted[s.ID] = true

@@ -9,6 +9,7 @@ import (
 
 	"rosesalt/chem/field"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -29,7 +30,7 @@ func (p *page) onJump(_ app.Context, a app.Action) {
 // section where it stood, when Escape is pressed: the page is long, and the tabulator
 // goes through all of it. Nothing is drawn anew for a key.
 func (p *page) toStages(e app.Value) {
-	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.open || p.how.key != "" {
+	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.Open || p.how.key != "" {
 		return
 	}
 	document := app.Window().Get("document")
@@ -78,12 +79,7 @@ func summary(d *desk.Desk) string {
 	return b.String()
 }
 
+// plainSection is a section of elements that no document holds.
 func plainSection(title, sub string, body ...app.UI) app.UI {
-	id := section.ID(title)
-	return app.Elem("section").ID(id).Aria("labelledby", id+".title").Body(
-		app.Elem("div").Class("spine").Aria("hidden", "true"),
-		app.Elem("div").Class("body").Body(append([]app.UI{
-			app.Elem("h2").ID(id+".title").TabIndex(-1).Body(app.Text(title+" "), app.Elem("small").Text(sub)),
-		}, body...)...),
-	)
+	return (&doc.Section{ID: section.ID(title), Title: title, Sub: sub}).Around(body...)
 }

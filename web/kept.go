@@ -9,6 +9,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/web/browser"
 	"rosesalt/web/link"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
@@ -34,7 +35,7 @@ func (p *page) openKept() {
 	if k.Store != nil || app.IsServer {
 		return
 	}
-	k.Counted, k.Store = map[string]bool{}, runs.Open(localShelf)
+	k.Counted, k.Store = map[string]bool{}, runs.Open(browser.Local)
 	if k.inCopy != nil {
 		k.Says, k.inCopy = k.Store.Join(k.inCopy), nil
 	}
@@ -176,7 +177,7 @@ func (p *page) forgetRun(ctx app.Context, id string) {
 	}
 	p.kept.Undo = &gone
 	p.kept.Says = []string{"Forgotten: " + section.Called(&gone) + "."}
-	focusLater(ctx, section.RunUndo)
+	browser.FocusLater(ctx, section.RunUndo)
 }
 
 func (p *page) undoForget(ctx app.Context, _ string) {
@@ -186,7 +187,7 @@ func (p *page) undoForget(ctx app.Context, _ string) {
 	p.kept.Store.Undo(*p.kept.Undo)
 	p.kept.Undo = nil
 	p.kept.Says = []string{"The run is back."}
-	focusLater(ctx, section.ID(section.KeptTitle)+".title")
+	browser.FocusLater(ctx, section.ID(section.KeptTitle)+".title")
 }
 
 func (p *page) countRun(_ app.Context, id string) { p.kept.Counted[id] = !p.kept.Counted[id] }

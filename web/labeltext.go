@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rosesalt/chem/field"
+	"rosesalt/web/browser"
 )
 
 // labelTexts are what was typed to stand on every label, in the order of labelFields. They
@@ -71,7 +72,7 @@ func labelTextsOf(kept map[string]string) (t labelTexts) {
 // what the file was saved with.
 func (p *page) recallLabels() {
 	var kept map[string]string
-	if recallFromTab(labelsKey, &kept) {
+	if browser.RecallFromTab(labelsKey, &kept) {
 		p.labels = labelTextsOf(kept)
 	}
 }

@@ -10,6 +10,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/atbench"
+	"rosesalt/web/browser"
+	"rosesalt/web/bubbles"
 	"rosesalt/web/doc"
 	"rosesalt/web/last"
 	"rosesalt/web/section"
@@ -22,7 +25,7 @@ const (
 )
 
 // tabParts are the keys of what else the tab's storage holds, which goes with a last state.
-var tabParts = [...]string{labelsKey, tapsKey}
+var tabParts = [...]string{labelsKey, bubbles.TapsKey}
 
 // lasting is what the page knows of last states: its own, and those that were left.
 type lasting struct {
@@ -45,11 +48,11 @@ type undo struct {
 // openLast finds what this tab was doing before a reload, and what others left.
 func (p *page) openLast() {
 	var id string
-	if !recallFromTab(tabKey, &id) || !last.IsID(id) {
+	if !browser.RecallFromTab(tabKey, &id) || !last.IsID(id) {
 		id = rand.Text()
 	}
 	l := &p.last
-	l.store = last.Open(localShelf, id)
+	l.store = last.Open(browser.Local, id)
 	switch own, ok := l.store.Own(); {
 	case ok && own.Plan == p.desk.Fragment():
 		p.desk.Recall(&own.Draft)
@@ -82,7 +85,7 @@ func askTabs(do func(lives func(id string) bool)) {
 		do(nil)
 		return
 	}
-	settled(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
+	browser.Settled(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
 }
 
 // find takes a name that no other tab has, and looks for what was left by tabs that do not
@@ -144,14 +147,14 @@ func (p *page) mountLast(ctx app.Context) {
 	soon := func(app.Value) { p.keepSoon(ctx) }
 	p.closers = append(
 		p.closers,
-		onDocument("input", soon), onDocument("click", soon), onDocument("keyup", soon),
-		onDocument("visibilitychange", func(app.Value) { p.keepNow() }),
-		onWindow("pagehide", func(app.Value) {
+		browser.OnDocument("input", soon), browser.OnDocument("click", soon), browser.OnDocument("keyup", soon),
+		browser.OnDocument("visibilitychange", func(app.Value) { p.keepNow() }),
+		browser.OnWindow("pagehide", func(app.Value) {
 			p.keepNow()
 			l.store.Leave()
 			l.letGo()
 		}),
-		onWindow("pageshow", func(e app.Value) {
+		browser.OnWindow("pageshow", func(e app.Value) {
 			if e.Get("persisted").Bool() { // it was put by, and is back
 				askTabs(func(lives func(id string) bool) {
 					id := l.store.ID()
@@ -162,14 +165,14 @@ func (p *page) mountLast(ctx app.Context) {
 				})
 			}
 		}),
-		onWindow("hashchange", soon),
-		onWindow("storage", func(e app.Value) { p.heardOf(ctx, e) }),
+		browser.OnWindow("hashchange", soon),
+		browser.OnWindow("storage", func(e app.Value) { p.heardOf(ctx, e) }),
 	)
 }
 
 // begin takes the tab's name for good.
 func (l *lasting) begin() {
-	keepInTab(tabKey, l.store.ID())
+	browser.KeepInTab(tabKey, l.store.ID())
 	l.hold()
 	l.store.Try()
 }
@@ -187,10 +190,10 @@ func (p *page) askPages(ctx app.Context) {
 
 // state is what the page is doing.
 func (p *page) state() last.State {
-	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.text()}
+	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.Text()}
 	for _, key := range tabParts {
 		var kept json.RawMessage
-		if recallFromTab(key, &kept) {
+		if browser.RecallFromTab(key, &kept) {
 			if s.Tab == nil {
 				s.Tab = map[string]json.RawMessage{}
 			}
@@ -244,9 +247,9 @@ func (l *lasting) hold() {
 	defer executor.Release()
 	held := app.Window().Get("Promise").New(executor)
 	l.free = func() { free.Invoke() }
-	// The lock is held until what this gives is settled.
+	// The lock is held until what this gives is browser.Settled.
 	until := held.Get("then").Call("bind", held)
-	settled(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
+	browser.Settled(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
 }
 
 func (l *lasting) letGo() {
@@ -262,7 +265,7 @@ func (l *lasting) become(id string) {
 		l.gone[l.store.ID()] = true
 	}
 	l.store.ContinueAs(id)
-	keepInTab(tabKey, id)
+	browser.KeepInTab(tabKey, id)
 	l.hold()
 }
 
@@ -330,7 +333,7 @@ func (p *page) forgotten(ctx app.Context, gone last.Forgotten, says string) {
 		p.last.undo = undo{}
 		p.copied = "What was forgotten is back."
 	}}
-	focusAfter(ctx, p, "said")
+	browser.FocusAfter(ctx, p, "said")
 }
 
 // goOn puts what was left in the place of what stands here, which is left in turn.
@@ -358,8 +361,8 @@ func (p *page) goOn(ctx app.Context, id string) {
 		l.undo = undo{}
 		p.copied = "Everything is as it was before you went on."
 	}}
-	if !p.bench.open {
-		focusAfter(ctx, p, "said")
+	if !p.bench.Open {
+		browser.FocusAfter(ctx, p, "said")
 	}
 }
 
@@ -370,16 +373,16 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.from.troubles = nil
 	for _, key := range tabParts {
 		if kept, ok := s.Tab[key]; ok {
-			keepInTab(key, kept)
+			browser.KeepInTab(key, kept)
 		} else {
-			_ = tabShelf.Remove(key) // refused: nothing was kept
+			_ = browser.Tab.Remove(key) // refused: nothing was kept
 		}
 	}
-	p.labels, p.taps = labelTexts{}, recallTaps()
+	p.labels, p.taps = labelTexts{}, bubbles.RecallTaps()
 	p.recallLabels()
 	p.late.labels.Texts = p.labels
-	p.bench = benchOf(s.Bench)
-	p.bench.keep()
+	p.bench = atbench.Read(s.Bench)
+	p.bench.Keep()
 	p.nameRun(s.Name)
 	write(section.GramsID, s.Wanted.Grams)
 	p.kept.Opened = s.Kept
@@ -412,6 +415,6 @@ const undoAction = "undo" // with nothing
 func (p *page) onUndo(ctx app.Context, _ app.Action) {
 	if p.last.undo.do != nil {
 		p.last.undo.do(ctx)
-		focusAfter(ctx, p, "said")
+		browser.FocusAfter(ctx, p, "said")
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/browser"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
 	"rosesalt/web/section"
@@ -23,9 +24,9 @@ func (p *page) onPaste(ctx app.Context, _ app.Action) {
 	p.paste = pasting{open: !p.paste.open}
 	p.copied = "" // of an earlier text
 	if p.paste.open {
-		focusAfter(ctx, p, section.PasteText)
+		browser.FocusAfter(ctx, p, section.PasteText)
 	} else {
-		focusAfter(ctx, p, "paste.show") // “Put away” goes with its box
+		browser.FocusAfter(ctx, p, "paste.show") // “Put away” goes with its box
 	}
 }
 
@@ -37,7 +38,7 @@ func (p *page) onPasted(ctx app.Context, _ app.Action) {
 	if !ok {
 		p.copied = ""
 		p.paste.said = "No plan is in this text. Paste all that “Copy plan text” made, or a link, or what stands in it behind the “#”, such as v=1&cell.count=9."
-		focusAfter(ctx, p, section.PasteText)
+		browser.FocusAfter(ctx, p, section.PasteText)
 		return
 	}
 	was := p.state()
@@ -51,7 +52,7 @@ func (p *page) onPasted(ctx app.Context, _ app.Action) {
 	p.paste = pasting{}
 	p.changed(ctx)
 	p.copied = "The plan of the text is open. Back in the browser brings the one before."
-	focusAfter(ctx, p, "said") // the button goes with its box
+	browser.FocusAfter(ctx, p, "said") // the button goes with its box
 }
 
 // pasteNodes are the place to paste, or nothing.

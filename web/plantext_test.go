@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
+	"rosesalt/web/section"
 )
 
 // busy is a desk that holds something of everything.
@@ -36,7 +37,7 @@ func busy(t *testing.T) *desk.Desk {
 
 func TestPlanTextIsWholeAndComesBack(t *testing.T) {
 	d := busy(t)
-	text := planText(d)
+	text := section.PlanText(sourceOf(d, nil))
 	for _, part := range []string{
 		"A run is under way. Done: Cells, Wash, Batch. Next: Gas.", "by you from 60 to 90", "Planned: ", "The days", "1 h 15, by you",
 		"With a club", "6 groups", "Assays", "Gas by its bubbles", "minute 10: 40", "By minute 20", "After the run", "31.5\u202fg ± 0.20\u202fg, by you", "paper grey, see", "7 March 2026",
@@ -62,7 +63,7 @@ func TestPlanTextIsWholeAndComesBack(t *testing.T) {
 func TestTypedTextIsNoPlan(t *testing.T) {
 	d := desk.New("cell.count=9")
 	d.Edit("cell.count", "#v=1&cell.count=3")
-	c, troubles, ok := link.ReadText(planText(d))
+	c, troubles, ok := link.ReadText(section.PlanText(sourceOf(d, nil)))
 	require.True(t, ok)
 	assert.Empty(t, troubles)
 	assert.Equal(t, 9.0, c.Plan.Rows[0].Count)

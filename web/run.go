@@ -6,6 +6,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/browser"
 	"rosesalt/web/section"
 )
 
@@ -19,7 +20,7 @@ func (p *page) onStart(ctx app.Context, _ app.Event) {
 	p.took(&was, "Start this run") // which lets a pinned plan go
 	p.pushed = false               // Back returns to the plan
 	p.changed(ctx)
-	focusAfter(ctx, p, "said")
+	browser.FocusAfter(ctx, p, "said")
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."
 }
 
@@ -30,7 +31,7 @@ func (p *page) onToPlanning(ctx app.Context, _ app.Action) {
 	p.desk.DropRun()
 	p.took(&was, "Back to planning")
 	p.opened, p.pushed = true, false
-	focusLater(ctx, "said")
+	browser.FocusLater(ctx, "said")
 	p.changed(ctx)
 	p.copied = "Back to planning, with what was weighed before the run."
 }
@@ -45,7 +46,7 @@ func (p *page) onDone(ctx app.Context, a app.Action) {
 		p.copied = "Mend the marked fields first: what cannot be read is not kept as taken."
 	default:
 		p.opened = true
-		focusLater(ctx, "open."+section.StageID(stage))
+		browser.FocusLater(ctx, "open."+section.StageID(stage))
 		p.changed(ctx)
 	}
 }
@@ -53,7 +54,7 @@ func (p *page) onDone(ctx app.Context, a app.Action) {
 func (p *page) onReopen(ctx app.Context, a app.Action) {
 	if stage, ok := stageOf(a); ok {
 		p.desk.Reopen(stage)
-		focusLater(ctx, "done."+section.StageID(stage))
+		browser.FocusLater(ctx, "done."+section.StageID(stage))
 		p.changed(ctx)
 	}
 }

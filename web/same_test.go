@@ -31,7 +31,7 @@ type printed struct {
 }
 
 // printedOf is how a figure is to stand there.
-func printedOf(v figureView) printed {
+func printedOf(v doc.Figure) printed {
 	text := v.Number
 	switch {
 	case v.Why != "":

@@ -1,10 +1,9 @@
 package web
 
 import (
-	"strconv"
-
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/bubbles"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
@@ -18,13 +17,13 @@ type slow struct {
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
 	labels   labelsView
-	gas      gasView
+	gas      bubbles.View
 }
 
 func slowOf(d *desk.Desk, kept *section.Kept) slow {
 	s := slow{
 		drawn: true, pictures: section.PicturesOf(d.Plan(), d.Sheet()), labels: labelsOf(d),
-		gas: gasOf(d),
+		gas: bubbles.Of(d),
 	}
 	s.make(sourceOf(d, kept), section.Rested)
 	s.certain(d)
@@ -44,7 +43,7 @@ func sourceOf(d *desk.Desk, kept *section.Kept) *section.Source {
 // make makes the parts of a step anew.
 func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; p.Make != nil && p.Step == step {
+		if p := &section.Parts[i]; p.Make != nil && !p.Live && p.Step == step {
 			s.parts[i] = p.Of(source)
 		}
 	}
@@ -62,7 +61,7 @@ func table(heads []string, rows [][]string, label string) app.UI {
 }
 
 // sectionsOf cuts the desk into the sections of the page.
-func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.UI {
+func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear) []app.UI {
 	var list []app.UI
 	for _, stage := range section.Stages(sourceOf(d, nil), &late.pictures, late.drawn) {
 		list = append(list, &doc.View{Section: stage})
@@ -71,8 +70,8 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		labelsTitle: &jarLabels{View: late.labels},
-		gasTitle:    &gas{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard},
+		labelsTitle:      &jarLabels{View: late.labels},
+		section.GasTitle: &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard},
 	}
 	for i := range section.Parts {
 		if ui := own[section.Parts[i].Title]; ui != nil {
@@ -83,27 +82,3 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *ear) []app.U
 	}
 	return list
 }
-
-func fields(list []fieldView) app.UI {
-	return app.Elem("div").Class("rows").Body(app.Range(list).Slice(func(i int) app.UI { return drawField(list[i]) }))
-}
-
-func options(s app.HTMLElem, list []optionView) app.UI {
-	return s.Body(app.Range(list).Slice(func(i int) app.UI {
-		o := list[i]
-		return app.Elem("option").Attr("value", o.Word).Attr("selected", o.Chosen).Text(o.Name)
-	}))
-}
-
-type (
-	fieldView  = doc.Field
-	optionView = doc.Option
-	figureView = doc.Figure
-)
-
-var unitAfter = doc.Unit
-
-// drawField draws a field outside a document.
-func drawField(v fieldView) app.UI { return doc.Draw(v)[0] }
-
-func full(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

@@ -18,6 +18,12 @@ func (p *page) onSheet(ctx app.Context, _ app.Event) {
 	p.printAlone(ctx)
 }
 
+// onClub prints the club sheet in the same way.
+func (p *page) onClub(ctx app.Context, _ app.Action) {
+	p.clubSheet = section.ClubSheet(sourceOf(p.desk, nil))
+	p.printAlone(ctx)
+}
+
 // printAlone prints the sheet that was made.
 func (p *page) printAlone(ctx app.Context) {
 	p.Update()

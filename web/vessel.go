@@ -4,6 +4,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/browser"
 	"rosesalt/web/section"
 )
 
@@ -23,5 +24,5 @@ func (p *page) onMend(ctx app.Context, a app.Action) {
 	if small := section.TooSmall(p.desk); small != "" {
 		p.copied += " Still too small: " + small + "."
 	}
-	focusAfter(ctx, p, "said")
+	browser.FocusAfter(ctx, p, "said")
 }

@@ -16,6 +16,7 @@ import (
 	"rosesalt/chem/route/routetest"
 	"rosesalt/chem/spread"
 	"rosesalt/scripts/long"
+	"rosesalt/web/atbench"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
@@ -41,20 +42,20 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	d := desk.New(large)
 	const flask, slurry = "250\u202fmL flask", "1\u202fL slurry vessel"
 	for name, text := range map[string]string{
-		"sentence": section.Words(d, true), "strip": summary(d), "sheet": section.Words(d, false), "text": planText(d),
+		"sentence": section.Words(d, true), "strip": summary(d), "sheet": section.Words(d, false), "text": section.PlanText(sourceOf(d, nil)),
 	} {
 		assert.Contains(t, text, flask, name)
 		assert.Contains(t, text, slurry, name)
 	}
 	for _, at := range []string{"charge", "slurry"} {
-		st := benchStepOf(d, &atBench{step: at})
+		st := atbench.StepOf(d, &atbench.State{Step: at})
 		require.Equal(t, at, st.Key)
 		assert.Contains(t, st.Full, "Make 2 equal batches, or take a")
 		assert.Equal(t, 2, st.Equal)
 	}
-	charge := benchStepOf(d, &atBench{step: "charge"})
-	assert.Equal(t, benchAmount{"Copper, bare", "78", "g"}, charge.Take[0])
-	assert.Equal(t, benchAmount{"Copper, bare", "39", "g"}, charge.OfOne[0])
+	charge := atbench.StepOf(d, &atbench.State{Step: "charge"})
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "78", Unit: "g"}, charge.Take[0])
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "39", Unit: "g"}, charge.OfOne[0])
 	assert.Equal(t, "196", charge.Take[1].Number)
 	assert.Equal(t, "98", charge.OfOne[1].Number)
 	says := picture.Apparatus(d.Plan(), d.Sheet()).Says
@@ -84,11 +85,11 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	cut := apply(all[0])
 	assert.Contains(t, cut.Fragment(), "batch.runs=2")
 	assert.Contains(t, section.Words(cut, true), "in 2 equal batches")
-	assert.Equal(t, "Charge the flask, batch 2 of 2", benchStepOf(cut, &atBench{step: "charge.2"}).Title)
-	assert.Contains(t, planText(cut), "batch 2 of 2")
-	assert.Contains(t, planText(cut), "one for each batch")
+	assert.Equal(t, "Charge the flask, batch 2 of 2", atbench.StepOf(cut, &atbench.State{Step: "charge.2"}).Title)
+	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "batch 2 of 2")
+	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "one for each batch")
 	cut.Edit("time.gas", "75")
-	assert.Equal(t, 1, strings.Count(planText(cut), "Make the gas: 1 h 15, by you"), "one time for all batches")
+	assert.Equal(t, 1, strings.Count(section.PlanText(sourceOf(cut, nil)), "Make the gas: 1 h 15, by you"), "one time for all batches")
 	fields := 0
 	for _, c := range doctest.Find[doc.Control](part(cut, section.DaysTitle).Of...) {
 		if c.Key == procedure.TimePrefix+"gas" {
@@ -132,7 +133,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		}
 		sheet := section.BenchSheet(sourceOf(d, nil), "")
 		onPaper := doctest.Text(sheet...)
-		text, sentence, strip := planText(d), section.Words(d, true), summary(d)
+		text, sentence, strip := section.PlanText(sourceOf(d, nil)), section.Words(d, true), summary(d)
 		hint := "plan " + d.Fragment()
 
 		require.Equal(t, len(small) > 0, strings.Contains(sentence, "Too small for what is poured"), hint)
@@ -159,7 +160,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		acid := route.StrongAcid(p, s)
 		poured := 0.0
 		for k, st := range d.Steps() {
-			at := benchStepOf(d, &atBench{step: st.ID})
+			at := atbench.StepOf(d, &atbench.State{Step: st.ID})
 			require.Equal(t, k+1, at.Place, st.ID)
 			require.Equal(t, st.Full, at.Full, st.ID)
 			require.Equal(t, small[st.Key], st.Full != "", "%s: %s", st.ID, hint)

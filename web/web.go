@@ -16,12 +16,16 @@ import (
 	"rosesalt/chem/field"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
+	"rosesalt/web/atbench"
+	"rosesalt/web/browser"
+	"rosesalt/web/bubbles"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
+	"rosesalt/web/timerbar"
 )
 
 // New makes the root component of the page.
@@ -46,11 +50,11 @@ type page struct {
 	drawn     int  // the round that pictures and lists were last drawn in
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
-	bench     atBench
+	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
 	taps      listen.Taps // at bubbles
-	heard     ear
+	heard     bubbles.Ear
 	clubSheet []doc.Node
 	paste     pasting
 	labels    labelTexts
@@ -62,9 +66,9 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
-	p.bench = recallBench()
+	p.bench = atbench.Recall()
 	p.recallLabels()
-	p.taps = recallTaps()
+	p.taps = bubbles.RecallTaps()
 	p.openLast()
 }
 
@@ -86,10 +90,10 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Reopen, p.onReopen)
 	ctx.Handle(section.ToPlanning, p.onToPlanning)
 	ctx.Handle(section.Jump, p.onJump)
-	ctx.Handle(benchAction, p.onBenchMove)
+	ctx.Handle(atbench.Action, p.onBenchMove)
 	ctx.Handle(section.Use, p.onUse)
 	ctx.Handle(doc.Unfolded, p.onFill)
-	ctx.Handle(gasAction, p.onGas)
+	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
 	ctx.Handle(section.Mended, p.onMend)
 	ctx.Handle(section.ShowPaste, p.onPaste)
@@ -97,7 +101,7 @@ func (p *page) OnMount(ctx app.Context) {
 	p.handleKept(ctx)
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
-	p.closers = append(p.closers, onDocument("keydown", p.toStages))
+	p.closers = append(p.closers, browser.OnDocument("keydown", p.toStages))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -118,7 +122,7 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	p.changed(ctx)
 	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
-	focusLater(ctx, "said")
+	browser.FocusLater(ctx, "said")
 	p.copied = "The next run: "
 	for _, c := range changes {
 		p.copied += c.Sentence + " "
@@ -163,7 +167,7 @@ func (p *page) typed(ctx app.Context, key, text string) {
 	if f, ok := labels.Find(key); ok {
 		_ = labels.Set(f, text) // as it stands
 		p.late.labels.Texts = p.labels
-		keepInTab(labelsKey, p.labels.kept())
+		browser.KeepInTab(labelsKey, p.labels.kept())
 		p.Update()
 		return
 	}
@@ -173,7 +177,7 @@ func (p *page) typed(ctx app.Context, key, text string) {
 	case field.Assays:
 		p.late.remake(section.AssaysTitle, sourceOf(p.desk, nil))
 	case field.Gas:
-		p.late.gas = gasOf(p.desk)
+		p.late.gas = bubbles.Of(p.desk)
 	case field.Days:
 		p.late.remake(section.DaysTitle, sourceOf(p.desk, nil))
 	case field.Club:
@@ -232,25 +236,6 @@ func (p *page) fill() {
 	p.opened = false
 }
 
-// focusLater puts the focus where the work goes on, once the page is drawn.
-func focusLater(ctx app.Context, id string) { focusAfter(ctx, ctx.Src(), id) }
-
-// focusAfter is focusLater for what is pressed on something that goes away with it:
-// the library forgets what a button put off once the button is gone, so a component
-// that stays must ask.
-func focusAfter(ctx app.Context, stays app.UI, id string) {
-	drawn(ctx, stays, func() {
-		if e := app.Window().GetElementByID(id); e.Truthy() {
-			e.Call("focus")
-		}
-	})
-}
-
-// drawn does something once the page is drawn, if what asks for it stands then.
-func drawn(ctx app.Context, stays app.UI, do func()) {
-	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
-}
-
 func (p *page) OnDismount() {
 	for _, c := range p.closers {
 		c()
@@ -290,7 +275,7 @@ func (p *page) onAddRow(ctx app.Context, _ app.Action) {
 	p.desk.AddRow()
 	p.changed(ctx)
 	rows := p.desk.Rows()
-	focusLater(ctx, "in.cell."+route.Print(float64(rows[len(rows)-1]), "")+".size")
+	browser.FocusLater(ctx, "in.cell."+route.Print(float64(rows[len(rows)-1]), "")+".size")
 }
 
 func (p *page) onDrop(ctx app.Context, a app.Action) {
@@ -300,14 +285,14 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 		p.desk.Clear(row)
 		p.took(&was, "Take out type "+value)
 		p.changed(ctx)
-		focusLater(ctx, "add.row")
+		browser.FocusLater(ctx, "add.row")
 	}
 }
 
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
-	drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
+	browser.Drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
 	p.address(ctx)
 	p.announce(ctx)
 	p.doubt(ctx)
@@ -377,7 +362,7 @@ func (p *page) Render() app.UI {
 	if p.late.drawn && p.drawn != p.round {
 		class += " stale"
 	}
-	if p.bench.open {
+	if p.bench.Open {
 		class += " at-bench"
 	}
 	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
@@ -413,7 +398,7 @@ func (p *page) Render() app.UI {
 		),
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
-		&timerBar{},
+		&timerbar.Bar{},
 		p.benchUI(),
 		&doc.Aside{Class: "sheet", Role: "main", Of: p.sheet},
 		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
@@ -454,7 +439,7 @@ func (p *page) onCopyLink(ctx app.Context, _ app.Event) {
 }
 
 func (p *page) onCopyText(ctx app.Context, _ app.Event) {
-	p.copy(ctx, planText(p.desk), "Plan copied as text.")
+	p.copy(ctx, section.PlanText(sourceOf(p.desk, nil)), "Plan copied as text.")
 }
 
 // copy puts text on the clipboard the old way, which a file opened from disk may

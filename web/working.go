@@ -7,6 +7,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/working"
+	"rosesalt/web/browser"
 	"rosesalt/web/doc"
 )
 
@@ -75,7 +76,7 @@ func (p *page) openWorking(ctx app.Context, key string) {
 	}
 	p.how.key, p.how.fragment, p.how.said = key, "", ""
 	p.Update()
-	focusLater(ctx, workingID+".title")
+	browser.FocusLater(ctx, workingID+".title")
 	ctx.Defer(func(app.Context) {
 		if panel := app.Window().GetElementByID(workingID); panel.Truthy() {
 			panel.Set("scrollTop", 0)
@@ -95,7 +96,7 @@ func (p *page) closeWorking(ctx app.Context) {
 	if active.Get("localName").String() != "body" && !active.Call("closest", "#"+workingID).Truthy() {
 		return // one is typing beside it: what it lay over is free now, and keeps the focus
 	}
-	drawn(ctx, p, func() {
+	browser.Drawn(ctx, p, func() {
 		data := app.Window().GetElementByID(from)
 		if !data.Truthy() {
 			return

@@ -29,11 +29,15 @@ type View struct {
 
 // Render draws the section.
 func (v *View) Render() app.UI {
-	s := &v.Section
+	return v.Section.Around(v.draw(nil, v.Section.Of)...)
+}
+
+// Around is a section with its elements, for those that no document holds.
+func (s *Section) Around(body ...ui) ui {
 	title := app.Elem("h2").ID(s.ID+".title").TabIndex(-1).Body(app.Text(s.Title+" "), app.Elem("small").Text(s.Sub))
 	return app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title").Body(
 		s.Stream.draw(),
-		app.Elem("div").Class("body").Body(v.draw([]ui{title}, s.Of)...),
+		app.Elem("div").Class("body").Body(append([]ui{title}, body...)...),
 	)
 }
 
@@ -162,7 +166,11 @@ func (n Table) page(v *View, list []ui) []ui {
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	table = table.Body(append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, append(bodies, app.Elem("tbody").Body(rows...))...)...)
+	bodies = append(bodies, app.Elem("tbody").Body(rows...))
+	if n.Heads != nil {
+		bodies = append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, bodies...)
+	}
+	table = table.Body(bodies...)
 	if n.Paper {
 		return append(list, table)
 	}

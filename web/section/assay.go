@@ -72,7 +72,7 @@ func assays(s *Source) doc.Section {
 func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
 	read := func(list []field.Field) (lines []doc.Node) {
 		for i := range list {
-			lines = append(lines, doc.P("", doc.Text(ReadingLine(&list[i], s.Text(list[i].Key)))))
+			lines = append(lines, doc.P("", doc.Text(readingLine(&list[i], s.Text(list[i].Key)))))
 		}
 		return lines
 	}

@@ -35,6 +35,7 @@ type Part struct {
 	Title string
 	Step  Step
 	Told  bool                      // it stands in the plan text too
+	Live  bool                      // the page draws a component of its own, and the text alone shows the document
 	Make  func(*Source) doc.Section // nil: the page draws a component of its own
 }
 
@@ -52,7 +53,7 @@ var Parts = [...]Part{
 	{Title: WaysTitle, Make: ways},
 	{Title: PurityTitle, Make: purity},
 	{Title: AssaysTitle, Told: true, Make: assays},
-	{Title: "Gas by its bubbles"},
+	{Title: GasTitle, Told: true, Live: true, Make: gas},
 	{Title: AfterTitle, Step: Surer, Told: true, Make: after},
 	{Title: KeptTitle, Make: kept},
 }

@@ -55,9 +55,9 @@ func checked(s *Source, c doc.Control) doc.Node {
 	return doc.Run{c, doc.Problem{Key: c.Key, Says: problem}}
 }
 
-// ReadingLine is a reading as it stands in its field; empty where none was taken, or where
+// readingLine is a reading as it stands in its field; empty where none was taken, or where
 // nobody chose.
-func ReadingLine(in *field.Field, text string) string {
+func readingLine(in *field.Field, text string) string {
 	for i, o := range in.Options {
 		if o.Word == text {
 			if float64(i) == in.Default {

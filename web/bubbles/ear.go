@@ -1,4 +1,4 @@
-package web
+package bubbles
 
 import (
 	"encoding/binary"
@@ -14,13 +14,14 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/browser"
 	"rosesalt/web/listen"
 	"rosesalt/web/recording"
 )
 
-// ear is a recording on the page: being counted, or counted. It outlives the part of the
+// Ear is a recording on the page: being counted, or counted. It outlives the part of the
 // page that shows it.
-type ear struct {
+type Ear struct {
 	shown    app.Context // of what shows it now
 	name     string
 	phase    earPhase
@@ -72,10 +73,10 @@ const (
 var errDropped = errors.New("web: dropped")
 
 // begin counts a file. What stood before is gone.
-func (e *ear) begin(file app.Value, line sound.Line) {
+func (e *Ear) begin(file app.Value, line sound.Line) {
 	e.stop()
 	run := e.run + 1
-	*e = ear{shown: e.shown, run: run, name: file.Get("name").String(), phase: earWorking}
+	*e = Ear{shown: e.shown, run: run, name: file.Get("name").String(), phase: earWorking}
 	size := file.Get("size").Float()
 	if err := line.Check(); err != nil {
 		e.phase, e.trouble = earIdle, why(err)
@@ -92,7 +93,7 @@ func (e *ear) begin(file app.Value, line sound.Line) {
 }
 
 // end shows what became of a file.
-func (e *ear) end(run int, err error) {
+func (e *Ear) end(run int, err error) {
 	if run != e.run || errors.Is(err, errDropped) {
 		return
 	}
@@ -107,9 +108,9 @@ func (e *ear) end(run int, err error) {
 }
 
 // cancel drops the work on a file.
-func (e *ear) cancel() {
+func (e *Ear) cancel() {
 	e.stop()
-	*e = ear{shown: e.shown, run: e.run + 1, said: "Cancelled. Nothing of the recording is kept."}
+	*e = Ear{shown: e.shown, run: e.run + 1, said: "Cancelled. Nothing of the recording is kept."}
 }
 
 // refuse says at once why a file will not be looked at, or "".
@@ -149,7 +150,7 @@ func maybeSound(name string) bool {
 }
 
 // says is an error in words, with the file's name.
-func (e *ear) says(err error) string {
+func (e *Ear) says(err error) string {
 	called := "“" + route.Clip(e.name, 60) + "”: "
 	if bad, ok := errors.AsType[*recording.Error](err); ok {
 		return called + bad.Why
@@ -158,7 +159,7 @@ func (e *ear) says(err error) string {
 }
 
 // listen decodes and counts a file.
-func (e *ear) listen(run int, file app.Value, line sound.Line) error {
+func (e *Ear) listen(run int, file app.Value, line sound.Line) error {
 	if maybeSound(e.name) {
 		return e.decode(run, file, line)
 	}
@@ -178,7 +179,7 @@ func (e *ear) listen(run int, file app.Value, line sound.Line) error {
 }
 
 // count hears samples until their end.
-func (e *ear) count(run, rate int, line sound.Line, read func([]float32) (int, error)) error {
+func (e *Ear) count(run, rate int, line sound.Line, read func([]float32) (int, error)) error {
 	counter, err := sound.NewCounter(rate, sound.UsualSettings(line))
 	if err != nil {
 		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
@@ -225,7 +226,7 @@ func (e *ear) count(run, rate int, line sound.Line, read func([]float32) (int, e
 
 // fileReader reads a file piece by piece.
 type fileReader struct {
-	ear  *ear
+	ear  *Ear
 	run  int
 	file app.Value
 	size int64
@@ -243,7 +244,7 @@ func (f *fileReader) Read(p []byte) (int, error) {
 			return 0, io.EOF
 		}
 		end := min(f.size, f.at+earPiece)
-		buffer, err := awaited(f.file.Call("slice", f.at, end).Call("arrayBuffer"))
+		buffer, err := browser.Awaited(f.file.Call("slice", f.at, end).Call("arrayBuffer"))
 		if err != nil {
 			return 0, err
 		}
@@ -261,25 +262,8 @@ func (f *fileReader) Read(p []byte) (int, error) {
 	return n, nil
 }
 
-// awaited waits for a promise; not to be called by what handles an event.
-func awaited(promise app.Value) (v app.Value, err error) {
-	done := make(chan struct{})
-	settled(promise, func(got app.Value) {
-		v = got
-		close(done)
-	}, func(why app.Value) {
-		err = errors.New("unknown")
-		if why.Truthy() {
-			err = errors.New(why.Call("toString").String())
-		}
-		close(done)
-	})
-	<-done
-	return v, err
-}
-
 // decode has the browser decode what is neither MP3 nor WAV.
-func (e *ear) decode(run int, file app.Value, line sound.Line) error {
+func (e *Ear) decode(run int, file app.Value, line sound.Line) error {
 	unknown := &recording.Error{Why: "This holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
 	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
 		unknown.Why = "The name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
@@ -305,14 +289,14 @@ func (e *ear) decode(run int, file app.Value, line sound.Line) error {
 	if !maker.Truthy() {
 		return unknown
 	}
-	buffer, err := awaited(file.Call("arrayBuffer"))
+	buffer, err := browser.Awaited(file.Call("arrayBuffer"))
 	if err != nil {
 		return err
 	}
 	if run != e.run {
 		return errDropped
 	}
-	decoded, err := awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", buffer))
+	decoded, err := browser.Awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", buffer))
 	if err != nil {
 		return unknown
 	}
@@ -389,7 +373,7 @@ func probe(file app.Value) (long float64, video bool, err error) {
 }
 
 // reckon reckons the result for another line: nothing is listened to again.
-func (e *ear) reckon(line sound.Line) {
+func (e *Ear) reckon(line sound.Line) {
 	if e.phase == earDone && e.result.Settings.Line != line {
 		e.result.Settings.Line = line
 		e.result = e.result.With(e.result.Bubbles)
@@ -397,7 +381,7 @@ func (e *ear) reckon(line sound.Line) {
 }
 
 // mend replaces the bubbles by hand; the last mendings can be taken back.
-func (e *ear) mend(r sound.Result, said string) {
+func (e *Ear) mend(r sound.Result, said string) {
 	const most = 100
 	e.mended = append(e.mended, e.result.Bubbles)
 	if len(e.mended) > most {
@@ -407,7 +391,7 @@ func (e *ear) mend(r sound.Result, said string) {
 }
 
 // unmend takes the last mending back, or all of them.
-func (e *ear) unmend(all bool) {
+func (e *Ear) unmend(all bool) {
 	switch {
 	case all:
 		e.mended = nil
@@ -420,7 +404,7 @@ func (e *ear) unmend(all bool) {
 }
 
 // play plays the stretch that is shown, or stops.
-func (e *ear) play(app.Context) {
+func (e *Ear) play(app.Context) {
 	if e.audio != nil {
 		e.stop()
 		return
@@ -441,7 +425,7 @@ func (e *ear) play(app.Context) {
 			}
 		})
 	}
-	settled(audio.Call("play"), func(app.Value) {}, func(app.Value) { ended("The browser refused to play the sound.") })
+	browser.Settled(audio.Call("play"), func(app.Value) {}, func(app.Value) { ended("The browser refused to play the sound.") })
 	var hear app.Func
 	hear = app.FuncOf(func(app.Value, []app.Value) any {
 		hear.Release()
@@ -451,7 +435,7 @@ func (e *ear) play(app.Context) {
 	audio.Call("addEventListener", "ended", hear, map[string]any{"once": true})
 }
 
-func (e *ear) stop() {
+func (e *Ear) stop() {
 	if e.audio != nil {
 		e.audio.Call("pause")
 		app.Window().Get("URL").Call("revokeObjectURL", e.address)

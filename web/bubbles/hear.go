@@ -1,4 +1,4 @@
-package web
+package bubbles
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/browser"
 	"rosesalt/web/chart"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
@@ -27,9 +28,9 @@ const (
 // which it is mended.
 type hearing struct {
 	app.Compo
-	Ear    *ear
-	Gauge  gauge
-	Fields []fieldView
+	Ear    *Ear
+	Gauge  Gauge
+	Fields []doc.Field
 
 	pictures [2]chart.Picture
 	drawn    drawnEar
@@ -54,6 +55,7 @@ func (h *hearing) line() sound.Line {
 	return l
 }
 
+// OnMount begins to hear files that are dropped, and keys.
 func (h *hearing) OnMount(ctx app.Context) {
 	h.Ear.shown = ctx
 	inside := func(e app.Value) bool {
@@ -61,12 +63,12 @@ func (h *hearing) OnMount(ctx app.Context) {
 		return target.Get("closest").Truthy() && target.Call("closest", ".hear").Truthy()
 	}
 	h.closers = []func(){
-		onDocument("dragover", func(e app.Value) {
+		browser.OnDocument("dragover", func(e app.Value) {
 			if inside(e) {
 				e.Call("preventDefault")
 			}
 		}),
-		onDocument("drop", func(e app.Value) {
+		browser.OnDocument("drop", func(e app.Value) {
 			if !inside(e) || e.Get("target").Get("id").String() == hearFile { // the field takes its own
 				return
 			}
@@ -76,7 +78,7 @@ func (h *hearing) OnMount(ctx app.Context) {
 				ctx.Dispatch(func(app.Context) { h.Ear.begin(file, h.line()) })
 			}
 		}),
-		onDocument("keydown", func(e app.Value) {
+		browser.OnDocument("keydown", func(e app.Value) {
 			if active := app.Window().Get("document").Get("activeElement"); !active.Truthy() || active.Get("id").String() != hearPicture || modified(e) {
 				return
 			}
@@ -88,6 +90,7 @@ func (h *hearing) OnMount(ctx app.Context) {
 	}
 }
 
+// OnDismount stops what plays.
 func (h *hearing) OnDismount() {
 	for _, c := range h.closers {
 		c()
@@ -144,7 +147,7 @@ func (h *hearing) keyed(key string) func(app.Context) {
 }
 
 // next puts the mark on the next bubble, or the one before.
-func (e *ear) next(back bool) {
+func (e *Ear) next(back bool) {
 	if at, ok := e.view.Next(&e.result, back); ok {
 		e.view = e.view.At(at)
 		e.said = "A bubble at " + clockAt(at) + "."
@@ -153,7 +156,7 @@ func (e *ear) next(back bool) {
 	e.said = "There is no further bubble."
 }
 
-func (e *ear) takeAway() {
+func (e *Ear) takeAway() {
 	i := e.view.Chosen(&e.result)
 	if i < 0 {
 		e.said = "No bubble is at the mark. Go to one with “Next bubble”, or touch it."
@@ -166,7 +169,7 @@ func (e *ear) takeAway() {
 // asOne is how near two moments are one: no tube lets go two bubbles within it (estimate).
 const asOne sound.Second = 0.002
 
-func (e *ear) add() {
+func (e *Ear) add() {
 	if _, there := e.result.Nearest(e.view.Mark, asOne); there {
 		e.said = "There is one already at " + clockAt(e.view.Mark) + "."
 		return
@@ -218,6 +221,7 @@ func (h *hearing) onTouch(_ app.Context, e app.Event) {
 	h.Ear.said = ""
 }
 
+// Render draws it.
 func (h *hearing) Render() app.UI {
 	e := h.Ear
 	e.reckon(h.line())
@@ -240,7 +244,7 @@ func (h *hearing) Render() app.UI {
 	case earWorking:
 		body = append(body, app.Elem("div").Class("hear-work").Body( // no live region: it changes all the time, and hear.said tells the end
 			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
-			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), countOf(float64(e.progress.Bubbles), "bubble"))),
+			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), route.Count(float64(e.progress.Bubbles), "bubble"))),
 			app.Elem("button").Attr("type", "button").Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
 		))
 	case earDone:
@@ -268,17 +272,17 @@ func (h *hearing) told() []app.UI {
 		open = func(b sound.Band) sound.Band { return sound.Band{Low: b.Low, Best: b.Best, High: math.Inf(1)} }
 	}
 	if r.Trouble == "" {
-		figures := []figureView{
+		list := []doc.Figure{
 			bandFigure("hear.count", "Bubbles", "", open(r.Count)),
 			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", open(r.Rate.Times(60))),
 		}
 		if r.Sizes.Volume.Best > 0 {
-			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
+			list = append(list, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
 		if gas, err := l.Amount(volume); err == nil && !g.Touching {
-			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
+			list = append(list, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
-		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(figures).Slice(func(i int) app.UI { return doc.Draw(figures[i])[0] })))
+		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })))
 		line("says-days", h.met())
 		if r.LeastOnly() {
 			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")
@@ -290,7 +294,7 @@ func (h *hearing) told() []app.UI {
 		line("note tip", n)
 	}
 	if e.damaged > 0 {
-		line("note tip", "The file is broken in "+countOf(float64(e.damaged), "place")+". What is broken was skipped.")
+		line("note tip", "The file is broken in "+route.Count(float64(e.damaged), "place")+". What is broken was skipped.")
 	}
 	if r.Trouble == "" && g.Touching {
 		line("lede soft", "The gas: "+touches)
@@ -305,7 +309,7 @@ func (h *hearing) told() []app.UI {
 				label = "Write its pace into the log, one row"
 			}
 			parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-				ctx.NewActionWithValue(gasAction, gasRows{Rows: h.rows()})
+				ctx.NewActionWithValue(Action, Rows{Rows: h.rows()})
 				e.said = "Written into the log."
 			}, label))
 		}
@@ -371,12 +375,12 @@ func trusted(r *sound.Result) string {
 
 // rows are the paces of the recording as rows of the log; none where it does not begin
 // with the gas, and none of a minute that is mostly not trusted.
-func (h *hearing) rows() []edit {
+func (h *hearing) rows() []Reading {
 	r := &h.Ear.result
 	if h.Gauge.Midway {
 		return nil
 	}
-	var list []edit
+	var list []Reading
 	for minute := gaslog.Each; minute <= gaslog.Longest && sound.Second(60*minute) <= r.Length; minute += gaslog.Each {
 		n, until := 0, sound.Second(60*minute)
 		if deaf(r.Spans, until-60, until) > 30 {
@@ -387,7 +391,7 @@ func (h *hearing) rows() []edit {
 				n++
 			}
 		}
-		list = append(list, edit{gaslog.Key(minute, gaslog.Rate), strconv.Itoa(n)})
+		list = append(list, Reading{gaslog.Key(minute, gaslog.Rate), strconv.Itoa(n)})
 	}
 	return list
 }
@@ -463,7 +467,7 @@ func (h *hearing) mending() []app.UI {
 	h.draw()
 	e := h.Ear
 	do := func(id, label string, act func(app.Context), off bool) app.UI {
-		return app.Elem("button").Attr("type", "button").ID("hear."+id).Aria("disabled", shut(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+		return app.Elem("button").Attr("type", "button").ID("hear."+id).Aria("disabled", yesNo(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 			if !off {
 				act(ctx)
 			}

@@ -1,4 +1,4 @@
-package web
+package bubbles
 
 import (
 	"encoding/binary"
@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/browser"
 	"rosesalt/web/recording"
 )
 
@@ -20,7 +21,7 @@ func browserDecode() recording.Decode {
 	return func(file []byte) (int, [][]float32, error) {
 		array := app.Window().Get("Uint8Array").New(len(file))
 		app.CopyBytesToJS(array, file)
-		decoded, err := awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", array.Get("buffer")))
+		decoded, err := browser.Awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", array.Get("buffer")))
 		if err != nil {
 			return 0, nil, err
 		}

@@ -1,4 +1,4 @@
-package web
+package bubbles
 
 import (
 	"encoding/json"
@@ -13,16 +13,17 @@ import (
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/browser"
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 )
 
-// tapPad counts bubbles by hand: a button to be hit with gloves on, and what follows. The
+// Pad counts bubbles by hand: a button to be hit with gloves on, and what follows. The
 // section of the gas shows one, and the bench view while gas is made; they share the taps.
-type tapPad struct {
+type Pad struct {
 	app.Compo
 	Taps  *listen.Taps
-	Gauge gauge
+	Gauge Gauge
 	Bench bool
 
 	Presses int // as the page knew them last
@@ -38,8 +39,9 @@ type tapPad struct {
 // something would be set off by those who speak to their machine (WCAG 2.2, 2.1.4).
 const tapKey = "b"
 
-func (t *tapPad) OnMount(ctx app.Context) {
-	t.closers = []func(){onDocument("keydown", func(e app.Value) {
+// OnMount begins to hear keys.
+func (t *Pad) OnMount(ctx app.Context) {
+	t.closers = []func(){browser.OnDocument("keydown", func(e app.Value) {
 		if !strings.EqualFold(e.Get("key").String(), tapKey) || e.Get("repeat").Bool() || modified(e) || typing() || !t.shown() {
 			return
 		}
@@ -49,7 +51,7 @@ func (t *tapPad) OnMount(ctx app.Context) {
 				t.tap(ctx, at)
 			}
 		})
-	}), onDocument("keydown", func(e app.Value) {
+	}), browser.OnDocument("keydown", func(e app.Value) {
 		// A key held down is one bubble, not a stream of them.
 		if e.Get("repeat").Bool() && e.Get("target").Get("id").String() == t.id("tap") {
 			e.Call("preventDefault")
@@ -58,15 +60,17 @@ func (t *tapPad) OnMount(ctx app.Context) {
 	t.tick(ctx)
 }
 
-func (t *tapPad) OnUpdate(ctx app.Context) { t.tick(ctx) }
+// OnUpdate goes on with the clock.
+func (t *Pad) OnUpdate(ctx app.Context) { t.tick(ctx) }
 
-func (t *tapPad) OnDismount() {
+// OnDismount stops hearing keys.
+func (t *Pad) OnDismount() {
 	for _, c := range t.closers {
 		c()
 	}
 }
 
-func (t *tapPad) id(name string) string {
+func (t *Pad) id(name string) string {
 	if t.Bench {
 		return "bench." + name
 	}
@@ -75,7 +79,7 @@ func (t *tapPad) id(name string) string {
 
 // shown tells whether the pad is in sight: behind the bench view the section's is not, and
 // one key must not tap on both.
-func (t *tapPad) shown() bool {
+func (t *Pad) shown() bool {
 	e := app.Window().GetElementByID(t.id("tap"))
 	return e.Truthy() && e.Get("offsetParent").Truthy()
 }
@@ -108,10 +112,10 @@ func clock() sound.Second {
 	if app.IsServer {
 		return 0
 	}
-	return sound.Second(sinceOpened() / 1000)
+	return sound.Second(browser.SinceOpened() / 1000)
 }
 
-func (t *tapPad) onTap(ctx app.Context, e app.Event) {
+func (t *Pad) onTap(ctx app.Context, e app.Event) {
 	at := clock()
 	if stamp := e.Get("timeStamp"); stamp.Truthy() {
 		at = min(at, sound.Second(stamp.Float()/1000))
@@ -119,7 +123,7 @@ func (t *tapPad) onTap(ctx app.Context, e app.Event) {
 	t.tap(ctx, at)
 }
 
-func (t *tapPad) tap(ctx app.Context, at sound.Second) {
+func (t *Pad) tap(ctx app.Context, at sound.Second) {
 	if at < t.Taps.Last() {
 		at = t.Taps.Last()
 	}
@@ -133,7 +137,7 @@ func (t *tapPad) tap(ctx app.Context, at sound.Second) {
 }
 
 // tick draws the pad again each second while there is something that moves.
-func (t *tapPad) tick(ctx app.Context) {
+func (t *Pad) tick(ctx app.Context) {
 	if _, ended := t.Taps.Ended(); ended || t.ticking || t.Taps.None() {
 		return
 	}
@@ -144,7 +148,7 @@ func (t *tapPad) tick(ctx app.Context) {
 	})
 }
 
-func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
+func (t *Pad) onUndo(ctx app.Context, _ app.Event) {
 	if t.Taps.Undo(clock()) {
 		t.said = "Taken back."
 		t.remember()
@@ -152,7 +156,7 @@ func (t *tapPad) onUndo(ctx app.Context, _ app.Event) {
 	}
 }
 
-func (t *tapPad) onPause(app.Context, app.Event) {
+func (t *Pad) onPause(app.Context, app.Event) {
 	if !t.Taps.None() && !t.Taps.GasOver() {
 		t.Taps.Pause()
 		t.remember()
@@ -160,7 +164,7 @@ func (t *tapPad) onPause(app.Context, app.Event) {
 	}
 }
 
-func (t *tapPad) onEnd(app.Context, app.Event) {
+func (t *Pad) onEnd(app.Context, app.Event) {
 	if !t.Taps.None() && !t.Taps.GasOver() {
 		t.Taps.End(clock())
 		t.remember()
@@ -168,7 +172,7 @@ func (t *tapPad) onEnd(app.Context, app.Event) {
 	}
 }
 
-func (t *tapPad) onReset(app.Context, app.Event) {
+func (t *Pad) onReset(app.Context, app.Event) {
 	if t.Taps.None() {
 		return
 	}
@@ -178,14 +182,15 @@ func (t *tapPad) onReset(app.Context, app.Event) {
 	t.said = "All taps are taken back. “Undo the last tap” brings them again."
 }
 
-func (t *tapPad) onEach(n int) app.EventHandler {
+func (t *Pad) onEach(n int) app.EventHandler {
 	return func(app.Context, app.Event) {
 		t.Taps.SetPerPress(n)
 		t.remember()
 	}
 }
 
-const tapsKey = "rosesalt.taps"
+// TapsKey is the key of the taps in the tab's storage.
+const TapsKey = "rosesalt.taps"
 
 // pageOpened is the time of the world's clock at which the page was opened.
 func pageOpened() sound.Second {
@@ -194,18 +199,18 @@ func pageOpened() sound.Second {
 
 // remember keeps the taps until the tab is closed: a telephone throws away a page that is
 // out of sight, and with it an hour of counting.
-func (t *tapPad) remember() {
+func (t *Pad) remember() {
 	if t.Taps.Empty() {
-		_ = tabShelf.Remove(tapsKey) // refused: nothing was kept either
+		_ = browser.Tab.Remove(TapsKey) // refused: nothing was kept either
 		return
 	}
-	keepInTab(tapsKey, json.RawMessage(t.Taps.Write(pageOpened(), clock())))
+	browser.KeepInTab(TapsKey, json.RawMessage(t.Taps.Write(pageOpened(), clock())))
 }
 
-// recallTaps are those of before a reload; none where nothing can be read.
-func recallTaps() (taps listen.Taps) {
+// RecallTaps are those of before a reload; none where nothing can be read.
+func RecallTaps() (taps listen.Taps) {
 	var kept json.RawMessage
-	if recallFromTab(tapsKey, &kept) {
+	if browser.RecallFromTab(TapsKey, &kept) {
 		taps, _ = listen.Read(kept, pageOpened())
 	}
 	return taps
@@ -213,7 +218,8 @@ func recallTaps() (taps listen.Taps) {
 
 var ordinals = map[int]string{1: "each", 5: "every fifth", 10: "every tenth"}
 
-func (t *tapPad) Render() app.UI {
+// Render draws the pad.
+func (t *Pad) Render() app.UI {
 	now := clock()
 	each := t.Taps.PerPress()
 	return app.Elem("div").Class("tap").Body(
@@ -240,7 +246,7 @@ func (t *tapPad) Render() app.UI {
 }
 
 // state is how the counting stands, in the button.
-func (t *tapPad) state(now sound.Second) string {
+func (t *Pad) state(now sound.Second) string {
 	_, ended := t.Taps.Ended()
 	switch {
 	case t.Taps.GasOver():
@@ -275,14 +281,14 @@ func bubblesOf(n int) string {
 }
 
 // told is what the taps tell.
-func (t *tapPad) told(now sound.Second) app.UI {
+func (t *Pad) told(now sound.Second) app.UI {
 	sessions := t.Taps.Sessions()
 	if len(sessions) == 0 {
 		return app.Elem("div")
 	}
 	g := t.Gauge
 	last := sessions[len(sessions)-1]
-	list := []figureView{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
+	list := []doc.Figure{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
 	body := func(more ...app.UI) app.UI {
 		return app.Elem("div").Body(append([]app.UI{
 			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })),
@@ -325,24 +331,24 @@ func (t *tapPad) told(now sound.Second) app.UI {
 
 // leftOf is what is left of the demand: minutes at the last pace where that tells, and where
 // the gas has stopped what is short.
-func (t *tapPad) leftOf(y sound.Tally, ended, telling bool) []figureView {
+func (t *Pad) leftOf(y sound.Tally, ended, telling bool) []doc.Figure {
 	key, need := t.id("tap.left"), t.Gauge.Need
 	left := y.Left(need)
 	switch {
 	case left.Best == 0:
-		return []figureView{{Key: key, Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"}}
+		return []doc.Figure{{Key: key, Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"}}
 	case ended:
 		short := sound.Band{Low: math.Max(0, need-y.Gas.High), Best: need - y.Gas.Best, High: need - y.Gas.Low}
-		return []figureView{bandFigure(key, "The gas has stopped short of the demand by", "mmol", short)}
+		return []doc.Figure{bandFigure(key, "The gas has stopped short of the demand by", "mmol", short)}
 	case !telling:
 		return nil
 	}
-	return []figureView{bandFigure(key, "Left until the demand is met", "min", left)}
+	return []doc.Figure{bandFigure(key, "Left until the demand is met", "min", left)}
 }
 
 // due is the row of the log whose time has come, and the pace for it: of the last session,
 // where that counted since the row before and did not begin more than a minute late.
-func (t *tapPad) due(tapping sound.Tapping, now sound.Second) (minute int, rate float64, is bool) {
+func (t *Pad) due(tapping sound.Tapping, now sound.Second) (minute int, rate float64, is bool) {
 	minute = min(gaslog.Longest, gaslog.Each*int(float64(now-tapping.Began)/60/gaslog.Each))
 	if _, ended := t.Taps.Ended(); ended || minute < t.Gauge.Next {
 		return minute, 0, false
@@ -361,7 +367,7 @@ func since(s sound.Session, moment sound.Second) sound.Session {
 }
 
 // intoLog offers to write the pace into the row of the log that is due, once.
-func (t *tapPad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
+func (t *Pad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
 	if t.Gauge.Touching {
 		return nil
 	}
@@ -375,7 +381,7 @@ func (t *tapPad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
 	text := strconv.FormatFloat(rate, 'f', 0, 64)
 	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
 	return app.Elem("button").Attr("type", "button").Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(gasAction, gasRows{[]edit{{gaslog.Key(minute, gaslog.Rate), text}}, t.id("tap.log.done")})
+		ctx.NewActionWithValue(Action, Rows{[]Reading{{gaslog.Key(minute, gaslog.Rate), text}}, t.id("tap.log.done")})
 		t.written = minute
 		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
 	}, label)

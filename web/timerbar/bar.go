@@ -1,4 +1,5 @@
-package web
+// Package timerbar lists the timers that run.
+package timerbar
 
 import (
 	"errors"
@@ -9,11 +10,12 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/browser"
 	"rosesalt/web/timer"
 )
 
 const (
-	timerAction = "timer" // with a newTimer
+	Start       = "timer" // the action that starts one, with a New
 	timerPrefix = "rosesalt.timer."
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
@@ -27,16 +29,16 @@ const (
 	regretFor = 20 * time.Second // in which a stopped timer can be taken back
 )
 
-// newTimer is what a step asks for.
-type newTimer struct {
+// New is what a step asks for.
+type New struct {
 	Step, Name string
 	Length     time.Duration
 }
 
-// timerBar lists the timers, on the page and in the bench view. It keeps them itself
+// Bar lists the timers, on the page and in the bench view. It keeps them itself
 // and draws itself alone, once a second while one runs. Each lies in the storage
 // under a key of its own, so that two open pages do not write over each other.
-type timerBar struct {
+type Bar struct {
 	app.Compo
 	list    []timer.Timer
 	unkept  map[string]bool      // by id: will not survive a reload
@@ -55,13 +57,14 @@ type timerBar struct {
 // wallClock is now without its monotonic part, which stands still under a closed lid.
 func wallClock() time.Time { return time.Now().Round(0) }
 
-func (b *timerBar) OnMount(ctx app.Context) {
+// OnMount takes up the timers that are kept.
+func (b *Bar) OnMount(ctx app.Context) {
 	b.unkept, b.rung = map[string]bool{}, map[string]time.Time{}
-	ctx.Handle(timerAction, b.onNew)
-	keys, _ := localShelf.Keys()
+	ctx.Handle(Start, b.onNew)
+	keys, _ := browser.Local.Keys()
 	for _, key := range keys {
 		if strings.HasPrefix(key, timerPrefix) {
-			text, _ := localShelf.Load(key)
+			text, _ := browser.Local.Load(key)
 			b.read(key, text)
 		}
 	}
@@ -71,46 +74,24 @@ func (b *timerBar) OnMount(ctx app.Context) {
 			ctx.Dispatch(b.tick) // the bar's own context: the window's would draw the page
 		}),
 		app.Window().AddEventListener("pagehide", func(app.Context, app.Event) { b.keepSeen() }),
-		onDocument("visibilitychange", func(app.Value) {
+		browser.OnDocument("visibilitychange", func(app.Value) {
 			b.keepSeen()
 			ctx.Dispatch(b.tick)
 		}),
-		onDocument("click", b.onClick),
+		browser.OnDocument("click", b.onClick),
 	}
 	b.tick(ctx)
 }
 
-func (b *timerBar) OnDismount() {
+// OnDismount stops hearing the page.
+func (b *Bar) OnDismount() {
 	for _, c := range b.closers {
 		c()
 	}
 }
 
-// onDocument hears an event of the document at once, before the browser forgets that
-// a person caused it.
-func onDocument(event string, do func(event app.Value)) (stop func()) {
-	return on(app.Window().Get("document"), event, do)
-}
-
-// onWindow hears an event of the window at once: a page that is left runs nothing later.
-func onWindow(event string, do func(event app.Value)) (stop func()) {
-	return on(app.Window(), event, do)
-}
-
-func on(target app.Value, event string, do func(event app.Value)) (stop func()) {
-	f := app.FuncOf(func(_ app.Value, args []app.Value) any {
-		do(args[0])
-		return nil
-	})
-	target.Call("addEventListener", event, f, true)
-	return func() {
-		target.Call("removeEventListener", event, f, true)
-		f.Release()
-	}
-}
-
 // onClick lets the page sound from now on: browsers allow it only at a touch.
-func (b *timerBar) onClick(e app.Value) {
+func (b *Bar) onClick(e app.Value) {
 	target := e.Get("target")
 	wanted := len(b.list) > 0
 	if !wanted && target.Get("closest").Truthy() {
@@ -122,13 +103,13 @@ func (b *timerBar) onClick(e app.Value) {
 }
 
 // read takes a timer out of the storage into the list.
-func (b *timerBar) read(key, text string) {
+func (b *Bar) read(key, text string) {
 	t, err := timer.Decode(text)
 	switch {
 	case errors.Is(err, timer.ErrVersion):
 		b.told = "A timer was kept by another version of this page, which this one cannot read. It was left alone."
 	case err != nil || timerPrefix+t.ID != key:
-		_ = localShelf.Remove(key)
+		_ = browser.Local.Remove(key)
 		b.told = "A kept timer was damaged and could not be read. Look at the clock: something may be due."
 	default:
 		b.put(t)
@@ -137,7 +118,7 @@ func (b *timerBar) read(key, text string) {
 
 // put takes a timer into the list, in the order in which they were made: no row moves
 // away under a finger.
-func (b *timerBar) put(t timer.Timer) {
+func (b *Bar) put(t timer.Timer) {
 	if i := b.find(t.ID); i >= 0 {
 		b.list[i] = t
 		return
@@ -152,27 +133,27 @@ func (b *timerBar) put(t timer.Timer) {
 // startOf is the part of an identifier that says when it was made.
 func startOf(id string) string { return id[strings.LastIndex(id, ".")+1:] }
 
-func (b *timerBar) find(id string) int {
+func (b *Bar) find(id string) int {
 	return slices.IndexFunc(b.list, func(t timer.Timer) bool { return t.ID == id })
 }
 
-func (b *timerBar) keep(t *timer.Timer) {
-	b.unkept[t.ID] = localShelf.Save(timerPrefix+t.ID, t.Encode()) != nil
+func (b *Bar) keep(t *timer.Timer) {
+	b.unkept[t.ID] = browser.Local.Save(timerPrefix+t.ID, t.Encode()) != nil
 }
 
 // keepSeen writes down the latest moment that each timer has seen, so that a clock
 // put back while the page is closed is noticed. What another page has stopped stays
 // stopped.
-func (b *timerBar) keepSeen() {
+func (b *Bar) keepSeen() {
 	for i := range b.list {
-		if text, _ := localShelf.Load(timerPrefix + b.list[i].ID); text != "" {
+		if text, _ := browser.Local.Load(timerPrefix + b.list[i].ID); text != "" {
 			b.keep(&b.list[i])
 		}
 	}
 }
 
 // onStorage takes over what another page did to a timer.
-func (b *timerBar) onStorage(e app.Event) {
+func (b *Bar) onStorage(e app.Event) {
 	key := e.Get("key")
 	if !key.Truthy() || !strings.HasPrefix(key.String(), timerPrefix) {
 		return
@@ -184,8 +165,8 @@ func (b *timerBar) onStorage(e app.Event) {
 	}
 }
 
-func (b *timerBar) onNew(ctx app.Context, a app.Action) {
-	want, ok := a.Value.(newTimer)
+func (b *Bar) onNew(ctx app.Context, a app.Action) {
+	want, ok := a.Value.(New)
 	if !ok {
 		return
 	}
@@ -208,7 +189,7 @@ func (b *timerBar) onNew(ctx app.Context, a app.Action) {
 }
 
 // name tells timers of the same thing apart.
-func (b *timerBar) name(name string) string {
+func (b *Bar) name(name string) string {
 	full := name
 	for n := 2; slices.ContainsFunc(b.list, func(t timer.Timer) bool { return t.Name == full }); n++ {
 		full = name + " (" + strconv.Itoa(n) + ")"
@@ -217,7 +198,7 @@ func (b *timerBar) name(name string) string {
 }
 
 // tick looks at the clock, and asks for the next look where something can change.
-func (b *timerBar) tick(ctx app.Context) {
+func (b *Bar) tick(ctx app.Context) {
 	now := wallClock()
 	wait, done := time.Duration(0), false
 	for i := range b.list {
@@ -258,7 +239,7 @@ func (b *timerBar) tick(ctx app.Context) {
 }
 
 // ring tells whether a timer that is done sounds now.
-func (b *timerBar) ring(t *timer.Timer, now time.Time) bool {
+func (b *Bar) ring(t *timer.Timer, now time.Time) bool {
 	first, told := b.rung[t.ID]
 	if !told {
 		b.rung[t.ID], b.next = now, now.Add(ringEach)
@@ -273,7 +254,7 @@ func (b *timerBar) ring(t *timer.Timer, now time.Time) bool {
 }
 
 // title shows the soonest in the tab.
-func (b *timerBar) title(now time.Time) {
+func (b *Bar) title(now time.Time) {
 	text := pageTitle
 	if i := timer.Soonest(b.list, now); i >= 0 {
 		if t := &b.list[i]; t.Done(now) {
@@ -287,7 +268,7 @@ func (b *timerBar) title(now time.Time) {
 	}
 }
 
-func (b *timerBar) drop(id string) {
+func (b *Bar) drop(id string) {
 	if i := b.find(id); i >= 0 {
 		b.list = slices.Delete(b.list, i, i+1)
 	}
@@ -295,7 +276,7 @@ func (b *timerBar) drop(id string) {
 	delete(b.rung, id)
 }
 
-func (b *timerBar) onStop(id string) app.EventHandler {
+func (b *Bar) onStop(id string) app.EventHandler {
 	return func(ctx app.Context, _ app.Event) {
 		i := b.find(id)
 		if i < 0 {
@@ -306,7 +287,7 @@ func (b *timerBar) onStop(id string) app.EventHandler {
 			b.regret, b.since = &t, wallClock()
 			b.news = "Timer stopped: " + t.Name + "."
 		}
-		_ = localShelf.Remove(timerPrefix + id)
+		_ = browser.Local.Remove(timerPrefix + id)
 		b.drop(id)
 		b.tick(ctx)
 		b.focusLeft(ctx)
@@ -314,8 +295,8 @@ func (b *timerBar) onStop(id string) app.EventHandler {
 }
 
 // focusLeft puts the focus where a stopped timer's button was.
-func (b *timerBar) focusLeft(ctx app.Context) {
-	drawn(ctx, b, func() {
+func (b *Bar) focusLeft(ctx app.Context) {
+	browser.Drawn(ctx, b, func() {
 		document := app.Window().Get("document")
 		for _, at := range []string{".timers button", "[id='bench.title']", "[id='bench.open']"} {
 			if e := document.Call("querySelector", at); e.Truthy() && e.Get("offsetParent").Truthy() {
@@ -326,7 +307,7 @@ func (b *timerBar) focusLeft(ctx app.Context) {
 	})
 }
 
-func (b *timerBar) onPause(id string) app.EventHandler {
+func (b *Bar) onPause(id string) app.EventHandler {
 	return func(ctx app.Context, _ app.Event) {
 		i := b.find(id)
 		if i < 0 {
@@ -342,7 +323,7 @@ func (b *timerBar) onPause(id string) app.EventHandler {
 	}
 }
 
-func (b *timerBar) onRegret(ctx app.Context, _ app.Event) {
+func (b *Bar) onRegret(ctx app.Context, _ app.Event) {
 	if b.regret == nil {
 		return
 	}
@@ -354,9 +335,10 @@ func (b *timerBar) onRegret(ctx app.Context, _ app.Event) {
 	b.focusLeft(ctx)
 }
 
-func (b *timerBar) onHeard(app.Context, app.Event) { b.told = "" }
+func (b *Bar) onHeard(app.Context, app.Event) { b.told = "" }
 
-func (b *timerBar) Render() app.UI {
+// Render draws the timers.
+func (b *Bar) Render() app.UI {
 	// They are there before they have anything to say, or it would not be heard.
 	rows := []app.UI{app.Elem("p").Class("unseen").Role("alert").Text(b.said), app.Elem("p").Class("unseen").Role("status").Text(b.news)}
 	if len(b.list) == 0 && b.told == "" && b.regret == nil {
@@ -390,9 +372,13 @@ func (b *timerBar) Render() app.UI {
 	return app.Elem("div").Class("timers").Role("region").Aria("label", "Timers").Body(rows...)
 }
 
+func button(label string, do app.EventHandler) app.UI {
+	return app.Elem("button").Attr("type", "button").Text(label).OnClick(do)
+}
+
 func timerNote(text string) app.UI { return app.Elem("p").Class("timer-note").Text(text) }
 
-func (b *timerBar) row(t *timer.Timer, now time.Time) app.UI {
+func (b *Bar) row(t *timer.Timer, now time.Time) app.UI {
 	class, left, pause := "timer", timer.Clock(t.Remaining(now)), "Pause"
 	switch {
 	case t.Done(now):

@@ -1,9 +1,11 @@
-package web
+package bubbles
 
 import (
+	"bytes"
 	"math"
 	"testing"
 
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -16,9 +18,16 @@ import (
 	"rosesalt/web/listen"
 )
 
+func html(t *testing.T, ui app.UI) string {
+	t.Helper()
+	var b bytes.Buffer
+	app.PrintHTML(&b, ui)
+	return b.String()
+}
+
 // unfoldedGas is the section with all its parts open.
-func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *ear) *gas {
-	return &gas{View: gasOf(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
+func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *Ear) *Section {
+	return &Section{View: Of(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
 }
 
 func TestGasSectionOfOddPlans(t *testing.T) {
@@ -31,7 +40,7 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 		for i := range 40 {
 			taps.Tap(sound.Second(i))
 		}
-		text := html(t, unfoldedGas(d, &taps, &ear{}))
+		text := html(t, unfoldedGas(d, &taps, &Ear{}))
 		assert.NotContains(t, text, "NaN", fragment)
 		assert.NotContains(t, text, "Inf", fragment)
 		if !route.Gaseous(d.Plan()) {
@@ -42,8 +51,8 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 
 // TestTheLogSaysWhatItCountsInBatches: it is held against the demand of all of them.
 func TestTheLogSaysWhatItCountsInBatches(t *testing.T) {
-	assert.NotContains(t, gasOf(desk.New("v=1")).Outlook.Says, "batches")
-	assert.Contains(t, gasOf(desk.New("v=1&batch.runs=2")).Outlook.Says, "of all batches together")
+	assert.NotContains(t, Of(desk.New("v=1")).Outlook.Says, "batches")
+	assert.Contains(t, Of(desk.New("v=1&batch.runs=2")).Outlook.Says, "of all batches together")
 }
 
 func TestTooWarmASlurryIsTold(t *testing.T) {
@@ -51,24 +60,24 @@ func TestTooWarmASlurryIsTold(t *testing.T) {
 	in, ok := route.InputByKey("slurry.temperature")
 	require.True(t, ok)
 	d.Edit(in.Key, "80")
-	assert.Empty(t, gasOf(d).Gauge.Wanted, "the bubble is the plan's")
-	assert.Contains(t, gasOf(d).LogWhy, "(liquid 80 °C is outside 0 to 40). Count where it is cooler")
+	assert.Empty(t, Of(d).Gauge.Wanted, "the bubble is the plan's")
+	assert.Contains(t, Of(d).LogWhy, "(liquid 80 °C is outside 0 to 40). Count where it is cooler")
 	d.Edit(gaslog.KeyWay, "bore")
 	d.Edit(gaslog.KeyBore, "6")
-	assert.Contains(t, gasOf(d).Gauge.Wanted, "cooler")
+	assert.Contains(t, Of(d).Gauge.Wanted, "cooler")
 	d.Edit(gaslog.KeyWhere, "bottle")
-	assert.Empty(t, gasOf(d).Gauge.Wanted, "the bottle stands at the bench")
+	assert.Empty(t, Of(d).Gauge.Wanted, "the bottle stands at the bench")
 }
 
 func TestTheNextRowComesWhenTheLastIsFilled(t *testing.T) {
 	d := desk.New("")
-	assert.Len(t, gasOf(d).Rows, 3)
+	assert.Len(t, Of(d).Rows, 3)
 	d.Edit(gaslog.Key(15, gaslog.Celsius), "9")
-	assert.Len(t, gasOf(d).Rows, 4)
+	assert.Len(t, Of(d).Rows, 4)
 	d.Edit(gaslog.Key(5, gaslog.Rate), "480")
-	assert.Equal(t, 10, gasOf(d).Gauge.Next)
+	assert.Equal(t, 10, Of(d).Gauge.Next)
 	d.Edit(gaslog.Key(40, gaslog.Rate), "many")
-	rows := gasOf(d).Rows
+	rows := Of(d).Rows
 	assert.Equal(t, []string{gaslog.Key(40, gaslog.Rate)}, rows[len(rows)-1].Problems, "a row with something wrong stays in sight")
 }
 
@@ -105,13 +114,13 @@ func TestMomentsOfARecording(t *testing.T) {
 }
 
 // heardEar is a recording that was counted: a bubble each second.
-func heardEar() *ear {
+func heardEar() *Ear {
 	r := sound.Result{Settings: sound.UsualSettings(sound.UsualLine()), Length: 620}
 	var list []sound.Bubble
 	for i := range 600 {
 		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 1})
 	}
-	e := &ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
+	e := &Ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
 	e.counted = e.result.Bubbles
 	return e
 }
@@ -119,14 +128,14 @@ func heardEar() *ear {
 func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	d := desk.New("")
 	e := heardEar()
-	h := &hearing{Ear: e, Gauge: gaugeOf(d)}
+	h := &hearing{Ear: e, Gauge: GaugeOf(d)}
 	text := html(t, h)
 	assert.NotContains(t, text, "NaN")
 	assert.Contains(t, text, "from 600 bubbles heard in the recording, by their pitch")
-	assert.Equal(t, []edit{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
+	assert.Equal(t, []Reading{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
 
 	e.result.Spans = []sound.Span{{From: 0, Until: 250}, {From: 250, Until: 295, Why: "wind"}, {From: 295, Until: 620}}
-	assert.Equal(t, []edit{{gaslog.Key(10, gaslog.Rate), "60"}}, h.rows(), "a minute of wind is no row")
+	assert.Equal(t, []Reading{{gaslog.Key(10, gaslog.Rate), "60"}}, h.rows(), "a minute of wind is no row")
 	e.result.Spans = nil
 
 	// Nearer, on a bubble, and away with it.
@@ -156,7 +165,7 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	d.Edit(gaslog.KeyWay, "caught")
 	d.Edit(gaslog.KeyCaught, "50")
 	d.Edit(gaslog.KeyFilled, "8")
-	h.Gauge = gaugeOf(d)
+	h.Gauge = GaugeOf(d)
 	volume, way := h.volume()
 	assert.InDelta(t, 600*0.16, volume.Best, 1e-9)
 	assert.Contains(t, way, "caught")
@@ -165,7 +174,7 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	// In the middle of a run there is no air to come, and no minute 0.
 	d.Edit(gaslog.KeyBegins, "later")
 	before := h.line().Displaced
-	h.Gauge = gaugeOf(d)
+	h.Gauge = GaugeOf(d)
 	assert.Positive(t, float64(before))
 	assert.Zero(t, h.line().Displaced)
 	assert.Empty(t, h.rows())
@@ -173,17 +182,17 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 }
 
 // tapped is the pad after a press each so many seconds until a moment.
-func tapped(d *desk.Desk, each, until sound.Second) *tapPad {
+func tapped(d *desk.Desk, each, until sound.Second) *Pad {
 	var taps listen.Taps
 	for at := sound.Second(0); at <= until; at += each {
 		taps.Tap(at)
 	}
-	return &tapPad{Taps: &taps, Gauge: gaugeOf(d)}
+	return &Pad{Taps: &taps, Gauge: GaugeOf(d)}
 }
 
 func TestAFewTapsTellNoGas(t *testing.T) {
 	d := desk.New("")
-	for _, few := range []*tapPad{tapped(d, 1, 2), tapped(d, 0.2, 6), tapped(d, 10, 60)} {
+	for _, few := range []*Pad{tapped(d, 1, 2), tapped(d, 0.2, 6), tapped(d, 10, 60)} {
 		text := html(t, few)
 		assert.Contains(t, text, `id="tap.rate"`)
 		for _, figure := range []string{"tap.gas", "tap.left", "use.tap", "tap.log"} {
@@ -206,7 +215,7 @@ func TestStoppedGasIsShort(t *testing.T) {
 	assert.NotContains(t, text, "Left until the demand is met")
 	assert.Contains(t, text, "The gas has stopped short of the demand by")
 	assert.NotContains(t, text, `id="tap.log"`)
-	met := &tapPad{Taps: pad.Taps, Gauge: pad.Gauge}
+	met := &Pad{Taps: pad.Taps, Gauge: pad.Gauge}
 	y, err := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0).At(60)
 	require.NoError(t, err)
 	met.Gauge.Need = y.Gas.Best / 2
@@ -215,7 +224,7 @@ func TestStoppedGasIsShort(t *testing.T) {
 
 func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
 	d := desk.New("")
-	offers := func(pad *tapPad, minute int) {
+	offers := func(pad *Pad, minute int) {
 		t.Helper()
 		tapping := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, pad.Gauge.Before)
 		got, rate, is := pad.due(tapping, pad.Taps.Last())
@@ -237,7 +246,7 @@ func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
 	offers(tapped(d, 0.5, 605), 10)
 
 	// Only what was counted since the row before is a pace, and not of long after the row.
-	pad.Gauge = gaugeOf(d)
+	pad.Gauge = GaugeOf(d)
 	_, _, is := pad.due(pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0), 620)
 	assert.False(t, is, "ten seconds since minute 5 are no pace")
 	pad.Taps.Pause()
@@ -253,7 +262,7 @@ func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
 func TestNoGasIsToldWhereTheFunnelTouches(t *testing.T) {
 	d := desk.New("log.where=touching&log.5.rate=530")
 	pad := tapped(d, 0.2, 310)
-	text := html(t, pad) + html(t, &hearing{Ear: heardEar(), Gauge: gaugeOf(d)}) + html(t, unfoldedGas(d, pad.Taps, heardEar()))
+	text := html(t, pad) + html(t, &hearing{Ear: heardEar(), Gauge: GaugeOf(d)}) + html(t, unfoldedGas(d, pad.Taps, heardEar()))
 	assert.NotContains(t, text, "mmol”")
 	for _, id := range []string{"tap.gas", "tap.left", "use.tap", "tap.log", "use.hear", "hear.log", "hear.gas", "use.log", "log.gas"} {
 		assert.NotContains(t, text, `id="`+id+`"`)
@@ -277,10 +286,10 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 	c, err := sound.NewCounter(s.Rate, sound.UsualSettings(sound.UsualLine()))
 	require.NoError(t, err)
 	c.Write(samples)
-	e := &ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
+	e := &Ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
 	require.Empty(t, e.result.Trouble)
 	require.True(t, e.result.LeastOnly())
-	text := html(t, &hearing{Ear: e, Gauge: gaugeOf(desk.New(""))})
+	text := html(t, &hearing{Ear: e, Gauge: GaugeOf(desk.New(""))})
 	assert.Contains(t, text, "only the least there were")
 	assert.Contains(t, text, "at least ")
 	assert.NotContains(t, text, "is trusted")
@@ -292,7 +301,7 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 
 func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
 	var taps listen.Taps
-	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &ear{})) }
+	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &Ear{})) }
 	assert.Contains(t, says(""), "One bubble is taken as the plan has it: 0.14\u202fmL (0.10–0.20)")
 	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")
 	assert.NotContains(t, says("log.where=touching"), "One bubble")

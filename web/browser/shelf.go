@@ -1,4 +1,4 @@
-package web
+package browser
 
 import (
 	"encoding/json"
@@ -10,17 +10,18 @@ import (
 	"rosesalt/web/runs"
 )
 
-// browserShelf is one of the browser's two storages, by its name, which may be full or forbidden.
+// Shelf is one of the browser's two storages, by its name, which may be full or forbidden.
 // Where it is forbidden, to look at it is an error: a call hears of it, a plain look would
 // end the program.
-type browserShelf string
+type Shelf string
 
+// The two storages.
 const (
-	localShelf browserShelf = "localStorage"   // of this file, in all its windows
-	tabShelf   browserShelf = "sessionStorage" // of this tab, until it is closed
+	Local Shelf = "localStorage"   // of this file, in all its windows
+	Tab   Shelf = "sessionStorage" // of this tab, until it is closed
 )
 
-func (l browserShelf) try(do func(app.Value)) (err error) {
+func (l Shelf) try(do func(app.Value)) (err error) {
 	if app.IsServer {
 		return runs.ErrForbidden
 	}
@@ -40,7 +41,8 @@ func (l browserShelf) try(do func(app.Value)) (err error) {
 	return nil
 }
 
-func (l browserShelf) Keys() (keys []string, err error) {
+// Keys lists the keys of all that is kept.
+func (l Shelf) Keys() (keys []string, err error) {
 	err = l.try(func(s app.Value) {
 		for i := range s.Get("length").Int() {
 			if key := s.Call("key", i); key.Truthy() {
@@ -51,7 +53,8 @@ func (l browserShelf) Keys() (keys []string, err error) {
 	return keys, err
 }
 
-func (l browserShelf) Load(key string) (text string, err error) {
+// Load reads what is kept under a key: empty where nothing is.
+func (l Shelf) Load(key string) (text string, err error) {
 	err = l.try(func(s app.Value) {
 		if v := s.Call("getItem", key); v.Truthy() {
 			text = v.String()
@@ -60,11 +63,13 @@ func (l browserShelf) Load(key string) (text string, err error) {
 	return text, err
 }
 
-func (l browserShelf) Save(key, text string) error {
+// Save keeps a text under a key.
+func (l Shelf) Save(key, text string) error {
 	return l.try(func(s app.Value) { s.Call("setItem", key, text) })
 }
 
-func (l browserShelf) Remove(key string) error {
+// Remove forgets what is kept under a key.
+func (l Shelf) Remove(key string) error {
 	return l.try(func(s app.Value) { s.Call("removeItem", key) })
 }
 
@@ -77,20 +82,20 @@ type inTab struct {
 // here is the file or address of the page.
 func here() string { return app.Window().Get("location").Get("pathname").String() }
 
-// keepInTab keeps something until the tab is closed. Refused, it is gone after a reload.
-func keepInTab(key string, what any) {
+// KeepInTab keeps something until the tab is closed. Refused, it is gone after a reload.
+func KeepInTab(key string, what any) {
 	kept, err := json.Marshal(what)
 	if err != nil {
 		return
 	}
 	if text, err := json.Marshal(inTab{here(), kept}); err == nil {
-		_ = tabShelf.Save(key, string(text))
+		_ = Tab.Save(key, string(text))
 	}
 }
 
-// recallFromTab takes up what this file kept before a reload. It tells whether there was any.
-func recallFromTab(key string, what any) bool {
-	text, _ := tabShelf.Load(key)
+// RecallFromTab takes up what this file kept before a reload. It tells whether there was any.
+func RecallFromTab(key string, what any) bool {
+	text, _ := Tab.Load(key)
 	var kept inTab
 	return json.Unmarshal([]byte(text), &kept) == nil && kept.Of == here() && json.Unmarshal(kept.Kept, what) == nil
 }

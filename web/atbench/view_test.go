@@ -1,4 +1,4 @@
-package web
+package atbench
 
 import (
 	"testing"
@@ -14,33 +14,44 @@ import (
 )
 
 func TestBenchBeginsWhereTheWorkIs(t *testing.T) {
-	list := stepsOf(desk.New(""))
-	key := func(at atBench, done route.Stage) string { return list[at.place(list, done)].Key }
-	assert.Equal(t, "ready", key(atBench{}, 0), "the evening before")
-	assert.Equal(t, "soak", key(atBench{}, route.Wash), "a run has opened its cells")
-	assert.Equal(t, "waste", key(atBench{}, route.Stages), "all is done")
-	assert.Equal(t, "gas", key(atBench{step: "gas"}, route.Wash), "where one was")
-	assert.Equal(t, "ready", key(atBench{step: "grow"}, 0), "a step that this plan does not have")
+	list := desk.New("").Steps()
+	key := func(at State, done route.Stage) string { return list[at.place(list, done)].Key }
+	assert.Equal(t, "ready", key(State{}, 0), "the evening before")
+	assert.Equal(t, "soak", key(State{}, route.Wash), "a run has opened its cells")
+	assert.Equal(t, "waste", key(State{}, route.Stages), "all is done")
+	assert.Equal(t, "gas", key(State{Step: "gas"}, route.Wash), "where one was")
+	assert.Equal(t, "ready", key(State{Step: "grow"}, 0), "a step that this plan does not have")
+}
+
+func TestBenchGoesFromStepToStep(t *testing.T) {
+	d := desk.New("")
+	var at State
+	assert.False(t, at.Go(d, -1), "the first has none before it")
+	assert.True(t, at.Go(d, 1))
+	assert.Equal(t, d.Steps()[1].ID, at.Step)
+	assert.Equal(t, at, Read(at.Text()))
+	at.Step = d.Steps()[len(d.Steps())-1].ID
+	assert.False(t, at.Go(d, 1), "nor the last one after it")
 }
 
 func TestBenchShowsAllOfEveryStep(t *testing.T) {
 	for _, fragment := range []string{"", "gas.source=metabisulfite&dry.way=crystals&wash.acid=50", "slurry.vessel=open"} {
 		d := desk.New(fragment)
-		for i, st := range stepsOf(d) {
-			v := benchStepOf(d, &atBench{step: st.Key})
+		for i, st := range d.Steps() {
+			v := StepOf(d, &State{Step: st.Key})
 			assert.Equal(t, i+1, v.Place)
 			assert.Len(t, v.Take, len(st.Take), st.Key)
 			assert.Len(t, v.Measure, len(st.Measure), st.Key)
 			assert.Equal(t, st.Watch == procedure.NeverLeave, v.Never)
-			assert.NotContains(t, html(t, &benchView{View: v}), "NaN", st.Key)
+			assert.NotContains(t, app.HTMLString(&View{At: v}), "NaN", st.Key)
 		}
 	}
-	assert.Zero(t, benchStepOf(desk.New("cell.rejects=6"), &atBench{}).Of)
+	assert.Zero(t, StepOf(desk.New("cell.rejects=6"), &State{}).Of)
 }
 
 func TestTimerLengthsGoUpAndDownTheSameWay(t *testing.T) {
 	for _, from := range []float64{1, 10, 20, 30, 60, 90, 480} {
-		b := &benchView{View: benchStep{Key: "soak"}}
+		b := &View{At: Step{Key: "soak"}}
 		c := procedure.Count{Name: "Soak", Minutes: quantity.Minute(from)}
 		b.onLength(c, 1)(nil, app.Event{})
 		up := b.length(c)

@@ -1,6 +1,10 @@
-package web
+package timerbar
 
-import "github.com/maxence-charriere/go-app/v9/pkg/app"
+import (
+	"github.com/maxence-charriere/go-app/v9/pkg/app"
+
+	"rosesalt/web/browser"
+)
 
 // chime is the sound of a timer, made by the browser itself: no file.
 type chime struct {
@@ -12,9 +16,6 @@ type chime struct {
 // beginning is how long a browser may take to begin with sound that it allows, ms:
 // not every one does so at once. An estimate.
 const beginning = 1500
-
-// sinceOpened is the time since the page was opened, ms.
-func sinceOpened() float64 { return app.Window().Get("performance").Call("now").Float() }
 
 // chimeTones are the beeps of one chime, in hertz.
 var chimeTones = [...]float64{784, 988, 1175}
@@ -35,8 +36,8 @@ func (c *chime) allow() {
 		c.context = maker.New()
 	}
 	if c.context.Get("state").String() != "running" {
-		c.asked = sinceOpened()
-		settled(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
+		c.asked = browser.SinceOpened()
+		browser.Settled(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
 	}
 }
 
@@ -47,7 +48,7 @@ func (c *chime) silent() string {
 		return "This browser makes no sound for the timers: keep an eye on them."
 	case c.context == nil:
 		return "The browser lets this page sound only once you have touched it."
-	case c.context.Get("state").String() != "running" && sinceOpened()-c.asked > beginning:
+	case c.context.Get("state").String() != "running" && browser.SinceOpened()-c.asked > beginning:
 		return "No sound comes out of this browser: keep an eye on the timers."
 	}
 	return ""
@@ -74,23 +75,4 @@ func (c *chime) ring() {
 		tone.Call("start", at)
 		tone.Call("stop", at+0.3)
 	}
-}
-
-// settled hears both ends of a promise, so that a refusal is no complaint.
-func settled(promise app.Value, well, badly func(app.Value)) {
-	var ends [2]app.Func
-	end := func(do func(app.Value)) app.Func {
-		return app.FuncOf(func(_ app.Value, args []app.Value) any {
-			var v app.Value
-			if len(args) > 0 {
-				v = args[0]
-			}
-			do(v)
-			ends[0].Release()
-			ends[1].Release()
-			return nil
-		})
-	}
-	ends[0], ends[1] = end(well), end(badly)
-	promise.Call("then", ends[0], ends[1])
 }

@@ -1,0 +1,62 @@
+package section
+
+import (
+	"strconv"
+	"strings"
+
+	"rosesalt/chem/gaslog"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/doc"
+)
+
+// PlanText is the plan as plain text, for a notebook or a mail. What link.ReadText reads
+// again stands before all that a person may have typed, so that no plan in somebody's
+// notes is taken for it.
+func PlanText(s *Source) string {
+	var b strings.Builder
+	line := func(text string) { b.WriteString(text + "\n") }
+	line("Rosesalt plan")
+	line(Words(s.Desk, true))
+	if wrong := Unusable(s.Desk); wrong != "" {
+		line(wrong)
+	}
+	line("\nTo open it again, paste this text into “" + PasteLabel + "” on the page. Only these lines are read:")
+	line(s.PlainLink())
+	if bar := (doc.Section{Of: RunBar(s.Desk)}); bar.Of != nil {
+		line("\n" + strings.TrimSpace(bar.Plain()))
+	}
+	told := Stages(s, new(Pictures), false)
+	for i := range Parts {
+		if p := &Parts[i]; p.Told {
+			told = append(told, p.Of(s))
+		}
+	}
+	for _, made := range told {
+		if text := made.Plain(); text != "" {
+			b.WriteString("\n" + text)
+		}
+	}
+	if notes := s.Notes(); notes != "" {
+		line("\nNotes\n  " + strings.ReplaceAll(notes, "\n", "\n  "))
+	}
+	line("\n" + safety.Deference())
+	return b.String()
+}
+
+// gas is what the text tells of the log of the gas: what was chosen and read, and what was
+// counted.
+func gas(s *Source) (made doc.Section) {
+	read := s.GasReadings()
+	for _, in := range gaslog.Inputs() {
+		if _, ok := read[in.Key]; ok {
+			if says := readingLine(in, s.Text(in.Key)); says != "" {
+				made.Of = append(made.Of, doc.P("", doc.Text(says)))
+			}
+		}
+	}
+	if log, err := s.GasLog(); err == nil && log.Last > 0 && len(read) > 0 {
+		made.Of = append(made.Of, doc.P("", doc.Text("By minute "+strconv.Itoa(log.Last)+": "+route.Print(log.Gas.Best, "mmol")+" of gas came over")))
+	}
+	return made
+}
