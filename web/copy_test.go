@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 func TestCopyKeepsWhatItDoesNotKnow(t *testing.T) {
@@ -70,7 +71,7 @@ func TestLabelTextsGoThroughACopy(t *testing.T) {
 	text, failed := p.copyText()
 	assert.Empty(t, failed)
 	assert.NotContains(t, text, "labels", "nothing typed, nothing kept")
-	p.labels = labelTexts{"B7 </script>", "", "the lamp desk"}
+	p.labels.Texts = section.LabelTexts{"B7 </script>", "", "the lamp desk"}
 	text, failed = p.copyText()
 	assert.Empty(t, failed)
 	assert.NotContains(t, text, "<")
@@ -79,6 +80,6 @@ func TestLabelTextsGoThroughACopy(t *testing.T) {
 	require.NoError(t, q.openLabels(more["labels"]))
 	assert.Equal(t, p.labels, q.labels)
 	assert.ErrorContains(t, q.openLabels([]byte(`{"label.batch":"B8","label.smell":"x"}`)), "label.smell")
-	assert.Equal(t, "B8", q.labels[0], "the rest stands")
+	assert.Equal(t, "B8", q.labels.Texts[0], "the rest stands")
 	assert.Error(t, q.openLabels([]byte(`[1]`)))
 }

@@ -98,8 +98,7 @@ func (p *page) finish(ctx app.Context) {
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
 	p.openKept()
-	p.late, p.drawn = slowOf(p.desk, &p.kept.Kept), p.round
-	p.late.labels.Texts = p.labels
+	p.late, p.drawn = slowOf(p.source()), p.round
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })
 }

@@ -378,9 +378,9 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 			_ = browser.Tab.Remove(key) // refused: nothing was kept
 		}
 	}
-	p.labels, p.taps = labelTexts{}, bubbles.RecallTaps()
+	p.labels.Texts, p.taps = section.LabelTexts{}, bubbles.RecallTaps()
 	p.recallLabels()
-	p.late.labels.Texts = p.labels
+	p.late.remake(section.LabelsTitle, p.source())
 	p.bench = atbench.Read(s.Bench)
 	p.bench.Keep()
 	p.nameRun(s.Name)

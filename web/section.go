@@ -16,17 +16,13 @@ type slow struct {
 	drawn    bool
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
-	labels   labelsView
 	gas      bubbles.View
 }
 
-func slowOf(d *desk.Desk, kept *section.Kept) slow {
-	s := slow{
-		drawn: true, pictures: section.PicturesOf(d.Plan(), d.Sheet()), labels: labelsOf(d),
-		gas: bubbles.Of(d),
-	}
-	s.make(sourceOf(d, kept), section.Rested)
-	s.certain(d)
+func slowOf(source *section.Source) slow {
+	s := slow{drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+	s.make(source, section.Rested)
+	s.certain(source.Desk)
 	return s
 }
 
@@ -38,6 +34,13 @@ func (s *slow) certain(d *desk.Desk) {
 // sourceOf is what the parts of the page are made from.
 func sourceOf(d *desk.Desk, kept *section.Kept) *section.Source {
 	return &section.Source{Desk: d, Kept: kept, Begin: firstDay(d)}
+}
+
+// source is the same with what the page knows beside the desk.
+func (p *page) source() *section.Source {
+	s := sourceOf(p.desk, &p.kept.Kept)
+	s.Labels = &p.labels
+	return s
 }
 
 // make makes the parts of a step anew.
@@ -70,7 +73,6 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear)
 		return list
 	}
 	own := map[string]app.UI{ // parts that are no documents
-		labelsTitle:      &jarLabels{View: late.labels},
 		section.GasTitle: &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard},
 	}
 	for i := range section.Parts {

@@ -57,7 +57,7 @@ type page struct {
 	heard     bubbles.Ear
 	clubSheet []doc.Node
 	paste     pasting
-	labels    labelTexts
+	labels    section.Labels
 	last      lasting
 	unread    map[string]map[string]string // texts of fields that could not be read, by the fragment that was left
 }
@@ -92,6 +92,9 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Jump, p.onJump)
 	ctx.Handle(atbench.Action, p.onBenchMove)
 	ctx.Handle(section.Use, p.onUse)
+	ctx.Handle(section.TickLabel, p.onTickLabel)
+	ctx.Handle(section.TickLabels, p.onTickLabels)
+	ctx.Handle(section.PrintLabels, p.onPrintLabels)
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
@@ -163,11 +166,11 @@ func (p *page) onInput(ctx app.Context, e app.Event) {
 // typed takes the text of a field, and draws at once what it makes anew beside the plan;
 // what rests on the plan waits for typing to pause.
 func (p *page) typed(ctx app.Context, key, text string) {
-	labels := p.labels.Form()
+	labels := p.labels.Texts.Form()
 	if f, ok := labels.Find(key); ok {
 		_ = labels.Set(f, text) // as it stands
-		p.late.labels.Texts = p.labels
-		browser.KeepInTab(labelsKey, p.labels.kept())
+		browser.KeepInTab(labelsKey, p.labels.Texts.Kept())
+		p.late.remake(section.LabelsTitle, p.source())
 		p.Update()
 		return
 	}
@@ -194,7 +197,7 @@ func (p *page) typed(ctx app.Context, key, text string) {
 
 // stands is what is to stand in a field, and what is known of it.
 func (p *page) stands(key string) (text string, f *field.Field, ok bool) {
-	labels := p.labels.Form()
+	labels := p.labels.Texts.Form()
 	if f, ok = labels.Find(key); ok {
 		return labels.Text(f), f, true
 	}

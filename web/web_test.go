@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -38,26 +37,6 @@ func TestPlanTextCarriesItsLink(t *testing.T) {
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
 
-func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
-	for _, fragment := range []string{"", "cell.count=60"} {
-		for _, l := range labelsOf(desk.New(fragment)).Labels {
-			if l.Name == "Wash liquor" && fragment != "" {
-				assert.Equal(t, "L", l.Unit, "in the unit of what to expect")
-				assert.Equal(t, " large", l.Size)
-			}
-			out := html(t, (&jarLabels{}).label(l))
-			assert.Equal(t, 4, strings.Count(out, `class="blank"`), l.Name)
-			assert.Equal(t, len(l.Pictograms), strings.Count(out, "<svg"), l.Name)
-			for _, h := range l.Hazards {
-				assert.Contains(t, out, h)
-			}
-		}
-	}
-	closed := html(t, (&jarLabels{View: labelsOf(desk.New(""))}).Render())
-	assert.Contains(t, closed, "Show the labels")
-	assert.NotContains(t, closed, `class="jarlabel`, "none before they are asked for")
-}
-
 // TestAlkalineCellsHaveTheirOwnMarks: each row of the bag by its own kind.
 func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 	names := func(fragment, key string) (list []string) {
@@ -80,7 +59,7 @@ func TestRunsNameTurnsNoSentence(t *testing.T) {
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.
 func TestEveryPartIsDrawnOnce(t *testing.T) {
 	d := desk.New("")
-	p := &page{late: slowOf(d, nil)}
+	p := &page{late: slowOf(sourceOf(d, nil))}
 	list := sectionsOf(d, &p.late, &p.taps, &p.heard)
 	assert.Len(t, list, route.Stages+len(section.Parts))
 	for i := range section.Parts {

@@ -43,7 +43,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 				p.Press(page.Escape) // the rubbish said that the bench view was open
 				p.Wait(`!document.querySelector('.bench')`)
 			}
-			enter(p, "labels.show")
+			enter(p, "fold.labels")
 			p.Wait(`!!document.querySelector('.jarlabel')`)
 			enter(p, "bench.open")
 			p.Wait(`document.getElementById('bench.title')`)

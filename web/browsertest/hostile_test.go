@@ -114,7 +114,7 @@ func TestAnyBrowserTakesHostileTextsAsText(t *testing.T) {
 	waitRows(p, "=== 1")
 	press(p, "Open")
 	p.Wait(`document.getElementsByName("notes")[0].value.includes("owned")`)
-	enter(p, "labels.show")
+	enter(p, "fold.labels")
 	p.Wait(`!!document.getElementById("label.batch")`)
 	for _, id := range []string{"label.batch", "label.date", "label.who"} {
 		put(`document.getElementById("`+id+`")`, markup[:60])

@@ -34,7 +34,7 @@ func labelsOf(fragment string) []safety.Label {
 func showLabels(t *testing.T, fragment string) *page.Page {
 	p := fresh(t, fragment)
 	settle(p)
-	enter(p, "labels.show")
+	enter(p, "fold.labels")
 	p.Wait(`!!document.querySelector('.jarlabel')`)
 	return p
 }
@@ -45,7 +45,7 @@ func TestLabelsAreThereWhenAskedFor(t *testing.T) {
 	var there int
 	p.Eval(`document.querySelectorAll('.jarlabel').length`, &there)
 	assert.Zero(t, there, "the start does not pay for them")
-	enter(p, "labels.show")
+	enter(p, "fold.labels")
 	p.Wait(`!!document.querySelector('.jarlabel')`)
 	want := labelsOf("")
 	var names []string
@@ -79,10 +79,10 @@ func TestWhatIsTypedOnLabelsStays(t *testing.T) {
 	p.Wait(`document.querySelector('.jarlabel').textContent.includes('B7 <b>')`)
 	p.Type("cell.count", "12")
 	settle(p)
-	enter(p, "labels.show")
-	p.Wait(`!!document.querySelector('.jarlabels.away')`)
-	enter(p, "labels.show")
-	p.Wait(`!document.querySelector('.jarlabels.away')`)
+	enter(p, "fold.labels")
+	p.Wait(`!document.querySelector('.jarlabel')`)
+	enter(p, "fold.labels")
+	p.Wait(`document.getElementById('label.batch')?.value === 'B7 <b>'`)
 	var kept string
 	p.Eval(`document.getElementById('label.batch').value`, &kept)
 	assert.Equal(t, "B7 <b>", kept)
@@ -92,14 +92,14 @@ func TestWhatIsTypedOnLabelsStays(t *testing.T) {
 func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 	p := caught(t, page.Serve(t, page.File(t)), "v=1&cell.count=9")
 	settle(p)
-	enter(p, "labels.show")
+	enter(p, "fold.labels")
 	p.Wait(`!!document.querySelector('.jarlabel')`)
 	p.Type("label.who", "the lamp desk")
 	p.Wait(`document.querySelector('.jarlabel').textContent.includes('the lamp desk')`)
 	assert.NotContains(t, p.Fragment(), "lamp", "a name is in no link")
 	p.Reload()
 	settle(p)
-	enter(p, "labels.show")
+	enter(p, "fold.labels")
 	p.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)
 	assert.Contains(t, p.Text(".jarlabel"), "the lamp desk")
 	text := saveCopy(p)
@@ -107,7 +107,7 @@ func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 
 	q := caught(t, onDisk(t, text), "")
 	settle(q)
-	enter(q, "labels.show")
+	enter(q, "fold.labels")
 	q.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)
 	assert.Contains(t, q.Text(".jarlabel"), "the lamp desk")
 	assert.Contains(t, saveCopy(q), `"label.who":"the lamp desk"`, "a copy of the copy carries it too")

@@ -103,6 +103,7 @@ type (
 	// Fold is put away until its title is pressed.
 	Fold struct {
 		Class, Title string
+		Opened       string // the title while it is open, of one with a key, where it is another
 		Label        string // for a screen reader, where the title alone says too little
 		Of           []Node
 		Open         bool   // until it is closed

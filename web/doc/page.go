@@ -230,6 +230,9 @@ func (n Fold) byButton(v *View) ui {
 	body := []ui{button}
 	if v.isOpen(n.Key, n.Open) {
 		said = "true"
+		if n.Opened != "" {
+			button = button.Text(n.Opened)
+		}
 		body = v.draw(body, n.Of)
 	}
 	button.Aria("expanded", said)

@@ -160,22 +160,10 @@ func method(s *Source, o *assay.Outcome, outcomes []assay.Outcome) doc.Node {
 	return doc.Fold{Key: m.Key, Title: m.Name, Open: o.Begun, Of: []doc.Node{
 		doc.List{Class: "gear", Ordered: true, Items: doc.Texts(m.Steps)},
 		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{often, folded(rare)}},
+			doc.Box{Of: folding(often, rare)},
 			doc.Box{Class: "figures", Of: found(s, o)},
 		}},
 	}}
-}
-
-// folded puts away fields that are seldom changed, and names the first of them.
-func folded(list doc.Fields) doc.Node {
-	if list == nil {
-		return nil
-	}
-	title := "Seldom changed: " + list[0].Name
-	if len(list) > 1 {
-		title += ", and " + route.Print(float64(len(list)-1), "") + " more"
-	}
-	return doc.Fold{Title: title, Open: slices.ContainsFunc(list, func(f doc.Field) bool { return f.Problem != "" }), Of: []doc.Node{list}}
 }
 
 // found is what the readings of a method come to.

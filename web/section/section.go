@@ -17,8 +17,9 @@ const Edit = "edit"
 // Source is what the parts of the page are made from.
 type Source struct {
 	*desk.Desk
-	Kept  *Kept     // nil until it is first shown
-	Begin time.Time // when the work begins if nobody says
+	Kept   *Kept     // nil until it is first shown
+	Labels *Labels   // nil: nothing typed, all to be printed
+	Begin  time.Time // when the work begins if nobody says
 }
 
 // Step is when a part of the page is made.
@@ -47,7 +48,7 @@ var Parts = [...]Part{
 	{Title: WrongTitle, Make: wrong},
 	{Title: WhereTitle, Make: where},
 	{Title: BottlesTitle, Make: bottles},
-	{Title: "Jar labels"},
+	{Title: LabelsTitle, Make: labels},
 	{Title: SureTitle, Step: Surer, Make: sure},
 	{Title: WhatIfTitle, Step: Surer, Make: whatIf},
 	{Title: WaysTitle, Make: ways},

@@ -70,9 +70,9 @@ func Stages(s *Source, pictures *Pictures, opens bool) []doc.Section {
 	for stage := range route.Stage(route.Stages) {
 		fields := doc.Box{Class: "inputs"}
 		if stage == route.Cells {
-			fields.Of = bag(s.Desk, inputs)
+			fields.Of = bag(s, inputs)
 		}
-		fields.Of = append(fields.Of, folding(s.Desk, inputs, func(in *route.Input) bool {
+		fields.Of = append(fields.Of, fieldsOf(s, inputs, func(in *route.Input) bool {
 			return in.Stage == stage && in.Row == 0 && route.Uses(s.Plan(), in.Key)
 		}), done(s.Desk, stage))
 
@@ -98,40 +98,45 @@ func Stages(s *Source, pictures *Pictures, opens bool) []doc.Section {
 }
 
 // bag are the rows of the bag, a type of cell each.
-func bag(d *desk.Desk, inputs []route.Input) (list []doc.Node) {
-	rows := d.Rows()
+func bag(s *Source, inputs []route.Input) (list []doc.Node) {
+	rows := s.Rows()
 	for _, number := range rows {
 		n := strconv.Itoa(number)
 		row := doc.Box{Class: "bagrow"}
 		if len(rows) > 1 {
 			row.Role, row.Label = "group", "Type "+n
 		}
-		if number > 1 && d.Started() == nil {
+		if number > 1 && s.Started() == nil {
 			row.Of = append(row.Of, doc.Screen{doc.Box{Class: "bagtitle", Of: []doc.Node{
 				doc.Span{Of: []doc.Node{doc.Text("Type " + n)}}, doc.Button{Class: "plain", Text: "Take out", Label: "Take out type " + n, Action: DropRow, Value: n},
 			}}})
 		}
-		row.Of = append(row.Of, folding(d, inputs, func(in *route.Input) bool { return in.Row == number }))
+		row.Of = append(row.Of, fieldsOf(s, inputs, func(in *route.Input) bool { return in.Row == number }))
 		list = append(list, row)
 	}
-	if len(rows) < route.MaxRows && d.Started() == nil {
+	if len(rows) < route.MaxRows && s.Started() == nil {
 		list = append(list, doc.Button{Class: "plain", ID: "add.row", Text: "Another type of cell in the bag", Action: AddRow})
 	}
 	return list
 }
 
-// folding are fields, those put away that are seldom changed.
-func folding(d *desk.Desk, inputs []route.Input, has func(*route.Input) bool) doc.Run {
+// fieldsOf are the fields of inputs.
+func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.Run {
 	var often, rare doc.Fields
 	for i := range inputs {
 		switch in := &inputs[i]; {
 		case !has(in):
 		case in.Rare:
-			rare = append(rare, Field(d, in))
+			rare = append(rare, Field(s.Desk, in))
 		default:
-			often = append(often, Field(d, in))
+			often = append(often, Field(s.Desk, in))
 		}
 	}
+	return folding(often, rare)
+}
+
+// folding puts away fields that are seldom changed, and names the first of them.
+func folding(often, rare doc.Fields) doc.Run {
 	if rare == nil {
 		return doc.Run{often}
 	}

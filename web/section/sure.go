@@ -56,7 +56,7 @@ func advice(s *Source) doc.Node {
 			return route.Fixed(low*factor, decimals) + "–" + route.Fixed(high*factor, decimals) + doc.Unit(unit)
 		}
 		list.Items = append(list.Items, doc.Run{
-			doc.Strong(a.Do + ": "), doc.Text(span(a.Low, a.High) + " becomes "), doc.Strong(span(a.LowAfter, a.HighAfter)), doc.Text(". "), doc.Small{Class: "soft", Text: a.How},
+			doc.Strong(a.Do + ": "), doc.Text(span(a.Low, a.High) + " becomes "), doc.Strong(span(a.LowAfter, a.HighAfter)), doc.Text(". "), doc.Span{Class: "soft", Of: []doc.Node{doc.Text(a.How)}},
 		})
 	}
 	switch {
