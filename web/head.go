@@ -9,7 +9,6 @@ import (
 
 	"rosesalt/chem/field"
 	"rosesalt/web/desk"
-	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -77,9 +76,4 @@ func summary(d *desk.Desk) string {
 		fmt.Fprintf(&b, "Fields that want attention: %d.", n)
 	}
 	return b.String()
-}
-
-// plainSection is a section of elements that no document holds.
-func plainSection(title, sub string, body ...app.UI) app.UI {
-	return (&doc.Section{ID: section.ID(title), Title: title, Sub: sub}).Around(body...)
 }

@@ -46,7 +46,7 @@ func (p *page) source() *section.Source {
 // make makes the parts of a step anew.
 func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; p.Make != nil && !p.Live && p.Step == step {
+		if p := &section.Parts[i]; !p.Live && p.Step == step {
 			s.parts[i] = p.Of(source)
 		}
 	}
@@ -58,11 +58,6 @@ func (s *slow) remake(title string, source *section.Source) {
 	s.parts[i] = section.Parts[i].Of(source)
 }
 
-// table draws a table of text outside a document.
-func table(heads []string, rows [][]string, label string) app.UI {
-	return doc.Draw(doc.Table{Label: label, Heads: doc.Texts(heads), Rows: doc.Rows(rows)})[0]
-}
-
 // sectionsOf cuts the desk into the sections of the page.
 func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear) []app.UI {
 	var list []app.UI
@@ -72,12 +67,9 @@ func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear)
 	if !late.drawn {
 		return list
 	}
-	own := map[string]app.UI{ // parts that are no documents
-		section.GasTitle: &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard},
-	}
 	for i := range section.Parts {
-		if ui := own[section.Parts[i].Title]; ui != nil {
-			list = append(list, ui)
+		if section.Parts[i].Live { // of the gas alone
+			list = append(list, &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard})
 		} else {
 			list = append(list, &doc.View{Section: late.parts[i]})
 		}

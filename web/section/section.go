@@ -35,9 +35,9 @@ const (
 type Part struct {
 	Title string
 	Step  Step
-	Told  bool                      // it stands in the plan text too
-	Live  bool                      // the page draws a component of its own, and the text alone shows the document
-	Make  func(*Source) doc.Section // nil: the page draws a component of its own
+	Told  bool // it stands in the plan text too
+	Live  bool // the page draws a component of its own, and the text alone shows the document
+	Make  func(*Source) doc.Section
 }
 
 // Parts are the parts of the page below the stages, in their order.

@@ -32,9 +32,6 @@ func TestDocumentsAreValues(t *testing.T) {
 	s := from("cell.2.count=4")
 	for i := range Parts {
 		p := &Parts[i]
-		if p.Make == nil {
-			continue
-		}
 		first := p.Of(s)
 		was := fmt.Sprintf("%#v", first)
 		require.Equal(t, first, p.Of(s), p.Title)
