@@ -26,6 +26,11 @@ type figureView struct {
 	Whisker      [2]int // its ends on the whisker, in pixels; both 0 without one
 }
 
+// tint is the colour role of the figures that a stage is about.
+var tint = map[route.FigureID]string{
+	route.ProductMass: "rose", route.CopperCrop: "blue", route.GasVolume: "ochre",
+}
+
 // The whisker's measures, in pixels: the best value in the middle, nothing at one
 // end and twice the value at the other. All whiskers share this meaning.
 const (

@@ -27,31 +27,45 @@ var batchInputs = []Input{
 	},
 }
 
-// Figures of the batch and its demand.
-var (
+// Figures of the batch and its demand, in the order of the page.
+const (
 	// BatchDamp is how much of the drained cake makes the share: its solids and the
 	// liquor they hold.
-	BatchDamp = figure(Batch, "batch.damp", "g", "Damp cake to weigh out")
-	BatchDry  = figure(Batch, "batch.dry", "g", "That cake, if it were dry")
+	BatchDamp FigureID = endOfWash + iota
 	// BatchManganese is the share's manganese before any is lost on the way to the
 	// slurry.
-	BatchManganese = figure(Batch, "batch.manganese", "mmol", "Manganese in this run")
-	BatchReserve   = figure(Batch, "batch.reserve", "mmol", "Manganese kept for later")
+	BatchManganese
 	// DemandGas is the SO2 that brings all manganese of the batch to +2, dithionate
 	// included; without shortage of acid, excess or uptake.
-	DemandGas = figure(Batch, "demand.gas", "mmol", "Gas that the oxide can use")
+	DemandGas
 	// DemandAcid is the H2SO4 that the same needs beside the gas, gross, before
 	// slurry.acid.
-	DemandAcid = figure(Batch, "demand.acid", "mmol", "Dilute acid that it needs besides")
+	DemandAcid
+	BatchDry
+	BatchReserve
+	// DemandDithionate is the share of the reduced equivalents that ends as
+	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
+	DemandDithionate
 	// DemandBare is the gas that the same would take with no dilute acid at all: two
 	// moles more for each mole of acid missing; DemandTimes is how many times DemandGas
 	// that is, three for a wholly spent oxide without dithionate.
-	DemandBare  = figure(Batch, "demand.bare", "mmol", "Gas that it would take without any dilute acid")
-	DemandTimes = figure(Batch, "demand.bare.times", "", "That is so many times the gas")
-	// DemandDithionate is the share of the reduced equivalents that ends as
-	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
-	DemandDithionate = figure(Batch, "demand.dithionate", "%", "Gas lost to the side salt, of the reducing power")
+	DemandBare
+	DemandTimes
+
+	endOfBatch
 )
+
+var batchFigures = []Figure{
+	{ID: BatchDamp, Key: "batch.damp", Unit: "g", Name: "Damp cake to weigh out", Main: true},
+	{ID: BatchManganese, Key: "batch.manganese", Unit: "mmol", Name: "Manganese in this run", Main: true},
+	{ID: DemandGas, Key: "demand.gas", Unit: "mmol", Name: "Gas that the oxide can use", Main: true, Of: bySulfurDioxide},
+	{ID: DemandAcid, Key: "demand.acid", Unit: "mmol", Name: "Dilute acid that it needs besides", Main: true},
+	{ID: BatchDry, Key: "batch.dry", Unit: "g", Name: "That cake, if it were dry"},
+	{ID: BatchReserve, Key: "batch.reserve", Unit: "mmol", Name: "Manganese kept for later"},
+	{ID: DemandDithionate, Key: "demand.dithionate", Unit: "%", Name: "Gas lost to the side salt, of the reducing power"},
+	{ID: DemandBare, Key: "demand.bare", Unit: "mmol", Name: "Gas that it would take without any dilute acid", Of: byGas},
+	{ID: DemandTimes, Key: "demand.bare.times", Name: "That is so many times the gas", Of: byGas},
+}
 
 // divide weighs out the batch, puts the rest by, and works out what the batch
 // demands. The demand is that of the batch as weighed out, the losses of the

@@ -44,7 +44,7 @@ type carry struct {
 // the next run. Figures that have no meaning in the plan say why.
 func (b *Bench) Run(p *Plan) *Sheet {
 	b.book.Reset(b.Keep)
-	b.sheet.reset()
+	b.sheet.reset(conditions(p))
 	b.carry = carry{}
 	for stage, do := range stages {
 		b.book.Enter(stage)

@@ -32,25 +32,43 @@ var copperInputs = []Input{
 	},
 }
 
-// Figures of the copper salt.
-var (
+// Figures of the copper salt, in the order of the page.
+const (
+	CopperCrop FigureID = endOfDry + iota
 	// CopperSulfatePenta is all copper sulfate made, as pentahydrate.
-	CopperSulfatePenta = figure(CopperSalt, "copper.sulfate", "g", "Copper sulfate made, as the blue pentahydrate")
-	CopperCrop         = figure(CopperSalt, "copper.crop", "g", "Blue crystals of the first cooling")
-	CopperLeft         = figure(CopperSalt, "copper.left", "g", "Copper left, kept")
-	CopperSulfideLeft  = figure(CopperSalt, "copper.sulfide", "g", "Black copper sulfide, filtered off")
-	CopperWaterLeast   = figure(CopperSalt, "copper.water.least", "mL", "Water that just dissolves the salt hot")
-	CopperWaterUsed    = figure(CopperSalt, "copper.water.used", "mL", "Water for the residue")
+	CopperSulfatePenta
+	CopperRise
+	CopperLeft
+	CopperSulfideLeft
+	CopperWaterUsed
+	CopperWaterLeast
 	// CopperHeat is what diluting the acid and dissolving the salt give off, and
 	// CopperRise what that does to the water if nothing cools it.
-	CopperHeat       = figure(CopperSalt, "copper.heat", "kJ", "Heat when the residue meets the water")
-	CopperRise       = figure(CopperSalt, "copper.rise", "K", "Residue and water warm by at most")
-	CopperAcid       = figure(CopperSalt, "copper.acid", "%", "Free acid in the liquor, copper left out")
-	CopperFactorUsed = figure(CopperSalt, "copper.factor.used", "%", "Solubility in that liquor, of that in water")
-	CopperMother     = figure(CopperSalt, "copper.liquor.copper", "g", "Copper left in the mother liquor")
-	CopperMotherAcid = figure(CopperSalt, "copper.liquor.acid", "g", "Acid left in the mother liquor")
-	CopperVessel     = figure(CopperSalt, "copper.vessel", "mL", "Beaker for the copper liquor, at most half full")
+	CopperHeat
+	CopperAcid
+	CopperFactorUsed
+	CopperMother
+	CopperMotherAcid
+	CopperVessel
+
+	endOfCopperSalt
 )
+
+var copperFigures = []Figure{
+	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: byCopper},
+	{ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: byCopper},
+	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: byCopper},
+	{ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper},
+	{ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper},
+	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", Of: byCopper},
+	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: byCopper},
+	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: byCopper},
+	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: byCopper},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", Of: byCopper},
+	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: byCopper},
+	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: byCopper},
+	{ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: byCopper},
+}
 
 const (
 	// copperMargin is how much more water than just dissolves the salt hot.
@@ -61,11 +79,10 @@ const (
 	crystalWaters = 5
 )
 
-var (
-	_ = constant("copperMargin", copperMargin, "", "water over what just dissolves the salt", "common practice, so that it does not set on the filter")
-	_ = constant("acidMost", acidMost, "", "most free acid in the liquor, by mass",
-		"common practice, a little below where the pentahydrate gives way")
-)
+var copperConstants = []Constant{
+	{"copperMargin", copperMargin, "", "water over what just dissolves the salt", "common practice, so that it does not set on the filter"},
+	{"acidMost", acidMost, "", "most free acid in the liquor, by mass", "common practice, a little below where the pentahydrate gives way"},
+}
 
 // dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water, kJ,
 // from the formation heats.
@@ -75,8 +92,6 @@ var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formation
 // grows the blue crystals.
 func (b *Bench) crystallise(p *Plan) {
 	if p.GasSource != FromCopper {
-		b.sheet.undefined(NoCopper, CopperSulfatePenta, CopperCrop, CopperLeft, CopperSulfideLeft, CopperWaterLeast, CopperWaterUsed,
-			CopperHeat, CopperRise, CopperAcid, CopperFactorUsed, CopperMother, CopperMotherAcid, CopperVessel)
 		return
 	}
 	salt := b.has(ledger.Generator, CopperSulfate)

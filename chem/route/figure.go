@@ -1,41 +1,79 @@
 package route
 
-import "rosesalt/chem/quantity"
+import (
+	"math/bits"
+	"slices"
 
-// FigureID is the place of a figure on the sheet.
+	"rosesalt/chem/cell"
+	"rosesalt/chem/quantity"
+)
+
+// FigureID is the place of a figure on the sheet. Figures of a stage stand together,
+// in the order of the page; stages stand in bench order.
 type FigureID int
 
-// Figure describes one figure of the sheet.
+// figureCount is how many figures a sheet holds.
+const figureCount = endOfWaste
+
+// Figure declares one figure of the sheet. Its row stands in the file of its stage, or
+// of the reductant that it belongs to.
 type Figure struct {
+	ID    FigureID
 	Key   string
 	Unit  string
 	Name  string
-	Stage Stage
+	Stage Stage // set by the list that it stands in
+	Main  bool  // it answers the question of its stage; others are for those who want to know more
+	Of    Condition
 	Words []string // for a figure that is a word: the words that its number picks
 }
 
-// maxFigures bounds the sheet, so that a sheet is one flat piece of memory.
-const maxFigures = 192
+// figureLists are the rows of all figures, a list for each stage or reductant.
+var figureLists = [...]struct {
+	stage Stage
+	rows  []Figure
+}{
+	{Cells, cellsFigures},
+	{Wash, washFigures},
+	{Batch, batchFigures},
+	{Gas, gasFigures},
+	{Slurry, slurryFigures},
+	{Slurry, stirFigures},
+	{Slurry, saltFigures},
+	{Slurry, peroxideFigures},
+	{Slurry, oxalicFigures},
+	{Filter, filterFigures},
+	{Dry, dryFigures},
+	{CopperSalt, copperFigures},
+	{Waste, wasteFigures},
+	{Waste, roomFigures},
+}
 
-var figures []Figure
-
-func figure(stage Stage, key, unit, name string) FigureID {
-	if len(figures) == maxFigures {
-		panic("route: more figures than the sheet has room for")
+// figures by their ids.
+var figures = func() (all [figureCount]Figure) {
+	for _, list := range figureLists {
+		for _, f := range list.rows {
+			f.Stage = list.stage
+			all[f.ID] = f
+		}
 	}
-	figures = append(figures, Figure{Key: key, Unit: unit, Name: name, Stage: stage})
-	return FigureID(len(figures) - 1)
-}
-
-func wordFigure(stage Stage, key, name string, words ...string) FigureID {
-	id := figure(stage, key, "", name)
-	figures[id].Words = words
-	return id
-}
+	return all
+}()
 
 // Figures describes all figures; a FigureID is a place in it. The caller must
 // not change it.
-func Figures() []Figure { return figures }
+func Figures() []Figure { return figures[:] }
+
+// FiguresOf are the figures of a stage, in the order of the page. The caller must not
+// change them.
+func FiguresOf(stage Stage) []Figure {
+	from := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Stage >= stage })
+	upto := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Stage > stage })
+	if upto < 0 {
+		upto = len(figures)
+	}
+	return figures[from:upto]
+}
 
 // FigureByKey finds a figure by its key.
 func FigureByKey(key string) (FigureID, bool) {
@@ -67,9 +105,7 @@ const (
 	NotMet
 	DriedNotGrown
 	NoProduct
-	NothingDissolved
 	TooConcentrated
-	NoSolubility
 	TooAcid
 	NoWater
 	NoCells
@@ -84,56 +120,121 @@ const (
 )
 
 var reasons = [...]string{
-	Defined:          "",
-	NotReached:       "an earlier step could not be booked",
-	NoCopper:         "no copper goes into this way of making the gas",
-	NoMetabisulfite:  "no metabisulfite goes into this way of making the gas",
-	NothingDrains:    "nothing drains: the mix holds all the water it was given",
-	NoWashWater:      "the washes have no water",
-	NeverEnough:      "not within 50 washes of this size",
-	NoGas:            "no gas is made",
-	NoGasNeeded:      "nothing needs gas",
-	NotMet:           "this charge does not make enough gas to meet the demand",
-	DriedNotGrown:    "the liquor is dried down, not crystallised",
-	NoProduct:        "there is no product",
-	NothingDissolved: "no copper dissolved",
-	TooConcentrated:  "too strong for the density table, which ends at 36 %",
-	NoSolubility:     "outside the solubility table",
-	TooAcid:          "above 50 % of acid in the liquor the blue pentahydrate no longer forms; add water",
-	NoWater:          "there is no liquor",
-	NoCells:          "no cell is opened",
-	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
-	NothingVents:     "no gas passes by",
-	StirredIn:        "no gas is led in: the reductant is stirred into the slurry",
-	OtherReductant:   "another reductant does the work in this plan",
-	NoSulfurDioxide:  "no sulfur dioxide comes into this plan",
-	NoPotash:         "no alkaline cells are opened",
-	KeptWarm:         "this slurry is kept warm, not cooled",
-	NoPairs:          "there is nothing to reduce",
+	Defined:         "",
+	NotReached:      "an earlier step could not be booked",
+	NoCopper:        "no copper goes into this way of making the gas",
+	NoMetabisulfite: "no metabisulfite goes into this way of making the gas",
+	NothingDrains:   "nothing drains: the mix holds all the water it was given",
+	NoWashWater:     "the washes have no water",
+	NeverEnough:     "not within 50 washes of this size",
+	NoGas:           "no gas is made",
+	NoGasNeeded:     "nothing needs gas",
+	NotMet:          "this charge does not make enough gas to meet the demand",
+	DriedNotGrown:   "the liquor is dried down, not crystallised",
+	NoProduct:       "there is no product",
+	TooConcentrated: "too strong for the density table, which ends at 36 %",
+	TooAcid:         "above 50 % of acid in the liquor the blue pentahydrate no longer forms; add water",
+	NoWater:         "there is no liquor",
+	NoCells:         "no cell is opened",
+	AllHeld:         "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
+	NothingVents:    "no gas passes by",
+	StirredIn:       "no gas is led in: the reductant is stirred into the slurry",
+	OtherReductant:  "another reductant does the work in this plan",
+	NoSulfurDioxide: "no sulfur dioxide comes into this plan",
+	NoPotash:        "no alkaline cells are opened",
+	KeptWarm:        "this slurry is kept warm, not cooled",
+	NoPairs:         "there is nothing to reduce",
 }
 
 // String is the reason in words, empty for Defined.
 func (r Reason) String() string { return reasons[r] }
 
-// Sheet holds the figures of one plan.
-type Sheet struct {
-	values  [maxFigures]float64
-	reasons [maxFigures]Reason
+// Condition says what a plan must have, or must be, for a figure to have a meaning. The
+// bits add up: all must be met.
+type Condition uint16
+
+// The conditions; where several are not met, the first gives the reason.
+const (
+	hasCells        Condition = 1 << iota // a cell is opened
+	hasLye                                // of an alkaline cell
+	bySulfurDioxide                       // led in or set free in the slurry
+	byGas                                 // led in from a generator
+	byStirring                            // something is stirred into the slurry
+	byCopper                              // the ways to reduce the oxide, in the order of gas.source
+	byMetabisulfite
+	bySalt
+	byPeroxide
+	byOxalic
+	isCooled       // the slurry
+	isCrystallised // the product
+)
+
+// unmet are the reasons of the conditions, in their order.
+var unmet = [...]Reason{
+	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, NoMetabisulfite,
+	OtherReductant, OtherReductant, OtherReductant, KeptWarm, DriedNotGrown,
 }
 
-func (s *Sheet) reset() {
+// OtherWay tells whether a figure has no value only because the plan goes another way.
+func (r Reason) OtherWay() bool { return slices.Contains(unmet[1:], r) }
+
+// conditions are those that a plan meets.
+func conditions(p *Plan) Condition {
+	c := byCopper << p.GasSource
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.present() && row.opened() > 0 {
+			c |= hasCells
+			if kind := &cell.Kinds()[row.Kind]; kind.Caustic && orElse(p.MixPotash, kind.Composition().Potash) > 0 {
+				c |= hasLye
+			}
+		}
+	}
+	if Sulfurous(p) {
+		c |= bySulfurDioxide
+	}
+	if Gaseous(p) {
+		c |= byGas
+	} else {
+		c |= byStirring
+	}
+	if p.GasSource != ByOxalic {
+		c |= isCooled
+	}
+	if p.DryWay == ToCrystals {
+		c |= isCrystallised
+	}
+	return c
+}
+
+// Sheet holds the figures of one plan.
+type Sheet struct {
+	values  [figureCount]float64
+	reasons [figureCount]Reason
+}
+
+// reset empties the sheet, but for the reasons of the figures that have no meaning in a
+// plan that meets so many conditions; they can neither be set nor get another reason.
+func (s *Sheet) reset(met Condition) {
 	for i := range figures {
 		s.values[i], s.reasons[i] = quantity.Blank, NotReached
+		if short := figures[i].Of &^ met; short != 0 {
+			s.reasons[i] = unmet[bits.TrailingZeros16(uint16(short))]
+		}
 	}
 }
 
 func (s *Sheet) set(id FigureID, v float64) {
-	s.values[id], s.reasons[id] = v, Defined
+	if s.reasons[id] <= NotReached {
+		s.values[id], s.reasons[id] = v, Defined
+	}
 }
 
+// undefined is for what only the computation finds out; it also takes back what was set.
 func (s *Sheet) undefined(r Reason, ids ...FigureID) {
 	for _, id := range ids {
-		s.values[id], s.reasons[id] = quantity.Blank, r
+		if s.reasons[id] <= NotReached {
+			s.values[id], s.reasons[id] = quantity.Blank, r
+		}
 	}
 }
 

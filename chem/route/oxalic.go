@@ -32,11 +32,11 @@ var oxalicInputs = []Input{
 }
 
 // Figures of the oxalic acid.
-var (
-	OxalicNeeded = figure(Slurry, "oxalic.needed", "g", "Oxalic acid dihydrate for this oxide")
-	OxalicUsed   = figure(Slurry, "oxalic.used", "g", "Oxalic acid dihydrate into the slurry")
-	OxalicLost   = figure(Slurry, "oxalic.manganese", "mmol", "Manganese that falls out as oxalate")
-)
+var oxalicFigures = []Figure{
+	{ID: OxalicUsed, Key: "oxalic.used", Unit: "g", Name: "Oxalic acid dihydrate into the slurry", Main: true, Of: byOxalic},
+	{ID: OxalicNeeded, Key: "oxalic.needed", Unit: "g", Name: "Oxalic acid dihydrate for this oxide", Of: byOxalic},
+	{ID: OxalicLost, Key: "oxalic.manganese", Unit: "mmol", Name: "Manganese that falls out as oxalate", Of: byOxalic},
+}
 
 // OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
 // is not dried: the acid gives off carbon monoxide from some 160 °C, manganese oxalate
@@ -65,7 +65,6 @@ var oxalicStirred = stirred{
 	act:    (*Bench).stirOxalic,
 	needed: OxalicNeeded,
 	used:   OxalicUsed,
-	own:    []FigureID{OxalicLost},
 }
 
 // Heats of formation of the acid without its water and of carbon dioxide, kJ.
@@ -74,10 +73,10 @@ const (
 	dioxideFormed = -393.5
 )
 
-var (
-	_ = constant("oxalicFormed", oxalicFormed, "kJ/mol", "ΔH(H₂C₂O₄)", "CRC Handbook, from memory")
-	_ = constant("dioxideFormed", dioxideFormed, "kJ/mol", "ΔH(CO₂)", "CRC Handbook, from memory")
-)
+var oxalicConstants = []Constant{
+	{"oxalicFormed", oxalicFormed, "kJ/mol", "ΔH(H₂C₂O₄)", "CRC Handbook, from memory"},
+	{"dioxideFormed", dioxideFormed, "kJ/mol", "ΔH(CO₂)", "CRC Handbook, from memory"},
+}
 
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
 // which takes heat up, is left out.

@@ -29,11 +29,11 @@ var peroxideInputs = []Input{
 }
 
 // Figures of the peroxide.
-var (
-	PeroxideNeeded = figure(Slurry, "peroxide.needed", "mL", "Hydrogen peroxide for this oxide, as bought")
-	PeroxideUsed   = figure(Slurry, "peroxide.used", "mL", "Hydrogen peroxide into the slurry, as bought")
-	PeroxideMass   = figure(Slurry, "peroxide.mass", "g", "That peroxide, weighed")
-)
+var peroxideFigures = []Figure{
+	{ID: PeroxideUsed, Key: "peroxide.used", Unit: "mL", Name: "Hydrogen peroxide into the slurry, as bought", Main: true, Of: byPeroxide},
+	{ID: PeroxideNeeded, Key: "peroxide.needed", Unit: "mL", Name: "Hydrogen peroxide for this oxide, as bought", Of: byPeroxide},
+	{ID: PeroxideMass, Key: "peroxide.mass", Unit: "g", Name: "That peroxide, weighed", Of: byPeroxide},
+}
 
 // peroxideStirred: MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O. Each cation takes its
 // sulfate from dilute acid, where gas would have brought one to a pair.
@@ -60,7 +60,6 @@ var peroxideStirred = stirred{
 	act:    (*Bench).stirPeroxide,
 	needed: PeroxideNeeded,
 	used:   PeroxideUsed,
-	own:    []FigureID{PeroxideMass},
 }
 
 func peroxideDensity(p *Plan) float64 {
@@ -73,7 +72,9 @@ func peroxideDensity(p *Plan) float64 {
 
 const peroxideFormed = -187.8 // kJ, heat of formation of the liquid
 
-var _ = constant("peroxideFormed", peroxideFormed, "kJ/mol", "ΔH(H₂O₂)", "CRC Handbook, from memory")
+var peroxideConstants = []Constant{
+	{"peroxideFormed", peroxideFormed, "kJ/mol", "ΔH(H₂O₂)", "CRC Handbook, from memory"},
+}
 
 // How much more than gas a pair gives off with peroxide, and what a mole of peroxide
 // gives off when it breaks up, kJ.

@@ -22,11 +22,11 @@ var saltInputs = []Input{
 }
 
 // Figures of metabisulfite in the slurry.
-var (
-	SaltNeeded = figure(Slurry, "salt.needed", "g", "Metabisulfite for this oxide")
-	SaltUsed   = figure(Slurry, "salt.used", "g", "Metabisulfite into the slurry")
-	SaltFreed  = figure(Slurry, "salt.freed", "mmol", "Sulfur dioxide that the acid sets free")
-)
+var saltFigures = []Figure{
+	{ID: SaltUsed, Key: "salt.used", Unit: "g", Name: "Metabisulfite into the slurry", Main: true, Of: bySalt},
+	{ID: SaltNeeded, Key: "salt.needed", Unit: "g", Name: "Metabisulfite for this oxide", Of: bySalt},
+	{ID: SaltFreed, Key: "salt.freed", Unit: "mmol", Name: "Sulfur dioxide that the acid sets free", Of: bySalt},
+}
 
 // saltStirred: 2 MnO2 + Na2S2O5 + H2SO4 -> 2 MnSO4 + Na2SO4 + H2O, by way of the
 // gas, which does in the slurry what gas led in does. The sodium stays in the
@@ -47,12 +47,13 @@ var saltStirred = stirred{
 	act:    (*Bench).freeGas,
 	needed: SaltNeeded,
 	used:   SaltUsed,
-	own:    []FigureID{SaltFreed},
 }
 
 const bisulfiteFormed = -626.2 // kJ, heat of formation of HSO3^-
 
-var _ = constant("bisulfiteFormed", bisulfiteFormed, "kJ/mol", "ΔH(HSO₃⁻)", "CRC Handbook, from memory")
+var saltConstants = []Constant{
+	{"bisulfiteFormed", bisulfiteFormed, "kJ/mol", "ΔH(HSO₃⁻)", "CRC Handbook, from memory"},
+}
 
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in
 // water already, as HSO3^-, kJ. The heat of dissolving the salt is left out.

@@ -53,7 +53,9 @@ var slurryInputs = []Input{
 
 const slurryToCake = 6.0 // mL to a gram of dry cake
 
-var _ = constant("slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir")
+var slurryConstants = []Constant{
+	{"slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir"},
+}
 
 // Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
 // Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
@@ -74,47 +76,93 @@ func formationHeat(formula string) float64 {
 // iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
 
-var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "from memory")
+var iceConstants = []Constant{
+	{"iceHeat", iceHeat, "kJ/g", "heat that melts ice", "from memory"},
+}
 
-// Figures of the slurry.
-var (
-	SlurryWaterUsed = figure(Slurry, "slurry.water.used", "mL", "Water in the slurry")
-	// SlurryAcidUsed is the 1 mol/L acid that goes in; the next two make it from
-	// the strong acid.
-	SlurryAcidUsed   = figure(Slurry, "slurry.acid.used", "mL", "Dilute acid into it, 1 mol/L")
-	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Concentrated acid for the dilute acid")
-	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for the dilute acid, poured first")
-	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "The dilute acid warms by")
-	SlurryVolume     = figure(Slurry, "slurry.volume", "mL", "Slurry in all")
-	SlurryBatches    = figure(Slurry, "slurry.batches", "", "Equal batches that the vessel asks for")
-	// UptakeTaken is what reacted and what is still dissolved at the end;
-	// VentGas is all other gas made, the purge with it.
-	UptakeTaken     = figure(Slurry, "uptake.taken", "mmol", "Gas taken up")
-	UptakeDissolved = figure(Slurry, "uptake.dissolved", "mmol", "Gas still dissolved at the end")
-	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas not taken up")
-	VentVolume      = figure(Slurry, "vent.volume", "L", "Gas not taken up, at room temperature and pressure")
+// Figures of the slurry and of what is stirred into it, in the order of the page.
+const (
+	SaltUsed FigureID = endOfGas + iota
+	PeroxideUsed
+	OxalicUsed
+	// StirFroth is the oxygen or carbon dioxide that bubbles out of the slurry, as a
+	// perfect gas at room temperature and pressure.
+	StirFroth
+	SlurryAcidStrong
+	SlurryAcidWater
 	// ReduceConversion is the manganese brought to +2, of all in the batch as
 	// weighed out: what was lost on the way to the slurry counts against it.
-	ReduceConversion = figure(Slurry, "reduce.conversion", "%", "Manganese brought into solution")
-	ReduceLeft       = figure(Slurry, "reduce.left", "g", "Oxide left")
-	ReduceHeat       = figure(Slurry, "reduce.heat", "kJ", "Heat given off")
-	ReduceRise       = figure(Slurry, "reduce.rise", "K", "Warming if it were not cooled")
-	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes up the heat")
+	ReduceConversion
+	ReduceLeft
+	// UptakeTaken is what reacted and what is still dissolved at the end;
+	// VentGas is all other gas made, the purge with it.
+	UptakeTaken
+	VentVolume
+	MetMinute
+	ReduceIce
+	SlurryWaterUsed
+	// SlurryAcidUsed is the 1 mol/L acid that goes in; SlurryAcidStrong and SlurryAcidWater make it from
+	// the strong acid.
+	SlurryAcidUsed
+	SlurryAcidRise
+	SlurryVolume
+	SlurryBatches
+	UptakeDissolved
+	VentGas
+	ReduceHeat
+	ReduceRise
 	// SuckBack is the most liquid that can be drawn back: the slurry of one batch, or the gas
 	// room of generator and tube if that is less.
-	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
+	SuckBack
 	// EndFirst is the share of the demand at which all oxide that can be reached is
 	// used up: from there on gas stays dissolved and the paper must bleach. Where
 	// gas passes by, it may bleach from the first bubble on.
-	EndFirst = figure(Slurry, "end.first", "%", "The paper may bleach any time, at the latest at this share of the demand")
+	EndFirst
 	// MetShare is the share of the charge at which the oxide has what it can use;
 	// then the flame may go.
-	MetShare   = figure(Slurry, "gas.met", "%", "The demand is met at this share of the charge")
-	MetMinute  = figure(Slurry, "gas.met.minute", "min", "The demand is met after")
-	MetBubbles = figure(Slurry, "gas.met.bubbles", "", "Bubbles until then")
+	MetShare
+	MetBubbles
 	// AcidSaves is the gas that full dilute acid would save.
-	AcidSaves = figure(Slurry, "slurry.acid.saves", "mmol", "Gas spent in place of dilute acid")
+	AcidSaves
+	// SlurrySulfite is the hydrogensulfite that formed where gas stood in for dilute
+	// acid; boiled, half of it leaves as gas and the rest stays in the product.
+	SlurrySulfite
+	// StirServes is the charge as a share of what is needed with the excess.
+	StirServes
+	SaltNeeded
+	SaltFreed
+	PeroxideNeeded
+	PeroxideMass
+	OxalicNeeded
+	OxalicLost
+
+	endOfSlurry
 )
+
+var slurryFigures = []Figure{
+	{ID: SlurryAcidStrong, Key: "slurry.acid.strong", Unit: "mL", Name: "Concentrated acid for the dilute acid", Main: true},
+	{ID: SlurryAcidWater, Key: "slurry.acid.water", Unit: "mL", Name: "Water for the dilute acid, poured first", Main: true},
+	{ID: ReduceConversion, Key: "reduce.conversion", Unit: "%", Name: "Manganese brought into solution", Main: true, Of: hasCells},
+	{ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true},
+	{ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide},
+	{ID: VentVolume, Key: "vent.volume", Unit: "L", Name: "Gas not taken up, at room temperature and pressure", Main: true, Of: bySulfurDioxide},
+	{ID: MetMinute, Key: "gas.met.minute", Unit: "min", Name: "The demand is met after", Main: true, Of: byGas},
+	{ID: ReduceIce, Key: "reduce.ice", Unit: "g", Name: "Ice that takes up the heat", Main: true, Of: isCooled},
+	{ID: SlurryWaterUsed, Key: "slurry.water.used", Unit: "mL", Name: "Water in the slurry"},
+	{ID: SlurryAcidUsed, Key: "slurry.acid.used", Unit: "mL", Name: "Dilute acid into it, 1 mol/L"},
+	{ID: SlurryAcidRise, Key: "slurry.acid.rise", Unit: "K", Name: "The dilute acid warms by"},
+	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
+	{ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for"},
+	{ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide},
+	{ID: VentGas, Key: "vent.gas", Unit: "mmol", Name: "Gas not taken up", Of: bySulfurDioxide},
+	{ID: ReduceHeat, Key: "reduce.heat", Unit: "kJ", Name: "Heat given off"},
+	{ID: ReduceRise, Key: "reduce.rise", Unit: "K", Name: "Warming if it were not cooled"},
+	{ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas},
+	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
+	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
+	{ID: MetBubbles, Key: "gas.met.bubbles", Name: "Bubbles until then", Of: byGas},
+	{ID: AcidSaves, Key: "slurry.acid.saves", Unit: "mmol", Name: "Gas spent in place of dilute acid", Of: bySulfurDioxide},
+}
 
 // reduce makes the slurry, lets the dilute acid work, leads the gas in, and
 // books what passes by.
@@ -153,7 +201,6 @@ func (b *Bench) reduce(p *Plan) {
 	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
 	if stir != nil {
 		heat += stir.act(b, p)
-		b.sheet.undefined(StirredIn, SuckBack, EndFirst, MetShare, MetMinute, MetBubbles)
 		b.set(StirFroth, float64(b.carry.froth)*perfectLitre(p))
 	} else {
 		w := b.work()
@@ -162,7 +209,6 @@ func (b *Bench) reduce(p *Plan) {
 		b.endpoint(p, w)
 		b.set(SuckBack, lesser(volume/Runs(p), b.carry.headspace+float64(p.GasTube)))
 	}
-	b.otherReductants(p)
 
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
@@ -179,21 +225,11 @@ func (b *Bench) reduce(p *Plan) {
 	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
 	b.millimoles(SlurrySulfite, 2*(b.has(ledger.Slurry, ManganeseBisulfite)+b.has(ledger.Slurry, ZincBisulfite))+
 		b.has(ledger.Slurry, AmmoniumBisulfite)+b.has(ledger.Slurry, PotassiumBisulfite))
-	if stir != nil && !stir.sulfurous {
-		b.sheet.undefined(NoSulfurDioxide, VentGas, VentVolume, UptakeTaken, UptakeDissolved, AcidSaves, SlurrySulfite)
-	}
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)
-	if b.carry.manganese > 0 {
-		b.set(ReduceConversion, 100*float64(b.divalent()/b.carry.manganese))
-	} else {
-		b.sheet.undefined(NoCells, ReduceConversion)
-	}
+	b.set(ReduceConversion, 100*float64(b.divalent()/b.carry.manganese))
 	b.set(ReduceHeat, heat)
 	b.set(ReduceIce, heat/iceHeat)
-	if p.GasSource == ByOxalic {
-		b.sheet.undefined(KeptWarm, ReduceIce)
-	}
 	if g := float64(b.water(ledger.Slurry)); g > aDrop {
 		b.set(ReduceRise, heat*1000/(g*waterHeat))
 	} else {
@@ -204,8 +240,9 @@ func (b *Bench) reduce(p *Plan) {
 // solidDensity counts the room that the cake's solids take, g/mL.
 const solidDensity = 3.5
 
-var _ = constant("solidDensity", solidDensity, "g/mL", "density of the cake's solids",
-	"estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)")
+var solidConstants = []Constant{
+	{"solidDensity", solidDensity, "g/mL", "density of the cake's solids", "estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)"},
+}
 
 // divalent is the manganese that the slurry holds in solution; the sulfite forms in
 // the dish.

@@ -652,14 +652,20 @@ func TestGolden(t *testing.T) {
 	want, err := csv.NewReader(f).ReadAll()
 	require.NoError(t, err)
 	require.Len(t, have, len(want), "figures came or went")
-	for i, row := range have {
+	golden := map[string][]string{}
+	for _, row := range want {
+		golden[row[0]] = row
+	}
+	for _, row := range have {
+		old := golden[row[0]]
+		require.NotNil(t, old, "%s is new", row[0])
 		for k := range row {
-			x, errX := strconv.ParseFloat(want[i][k], 64)
+			x, errX := strconv.ParseFloat(old[k], 64)
 			y, errY := strconv.ParseFloat(row[k], 64)
 			if errX != nil || errY != nil {
-				assert.Equal(t, want[i][k], row[k], row[0])
+				assert.Equal(t, old[k], row[k], row[0])
 			} else if math.Abs(x-y) > 1e-9*math.Max(math.Abs(x), 1e-6) {
-				t.Errorf("%s, %s: was %s, is %s", row[0], want[0][k], want[i][k], row[k])
+				t.Errorf("%s, %s: was %s, is %s", row[0], want[0][k], old[k], row[k])
 			}
 		}
 	}
