@@ -57,14 +57,26 @@ const (
 
 var batchFigures = []Figure{
 	{ID: BatchDamp, Key: "batch.damp", Unit: "g", Name: "Damp cake to weigh out", Main: true},
-	{ID: BatchManganese, Key: "batch.manganese", Unit: "mmol", Name: "Manganese in this run", Main: true},
+	{
+		ID: BatchManganese, Key: "batch.manganese", Unit: "mmol", Name: "Manganese in this run", Main: true,
+		Formula: "batch.share/100[%]*cake.Mn*1000[mmol/mol]",
+	},
 	{ID: DemandGas, Key: "demand.gas", Unit: "mmol", Name: "Gas that the oxide can use", Main: true, Of: bySulfurDioxide},
 	{ID: DemandAcid, Key: "demand.acid", Unit: "mmol", Name: "Dilute acid that it needs besides", Main: true},
-	{ID: BatchDry, Key: "batch.dry", Unit: "g", Name: "That cake, if it were dry"},
-	{ID: BatchReserve, Key: "batch.reserve", Unit: "mmol", Name: "Manganese kept for later"},
+	{
+		ID: BatchDry, Key: "batch.dry", Unit: "g", Name: "That cake, if it were dry",
+		Formula: "batch.share/100[%]*wash.cake",
+	},
+	{
+		ID: BatchReserve, Key: "batch.reserve", Unit: "mmol", Name: "Manganese kept for later",
+		Formula: "(1 - batch.share/100[%])*cake.Mn*1000[mmol/mol]",
+	},
 	{ID: DemandDithionate, Key: "demand.dithionate", Unit: "%", Name: "Gas lost to the side salt, of the reducing power"},
 	{ID: DemandBare, Key: "demand.bare", Unit: "mmol", Name: "Gas that it would take without any dilute acid", Of: byGas},
-	{ID: DemandTimes, Key: "demand.bare.times", Name: "That is so many times the gas", Of: byGas},
+	{
+		ID: DemandTimes, Key: "demand.bare.times", Name: "That is so many times the gas", Of: byGas,
+		Formula: "demand.bare/demand.gas", Else: NoPairs,
+	},
 }
 
 // divide weighs out the batch, puts the rest by, and works out what the batch
@@ -73,16 +85,13 @@ var batchFigures = []Figure{
 func (b *Bench) divide(p *Plan) {
 	share := p.BatchShare.Fraction()
 	b.grams(BatchDamp, quantity.Gram(share)*b.book.TotalMass(ledger.Mix))
-	b.grams(BatchDry, quantity.Gram(share)*b.carry.washedSolids)
-	b.carry.manganese = quantity.Mole(share) * b.book.Element(ledger.Mix, Mn)
-	b.millimoles(BatchManganese, b.carry.manganese)
+	b.tell(cakeMn, float64(b.book.Element(ledger.Mix, Mn)))
 
 	b.demand(p, quantity.Mole(share))
 
 	b.book.MoveAll(ledger.Mix, ledger.Reserve, 1-share)
 	b.book.MoveAll(ledger.Mix, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
-	b.millimoles(BatchReserve, b.book.Element(ledger.Reserve, Mn))
 	b.carry.slurrySolids = b.solids(ledger.Slurry)
 }
 
@@ -118,13 +127,7 @@ func (b *Bench) demand(p *Plan, share quantity.Mole) {
 
 // bare is the bill of gas where no dilute acid goes in.
 func (b *Bench) bare() {
-	bare := b.carry.demandGas + 2*b.carry.demandAcid
-	b.millimoles(DemandBare, bare)
-	if b.carry.demandGas > 0 {
-		b.set(DemandTimes, float64(bare/b.carry.demandGas))
-	} else {
-		b.sheet.undefined(NoPairs, DemandTimes)
-	}
+	b.millimoles(DemandBare, b.carry.demandGas+2*b.carry.demandAcid)
 }
 
 // dithionateAt is the share that the slurry's temperature suggests, an estimate

@@ -119,7 +119,10 @@ var cellsFigures = []Figure{
 	{ID: MixHetaerol, Key: "mix.hetaerolite", Unit: "g", Name: "Hetaerolite in the mix"},
 	{ID: AgedReached, Key: "cell.aged.reached", Unit: "%", Name: "Spent oxide aged to hetaerolite", Of: hasCells},
 	{ID: MixPotash, Key: "mix.lye", Unit: "g", Name: "Caustic potash in the mix", Of: hasCells | hasLye},
-	{ID: MixAssay, Key: "mix.assay.expected", Unit: "%", Name: "Assay to expect of the washed mix, as MnO₂", Of: hasCells},
+	{
+		ID: MixAssay, Key: "mix.assay.expected", Unit: "%", Name: "Assay to expect of the washed mix, as MnO₂", Of: hasCells,
+		Formula: "100[%]*mix.oxide/mix.dry",
+	},
 	{ID: AssayLeast, Key: "mix.assay.least", Unit: "%", Name: "Assay if all oxide were spent", Of: hasCells},
 	{ID: AssayMost, Key: "mix.assay.most", Unit: "%", Name: "Assay if none were", Of: hasCells},
 }
@@ -337,7 +340,6 @@ func (b *Bench) openCells(p *Plan) {
 	}
 	b.bookCells(&c, quantity.Gram(can), quantity.Gram(rod))
 
-	b.set(MixAssay, c.assay(hydrolysis))
 	b.set(MixMass, c.wetMass())
 	b.set(MixDry, c.washedMass(hydrolysis))
 	b.set(MixManganese, c.dioxide*1000)

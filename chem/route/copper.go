@@ -67,7 +67,10 @@ var copperFigures = []Figure{
 	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", Of: byCopper},
 	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: byCopper},
 	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: byCopper},
-	{ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: byCopper},
+	{
+		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: byCopper,
+		Formula: "2*(copper.water.used + gas.acid.used)", Forms: []Form{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
+	},
 }
 
 const (
@@ -106,7 +109,6 @@ func (b *Bench) crystallise(p *Plan) {
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
-	b.set(CopperVessel, crystalsRoom*(float64(added)+float64(b.carry.poured))/Runs(p))
 	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
 
 	b.pour(ledger.Generator, added)

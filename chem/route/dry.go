@@ -160,15 +160,36 @@ const (
 var dryFigures = []Figure{
 	{ID: ProductMass, Key: "product.mass", Unit: "g", Name: "Manganese sulfate in the jar", Main: true},
 	{ID: ProductForm, Key: "product.form", Name: "The salt in the jar is", Main: true, Words: []string{"the heptahydrate, MnSO₄·7H₂O", "the pentahydrate, MnSO₄·5H₂O", "the monohydrate, MnSO₄·H₂O, with liquor in its pores", "the monohydrate, MnSO₄·H₂O", "between monohydrate and anhydrous", "anhydrous, MnSO₄"}},
-	{ID: ProductYield, Key: "product.yield", Unit: "%", Name: "Yield on the manganese in this run", Main: true, Of: hasCells},
+	{
+		ID: ProductYield, Key: "product.yield", Unit: "%", Name: "Yield on the manganese in this run", Main: true, Of: hasCells,
+		Formula: "100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])",
+	},
 	{ID: ProductPurity, Key: "product.purity", Unit: "%", Name: "Manganese sulfate in what is weighed", Main: true},
 	{ID: DryWater, Key: "dry.water", Unit: "mL", Name: "Water to boil off", Main: true},
-	{ID: DryHours, Key: "dry.hours", Unit: "h", Name: "Boiling off takes", Main: true},
-	{ID: DryGasVolume, Key: "dry.gas.volume", Unit: "L", Name: "Sulfur dioxide off the dish", Main: true},
-	{ID: ProductAnhydrous, Key: "product.anhydrous", Unit: "g", Name: "Recovered manganese, as anhydrous sulfate"},
-	{ID: ProductMono, Key: "product.mono", Unit: "g", Name: "Recovered manganese, as monohydrate"},
-	{ID: ProductTetra, Key: "product.tetra", Unit: "g", Name: "Recovered manganese, as tetrahydrate"},
-	{ID: ProductPenta, Key: "product.penta", Unit: "g", Name: "Recovered manganese, as pentahydrate"},
+	{
+		ID: DryHours, Key: "dry.hours", Unit: "h", Name: "Boiling off takes", Main: true,
+		Formula: "dry.water/dry.rate",
+	},
+	{
+		ID: DryGasVolume, Key: "dry.gas.volume", Unit: "L", Name: "Sulfur dioxide off the dish", Main: true,
+		Formula: "dry.gas/1000[mmol/mol]*molar/1000[mL/L]",
+	},
+	{
+		ID: ProductAnhydrous, Key: "product.anhydrous", Unit: "g", Name: "Recovered manganese, as anhydrous sulfate",
+		Formula: "jar.Mn*M(MnSO4)",
+	},
+	{
+		ID: ProductMono, Key: "product.mono", Unit: "g", Name: "Recovered manganese, as monohydrate",
+		Formula: "jar.Mn*(M(MnSO4) + M(H2O))",
+	},
+	{
+		ID: ProductTetra, Key: "product.tetra", Unit: "g", Name: "Recovered manganese, as tetrahydrate",
+		Formula: "jar.Mn*(M(MnSO4) + 4*M(H2O))",
+	},
+	{
+		ID: ProductPenta, Key: "product.penta", Unit: "g", Name: "Recovered manganese, as pentahydrate",
+		Formula: "jar.Mn*(M(MnSO4) + 5*M(H2O))",
+	},
 	{ID: ProductWaters, Key: "product.water", Name: "Water to one manganese sulfate"},
 	{ID: ProductZinc, Key: "product.zinc", Unit: "g", Name: "Zinc sulfate and chloride in the jar"},
 	{ID: ProductAmmonium, Key: "product.ammonium", Unit: "g", Name: "Ammonium salts in the jar"},
@@ -179,7 +200,10 @@ var dryFigures = []Figure{
 	{ID: ProductSodium, Key: "product.sodium", Unit: "g", Name: "Sodium sulfate in the jar"},
 	{ID: ProductPotassium, Key: "product.potassium", Unit: "g", Name: "Potassium salts in the jar"},
 	{ID: ProductOxalate, Key: "product.oxalate", Unit: "g", Name: "Oxalates in the jar"},
-	{ID: DryEnergy, Key: "dry.energy", Unit: "kJ", Name: "Heat to boil it off"},
+	{
+		ID: DryEnergy, Key: "dry.energy", Unit: "kJ", Name: "Heat to boil it off",
+		Formula: "dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])",
+	},
 	{ID: DryGas, Key: "dry.gas", Unit: "mmol", Name: "Sulfur dioxide off the dish, by amount"},
 	{ID: DryFumes, Key: "dry.hydrochloric", Unit: "mmol", Name: "Hydrogen chloride that comes off when dried"},
 	{ID: CropWaterUsed, Key: "crop.water.used", Unit: "mL", Name: "Water left when boiled down", Of: isCrystallised},
@@ -230,12 +254,9 @@ func (b *Bench) dry(p *Plan) {
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
 	b.millimoles(DryGas, gas)
-	b.set(DryGasVolume, float64(gas)*b.carry.molarVolume/1000)
 	b.millimoles(DryFumes, b.has(ledger.Vent, HydrogenChloride))
 	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
-	b.set(DryHours, off/float64(p.DryRate))
-	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
 	b.jar(n, form)
 }
 
@@ -372,18 +393,11 @@ func hostWaters(n, salt, zinc float64) float64 {
 // jar reads the product off the ledger.
 func (b *Bench) jar(n float64, form int) {
 	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
-	mn := float64(b.book.Element(ledger.ProductJar, Mn))
-	for _, as := range [...]struct {
-		id    FigureID
-		water float64
-	}{{ProductAnhydrous, 0}, {ProductMono, 1}, {ProductTetra, 4}, {ProductPenta, 5}} {
-		b.set(as.id, mn*(mass(ManganeseSulfate)+as.water*mass(Water)))
-	}
+	b.tell(jarMn, float64(b.book.Element(ledger.ProductJar, Mn)))
 	total := float64(b.book.TotalMass(ledger.ProductJar))
 	b.set(ProductMass, total)
 	b.set(ProductForm, float64(form))
 	b.set(ProductWaters, n)
-	b.set(ProductYield, 100*mn/float64(b.carry.manganese))
 	salt := float64(b.has(ledger.ProductJar, ManganeseSulfate)) * (mass(ManganeseSulfate) + n*mass(Water))
 	if total > 0 {
 		b.set(ProductPurity, 100*lesser(1, salt/total))

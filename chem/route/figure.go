@@ -1,11 +1,9 @@
 package route
 
 import (
-	"math/bits"
 	"slices"
 
 	"rosesalt/chem/cell"
-	"rosesalt/chem/quantity"
 )
 
 // FigureID is the place of a figure on the sheet. Figures of a stage stand together,
@@ -25,7 +23,20 @@ type Figure struct {
 	Stage Stage // set by the list that it stands in
 	Main  bool  // it answers the question of its stage; others are for those who want to know more
 	Of    Condition
-	Words []string // for a figure that is a word: the words that its number picks
+	// Formula is how the figure follows from other figures, from quantities, inputs,
+	// constants and molar masses; empty where the stage sets it. The first of the Forms
+	// whose condition is met takes its place. Else is why there is no value where the
+	// formula gives none, since it divides by nothing.
+	Formula string
+	Forms   []Form
+	Else    Reason
+	Words   []string // for a figure that is a word: the words that its number picks
+}
+
+// Form is the formula of a figure in plans that meet a condition.
+type Form struct {
+	When    Condition
+	Formula string
 }
 
 // figureLists are the rows of all figures, a list for each stage or reductant.
@@ -167,6 +178,7 @@ const (
 	byOxalic
 	isCooled       // the slurry
 	isCrystallised // the product
+	inBatches      // the run is worked in more than one
 )
 
 // unmet are the reasons of the conditions, in their order.
@@ -203,52 +215,8 @@ func conditions(p *Plan) Condition {
 	if p.DryWay == ToCrystals {
 		c |= isCrystallised
 	}
+	if Runs(p) > 1 {
+		c |= inBatches
+	}
 	return c
-}
-
-// Sheet holds the figures of one plan.
-type Sheet struct {
-	values  [figureCount]float64
-	reasons [figureCount]Reason
-}
-
-// reset empties the sheet, but for the reasons of the figures that have no meaning in a
-// plan that meets so many conditions; they can neither be set nor get another reason.
-func (s *Sheet) reset(met Condition) {
-	for i := range figures {
-		s.values[i], s.reasons[i] = quantity.Blank, NotReached
-		if short := figures[i].Of &^ met; short != 0 {
-			s.reasons[i] = unmet[bits.TrailingZeros16(uint16(short))]
-		}
-	}
-}
-
-func (s *Sheet) set(id FigureID, v float64) {
-	if s.reasons[id] <= NotReached {
-		s.values[id], s.reasons[id] = v, Defined
-	}
-}
-
-// undefined is for what only the computation finds out; it also takes back what was set.
-func (s *Sheet) undefined(r Reason, ids ...FigureID) {
-	for _, id := range ids {
-		if s.reasons[id] <= NotReached {
-			s.values[id], s.reasons[id] = quantity.Blank, r
-		}
-	}
-}
-
-// Value is the figure in its unit; not a number where it is not defined. For a
-// word it is the place of the word.
-func (s *Sheet) Value(id FigureID) float64 { return s.values[id] }
-
-// Reason is why the figure has no value, or Defined.
-func (s *Sheet) Reason(id FigureID) Reason { return s.reasons[id] }
-
-// Word is the word that a figure of words picks; empty where not defined.
-func (s *Sheet) Word(id FigureID) string {
-	if s.reasons[id] != Defined {
-		return ""
-	}
-	return figures[id].Words[int(s.values[id])]
 }

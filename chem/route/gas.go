@@ -174,27 +174,48 @@ const (
 )
 
 var gasFigures = []Figure{
-	{ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true, Of: byGas},
+	{
+		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true, Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*molar/1000[mL/L]",
+	},
 	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
 	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", "neither"}},
 	{ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas},
 	{ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas},
-	{ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas},
+	{
+		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
+		Formula: "gas.rate/60[s/min]/gas.bubble",
+	},
 	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", Of: byGas},
 	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", Of: byGas | byCopper},
 	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", Of: byGas | byMetabisulfite},
-	{ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas},
+	{
+		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
+	},
 	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make", Of: byGas},
 	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas},
-	{ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas},
+	{
+		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
+		Formula: "gas.acid.used*acid.density",
+	},
 	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas", Of: byGas | byCopper},
 	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas", Of: byGas | byMetabisulfite},
 	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back", Of: byGas},
-	{ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas},
+	{
+		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
+		Formula: "min(gas.made, gas.purge.used/molar*1000[mmol/mol])",
+	},
 	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", Of: byGas},
 	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
-	{ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas},
-	{ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas},
+	{
+		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
+		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(batch.runs*gas.flask.least/gas.flask))"}},
+	},
+	{
+		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*molar/gas.minutes",
+	},
 }
 
 // charge is a way of making the gas, for the stage's common work.
@@ -338,6 +359,8 @@ func gasMillilitre(p *Plan) float64 {
 func (b *Bench) makeGas(p *Plan) {
 	acid := acidOf(p.GasStrength)
 	b.carry.acid, b.carry.molarVolume = acid, gasMillilitre(p)
+	b.tell(acidDensity, acid.density)
+	b.tell(molarVolume, b.carry.molarVolume)
 	if !Gaseous(p) {
 		return
 	}
@@ -354,7 +377,6 @@ func (b *Bench) makeGas(p *Plan) {
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
 	headspace := greater(0, float64(p.GasFlask-poured-c.added))
-	b.carry.headspace = greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p))
 	b.carry.purge = quantity.Mole(lesser(made, b.purge(p, headspace)))
 
 	b.bookGenerator(p, c, inLiquid, solid)
@@ -362,19 +384,12 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasNeeded, needed*1000)
 	b.set(GasAcidNeeded, float64(neededAcid))
 	b.set(GasAcidUsed, float64(poured))
-	b.set(GasAcidMass, float64(poured)*acid.density)
 	b.set(GasMade, made*1000)
-	b.grams(GasMass, SulfurDioxide.Mass(b.carry.made))
-	b.set(GasVolume, made*b.carry.molarVolume/1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
-	b.set(GasPurged, b.carry.purge.Millimoles())
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
-	b.set(GasHeadspace, b.carry.headspace)
+	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
 	filled := float64(poured+c.added) + float64(solid)/c.density
 	b.set(GasFlaskLeast, flaskRoom*filled/Runs(p))
-	b.set(GasBatches, cuts(flaskRoom*filled, p.GasFlask))
-	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
-	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
 	b.grams(GasCopperNeeded, neededSolid)
 	b.grams(GasCopperUsed, solid)
 	b.grams(GasSaltNeeded, neededSolid)

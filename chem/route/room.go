@@ -46,7 +46,10 @@ var roomConstants = []Constant{
 var roomFigures = []Figure{
 	{ID: RoomPeak, Key: "room.peak", Unit: "ppm", Name: "Gas in the room's air at its highest"},
 	{ID: RoomMean, Key: "room.mean", Unit: "ppm", Name: "Worst mean over the limit's time"},
-	{ID: RoomTimes, Key: "room.times", Unit: "×", Name: "That is, of the limit"},
+	{
+		ID: RoomTimes, Key: "room.times", Unit: "×", Name: "That is, of the limit",
+		Formula: "room.mean/limit",
+	},
 	{ID: RoomFlow, Key: "room.flow", Unit: "m³/h", Name: "Fresh air that would keep it at the limit, mixed at once"},
 	{ID: RoomEscape, Key: "room.escape.most", Unit: "%", Name: "Of the gas not taken up, the most that this room bears"},
 }
@@ -81,7 +84,7 @@ func (b *Bench) roomAir(p *Plan) {
 	share := Escapes(p).Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
 	b.set(RoomMean, share*worst)
-	b.set(RoomTimes, share*worst/float64(limit.PPM))
+	b.tell(roomLimit, float64(limit.PPM))
 	b.set(RoomFlow, float64(room.FreshAir(room.CubicMetrePerHour(share)*all.Gas, limit.PPM)))
 	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
 }

@@ -142,25 +142,49 @@ const (
 var slurryFigures = []Figure{
 	{ID: SlurryAcidStrong, Key: "slurry.acid.strong", Unit: "mL", Name: "Concentrated acid for the dilute acid", Main: true},
 	{ID: SlurryAcidWater, Key: "slurry.acid.water", Unit: "mL", Name: "Water for the dilute acid, poured first", Main: true},
-	{ID: ReduceConversion, Key: "reduce.conversion", Unit: "%", Name: "Manganese brought into solution", Main: true, Of: hasCells},
+	{
+		ID: ReduceConversion, Key: "reduce.conversion", Unit: "%", Name: "Manganese brought into solution", Main: true, Of: hasCells,
+		Formula: "100[%]*brought/(batch.manganese/1000[mmol/mol])",
+	},
 	{ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true},
-	{ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide},
-	{ID: VentVolume, Key: "vent.volume", Unit: "L", Name: "Gas not taken up, at room temperature and pressure", Main: true, Of: bySulfurDioxide},
-	{ID: MetMinute, Key: "gas.met.minute", Unit: "min", Name: "The demand is met after", Main: true, Of: byGas},
-	{ID: ReduceIce, Key: "reduce.ice", Unit: "g", Name: "Ice that takes up the heat", Main: true, Of: isCooled},
+	{
+		ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide,
+		Formula: "max(0[mmol], gas.made - vent.gas)", Forms: []Form{{bySalt, "max(0[mmol], salt.freed - vent.gas)"}},
+	},
+	{
+		ID: VentVolume, Key: "vent.volume", Unit: "L", Name: "Gas not taken up, at room temperature and pressure", Main: true, Of: bySulfurDioxide,
+		Formula: "vent.gas/1000[mmol/mol]*molar/1000[mL/L]",
+	},
+	{
+		ID: MetMinute, Key: "gas.met.minute", Unit: "min", Name: "The demand is met after", Main: true, Of: byGas,
+		Formula: "gas.met/100[%]*gas.minutes",
+	},
+	{
+		ID: ReduceIce, Key: "reduce.ice", Unit: "g", Name: "Ice that takes up the heat", Main: true, Of: isCooled,
+		Formula: "reduce.heat/iceHeat",
+	},
 	{ID: SlurryWaterUsed, Key: "slurry.water.used", Unit: "mL", Name: "Water in the slurry"},
 	{ID: SlurryAcidUsed, Key: "slurry.acid.used", Unit: "mL", Name: "Dilute acid into it, 1 mol/L"},
 	{ID: SlurryAcidRise, Key: "slurry.acid.rise", Unit: "K", Name: "The dilute acid warms by"},
 	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
-	{ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for"},
+	{
+		ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for",
+		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Forms: []Form{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
+	},
 	{ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide},
 	{ID: VentGas, Key: "vent.gas", Unit: "mmol", Name: "Gas not taken up", Of: bySulfurDioxide},
 	{ID: ReduceHeat, Key: "reduce.heat", Unit: "kJ", Name: "Heat given off"},
 	{ID: ReduceRise, Key: "reduce.rise", Unit: "K", Name: "Warming if it were not cooled"},
-	{ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas},
+	{
+		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
+		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Forms: []Form{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
+	},
 	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
 	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
-	{ID: MetBubbles, Key: "gas.met.bubbles", Name: "Bubbles until then", Of: byGas},
+	{
+		ID: MetBubbles, Key: "gas.met.bubbles", Name: "Bubbles until then", Of: byGas,
+		Formula: "gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble",
+	},
 	{ID: AcidSaves, Key: "slurry.acid.saves", Unit: "mmol", Name: "Gas spent in place of dilute acid", Of: bySulfurDioxide},
 }
 
@@ -186,7 +210,6 @@ func (b *Bench) reduce(p *Plan) {
 	b.set(SlurryAcidRise, rise)
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
-	b.set(SlurryBatches, cuts(roomOfSlurry(p)*volume, p.SlurryBeaker))
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
@@ -207,7 +230,6 @@ func (b *Bench) reduce(p *Plan) {
 		book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
 		heat += b.leadIn(w, arrives)
 		b.endpoint(p, w)
-		b.set(SuckBack, lesser(volume/Runs(p), b.carry.headspace+float64(p.GasTube)))
 	}
 
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
@@ -220,16 +242,13 @@ func (b *Bench) reduce(p *Plan) {
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
 
 	b.millimoles(VentGas, b.carry.vented)
-	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
-	b.millimoles(UptakeTaken, greater(0, b.carry.made-b.carry.vented))
 	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
 	b.millimoles(SlurrySulfite, 2*(b.has(ledger.Slurry, ManganeseBisulfite)+b.has(ledger.Slurry, ZincBisulfite))+
 		b.has(ledger.Slurry, AmmoniumBisulfite)+b.has(ledger.Slurry, PotassiumBisulfite))
 	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
 	b.grams(ReduceLeft, left)
-	b.set(ReduceConversion, 100*float64(b.divalent()/b.carry.manganese))
+	b.tell(broughtMn, float64(b.divalent()))
 	b.set(ReduceHeat, heat)
-	b.set(ReduceIce, heat/iceHeat)
 	if g := float64(b.water(ledger.Slurry)); g > aDrop {
 		b.set(ReduceRise, heat*1000/(g*waterHeat))
 	} else {
@@ -361,15 +380,13 @@ func (b *Bench) endpoint(p *Plan, w work) {
 	met := full/p.GasUptake.Fraction() + float64(b.carry.purge)
 	switch {
 	case full == 0:
-		b.sheet.undefined(NoGasNeeded, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NoGasNeeded, MetShare)
 	case made == 0:
-		b.sheet.undefined(NoGas, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NoGas, MetShare)
 	case met > made*(1+1e-9):
-		b.sheet.undefined(NotMet, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NotMet, MetShare)
 	default:
 		share := lesser(1, met/made)
 		b.set(MetShare, 100*share)
-		b.set(MetMinute, share*float64(p.GasMinutes))
-		b.set(MetBubbles, share*made*b.carry.molarVolume/float64(p.GasBubble))
 	}
 }

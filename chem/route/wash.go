@@ -121,7 +121,10 @@ var washFigures = []Figure{
 	{ID: WashLiquor, Key: "wash.liquor", Unit: "mL", Name: "Liquor to keep for collection", Main: true},
 	{ID: WashSoakUsed, Key: "wash.soak.used", Unit: "mL", Name: "Water for the first soak"},
 	{ID: WashEachUsed, Key: "wash.each.used", Unit: "mL", Name: "Water for each wash"},
-	{ID: WashPerGram, Key: "wash.pergram", Unit: "mg/g", Name: "Chloride in all, to a gram of dry cake", Of: hasCells},
+	{
+		ID: WashPerGram, Key: "wash.pergram", Unit: "mg/g", Name: "Chloride in all, to a gram of dry cake", Of: hasCells,
+		Formula: "(wash.chloride + wash.bound)/wash.cake", Else: NoCells,
+	},
 	{ID: WashSingle, Key: "wash.single", Unit: "mg", Name: "Chloride left if the same water went in at once"},
 	{ID: WashCake, Key: "wash.cake", Unit: "g", Name: "Washed cake, if it were dry"},
 	{ID: WashZinc, Key: "wash.liquor.zinc", Unit: "g", Name: "Zinc in that liquor"},
@@ -192,15 +195,13 @@ func (b *Bench) wash(p *Plan) {
 	if b.sheet.Reason(WashLast) != Defined {
 		b.sheet.undefined(NothingDrains, WashLast, WashSilver)
 	}
-	b.carry.washedSolids = b.solids(ledger.Mix)
 
-	b.set(WashCake, float64(b.carry.washedSolids))
+	b.grams(WashCake, b.solids(ledger.Mix))
 	free, bound := float64(b.chloride(ledger.Mix))*1000*chlorideMass, float64(b.bound(ledger.Mix))*1000*chlorideMass
 	b.set(WashChloride, free)
 	b.set(WashBound, bound)
 	b.set(WashPotash, float64(b.book.Mass(ledger.Mix, Potash))*1000)
 	b.grams(WashLye, b.book.Mass(ledger.WashLiquor, Potash))
-	b.set(WashPerGram, (free+bound)/float64(b.carry.washedSolids))
 	b.set(WashLiquor, float64(b.water(ledger.WashLiquor)))
 	b.set(WashZinc, float64(b.book.Element(ledger.WashLiquor, Zn).Mass(Zinc.MolarMass())))
 	b.grams(WashAmmonia, b.book.Mass(ledger.WashLiquor, AmmoniumChloride))

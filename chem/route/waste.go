@@ -43,11 +43,20 @@ const (
 )
 
 var wasteFigures = []Figure{
-	{ID: WasteBase, Key: "waste.base", Unit: "g", Name: "Soda, anhydrous, for the acid and the metals in the waste", Main: true},
+	{
+		ID: WasteBase, Key: "waste.base", Unit: "g", Name: "Soda, anhydrous, for the acid and the metals in the waste", Main: true,
+		Formula: "waste.base.wash", Forms: []Form{{byGas | isCrystallised, "waste.base.wash + waste.base.copper + waste.base.pink"}, {byGas, "waste.base.wash + waste.base.copper"}, {isCrystallised, "waste.base.wash + waste.base.pink"}},
+	},
 	{ID: WasteVolume, Key: "waste.volume", Unit: "mL", Name: "Liquor to keep for collection, the scrubber's not counted", Main: true},
 	{ID: WasteResidue, Key: "waste.residue", Unit: "g", Name: "Damp black residue to keep", Main: true},
-	{ID: ScrubSoda, Key: "scrub.soda", Unit: "g", Name: "Soda, anhydrous, that just binds the gas not taken up", Main: true, Of: bySulfurDioxide | byGas},
-	{ID: ScrubHydroxide, Key: "scrub.hydroxide", Unit: "g", Name: "Sodium hydroxide that does the same", Main: true, Of: bySulfurDioxide | byGas},
+	{
+		ID: ScrubSoda, Key: "scrub.soda", Unit: "g", Name: "Soda, anhydrous, that just binds the gas not taken up", Main: true, Of: bySulfurDioxide | byGas,
+		Formula: "vent.gas/1000[mmol/mol]*M(Na2CO3)",
+	},
+	{
+		ID: ScrubHydroxide, Key: "scrub.hydroxide", Unit: "g", Name: "Sodium hydroxide that does the same", Main: true, Of: bySulfurDioxide | byGas,
+		Formula: "2*vent.gas/1000[mmol/mol]*M(NaOH)",
+	},
 	{ID: WasteBaseCopper, Key: "waste.base.copper", Unit: "g", Name: "Soda for the generator's liquor", Of: byGas},
 	{ID: WasteBaseWash, Key: "waste.base.wash", Unit: "g", Name: "Soda for the wash liquor"},
 	{ID: WasteBasePink, Key: "waste.base.pink", Unit: "g", Name: "Soda for the pink mother liquor", Of: isCrystallised},
@@ -55,16 +64,25 @@ var wasteFigures = []Figure{
 	{ID: WasteCopper, Key: "waste.copper", Unit: "g", Name: "Copper in the generator's liquor", Of: byGas},
 	{ID: WasteZinc, Key: "waste.zinc", Unit: "g", Name: "Zinc in the wash liquor"},
 	{ID: WasteManganese, Key: "waste.manganese", Unit: "g", Name: "Manganese in the residue and the liquors"},
-	{ID: ScrubAdvised, Key: "scrub.soda.advised", Unit: "g", Name: "Soda to put into the scrubber, twice that", Of: bySulfurDioxide | byGas},
-	{ID: ScrubLiquid, Key: "scrub.liquid", Unit: "mL", Name: "Liquid in the scrubber, a tenth of it soda", Of: bySulfurDioxide | byGas},
-	{ID: ScrubHeat, Key: "scrub.heat", Unit: "kJ", Name: "Heat when the soda binds the gas", Of: bySulfurDioxide | byGas},
-	{ID: ScrubRise, Key: "scrub.rise", Unit: "K", Name: "The scrubber warms by, if nothing cools it", Of: bySulfurDioxide | byGas},
+	{
+		ID: ScrubAdvised, Key: "scrub.soda.advised", Unit: "g", Name: "Soda to put into the scrubber, twice that", Of: bySulfurDioxide | byGas,
+		Formula: "scrubberExcess*scrub.soda",
+	},
+	{
+		ID: ScrubLiquid, Key: "scrub.liquid", Unit: "mL", Name: "Liquid in the scrubber, a tenth of it soda", Of: bySulfurDioxide | byGas,
+		Formula: "scrub.soda.advised/(scrubberSoda/100[%])/liquor",
+	},
+	{
+		ID: ScrubHeat, Key: "scrub.heat", Unit: "kJ", Name: "Heat when the soda binds the gas", Of: bySulfurDioxide | byGas,
+		Formula: "scrubHeat*vent.gas/1000[mmol/mol]",
+	},
+	{
+		ID: ScrubRise, Key: "scrub.rise", Unit: "K", Name: "The scrubber warms by, if nothing cools it", Of: bySulfurDioxide | byGas,
+		Formula: "scrub.heat*1000[J/kJ]/(waterHeat*scrub.liquid*liquor)", Else: NothingVents,
+	},
 }
 
-var (
-	sodiumHydroxideMass = float64(formula.MustParse("NaOH").MolarMass())
-	manganeseMass       = formula.MustParse("Mn").MolarMass()
-)
+var manganeseMass = formula.MustParse("Mn").MolarMass()
 
 // scrubberExcess: twice what the gas needs.
 const scrubberExcess = 2
@@ -97,19 +115,6 @@ func Soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
 // out the base that the waste needs.
 func (b *Bench) makeSafe(p *Plan) {
 	gas := b.carry.vented
-	b.grams(ScrubSoda, SodiumCarbonate.Mass(gas))
-	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
-	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
-	b.grams(ScrubAdvised, advised)
-	liquid := float64(advised) / ScrubberSoda.Fraction()
-	b.set(ScrubLiquid, liquid)
-	heat := scrubHeat * float64(gas)
-	b.set(ScrubHeat, heat)
-	if liquid > 0 {
-		b.set(ScrubRise, heat*1000/(waterHeat*liquid))
-	} else {
-		b.sheet.undefined(NothingVents, ScrubRise)
-	}
 	b.roomAir(p)
 	if Scrubbed(p) {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
@@ -126,7 +131,6 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseCopper, ofCopper)
 	b.grams(WasteBaseWash, ofWash)
 	b.grams(WasteBasePink, ofPink)
-	b.grams(WasteBase, ofCopper+ofWash+ofPink)
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
 	b.millimoles(WasteAcid, b.has(w, Potash)/2)
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))

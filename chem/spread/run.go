@@ -3,6 +3,7 @@ package spread
 import (
 	"math"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -19,6 +20,10 @@ type Run struct {
 
 	sample
 	done, kept int
+	places     []int        // of a sheet's numbers
+	sheet      *route.Sheet // of the last draw
+	derived    []int        // how many draws the column of a figure that follows from others holds
+	columns    figure.Columns
 	bands      []band
 }
 
@@ -34,7 +39,9 @@ type band struct {
 func Start(c Case, draws int) *Run {
 	figures := len(route.Figures())
 	r := &Run{
-		sample:    newSample(figures, min(max(draws, 1), mostDraws)),
+		sample:    newSample(route.Numbers, min(max(draws, 1), mostDraws)),
+		derived:   make([]int, figures),
+		places:    route.Places(),
 		bands:     make([]band, figures),
 		uncertain: make([]Uncertain, 0, len(route.Inputs())),
 	}
@@ -47,7 +54,9 @@ func Start(c Case, draws int) *Run {
 func (r *Run) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
 	clear(r.bands)
-	r.best = *r.bench.Run(&r.c.Plan)
+	clear(r.derived)
+	r.sheet = r.bench.Run(&r.c.Plan)
+	r.best = *r.sheet
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
 	r.base = c.Plan
 	if !c.Follow {
@@ -118,15 +127,15 @@ func (r *Run) draw(point int) {
 	r.keep(point, r.bench.Run(&r.plan))
 }
 
-// keep stores the figures of the plan that was drawn.
+// keep stores the numbers that the figures of the plan that was drawn follow from.
 func (r *Run) keep(point int, s *route.Sheet) {
 	if contradicts(&r.plan, s) {
 		r.leaveOut(point)
 		return
 	}
 	r.kept++
-	for id := range r.outcomes {
-		r.put(id, point, s.Value(route.FigureID(id)))
+	for _, place := range r.places {
+		r.put(place, point, s.Number(place))
 	}
 }
 
@@ -185,7 +194,21 @@ func (r *Run) Input(k, draw int) float64 {
 // Figure is a figure in all draws made, side by side; not a number where it has
 // no value or the draw was left out. A word is its place. The caller must only read
 // it, and not after Restart.
-func (r *Run) Figure(id route.FigureID) []float64 { return r.column(int(id), r.done) }
+func (r *Run) Figure(id route.FigureID) []float64 {
+	out := r.column(int(id), r.done)
+	have := r.derived[id]
+	program, meant := r.sheet.Program(id)
+	if program == nil || have == r.done {
+		return out
+	}
+	r.derived[id] = r.done
+	if !meant {
+		blank(out[have:])
+		return out
+	}
+	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
+	return out
+}
 
 // The band leaves a tenth of the draws below and a tenth above.
 const (

@@ -671,6 +671,46 @@ func TestGolden(t *testing.T) {
 	}
 }
 
+// TestColumnsAreTheSheets: what stands in the columns is, to the bit, what the sheet of
+// each draw says; also where only some of the draws were made before.
+func TestColumnsAreTheSheets(t *testing.T) {
+	for _, e := range []entries{
+		nil,
+		{"batch.runs": 2, "slurry.acid": 0},
+		{"gas.source": "metabisulfite", "dry.way": "crystals"},
+		{"gas.source": "slurrysalt"},
+		{"gas.source": "oxalic"},
+		{"cell.rejects": 6},
+	} {
+		const draws = 300
+		figures := len(route.Figures())
+		r := Start(caseOf(t, nil), draws).Finish()
+		for id := range figures {
+			r.Figure(route.FigureID(id)) // nothing of it is left after Restart
+		}
+		r.Restart(caseOf(t, e))
+		want := make([][draws]float64, figures)
+		for point := range draws {
+			r.Step(1)
+			for id := range route.FigureID(figures) {
+				if want[id][point] = r.sheet.Value(id); r.sheet.Reason(id) != route.Defined {
+					want[id][point] = math.NaN()
+				}
+				if point%7 == 0 {
+					r.Figure(id)
+				}
+			}
+		}
+		for id := range route.FigureID(figures) {
+			for point, have := range r.Figure(id) {
+				if w := want[id][point]; w != have && (w == w || have == have) {
+					t.Fatalf("%v: %s of draw %d is %v, in the column %v", e, id.Info().Key, point, w, have)
+				}
+			}
+		}
+	}
+}
+
 func TestRound(t *testing.T) {
 	for _, c := range []struct {
 		best, low, high, wantBest, wantLow, wantHigh float64

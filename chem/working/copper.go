@@ -20,12 +20,8 @@ func (w *Workings) copper() {
 		= copper.left | n(spent, Cu)*M(Cu)
 		= copper.sulfide | n(spent, Cu2S)*M(Cu2S)
 		= copper.water.least | max(0[g], blue.least - blue.water)/liquor
-		= copper.vessel | 2*(copper.water.used + gas.acid.used)
 		blue.all | g | water with the generator's own | blue.water + copper.water.used*liquor
 	`)
-	if route.Runs(p) > 1 {
-		w.figure(route.CopperVessel, "2*(copper.water.used + gas.acid.used)/batch.runs")
-	}
 	w.dissolving()
 	w.figure(route.CopperWaterUsed, either("copper.water", p.CopperWater,
 		"max(0[g], max(copperMargin*blue.least, blue.acid*(1/acidMost - 1)) - blue.water)/liquor"))

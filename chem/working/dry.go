@@ -28,15 +28,7 @@ func (w *Workings) dry() {
 	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
 	w.define(`
 		= dry.gas | n(boiled, SO2)*1000[mmol/mol]
-		= dry.gas.volume | dry.gas/1000[mmol/mol]*molar/1000[mL/L]
 		= dry.hydrochloric | n(fumes, HCl)*1000[mmol/mol]
-		= dry.hours | dry.water/dry.rate
-		= dry.energy | dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])
-		= product.anhydrous | jar.Mn*M(MnSO4)
-		= product.mono | jar.Mn*(M(MnSO4) + M(H2O))
-		= product.tetra | jar.Mn*(M(MnSO4) + 4*M(H2O))
-		= product.penta | jar.Mn*(M(MnSO4) + 5*M(H2O))
-		= product.yield | 100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])
 		= product.purity | 100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)
 		= product.chloride | (n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)
 	`)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -245,7 +246,7 @@ type part struct {
 	count    int
 }
 
-func (p *part) node(w *Workings, symbol string) *node {
+func (p *part) node(w *Workings, symbol string) *figure.Formula {
 	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation, extent: p.equation != nil}
 	if p.sign == '*' {
 		t.name, t.unit, t.value = "share that does not go "+p.name, "", p.left
@@ -254,22 +255,22 @@ func (p *part) node(w *Workings, symbol string) *node {
 		t.name += fmt.Sprintf(", %d times", p.count)
 	}
 	w.terms[symbol] = t
-	n := &node{kind: ref, name: symbol}
+	n := figure.Name(symbol)
 	if p.times != 1 {
-		n = &node{kind: '*', sub: []*node{{kind: num, value: p.times}, n}}
+		n = figure.Join(figure.Number(p.times, ""), '*', n)
 	}
 	return n
 }
 
 // join adds a term to a sum, takes it off, or multiplies by it.
-func join(sum, n *node, sign byte) *node {
+func join(sum, n *figure.Formula, sign byte) *figure.Formula {
 	switch {
 	case sum == nil && sign == '+':
 		return n
 	case sum == nil:
-		sum = &node{kind: num, unit: "mol"}
+		sum = figure.Number(0, "mol")
 	}
-	return &node{kind: sign, sub: []*node{sum, n}}
+	return figure.Join(sum, sign, n)
 }
 
 // listed is up to how many bookings are listed one by one.
