@@ -71,7 +71,7 @@ var batchFigures = []Figure{
 		ID: BatchReserve, Key: "batch.reserve", Unit: "mmol", Name: "Manganese kept for later",
 		Formula: "(1 - batch.share/100[%])*cake.Mn*1000[mmol/mol]",
 	},
-	{ID: DemandDithionate, Key: "demand.dithionate", Unit: "%", Name: "Gas lost to the side salt, of the reducing power"},
+	{ID: DemandDithionate, Key: "demand.dithionate", Unit: "%", Name: "Gas lost to the side salt, of the reducing power", For: "slurry.dithionate"},
 	{ID: DemandBare, Key: "demand.bare", Unit: "mmol", Name: "Gas that it would take without any dilute acid", Of: byGas},
 	{
 		ID: DemandTimes, Key: "demand.bare.times", Name: "That is so many times the gas", Of: byGas,

@@ -107,7 +107,7 @@ const (
 )
 
 var cellsFigures = []Figure{
-	{ID: MixMass, Key: "mix.mass", Unit: "g", Name: "Black mix, wet", Main: true},
+	{ID: MixMass, Key: "mix.mass", Unit: "g", Name: "Black mix, wet", Main: true, For: "mix.wet"},
 	{ID: MixManganese, Key: "mix.manganese", Unit: "mmol", Name: "Manganese in the mix", Main: true},
 	{ID: MixOxide, Key: "mix.oxide", Unit: "g", Name: "Oxidising power, as MnO₂", Main: true},
 	{ID: MixCharge, Key: "mix.charge", Unit: "%", Name: "Oxide still unused", Main: true, Of: hasCells},
@@ -115,12 +115,12 @@ var cellsFigures = []Figure{
 	{ID: RodCarbon, Key: "rod.carbon", Unit: "g", Name: "Carbon rods, kept", Main: true},
 	{ID: CellsOpened, Key: "cell.opened", Name: "Cells opened"},
 	{ID: CellsRefused, Key: "cell.refused", Name: "Cells to collection, shut"},
-	{ID: MixDry, Key: "mix.dry", Unit: "g", Name: "Black mix, washed and dried"},
+	{ID: MixDry, Key: "mix.dry", Unit: "g", Name: "Black mix, washed and dried", For: "mix.washed"},
 	{ID: MixHetaerol, Key: "mix.hetaerolite", Unit: "g", Name: "Hetaerolite in the mix"},
 	{ID: AgedReached, Key: "cell.aged.reached", Unit: "%", Name: "Spent oxide aged to hetaerolite", Of: hasCells},
 	{ID: MixPotash, Key: "mix.lye", Unit: "g", Name: "Caustic potash in the mix", Of: hasCells | hasLye},
 	{
-		ID: MixAssay, Key: "mix.assay.expected", Unit: "%", Name: "Assay to expect of the washed mix, as MnO₂", Of: hasCells,
+		ID: MixAssay, Key: "mix.assay.expected", Unit: "%", Name: "Assay to expect of the washed mix, as MnO₂", For: "mix.assay", Of: hasCells,
 		Formula: "100[%]*mix.oxide/mix.dry",
 	},
 	{ID: AssayLeast, Key: "mix.assay.least", Unit: "%", Name: "Assay if all oxide were spent", Of: hasCells},

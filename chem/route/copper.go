@@ -60,11 +60,11 @@ var copperFigures = []Figure{
 	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: byCopper},
 	{ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper},
 	{ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper},
-	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", Of: byCopper},
+	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: byCopper},
 	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: byCopper},
 	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: byCopper},
 	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: byCopper},
-	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", Of: byCopper},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: byCopper},
 	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: byCopper},
 	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: byCopper},
 	{

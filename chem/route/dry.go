@@ -206,7 +206,7 @@ var dryFigures = []Figure{
 	},
 	{ID: DryGas, Key: "dry.gas", Unit: "mmol", Name: "Sulfur dioxide off the dish, by amount"},
 	{ID: DryFumes, Key: "dry.hydrochloric", Unit: "mmol", Name: "Hydrogen chloride that comes off when dried"},
-	{ID: CropWaterUsed, Key: "crop.water.used", Unit: "mL", Name: "Water left when boiled down", Of: isCrystallised},
+	{ID: CropWaterUsed, Key: "crop.water.used", Unit: "mL", Name: "Water left when boiled down", For: "crop.water", Poured: true, Of: isCrystallised},
 	{ID: CropLeft, Key: "crop.liquor.manganese", Unit: "mmol", Name: "Manganese left in the mother liquor", Of: isCrystallised},
 }
 

@@ -23,6 +23,10 @@ type Figure struct {
 	Stage Stage // set by the list that it stands in
 	Main  bool  // it answers the question of its stage; others are for those who want to know more
 	Of    Condition
+	// For is the key of the input that the figure stands in for while that is blank; what
+	// is Poured is then measured out at the bench as it is printed.
+	For    string
+	Poured bool
 	// Formula is how the figure follows from other figures, from quantities, inputs,
 	// constants and molar masses; empty where the stage sets it. The first of the Forms
 	// whose condition is met takes its place. Else is why there is no value where the
@@ -88,12 +92,14 @@ func FiguresOf(stage Stage) []Figure {
 
 // FigureByKey finds a figure by its key.
 func FigureByKey(key string) (FigureID, bool) {
-	for i := range figures {
-		if figures[i].Key == key {
-			return FigureID(i), true
-		}
-	}
-	return 0, false
+	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Key == key })
+	return FigureID(max(id, 0)), id >= 0
+}
+
+// figureFor finds the figure that stands in for an input.
+func figureFor(key string) (FigureID, bool) {
+	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.For == key })
+	return FigureID(max(id, 0)), id >= 0
 }
 
 // Info describes the figure.

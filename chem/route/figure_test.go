@@ -93,6 +93,30 @@ func TestReasonsOfFormulas(t *testing.T) {
 	}
 }
 
+// TestFiguresStandInForInputs that may be blank, one for one, in their unit; what is
+// poured is grams or millilitres.
+func TestFiguresStandInForInputs(t *testing.T) {
+	poured := 0
+	for _, f := range figures {
+		if f.For == "" {
+			assert.False(t, f.Poured, f.Key)
+			continue
+		}
+		in := input(t, f.For)
+		assert.NotEmpty(t, in.Blank, f.Key)
+		assert.Equal(t, in.Unit, f.Unit, f.Key)
+		id, ok := figureFor(f.For)
+		assert.True(t, ok && id == f.ID, f.Key)
+		if f.Poured {
+			poured++
+			assert.Contains(t, []string{"g", "mL"}, f.Unit, f.Key)
+		}
+	}
+	assert.Equal(t, 13, poured)
+	_, ok := figureFor("gas.uptake")
+	assert.False(t, ok)
+}
+
 // TestOtherWays: reasons that speak of the plan's way, and none of what only this plan's
 // numbers bring about.
 func TestOtherWays(t *testing.T) {

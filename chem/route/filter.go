@@ -49,7 +49,7 @@ var filterFigures = []Figure{
 	{ID: RinseLeft1, Key: "rinse.left.1", Unit: "%", Name: "Product left after one rinse", Main: true},
 	{ID: RinseLeft2, Key: "rinse.left.2", Unit: "%", Name: "Product left after two", Main: true},
 	{ID: RinseLeft3, Key: "rinse.left.3", Unit: "%", Name: "Product left after three", Main: true},
-	{ID: RinseUsed, Key: "rinse.each.used", Unit: "mL", Name: "Water for each rinse"},
+	{ID: RinseUsed, Key: "rinse.each.used", Unit: "mL", Name: "Water for each rinse", For: "rinse.each", Poured: true},
 	{ID: ResidueMass, Key: "residue.mass", Unit: "g", Name: "Black residue, if it were dry"},
 	{ID: ResidueHeld, Key: "residue.held", Unit: "mL", Name: "Liquor that the residue holds"},
 	{ID: ResidueMn, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},

@@ -186,9 +186,9 @@ var gasFigures = []Figure{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
 		Formula: "gas.rate/60[s/min]/gas.bubble",
 	},
-	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", Of: byGas},
-	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", Of: byGas | byCopper},
-	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", Of: byGas | byMetabisulfite},
+	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
+	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true, Of: byGas | byCopper},
+	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", For: "gas.salt", Poured: true, Of: byGas | byMetabisulfite},
 	{
 		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
 		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
@@ -206,7 +206,7 @@ var gasFigures = []Figure{
 		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
 		Formula: "min(gas.made, gas.purge.used/molar*1000[mmol/mol])",
 	},
-	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", Of: byGas},
+	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge", Of: byGas},
 	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
 	{
 		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,

@@ -33,7 +33,7 @@ var oxalicInputs = []Input{
 
 // Figures of the oxalic acid.
 var oxalicFigures = []Figure{
-	{ID: OxalicUsed, Key: "oxalic.used", Unit: "g", Name: "Oxalic acid dihydrate into the slurry", Main: true, Of: byOxalic},
+	{ID: OxalicUsed, Key: "oxalic.used", Unit: "g", Name: "Oxalic acid dihydrate into the slurry", Main: true, For: "oxalic.charge", Poured: true, Of: byOxalic},
 	{ID: OxalicNeeded, Key: "oxalic.needed", Unit: "g", Name: "Oxalic acid dihydrate for this oxide", Of: byOxalic},
 	{ID: OxalicLost, Key: "oxalic.manganese", Unit: "mmol", Name: "Manganese that falls out as oxalate", Of: byOxalic},
 }

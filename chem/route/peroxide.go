@@ -30,7 +30,7 @@ var peroxideInputs = []Input{
 
 // Figures of the peroxide.
 var peroxideFigures = []Figure{
-	{ID: PeroxideUsed, Key: "peroxide.used", Unit: "mL", Name: "Hydrogen peroxide into the slurry, as bought", Main: true, Of: byPeroxide},
+	{ID: PeroxideUsed, Key: "peroxide.used", Unit: "mL", Name: "Hydrogen peroxide into the slurry, as bought", Main: true, For: "peroxide.charge", Poured: true, Of: byPeroxide},
 	{ID: PeroxideNeeded, Key: "peroxide.needed", Unit: "mL", Name: "Hydrogen peroxide for this oxide, as bought", Of: byPeroxide},
 	{ID: PeroxideMass, Key: "peroxide.mass", Unit: "g", Name: "That peroxide, weighed", Of: byPeroxide},
 }

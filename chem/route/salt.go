@@ -23,7 +23,7 @@ var saltInputs = []Input{
 
 // Figures of metabisulfite in the slurry.
 var saltFigures = []Figure{
-	{ID: SaltUsed, Key: "salt.used", Unit: "g", Name: "Metabisulfite into the slurry", Main: true, Of: bySalt},
+	{ID: SaltUsed, Key: "salt.used", Unit: "g", Name: "Metabisulfite into the slurry", Main: true, For: "salt.charge", Poured: true, Of: bySalt},
 	{ID: SaltNeeded, Key: "salt.needed", Unit: "g", Name: "Metabisulfite for this oxide", Of: bySalt},
 	{ID: SaltFreed, Key: "salt.freed", Unit: "mmol", Name: "Sulfur dioxide that the acid sets free", Of: bySalt},
 }

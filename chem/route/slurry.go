@@ -163,8 +163,8 @@ var slurryFigures = []Figure{
 		ID: ReduceIce, Key: "reduce.ice", Unit: "g", Name: "Ice that takes up the heat", Main: true, Of: isCooled,
 		Formula: "reduce.heat/iceHeat",
 	},
-	{ID: SlurryWaterUsed, Key: "slurry.water.used", Unit: "mL", Name: "Water in the slurry"},
-	{ID: SlurryAcidUsed, Key: "slurry.acid.used", Unit: "mL", Name: "Dilute acid into it, 1 mol/L"},
+	{ID: SlurryWaterUsed, Key: "slurry.water.used", Unit: "mL", Name: "Water in the slurry", For: "slurry.water", Poured: true},
+	{ID: SlurryAcidUsed, Key: "slurry.acid.used", Unit: "mL", Name: "Dilute acid into it, 1 mol/L", For: "slurry.acid", Poured: true},
 	{ID: SlurryAcidRise, Key: "slurry.acid.rise", Unit: "K", Name: "The dilute acid warms by"},
 	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
 	{

@@ -119,8 +119,8 @@ var washFigures = []Figure{
 	{ID: WashChloride, Key: "wash.chloride", Unit: "mg", Name: "Chloride left in the liquor held", Main: true},
 	{ID: WashBound, Key: "wash.bound", Unit: "mg", Name: "Chloride locked in the solids, water leaves it", Main: true},
 	{ID: WashLiquor, Key: "wash.liquor", Unit: "mL", Name: "Liquor to keep for collection", Main: true},
-	{ID: WashSoakUsed, Key: "wash.soak.used", Unit: "mL", Name: "Water for the first soak"},
-	{ID: WashEachUsed, Key: "wash.each.used", Unit: "mL", Name: "Water for each wash"},
+	{ID: WashSoakUsed, Key: "wash.soak.used", Unit: "mL", Name: "Water for the first soak", For: "wash.soak", Poured: true},
+	{ID: WashEachUsed, Key: "wash.each.used", Unit: "mL", Name: "Water for each wash", For: "wash.each", Poured: true},
 	{
 		ID: WashPerGram, Key: "wash.pergram", Unit: "mg/g", Name: "Chloride in all, to a gram of dry cake", Of: hasCells,
 		Formula: "(wash.chloride + wash.bound)/wash.cake", Else: NoCells,

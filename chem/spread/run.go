@@ -60,31 +60,19 @@ func (r *Run) Restart(c Case) {
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
 	r.base = c.Plan
 	if !c.Follow {
-		hold(&r.base, &r.best)
+		Hold(&r.base, &r.best)
 	}
 }
 
-// held are the charges and volumes that the chemist measures out as the page
-// prints them.
-var held = func() []*route.Input {
-	var list []*route.Input
-	for _, key := range []string{
-		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt", "salt.charge", "peroxide.charge", "oxalic.charge",
-		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
-	} {
-		in, ok := route.InputByKey(key)
-		if !ok {
-			panic("spread: no input " + key)
+// Hold sets the charges and volumes that are blank to what the best figures took: the
+// chemist measures them out as the page prints them. A charge of nothing is below the
+// least that may be set; it stays blank, which comes to the same.
+func Hold(p *route.Plan, best *route.Sheet) {
+	for _, f := range route.Figures() {
+		if !f.Poured {
+			continue
 		}
-		list = append(list, in)
-	}
-	return list
-}()
-
-// hold sets what is blank to what the best figures took. A charge of nothing is
-// below the least that may be set; it stays blank, which comes to the same.
-func hold(p *route.Plan, best *route.Sheet) {
-	for _, in := range held {
+		in, _ := route.InputByKey(f.For)
 		if quantity.Given(in.Value(p)) {
 			continue
 		}
