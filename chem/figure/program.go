@@ -6,7 +6,7 @@ import "math"
 // operations on a stack. Names are places in a list of numbers.
 type Program struct {
 	steps []step
-	depth int // of the stack
+	open  bool // it divides by what may be nothing, or the like: there may be no result
 }
 
 // step puts a number on the stack, or takes one or two off it and puts their result there.
@@ -124,17 +124,22 @@ func Compile(n *Formula, leaf func(name string) Leaf) *Program {
 	p := new(Program)
 	p.compile(n, leaf)
 	depth := 0
-	for _, s := range p.steps {
+	for i, s := range p.steps {
 		switch {
 		case s.op <= load:
 			depth++
 		case s.op < roundUp:
 			depth--
 		}
-		p.depth = max(p.depth, depth)
-	}
-	if p.depth > len(stack{}) {
-		panic("figure: a formula needs a deeper stack")
+		if depth > len(stack{}) {
+			panic("figure: a formula needs a deeper stack")
+		}
+		switch s.op {
+		case divide:
+			p.open = p.open || p.steps[i-1].op != push || p.steps[i-1].value == 0
+		case power, exponential, logarithm:
+			p.open = true
+		}
 	}
 	return p
 }
@@ -265,6 +270,10 @@ func (c *Columns) Run(p *Program, column func(place int) []float64, out []float6
 				copy(c.at[top][:n], column(s.place)[from:])
 			}
 		}
+		if !p.open {
+			copy(out[from:], c.at[0][:n])
+			continue
+		}
 		for k, v := range c.at[0][:n] {
 			out[from+k] = bounded(v)
 		}
@@ -290,6 +299,12 @@ func two(o op, a, b []float64) {
 	case divide:
 		for k := range a {
 			a[k] /= b[k]
+		}
+	case least:
+		for k, v := range b {
+			if v < a[k] || v != v {
+				a[k] = v
+			}
 		}
 	default:
 		for k := range a {

@@ -47,6 +47,7 @@ func (b *Bench) Run(p *Plan) *Sheet {
 	for stage, do := range stages {
 		b.book.Enter(stage)
 		do(b, p)
+		b.sheet.read(Stage(stage), &b.book)
 	}
 	for _, f := range b.without.find(b.sheet.met) {
 		b.sheet.undefined(f.why, f.id)

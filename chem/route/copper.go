@@ -56,10 +56,19 @@ const (
 
 var copperFigures = []Figure{
 	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: byCopper},
-	{ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: byCopper},
+	{
+		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: byCopper,
+		Formula: "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))",
+	},
 	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: byCopper},
-	{ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper},
-	{ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper},
+	{
+		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper,
+		Formula: "n(spent, Cu)*M(Cu)",
+	},
+	{
+		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper,
+		Formula: "n(spent, Cu2S)*M(Cu2S)",
+	},
 	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: byCopper},
 	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: byCopper},
 	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: byCopper},
@@ -99,9 +108,6 @@ func (b *Bench) crystallise(p *Plan) {
 	}
 	salt := b.has(ledger.Generator, CopperSulfate)
 	acid, water := b.book.Mass(ledger.Generator, SulfuricAcid), quantity.Gram(b.water(ledger.Generator))
-	b.set(CopperSulfatePenta, float64(salt)*(mass(CopperSulfate)+crystalWaters*mass(Water)))
-	b.grams(CopperLeft, b.book.Mass(ledger.Generator, Copper))
-	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
 	b.carry.hotWater = total

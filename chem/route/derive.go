@@ -6,7 +6,9 @@ import (
 
 	"rosesalt/chem/figure"
 	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 )
 
 // Quantity is a number that formulas take beside figures and inputs, and that the stages
@@ -15,34 +17,88 @@ type Quantity int
 
 // The quantities.
 const (
-	molarVolume Quantity = iota // mL of SO2 a mole at the bench
-	acidDensity                 // g/mL of the acid as bought
-	cakeMn                      // mol of manganese in the washed cake
-	broughtMn                   // mol of manganese brought to +2
-	jarMn                       // mol of manganese in the jar
-	roomLimit                   // ppm, the limit that the room is held against
+	molarVolume   Quantity = iota // mL of SO2 a mole at the bench
+	acidDensity                   // g/mL of the acid as bought
+	cakeMn                        // mol of manganese in the washed cake
+	broughtMn                     // mol of manganese brought to +2
+	jarMn                         // mol of manganese in the jar
+	roomLimit                     // ppm, the limit that the room is held against
+	conditionsMet                 // as a number
 
 	quantityCount
 )
 
 // quantities are their names in formulas.
 var quantities = [quantityCount]string{
-	molarVolume: "molar", acidDensity: "acid.density", cakeMn: "cake.Mn", broughtMn: "brought", jarMn: "jar.Mn", roomLimit: "limit",
+	molarVolume: "molar", acidDensity: "acid.density", cakeMn: "cake.Mn", broughtMn: "brought", jarMn: "jar.Mn", roomLimit: "limit", conditionsMet: "conditions",
 }
 
-// Where the numbers of a sheet stand: the figures, the quantities, and the inputs that
-// formulas name.
+// Where the numbers of a sheet stand: the figures, the quantities, and the inputs and
+// amounts that formulas name.
 const (
 	firstQuantity = int(figureCount)
 	firstInput    = firstQuantity + int(quantityCount)
 	mostInputs    = 9
+	firstAmount   = firstInput + mostInputs
+	mostAmounts   = 40
 )
+
+// moments are the names of places in formulas, n(place, substance): a vessel as it stands
+// when a stage is done.
+var moments = map[string]struct {
+	stage  Stage
+	vessel ledger.Vessel
+}{
+	"washed":  {Wash, ledger.Mix},
+	"wash":    {Wash, ledger.WashLiquor},
+	"spent":   {Gas, ledger.Generator},
+	"reduced": {Slurry, ledger.Slurry},
+	"vent":    {Slurry, ledger.Vent},
+	"fumes":   {Dry, ledger.Vent},
+	"jar":     {Dry, ledger.ProductJar},
+}
+
+// Spelled is the chemical formula for a substance that formulas of figures call by a
+// shorter name; others are spelled as they are.
+func Spelled(substance string) string {
+	switch substance {
+	case "hetaerolite":
+		return reaction.Hetaerolite.Formula()
+	case "basic":
+		return reaction.BasicZincChloride.Formula()
+	case "diammine":
+		return reaction.ZincDiammine.Formula()
+	case "dithionate":
+		return reaction.ManganeseDithionate.Formula()
+	}
+	return substance
+}
+
+// Spoken is the substance that a formula of a figure names.
+func Spoken(name string) reaction.Substance {
+	for s := range reaction.Substance(reaction.Substances) {
+		if s.Formula() == Spelled(name) {
+			return s
+		}
+	}
+	panic("route: no substance " + name)
+}
+
+// amount is one that formulas name.
+type amount struct {
+	place     int // on the sheet
+	vessel    ledger.Vessel
+	substance reaction.Substance
+}
 
 // derivations are the formulas of the figures, made ready.
 type derivations struct {
 	forms  [figureCount][]form
 	inputs []*Input // that formulas name, from firstInput on
-	held   []int
+	// amounts that formulas name, by the stage after which they are read.
+	amounts [Stages][]amount
+	read    int // how many amounts
+	held    []int
 
 	// A sheet before anything is set.
 	numbers [Numbers]float64
@@ -71,7 +127,7 @@ var derived = sync.OnceValue(func() *derivations {
 			d.held = append(d.held, i)
 		}
 	}
-	for place := firstQuantity; place < firstInput+len(d.inputs); place++ {
+	for place := firstQuantity; place < firstAmount+d.read; place++ {
 		d.held = append(d.held, place)
 	}
 	return d
@@ -88,7 +144,11 @@ func formsOf(f *Figure) []Form {
 // leaf finds what a name stands for in plans that meet a condition.
 func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 	if inside, ok := strings.CutPrefix(name, "M("); ok {
-		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(strings.TrimSuffix(inside, ")")).MolarMass())}
+		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(Spelled(strings.TrimSuffix(inside, ")"))).MolarMass())}
+	}
+	if inside, ok := strings.CutPrefix(name, "n("); ok {
+		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
+		return figure.Leaf{Place: d.amount(at, Spoken(substance))}
 	}
 	if id, ok := FigureByKey(name); ok {
 		for _, f := range formsOf(&figures[id]) {
@@ -122,4 +182,24 @@ func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 	}
 	d.inputs = append(d.inputs, in)
 	return figure.Leaf{Place: firstInput + len(d.inputs) - 1}
+}
+
+// amount is the place of an amount.
+func (d *derivations) amount(at string, substance reaction.Substance) int {
+	moment, ok := moments[at]
+	if !ok {
+		panic("route: no place " + at)
+	}
+	list := &d.amounts[moment.stage]
+	for _, have := range *list {
+		if have.vessel == moment.vessel && have.substance == substance {
+			return have.place
+		}
+	}
+	if d.read == mostAmounts {
+		panic("route: formulas name more amounts than a sheet has room for")
+	}
+	*list = append(*list, amount{firstAmount + d.read, moment.vessel, substance})
+	d.read++
+	return firstAmount + d.read - 1
 }

@@ -164,7 +164,10 @@ var dryFigures = []Figure{
 		ID: ProductYield, Key: "product.yield", Unit: "%", Name: "Yield on the manganese in this run", Main: true, Of: hasCells,
 		Formula: "100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])",
 	},
-	{ID: ProductPurity, Key: "product.purity", Unit: "%", Name: "Manganese sulfate in what is weighed", Main: true},
+	{
+		ID: ProductPurity, Key: "product.purity", Unit: "%", Name: "Manganese sulfate in what is weighed", Main: true,
+		Formula: "100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)", Else: NoProduct,
+	},
 	{ID: DryWater, Key: "dry.water", Unit: "mL", Name: "Water to boil off", Main: true},
 	{
 		ID: DryHours, Key: "dry.hours", Unit: "h", Name: "Boiling off takes", Main: true,
@@ -191,21 +194,51 @@ var dryFigures = []Figure{
 		Formula: "jar.Mn*(M(MnSO4) + 5*M(H2O))",
 	},
 	{ID: ProductWaters, Key: "product.water", Name: "Water to one manganese sulfate"},
-	{ID: ProductZinc, Key: "product.zinc", Unit: "g", Name: "Zinc sulfate and chloride in the jar"},
-	{ID: ProductAmmonium, Key: "product.ammonium", Unit: "g", Name: "Ammonium salts in the jar"},
-	{ID: ProductChloride, Key: "product.chloride", Unit: "g", Name: "Chloride in the jar, as the ion"},
-	{ID: ProductDithionate, Key: "product.dithionate", Unit: "g", Name: "Dithionate in the jar"},
-	{ID: ProductSulfite, Key: "product.sulfite", Unit: "g", Name: "Sulfites in the jar"},
-	{ID: ProductAcid, Key: "product.acid", Unit: "g", Name: "Free acid in the jar, keeps it sticky"},
-	{ID: ProductSodium, Key: "product.sodium", Unit: "g", Name: "Sodium sulfate in the jar"},
-	{ID: ProductPotassium, Key: "product.potassium", Unit: "g", Name: "Potassium salts in the jar"},
-	{ID: ProductOxalate, Key: "product.oxalate", Unit: "g", Name: "Oxalates in the jar"},
+	{
+		ID: ProductZinc, Key: "product.zinc", Unit: "g", Name: "Zinc sulfate and chloride in the jar",
+		Formula: "n(jar, ZnSO4)*M(ZnSO4) + n(jar, ZnCl2)*M(ZnCl2)",
+	},
+	{
+		ID: ProductAmmonium, Key: "product.ammonium", Unit: "g", Name: "Ammonium salts in the jar",
+		Formula: "n(jar, (NH4)2SO4)*M((NH4)2SO4) + n(jar, NH4Cl)*M(NH4Cl)",
+	},
+	{
+		ID: ProductChloride, Key: "product.chloride", Unit: "g", Name: "Chloride in the jar, as the ion",
+		Formula: "(n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)",
+	},
+	{
+		ID: ProductDithionate, Key: "product.dithionate", Unit: "g", Name: "Dithionate in the jar",
+		Formula: "n(jar, MnS2O6)*M(MnS2O6)",
+	},
+	{
+		ID: ProductSulfite, Key: "product.sulfite", Unit: "g", Name: "Sulfites in the jar",
+		Formula: "n(jar, MnSO3)*M(MnSO3) + n(jar, ZnSO3)*M(ZnSO3) + n(jar, Na2S2O5)*M(Na2S2O5)",
+	},
+	{
+		ID: ProductAcid, Key: "product.acid", Unit: "g", Name: "Free acid in the jar, keeps it sticky",
+		Formula: "n(jar, H2SO4)*M(H2SO4)",
+	},
+	{
+		ID: ProductSodium, Key: "product.sodium", Unit: "g", Name: "Sodium sulfate in the jar",
+		Formula: "n(jar, Na2SO4)*M(Na2SO4)",
+	},
+	{
+		ID: ProductPotassium, Key: "product.potassium", Unit: "g", Name: "Potassium salts in the jar",
+		Formula: "n(jar, K2SO4)*M(K2SO4) + n(jar, KHSO3)*M(KHSO3) + n(jar, KOH)*M(KOH)",
+	},
+	{
+		ID: ProductOxalate, Key: "product.oxalate", Unit: "g", Name: "Oxalates in the jar",
+		Formula: "n(jar, MnC2O4)*M(MnC2O4) + n(jar, ZnC2O4)*M(ZnC2O4) + n(jar, H2C2O4)*M(H2C2O4)",
+	},
 	{
 		ID: DryEnergy, Key: "dry.energy", Unit: "kJ", Name: "Heat to boil it off",
 		Formula: "dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])",
 	},
 	{ID: DryGas, Key: "dry.gas", Unit: "mmol", Name: "Sulfur dioxide off the dish, by amount"},
-	{ID: DryFumes, Key: "dry.hydrochloric", Unit: "mmol", Name: "Hydrogen chloride that comes off when dried"},
+	{
+		ID: DryFumes, Key: "dry.hydrochloric", Unit: "mmol", Name: "Hydrogen chloride that comes off when dried",
+		Formula: "n(fumes, HCl)*1000[mmol/mol]",
+	},
 	{ID: CropWaterUsed, Key: "crop.water.used", Unit: "mL", Name: "Water left when boiled down", For: "crop.water", Poured: true, Of: isCrystallised},
 	{ID: CropLeft, Key: "crop.liquor.manganese", Unit: "mmol", Name: "Manganese left in the mother liquor", Of: isCrystallised},
 }
@@ -254,7 +287,6 @@ func (b *Bench) dry(p *Plan) {
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
 	b.millimoles(DryGas, gas)
-	b.millimoles(DryFumes, b.has(ledger.Vent, HydrogenChloride))
 	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
 	b.jar(n, form)
@@ -392,25 +424,8 @@ func hostWaters(n, salt, zinc float64) float64 {
 
 // jar reads the product off the ledger.
 func (b *Bench) jar(n float64, form int) {
-	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
 	b.tell(jarMn, float64(b.book.Element(ledger.ProductJar, Mn)))
-	total := float64(b.book.TotalMass(ledger.ProductJar))
-	b.set(ProductMass, total)
+	b.grams(ProductMass, b.book.TotalMass(ledger.ProductJar))
 	b.set(ProductForm, float64(form))
 	b.set(ProductWaters, n)
-	salt := float64(b.has(ledger.ProductJar, ManganeseSulfate)) * (mass(ManganeseSulfate) + n*mass(Water))
-	if total > 0 {
-		b.set(ProductPurity, 100*lesser(1, salt/total))
-	} else {
-		b.sheet.undefined(NoProduct, ProductPurity)
-	}
-	b.set(ProductZinc, has(ZincSulfate)+has(ZincChloride))
-	b.set(ProductAmmonium, has(AmmoniumSulfate)+has(AmmoniumChloride))
-	b.set(ProductDithionate, has(ManganeseDithionate))
-	b.set(ProductSulfite, has(ManganeseSulfite)+has(ZincSulfite)+has(SodiumMetabisulfite))
-	b.set(ProductAcid, has(SulfuricAcid))
-	b.set(ProductSodium, has(SodiumSulfate))
-	b.set(ProductPotassium, has(PotassiumSulfate)+has(PotassiumBisulfite)+has(Potash))
-	b.set(ProductOxalate, has(ManganeseOxalate)+has(ZincOxalate)+has(OxalicAcid))
-	b.set(ProductChloride, float64(b.chloride(ledger.ProductJar))*chlorideMass)
 }

@@ -66,6 +66,7 @@ func TestFormulasStandAlone(t *testing.T) {
 		}
 	}
 	assert.Len(t, derived().inputs, mostInputs, "as many inputs as formulas name")
+	assert.Equal(t, mostAmounts, derived().read, "and as many amounts")
 }
 
 // TestReasonsOfFormulas: a figure has none where what it follows from has none, and that

@@ -180,7 +180,10 @@ var gasFigures = []Figure{
 	},
 	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
 	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", "neither"}},
-	{ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas},
+	{
+		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
+		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
+	},
 	{ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas},
 	{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
@@ -474,11 +477,5 @@ func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantit
 		book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
 	} else {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
-	}
-	free := float64(b.book.Mass(ledger.Generator, SulfuricAcid))
-	if total := free + float64(b.water(ledger.Generator)); total > 0 {
-		b.set(GasStrengthEnd, 100*free/total)
-	} else {
-		b.sheet.undefined(NoGas, GasStrengthEnd)
 	}
 }

@@ -35,7 +35,10 @@ var oxalicInputs = []Input{
 var oxalicFigures = []Figure{
 	{ID: OxalicUsed, Key: "oxalic.used", Unit: "g", Name: "Oxalic acid dihydrate into the slurry", Main: true, For: "oxalic.charge", Poured: true, Of: byOxalic},
 	{ID: OxalicNeeded, Key: "oxalic.needed", Unit: "g", Name: "Oxalic acid dihydrate for this oxide", Of: byOxalic},
-	{ID: OxalicLost, Key: "oxalic.manganese", Unit: "mmol", Name: "Manganese that falls out as oxalate", Of: byOxalic},
+	{
+		ID: OxalicLost, Key: "oxalic.manganese", Unit: "mmol", Name: "Manganese that falls out as oxalate", Of: byOxalic,
+		Formula: "n(reduced, MnC2O4)*1000[mmol/mol]",
+	},
 }
 
 // OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
@@ -114,7 +117,6 @@ func (b *Bench) stirOxalic(p *Plan) (heat float64) {
 		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))
 	}
 	b.react(ledger.Slurry, OxalateFalls, b.has(ledger.Slurry, OxalicAcid)*quantity.Mole(p.OxalicFalls.Fraction()))
-	b.millimoles(OxalicLost, b.has(ledger.Slurry, ManganeseOxalate))
 	b.froths(CarbonDioxide)
 	return w.heat(share, heatOxalic)
 }

@@ -56,7 +56,10 @@ var stirInputs = []Input{
 // Figures of what is stirred in.
 var stirFigures = []Figure{
 	{ID: StirFroth, Key: "stir.froth", Unit: "L", Name: "Oxygen or carbon dioxide that froths out of the slurry", Main: true, Of: byStirring},
-	{ID: SlurrySulfite, Key: "slurry.sulfite", Unit: "mmol", Name: "Hydrogensulfite, for want of dilute acid", Of: bySulfurDioxide},
+	{
+		ID: SlurrySulfite, Key: "slurry.sulfite", Unit: "mmol", Name: "Hydrogensulfite, for want of dilute acid", Of: bySulfurDioxide,
+		Formula: "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]",
+	},
 	{ID: StirServes, Key: "stir.serves", Unit: "%", Name: "What goes in, of what is needed", Of: byStirring},
 }
 

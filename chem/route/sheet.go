@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"rosesalt/chem/figure"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 )
 
@@ -46,8 +47,16 @@ func (m *meaningless) find(met Condition) []lacking {
 func (s *Sheet) reset(p *Plan) {
 	s.met, s.derived = conditions(p), derived()
 	s.numbers, s.reasons = s.derived.numbers, s.derived.reasons
+	s.numbers[MetPlace] = float64(s.met)
 	for k, in := range s.derived.inputs {
 		s.numbers[firstInput+k] = in.Value(p)
+	}
+}
+
+// read takes the amounts that formulas name as they stand after a stage.
+func (s *Sheet) read(stage Stage, book *ledger.Book) {
+	for _, a := range s.derived.amounts[stage] {
+		s.numbers[a.place] = float64(book.Amount(a.vessel, a.substance))
 	}
 }
 
@@ -65,15 +74,10 @@ func (s *Sheet) undefined(r Reason, ids ...FigureID) {
 // program is that of a figure which follows from others; nil for one that was set, or
 // has no meaning.
 func (s *Sheet) program(id FigureID) *figure.Program {
-	if s.reasons[id] != NotReached || s.derived == nil {
+	if s.reasons[id] != NotReached {
 		return nil
 	}
-	for _, f := range s.derived.forms[id] {
-		if f.when&^s.met == 0 {
-			return f.program
-		}
-	}
-	return nil
+	return s.Program(id)
 }
 
 // Value is the figure in its unit; not a number where it is not defined. For a
@@ -123,7 +127,7 @@ func (s *Sheet) Formula(id FigureID) string {
 }
 
 // Numbers is how many numbers a sheet holds from which all of its figures follow.
-const Numbers = firstInput + mostInputs
+const Numbers = firstAmount + mostAmounts
 
 // Number is one of the numbers from which the figures follow; those of the stages' figures
 // stand at their ids.
@@ -134,13 +138,19 @@ func (s *Sheet) Number(place int) float64 { return s.numbers[place] }
 func Places() []int { return derived().held }
 
 // Program is how a figure follows, in plans that reduce, batch and finish as the sheet's,
-// from numbers at their places; nil where the stages set it. A figure that has no meaning
-// in such plans has none.
-func (s *Sheet) Program(id FigureID) (p *figure.Program, meant bool) {
-	for _, f := range derived().forms[id] {
+// from numbers at their places; nil where the stages set it.
+func (s *Sheet) Program(id FigureID) *figure.Program {
+	for _, f := range s.derived.forms[id] {
 		if f.when&^s.met == 0 {
-			return f.program, figures[id].Of&^(s.met|hasCells|hasLye) == 0
+			return f.program
 		}
 	}
-	return nil, true
+	return nil
 }
+
+// MetPlace is the place of the number that says which conditions a plan meets.
+const MetPlace = firstQuantity + int(conditionsMet)
+
+// Meant tells whether a figure has a meaning in plans with that number; with 0, whether
+// in all plans.
+func Meant(id FigureID, met float64) bool { return figures[id].Of&^Condition(met) == 0 }

@@ -146,7 +146,10 @@ var slurryFigures = []Figure{
 		ID: ReduceConversion, Key: "reduce.conversion", Unit: "%", Name: "Manganese brought into solution", Main: true, Of: hasCells,
 		Formula: "100[%]*brought/(batch.manganese/1000[mmol/mol])",
 	},
-	{ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true},
+	{
+		ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true,
+		Formula: "n(reduced, MnO2)*M(MnO2) + n(reduced, MnOOH)*M(MnOOH) + n(reduced, ZnMn2O4)*M(ZnMn2O4)",
+	},
 	{
 		ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide,
 		Formula: "max(0[mmol], gas.made - vent.gas)", Forms: []Form{{bySalt, "max(0[mmol], salt.freed - vent.gas)"}},
@@ -171,10 +174,19 @@ var slurryFigures = []Figure{
 		ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for",
 		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Forms: []Form{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
 	},
-	{ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide},
-	{ID: VentGas, Key: "vent.gas", Unit: "mmol", Name: "Gas not taken up", Of: bySulfurDioxide},
+	{
+		ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide,
+		Formula: "n(reduced, SO2)*1000[mmol/mol]",
+	},
+	{
+		ID: VentGas, Key: "vent.gas", Unit: "mmol", Name: "Gas not taken up", Of: bySulfurDioxide,
+		Formula: "n(vent, SO2)*1000[mmol/mol]",
+	},
 	{ID: ReduceHeat, Key: "reduce.heat", Unit: "kJ", Name: "Heat given off"},
-	{ID: ReduceRise, Key: "reduce.rise", Unit: "K", Name: "Warming if it were not cooled"},
+	{
+		ID: ReduceRise, Key: "reduce.rise", Unit: "K", Name: "Warming if it were not cooled",
+		Formula: "reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)",
+	},
 	{
 		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
 		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Forms: []Form{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
@@ -241,17 +253,9 @@ func (b *Bench) reduce(p *Plan) {
 	}
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
 
-	b.millimoles(VentGas, b.carry.vented)
-	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
-	b.millimoles(SlurrySulfite, 2*(b.has(ledger.Slurry, ManganeseBisulfite)+b.has(ledger.Slurry, ZincBisulfite))+
-		b.has(ledger.Slurry, AmmoniumBisulfite)+b.has(ledger.Slurry, PotassiumBisulfite))
-	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
-	b.grams(ReduceLeft, left)
 	b.tell(broughtMn, float64(b.divalent()))
 	b.set(ReduceHeat, heat)
-	if g := float64(b.water(ledger.Slurry)); g > aDrop {
-		b.set(ReduceRise, heat*1000/(g*waterHeat))
-	} else {
+	if b.water(ledger.Slurry) <= aDrop {
 		b.sheet.undefined(NoWater, ReduceRise)
 	}
 }

@@ -117,8 +117,14 @@ var washFigures = []Figure{
 	{ID: WashSilver, Key: "wash.silver", Name: "Silver nitrate on the last wash", Main: true, Words: []string{"stays clear", "still clouds"}},
 	{ID: WashEnough, Key: "wash.enough", Name: "Washes that would do", Main: true},
 	{ID: WashChloride, Key: "wash.chloride", Unit: "mg", Name: "Chloride left in the liquor held", Main: true},
-	{ID: WashBound, Key: "wash.bound", Unit: "mg", Name: "Chloride locked in the solids, water leaves it", Main: true},
-	{ID: WashLiquor, Key: "wash.liquor", Unit: "mL", Name: "Liquor to keep for collection", Main: true},
+	{
+		ID: WashBound, Key: "wash.bound", Unit: "mg", Name: "Chloride locked in the solids, water leaves it", Main: true,
+		Formula: "(2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)",
+	},
+	{
+		ID: WashLiquor, Key: "wash.liquor", Unit: "mL", Name: "Liquor to keep for collection", Main: true,
+		Formula: "n(wash, H2O)*M(H2O)/liquor",
+	},
 	{ID: WashSoakUsed, Key: "wash.soak.used", Unit: "mL", Name: "Water for the first soak", For: "wash.soak", Poured: true},
 	{ID: WashEachUsed, Key: "wash.each.used", Unit: "mL", Name: "Water for each wash", For: "wash.each", Poured: true},
 	{
@@ -128,12 +134,21 @@ var washFigures = []Figure{
 	{ID: WashSingle, Key: "wash.single", Unit: "mg", Name: "Chloride left if the same water went in at once"},
 	{ID: WashCake, Key: "wash.cake", Unit: "g", Name: "Washed cake, if it were dry"},
 	{ID: WashZinc, Key: "wash.liquor.zinc", Unit: "g", Name: "Zinc in that liquor"},
-	{ID: WashAmmonia, Key: "wash.liquor.ammonium", Unit: "g", Name: "Ammonium chloride in that liquor"},
+	{
+		ID: WashAmmonia, Key: "wash.liquor.ammonium", Unit: "g", Name: "Ammonium chloride in that liquor",
+		Formula: "n(wash, NH4Cl)*M(NH4Cl)",
+	},
 	{ID: WashAcidNeeded, Key: "wash.acid.needed", Unit: "mL", Name: "Dilute acid that takes out the zinc salts, 1 mol/L"},
 	{ID: WashSpent, Key: "wash.acid.used", Unit: "mmol", Name: "Acid that the rinse used"},
 	{ID: WashManganese, Key: "wash.liquor.manganese", Unit: "mmol", Name: "Manganese lost to the acid rinse"},
-	{ID: WashPotash, Key: "wash.potash", Unit: "mg", Name: "Potash left in the liquor held", Of: hasCells | hasLye},
-	{ID: WashLye, Key: "wash.liquor.potash", Unit: "g", Name: "Potash in the liquor to keep", Of: hasCells | hasLye},
+	{
+		ID: WashPotash, Key: "wash.potash", Unit: "mg", Name: "Potash left in the liquor held", Of: hasCells | hasLye,
+		Formula: "n(washed, KOH)*M(KOH)*1000[mg/g]",
+	},
+	{
+		ID: WashLye, Key: "wash.liquor.potash", Unit: "g", Name: "Potash in the liquor to keep", Of: hasCells | hasLye,
+		Formula: "n(wash, KOH)*M(KOH)",
+	},
 }
 
 // insoluble are the solids that make up the cake.
@@ -148,11 +163,6 @@ func (b *Bench) solids(v ledger.Vessel) quantity.Gram {
 		sum += b.book.Mass(v, s)
 	}
 	return sum
-}
-
-// bound is the chloride that stands in a vessel in salts that water leaves.
-func (b *Bench) bound(v ledger.Vessel) quantity.Mole {
-	return 2*b.has(v, BasicZincChloride) + 2*b.has(v, ZincDiammine)
 }
 
 // chlorideMass is the molar mass of chloride, g/mol.
@@ -197,14 +207,8 @@ func (b *Bench) wash(p *Plan) {
 	}
 
 	b.grams(WashCake, b.solids(ledger.Mix))
-	free, bound := float64(b.chloride(ledger.Mix))*1000*chlorideMass, float64(b.bound(ledger.Mix))*1000*chlorideMass
-	b.set(WashChloride, free)
-	b.set(WashBound, bound)
-	b.set(WashPotash, float64(b.book.Mass(ledger.Mix, Potash))*1000)
-	b.grams(WashLye, b.book.Mass(ledger.WashLiquor, Potash))
-	b.set(WashLiquor, float64(b.water(ledger.WashLiquor)))
+	b.set(WashChloride, float64(b.chloride(ledger.Mix))*1000*chlorideMass)
 	b.set(WashZinc, float64(b.book.Element(ledger.WashLiquor, Zn).Mass(Zinc.MolarMass())))
-	b.grams(WashAmmonia, b.book.Mass(ledger.WashLiquor, AmmoniumChloride))
 	b.millimoles(WashManganese, b.book.Element(ledger.WashLiquor, Mn))
 }
 

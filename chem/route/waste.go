@@ -60,7 +60,10 @@ var wasteFigures = []Figure{
 	{ID: WasteBaseCopper, Key: "waste.base.copper", Unit: "g", Name: "Soda for the generator's liquor", Of: byGas},
 	{ID: WasteBaseWash, Key: "waste.base.wash", Unit: "g", Name: "Soda for the wash liquor"},
 	{ID: WasteBasePink, Key: "waste.base.pink", Unit: "g", Name: "Soda for the pink mother liquor", Of: isCrystallised},
-	{ID: WasteAcid, Key: "waste.acid", Unit: "mL", Name: "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9", Of: hasCells | hasLye},
+	{
+		ID: WasteAcid, Key: "waste.acid", Unit: "mL", Name: "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9", Of: hasCells | hasLye,
+		Formula: "n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]",
+	},
 	{ID: WasteCopper, Key: "waste.copper", Unit: "g", Name: "Copper in the generator's liquor", Of: byGas},
 	{ID: WasteZinc, Key: "waste.zinc", Unit: "g", Name: "Zinc in the wash liquor"},
 	{ID: WasteManganese, Key: "waste.manganese", Unit: "g", Name: "Manganese in the residue and the liquors"},
@@ -132,7 +135,6 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseWash, ofWash)
 	b.grams(WasteBasePink, ofPink)
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
-	b.millimoles(WasteAcid, b.has(w, Potash)/2)
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
 	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
 	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))

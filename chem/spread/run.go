@@ -185,16 +185,26 @@ func (r *Run) Input(k, draw int) float64 {
 func (r *Run) Figure(id route.FigureID) []float64 {
 	out := r.column(int(id), r.done)
 	have := r.derived[id]
-	program, meant := r.sheet.Program(id)
+	program := r.sheet.Program(id)
 	if program == nil || have == r.done {
 		return out
 	}
 	r.derived[id] = r.done
-	if !meant {
-		blank(out[have:])
+	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
+	if route.Meant(id, 0) {
 		return out
 	}
-	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
+	met := r.column(route.MetPlace, r.done)
+	meant, last := true, math.NaN()
+	for k := have; k < r.done; k++ {
+		if met[k] != last {
+			last = met[k]
+			meant = route.Meant(id, last)
+		}
+		if !meant {
+			out[k] = quantity.Blank
+		}
+	}
 	return out
 }
 

@@ -45,7 +45,6 @@ func (w *Workings) gas() {
 		= gas.headspace | max(0[mL], gas.flask - gas.acid.used - added)
 		= gas.purge.used | filling
 		= gas.flask.least | 2*filled
-		= gas.strength.end | 100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))
 	`)
 	if !route.Gaseous(p) {
 		return

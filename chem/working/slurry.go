@@ -27,8 +27,6 @@ func (w *Workings) slurry() {
 
 	w.define(`
 		= slurry.acid.saves | (min(arrives, salts) + 2*max(0[mol], part*wants - have))*1000[mmol/mol]
-		= vent.gas | n(vent, SO2)*1000[mmol/mol]
-		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
 		bill | mol | gas that all the oxide can use, with the acid that there is | salts + useful + 2*max(0[mol], wants - have)
 		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
@@ -43,11 +41,9 @@ func (w *Workings) slurry() {
 		volume += " + 2*stirred*M(H2O)/liquor"
 	}
 	w.figure(route.SlurryVolume, volume)
-	w.figure(route.SlurrySulfite, "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]")
 
 	w.work()
 	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
-	w.figure(route.ReduceLeft, w.masses("reduced", reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite))
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
 }
@@ -72,7 +68,7 @@ func (w *Workings) dilution() {
 // work: what can be reached, and the share of it that the gas reduces.
 func (w *Workings) work() {
 	reach := func(symbol, what string) {
-		w.def(symbol, lowered(substance(what).Formula())+" that the gas can reach", "mol",
+		w.def(symbol, lowered(route.Spoken(what).Formula())+" that the gas can reach", "mol",
 			"max(0[mol], n(acted, "+what+") - (1 - slurry.reach/100[%])*n(led, "+what+"))")
 	}
 	reach("dioxide", "MnO2")
@@ -129,7 +125,6 @@ func (w *Workings) warmth() {
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
 		= reduce.heat | (split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)
-		= reduce.rise | reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)
 	`)
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)
 	w.extent("split.two", ledger.Slurry, route.Slurry, reaction.SplitHetaerolite)

@@ -36,7 +36,7 @@ func (w *Workings) look(name string) *term {
 	}
 	if inside, ok := strings.CutPrefix(name, "n("); ok {
 		at, what, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ",")
-		return w.amount(at, substance(strings.TrimSpace(what)))
+		return w.amount(at, route.Spoken(strings.TrimSpace(what)))
 	}
 	if id, ok := route.FigureByKey(name); ok {
 		return &term{name: id.Info().Name, unit: id.Info().Unit, value: w.sheet.Value(id), known: true, figure: id, isFigure: true}
@@ -55,26 +55,8 @@ func (w *Workings) look(name string) *term {
 	panic("working: no quantity " + name)
 }
 
-var short = map[string]string{
-	"hetaerolite": "ZnMn2O4", "basic": "Zn5(OH)8Cl2·H2O", "diammine": "Zn(NH3)2Cl2", "dithionate": "MnS2O6",
-}
-
-func substance(text string) reaction.Substance {
-	if long, ok := short[text]; ok {
-		text = long
-	}
-	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == text {
-			return s
-		}
-	}
-	panic("working: no substance " + text)
-}
-
 func molarMass(text string) *term {
-	if long, ok := short[text]; ok {
-		text = long
-	}
+	text = route.Spelled(text)
 	m := float64(formula.MustParse(text).MolarMass())
 	return &term{
 		name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,

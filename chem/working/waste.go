@@ -20,7 +20,6 @@ func (w *Workings) waste() {
 	w.place("black", "black residue", at, ledger.Residue)
 
 	w.define(`
-		= waste.acid | n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]
 		= waste.zinc | wash.Zn*M(Zn)
 		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
 		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
