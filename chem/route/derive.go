@@ -23,6 +23,7 @@ const (
 	broughtMn                     // mol of manganese brought to +2
 	jarMn                         // mol of manganese in the jar
 	roomLimit                     // ppm, the limit that the room is held against
+	chargeRoom                    // mL that all that goes into the generator takes
 	conditionsMet                 // as a number
 
 	quantityCount
@@ -30,7 +31,7 @@ const (
 
 // quantities are their names in formulas.
 var quantities = [quantityCount]string{
-	molarVolume: "molar", acidDensity: "acid.density", cakeMn: "cake.Mn", broughtMn: "brought", jarMn: "jar.Mn", roomLimit: "limit", conditionsMet: "conditions",
+	molarVolume: "molar", acidDensity: "acid.density", cakeMn: "cake.Mn", broughtMn: "brought", jarMn: "jar.Mn", roomLimit: "limit", chargeRoom: "filled", conditionsMet: "conditions",
 }
 
 // Where the numbers of a sheet stand: the figures, the quantities, and the inputs and

@@ -184,7 +184,10 @@ var gasFigures = []Figure{
 		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
 		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
 	},
-	{ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas},
+	{
+		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
+		Formula: "2*filled", Forms: []Form{{inBatches, "2*filled/batch.runs"}},
+	},
 	{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
 		Formula: "gas.rate/60[s/min]/gas.bubble",
@@ -213,7 +216,7 @@ var gasFigures = []Figure{
 	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
 	{
 		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
-		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(batch.runs*gas.flask.least/gas.flask))"}},
+		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
 	},
 	{
 		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
@@ -391,8 +394,7 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
 	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
-	filled := float64(poured+c.added) + float64(solid)/c.density
-	b.set(GasFlaskLeast, flaskRoom*filled/Runs(p))
+	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
 	b.grams(GasCopperNeeded, neededSolid)
 	b.grams(GasCopperUsed, solid)
 	b.grams(GasSaltNeeded, neededSolid)

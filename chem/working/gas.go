@@ -44,7 +44,6 @@ func (w *Workings) gas() {
 		= gas.held | heldBack*1000[mmol/mol]
 		= gas.headspace | max(0[mL], gas.flask - gas.acid.used - added)
 		= gas.purge.used | filling
-		= gas.flask.least | 2*filled
 	`)
 	if !route.Gaseous(p) {
 		return
@@ -53,7 +52,6 @@ func (w *Workings) gas() {
 	if route.Runs(p) > 1 { // what is poured is that of one batch; the air is counted at one filling
 		headspace = "max(0[mL], gas.flask - gas.acid.used - added)"
 		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
-		w.figure(route.GasFlaskLeast, "2*filled/batch.runs")
 	}
 	solid := "Cu"
 	if p.GasSource == route.FromCopper {
