@@ -13,6 +13,11 @@ import (
 
 type figureView = doc.Figure
 
+// tint is the colour role of the figures that a stage is about.
+var tint = map[route.FigureID]string{
+	route.ProductMass: "rose", route.CopperCrop: "blue", route.GasVolume: "ochre",
+}
+
 // read is a figure as it is read: the number and its band rounded so that the
 // last digit means something, in a sensible unit.
 type read struct {

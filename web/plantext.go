@@ -95,8 +95,8 @@ func (t *plainText) stages() {
 				}
 			}
 		}
-		for _, id := range figuresOf[stage].main {
-			if f := viewFigure(d, id, false, false); f.Why == "" {
+		for _, declared := range route.FiguresOf(stage) {
+			if f := viewFigure(d, declared.ID, false, false); declared.Main && f.Why == "" {
 				t.item(f.Name + ": " + f.Number + unitAfter(f.Unit) + inRange(f.Range))
 			}
 		}
@@ -118,7 +118,7 @@ func inputLine(d *desk.Desk, in *route.Input) string {
 	value, interval := in.Value(d.Plan()), d.Text(in.Key+"~")
 	says := ""
 	switch {
-	case !belongs(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
+	case !route.Uses(d.Plan(), in.Key) || in.Row > 1 && !quantity.Given(d.Plan().Rows[in.Row-1].Count):
 		return ""
 	case in.IsChoice():
 		return f.Name + ": " + in.OptionName(d.Plan(), int(value))

@@ -156,20 +156,18 @@ func viewSection(d *desk.Desk, stage route.Stage, notices []route.Notice, spine 
 		}
 	}
 	for i := range inputs {
-		if in := &inputs[i]; in.Stage == stage && in.Row == 0 && belongs(d.Plan(), in.Key) {
+		if in := &inputs[i]; in.Stage == stage && in.Row == 0 && route.Uses(d.Plan(), in.Key) {
 			v.Fields, v.Rare = place(d, in, v.Fields, v.Rare)
 		}
 	}
 	old := stage >= d.OldFrom()
-	for _, id := range figuresOf[stage].main {
-		if f := viewFigure(d, id, old, true); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
-			v.More = append(v.More, f)
+	for _, f := range route.FiguresOf(stage) {
+		seen := viewFigure(d, f.ID, old, f.Main)
+		if f.Main && !d.Sheet().Reason(f.ID).OtherWay() {
+			v.Main = append(v.Main, seen)
 		} else {
-			v.Main = append(v.Main, f)
+			v.More = append(v.More, seen)
 		}
-	}
-	for _, id := range figuresOf[stage].more {
-		v.More = append(v.More, viewFigure(d, id, old, false))
 	}
 	return v
 }
@@ -188,16 +186,6 @@ func picturesOf(d *desk.Desk, stage route.Stage) []chart.Picture {
 		return []chart.Picture{picture.Solubility(d.Plan(), d.Sheet())}
 	}
 	return nil
-}
-
-// otherWay tells whether a figure is not defined only because the plan goes
-// another way.
-func otherWay(r route.Reason) bool {
-	switch r {
-	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
-		return true
-	}
-	return false
 }
 
 func place(d *desk.Desk, in *route.Input, fields, rare []fieldView) ([]fieldView, []fieldView) {

@@ -14,26 +14,6 @@ import (
 	"rosesalt/web/section"
 )
 
-func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
-	seen := map[route.FigureID]int{}
-	for _, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			seen[id]++
-		}
-	}
-	for i, f := range route.Figures() {
-		assert.Equal(t, 1, seen[route.FigureID(i)], f.Key)
-	}
-}
-
-func TestFiguresStandAtTheirStage(t *testing.T) {
-	for stage, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			assert.Equal(t, route.Stage(stage), id.Info().Stage, id.Info().Key)
-		}
-	}
-}
-
 func html(t *testing.T, ui app.UI) string {
 	t.Helper()
 	var b bytes.Buffer

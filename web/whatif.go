@@ -43,7 +43,7 @@ func whatIfOf(d *desk.Desk) whatIfView {
 	along, _, _ := d.Along()
 	inputs := route.Inputs()
 	for i := range inputs {
-		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && belongs(d.Plan(), in.Key) {
+		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && route.Uses(d.Plan(), in.Key) {
 			v.Along = append(v.Along, optionView{Word: in.Key, Name: in.Name, Chosen: in == along})
 		}
 	}

@@ -440,8 +440,8 @@ func TestMoreWashesNeverLeaveMoreChloride(t *testing.T) {
 
 func same(a, b *Sheet) (FigureID, bool) {
 	for id := range FigureID(len(Figures())) {
-		x, y := a.values[id], b.values[id]
-		if a.reasons[id] != b.reasons[id] || math.Float64bits(x) != math.Float64bits(y) && !(math.IsNaN(x) && math.IsNaN(y)) {
+		x, y := a.Value(id), b.Value(id)
+		if a.Reason(id) != b.Reason(id) || math.Float64bits(x) != math.Float64bits(y) && !(math.IsNaN(x) && math.IsNaN(y)) {
 			return id, false
 		}
 	}
