@@ -74,7 +74,7 @@ func newModel(c spread.Case, rec Record) *model {
 	m.best = *m.bench.Run(&m.c.Plan)
 	m.uncertain = spread.Uncertains(&m.c)
 	m.base = m.c.Plan
-	hold(&m.base, &m.best)
+	spread.Hold(&m.base, &m.best)
 	m.waters = m.best.Value(route.ProductWaters)
 	m.rinses = m.base.RinseTimes
 	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
@@ -99,34 +99,6 @@ func (m *model) priors() []float64 {
 		list[c] /= sum
 	}
 	return list
-}
-
-// held are the charges and volumes that were measured out as printed: those that
-// package spread holds.
-var held = func() []*route.Input {
-	var list []*route.Input
-	for _, key := range []string{
-		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt", "salt.charge", "peroxide.charge", "oxalic.charge",
-		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
-	} {
-		in, ok := route.InputByKey(key)
-		if !ok {
-			panic("account: no input " + key)
-		}
-		list = append(list, in)
-	}
-	return list
-}()
-
-func hold(p *route.Plan, best *route.Sheet) {
-	for _, in := range held {
-		if quantity.Given(in.Value(p)) {
-			continue
-		}
-		if v, ok := in.WorkedOut(p, best); ok && v >= in.Min && v <= in.Max {
-			set(in, p, v)
-		}
-	}
 }
 
 func set(in *route.Input, p *route.Plan, v float64) {

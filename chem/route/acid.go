@@ -65,8 +65,9 @@ func (a strongAcid) dilution(dilute quantity.Millilitre) (strong, water quantity
 // side.
 const waterHeat = 4.18
 
-var _ = constant("waterHeat", waterHeat, "J/(g·K)", "heat capacity of water",
-	"75.3 J/(mol·K) at 25 °C: CRC Handbook, Standard Thermodynamic Properties of Chemical Substances")
+var acidConstants = []Constant{
+	{"waterHeat", waterHeat, "J/(g·K)", "heat capacity of water", "75.3 J/(mol·K) at 25 °C: CRC Handbook, Standard Thermodynamic Properties of Chemical Substances"},
+}
 
 // aDrop is the grams of water below which there is no liquor to warm.
 const aDrop = 0.05

@@ -37,31 +37,57 @@ var batchInputs = []Input{
 	},
 }
 
-// Figures of the batch and its demand.
-var (
+// Figures of the batch and its demand, in the order of the page.
+const (
 	// BatchDamp is how much of the drained cake makes the share: its solids and the
 	// liquor they hold.
-	BatchDamp = figure(Batch, "batch.damp", "g", "Damp cake to weigh out")
-	BatchDry  = figure(Batch, "batch.dry", "g", "That cake, if it were dry")
+	BatchDamp FigureID = endOfWash + iota
 	// BatchManganese is the share's manganese before any is lost on the way to the
 	// slurry.
-	BatchManganese = figure(Batch, "batch.manganese", "mmol", "Manganese in this run")
-	BatchReserve   = figure(Batch, "batch.reserve", "mmol", "Manganese kept for later")
+	BatchManganese
 	// DemandGas is the SO2 that brings all manganese of the batch to +2, dithionate
 	// included; without shortage of acid, excess or uptake.
-	DemandGas = figure(Batch, "demand.gas", "mmol", "Gas that the oxide can use")
+	DemandGas
 	// DemandAcid is the H2SO4 that the same needs beside the gas, gross, before
 	// slurry.acid.
-	DemandAcid = figure(Batch, "demand.acid", "mmol", "Dilute acid that it needs besides")
+	DemandAcid
+	BatchDry
+	BatchReserve
+	// DemandDithionate is the share of the reduced equivalents that ends as
+	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
+	DemandDithionate
 	// DemandBare is the gas that the same would take with no dilute acid at all: two
 	// moles more for each mole of acid missing; DemandTimes is how many times DemandGas
 	// that is, three for a wholly spent oxide without dithionate.
-	DemandBare  = figure(Batch, "demand.bare", "mmol", "Gas that it would take without any dilute acid")
-	DemandTimes = figure(Batch, "demand.bare.times", "", "That is so many times the gas")
-	// DemandDithionate is the share of the reduced equivalents that ends as
-	// dithionate: slurry.dithionate, or what the slurry's temperature suggests.
-	DemandDithionate = figure(Batch, "demand.dithionate", "%", "Gas lost to the side salt, of the reducing power")
+	DemandBare
+	DemandTimes
+
+	endOfBatch
 )
+
+var batchFigures = []Figure{
+	{ID: BatchDamp, Key: "batch.damp", Unit: "g", Name: "Damp cake to weigh out", Main: true},
+	{
+		ID: BatchManganese, Key: "batch.manganese", Unit: "mmol", Name: "Manganese in this run", Main: true,
+		Formula: "batch.share/100[%]*cake.Mn*1000[mmol/mol]",
+	},
+	{ID: DemandGas, Key: "demand.gas", Unit: "mmol", Name: "Gas that the oxide can use", Main: true, Of: bySulfurDioxide},
+	{ID: DemandAcid, Key: "demand.acid", Unit: "mmol", Name: "Dilute acid that it needs besides", Main: true},
+	{
+		ID: BatchDry, Key: "batch.dry", Unit: "g", Name: "That cake, if it were dry",
+		Formula: "batch.share/100[%]*wash.cake",
+	},
+	{
+		ID: BatchReserve, Key: "batch.reserve", Unit: "mmol", Name: "Manganese kept for later",
+		Formula: "(1 - batch.share/100[%])*cake.Mn*1000[mmol/mol]",
+	},
+	{ID: DemandDithionate, Key: "demand.dithionate", Unit: "%", Name: "Gas lost to the side salt, of the reducing power", For: "slurry.dithionate"},
+	{ID: DemandBare, Key: "demand.bare", Unit: "mmol", Name: "Gas that it would take without any dilute acid", Of: byGas},
+	{
+		ID: DemandTimes, Key: "demand.bare.times", Name: "That is so many times the gas", Of: byGas,
+		Formula: "demand.bare/demand.gas", Else: NoPairs,
+	},
+}
 
 // divide weighs out the batch, puts the rest by, and works out what the batch
 // demands. The demand is that of the batch as weighed out, the losses of the
@@ -69,16 +95,13 @@ var (
 func (b *Bench) divide(p *Plan) {
 	share := p.BatchShare.Fraction()
 	b.grams(BatchDamp, quantity.Gram(share)*b.book.TotalMass(ledger.Mix))
-	b.grams(BatchDry, quantity.Gram(share)*b.carry.washedSolids)
-	b.carry.manganese = quantity.Mole(share) * b.book.Element(ledger.Mix, Mn)
-	b.millimoles(BatchManganese, b.carry.manganese)
+	b.tell(cakeMn, float64(b.book.Element(ledger.Mix, Mn)))
 
 	b.demand(p, quantity.Mole(share))
 
 	b.book.MoveAll(ledger.Mix, ledger.Reserve, 1-share)
 	b.book.MoveAll(ledger.Mix, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
-	b.millimoles(BatchReserve, b.book.Element(ledger.Reserve, Mn))
 	b.carry.slurrySolids = b.solids(ledger.Slurry)
 }
 
@@ -114,13 +137,7 @@ func (b *Bench) demand(p *Plan, share quantity.Mole) {
 
 // bare is the bill of gas where no dilute acid goes in.
 func (b *Bench) bare() {
-	bare := b.carry.demandGas + 2*b.carry.demandAcid
-	b.millimoles(DemandBare, bare)
-	if b.carry.demandGas > 0 {
-		b.set(DemandTimes, float64(bare/b.carry.demandGas))
-	} else {
-		b.sheet.undefined(NoPairs, DemandTimes)
-	}
+	b.millimoles(DemandBare, b.carry.demandGas+2*b.carry.demandAcid)
 }
 
 // dithionateAt is the share that the slurry's temperature suggests, an estimate

@@ -13,17 +13,16 @@ type Bench struct {
 	// where a figure comes from. It allocates.
 	Keep bool
 
-	book  ledger.Book
-	sheet Sheet
-	carry carry
+	book    ledger.Book
+	sheet   Sheet
+	carry   carry
+	without meaningless
 }
 
 // carry is what one stage hands to the next beside the ledger: properties of
 // the matter, not amounts of it.
 type carry struct {
-	washedSolids quantity.Gram       // dry, as the washed cake stands when it is divided
 	slurrySolids quantity.Gram       // dry, as led into the slurry, before acid and gas
-	manganese    quantity.Mole       // in the batch
 	dithionate   float64             // share of the reduced equivalents
 	demandGas    quantity.Mole       // for all manganese in the batch
 	demandAcid   quantity.Mole       // the same, H2SO4
@@ -32,7 +31,6 @@ type carry struct {
 	molarVolume  float64             // mL of SO2 a mole at room temperature and pressure
 	acid         strongAcid          // as bought
 	poured       quantity.Millilitre // strong acid into the generator
-	headspace    float64             // mL of air above the charge
 	vented       quantity.Mole       // SO2 past the slurry
 	hotWater     float64             // g that just dissolve the copper salt hot
 	kept         [3]quantity.Mole    // of the three oxides in the slurry: out of reach
@@ -44,11 +42,15 @@ type carry struct {
 // the next run. Figures that have no meaning in the plan say why.
 func (b *Bench) Run(p *Plan) *Sheet {
 	b.book.Reset(b.Keep)
-	b.sheet.reset()
+	b.sheet.reset(p)
 	b.carry = carry{}
 	for stage, do := range stages {
 		b.book.Enter(stage)
 		do(b, p)
+		b.sheet.read(Stage(stage), &b.book)
+	}
+	for _, f := range b.without.find(b.sheet.met) {
+		b.sheet.undefined(f.why, f.id)
 	}
 	return &b.sheet
 }
@@ -82,6 +84,7 @@ func (b *Bench) has(v ledger.Vessel, s reaction.Substance) quantity.Mole {
 }
 
 func (b *Bench) set(id FigureID, v float64)         { b.sheet.set(id, v) }
+func (b *Bench) tell(q Quantity, v float64)         { b.sheet.numbers[firstQuantity+int(q)] = v }
 func (b *Bench) grams(id FigureID, g quantity.Gram) { b.sheet.set(id, float64(g)) }
 func (b *Bench) millimoles(id FigureID, n quantity.Mole) {
 	b.sheet.set(id, n.Millimoles())

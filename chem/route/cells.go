@@ -110,36 +110,59 @@ var mixInputs = []Input{
 	},
 }
 
-// Figures of the cells.
-var (
-	CellsOpened  = figure(Cells, "cell.opened", "", "Cells opened")
-	CellsRefused = figure(Cells, "cell.refused", "", "Cells to collection, shut")
+// Figures of the cells, in the order of the page.
+const (
 	// MixMass is the wet black mix as it comes out of the dead cells.
-	MixMass = figure(Cells, "mix.mass", "g", "Black mix, wet")
-	// MixDry is what the same mix weighs washed and dried.
-	MixDry       = figure(Cells, "mix.dry", "g", "Black mix, washed and dried")
-	MixManganese = figure(Cells, "mix.manganese", "mmol", "Manganese in the mix")
+	MixMass FigureID = iota
+	MixManganese
 	// MixOxide is the available oxygen written as MnO2: a mole of Mn(IV) counts
 	// one, of Mn(III) a half.
-	MixOxide = figure(Cells, "mix.oxide", "g", "Oxidising power, as MnO₂")
+	MixOxide
 	// MixCharge is the share of the manganese that is still Mn(IV), whether
 	// estimated or solved from an assay.
-	MixCharge   = figure(Cells, "mix.charge", "%", "Oxide still unused")
-	MixHetaerol = figure(Cells, "mix.hetaerolite", "g", "Hetaerolite in the mix")
-	CanZinc     = figure(Cells, "can.zinc", "g", "Zinc cans, kept")
-	RodCarbon   = figure(Cells, "rod.carbon", "g", "Carbon rods, kept")
-	// MixAssay is what an assay of the washed dry mix would find in this plan.
-	MixAssay = figure(Cells, "mix.assay.expected", "%", "Assay to expect of the washed mix, as MnO₂")
-	// AssayLeast and AssayMost are the assays that no charge and full charge
-	// would give: an assay outside them does not fit the rest of the plan.
-	AssayLeast = figure(Cells, "mix.assay.least", "%", "Assay if all oxide were spent")
-	AssayMost  = figure(Cells, "mix.assay.most", "%", "Assay if none were")
-	// MixPotash is the caustic potash in the mix of alkaline cells.
-	MixPotash = figure(Cells, "mix.lye", "g", "Caustic potash in the mix")
+	MixCharge
+	CanZinc
+	RodCarbon
+	CellsOpened
+	CellsRefused
+	// MixDry is what the same mix weighs washed and dried.
+	MixDry
+	MixHetaerol
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
 	// the zinc in the mix ran out.
-	AgedReached = figure(Cells, "cell.aged.reached", "%", "Spent oxide aged to hetaerolite")
+	AgedReached
+	// MixPotash is the caustic potash in the mix of alkaline cells.
+	MixPotash
+	// MixAssay is what an assay of the washed dry mix would find in this plan.
+	MixAssay
+	// AssayLeast and AssayMost are the assays that no charge and full charge
+	// would give: an assay outside them does not fit the rest of the plan.
+	AssayLeast
+	AssayMost
+
+	endOfCells
 )
+
+var cellsFigures = []Figure{
+	{ID: MixMass, Key: "mix.mass", Unit: "g", Name: "Black mix, wet", Main: true, For: "mix.wet"},
+	{ID: MixManganese, Key: "mix.manganese", Unit: "mmol", Name: "Manganese in the mix", Main: true},
+	{ID: MixOxide, Key: "mix.oxide", Unit: "g", Name: "Oxidising power, as MnO₂", Main: true},
+	{ID: MixCharge, Key: "mix.charge", Unit: "%", Name: "Oxide still unused", Main: true, Of: hasCells},
+	{ID: CanZinc, Key: "can.zinc", Unit: "g", Name: "Zinc cans, kept", Main: true},
+	{ID: RodCarbon, Key: "rod.carbon", Unit: "g", Name: "Carbon rods, kept", Main: true},
+	{ID: CellsOpened, Key: "cell.opened", Name: "Cells opened"},
+	{ID: CellsRefused, Key: "cell.refused", Name: "Cells to collection, shut"},
+	{ID: MixDry, Key: "mix.dry", Unit: "g", Name: "Black mix, washed and dried", For: "mix.washed"},
+	{ID: MixHetaerol, Key: "mix.hetaerolite", Unit: "g", Name: "Hetaerolite in the mix"},
+	{ID: AgedReached, Key: "cell.aged.reached", Unit: "%", Name: "Spent oxide aged to hetaerolite", Of: hasCells},
+	{ID: MixPotash, Key: "mix.lye", Unit: "g", Name: "Caustic potash in the mix", Of: hasCells | hasLye},
+	{
+		ID: MixAssay, Key: "mix.assay.expected", Unit: "%", Name: "Assay to expect of the washed mix, as MnO₂", For: "mix.assay", Of: hasCells,
+		Formula: "100[%]*mix.oxide/mix.dry",
+	},
+	{ID: AssayLeast, Key: "mix.assay.least", Unit: "%", Name: "Assay if all oxide were spent", Of: hasCells},
+	{ID: AssayMost, Key: "mix.assay.most", Unit: "%", Name: "Assay if none were", Of: hasCells},
+}
 
 // content is what a mass of mix holds, in moles: what it was made of, and the
 // extents of the reactions that made it what it is.
@@ -331,7 +354,6 @@ func (b *Bench) openCells(p *Plan) {
 	b.set(CellsOpened, opened)
 	b.set(CellsRefused, refused)
 	if opened == 0 {
-		b.sheet.undefined(NoCells, MixAssay, AssayLeast, AssayMost, MixCharge, AgedReached, MixPotash)
 		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerol, CanZinc, RodCarbon} {
 			b.set(id, 0)
 		}
@@ -355,7 +377,6 @@ func (b *Bench) openCells(p *Plan) {
 	}
 	b.bookCells(&c, quantity.Gram(can), quantity.Gram(rod))
 
-	b.set(MixAssay, c.assay(hydrolysis))
 	b.set(MixMass, c.wetMass())
 	b.set(MixDry, c.washedMass(hydrolysis))
 	b.set(MixManganese, c.dioxide*1000)
@@ -364,11 +385,7 @@ func (b *Bench) openCells(p *Plan) {
 	b.grams(MixHetaerol, b.book.Mass(ledger.Mix, Hetaerolite))
 	b.grams(CanZinc, b.book.Mass(ledger.Tray, Zinc))
 	b.grams(RodCarbon, b.book.Mass(ledger.Tray, Carbon))
-	if c.potash > 0 {
-		b.set(MixPotash, c.potash*mass(Potash))
-	} else {
-		b.sheet.undefined(NoPotash, MixPotash)
-	}
+	b.set(MixPotash, c.potash*mass(Potash))
 	if c.spent() > 0 {
 		b.set(AgedReached, 100*c.aged()/c.spent())
 	} else {

@@ -45,25 +45,55 @@ var copperInputs = []Input{
 	},
 }
 
-// Figures of the copper salt.
-var (
+// Figures of the copper salt, in the order of the page.
+const (
+	CopperCrop FigureID = endOfDry + iota
 	// CopperSulfatePenta is all copper sulfate made, as pentahydrate.
-	CopperSulfatePenta = figure(CopperSalt, "copper.sulfate", "g", "Copper sulfate made, as the blue pentahydrate")
-	CopperCrop         = figure(CopperSalt, "copper.crop", "g", "Blue crystals of the first cooling")
-	CopperLeft         = figure(CopperSalt, "copper.left", "g", "Copper left, kept")
-	CopperSulfideLeft  = figure(CopperSalt, "copper.sulfide", "g", "Black copper sulfide, filtered off")
-	CopperWaterLeast   = figure(CopperSalt, "copper.water.least", "mL", "Water that just dissolves the salt hot")
-	CopperWaterUsed    = figure(CopperSalt, "copper.water.used", "mL", "Water for the residue")
+	CopperSulfatePenta
+	CopperRise
+	CopperLeft
+	CopperSulfideLeft
+	CopperWaterUsed
+	CopperWaterLeast
 	// CopperHeat is what diluting the acid and dissolving the salt give off, and
 	// CopperRise what that does to the water if nothing cools it.
-	CopperHeat       = figure(CopperSalt, "copper.heat", "kJ", "Heat when the residue meets the water")
-	CopperRise       = figure(CopperSalt, "copper.rise", "K", "Residue and water warm by at most")
-	CopperAcid       = figure(CopperSalt, "copper.acid", "%", "Free acid in the liquor, copper left out")
-	CopperFactorUsed = figure(CopperSalt, "copper.factor.used", "%", "Solubility in that liquor, of that in water")
-	CopperMother     = figure(CopperSalt, "copper.liquor.copper", "g", "Copper left in the mother liquor")
-	CopperMotherAcid = figure(CopperSalt, "copper.liquor.acid", "g", "Acid left in the mother liquor")
-	CopperVessel     = figure(CopperSalt, "copper.vessel", "mL", "Beaker for the copper liquor, at most half full")
+	CopperHeat
+	CopperAcid
+	CopperFactorUsed
+	CopperMother
+	CopperMotherAcid
+	CopperVessel
+
+	endOfCopperSalt
 )
+
+var copperFigures = []Figure{
+	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: byCopper},
+	{
+		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: byCopper,
+		Formula: "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))",
+	},
+	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: byCopper},
+	{
+		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper,
+		Formula: "n(spent, Cu)*M(Cu)",
+	},
+	{
+		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper,
+		Formula: "n(spent, Cu2S)*M(Cu2S)",
+	},
+	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: byCopper},
+	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: byCopper},
+	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: byCopper},
+	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: byCopper},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: byCopper},
+	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: byCopper},
+	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: byCopper},
+	{
+		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: byCopper,
+		Formula: "2*(copper.water.used + gas.acid.used)", Forms: []Form{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
+	},
+}
 
 const (
 	// copperMargin is how much more water than just dissolves the salt hot.
@@ -74,11 +104,10 @@ const (
 	crystalWaters = 5
 )
 
-var (
-	_ = constant("copperMargin", copperMargin, "", "water over what just dissolves the salt", "common practice, so that it does not set on the filter")
-	_ = constant("acidMost", acidMost, "", "most free acid in the liquor, by mass",
-		"common practice, a little below where the pentahydrate gives way")
-)
+var copperConstants = []Constant{
+	{"copperMargin", copperMargin, "", "water over what just dissolves the salt", "common practice, so that it does not set on the filter"},
+	{"acidMost", acidMost, "", "most free acid in the liquor, by mass", "common practice, a little below where the pentahydrate gives way"},
+}
 
 // dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water, kJ,
 // from the formation heats.
@@ -88,15 +117,10 @@ var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formation
 // grows the blue crystals.
 func (b *Bench) crystallise(p *Plan) {
 	if p.GasSource != FromCopper {
-		b.sheet.undefined(NoCopper, CopperSulfatePenta, CopperCrop, CopperLeft, CopperSulfideLeft, CopperWaterLeast, CopperWaterUsed,
-			CopperHeat, CopperRise, CopperAcid, CopperFactorUsed, CopperMother, CopperMotherAcid, CopperVessel)
 		return
 	}
 	salt := b.has(ledger.Generator, CopperSulfate)
 	acid, water := b.book.Mass(ledger.Generator, SulfuricAcid), quantity.Gram(b.water(ledger.Generator))
-	b.set(CopperSulfatePenta, float64(salt)*(mass(CopperSulfate)+crystalWaters*mass(Water)))
-	b.grams(CopperLeft, b.book.Mass(ledger.Generator, Copper))
-	b.grams(CopperSulfideLeft, b.book.Mass(ledger.Generator, CopperSulfide))
 
 	total := b.dissolving(p, float64(CopperSulfate.Mass(salt)), float64(acid), float64(water))
 	b.carry.hotWater = total
@@ -104,7 +128,6 @@ func (b *Bench) crystallise(p *Plan) {
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
-	b.set(CopperVessel, crystalsRoom*(float64(added)+float64(b.carry.poured))/Runs(p))
 	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
 
 	b.pour(ledger.Generator, added)

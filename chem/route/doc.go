@@ -16,5 +16,6 @@
 // Solutions"), which is below what a beaker's mark can tell.
 package route
 
-var _ = constant("liquor", 1, "g/mL", "density of liquor, counted as its water",
-	"common practice; salts take little room (CRC Handbook, 102nd ed., Concentrative Properties of Aqueous Solutions)")
+var liquorConstants = []Constant{
+	{"liquor", 1, "g/mL", "density of liquor, counted as its water", "common practice; salts take little room (CRC Handbook, 102nd ed., Concentrative Properties of Aqueous Solutions)"},
+}

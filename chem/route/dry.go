@@ -95,7 +95,9 @@ var dryInputs = []Input{
 
 const cropWaterToSalt = 1.0 // mL to a gram of anhydrous salt
 
-var _ = constant("cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anhydrous salt", "common practice, a thick but moving crop")
+var cropConstants = []Constant{
+	{"cropWaterToSalt", cropWaterToSalt, "mL/g", "water left, to anhydrous salt", "common practice, a thick but moving crop"},
+}
 
 // The temperatures, °C, that decide which solid manganese sulfate is.
 const (
@@ -128,16 +130,13 @@ const (
 	decahydrateEnds = 32.4
 )
 
-var (
-	_ = constant("heptahydrateEnds", heptahydrateEnds, "°C", "heptahydrate gives way to pentahydrate",
-		"stable below 9 °C by a Russian chemical encyclopaedia, below 8.6 °C by Khimicheskaya entsiklopediya, manganese sulfate; both read in transcriptions")
-	_ = constant("pentahydrateEnds", pentahydrateEnds, "°C", "pentahydrate gives way to monohydrate",
-		"pentahydrate stable from 9 to 25 °C by a Russian chemical encyclopaedia, read in a transcription; 27 °C, as commonly tabulated, is the metastable tetrahydrate's")
-	_ = constant("crustDries", crustDries, "°C", "the crust dries through",
-		"common practice: oven at 105 to 120 °C to constant mass")
-	_ = constant("monohydrateEnds", monohydrateEnds, "°C", "monohydrate begins to lose its water", "Su et al., CIESC J. 59 (2008) 359")
-	_ = constant("anhydrousFrom", anhydrousFrom, "°C", "the last water is gone", "Su et al., CIESC J. 59 (2008) 359")
-)
+var hydrateConstants = []Constant{
+	{"heptahydrateEnds", heptahydrateEnds, "°C", "heptahydrate gives way to pentahydrate", "stable below 9 °C by a Russian chemical encyclopaedia, below 8.6 °C by Khimicheskaya entsiklopediya, manganese sulfate; both read in transcriptions"},
+	{"pentahydrateEnds", pentahydrateEnds, "°C", "pentahydrate gives way to monohydrate", "pentahydrate stable from 9 to 25 °C by a Russian chemical encyclopaedia, read in a transcription; 27 °C, as commonly tabulated, is the metastable tetrahydrate's"},
+	{"crustDries", crustDries, "°C", "the crust dries through", "common practice: oven at 105 to 120 °C to constant mass"},
+	{"monohydrateEnds", monohydrateEnds, "°C", "monohydrate begins to lose its water", "Su et al., CIESC J. 59 (2008) 359"},
+	{"anhydrousFrom", anhydrousFrom, "°C", "the last water is gone", "Su et al., CIESC J. 59 (2008) 359"},
+}
 
 // Form is which solid the product is.
 const (
@@ -149,49 +148,135 @@ const (
 	anhydrous
 )
 
-// Figures of evaporating and drying.
-var (
-	DryWater  = figure(Dry, "dry.water", "mL", "Water to boil off")
-	DryHours  = figure(Dry, "dry.hours", "h", "Boiling off takes")
-	DryEnergy = figure(Dry, "dry.energy", "kJ", "Heat to boil it off")
-	// DryGas is the SO2 that comes off the dish: what was dissolved, and what
-	// dithionate and hydrogensulfite give up on boiling.
-	DryGas       = figure(Dry, "dry.gas", "mmol", "Sulfur dioxide off the dish, by amount")
-	DryGasVolume = figure(Dry, "dry.gas.volume", "L", "Sulfur dioxide off the dish")
-	DryFumes     = figure(Dry, "dry.hydrochloric", "mmol", "Hydrogen chloride that comes off when dried")
-	// ProductAnhydrous and its hydrates are all recovered manganese written as that
-	// pure salt, whatever it was dried to.
-	ProductAnhydrous = figure(Dry, "product.anhydrous", "g", "Recovered manganese, as anhydrous sulfate")
-	ProductMono      = figure(Dry, "product.mono", "g", "Recovered manganese, as monohydrate")
-	ProductTetra     = figure(Dry, "product.tetra", "g", "Recovered manganese, as tetrahydrate")
-	ProductPenta     = figure(Dry, "product.penta", "g", "Recovered manganese, as pentahydrate")
+// Figures of evaporating and drying, in the order of the page.
+const (
 	// ProductMass is what the balance will show: as dried, companions included.
-	ProductMass = figure(Dry, "product.mass", "g", "Manganese sulfate in the jar")
-	ProductForm = wordFigure(Dry, "product.form", "The salt in the jar is",
-		"the heptahydrate, MnSO₄·7H₂O", "the pentahydrate, MnSO₄·5H₂O", "the monohydrate, MnSO₄·H₂O, with liquor in its pores",
-		"the monohydrate, MnSO₄·H₂O", "between monohydrate and anhydrous", "anhydrous, MnSO₄")
-	ProductWaters = figure(Dry, "product.water", "", "Water to one manganese sulfate")
+	ProductMass FigureID = endOfFilter + iota
+	ProductForm
 	// ProductYield is the recovered manganese of that in the batch as weighed out.
-	ProductYield = figure(Dry, "product.yield", "%", "Yield on the manganese in this run")
+	ProductYield
 	// ProductPurity is the share of the jar that is manganese sulfate in the form
 	// dried to.
-	ProductPurity     = figure(Dry, "product.purity", "%", "Manganese sulfate in what is weighed")
-	ProductZinc       = figure(Dry, "product.zinc", "g", "Zinc sulfate and chloride in the jar")
-	ProductAmmonium   = figure(Dry, "product.ammonium", "g", "Ammonium salts in the jar")
-	ProductDithionate = figure(Dry, "product.dithionate", "g", "Dithionate in the jar")
-	ProductSulfite    = figure(Dry, "product.sulfite", "g", "Sulfites in the jar")
-	ProductAcid       = figure(Dry, "product.acid", "g", "Free acid in the jar, keeps it sticky")
-	ProductChloride   = figure(Dry, "product.chloride", "g", "Chloride in the jar, as the ion")
+	ProductPurity
+	DryWater
+	DryHours
+	DryGasVolume
+	// ProductAnhydrous and its hydrates are all recovered manganese written as that
+	// pure salt, whatever it was dried to.
+	ProductAnhydrous
+	ProductMono
+	ProductTetra
+	ProductPenta
+	ProductWaters
+	ProductZinc
+	ProductAmmonium
+	ProductChloride
+	ProductDithionate
+	ProductSulfite
+	ProductAcid
 	// ProductSodium comes of metabisulfite in the slurry, ProductPotassium of the lye
 	// of alkaline cells, ProductOxalate of oxalic acid.
-	ProductSodium    = figure(Dry, "product.sodium", "g", "Sodium sulfate in the jar")
-	ProductPotassium = figure(Dry, "product.potassium", "g", "Potassium salts in the jar")
-	ProductOxalate   = figure(Dry, "product.oxalate", "g", "Oxalates in the jar")
+	ProductSodium
+	ProductPotassium
+	ProductOxalate
+	DryEnergy
+	// DryGas is the SO2 that comes off the dish: what was dissolved, and what
+	// dithionate and hydrogensulfite give up on boiling.
+	DryGas
+	DryFumes
+	CropWaterUsed
 	// CropLeft is the manganese that stays in the mother liquor when the salt is
 	// crystallised instead of dried down.
-	CropLeft      = figure(Dry, "crop.liquor.manganese", "mmol", "Manganese left in the mother liquor")
-	CropWaterUsed = figure(Dry, "crop.water.used", "mL", "Water left when boiled down")
+	CropLeft
+
+	endOfDry
 )
+
+var dryFigures = []Figure{
+	{ID: ProductMass, Key: "product.mass", Unit: "g", Name: "Manganese sulfate in the jar", Main: true},
+	{ID: ProductForm, Key: "product.form", Name: "The salt in the jar is", Main: true, Words: []string{"the heptahydrate, MnSO₄·7H₂O", "the pentahydrate, MnSO₄·5H₂O", "the monohydrate, MnSO₄·H₂O, with liquor in its pores", "the monohydrate, MnSO₄·H₂O", "between monohydrate and anhydrous", "anhydrous, MnSO₄"}},
+	{
+		ID: ProductYield, Key: "product.yield", Unit: "%", Name: "Yield on the manganese in this run", Main: true, Of: hasCells,
+		Formula: "100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])",
+	},
+	{
+		ID: ProductPurity, Key: "product.purity", Unit: "%", Name: "Manganese sulfate in what is weighed", Main: true,
+		Formula: "100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)", Else: NoProduct,
+	},
+	{ID: DryWater, Key: "dry.water", Unit: "mL", Name: "Water to boil off", Main: true},
+	{
+		ID: DryHours, Key: "dry.hours", Unit: "h", Name: "Boiling off takes", Main: true,
+		Formula: "dry.water/dry.rate",
+	},
+	{
+		ID: DryGasVolume, Key: "dry.gas.volume", Unit: "L", Name: "Sulfur dioxide off the dish", Main: true,
+		Formula: "dry.gas/1000[mmol/mol]*molar/1000[mL/L]",
+	},
+	{
+		ID: ProductAnhydrous, Key: "product.anhydrous", Unit: "g", Name: "Recovered manganese, as anhydrous sulfate",
+		Formula: "jar.Mn*M(MnSO4)",
+	},
+	{
+		ID: ProductMono, Key: "product.mono", Unit: "g", Name: "Recovered manganese, as monohydrate",
+		Formula: "jar.Mn*(M(MnSO4) + M(H2O))",
+	},
+	{
+		ID: ProductTetra, Key: "product.tetra", Unit: "g", Name: "Recovered manganese, as tetrahydrate",
+		Formula: "jar.Mn*(M(MnSO4) + 4*M(H2O))",
+	},
+	{
+		ID: ProductPenta, Key: "product.penta", Unit: "g", Name: "Recovered manganese, as pentahydrate",
+		Formula: "jar.Mn*(M(MnSO4) + 5*M(H2O))",
+	},
+	{ID: ProductWaters, Key: "product.water", Name: "Water to one manganese sulfate"},
+	{
+		ID: ProductZinc, Key: "product.zinc", Unit: "g", Name: "Zinc sulfate and chloride in the jar",
+		Formula: "n(jar, ZnSO4)*M(ZnSO4) + n(jar, ZnCl2)*M(ZnCl2)",
+	},
+	{
+		ID: ProductAmmonium, Key: "product.ammonium", Unit: "g", Name: "Ammonium salts in the jar",
+		Formula: "n(jar, (NH4)2SO4)*M((NH4)2SO4) + n(jar, NH4Cl)*M(NH4Cl)",
+	},
+	{
+		ID: ProductChloride, Key: "product.chloride", Unit: "g", Name: "Chloride in the jar, as the ion",
+		Formula: "(n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)",
+	},
+	{
+		ID: ProductDithionate, Key: "product.dithionate", Unit: "g", Name: "Dithionate in the jar",
+		Formula: "n(jar, MnS2O6)*M(MnS2O6)",
+	},
+	{
+		ID: ProductSulfite, Key: "product.sulfite", Unit: "g", Name: "Sulfites in the jar",
+		Formula: "n(jar, MnSO3)*M(MnSO3) + n(jar, ZnSO3)*M(ZnSO3) + n(jar, Na2S2O5)*M(Na2S2O5)",
+	},
+	{
+		ID: ProductAcid, Key: "product.acid", Unit: "g", Name: "Free acid in the jar, keeps it sticky",
+		Formula: "n(jar, H2SO4)*M(H2SO4)",
+	},
+	{
+		ID: ProductSodium, Key: "product.sodium", Unit: "g", Name: "Sodium sulfate in the jar",
+		Formula: "n(jar, Na2SO4)*M(Na2SO4)",
+	},
+	{
+		ID: ProductPotassium, Key: "product.potassium", Unit: "g", Name: "Potassium salts in the jar",
+		Formula: "n(jar, K2SO4)*M(K2SO4) + n(jar, KHSO3)*M(KHSO3) + n(jar, KOH)*M(KOH)",
+	},
+	{
+		ID: ProductOxalate, Key: "product.oxalate", Unit: "g", Name: "Oxalates in the jar",
+		Formula: "n(jar, MnC2O4)*M(MnC2O4) + n(jar, ZnC2O4)*M(ZnC2O4) + n(jar, H2C2O4)*M(H2C2O4)",
+	},
+	{
+		ID: DryEnergy, Key: "dry.energy", Unit: "kJ", Name: "Heat to boil it off",
+		Formula: "dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])",
+	},
+	{ID: DryGas, Key: "dry.gas", Unit: "mmol", Name: "Sulfur dioxide off the dish, by amount"},
+	{
+		ID: DryFumes, Key: "dry.hydrochloric", Unit: "mmol", Name: "Hydrogen chloride that comes off when dried",
+		Formula: "n(fumes, HCl)*1000[mmol/mol]",
+	},
+	{ID: CropWaterUsed, Key: "crop.water.used", Unit: "mL", Name: "Water left when boiled down", For: "crop.water", Poured: true, Of: isCrystallised},
+	{ID: CropLeft, Key: "crop.liquor.manganese", Unit: "mmol", Name: "Manganese left in the mother liquor", Of: isCrystallised},
+}
 
 // waters is how many water a manganese sulfate holds when dried at t, and which
 // solid that is. Between 200 and 400 °C it is only known to fall from one to
@@ -274,16 +359,11 @@ func (b *Bench) dry(p *Plan) {
 		short = b.grow(p, h)
 	} else {
 		short = b.bake(p, h)
-		b.sheet.undefined(DriedNotGrown, CropLeft, CropWaterUsed)
 	}
 	gas := b.has(ledger.Vent, SulfurDioxide) - before
 	b.millimoles(DryGas, gas)
-	b.set(DryGasVolume, float64(gas)*b.carry.molarVolume/1000)
-	b.millimoles(DryFumes, b.has(ledger.Vent, HydrogenChloride))
 	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
-	b.set(DryHours, off/float64(p.DryRate))
-	b.set(DryEnergy, off*(steamHeat+waterHeat*float64(100-p.AirTemperature)/1000))
 	if binds := b.binds(ledger.ProductJar, h); short && binds > 0 { // the solids share what there is
 		h.manganese *= float64(lesser(1, b.has(ledger.ProductJar, Water)/binds))
 	}
@@ -293,7 +373,9 @@ func (b *Bench) dry(p *Plan) {
 // steamHeat is the heat that turns a gram of boiling water to steam, kJ.
 const steamHeat = 2.257
 
-var _ = constant("steamHeat", steamHeat, "kJ/g", "heat that boils water off", "steam tables, 2257 kJ/kg at 100 °C")
+var steamConstants = []Constant{
+	{"steamHeat", steamHeat, "kJ/g", "heat that boils water off", "steam tables, 2257 kJ/kg at 100 °C"},
+}
 
 // boil drives the gas off the dish.
 func (b *Bench) boil(p *Plan) {
@@ -424,37 +506,9 @@ func hostWaters(n, salt, zinc float64) float64 {
 
 // jar reads the product off the ledger.
 func (b *Bench) jar(h hydration) {
-	has := func(s Substance) float64 { return float64(b.book.Mass(ledger.ProductJar, s)) }
-	mn := float64(b.book.Element(ledger.ProductJar, Mn))
-	for _, as := range [...]struct {
-		id    FigureID
-		water float64
-	}{{ProductAnhydrous, 0}, {ProductMono, 1}, {ProductTetra, 4}, {ProductPenta, 5}} {
-		b.set(as.id, mn*(mass(ManganeseSulfate)+as.water*mass(Water)))
-	}
-	total := float64(b.book.TotalMass(ledger.ProductJar))
-	b.set(ProductMass, total)
+	b.tell(jarMn, float64(b.book.Element(ledger.ProductJar, Mn)))
+	b.grams(ProductMass, b.book.TotalMass(ledger.ProductJar))
 	n := h.manganese
 	b.set(ProductForm, float64(h.form))
 	b.set(ProductWaters, n)
-	if b.carry.manganese > 0 {
-		b.set(ProductYield, 100*mn/float64(b.carry.manganese))
-	} else {
-		b.sheet.undefined(NoCells, ProductYield)
-	}
-	salt := float64(b.has(ledger.ProductJar, ManganeseSulfate)) * (mass(ManganeseSulfate) + n*mass(Water))
-	if total > 0 {
-		b.set(ProductPurity, 100*lesser(1, salt/total))
-	} else {
-		b.sheet.undefined(NoProduct, ProductPurity)
-	}
-	b.set(ProductZinc, has(ZincSulfate)+has(ZincChloride))
-	b.set(ProductAmmonium, has(AmmoniumSulfate)+has(AmmoniumChloride))
-	b.set(ProductDithionate, has(ManganeseDithionate))
-	b.set(ProductSulfite, has(ManganeseSulfite)+has(ZincSulfite)+has(SodiumMetabisulfite))
-	b.set(ProductAcid, has(SulfuricAcid))
-	b.set(ProductSodium, has(SodiumSulfate))
-	b.set(ProductPotassium, has(PotassiumSulfate)+has(PotassiumBisulfite)+has(Potash))
-	b.set(ProductOxalate, has(ManganeseOxalate)+has(ZincOxalate)+has(OxalicAcid))
-	b.set(ProductChloride, float64(b.chloride(ledger.ProductJar))*chlorideMass)
 }

@@ -1,50 +1,105 @@
 package route
 
-import "rosesalt/chem/quantity"
+import (
+	"slices"
 
-// FigureID is the place of a figure on the sheet.
+	"rosesalt/chem/cell"
+)
+
+// FigureID is the place of a figure on the sheet. Figures of a stage stand together,
+// in the order of the page; stages stand in bench order.
 type FigureID int
 
-// Figure describes one figure of the sheet.
+// figureCount is how many figures a sheet holds.
+const figureCount = endOfWaste
+
+// Figure declares one figure of the sheet. Its row stands in the file of its stage, or
+// of the reductant that it belongs to.
 type Figure struct {
+	ID    FigureID
 	Key   string
 	Unit  string
 	Name  string
-	Stage Stage
-	Words []string // for a figure that is a word: the words that its number picks
+	Stage Stage // set by the list that it stands in
+	Main  bool  // it answers the question of its stage; others are for those who want to know more
+	Of    Condition
+	// For is the key of the input that the figure stands in for while that is blank; what
+	// is Poured is then measured out at the bench as it is printed.
+	For    string
+	Poured bool
+	// Formula is how the figure follows from other figures, from quantities, inputs,
+	// constants and molar masses; empty where the stage sets it. The first of the Forms
+	// whose condition is met takes its place. Else is why there is no value where the
+	// formula gives none, since it divides by nothing.
+	Formula string
+	Forms   []Form
+	Else    Reason
+	Words   []string // for a figure that is a word: the words that its number picks
 }
 
-// maxFigures bounds the sheet, so that a sheet is one flat piece of memory.
-const maxFigures = 192
+// Form is the formula of a figure in plans that meet a condition.
+type Form struct {
+	When    Condition
+	Formula string
+}
 
-var figures []Figure
+// figureLists are the rows of all figures, a list for each stage or reductant.
+var figureLists = [...]struct {
+	stage Stage
+	rows  []Figure
+}{
+	{Cells, cellsFigures},
+	{Wash, washFigures},
+	{Batch, batchFigures},
+	{Gas, gasFigures},
+	{Slurry, slurryFigures},
+	{Slurry, stirFigures},
+	{Slurry, saltFigures},
+	{Slurry, peroxideFigures},
+	{Slurry, oxalicFigures},
+	{Filter, filterFigures},
+	{Dry, dryFigures},
+	{CopperSalt, copperFigures},
+	{Waste, wasteFigures},
+	{Waste, roomFigures},
+}
 
-func figure(stage Stage, key, unit, name string) FigureID {
-	if len(figures) == maxFigures {
-		panic("route: more figures than the sheet has room for")
+// figures by their ids.
+var figures = func() (all [figureCount]Figure) {
+	for _, list := range figureLists {
+		for _, f := range list.rows {
+			f.Stage = list.stage
+			all[f.ID] = f
+		}
 	}
-	figures = append(figures, Figure{Key: key, Unit: unit, Name: name, Stage: stage})
-	return FigureID(len(figures) - 1)
-}
-
-func wordFigure(stage Stage, key, name string, words ...string) FigureID {
-	id := figure(stage, key, "", name)
-	figures[id].Words = words
-	return id
-}
+	return all
+}()
 
 // Figures describes all figures; a FigureID is a place in it. The caller must
 // not change it.
-func Figures() []Figure { return figures }
+func Figures() []Figure { return figures[:] }
+
+// FiguresOf are the figures of a stage, in the order of the page. The caller must not
+// change them.
+func FiguresOf(stage Stage) []Figure {
+	from := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Stage >= stage })
+	upto := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Stage > stage })
+	if upto < 0 {
+		upto = len(figures)
+	}
+	return figures[from:upto]
+}
 
 // FigureByKey finds a figure by its key.
 func FigureByKey(key string) (FigureID, bool) {
-	for i := range figures {
-		if figures[i].Key == key {
-			return FigureID(i), true
-		}
-	}
-	return 0, false
+	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Key == key })
+	return FigureID(max(id, 0)), id >= 0
+}
+
+// figureFor finds the figure that stands in for an input.
+func figureFor(key string) (FigureID, bool) {
+	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.For == key })
+	return FigureID(max(id, 0)), id >= 0
 }
 
 // Info describes the figure.
@@ -67,9 +122,7 @@ const (
 	NotMet
 	DriedNotGrown
 	NoProduct
-	NothingDissolved
 	TooConcentrated
-	NoSolubility
 	TooAcid
 	NoWater
 	NoCells
@@ -84,70 +137,92 @@ const (
 )
 
 var reasons = [...]string{
-	Defined:          "",
-	NotReached:       "an earlier step could not be booked",
-	NoCopper:         "no copper goes into this way of making the gas",
-	NoMetabisulfite:  "no metabisulfite goes into this way of making the gas",
-	NothingDrains:    "nothing drains: the mix holds all the water it was given",
-	NoWashWater:      "the washes have no water",
-	NeverEnough:      "not within 50 washes of this size",
-	NoGas:            "no gas is made",
-	NoGasNeeded:      "nothing needs gas",
-	NotMet:           "this charge does not make enough gas to meet the demand",
-	DriedNotGrown:    "the liquor is dried down, not crystallised",
-	NoProduct:        "there is no product",
-	NothingDissolved: "no copper dissolved",
-	TooConcentrated:  "too strong for the density table, which ends at 36 %",
-	NoSolubility:     "outside the solubility table",
-	TooAcid:          "above 50 % of acid in the liquor the blue pentahydrate no longer forms; add water",
-	NoWater:          "there is no liquor",
-	NoCells:          "no cell is opened",
-	AllHeld:          "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
-	NothingVents:     "no gas passes by",
-	StirredIn:        "no gas is led in: the reductant is stirred into the slurry",
-	OtherReductant:   "another reductant does the work in this plan",
-	NoSulfurDioxide:  "no sulfur dioxide comes into this plan",
-	NoPotash:         "no alkaline cells are opened",
-	KeptWarm:         "this slurry is kept warm, not cooled",
-	NoPairs:          "there is nothing to reduce",
+	Defined:         "",
+	NotReached:      "an earlier step could not be booked",
+	NoCopper:        "no copper goes into this way of making the gas",
+	NoMetabisulfite: "no metabisulfite goes into this way of making the gas",
+	NothingDrains:   "nothing drains: the mix holds all the water it was given",
+	NoWashWater:     "the washes have no water",
+	NeverEnough:     "not within 50 washes of this size",
+	NoGas:           "no gas is made",
+	NoGasNeeded:     "nothing needs gas",
+	NotMet:          "this charge does not make enough gas to meet the demand",
+	DriedNotGrown:   "the liquor is dried down, not crystallised",
+	NoProduct:       "there is no product",
+	TooConcentrated: "too strong for the density table, which ends at 36 %",
+	TooAcid:         "above 50 % of acid in the liquor the blue pentahydrate no longer forms; add water",
+	NoWater:         "there is no liquor",
+	NoCells:         "no cell is opened",
+	AllHeld:         "this acid's own water would hold all the gas: take stronger acid, or warm the flask",
+	NothingVents:    "no gas passes by",
+	StirredIn:       "no gas is led in: the reductant is stirred into the slurry",
+	OtherReductant:  "another reductant does the work in this plan",
+	NoSulfurDioxide: "no sulfur dioxide comes into this plan",
+	NoPotash:        "no alkaline cells are opened",
+	KeptWarm:        "this slurry is kept warm, not cooled",
+	NoPairs:         "there is nothing to reduce",
 }
 
 // String is the reason in words, empty for Defined.
 func (r Reason) String() string { return reasons[r] }
 
-// Sheet holds the figures of one plan.
-type Sheet struct {
-	values  [maxFigures]float64
-	reasons [maxFigures]Reason
+// Condition says what a plan must have, or must be, for a figure to have a meaning. The
+// bits add up: all must be met.
+type Condition uint16
+
+// The conditions; where several are not met, the first gives the reason.
+const (
+	hasCells        Condition = 1 << iota // a cell is opened
+	hasLye                                // of an alkaline cell
+	bySulfurDioxide                       // led in or set free in the slurry
+	byGas                                 // led in from a generator
+	byStirring                            // something is stirred into the slurry
+	byCopper                              // the ways to reduce the oxide, in the order of gas.source
+	byMetabisulfite
+	bySalt
+	byPeroxide
+	byOxalic
+	isCooled       // the slurry
+	isCrystallised // the product
+	inBatches      // the run is worked in more than one
+)
+
+// unmet are the reasons of the conditions, in their order.
+var unmet = [...]Reason{
+	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, NoMetabisulfite,
+	OtherReductant, OtherReductant, OtherReductant, KeptWarm, DriedNotGrown,
 }
 
-func (s *Sheet) reset() {
-	for i := range figures {
-		s.values[i], s.reasons[i] = quantity.Blank, NotReached
+// OtherWay tells whether a figure has no value only because the plan goes another way.
+func (r Reason) OtherWay() bool { return slices.Contains(unmet[1:], r) }
+
+// conditionsOf are those that a plan meets.
+func conditionsOf(p *Plan) Condition {
+	c := byCopper << p.GasSource
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.present() && row.opened() > 0 {
+			c |= hasCells
+			if kind := &cell.Kinds()[row.Kind]; kind.Caustic && orElse(p.MixPotash, kind.Composition().Potash) > 0 {
+				c |= hasLye
+			}
+		}
 	}
-}
-
-func (s *Sheet) set(id FigureID, v float64) {
-	s.values[id], s.reasons[id] = v, Defined
-}
-
-func (s *Sheet) undefined(r Reason, ids ...FigureID) {
-	for _, id := range ids {
-		s.values[id], s.reasons[id] = quantity.Blank, r
+	if Sulfurous(p) {
+		c |= bySulfurDioxide
 	}
-}
-
-// Value is the figure in its unit; not a number where it is not defined. For a
-// word it is the place of the word.
-func (s *Sheet) Value(id FigureID) float64 { return s.values[id] }
-
-// Reason is why the figure has no value, or Defined.
-func (s *Sheet) Reason(id FigureID) Reason { return s.reasons[id] }
-
-// Word is the word that a figure of words picks; empty where not defined.
-func (s *Sheet) Word(id FigureID) string {
-	if s.reasons[id] != Defined {
-		return ""
+	if Gaseous(p) {
+		c |= byGas
+	} else {
+		c |= byStirring
 	}
-	return figures[id].Words[int(s.values[id])]
+	if p.GasSource != ByOxalic {
+		c |= isCooled
+	}
+	if p.DryWay == ToCrystals {
+		c |= isCrystallised
+	}
+	if Runs(p) > 1 {
+		c |= inBatches
+	}
+	return c
 }

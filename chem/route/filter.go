@@ -29,22 +29,40 @@ var filterInputs = []Input{
 
 const rinseToResidue = 2.0 // mL to a gram of dry residue
 
-var _ = constant("rinseToResidue", rinseToResidue, "mL/g", "water for a rinse, to dry residue", "common practice")
+var filterConstants = []Constant{
+	{"rinseToResidue", rinseToResidue, "mL/g", "water for a rinse, to dry residue", "common practice"},
+}
 
-// Figures of the filtration.
-var (
-	ResidueMass  = figure(Filter, "residue.mass", "g", "Black residue, if it were dry")
-	ResidueHeld  = figure(Filter, "residue.held", "mL", "Liquor that the residue holds")
-	RinseUsed    = figure(Filter, "rinse.each.used", "mL", "Water for each rinse")
-	RinseLeft0   = figure(Filter, "rinse.left.0", "%", "Product left in the cake, not rinsed")
-	RinseLeft1   = figure(Filter, "rinse.left.1", "%", "Product left after one rinse")
-	RinseLeft2   = figure(Filter, "rinse.left.2", "%", "Product left after two")
-	RinseLeft3   = figure(Filter, "rinse.left.3", "%", "Product left after three")
-	ResidueMn    = figure(Filter, "residue.manganese", "mmol", "Manganese that stays in the cake")
-	FiltrateVol  = figure(Filter, "filtrate.volume", "mL", "Filtrate and rinses, to evaporate")
-	FiltrateSalt = figure(Filter, "filtrate.strength", "%", "Manganese sulfate in the filtrate, by mass")
-	FiltrateDens = figure(Filter, "filtrate.density", "g/mL", "Density of the filtrate, if it held nothing else")
+// Figures of the filtration, in the order of the page.
+const (
+	FiltrateVol FigureID = endOfSlurry + iota
+	RinseLeft0
+	RinseLeft1
+	RinseLeft2
+	RinseLeft3
+	RinseUsed
+	ResidueMass
+	ResidueHeld
+	ResidueMn
+	FiltrateSalt
+	FiltrateDens
+
+	endOfFilter
 )
+
+var filterFigures = []Figure{
+	{ID: FiltrateVol, Key: "filtrate.volume", Unit: "mL", Name: "Filtrate and rinses, to evaporate", Main: true},
+	{ID: RinseLeft0, Key: "rinse.left.0", Unit: "%", Name: "Product left in the cake, not rinsed", Main: true},
+	{ID: RinseLeft1, Key: "rinse.left.1", Unit: "%", Name: "Product left after one rinse", Main: true},
+	{ID: RinseLeft2, Key: "rinse.left.2", Unit: "%", Name: "Product left after two", Main: true},
+	{ID: RinseLeft3, Key: "rinse.left.3", Unit: "%", Name: "Product left after three", Main: true},
+	{ID: RinseUsed, Key: "rinse.each.used", Unit: "mL", Name: "Water for each rinse", For: "rinse.each", Poured: true},
+	{ID: ResidueMass, Key: "residue.mass", Unit: "g", Name: "Black residue, if it were dry"},
+	{ID: ResidueHeld, Key: "residue.held", Unit: "mL", Name: "Liquor that the residue holds"},
+	{ID: ResidueMn, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},
+	{ID: FiltrateSalt, Key: "filtrate.strength", Unit: "%", Name: "Manganese sulfate in the filtrate, by mass"},
+	{ID: FiltrateDens, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else"},
+}
 
 // filter drains the slurry from its residue and rinses it. The first drain takes
 // liquor as it is; a rinse mixes as well as a wash does.

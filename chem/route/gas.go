@@ -195,42 +195,95 @@ var (
 	metabisulfiteKeys = keys(generatorKeys, sulfurousKeys, []string{"gas.salt", "gas.water", "gas.warm"})
 )
 
-// Figures of the gas.
-var (
+// Figures of the gas, in the order of the page.
+const (
+	GasVolume FigureID = endOfBatch + iota
 	// GasMade is the SO2 that leaves the generator's liquid when the charge is run
 	// to its end.
-	GasMade   = figure(Gas, "gas.made", "mmol", "Gas made, by amount")
-	GasMass   = figure(Gas, "gas.mass", "g", "Gas made, by mass")
-	GasVolume = figure(Gas, "gas.volume", "L", "Gas made, at room temperature and pressure")
-	// The needed figures meet the demand with excess, uptake, purge, sulfide and
-	// what the generator's liquid holds back.
-	GasNeeded       = figure(Gas, "gas.needed", "mmol", "Gas to make")
-	GasAcidNeeded   = figure(Gas, "gas.acid.needed", "mL", "Concentrated acid for that gas")
-	GasAcidMass     = figure(Gas, "gas.acid.mass", "g", "Concentrated acid into the generator, weighed")
-	GasCopperNeeded = figure(Gas, "gas.copper.needed", "g", "Copper for that gas")
-	GasSaltNeeded   = figure(Gas, "gas.salt.needed", "g", "Metabisulfite for that gas")
-	GasAcidUsed     = figure(Gas, "gas.acid.used", "mL", "Concentrated acid into the generator")
-	GasCopperUsed   = figure(Gas, "gas.copper.used", "g", "Copper into the generator")
-	GasSaltUsed     = figure(Gas, "gas.salt.used", "g", "Metabisulfite into the generator")
+	GasMade
 	// GasLimit names the charge that is used up first; "neither" where both are
 	// worked out from the demand.
-	GasLimit = wordFigure(Gas, "gas.limit", "What runs out first", "acid", "copper", "metabisulfite", "neither")
+	GasLimit
 	// GasStrengthEnd is the acid's strength, as H2SO4 in H2SO4 and water, copper
 	// sulfate left out, when the charge has run to its end.
-	GasStrengthEnd = figure(Gas, "gas.strength.end", "%", "Acid's strength at the end")
-	GasHeld        = figure(Gas, "gas.held", "mmol", "Gas that the generator's liquid holds back")
-	GasPurged      = figure(Gas, "gas.purged", "mmol", "Gas that drives the air out")
-	GasPurgeUsed   = figure(Gas, "gas.purge.used", "mL", "Gas that drives the air out, by volume")
-	// GasHeadspace is the air above one batch's charge.
-	GasHeadspace = figure(Gas, "gas.headspace", "mL", "Air above the charge")
+	GasStrengthEnd
 	// GasFlaskLeast is the flask for one batch's charge.
-	GasFlaskLeast = figure(Gas, "gas.flask.least", "mL", "Flask, at most half full")
+	GasFlaskLeast
+	GasBubbles
+	GasAcidUsed
+	GasCopperUsed
+	GasSaltUsed
+	GasMass
+	// The needed figures meet the demand with excess, uptake, purge, sulfide and
+	// what the generator's liquid holds back.
+	GasNeeded
+	GasAcidNeeded
+	GasAcidMass
+	GasCopperNeeded
+	GasSaltNeeded
+	GasHeld
+	GasPurged
+	GasPurgeUsed
+	// GasHeadspace is the air above one batch's charge.
+	GasHeadspace
 	// GasBatches is into how many equal batches the charge must be cut so that the
 	// flask is at most half full.
-	GasBatches = figure(Gas, "gas.batches", "", "Equal batches that the flask asks for")
-	GasRate    = figure(Gas, "gas.rate", "mL/min", "Mean stream of gas")
-	GasBubbles = figure(Gas, "gas.bubbles", "a second", "Bubbles")
+	GasBatches
+	GasRate
+
+	endOfGas
 )
+
+var gasFigures = []Figure{
+	{
+		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true, Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*molar/1000[mL/L]",
+	},
+	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
+	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", "neither"}},
+	{
+		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
+		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
+	},
+	{
+		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
+		Formula: "2*filled", Forms: []Form{{inBatches, "2*filled/batch.runs"}},
+	},
+	{
+		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
+		Formula: "gas.rate/60[s/min]/gas.bubble",
+	},
+	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
+	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true, Of: byGas | byCopper},
+	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", For: "gas.salt", Poured: true, Of: byGas | byMetabisulfite},
+	{
+		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
+	},
+	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make", Of: byGas},
+	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas},
+	{
+		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
+		Formula: "gas.acid.used*acid.density",
+	},
+	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas", Of: byGas | byCopper},
+	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas", Of: byGas | byMetabisulfite},
+	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back", Of: byGas},
+	{
+		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
+		Formula: "min(gas.made, gas.purge.used/molar*1000[mmol/mol])",
+	},
+	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge", Of: byGas},
+	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
+	{
+		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
+		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
+	},
+	{
+		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
+		Formula: "gas.made/1000[mmol/mol]*molar/gas.minutes",
+	},
+}
 
 // charge is a way of making the gas, for the stage's common work.
 type charge struct {
@@ -250,10 +303,10 @@ const (
 	saltDensity   = 1.48
 )
 
-var (
-	_ = constant("copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds")
-	_ = constant("saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite")
-)
+var gasConstants = []Constant{
+	{"copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"},
+	{"saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite"},
+}
 
 // copperCharge follows the acid as it weakens. A mole of copper, the share s of
 // it to sulfide, uses a = 2(1-s) + 0.8 s of acid and makes as much water, of
@@ -373,10 +426,9 @@ func gasMillilitre(p *Plan) float64 {
 func (b *Bench) makeGas(p *Plan) {
 	acid := acidOf(p.GasStrength)
 	b.carry.acid, b.carry.molarVolume = acid, gasMillilitre(p)
+	b.tell(acidDensity, acid.density)
+	b.tell(molarVolume, b.carry.molarVolume)
 	if !Gaseous(p) {
-		b.sheet.undefined(StirredIn, GasMade, GasMass, GasVolume, GasNeeded, GasAcidNeeded, GasAcidMass, GasCopperNeeded, GasSaltNeeded,
-			GasAcidUsed, GasCopperUsed, GasSaltUsed, GasLimit, GasStrengthEnd, GasHeld, GasPurged, GasPurgeUsed, GasHeadspace,
-			GasFlaskLeast, GasBatches, GasRate, GasBubbles)
 		return
 	}
 	c := reductants[p.GasSource].charge(p, acid)
@@ -392,7 +444,6 @@ func (b *Bench) makeGas(p *Plan) {
 	made := c.leaves(inLiquid)
 	b.carry.made = quantity.Mole(made)
 	headspace := greater(0, float64(p.GasFlask-poured-c.added))
-	b.carry.headspace = greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p))
 	b.carry.purge = quantity.Mole(lesser(made, b.purge(p, headspace)))
 
 	b.bookGenerator(p, c, inLiquid, solid)
@@ -400,28 +451,15 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasNeeded, needed*1000)
 	b.set(GasAcidNeeded, float64(neededAcid))
 	b.set(GasAcidUsed, float64(poured))
-	b.set(GasAcidMass, float64(poured)*acid.density)
 	b.set(GasMade, made*1000)
-	b.grams(GasMass, SulfurDioxide.Mass(b.carry.made))
-	b.set(GasVolume, made*b.carry.molarVolume/1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
-	b.set(GasPurged, b.carry.purge.Millimoles())
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
-	b.set(GasHeadspace, b.carry.headspace)
-	filled := float64(poured+c.added) + float64(solid)/c.density
-	b.set(GasFlaskLeast, flaskRoom*filled/Runs(p))
-	b.set(GasBatches, cuts(flaskRoom*filled, p.GasFlask))
-	b.set(GasRate, made*b.carry.molarVolume/float64(p.GasMinutes))
-	b.set(GasBubbles, made*b.carry.molarVolume/float64(p.GasMinutes)/60/float64(p.GasBubble))
-	if p.GasSource == FromCopper {
-		b.grams(GasCopperNeeded, neededSolid)
-		b.grams(GasCopperUsed, solid)
-		b.sheet.undefined(NoMetabisulfite, GasSaltNeeded, GasSaltUsed)
-	} else {
-		b.grams(GasSaltNeeded, neededSolid)
-		b.grams(GasSaltUsed, solid)
-		b.sheet.undefined(NoCopper, GasCopperNeeded, GasCopperUsed)
-	}
+	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
+	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
+	b.grams(GasCopperNeeded, neededSolid)
+	b.grams(GasCopperUsed, solid)
+	b.grams(GasSaltNeeded, neededSolid)
+	b.grams(GasSaltUsed, solid)
 	if c.heldPerMole >= 1 {
 		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
 	}
@@ -502,11 +540,5 @@ func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantit
 		book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
 	} else {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
-	}
-	free := float64(b.book.Mass(ledger.Generator, SulfuricAcid))
-	if total := free + float64(b.water(ledger.Generator)); total > 0 {
-		b.set(GasStrengthEnd, 100*free/total)
-	} else {
-		b.sheet.undefined(NoGas, GasStrengthEnd)
 	}
 }

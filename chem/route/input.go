@@ -234,22 +234,10 @@ func (in *Input) Copy(to, from *Plan) {
 	*in.number(to) = *in.number(from)
 }
 
-// workedOut names, for inputs that may be left blank, the figure that says what
-// was taken then.
-var workedOut = map[string]FigureID{
-	"mix.wet": MixMass, "mix.washed": MixDry, "mix.assay": MixAssay,
-	"wash.soak": WashSoakUsed, "wash.each": WashEachUsed,
-	"gas.acid": GasAcidUsed, "gas.copper": GasCopperUsed, "gas.salt": GasSaltUsed, "gas.purge": GasPurgeUsed,
-	"salt.charge": SaltUsed, "peroxide.charge": PeroxideUsed, "oxalic.charge": OxalicUsed,
-	"slurry.water": SlurryWaterUsed, "slurry.acid": SlurryAcidUsed, "slurry.dithionate": DemandDithionate,
-	"rinse.each": RinseUsed, "crop.water": CropWaterUsed,
-	"copper.water": CopperWaterUsed, "copper.factor": CopperFactorUsed,
-}
-
 // WorkedOut is the number, in the input's unit, that stands in for it while it is
 // blank; not ok where blank stands for no number.
 func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
-	if id, ok := workedOut[in.Key]; ok {
+	if id, ok := figureFor(in.Key); ok {
 		return s.Value(id), s.Reason(id) == Defined
 	}
 	usual := cell.Kinds()[p.Rows[0].Kind].Composition()

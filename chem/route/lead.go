@@ -88,7 +88,7 @@ func (w work) lead(gas, first float64) lead {
 		before := lesser(lesser(first*w.bases, dioxide/2), rest)
 		left, bases := dioxide-2*before, w.bases-before
 		if end := left + 2*bases; end > 0 { // both are used in one ratio until the dioxide is gone
-			direct, bound := left*left/end, left*bases/end
+			direct, bound := left*(left/end), left*(bases/end)
 			part := 0.0
 			if direct+bound > 0 { // whichever of the two bounds on dithionate holds
 				part = greater((rest-before)/(2*direct+bound), (rest-(1+d)*before)/((1+d)*(direct+bound)))

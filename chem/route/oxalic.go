@@ -45,11 +45,14 @@ var oxalicInputs = []Input{
 }
 
 // Figures of the oxalic acid.
-var (
-	OxalicNeeded = figure(Slurry, "oxalic.needed", "g", "Oxalic acid dihydrate for this oxide")
-	OxalicUsed   = figure(Slurry, "oxalic.used", "g", "Oxalic acid dihydrate into the slurry")
-	OxalicLost   = figure(Slurry, "oxalic.manganese", "mmol", "Manganese that falls out as oxalate")
-)
+var oxalicFigures = []Figure{
+	{ID: OxalicUsed, Key: "oxalic.used", Unit: "g", Name: "Oxalic acid dihydrate into the slurry", Main: true, For: "oxalic.charge", Poured: true, Of: byOxalic},
+	{ID: OxalicNeeded, Key: "oxalic.needed", Unit: "g", Name: "Oxalic acid dihydrate for this oxide", Of: byOxalic},
+	{
+		ID: OxalicLost, Key: "oxalic.manganese", Unit: "mmol", Name: "Manganese that falls out as oxalate", Of: byOxalic,
+		Formula: "n(reduced, MnC2O4)*1000[mmol/mol]",
+	},
+}
 
 // OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
 // is not dried: the acid begins to break up at 157 °C, to carbon monoxide among others (a
@@ -78,7 +81,6 @@ var oxalicStirred = stirred{
 	act:    (*Bench).stirOxalic,
 	needed: OxalicNeeded,
 	used:   OxalicUsed,
-	own:    []FigureID{OxalicLost},
 }
 
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
@@ -124,7 +126,6 @@ func (b *Bench) stirOxalic(p *Plan) (heat float64) {
 		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))
 	}
 	b.react(ledger.Slurry, OxalateFalls, b.has(ledger.Slurry, OxalicAcid)*quantity.Mole(p.OxalicFalls.Fraction()))
-	b.millimoles(OxalicLost, b.has(ledger.Slurry, ManganeseOxalate))
 	b.froths(CarbonDioxide)
 	return w.heat(share, heatOxalic)
 }

@@ -39,11 +39,11 @@ var peroxideInputs = []Input{
 }
 
 // Figures of the peroxide.
-var (
-	PeroxideNeeded = figure(Slurry, "peroxide.needed", "mL", "Hydrogen peroxide for this oxide, as bought")
-	PeroxideUsed   = figure(Slurry, "peroxide.used", "mL", "Hydrogen peroxide into the slurry, as bought")
-	PeroxideMass   = figure(Slurry, "peroxide.mass", "g", "That peroxide, weighed")
-)
+var peroxideFigures = []Figure{
+	{ID: PeroxideUsed, Key: "peroxide.used", Unit: "mL", Name: "Hydrogen peroxide into the slurry, as bought", Main: true, For: "peroxide.charge", Poured: true, Of: byPeroxide},
+	{ID: PeroxideNeeded, Key: "peroxide.needed", Unit: "mL", Name: "Hydrogen peroxide for this oxide, as bought", Of: byPeroxide},
+	{ID: PeroxideMass, Key: "peroxide.mass", Unit: "g", Name: "That peroxide, weighed", Of: byPeroxide},
+}
 
 // peroxideStirred: MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O. Each cation takes its
 // sulfate from dilute acid, where gas would have brought one to a pair.
@@ -71,7 +71,6 @@ var peroxideStirred = stirred{
 	act:    (*Bench).stirPeroxide,
 	needed: PeroxideNeeded,
 	used:   PeroxideUsed,
-	own:    []FigureID{PeroxideMass},
 }
 
 func peroxideDensity(p *Plan) float64 {

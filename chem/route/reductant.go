@@ -43,7 +43,6 @@ type stirred struct {
 	act         func(b *Bench, p *Plan) (heat float64)
 	needed      FigureID
 	used        FigureID
-	own         []FigureID // further figures that no other way has
 }
 
 var stirInputs = []Input{
@@ -58,16 +57,14 @@ var stirInputs = []Input{
 }
 
 // Figures of what is stirred in.
-var (
-	// StirFroth is the oxygen or carbon dioxide that bubbles out of the slurry, as a
-	// perfect gas at room temperature and pressure.
-	StirFroth = figure(Slurry, "stir.froth", "L", "Oxygen or carbon dioxide that froths out of the slurry")
-	// StirServes is the charge as a share of what is needed with the excess.
-	StirServes = figure(Slurry, "stir.serves", "%", "What goes in, of what is needed")
-	// SlurrySulfite is the hydrogensulfite that formed where gas stood in for dilute
-	// acid; boiled, half of it leaves as gas and the rest stays in the product.
-	SlurrySulfite = figure(Slurry, "slurry.sulfite", "mmol", "Hydrogensulfite, for want of dilute acid")
-)
+var stirFigures = []Figure{
+	{ID: StirFroth, Key: "stir.froth", Unit: "L", Name: "Oxygen or carbon dioxide that froths out of the slurry", Main: true, Of: byStirring},
+	{
+		ID: SlurrySulfite, Key: "slurry.sulfite", Unit: "mmol", Name: "Hydrogensulfite, for want of dilute acid", Of: bySulfurDioxide,
+		Formula: "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]",
+	},
+	{ID: StirServes, Key: "stir.serves", Unit: "%", Name: "What goes in, of what is needed", Of: byStirring},
+}
 
 // The keys that two ways or more share.
 var (
@@ -152,10 +149,6 @@ func (b *Bench) charge(p *Plan, stir *stirred, pairs quantity.Mole) {
 	} else {
 		b.sheet.undefined(NoPairs, StirServes)
 	}
-	b.sheet.undefined(StirredIn, DemandBare, DemandTimes)
-	if !stir.sulfurous {
-		b.sheet.undefined(NoSulfurDioxide, DemandGas)
-	}
 }
 
 // Cut leaves a share of the given charge of what is stirred in.
@@ -164,20 +157,6 @@ func Cut(p *Plan, share float64) {
 		if charge := stir.charge(p); quantity.Given(*charge) {
 			*charge = greater(*charge*share, 0.01) // the least that may be set
 		}
-	}
-}
-
-// otherReductants says of the figures of reductants that do not work in this plan
-// that they do not.
-func (b *Bench) otherReductants(p *Plan) {
-	for i := range reductants {
-		if stir := reductants[i].stir; stir != nil && Choice(i) != p.GasSource {
-			b.sheet.undefined(OtherReductant, stir.needed, stir.used)
-			b.sheet.undefined(OtherReductant, stir.own...)
-		}
-	}
-	if Gaseous(p) {
-		b.sheet.undefined(OtherReductant, StirFroth, StirServes)
 	}
 }
 

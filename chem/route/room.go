@@ -50,17 +50,22 @@ func roomOptions() []field.Option {
 	return field.Words(words...)
 }
 
-var _ = constant("gasConstant", room.GasConstant, "kPa·L/(mol·K)", "gas constant", "CODATA, exact since 2019")
+var roomConstants = []Constant{
+	{"gasConstant", room.GasConstant, "kPa·L/(mol·K)", "gas constant", "CODATA, exact since 2019"},
+}
 
 // Figures of the room. The air exchange of houses is that of Howard-Reed, Wallace and
 // Ott, J. Air Waste Manage. Assoc. 52 (2002) 147: mean 0.41 an hour, windows shut.
-var (
-	RoomPeak   = figure(Waste, "room.peak", "ppm", "Gas in the room's air at its highest")
-	RoomMean   = figure(Waste, "room.mean", "ppm", "Worst mean over the limit's time")
-	RoomTimes  = figure(Waste, "room.times", "×", "That is, of the limit")
-	RoomFlow   = figure(Waste, "room.flow", "m³/h", "Fresh air that would keep it at the limit, mixed at once")
-	RoomEscape = figure(Waste, "room.escape.most", "%", "Of the gas not taken up, the most that this room bears")
-)
+var roomFigures = []Figure{
+	{ID: RoomPeak, Key: "room.peak", Unit: "ppm", Name: "Gas in the room's air at its highest"},
+	{ID: RoomMean, Key: "room.mean", Unit: "ppm", Name: "Worst mean over the limit's time"},
+	{
+		ID: RoomTimes, Key: "room.times", Unit: "×", Name: "That is, of the limit",
+		Formula: "room.mean/limit",
+	},
+	{ID: RoomFlow, Key: "room.flow", Unit: "m³/h", Name: "Fresh air that would keep it at the limit, mixed at once"},
+	{ID: RoomEscape, Key: "room.escape.most", Unit: "%", Name: "Of the gas not taken up, the most that this room bears"},
+}
 
 // Escapes is the share of the gas not taken up that gets out: what scrubber and tubes let
 // by, and all of it where no scrubber stands behind the slurry.
@@ -92,7 +97,7 @@ func (b *Bench) roomAir(p *Plan) {
 	share := Escapes(p).Fraction()
 	b.set(RoomPeak, share*float64(air.Peak(all)))
 	b.set(RoomMean, share*worst)
-	b.set(RoomTimes, share*worst/float64(limit.PPM))
+	b.tell(roomLimit, float64(limit.PPM))
 	b.set(RoomFlow, float64(room.FreshAir(room.CubicMetrePerHour(share)*all.Gas, limit.PPM)))
 	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
 }

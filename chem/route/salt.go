@@ -29,11 +29,11 @@ var saltInputs = []Input{
 }
 
 // Figures of metabisulfite in the slurry.
-var (
-	SaltNeeded = figure(Slurry, "salt.needed", "g", "Metabisulfite for this oxide")
-	SaltUsed   = figure(Slurry, "salt.used", "g", "Metabisulfite into the slurry")
-	SaltFreed  = figure(Slurry, "salt.freed", "mmol", "Sulfur dioxide that the acid sets free")
-)
+var saltFigures = []Figure{
+	{ID: SaltUsed, Key: "salt.used", Unit: "g", Name: "Metabisulfite into the slurry", Main: true, For: "salt.charge", Poured: true, Of: bySalt},
+	{ID: SaltNeeded, Key: "salt.needed", Unit: "g", Name: "Metabisulfite for this oxide", Of: bySalt},
+	{ID: SaltFreed, Key: "salt.freed", Unit: "mmol", Name: "Sulfur dioxide that the acid sets free", Of: bySalt},
+}
 
 // saltStirred: 2 MnO2 + Na2S2O5 + H2SO4 -> 2 MnSO4 + Na2SO4 + H2O, by way of the
 // gas, which does in the slurry what gas led in does. The sodium stays in the
@@ -55,7 +55,6 @@ var saltStirred = stirred{
 	act:    (*Bench).freeGas,
 	needed: SaltNeeded,
 	used:   SaltUsed,
-	own:    []FigureID{SaltFreed},
 }
 
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in

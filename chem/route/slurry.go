@@ -87,7 +87,9 @@ var slurryInputs = []Input{
 
 const slurryToCake = 6.0 // mL to a gram of dry cake
 
-var _ = constant("slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir")
+var slurryConstants = []Constant{
+	{"slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir"},
+}
 
 // Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
 // Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
@@ -108,47 +110,129 @@ func formationHeat(formula string) float64 {
 // iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
 
-var _ = constant("iceHeat", iceHeat, "kJ/g", "heat that melts ice", "6.01 kJ/mol: CRC Handbook, Enthalpy of Fusion")
+var iceConstants = []Constant{
+	{"iceHeat", iceHeat, "kJ/g", "heat that melts ice", "6.01 kJ/mol: CRC Handbook, Enthalpy of Fusion"},
+}
 
-// Figures of the slurry.
-var (
-	SlurryWaterUsed = figure(Slurry, "slurry.water.used", "mL", "Water in the slurry")
-	// SlurryAcidUsed is the 1 mol/L acid that goes in; the next two make it from
-	// the strong acid.
-	SlurryAcidUsed   = figure(Slurry, "slurry.acid.used", "mL", "Dilute acid into it, 1 mol/L")
-	SlurryAcidStrong = figure(Slurry, "slurry.acid.strong", "mL", "Concentrated acid for the dilute acid")
-	SlurryAcidWater  = figure(Slurry, "slurry.acid.water", "mL", "Water for the dilute acid, poured first")
-	SlurryAcidRise   = figure(Slurry, "slurry.acid.rise", "K", "The dilute acid warms by")
-	SlurryVolume     = figure(Slurry, "slurry.volume", "mL", "Slurry in all")
-	SlurryBatches    = figure(Slurry, "slurry.batches", "", "Equal batches that the vessel asks for")
-	// UptakeTaken is what reacted and what is still dissolved at the end;
-	// VentGas is all other gas made, the purge with it.
-	UptakeTaken     = figure(Slurry, "uptake.taken", "mmol", "Gas taken up")
-	UptakeDissolved = figure(Slurry, "uptake.dissolved", "mmol", "Gas still dissolved at the end")
-	VentGas         = figure(Slurry, "vent.gas", "mmol", "Gas not taken up")
-	VentVolume      = figure(Slurry, "vent.volume", "L", "Gas not taken up, at room temperature and pressure")
+// Figures of the slurry and of what is stirred into it, in the order of the page.
+const (
+	SaltUsed FigureID = endOfGas + iota
+	PeroxideUsed
+	OxalicUsed
+	// StirFroth is the oxygen or carbon dioxide that bubbles out of the slurry, as a
+	// perfect gas at room temperature and pressure.
+	StirFroth
+	SlurryAcidStrong
+	SlurryAcidWater
 	// ReduceConversion is the manganese brought to +2, of all in the batch as
 	// weighed out: what was lost on the way to the slurry counts against it.
-	ReduceConversion = figure(Slurry, "reduce.conversion", "%", "Manganese brought into solution")
-	ReduceLeft       = figure(Slurry, "reduce.left", "g", "Oxide left")
-	ReduceHeat       = figure(Slurry, "reduce.heat", "kJ", "Heat given off")
-	ReduceRise       = figure(Slurry, "reduce.rise", "K", "Warming if it were not cooled")
-	ReduceIce        = figure(Slurry, "reduce.ice", "g", "Ice that takes up the heat")
+	ReduceConversion
+	ReduceLeft
+	// UptakeTaken is what reacted and what is still dissolved at the end;
+	// VentGas is all other gas made, the purge with it.
+	UptakeTaken
+	VentVolume
+	MetMinute
+	ReduceIce
+	SlurryWaterUsed
+	// SlurryAcidUsed is the 1 mol/L acid that goes in; SlurryAcidStrong and SlurryAcidWater make it from
+	// the strong acid.
+	SlurryAcidUsed
+	SlurryAcidRise
+	SlurryVolume
+	SlurryBatches
+	UptakeDissolved
+	VentGas
+	ReduceHeat
+	ReduceRise
 	// SuckBack is the most liquid that can be drawn back: the slurry of one batch, or the gas
 	// room of generator and tube if that is less.
-	SuckBack = figure(Slurry, "slurry.suckback", "mL", "Liquid that could be drawn back")
+	SuckBack
 	// EndFirst is the share of the demand at which all oxide that can be reached is
 	// used up: from there on gas stays dissolved and the paper must bleach. Where
 	// gas passes by, it may bleach from the first bubble on.
-	EndFirst = figure(Slurry, "end.first", "%", "The paper may bleach any time, at the latest at this share of the demand")
+	EndFirst
 	// MetShare is the share of the charge at which the oxide has what it can use;
 	// then the flame may go.
-	MetShare   = figure(Slurry, "gas.met", "%", "The demand is met at this share of the charge")
-	MetMinute  = figure(Slurry, "gas.met.minute", "min", "The demand is met after")
-	MetBubbles = figure(Slurry, "gas.met.bubbles", "", "Bubbles until then")
+	MetShare
+	MetBubbles
 	// AcidSaves is the gas that full dilute acid would save.
-	AcidSaves = figure(Slurry, "slurry.acid.saves", "mmol", "Gas spent in place of dilute acid")
+	AcidSaves
+	// SlurrySulfite is the hydrogensulfite that formed where gas stood in for dilute
+	// acid; boiled, half of it leaves as gas and the rest stays in the product.
+	SlurrySulfite
+	// StirServes is the charge as a share of what is needed with the excess.
+	StirServes
+	SaltNeeded
+	SaltFreed
+	PeroxideNeeded
+	PeroxideMass
+	OxalicNeeded
+	OxalicLost
+
+	endOfSlurry
 )
+
+var slurryFigures = []Figure{
+	{ID: SlurryAcidStrong, Key: "slurry.acid.strong", Unit: "mL", Name: "Concentrated acid for the dilute acid", Main: true},
+	{ID: SlurryAcidWater, Key: "slurry.acid.water", Unit: "mL", Name: "Water for the dilute acid, poured first", Main: true},
+	{
+		ID: ReduceConversion, Key: "reduce.conversion", Unit: "%", Name: "Manganese brought into solution", Main: true, Of: hasCells,
+		Formula: "100[%]*brought/(batch.manganese/1000[mmol/mol])",
+	},
+	{
+		ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true,
+		Formula: "n(reduced, MnO2)*M(MnO2) + n(reduced, MnOOH)*M(MnOOH) + n(reduced, ZnMn2O4)*M(ZnMn2O4)",
+	},
+	{
+		ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide,
+		Formula: "max(0[mmol], gas.made - vent.gas)", Forms: []Form{{bySalt, "max(0[mmol], salt.freed - vent.gas)"}},
+	},
+	{
+		ID: VentVolume, Key: "vent.volume", Unit: "L", Name: "Gas not taken up, at room temperature and pressure", Main: true, Of: bySulfurDioxide,
+		Formula: "vent.gas/1000[mmol/mol]*molar/1000[mL/L]",
+	},
+	{
+		ID: MetMinute, Key: "gas.met.minute", Unit: "min", Name: "The demand is met after", Main: true, Of: byGas,
+		Formula: "gas.met/100[%]*gas.minutes",
+	},
+	{
+		ID: ReduceIce, Key: "reduce.ice", Unit: "g", Name: "Ice that takes up the heat", Main: true, Of: isCooled,
+		Formula: "reduce.heat/iceHeat",
+	},
+	{ID: SlurryWaterUsed, Key: "slurry.water.used", Unit: "mL", Name: "Water in the slurry", For: "slurry.water", Poured: true},
+	{ID: SlurryAcidUsed, Key: "slurry.acid.used", Unit: "mL", Name: "Dilute acid into it, 1 mol/L", For: "slurry.acid", Poured: true},
+	{ID: SlurryAcidRise, Key: "slurry.acid.rise", Unit: "K", Name: "The dilute acid warms by"},
+	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
+	{
+		ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for",
+		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Forms: []Form{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
+	},
+	{
+		ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide,
+		Formula: "n(reduced, SO2)*1000[mmol/mol]",
+	},
+	{
+		ID: VentGas, Key: "vent.gas", Unit: "mmol", Name: "Gas not taken up", Of: bySulfurDioxide,
+		Formula: "n(vent, SO2)*1000[mmol/mol]",
+	},
+	{ID: ReduceHeat, Key: "reduce.heat", Unit: "kJ", Name: "Heat given off"},
+	{
+		ID: ReduceRise, Key: "reduce.rise", Unit: "K", Name: "Warming if it were not cooled",
+		Formula: "reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)",
+	},
+	{
+		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
+		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Forms: []Form{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
+	},
+	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
+	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
+	{
+		ID: MetBubbles, Key: "gas.met.bubbles", Name: "Bubbles until then", Of: byGas,
+		Formula: "gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble",
+	},
+	{ID: AcidSaves, Key: "slurry.acid.saves", Unit: "mmol", Name: "Gas spent in place of dilute acid", Of: bySulfurDioxide},
+}
 
 // reduce makes the slurry, lets the dilute acid work, leads the gas in, and
 // books what passes by.
@@ -172,7 +256,6 @@ func (b *Bench) reduce(p *Plan) {
 	b.set(SlurryAcidRise, rise)
 	volume := float64(b.water(ledger.Slurry)) + float64(b.carry.slurrySolids)/solidDensity
 	b.set(SlurryVolume, volume)
-	b.set(SlurryBatches, cuts(roomOfSlurry(p)*volume, p.SlurryBeaker))
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
@@ -187,16 +270,13 @@ func (b *Bench) reduce(p *Plan) {
 	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
 	if stir != nil {
 		heat += stir.act(b, p)
-		b.sheet.undefined(StirredIn, SuckBack, EndFirst, MetShare, MetMinute, MetBubbles)
 		b.set(StirFroth, float64(b.carry.froth)*perfectLitre(p))
 	} else {
 		w := b.work()
 		book.Move(ledger.Generator, ledger.Slurry, SulfurDioxide, quantity.Mole(arrives))
 		heat += b.leadIn(w, arrives, p.SlurryBases.Fraction()).heat(w)
 		b.endpoint(p, w)
-		b.set(SuckBack, lesser(volume/Runs(p), b.carry.headspace+float64(p.GasTube)))
 	}
-	b.otherReductants(p)
 
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
@@ -207,30 +287,9 @@ func (b *Bench) reduce(p *Plan) {
 	}
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)
 
-	b.millimoles(VentGas, b.carry.vented)
-	b.set(VentVolume, float64(b.carry.vented)*b.carry.molarVolume/1000)
-	b.millimoles(UptakeTaken, greater(0, b.carry.made-b.carry.vented))
-	b.millimoles(UptakeDissolved, b.has(ledger.Slurry, SulfurDioxide))
-	b.millimoles(SlurrySulfite, 2*(b.has(ledger.Slurry, ManganeseBisulfite)+b.has(ledger.Slurry, ZincBisulfite))+
-		b.has(ledger.Slurry, AmmoniumBisulfite)+b.has(ledger.Slurry, PotassiumBisulfite))
-	if stir != nil && !stir.sulfurous {
-		b.sheet.undefined(NoSulfurDioxide, VentGas, VentVolume, UptakeTaken, UptakeDissolved, AcidSaves, SlurrySulfite)
-	}
-	left := b.book.Mass(ledger.Slurry, ManganeseDioxide) + b.book.Mass(ledger.Slurry, Manganite) + b.book.Mass(ledger.Slurry, Hetaerolite)
-	b.grams(ReduceLeft, left)
-	if b.carry.manganese > 0 {
-		b.set(ReduceConversion, 100*float64(b.divalent()/b.carry.manganese))
-	} else {
-		b.sheet.undefined(NoCells, ReduceConversion)
-	}
+	b.tell(broughtMn, float64(b.divalent()))
 	b.set(ReduceHeat, heat)
-	b.set(ReduceIce, heat/iceHeat)
-	if p.GasSource == ByOxalic {
-		b.sheet.undefined(KeptWarm, ReduceIce)
-	}
-	if g := float64(b.water(ledger.Slurry)); g > aDrop {
-		b.set(ReduceRise, heat*1000/(g*waterHeat))
-	} else {
+	if b.water(ledger.Slurry) <= aDrop {
 		b.sheet.undefined(NoWater, ReduceRise)
 	}
 }
@@ -238,8 +297,9 @@ func (b *Bench) reduce(p *Plan) {
 // solidDensity counts the room that the cake's solids take, g/mL.
 const solidDensity = 3.5
 
-var _ = constant("solidDensity", solidDensity, "g/mL", "density of the cake's solids",
-	"estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)")
+var solidConstants = []Constant{
+	{"solidDensity", solidDensity, "g/mL", "density of the cake's solids", "estimate, between carbon, 2, and the oxide, 5 (CRC Handbook, Physical Constants of Inorganic Compounds)"},
+}
 
 // divalent is the manganese that the slurry holds in solution; the sulfite forms in
 // the dish.
@@ -277,15 +337,13 @@ func (b *Bench) endpoint(p *Plan, w work) {
 	met := full/p.GasUptake.Fraction() + float64(b.carry.purge)
 	switch {
 	case full == 0:
-		b.sheet.undefined(NoGasNeeded, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NoGasNeeded, MetShare)
 	case made == 0:
-		b.sheet.undefined(NoGas, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NoGas, MetShare)
 	case met > made*(1+1e-9):
-		b.sheet.undefined(NotMet, MetShare, MetMinute, MetBubbles)
+		b.sheet.undefined(NotMet, MetShare)
 	default:
 		share := lesser(1, met/made)
 		b.set(MetShare, 100*share)
-		b.set(MetMinute, share*float64(p.GasMinutes))
-		b.set(MetBubbles, share*made*b.carry.molarVolume/float64(p.GasBubble))
 	}
 }

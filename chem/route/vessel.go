@@ -26,7 +26,9 @@ const (
 	slushRoom    = 2 // mL to a gram of dry salt
 )
 
-var _ = constant("frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice")
+var vesselConstants = []Constant{
+	{"frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice"},
+}
 
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100

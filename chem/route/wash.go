@@ -88,8 +88,9 @@ var washInputs = []Input{
 // with silver nitrate.
 const SilverSees = 2
 
-var _ = constant("silverSees", SilverSees, "mg/L", "chloride that still clouds with silver nitrate",
-	"analytical practice, 1 to 2 mg/L, from memory; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L")
+var silverConstants = []Constant{
+	{"silverSees", SilverSees, "mg/L", "chloride that still clouds with silver nitrate", "analytical practice, 1 to 2 mg/L, from memory; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
+}
 
 // The default volumes, mL to a gram of dry mix.
 const (
@@ -97,45 +98,86 @@ const (
 	eachToMix = 3.0
 )
 
-var (
-	_ = constant("soakToMix", soakToMix, "mL/g", "water for the soak, to dry mix", "common practice, thin enough to stir and settle")
-	_ = constant("eachToMix", eachToMix, "mL/g", "water for a wash, to dry mix", "common practice, thin enough to stir and settle")
-)
+var washConstants = []Constant{
+	{"soakToMix", soakToMix, "mL/g", "water for the soak, to dry mix", "common practice, thin enough to stir and settle"},
+	{"eachToMix", eachToMix, "mL/g", "water for a wash, to dry mix", "common practice, thin enough to stir and settle"},
+}
 
 // enoughLimit is where the search for enough washes gives up.
 const enoughLimit = 50
 
-// Figures of the wash.
-var (
-	WashSoakUsed = figure(Wash, "wash.soak.used", "mL", "Water for the first soak")
-	WashEachUsed = figure(Wash, "wash.each.used", "mL", "Water for each wash")
-	// WashChloride is the soluble chloride in the liquor that the cake holds.
-	WashChloride = figure(Wash, "wash.chloride", "mg", "Chloride left in the liquor held")
-	// WashBound is the chloride in the basic zinc chloride and the diammine.
-	WashBound = figure(Wash, "wash.bound", "mg", "Chloride locked in the solids, water leaves it")
-	// WashPerGram is both, to a gram of the dry cake.
-	WashPerGram = figure(Wash, "wash.pergram", "mg/g", "Chloride in all, to a gram of dry cake")
+// Figures of the wash, in the order of the page.
+const (
 	// WashLast is the chloride in the liquor that the last wash with water drains.
-	WashLast   = figure(Wash, "wash.last", "mg/L", "Chloride in the last wash")
-	WashSilver = wordFigure(Wash, "wash.silver", "Silver nitrate on the last wash", "stays clear", "still clouds")
+	WashLast FigureID = endOfCells + iota
+	WashSilver
 	// WashEnough is the least number of washes after the soak whose last drains at
 	// or below wash.target.
-	WashEnough = figure(Wash, "wash.enough", "", "Washes that would do")
+	WashEnough
+	// WashChloride is the soluble chloride in the liquor that the cake holds.
+	WashChloride
+	// WashBound is the chloride in the basic zinc chloride and the diammine.
+	WashBound
+	WashLiquor
+	WashSoakUsed
+	WashEachUsed
+	// WashPerGram is both, to a gram of the dry cake.
+	WashPerGram
 	// WashSingle is the soluble chloride that the same wash water would leave if
 	// it were used in one portion.
-	WashSingle    = figure(Wash, "wash.single", "mg", "Chloride left if the same water went in at once")
-	WashPotash    = figure(Wash, "wash.potash", "mg", "Potash left in the liquor held")
-	WashLye       = figure(Wash, "wash.liquor.potash", "g", "Potash in the liquor to keep")
-	WashLiquor    = figure(Wash, "wash.liquor", "mL", "Liquor to keep for collection")
-	WashZinc      = figure(Wash, "wash.liquor.zinc", "g", "Zinc in that liquor")
-	WashAmmonia   = figure(Wash, "wash.liquor.ammonium", "g", "Ammonium chloride in that liquor")
-	WashManganese = figure(Wash, "wash.liquor.manganese", "mmol", "Manganese lost to the acid rinse")
-	WashCake      = figure(Wash, "wash.cake", "g", "Washed cake, if it were dry")
+	WashSingle
+	WashCake
+	WashZinc
+	WashAmmonia
 	// WashAcidNeeded is the 1 mol/L acid that just takes out the zinc salts that
 	// water leaves.
-	WashAcidNeeded = figure(Wash, "wash.acid.needed", "mL", "Dilute acid that takes out the zinc salts, 1 mol/L")
-	WashSpent      = figure(Wash, "wash.acid.used", "mmol", "Acid that the rinse used")
+	WashAcidNeeded
+	WashSpent
+	WashManganese
+	WashPotash
+	WashLye
+
+	endOfWash
 )
+
+var washFigures = []Figure{
+	{ID: WashLast, Key: "wash.last", Unit: "mg/L", Name: "Chloride in the last wash", Main: true},
+	{ID: WashSilver, Key: "wash.silver", Name: "Silver nitrate on the last wash", Main: true, Words: []string{"stays clear", "still clouds"}},
+	{ID: WashEnough, Key: "wash.enough", Name: "Washes that would do", Main: true},
+	{ID: WashChloride, Key: "wash.chloride", Unit: "mg", Name: "Chloride left in the liquor held", Main: true},
+	{
+		ID: WashBound, Key: "wash.bound", Unit: "mg", Name: "Chloride locked in the solids, water leaves it", Main: true,
+		Formula: "(2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)",
+	},
+	{
+		ID: WashLiquor, Key: "wash.liquor", Unit: "mL", Name: "Liquor to keep for collection", Main: true,
+		Formula: "n(wash, H2O)*M(H2O)/liquor",
+	},
+	{ID: WashSoakUsed, Key: "wash.soak.used", Unit: "mL", Name: "Water for the first soak", For: "wash.soak", Poured: true},
+	{ID: WashEachUsed, Key: "wash.each.used", Unit: "mL", Name: "Water for each wash", For: "wash.each", Poured: true},
+	{
+		ID: WashPerGram, Key: "wash.pergram", Unit: "mg/g", Name: "Chloride in all, to a gram of dry cake", Of: hasCells,
+		Formula: "(wash.chloride + wash.bound)/wash.cake", Else: NoCells,
+	},
+	{ID: WashSingle, Key: "wash.single", Unit: "mg", Name: "Chloride left if the same water went in at once"},
+	{ID: WashCake, Key: "wash.cake", Unit: "g", Name: "Washed cake, if it were dry"},
+	{ID: WashZinc, Key: "wash.liquor.zinc", Unit: "g", Name: "Zinc in that liquor"},
+	{
+		ID: WashAmmonia, Key: "wash.liquor.ammonium", Unit: "g", Name: "Ammonium chloride in that liquor",
+		Formula: "n(wash, NH4Cl)*M(NH4Cl)",
+	},
+	{ID: WashAcidNeeded, Key: "wash.acid.needed", Unit: "mL", Name: "Dilute acid that takes out the zinc salts, 1 mol/L"},
+	{ID: WashSpent, Key: "wash.acid.used", Unit: "mmol", Name: "Acid that the rinse used"},
+	{ID: WashManganese, Key: "wash.liquor.manganese", Unit: "mmol", Name: "Manganese lost to the acid rinse"},
+	{
+		ID: WashPotash, Key: "wash.potash", Unit: "mg", Name: "Potash left in the liquor held", Of: hasCells | hasLye,
+		Formula: "n(washed, KOH)*M(KOH)*1000[mg/g]",
+	},
+	{
+		ID: WashLye, Key: "wash.liquor.potash", Unit: "g", Name: "Potash in the liquor to keep", Of: hasCells | hasLye,
+		Formula: "n(wash, KOH)*M(KOH)",
+	},
+}
 
 // insoluble are the solids that make up the cake.
 var insoluble = [...]Substance{
@@ -149,11 +191,6 @@ func (b *Bench) solids(v ledger.Vessel) quantity.Gram {
 		sum += b.book.Mass(v, s)
 	}
 	return sum
-}
-
-// bound is the chloride that stands in a vessel in salts that water leaves.
-func (b *Bench) bound(v ledger.Vessel) quantity.Mole {
-	return 2*b.has(v, BasicZincChloride) + 2*b.has(v, ZincDiammine)
 }
 
 // chlorideMass is the molar mass of chloride, g/mol.
@@ -188,32 +225,18 @@ func (b *Bench) wash(p *Plan) {
 			last, drained = l, d
 		}
 	}
-	b.sheet.undefined(NothingDrains, WashLast, WashSilver)
 	b.lastWash(last, drained)
 	one := quantity.Millilitre(p.WashTimes) * each
 	b.set(WashSingle, soaked*keeps(soakedWater, one, held, mixing)*1000*chlorideMass)
 
 	b.acidRinse(p, each, mixing)
-	b.carry.washedSolids = b.solids(ledger.Mix)
+	if b.sheet.Reason(WashLast) != Defined {
+		b.sheet.undefined(NothingDrains, WashLast, WashSilver)
+	}
 
-	b.set(WashCake, float64(b.carry.washedSolids))
-	free, bound := float64(b.chloride(ledger.Mix))*1000*chlorideMass, float64(b.bound(ledger.Mix))*1000*chlorideMass
-	b.set(WashChloride, free)
-	b.set(WashBound, bound)
-	if b.sheet.Reason(MixPotash) == Defined {
-		b.set(WashPotash, float64(b.book.Mass(ledger.Mix, Potash))*1000)
-		b.grams(WashLye, b.book.Mass(ledger.WashLiquor, Potash))
-	} else {
-		b.sheet.undefined(b.sheet.Reason(MixPotash), WashPotash, WashLye)
-	}
-	if b.carry.washedSolids > 0 {
-		b.set(WashPerGram, (free+bound)/float64(b.carry.washedSolids))
-	} else {
-		b.sheet.undefined(NoCells, WashPerGram)
-	}
-	b.set(WashLiquor, float64(b.water(ledger.WashLiquor)))
+	b.grams(WashCake, b.solids(ledger.Mix))
+	b.set(WashChloride, float64(b.chloride(ledger.Mix))*1000*chlorideMass)
 	b.set(WashZinc, float64(b.book.Element(ledger.WashLiquor, Zn).Mass(Zinc.MolarMass())))
-	b.grams(WashAmmonia, b.book.Mass(ledger.WashLiquor, AmmoniumChloride))
 	b.millimoles(WashManganese, b.book.Element(ledger.WashLiquor, Mn))
 }
 

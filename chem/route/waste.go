@@ -7,38 +7,85 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
-// Figures of the scrubber and the waste.
-var (
+// Figures of the scrubber, the room and the waste, in the order of the page.
+const (
+	// WasteBase is the soda for all liquors, by Soda; WasteBaseCopper, WasteBaseWash and WasteBasePink are its parts. The
+	// generator's liquor is the copper mother liquor or, with metabisulfite, its spent
+	// liquid; the pink one is what the crystals leave.
+	WasteBase FigureID = endOfCopperSalt + iota
+	WasteVolume
+	WasteResidue
 	// ScrubSoda and ScrubHydroxide take the vented gas to sodium sulfite, without
 	// excess. They are told of a generator's gas for an open vessel too, which
 	// cannot feed a scrubber; see Scrubbed.
-	ScrubSoda      = figure(Waste, "scrub.soda", "g", "Soda, anhydrous, that just binds the gas not taken up")
-	ScrubHydroxide = figure(Waste, "scrub.hydroxide", "g", "Sodium hydroxide that does the same")
-	ScrubAdvised   = figure(Waste, "scrub.soda.advised", "g", "Soda to put into the scrubber, twice that")
-	ScrubLiquid    = figure(Waste, "scrub.liquid", "mL", "Liquid in the scrubber, a tenth of it soda")
-	ScrubHeat      = figure(Waste, "scrub.heat", "kJ", "Heat when the soda binds the gas")
-	ScrubRise      = figure(Waste, "scrub.rise", "K", "The scrubber warms by, if nothing cools it")
-	// WasteBase is the soda for all liquors, by Soda; the next three are its parts. The
-	// generator's liquor is the copper mother liquor or, with metabisulfite, its spent
-	// liquid; the pink one is what the crystals leave.
-	WasteBase       = figure(Waste, "waste.base", "g", "Soda, anhydrous, for the acid and the metals in the waste")
-	WasteBaseCopper = figure(Waste, "waste.base.copper", "g", "Soda for the generator's liquor")
-	WasteBaseWash   = figure(Waste, "waste.base.wash", "g", "Soda for the wash liquor")
-	WasteBasePink   = figure(Waste, "waste.base.pink", "g", "Soda for the pink mother liquor")
+	ScrubSoda
+	ScrubHydroxide
+	WasteBaseCopper
+	WasteBaseWash
+	WasteBasePink
 	// WasteAcid takes up the lye of alkaline cells, half a mole to a mole: a little more
 	// than brings it to pH 9, where zinc falls out.
-	WasteAcid      = figure(Waste, "waste.acid", "mL", "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9")
-	WasteCopper    = figure(Waste, "waste.copper", "g", "Copper in the generator's liquor")
-	WasteZinc      = figure(Waste, "waste.zinc", "g", "Zinc in the wash liquor")
-	WasteManganese = figure(Waste, "waste.manganese", "g", "Manganese in the residue and the liquors")
-	WasteVolume    = figure(Waste, "waste.volume", "mL", "Liquor to keep for collection, the scrubber's not counted")
-	WasteResidue   = figure(Waste, "waste.residue", "g", "Damp black residue to keep")
+	WasteAcid
+	WasteCopper
+	WasteZinc
+	WasteManganese
+	ScrubAdvised
+	ScrubLiquid
+	ScrubHeat
+	ScrubRise
+	RoomPeak
+	RoomMean
+	RoomTimes
+	RoomFlow
+	RoomEscape
+
+	endOfWaste
 )
 
-var (
-	sodiumHydroxideMass = float64(formula.MustParse("NaOH").MolarMass())
-	manganeseMass       = formula.MustParse("Mn").MolarMass()
-)
+var wasteFigures = []Figure{
+	{
+		ID: WasteBase, Key: "waste.base", Unit: "g", Name: "Soda, anhydrous, for the acid and the metals in the waste", Main: true,
+		Formula: "waste.base.wash", Forms: []Form{{byGas | isCrystallised, "waste.base.wash + waste.base.copper + waste.base.pink"}, {byGas, "waste.base.wash + waste.base.copper"}, {isCrystallised, "waste.base.wash + waste.base.pink"}},
+	},
+	{ID: WasteVolume, Key: "waste.volume", Unit: "mL", Name: "Liquor to keep for collection, the scrubber's not counted", Main: true},
+	{ID: WasteResidue, Key: "waste.residue", Unit: "g", Name: "Damp black residue to keep", Main: true},
+	{
+		ID: ScrubSoda, Key: "scrub.soda", Unit: "g", Name: "Soda, anhydrous, that just binds the gas not taken up", Main: true, Of: bySulfurDioxide | byGas,
+		Formula: "vent.gas/1000[mmol/mol]*M(Na2CO3)",
+	},
+	{
+		ID: ScrubHydroxide, Key: "scrub.hydroxide", Unit: "g", Name: "Sodium hydroxide that does the same", Main: true, Of: bySulfurDioxide | byGas,
+		Formula: "2*vent.gas/1000[mmol/mol]*M(NaOH)",
+	},
+	{ID: WasteBaseCopper, Key: "waste.base.copper", Unit: "g", Name: "Soda for the generator's liquor", Of: byGas},
+	{ID: WasteBaseWash, Key: "waste.base.wash", Unit: "g", Name: "Soda for the wash liquor"},
+	{ID: WasteBasePink, Key: "waste.base.pink", Unit: "g", Name: "Soda for the pink mother liquor", Of: isCrystallised},
+	{
+		ID: WasteAcid, Key: "waste.acid", Unit: "mL", Name: "Dilute acid for the wash lye, about, 1 mol/L; stop at pH 9", Of: hasCells | hasLye,
+		Formula: "n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]",
+	},
+	{ID: WasteCopper, Key: "waste.copper", Unit: "g", Name: "Copper in the generator's liquor", Of: byGas},
+	{ID: WasteZinc, Key: "waste.zinc", Unit: "g", Name: "Zinc in the wash liquor"},
+	{ID: WasteManganese, Key: "waste.manganese", Unit: "g", Name: "Manganese in the residue and the liquors"},
+	{
+		ID: ScrubAdvised, Key: "scrub.soda.advised", Unit: "g", Name: "Soda to put into the scrubber, twice that", Of: bySulfurDioxide | byGas,
+		Formula: "scrubberExcess*scrub.soda",
+	},
+	{
+		ID: ScrubLiquid, Key: "scrub.liquid", Unit: "mL", Name: "Liquid in the scrubber, a tenth of it soda", Of: bySulfurDioxide | byGas,
+		Formula: "scrub.soda.advised/(scrubberSoda/100[%])/liquor",
+	},
+	{
+		ID: ScrubHeat, Key: "scrub.heat", Unit: "kJ", Name: "Heat when the soda binds the gas", Of: bySulfurDioxide | byGas,
+		Formula: "scrubHeat*n(vent, SO2)",
+	},
+	{
+		ID: ScrubRise, Key: "scrub.rise", Unit: "K", Name: "The scrubber warms by, if nothing cools it", Of: bySulfurDioxide | byGas,
+		Formula: "scrub.heat*1000[J/kJ]/(waterHeat*scrub.liquid*liquor)", Else: NothingVents,
+	},
+}
+
+var manganeseMass = formula.MustParse("Mn").MolarMass()
 
 // scrubberExcess: twice what the gas needs.
 const scrubberExcess = 2
@@ -50,12 +97,11 @@ const ScrubberSoda quantity.Percent = 10
 // SO2 + CO3^2- -> SO3^2- + CO2.
 var scrubHeat = formationHeat("SO2") + formationHeat("CO3^2-") - formationHeat("SO3^2-") - formationHeat("CO2")
 
-var (
-	_ = constant("scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice")
-	_ = constant("scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth")
-	_ = constant("scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas",
-		"formation heats of SO2 −296.8, CO3^2- −677.1, SO3^2- −635.5 and CO2 −393.5: CRC Handbook, as in the table of formation heats")
-)
+var wasteConstants = []Constant{
+	{"scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice"},
+	{"scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth"},
+	{"scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas", "formation heats of SO2 −296.8, CO3^2- −677.1, SO3^2- −635.5 and CO2 −393.5: CRC Handbook, as in the table of formation heats"},
+}
 
 // Soda is the anhydrous soda that takes up free acid and dissolved gas in a liquor and
 // turns its metals to carbonates: a mole to each of them, half a mole to hydrogen
@@ -73,32 +119,11 @@ func Soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
 // out the base that the waste needs.
 func (b *Bench) makeSafe(p *Plan) {
 	gas := b.carry.vented
-	b.grams(ScrubSoda, SodiumCarbonate.Mass(gas))
-	b.set(ScrubHydroxide, 2*float64(gas)*sodiumHydroxideMass)
-	advised := scrubberExcess * SodiumCarbonate.Mass(gas)
-	b.grams(ScrubAdvised, advised)
-	liquid := float64(advised) / ScrubberSoda.Fraction()
-	b.set(ScrubLiquid, liquid)
-	heat := scrubHeat * float64(gas)
-	b.set(ScrubHeat, heat)
-	if liquid > 0 {
-		b.set(ScrubRise, heat*1000/(waterHeat*liquid))
-	} else {
-		b.sheet.undefined(NothingVents, ScrubRise)
-	}
 	b.roomAir(p)
 	if Scrubbed(p) {
 		b.book.Move(ledger.Vent, ledger.Scrubber, SulfurDioxide, gas)
 		b.book.Bring(ledger.Scrubber, SodiumCarbonate, scrubberExcess*gas)
 		b.react(ledger.Scrubber, Scrub, gas)
-	}
-
-	if !Gaseous(p) {
-		why := StirredIn
-		if !Sulfurous(p) {
-			why = NoSulfurDioxide
-		}
-		b.sheet.undefined(why, ScrubSoda, ScrubHydroxide, ScrubAdvised, ScrubLiquid, ScrubHeat, ScrubRise)
 	}
 
 	liquor := ledger.CopperLiquor
@@ -110,19 +135,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	b.grams(WasteBaseCopper, ofCopper)
 	b.grams(WasteBaseWash, ofWash)
 	b.grams(WasteBasePink, ofPink)
-	b.grams(WasteBase, ofCopper+ofWash+ofPink)
-	if p.DryWay != ToCrystals {
-		b.sheet.undefined(DriedNotGrown, WasteBasePink)
-	}
 	b.grams(WasteCopper, b.book.Element(liquor, Cu).Mass(Copper.MolarMass()))
-	if b.sheet.Reason(WashLye) == Defined {
-		b.millimoles(WasteAcid, b.has(w, Potash)/2)
-	} else {
-		b.sheet.undefined(b.sheet.Reason(WashLye), WasteAcid)
-	}
-	if !Gaseous(p) {
-		b.sheet.undefined(StirredIn, WasteBaseCopper, WasteCopper)
-	}
 	b.grams(WasteZinc, b.book.Element(w, Zn).Mass(Zinc.MolarMass()))
 	b.grams(WasteManganese, (b.book.Element(ledger.Residue, Mn) + b.book.Element(w, Mn) + b.book.Element(ledger.MotherLiquor, Mn)).Mass(manganeseMass))
 	b.set(WasteVolume, float64(b.water(w)+b.water(liquor)+b.water(ledger.MotherLiquor)))

@@ -3,6 +3,7 @@ package spread
 import (
 	"math"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -19,6 +20,10 @@ type Run struct {
 
 	sample
 	done, kept int
+	places     []int        // of a sheet's numbers
+	sheet      *route.Sheet // of the last draw
+	derived    []int        // how many draws the column of a figure that follows from others holds
+	columns    figure.Columns
 	bands      []band
 }
 
@@ -34,7 +39,9 @@ type band struct {
 func Start(c Case, draws int) *Run {
 	figures := len(route.Figures())
 	r := &Run{
-		sample:    newSample(figures, min(max(draws, 1), mostDraws)),
+		sample:    newSample(route.Numbers, min(max(draws, 1), mostDraws)),
+		derived:   make([]int, figures),
+		places:    route.Places(),
 		bands:     make([]band, figures),
 		uncertain: make([]Uncertain, 0, len(route.Inputs())),
 	}
@@ -47,35 +54,25 @@ func Start(c Case, draws int) *Run {
 func (r *Run) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
 	clear(r.bands)
-	r.best = *r.bench.Run(&r.c.Plan)
+	clear(r.derived)
+	r.sheet = r.bench.Run(&r.c.Plan)
+	r.best = *r.sheet
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
 	r.base = c.Plan
 	if !c.Follow {
-		hold(&r.base, &r.best)
+		Hold(&r.base, &r.best)
 	}
 }
 
-// held are the charges and volumes that the chemist measures out as the page
-// prints them.
-var held = func() []*route.Input {
-	var list []*route.Input
-	for _, key := range []string{
-		"wash.soak", "wash.each", "gas.acid", "gas.copper", "gas.salt", "salt.charge", "peroxide.charge", "oxalic.charge",
-		"slurry.water", "slurry.acid", "rinse.each", "crop.water", "copper.water",
-	} {
-		in, ok := route.InputByKey(key)
-		if !ok {
-			panic("spread: no input " + key)
+// Hold sets the charges and volumes that are blank to what the best figures took: the
+// chemist measures them out as the page prints them. A charge of nothing is below the
+// least that may be set; it stays blank, which comes to the same.
+func Hold(p *route.Plan, best *route.Sheet) {
+	for _, f := range route.Figures() {
+		if !f.Poured {
+			continue
 		}
-		list = append(list, in)
-	}
-	return list
-}()
-
-// hold sets what is blank to what the best figures took. A charge of nothing is
-// below the least that may be set; it stays blank, which comes to the same.
-func hold(p *route.Plan, best *route.Sheet) {
-	for _, in := range held {
+		in, _ := route.InputByKey(f.For)
 		if quantity.Given(in.Value(p)) {
 			continue
 		}
@@ -118,15 +115,15 @@ func (r *Run) draw(point int) {
 	r.keep(point, r.bench.Run(&r.plan))
 }
 
-// keep stores the figures of the plan that was drawn.
+// keep stores the numbers that the figures of the plan that was drawn follow from.
 func (r *Run) keep(point int, s *route.Sheet) {
 	if contradicts(&r.plan, s) {
 		r.leaveOut(point)
 		return
 	}
 	r.kept++
-	for id := range r.outcomes {
-		r.put(id, point, s.Value(route.FigureID(id)))
+	for _, place := range r.places {
+		r.put(place, point, s.Number(place))
 	}
 }
 
@@ -185,7 +182,31 @@ func (r *Run) Input(k, draw int) float64 {
 // Figure is a figure in all draws made, side by side; not a number where it has
 // no value or the draw was left out. A word is its place. The caller must only read
 // it, and not after Restart.
-func (r *Run) Figure(id route.FigureID) []float64 { return r.column(int(id), r.done) }
+func (r *Run) Figure(id route.FigureID) []float64 {
+	out := r.column(int(id), r.done)
+	have := r.derived[id]
+	program := r.sheet.Program(id)
+	if program == nil || have == r.done {
+		return out
+	}
+	r.derived[id] = r.done
+	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
+	if route.Meant(id, 0) {
+		return out
+	}
+	met := r.column(route.MetPlace, r.done)
+	meant, last := true, math.NaN()
+	for k := have; k < r.done; k++ {
+		if met[k] != last {
+			last = met[k]
+			meant = route.Meant(id, last)
+		}
+		if !meant {
+			out[k] = quantity.Blank
+		}
+	}
+	return out
+}
 
 // The band leaves a tenth of the draws below and a tenth above.
 const (

@@ -12,14 +12,10 @@ func (w *Workings) batch() {
 	w.def("wetness", "liquor and salts in the washed cake", "g", w.cakeWater+"*liquor + "+w.masses("washed", route.Solubles()...))
 	w.define(`
 		= batch.damp | batch.share/100[%]*(wash.cake + wetness)
-		= batch.dry | batch.share/100[%]*wash.cake
-		= batch.manganese | batch.share/100[%]*cake.Mn*1000[mmol/mol]
-		= batch.reserve | (1 - batch.share/100[%])*cake.Mn*1000[mmol/mol]
 		pairs | mol | electron pairs that the oxide takes up | batch.share/100[%]*(n(washed, MnO2) + n(washed, MnOOH)/2 + n(washed, hetaerolite)) | one SO₂ gives one pair; each mole of gas that ends as dithionate gives half of one
 		= demand.gas | pairs*(1 + demand.dithionate/100[%])*1000[mmol/mol]
 		acid.bare | mol | dilute acid that oxide and salts take with gas | batch.share/100[%]*(n(washed, MnOOH)/2 + 2*n(washed, hetaerolite) + n(washed, NH3)/2 + n(washed, diammine) + 4*n(washed, basic) + n(washed, ZnO) + n(washed, KOH)/2)
 		= demand.bare | demand.gas + 2*acid.bare*1000[mmol/mol]
-		= demand.bare.times | demand.bare/demand.gas
 	`)
 	w.figure(route.DemandAcid, "acid.bare*1000[mmol/mol]")
 	w.stirred()

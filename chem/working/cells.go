@@ -246,7 +246,6 @@ func (w *Workings) mix(rows []int) {
 		= mix.oxide | bag.found*M(MnO2)
 		= mix.charge | 100[%]*(1 - bag.spent/bag.MnO2)
 		= mix.hetaerolite | bag.aged/2*M(hetaerolite)
-		= mix.assay.expected | 100[%]*mix.oxide/mix.dry
 		= mix.assay.least | 100[%]*least.found*M(MnO2)/least.washed
 		= mix.assay.most | 100[%]*most.found*M(MnO2)/most.washed
 	`)

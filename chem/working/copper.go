@@ -16,16 +16,9 @@ func (w *Workings) copper() {
 		blue.salt | g | copper sulfate made, anhydrous | n(spent, CuSO4)*M(CuSO4)
 		blue.acid | g | acid in the spent generator | n(spent, H2SO4)*M(H2SO4)
 		blue.water | g | water in the spent generator | n(spent, H2O)*M(H2O)
-		= copper.sulfate | n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))
-		= copper.left | n(spent, Cu)*M(Cu)
-		= copper.sulfide | n(spent, Cu2S)*M(Cu2S)
 		= copper.water.least | max(0[g], blue.least - blue.water)/liquor
-		= copper.vessel | 2*(copper.water.used + gas.acid.used)
 		blue.all | g | water with the generator's own | blue.water + copper.water.used*liquor
 	`)
-	if route.Runs(p) > 1 {
-		w.figure(route.CopperVessel, "2*(copper.water.used + gas.acid.used)/batch.runs")
-	}
 	w.dissolving()
 	w.figure(route.CopperWaterUsed, either("copper.water", p.CopperWater,
 		"max(0[g], max(copperMargin*blue.least, blue.acid*(1/acidMost - 1)) - blue.water)/liquor"))

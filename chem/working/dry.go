@@ -28,17 +28,6 @@ func (w *Workings) dry() {
 	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
 	w.define(`
 		= dry.gas | n(boiled, SO2)*1000[mmol/mol]
-		= dry.gas.volume | dry.gas/1000[mmol/mol]*molar/1000[mL/L]
-		= dry.hydrochloric | n(fumes, HCl)*1000[mmol/mol]
-		= dry.hours | dry.water/dry.rate
-		= dry.energy | dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])
-		= product.anhydrous | jar.Mn*M(MnSO4)
-		= product.mono | jar.Mn*(M(MnSO4) + M(H2O))
-		= product.tetra | jar.Mn*(M(MnSO4) + 4*M(H2O))
-		= product.penta | jar.Mn*(M(MnSO4) + 5*M(H2O))
-		= product.yield | 100[%]*jar.Mn/(batch.manganese/1000[mmol/mol])
-		= product.purity | 100[%]*min(1, n(jar, MnSO4)*(M(MnSO4) + product.water*M(H2O))/product.mass)
-		= product.chloride | (n(jar, NH4Cl) + 2*n(jar, ZnCl2))*M(Cl)
 	`)
 	water := "n(boiled, H2O) - n(jar, H2O)"
 	if grown {
@@ -48,14 +37,6 @@ func (w *Workings) dry() {
 
 	w.def("jar.Mn", "manganese in the jar", "mol", w.elements("jar", reaction.Mn, everything...))
 	w.figure(route.ProductMass, w.masses("jar", everything...))
-	w.figure(route.ProductZinc, w.masses("jar", reaction.ZincSulfate, reaction.ZincChloride))
-	w.figure(route.ProductAmmonium, w.masses("jar", reaction.AmmoniumSulfate, reaction.AmmoniumChloride))
-	w.figure(route.ProductDithionate, w.masses("jar", reaction.ManganeseDithionate))
-	w.figure(route.ProductSulfite, w.masses("jar", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.SodiumMetabisulfite))
-	w.figure(route.ProductSodium, w.masses("jar", reaction.SodiumSulfate))
-	w.figure(route.ProductPotassium, w.masses("jar", reaction.PotassiumSulfate, reaction.PotassiumBisulfite, reaction.Potash))
-	w.figure(route.ProductOxalate, w.masses("jar", reaction.ManganeseOxalate, reaction.ZincOxalate, reaction.OxalicAcid))
-	w.figure(route.ProductAcid, w.masses("jar", reaction.SulfuricAcid))
 	w.shortOfWater()
 	if grown {
 		w.grow()

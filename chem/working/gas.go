@@ -40,19 +40,10 @@ func (w *Workings) gas() {
 	w.define(`
 		molar | mL/mol | volume of a mole of SO₂ at the bench | litre*1000[mL/L]*101.325[kPa]/air.pressure
 		= gas.needed | needed*1000[mmol/mol]
-		= gas.acid.mass | gas.acid.used*acid.density
 		= gas.made | made*1000[mmol/mol]
-		= gas.mass | gas.made/1000[mmol/mol]*M(SO2)
-		= gas.volume | gas.made/1000[mmol/mol]*molar/1000[mL/L]
 		= gas.held | heldBack*1000[mmol/mol]
 		= gas.headspace | max(0[mL], gas.flask - gas.acid.used - added)
 		= gas.purge.used | filling
-		= gas.purged | min(gas.made, gas.purge.used/molar*1000[mmol/mol])
-		= gas.flask.least | 2*filled
-		= gas.batches | max(1, roundup(gas.flask.least/gas.flask))
-		= gas.rate | gas.made/1000[mmol/mol]*molar/gas.minutes
-		= gas.bubbles | gas.rate/60[s/min]/gas.bubble
-		= gas.strength.end | 100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))
 	`)
 	if !route.Gaseous(p) {
 		return
@@ -61,8 +52,6 @@ func (w *Workings) gas() {
 	if route.Runs(p) > 1 { // what is poured is that of one batch; the air is counted at one filling
 		headspace = "max(0[mL], gas.flask - gas.acid.used - added)"
 		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
-		w.figure(route.GasFlaskLeast, "2*filled/batch.runs")
-		w.figure(route.GasBatches, "max(1, roundup(2*filled/gas.flask))")
 	}
 	solid := "Cu"
 	if p.GasSource == route.FromCopper {

@@ -53,6 +53,9 @@ func withUnit(number, unit string) string {
 	return number + thin + unit
 }
 
+// written is a number with its unit.
+func written(v float64, unit string) string { return withUnit(digits(v), unit) }
+
 // lowered writes a formula, or an equation of formulas, with its small figures
 // set low: "2 MnOOH + SO2 -> …" becomes "2 MnOOH + SO₂ → …".
 func lowered(text string) string {

@@ -24,7 +24,6 @@ func (w *Workings) room() {
 		hours | h | time that the gas is passed | gas.minutes/60[min/h]
 		escapes | m³/h | gas not taken up, a stream | vent.gas/1000[mmol/mol]*perfect/1000[L/m³]/hours
 		rises | ppm/h | rise in still air if all of it got out | escapes/room.volume*1000000[ppm]
-		= room.times | room.mean/limit
 		= room.escape.most | min(100[%], 100[%]*limit/worst)
 	`)
 	of := "" // all of it gets out

@@ -28,16 +28,9 @@ func (w *Workings) slurry() {
 	w.place("vent", "vent", w.start(route.Filter), ledger.Vent)
 
 	w.define(`
-		= slurry.suckback | min(slurry.volume, gas.headspace + gas.tube)
-		= vent.gas | n(vent, SO2)*1000[mmol/mol]
-		= vent.volume | vent.gas/1000[mmol/mol]*molar/1000[mL/L]
-		= uptake.dissolved | n(reduced, SO2)*1000[mmol/mol]
-		= reduce.conversion | 100[%]*brought/(batch.manganese/1000[mmol/mol])
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
 		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
 		= gas.met | 100[%]*min(1, met/(gas.made/1000[mmol/mol]))
-		= gas.met.minute | gas.met/100[%]*gas.minutes
-		= gas.met.bubbles | gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble
 	`)
 
 	volume := "n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity"
@@ -48,22 +41,9 @@ func (w *Workings) slurry() {
 		volume += " + 2*stirred*M(H2O)/liquor"
 	}
 	w.figure(route.SlurryVolume, volume)
-	w.figure(route.SlurryBatches, "max(1, roundup(1.5*slurry.volume/slurry.beaker))")
-	if route.Runs(p) > 1 {
-		w.figure(route.SuckBack, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)")
-	}
-	if !route.Gaseous(p) {
-		w.figure(route.SlurryBatches, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))")
-	}
-	w.figure(route.UptakeTaken, "max(0[mmol], gas.made - vent.gas)")
-	if p.GasSource == route.BySalt {
-		w.figure(route.UptakeTaken, "max(0[mmol], salt.freed - vent.gas)")
-	}
-	w.figure(route.SlurrySulfite, "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]")
 
 	w.work()
 	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasPotash, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
-	w.figure(route.ReduceLeft, w.masses("reduced", reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite))
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
 }
@@ -88,7 +68,7 @@ func (w *Workings) dilution() {
 // work: what can be reached, and the share of it that the gas reduces.
 func (w *Workings) work() {
 	reach := func(symbol, what string) {
-		w.def(symbol, lowered(substance(what).Formula())+" that the gas can reach", "mol",
+		w.def(symbol, lowered(route.Spoken(what).Formula())+" that the gas can reach", "mol",
 			"max(0[mol], n(acted, "+what+") - (1 - slurry.reach/100[%])*n(led, "+what+"))")
 	}
 	reach("dioxide", "MnO2")
@@ -253,8 +233,6 @@ func (w *Workings) warmth() {
 	w.define(`
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
-		= reduce.ice | reduce.heat/iceHeat
-		= reduce.rise | reduce.heat*1000[J/kJ]/(n(reduced, H2O)*M(H2O)*waterHeat)
 	`)
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)
 	w.extent("split.two", ledger.Slurry, route.Slurry, reaction.SplitHetaerolite)

@@ -54,7 +54,6 @@ func (w *Workings) stirred() {
 		w.define(`
 			= oxalic.needed | stir.need*(M(H2C2O4) + 2*M(H2O))
 			= oxalic.used | stirred*(M(H2C2O4) + 2*M(H2O))
-			= oxalic.manganese | n(reduced, MnC2O4)*1000[mmol/mol]
 			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
 		`)
 		w.counts(route.OxalicNeeded, reaction.OxalicDioxide, reaction.OxalicManganite, reaction.OxalicHetaerolite)

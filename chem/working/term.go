@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -35,7 +36,7 @@ func (w *Workings) look(name string) *term {
 	}
 	if inside, ok := strings.CutPrefix(name, "n("); ok {
 		at, what, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ",")
-		return w.amount(at, substance(strings.TrimSpace(what)))
+		return w.amount(at, route.Spoken(strings.TrimSpace(what)))
 	}
 	if id, ok := route.FigureByKey(name); ok {
 		return &term{name: id.Info().Name, unit: id.Info().Unit, value: w.sheet.Value(id), known: true, figure: id, isFigure: true}
@@ -54,26 +55,8 @@ func (w *Workings) look(name string) *term {
 	panic("working: no quantity " + name)
 }
 
-var short = map[string]string{
-	"hetaerolite": "ZnMn2O4", "basic": "Zn5(OH)8Cl2·H2O", "diammine": "Zn(NH3)2Cl2", "dithionate": "MnS2O6",
-}
-
-func substance(text string) reaction.Substance {
-	if long, ok := short[text]; ok {
-		text = long
-	}
-	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == text {
-			return s
-		}
-	}
-	panic("working: no substance " + text)
-}
-
 func molarMass(text string) *term {
-	if long, ok := short[text]; ok {
-		text = long
-	}
+	text = route.Spelled(text)
 	m := float64(formula.MustParse(text).MolarMass())
 	return &term{
 		name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,
@@ -245,7 +228,7 @@ type part struct {
 	count    int
 }
 
-func (p *part) node(w *Workings, symbol string) *node {
+func (p *part) node(w *Workings, symbol string) *figure.Formula {
 	t := &term{name: p.name, unit: "mol", value: p.moles, known: true, equation: p.equation, extent: p.equation != nil}
 	if p.sign == '*' {
 		t.name, t.unit, t.value = "share that does not go "+p.name, "", p.left
@@ -254,22 +237,22 @@ func (p *part) node(w *Workings, symbol string) *node {
 		t.name += fmt.Sprintf(", %d times", p.count)
 	}
 	w.terms[symbol] = t
-	n := &node{kind: ref, name: symbol}
+	n := figure.Name(symbol)
 	if p.times != 1 {
-		n = &node{kind: '*', sub: []*node{{kind: num, value: p.times}, n}}
+		n = figure.Join(figure.Number(p.times, ""), '*', n)
 	}
 	return n
 }
 
 // join adds a term to a sum, takes it off, or multiplies by it.
-func join(sum, n *node, sign byte) *node {
+func join(sum, n *figure.Formula, sign byte) *figure.Formula {
 	switch {
 	case sum == nil && sign == '+':
 		return n
 	case sum == nil:
-		sum = &node{kind: num, unit: "mol"}
+		sum = figure.Number(0, "mol")
 	}
-	return &node{kind: sign, sub: []*node{sum, n}}
+	return figure.Join(sum, sign, n)
 }
 
 // listed is up to how many bookings are listed one by one.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -43,10 +44,10 @@ func TestFormulasAreSetLow(t *testing.T) {
 
 func TestBracketsStandWhereTheyMust(t *testing.T) {
 	for _, text := range []string{"a - (b + c)", "a - (b - c)", "a/(b*c)", "a/b*c", "(a + b)*c", "a*(b/c)", "min(a, b) - c"} {
-		n := parse(text)
+		n := figure.Parse(text)
 		value := func(name string) float64 { return map[string]float64{"a": 7, "b": 5, "c": 3}[name] }
-		have, _, _ := expression(n.print(func(name string) string { return digits(value(name)) }))
-		assert.InDelta(t, n.eval(value), (have.low+have.high)/2, 1e-9, text)
+		have, _, _ := expression(n.Print(func(name string) string { return digits(value(name)) }, written))
+		assert.InDelta(t, n.Eval(value), (have.low+have.high)/2, 1e-9, text)
 	}
 }
 

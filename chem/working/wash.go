@@ -29,12 +29,6 @@ func (w *Workings) wash() {
 		single.all | mL | liquor if the same water went in at once | water.1 + wash.times*wash.each.used
 		= wash.acid.needed | (n(rinsing, KOH)/2 + n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
 		= wash.acid.used | 0[mmol]
-		= wash.bound | (2*n(washed, basic) + 2*n(washed, diammine))*1000[mg/g]*M(Cl)
-		= wash.pergram | (wash.chloride + wash.bound)/wash.cake
-		= wash.liquor | n(wash, H2O)*M(H2O)/liquor
-		= wash.potash | n(washed, KOH)*M(KOH)*1000[mg/g]
-		= wash.liquor.potash | n(wash, KOH)*M(KOH)
-		= wash.liquor.ammonium | n(wash, NH4Cl)*M(NH4Cl)
 	`)
 	w.extends("broken", reaction.Hydrolysis)
 	if quantity.Given(p.MixWashed) {

@@ -20,28 +20,17 @@ func (w *Workings) waste() {
 	w.place("black", "black residue", at, ledger.Residue)
 
 	w.define(`
-		= scrub.soda | vent.gas/1000[mmol/mol]*M(Na2CO3)
-		= scrub.hydroxide | 2*vent.gas/1000[mmol/mol]*M(NaOH)
-		= scrub.soda.advised | scrubberExcess*scrub.soda
-		= scrub.liquid | scrub.soda.advised/(scrubberSoda/100[%])/liquor
-		= scrub.heat | scrubHeat*n(vent, SO2)
-		= scrub.rise | scrub.heat*1000[J/kJ]/(waterHeat*scrub.liquid*liquor)
-		= waste.acid | n(wash, KOH)/2*1000[mmol/mol]/1[mmol/mL]
 		= waste.zinc | wash.Zn*M(Zn)
 		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
 		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
 	`)
-	base := "waste.base.wash"
 	w.soda(route.WasteBaseWash, "wash")
 	if route.Gaseous(&w.plan) {
-		base += " + waste.base.copper"
 		w.soda(route.WasteBaseCopper, "blue")
 	}
 	if w.plan.DryWay == route.ToCrystals {
-		base += " + waste.base.pink"
 		w.soda(route.WasteBasePink, "mothers")
 	}
-	w.figure(route.WasteBase, base)
 	w.room()
 	w.counts(route.ScrubSoda, reaction.Scrub)
 	w.def("wash.Zn", "zinc in the wash liquor", "mol", w.elements("wash", reaction.Zn, everything...))

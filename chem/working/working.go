@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"rosesalt/chem/figure"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -58,8 +59,8 @@ type Workings struct {
 // term is a named quantity in a formula.
 type term struct {
 	name, unit string
-	text       string // the formula; empty where the value is given
-	node       *node  // the same, once it was asked for
+	text       string          // the formula; empty where the value is given
+	node       *figure.Formula // the same, once it was asked for
 	value      float64
 	known      bool
 	since      []string // conditions
@@ -121,7 +122,7 @@ func (w *Workings) Of(id route.FigureID) Working {
 	}
 	f := w.formulas[info.Key]
 	if f == nil {
-		panic("working: no formula for " + info.Key)
+		f = &recipe{text: w.sheet.Formula(id)}
 	}
 	for _, e := range w.reactions[id] {
 		w.now.count(e)
@@ -133,10 +134,10 @@ func (w *Workings) Of(id route.FigureID) Working {
 		w.now.Steps = append(w.now.Steps, Step{Name: info.Name, Result: w.sheet.Word(id), Note: f.note})
 		return *w.now
 	}
-	n := parse(f.text)
+	n := figure.Parse(f.text)
 	w.tell(n)
-	v := n.eval(w.value)
-	step := Step{Name: info.Name, Words: n.print(w.word), Numbers: n.print(w.number), Value: v, Unit: info.Unit, Note: f.note}
+	v := n.Eval(w.value)
+	step := Step{Name: info.Name, Words: n.Print(w.word, written), Numbers: n.Print(w.number, written), Value: v, Unit: info.Unit, Note: f.note}
 	step.Result = withUnit(digits(v), info.Unit)
 	if info.Words != nil {
 		step.Result, step.Unit = w.sheet.Word(id), ""
@@ -158,15 +159,15 @@ func (w *Workings) add(s Step) {
 
 // condition puts down a comparison that the next step rests on.
 func (w *Workings) condition(text string) {
-	n := parse(text)
+	n := figure.Parse(text)
 	w.tell(n)
-	w.now.Steps = append(w.now.Steps, Step{Name: "since", Words: n.print(w.word), Numbers: n.print(w.number)})
+	w.now.Steps = append(w.now.Steps, Step{Name: "since", Words: n.Print(w.word, written), Numbers: n.Print(w.number, written)})
 }
 
 // tell puts down the steps, and notes the sources, of all names in a formula that
 // have not been told.
-func (w *Workings) tell(n *node) {
-	n.names(func(name string) {
+func (w *Workings) tell(n *figure.Formula) {
+	n.Names(func(name string) {
 		if w.done[name] {
 			return
 		}
@@ -190,7 +191,7 @@ func (w *Workings) tell(n *node) {
 		}
 		w.tell(t.node)
 		v := w.value(name)
-		w.add(Step{Name: w.name(t), Words: t.node.print(w.word), Numbers: t.node.print(w.number), Result: withUnit(digits(v), t.unit), Note: t.note, Value: v, Unit: t.unit})
+		w.add(Step{Name: w.name(t), Words: t.node.Print(w.word, written), Numbers: t.node.Print(w.number, written), Result: withUnit(digits(v), t.unit), Note: t.note, Value: v, Unit: t.unit})
 	})
 }
 
@@ -218,7 +219,7 @@ func (w *Working) count(e *reaction.Equation) int {
 func (w *Workings) value(name string) float64 {
 	t := w.term(name)
 	if !t.known {
-		t.value, t.known = t.formula().eval(w.value), true
+		t.value, t.known = t.formula().Eval(w.value), true
 	}
 	return t.value
 }
@@ -242,7 +243,7 @@ func (w *Workings) def(symbol, name, unit, text string, since ...string) {
 		panic("working: " + symbol + " is defined twice")
 	}
 	t := &term{name: name, unit: unit, text: text, since: since}
-	if since == nil && isName(text) {
+	if since == nil && figure.IsName(text) {
 		t.alias = text // a step that only repeats a number is none
 	}
 	w.terms[symbol] = t
@@ -268,9 +269,9 @@ func (w *Workings) define(list string) {
 }
 
 // formula is read only when it is asked for: most are not.
-func (t *term) formula() *node {
+func (t *term) formula() *figure.Formula {
 	if t.node == nil && t.text != "" {
-		t.node = parse(t.text)
+		t.node = figure.Parse(t.text)
 	}
 	return t.node
 }
@@ -300,7 +301,7 @@ func (w *Workings) counts(id route.FigureID, list ...*reaction.Equation) { w.rea
 func (w *Workings) is(text string) bool { return w.calc(text) != 0 }
 
 // calc works out a formula.
-func (w *Workings) calc(text string) float64 { return parse(text).eval(w.value) }
+func (w *Workings) calc(text string) float64 { return figure.Parse(text).Eval(w.value) }
 
 // place is where matter stands at a moment: vessels taken together, and how many
 // bookings were made by then.

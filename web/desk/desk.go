@@ -139,20 +139,11 @@ func (d *Desk) settle() {
 	}
 }
 
-// takeBack takes back what does not go together: the values that the problem names, or,
-// where those are what they were, the typed one that brought it about.
+// takeBack takes back what does not go together: of the values that the problem names, and
+// then of all that were typed, the first that brought it about alone; where none did, all
+// that the problem names and that are not what they were.
 func (d *Desk) takeBack(next, good *route.Plan, p route.Problem) {
-	moved := false
-	for _, key := range p.Keys {
-		in, _ := route.InputByKey(key)
-		moved = moved || !sameValue(in, next, good)
-		in.Copy(next, good)
-	}
-	if moved {
-		d.blame(p)
-		return
-	}
-	for _, key := range slices.Sorted(maps.Keys(d.texts)) {
+	for _, key := range slices.Concat(p.Keys, slices.Sorted(maps.Keys(d.texts))) {
 		in, ok := route.InputByKey(key)
 		if !ok || sameValue(in, next, good) {
 			continue
@@ -165,23 +156,20 @@ func (d *Desk) takeBack(next, good *route.Plan, p route.Problem) {
 			return
 		}
 	}
-	d.blame(p)
+	told := p.Keys[0]
+	for _, key := range p.Keys {
+		if in, _ := route.InputByKey(key); !sameValue(in, next, good) {
+			in.Copy(next, good)
+			told = key
+			d.problems[key] = p.Message
+		}
+	}
+	d.problems[told] = p.Message
 }
 
 func sameValue(in *route.Input, a, b *route.Plan) bool {
 	v, w := in.Value(a), in.Value(b)
 	return v == w || !quantity.Given(v) && !quantity.Given(w)
-}
-
-// blame puts the message at the field that was typed in.
-func (d *Desk) blame(p route.Problem) {
-	for _, key := range p.Keys {
-		if _, typed := d.texts[key]; typed {
-			d.problems[key] = p.Message
-			return
-		}
-	}
-	d.problems[p.Keys[0]] = p.Message
 }
 
 func (d *Desk) compute() {

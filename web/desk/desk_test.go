@@ -281,3 +281,16 @@ func TestUnreadIsWhatNoLinkCarries(t *testing.T) {
 	d.Edit("gas.uptake", "70")
 	assert.Equal(t, map[string]string{"cell.count": "lots", "days.long": "a while"}, d.Unread())
 }
+
+// TestWhatFitsIsKept: of two values that do not go together only the one that brought it
+// about is taken back, and every text that the plan does not hold has its message.
+func TestWhatFitsIsKept(t *testing.T) {
+	d := desk.New("")
+	d.Edit("cell.rejects", "12")
+	d.Edit("cell.count", "1")
+	assert.Equal(t, "v=1&cell.count=1", d.Fragment())
+	assert.Contains(t, d.Problem("cell.rejects"), "more than the 1 cell")
+	assert.Empty(t, d.Problem("cell.count"))
+	d.Edit("cell.count", "20")
+	assert.Equal(t, "v=1&cell.count=20&cell.rejects=12", d.Fragment())
+}

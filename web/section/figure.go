@@ -11,6 +11,11 @@ import (
 	"rosesalt/web/doc"
 )
 
+// tint is the colour role of the figures that a stage is about.
+var tint = map[route.FigureID]string{
+	route.ProductMass: "rose", route.CopperCrop: "blue", route.GasVolume: "ochre",
+}
+
 // Reading is a figure as it is read: the number and its band rounded so that the
 // last digit means something, in a sensible unit.
 type Reading struct {

@@ -167,15 +167,13 @@ func done(d *desk.Desk, stage route.Stage) doc.Node {
 func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 	var first, more doc.Figures
 	old := stage >= d.OldFrom()
-	for _, id := range figuresOf[stage].main {
-		if f := Figure(d, id, old, true); f.Why != "" && otherWay(d.Sheet().Reason(id)) {
-			more = append(more, f)
+	for _, f := range route.FiguresOf(stage) {
+		seen := Figure(d, f.ID, old, f.Main)
+		if f.Main && !d.Sheet().Reason(f.ID).OtherWay() {
+			first = append(first, seen)
 		} else {
-			first = append(first, f)
+			more = append(more, seen)
 		}
-	}
-	for _, id := range figuresOf[stage].more {
-		more = append(more, Figure(d, id, old, false))
 	}
 	for _, list := range []doc.Figures{first, more} {
 		for i := range list {
@@ -186,16 +184,6 @@ func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 		return []doc.Node{first}
 	}
 	return []doc.Node{first, doc.Fold{Title: "More figures", Of: []doc.Node{more}}}
-}
-
-// otherWay tells whether a figure is not defined only because the plan goes
-// another way.
-func otherWay(r route.Reason) bool {
-	switch r {
-	case route.NoCopper, route.NoMetabisulfite, route.DriedNotGrown, route.StirredIn, route.OtherReductant, route.NoSulfurDioxide, route.NoPotash, route.KeptWarm:
-		return true
-	}
-	return false
 }
 
 // notice is a notice with the changes that it proposes. The text leaves out what is no more

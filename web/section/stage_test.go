@@ -7,24 +7,20 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
 )
 
 func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
-	seen := map[route.FigureID]int{}
-	for _, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			seen[id]++
+	for _, fragment := range []string{"", "gas.source=oxalic"} {
+		seen := map[string]int{}
+		for _, stage := range Stages(from(fragment), new(Pictures), false) {
+			for _, f := range doctest.Find[doc.Figure](stage.Of...) {
+				seen[f.Key]++
+			}
 		}
-	}
-	for i, f := range route.Figures() {
-		assert.Equal(t, 1, seen[route.FigureID(i)], f.Key)
-	}
-}
-
-func TestFiguresStandAtTheirStage(t *testing.T) {
-	for stage, list := range figuresOf {
-		for _, id := range append(append([]route.FigureID{}, list.main...), list.more...) {
-			assert.Equal(t, route.Stage(stage), id.Info().Stage, id.Info().Key)
+		for _, f := range route.Figures() {
+			assert.Equal(t, 1, seen[f.Key], f.Key)
 		}
 	}
 }

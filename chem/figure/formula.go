@@ -1,20 +1,19 @@
-package working
+package figure
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 )
 
-// node is a part of a formula. Its kind is one of the operators "+-*/^<>", or
-// num, ref or call.
-type node struct {
+// Formula is a formula, or a part of one. Its kind is one of the operators "+-*/^<>lg",
+// or num, ref or call.
+type Formula struct {
 	kind  byte
 	value float64 // of a num
 	unit  string  // of a num
 	name  string  // of a ref, a call
-	sub   []*node
+	sub   []*Formula
 }
 
 const (
@@ -23,11 +22,11 @@ const (
 	call = 'c'
 )
 
-// parse reads a formula: sums, products, powers, brackets, one comparison
+// Parse reads a formula: sums, products, powers, brackets, one comparison
 // (< > <= >=, written with < and >; "<=" is kept as 'l', ">=" as 'g'), numbers
 // with their unit in square brackets, names, and functions of names. A formula is
 // the program's own: one that cannot be read is the programmer's error.
-func parse(text string) *node {
+func Parse(text string) *Formula {
 	p := &parser{text: text}
 	n := p.sum()
 	p.space()
@@ -37,7 +36,7 @@ func parse(text string) *node {
 	}{{"<=", 'l'}, {">=", 'g'}, {"<", '<'}, {">", '>'}} {
 		if strings.HasPrefix(p.text[p.at:], sign.text) {
 			p.at += len(sign.text)
-			n = &node{kind: sign.kind, sub: []*node{n, p.sum()}}
+			n = &Formula{kind: sign.kind, sub: []*Formula{n, p.sum()}}
 			break
 		}
 	}
@@ -53,7 +52,7 @@ type parser struct {
 }
 
 func (p *parser) fail() {
-	panic(fmt.Sprintf("working: cannot read %q at %q", p.text, p.text[p.at:]))
+	panic(fmt.Sprintf("figure: cannot read %q at %q", p.text, p.text[p.at:]))
 }
 
 func (p *parser) space() {
@@ -72,37 +71,37 @@ func (p *parser) next(signs string) byte {
 	return 0
 }
 
-func (p *parser) sum() *node {
+func (p *parser) sum() *Formula {
 	n := p.product()
 	for {
 		sign := p.next("+-")
 		if sign == 0 {
 			return n
 		}
-		n = &node{kind: sign, sub: []*node{n, p.product()}}
+		n = &Formula{kind: sign, sub: []*Formula{n, p.product()}}
 	}
 }
 
-func (p *parser) product() *node {
+func (p *parser) product() *Formula {
 	n := p.power()
 	for {
 		sign := p.next("*/")
 		if sign == 0 {
 			return n
 		}
-		n = &node{kind: sign, sub: []*node{n, p.power()}}
+		n = &Formula{kind: sign, sub: []*Formula{n, p.power()}}
 	}
 }
 
-func (p *parser) power() *node {
+func (p *parser) power() *Formula {
 	n := p.atom()
 	if p.next("^") != 0 {
-		n = &node{kind: '^', sub: []*node{n, p.atom()}}
+		n = &Formula{kind: '^', sub: []*Formula{n, p.atom()}}
 	}
 	return n
 }
 
-func (p *parser) atom() *node {
+func (p *parser) atom() *Formula {
 	if p.next("(") != 0 {
 		n := p.sum()
 		if p.next(")") == 0 {
@@ -124,11 +123,11 @@ func (p *parser) atom() *node {
 		if err != nil {
 			p.fail()
 		}
-		return &node{kind: num, value: v, unit: p.inside('[', ']')}
+		return &Formula{kind: num, value: v, unit: p.inside('[', ']')}
 	case word == "M" || word == "n":
-		return &node{kind: ref, name: word + "(" + p.inside('(', ')') + ")"}
+		return &Formula{kind: ref, name: word + "(" + p.inside('(', ')') + ")"}
 	case p.next("(") != 0:
-		n := &node{kind: call, name: word, sub: []*node{p.sum()}}
+		n := &Formula{kind: call, name: word, sub: []*Formula{p.sum()}}
 		for p.next(",") != 0 {
 			n.sub = append(n.sub, p.sum())
 		}
@@ -137,7 +136,7 @@ func (p *parser) atom() *node {
 		}
 		return n
 	}
-	return &node{kind: ref, name: word}
+	return &Formula{kind: ref, name: word}
 }
 
 // inside takes what stands between brackets, brackets in it included; nothing
@@ -162,8 +161,8 @@ func (p *parser) inside(open, shut byte) string {
 	return ""
 }
 
-// isName tells whether a formula is a single name.
-func isName(text string) bool {
+// IsName tells whether a formula is a single name.
+func IsName(text string) bool {
 	for i := range len(text) {
 		if !isWord(text[i]) && text[i] != '.' {
 			return false
@@ -176,73 +175,28 @@ func isWord(c byte) bool {
 	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_'
 }
 
-// eval works a formula out; value gives the value of a name.
-func (n *node) eval(value func(string) float64) float64 {
+// Eval works a formula out; value gives the value of a name.
+func (n *Formula) Eval(value func(string) float64) float64 {
 	switch n.kind {
 	case num:
 		return n.value
 	case ref:
 		return value(n.name)
 	}
-	v := make([]float64, len(n.sub))
-	for i, s := range n.sub {
-		v[i] = s.eval(value)
+	v := n.sub[0].Eval(value)
+	if len(n.sub) == 1 {
+		return n.op().one(v)
 	}
-	switch n.kind {
-	case '+':
-		return v[0] + v[1]
-	case '-':
-		return v[0] - v[1]
-	case '*':
-		return v[0] * v[1]
-	case '/':
-		return v[0] / v[1]
-	case '^':
-		return math.Pow(v[0], v[1])
-	case '<':
-		return truth(v[0] < v[1])
-	case '>':
-		return truth(v[0] > v[1])
-	case 'l':
-		return truth(v[0] <= v[1])
-	case 'g':
-		return truth(v[0] >= v[1])
+	for _, s := range n.sub[1:] {
+		v = n.op().two(v, s.Eval(value))
 	}
-	switch n.name {
-	case "min":
-		return fold(v, math.Min)
-	case "max":
-		return fold(v, math.Max)
-	case "roundup":
-		// So near to a whole number is that number.
-		return math.Ceil(v[0] - 1e-9)
-	case "exp":
-		return math.Exp(v[0])
-	case "ln":
-		return math.Log(v[0])
-	}
-	panic("working: no function " + n.name)
-}
-
-func truth(is bool) float64 {
-	if is {
-		return 1
-	}
-	return 0
-}
-
-func fold(v []float64, f func(a, b float64) float64) float64 {
-	x := v[0]
-	for _, y := range v[1:] {
-		x = f(x, y)
-	}
-	return x
+	return v
 }
 
 // signs are how operators are printed.
 var signs = map[byte]string{'+': " + ", '-': " − ", '*': " × ", '/': " / ", '<': " < ", '>': " > ", 'l': " ≤ ", 'g': " ≥ "}
 
-func (n *node) rank() int {
+func (n *Formula) rank() int {
 	switch n.kind {
 	case '<', '>', 'l', 'g':
 		return 0
@@ -256,17 +210,17 @@ func (n *node) rank() int {
 	return 4
 }
 
-// print writes the formula; leaf writes a name.
-func (n *node) print(leaf func(string) string) string {
+// Print writes the formula; leaf writes a name, number a number with its unit.
+func (n *Formula) Print(leaf func(string) string, number func(v float64, unit string) string) string {
 	switch n.kind {
 	case num:
-		return withUnit(digits(n.value), n.unit)
+		return number(n.value, n.unit)
 	case ref:
 		return leaf(n.name)
 	case call:
 		parts := make([]string, len(n.sub))
 		for i, s := range n.sub {
-			parts[i] = s.print(leaf)
+			parts[i] = s.Print(leaf, number)
 		}
 		name := n.name
 		if name == "roundup" {
@@ -274,7 +228,7 @@ func (n *node) print(leaf func(string) string) string {
 		}
 		return name + "(" + strings.Join(parts, "; ") + ")"
 	}
-	left, right := n.sub[0].print(leaf), n.sub[1].print(leaf)
+	left, right := n.sub[0].Print(leaf, number), n.sub[1].Print(leaf, number)
 	if n.sub[0].rank() < n.rank() {
 		left = "(" + left + ")"
 	}
@@ -291,12 +245,23 @@ func (n *node) print(leaf func(string) string) string {
 	return left + signs[n.kind] + right
 }
 
-// names calls f for every name in the formula, in reading order.
-func (n *node) names(f func(string)) {
+// Number is a formula that is a number.
+func Number(v float64, unit string) *Formula { return &Formula{kind: num, value: v, unit: unit} }
+
+// Name is a formula that is a name.
+func Name(name string) *Formula { return &Formula{kind: ref, name: name} }
+
+// Join is a sum, difference or product of two formulas, by its sign.
+func Join(a *Formula, sign byte, b *Formula) *Formula {
+	return &Formula{kind: sign, sub: []*Formula{a, b}}
+}
+
+// Names calls f for every name in the formula, in reading order.
+func (n *Formula) Names(f func(string)) {
 	if n.kind == ref {
 		f(n.name)
 	}
 	for _, s := range n.sub {
-		s.names(f)
+		s.Names(f)
 	}
 }

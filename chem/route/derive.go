@@ -1,0 +1,206 @@
+package route
+
+import (
+	"strings"
+	"sync"
+
+	"rosesalt/chem/figure"
+	"rosesalt/chem/formula"
+	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+)
+
+// Quantity is a number that formulas take beside figures and inputs, and that the stages
+// set. It is no figure: only workings show it, which say where it comes from.
+type Quantity int
+
+// The quantities.
+const (
+	molarVolume   Quantity = iota // mL of SO2 a mole at the bench
+	acidDensity                   // g/mL of the acid as bought
+	cakeMn                        // mol of manganese in the washed cake
+	broughtMn                     // mol of manganese brought to +2
+	jarMn                         // mol of manganese in the jar
+	roomLimit                     // ppm, the limit that the room is held against
+	chargeRoom                    // mL that all that goes into the generator takes
+	conditionsMet                 // as a number
+
+	quantityCount
+)
+
+// quantities are their names in formulas.
+var quantities = [quantityCount]string{
+	molarVolume: "molar", acidDensity: "acid.density", cakeMn: "cake.Mn", broughtMn: "brought", jarMn: "jar.Mn", roomLimit: "limit", chargeRoom: "filled", conditionsMet: "conditions",
+}
+
+// Where the numbers of a sheet stand: the figures, the quantities, and the inputs and
+// amounts that formulas name.
+const (
+	firstQuantity = int(figureCount)
+	firstInput    = firstQuantity + int(quantityCount)
+	mostInputs    = 9
+	firstAmount   = firstInput + mostInputs
+	mostAmounts   = 40
+)
+
+// moments are the names of places in formulas, n(place, substance): a vessel as it stands
+// when a stage is done.
+var moments = map[string]struct {
+	stage  Stage
+	vessel ledger.Vessel
+}{
+	"washed":  {Wash, ledger.Mix},
+	"wash":    {Wash, ledger.WashLiquor},
+	"spent":   {Gas, ledger.Generator},
+	"reduced": {Slurry, ledger.Slurry},
+	"vent":    {Slurry, ledger.Vent},
+	"fumes":   {Dry, ledger.Vent},
+	"jar":     {Dry, ledger.ProductJar},
+}
+
+// Spelled is the chemical formula for a substance that formulas of figures call by a
+// shorter name; others are spelled as they are.
+func Spelled(substance string) string {
+	switch substance {
+	case "hetaerolite":
+		return reaction.Hetaerolite.Formula()
+	case "basic":
+		return reaction.BasicZincChloride.Formula()
+	case "diammine":
+		return reaction.ZincDiammine.Formula()
+	case "dithionate":
+		return reaction.ManganeseDithionate.Formula()
+	}
+	return substance
+}
+
+// Spoken is the substance that a formula of a figure names.
+func Spoken(name string) reaction.Substance {
+	for s := range reaction.Substance(reaction.Substances) {
+		if s.Formula() == Spelled(name) {
+			return s
+		}
+	}
+	panic("route: no substance " + name)
+}
+
+// amount is one that formulas name.
+type amount struct {
+	place     int // on the sheet
+	vessel    ledger.Vessel
+	substance reaction.Substance
+}
+
+// derivations are the formulas of the figures, made ready.
+type derivations struct {
+	forms  [figureCount][]form
+	inputs []*Input // that formulas name, from firstInput on
+	// amounts that formulas name, by the stage after which they are read.
+	amounts [Stages][]amount
+	read    int // how many amounts
+	held    []int
+
+	// A sheet before anything is set.
+	numbers [Numbers]float64
+	reasons [figureCount]Reason
+}
+
+type form struct {
+	when    Condition
+	program *figure.Program
+}
+
+// derived makes the formulas ready when the first plan is run, not at the start of the
+// program.
+var derived = sync.OnceValue(func() *derivations {
+	d := new(derivations)
+	for i := range d.numbers {
+		d.numbers[i] = quantity.Blank
+	}
+	for i := range figures {
+		d.reasons[i] = NotReached
+		forms := formsOf(&figures[i])
+		for _, f := range forms {
+			d.forms[i] = append(d.forms[i], form{f.When, figure.Compile(figure.Parse(f.Formula), func(name string) figure.Leaf { return d.leaf(name, f.When) })})
+		}
+		if forms == nil {
+			d.held = append(d.held, i)
+		}
+	}
+	for place := firstQuantity; place < firstAmount+d.read; place++ {
+		d.held = append(d.held, place)
+	}
+	return d
+})
+
+// formsOf are the forms of a figure, that for all plans last; nil where the stages set it.
+func formsOf(f *Figure) []Form {
+	if f.Formula == "" {
+		return nil
+	}
+	return append(f.Forms[:len(f.Forms):len(f.Forms)], Form{0, f.Formula})
+}
+
+// leaf finds what a name stands for in plans that meet a condition.
+func (d *derivations) leaf(name string, when Condition) figure.Leaf {
+	if inside, ok := strings.CutPrefix(name, "M("); ok {
+		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(Spelled(strings.TrimSuffix(inside, ")"))).MolarMass())}
+	}
+	if inside, ok := strings.CutPrefix(name, "n("); ok {
+		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
+		return figure.Leaf{Place: d.amount(at, Spoken(substance))}
+	}
+	if id, ok := FigureByKey(name); ok {
+		for _, f := range formsOf(&figures[id]) {
+			if f.When&^when == 0 {
+				return figure.Leaf{Formula: figure.Parse(f.Formula)}
+			}
+		}
+		return figure.Leaf{Place: int(id)}
+	}
+	for k, key := range quantities {
+		if key == name {
+			return figure.Leaf{Place: firstQuantity + k}
+		}
+	}
+	for _, c := range Constants() {
+		if c.Key == name {
+			return figure.Leaf{Fixed: true, Value: c.Value}
+		}
+	}
+	in, ok := InputByKey(name)
+	if !ok {
+		panic("route: no quantity " + name)
+	}
+	for k, have := range d.inputs {
+		if have == in {
+			return figure.Leaf{Place: firstInput + k}
+		}
+	}
+	if len(d.inputs) == mostInputs {
+		panic("route: formulas name more inputs than a sheet has room for")
+	}
+	d.inputs = append(d.inputs, in)
+	return figure.Leaf{Place: firstInput + len(d.inputs) - 1}
+}
+
+// amount is the place of an amount.
+func (d *derivations) amount(at string, substance reaction.Substance) int {
+	moment, ok := moments[at]
+	if !ok {
+		panic("route: no place " + at)
+	}
+	list := &d.amounts[moment.stage]
+	for _, have := range *list {
+		if have.vessel == moment.vessel && have.substance == substance {
+			return have.place
+		}
+	}
+	if d.read == mostAmounts {
+		panic("route: formulas name more amounts than a sheet has room for")
+	}
+	*list = append(*list, amount{firstAmount + d.read, moment.vessel, substance})
+	d.read++
+	return firstAmount + d.read - 1
+}
