@@ -97,3 +97,15 @@ func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 	}
 	assert.NotEmpty(t, rare)
 }
+
+// TestNoFigureIsReadToItsLastDigit: a band that is wide by those alone is none.
+func TestNoFigureIsReadToItsLastDigit(t *testing.T) {
+	d := desk.New("")
+	for !d.StepBands(desk.Draws) {
+	}
+	for i, f := range route.Figures() {
+		if r := Read(d, route.FigureID(i)); d.Sheet().Reason(route.FigureID(i)) == route.Defined {
+			assert.Less(t, len(r.Number), 12, "%s: %s", f.Key, r.Number)
+		}
+	}
+}
