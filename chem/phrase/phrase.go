@@ -123,8 +123,9 @@ func (b *Book) At(key string, t Teller) Told {
 
 // Find is At, and tells whether there is such a block.
 func (b *Book) Find(key string, t Teller) (told Told, ok bool) {
-	for i := range b.read() {
-		if block := &b.read()[i]; block.Key == key && block.When.Holds(t) {
+	blocks := b.read()
+	for i := range blocks {
+		if block := &blocks[i]; block.Key == key && block.When.Holds(t) {
 			return block.Tell(t), true
 		}
 	}

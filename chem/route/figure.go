@@ -2,6 +2,7 @@ package route
 
 import (
 	"slices"
+	"sync"
 
 	"rosesalt/chem/cell"
 )
@@ -92,14 +93,26 @@ func FiguresOf(stage Stage) []Figure {
 
 // FigureByKey finds a figure by its key.
 func FigureByKey(key string) (FigureID, bool) {
-	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.Key == key })
-	return FigureID(max(id, 0)), id >= 0
+	id, ok := figureIndex()[key]
+	return id, ok
 }
+
+var figureIndex = sync.OnceValue(func() map[string]FigureID {
+	index := make(map[string]FigureID, len(figures))
+	for i := range figures {
+		index[figures[i].Key] = FigureID(i)
+	}
+	return index
+})
 
 // figureFor finds the figure that stands in for an input.
 func figureFor(key string) (FigureID, bool) {
-	id := slices.IndexFunc(figures[:], func(f Figure) bool { return f.For == key })
-	return FigureID(max(id, 0)), id >= 0
+	for i := range figures {
+		if figures[i].For == key {
+			return FigureID(i), true
+		}
+	}
+	return 0, false
 }
 
 // Info describes the figure.
