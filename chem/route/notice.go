@@ -243,7 +243,11 @@ func (n *notices) gas() {
 
 func (n *notices) slurry() {
 	v := n.s.Value
-	if v(AcidSaves) > 0.02*v(GasMade) {
+	gas := v(GasMade)
+	if !Gaseous(n.p) {
+		gas = v(SaltFreed)
+	}
+	if v(AcidSaves) > 0.02*gas {
 		n.say("slurry.short", Slurry, "acid", Print(v(DemandAcid), "mL"))
 		if n.has(DemandTimes) && v(SlurryAcidUsed) < 0.5*v(DemandAcid) {
 			n.say("slurry.bare", Slurry)
