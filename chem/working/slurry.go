@@ -84,7 +84,7 @@ func (w *Workings) work() {
 	if w.calc("bases") > 0 && w.calc("dioxide") > 0 {
 		w.define(`
 			all.first | mol | pairs of charges that bases bind first, gas enough | min(slurry.bases/100[%]*bases, dioxide/2)
-			all.still | mol | MnO₂ after that | dioxide - 2*all.first
+			all.still | mol | MnO₂ that is left after these | dioxide - 2*all.first
 			all.full | mol | MnO₂ and twice the bases left | all.still + 2*(bases - all.first)
 		`)
 		direct, bound := "0[mol]", "all.first"
@@ -200,7 +200,7 @@ func (w *Workings) lead() (heat, pairs string) {
 func (w *Workings) onBases(direct string) {
 	w.define(`
 		before | mol | pairs of charges that bases bind first | min(slurry.bases/100[%]*bases, waits/2, over)
-		still | mol | MnO₂ after that | waits - 2*before
+		still | mol | MnO₂ that is left after these | waits - 2*before
 		full | mol | MnO₂ and twice the bases left | still + 2*(bases - before)
 	`)
 	const bound = "pairs of charges that bases bind while MnO₂ is there"

@@ -352,10 +352,10 @@ func (w *Workings) elements(at string, e reaction.Element, among ...reaction.Sub
 	var parts []string
 	for _, s := range among {
 		n := s.Atoms(e)
-		if n == 0 || len(among) > few && w.calc("n("+at+","+s.Formula()+")") == 0 {
+		if n == 0 || len(among) > few && w.calc("n("+at+", "+s.Formula()+")") == 0 {
 			continue
 		}
-		part := "n(" + at + "," + s.Formula() + ")"
+		part := "n(" + at + ", " + s.Formula() + ")"
 		if n != 1 {
 			part = fmt.Sprintf("%g*%s", n, part)
 		}
@@ -371,7 +371,7 @@ func (w *Workings) elements(at string, e reaction.Element, among ...reaction.Sub
 func (w *Workings) masses(at string, among ...reaction.Substance) string {
 	var parts []string
 	for _, s := range among {
-		if n := "n(" + at + "," + s.Formula() + ")"; len(among) <= few || w.calc(n) != 0 {
+		if n := "n(" + at + ", " + s.Formula() + ")"; len(among) <= few || w.calc(n) != 0 {
 			parts = append(parts, n+"*M("+s.Formula()+")")
 		}
 	}

@@ -48,7 +48,7 @@ func (w *Workings) soda(id route.FigureID, at string) {
 	}
 	var parts []string
 	for _, s := range []reaction.Substance{reaction.SulfuricAcid, reaction.SulfurDioxide, reaction.SodiumMetabisulfite} {
-		if n := "n(" + at + "," + s.Formula() + ")"; w.calc(n) > 0 {
+		if n := "n(" + at + ", " + s.Formula() + ")"; w.calc(n) > 0 {
 			parts = append(parts, n)
 		}
 	}

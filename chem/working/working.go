@@ -53,7 +53,7 @@ type Workings struct {
 	cakeWater string // the symbol of the water in the washed cake
 
 	now  *Working // being written
-	done map[string]bool
+	done map[*term]bool
 }
 
 // term is a named quantity in a formula.
@@ -114,7 +114,7 @@ func (w *Workings) Sheet() *route.Sheet { return w.sheet }
 
 // Of is the working of a figure.
 func (w *Workings) Of(id route.FigureID) Working {
-	w.now, w.done = &Working{Figure: id}, map[string]bool{}
+	w.now, w.done = &Working{Figure: id}, map[*term]bool{}
 	info := id.Info()
 	if reason := w.sheet.Reason(id); reason != route.Defined {
 		w.now.Reason = reason.String()
@@ -168,11 +168,11 @@ func (w *Workings) condition(text string) {
 // have not been told.
 func (w *Workings) tell(n *figure.Formula) {
 	n.Names(func(name string) {
-		if w.done[name] {
+		t := w.term(name)
+		if w.done[t] {
 			return
 		}
-		w.done[name] = true
-		t := w.term(name)
+		w.done[t] = true
 		if t.isFigure {
 			w.now.Uses = append(w.now.Uses, t.figure)
 			return

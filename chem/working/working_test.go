@@ -191,10 +191,16 @@ func verifyOne(w *Workings, id route.FigureID) (err error) {
 	if len(steps.Steps) == 0 {
 		return fmt.Errorf("%s has no steps", info.Key)
 	}
+	told := map[string]bool{}
 	for i := range steps.Steps {
 		if err := reread(&steps.Steps[i]); err != nil {
 			return fmt.Errorf("%s: %w\n%s", info.Key, err, steps.Text())
 		}
+		name := steps.Steps[i].Name
+		if told[name] && name != "since" {
+			return fmt.Errorf("%s: two steps are called %q\n%s", info.Key, name, steps.Text())
+		}
+		told[name] = true
 	}
 	last := steps.Steps[len(steps.Steps)-1]
 	if info.Words != nil {
