@@ -58,7 +58,8 @@ const (
 	DemandDithionate
 	// DemandBare is the gas that the same would take with no dilute acid at all: two
 	// moles more for each mole of acid missing; DemandTimes is how many times DemandGas
-	// that is, three for a wholly spent oxide without dithionate.
+	// that is: without dithionate and salts one for MnO2, three for MnOOH, five for
+	// hetaerolite.
 	DemandBare
 	DemandTimes
 
