@@ -228,9 +228,16 @@ func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 		q := [2]float64{bandLow, bandHigh}
 		b.ok = r.quantiles(id, q[:])
 		b.low, b.high = q[0], q[1]
+		if b.high-b.low <= lastDigits*math.Abs(b.high) {
+			b.high = b.low
+		}
 	}
 	return b.low, b.high, b.ok
 }
+
+// lastDigits is how wide a band may be, in parts of the figure, by the last digits of the
+// arithmetic alone: then no draw differs, and both ends are one.
+const lastDigits = 1e-12
 
 // edge is how near to an end of its band, in parts of the band's width, a best
 // figure makes the band look lopsided.

@@ -25,14 +25,11 @@ type Reading struct {
 	band         desk.Band
 }
 
-// sameWithin is how much of a figure its band may be wide by the last digits of a float alone.
-const sameWithin = 1e-12
-
 // Read reads a figure.
 func Read(d *desk.Desk, id route.FigureID) Reading {
 	v, unit := d.Sheet().Value(id), id.Info().Unit
 	band := d.Band(id)
-	if !band.OK || band.High-band.Low <= sameWithin*math.Abs(v) {
+	if !band.OK || band.Low == band.High {
 		number, unit := route.PrintParts(v, unit)
 		return Reading{Number: number, Unit: unit}
 	}
