@@ -229,6 +229,9 @@ func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 		b.ok = r.quantiles(id, q[:])
 		b.low, b.high = q[0], q[1]
 		if b.high-b.low <= lastDigits*math.Abs(b.high) {
+			if best := r.best.Value(id); quantity.Given(best) {
+				b.low = best
+			}
 			b.high = b.low
 		}
 	}
