@@ -102,7 +102,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"spent oxide waits until that is gone", []string{"gas.copper=3"}, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(AcidSaves) <= 0.02*v(GasMade) && v(SlurryAcidUsed) < 0.95*v(DemandAcid)
 		}, nil},
-		{"wholly spent oxide takes three times", nil, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"no dilute acid at all this oxide takes", nil, "slurry.acid", 0, 150, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(SlurryAcidUsed) < v(DemandAcid)/2
 		}, nil},
 		{"of the reducing power ends as dithionate", nil, "slurry.dithionate", 0, 60, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
@@ -253,7 +253,7 @@ func TestLimitsMetToTheDigit(t *testing.T) {
 		assert.Equal(t, want, due, "%v of the acid", of)
 	}
 	_, s = run(t)
-	_, due = notice(t, "wholly spent oxide takes three times", entry("slurry.acid", s.Value(DemandAcid)/2))
+	_, due = notice(t, "no dilute acid at all this oxide takes", entry("slurry.acid", s.Value(DemandAcid)/2))
 	assert.False(t, due)
 	// Flask and vessel that both ask for two batches are both spoken of.
 	_, due = notice(t, "The flask and the slurry vessel are too small", entry("gas.flask", 0.7*s.Value(GasFlaskLeast)), entry("slurry.beaker", 1.49*s.Value(SlurryVolume)))
