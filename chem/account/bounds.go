@@ -131,8 +131,8 @@ func (m *model) madeLeast(b *Bound) {
 	case !route.Gaseous(&m.base):
 		b.Why = "no gas is led in"
 		return
-	case m.base.GasSource != route.FromCopper:
-		b.Why = "metabisulfite leaves no blue salt to tell by"
+	case !route.MakesCopperSalt(&m.base):
+		b.Why = route.ReductantOf(&m.base).Name + " leaves no blue salt to tell by"
 		return
 	case !quantity.Given(m.rec.Copper):
 		b.Why = "the blue crystals were not weighed"

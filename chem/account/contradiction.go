@@ -49,9 +49,9 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 			})
 		}
 	}
-	copper := m.base.GasSource == route.FromCopper
+	copper := route.MakesCopperSalt(&m.base)
 	if !copper {
-		message := "Copper was weighed (%s), but this plan makes its gas from metabisulfite."
+		message := "Copper was weighed (%s), but this plan makes its gas from " + route.ReductantOf(&m.base).Name + "."
 		if !route.Gaseous(&m.base) {
 			message = "Copper was weighed (%s), but no copper goes into this plan."
 		}

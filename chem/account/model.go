@@ -8,7 +8,6 @@ import (
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
-	"rosesalt/chem/table"
 )
 
 // Molar masses, g/mol.
@@ -126,12 +125,12 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 		p.GasUptake *= quantity.Percent(between(lostLeast, lostMost, x[howFar]))
 		p.GasUptake = max(p.GasUptake, 1)
 	}
-	settle(p)
+	route.Settle(p)
 	m.learns = *p
 	switch cause {
 	case EarlyEnd:
-		m.end(p, between(endLeast, endMost, x[howFar]))
-		settle(p)
+		route.End(p, between(endLeast, endMost, x[howFar]))
+		route.Settle(p)
 	case Unrinsed:
 		p.RinseTimes = 0
 		p.WashHeld *= quantity.MillilitrePerGram(between(soppingLeast, soppingMost, x[howFar]))
@@ -167,42 +166,6 @@ func (m *model) poor(p *route.Plan, share float64) {
 	p.MixInert = quantity.Percent(math.Min(60, 100-share*(100-inert)))
 }
 
-// end stops the gas at a share of the charge: with copper, at the strength that the
-// acid has then; with metabisulfite, or what is stirred in, as if only so much of it
-// had reacted.
-func (m *model) end(p *route.Plan, share float64) {
-	if !route.Gaseous(p) {
-		route.Cut(p, share)
-		return
-	}
-	if p.GasSource != route.FromCopper {
-		if quantity.Given(p.GasSalt) {
-			p.GasSalt = max(p.GasSalt*quantity.Gram(share), 0.01)
-		}
-		return
-	}
-	if !quantity.Given(p.GasAcid) {
-		return // no gas was wanted
-	}
-	rho, err := table.AcidDensity.At(float64(p.GasStrength))
-	if err != nil {
-		return
-	}
-	ml, w, v, s := float64(p.GasAcid), p.GasStrength.Fraction(), p.GasSteam.Fraction(), p.GasSulfide.Fraction()
-	acid, water := ml*rho*w, ml*rho*(1-w) // g
-	a := 2*(1-s) + 0.8*s
-	e := p.GasEnd.Fraction()
-	// MODEL 3.5: the copper that reacts until the strength is e, in moles.
-	reacts := ((1-e)*acid - e*water) / (a * ((1-e)*massAcid + (1-v)*e*massWater))
-	if quantity.Given(p.GasCopper) {
-		reacts = math.Min(reacts, float64(p.GasCopper)/massCopper)
-	}
-	reacts = math.Max(0, reacts) * share
-	// The same, solved for the strength.
-	end := (acid - a*reacts*massAcid) / (acid + water - a*reacts*massAcid + a*(1-v)*reacts*massWater)
-	p.GasEnd = quantity.Percent(math.Min(99, 100*end))
-}
-
 // hydrate is the water of another hydrate than the one the drying gives.
 func (m *model) hydrate(which, damp float64) float64 {
 	others, n := [len(hydrates)]float64{}, 0
@@ -214,23 +177,6 @@ func (m *model) hydrate(which, damp float64) float64 {
 	}
 	h := others[min(n-1, int(which*float64(n)))]
 	return math.Max(0, h+hydrateDamp*(2*damp-1))
-}
-
-// settle puts right what route.Check would refuse, as package spread does.
-func settle(p *route.Plan) {
-	if p.GasSource == route.FromCopper {
-		if p.GasEnd >= p.GasStrength {
-			p.GasEnd = p.GasStrength * (1 - hair)
-		}
-		if p.CopperCold >= p.CopperHot {
-			p.CopperCold = max(0, p.CopperHot-1)
-		}
-	}
-	for i := range p.Rows {
-		if row := &p.Rows[i]; row.Rejects > row.Count {
-			row.Rejects = row.Count
-		}
-	}
 }
 
 // read tells what would have been found.
@@ -248,14 +194,8 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.made = s.Value(route.GasMade)
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
-	o.uptake = float64(m.plan.GasUptake)
-	switch {
-	case m.plan.GasSource == route.BySalt:
-		o.uptake = float64(m.plan.SaltKept)
-	case !route.Sulfurous(&m.plan):
-		o.uptake = quantity.Blank
-	}
-	if m.plan.GasSource != route.FromCopper {
+	o.uptake = float64(route.Uptake(&m.plan))
+	if !route.MakesCopperSalt(&m.plan) {
 		return
 	}
 	blue, left := s.Value(route.CopperCrop), s.Value(route.CopperLeft)

@@ -125,7 +125,7 @@ func Start(c spread.Case, rec Record) *Posterior {
 		if f == gas && !route.Gaseous(&m.base) {
 			continue
 		}
-		if quantity.Given(rec.at(f)) && !(copper && m.base.GasSource != route.FromCopper) {
+		if quantity.Given(rec.at(f)) && !(copper && !route.MakesCopperSalt(&m.base)) {
 			p.sd[f] = rec.half(f) / 2
 			told++
 		}

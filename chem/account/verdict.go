@@ -127,7 +127,7 @@ func (p *Posterior) settles() *Settles {
 	found := false
 	for f := range measurement(measurements) {
 		copper := f == crystals || f == metal
-		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && p.m.base.GasSource != route.FromCopper {
+		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && !route.MakesCopperSalt(&p.m.base) {
 			continue
 		}
 		column := p.column(p.foundAt(f))
@@ -281,7 +281,7 @@ func learn(from spread.Case, learned []Learned) spread.Case {
 		}
 	}
 	c.Given = given
-	settle(&c.Plan)
+	route.Settle(&c.Plan)
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.
 		return from

@@ -26,7 +26,7 @@ func Unfinished() []string { return sheet.At("unfinished", nil).All("line") }
 // made on the way and stays in the liquor is told by the labels.
 func substances(stage route.Stage, p *route.Plan) []reaction.Substance {
 	caustic := route.Alkaline(p)
-	flask := p.GasSource == route.FromCopper
+	acid := []reaction.Substance{reaction.SulfuricAcid}
 	switch stage {
 	case route.Cells, route.Wash, route.Batch:
 		if caustic {
@@ -34,33 +34,23 @@ func substances(stage route.Stage, p *route.Plan) []reaction.Substance {
 		}
 		return []reaction.Substance{reaction.ZincChloride, reaction.AmmoniumChloride, reaction.ManganeseDioxide}
 	case route.Gas:
-		if !route.Gaseous(p) {
-			return nil
+		if route.Gaseous(p) {
+			return append(acid, route.ReductantOf(p).Handled...)
 		}
-		if flask {
-			return []reaction.Substance{reaction.SulfuricAcid}
-		}
-		return []reaction.Substance{reaction.SulfuricAcid, reaction.SodiumMetabisulfite}
 	case route.Slurry:
-		list := []reaction.Substance{reaction.SulfuricAcid}
-		switch p.GasSource {
-		case route.BySalt:
-			list = append(list, reaction.SodiumMetabisulfite)
-		case route.ByPeroxide:
-			list = append(list, reaction.HydrogenPeroxide)
-		case route.ByOxalic:
-			list = append(list, reaction.OxalicAcid)
+		if !route.Gaseous(p) {
+			return append(acid, route.ReductantOf(p).Handled...)
 		}
-		return list
+		return acid
 	case route.Filter, route.Dry:
 		return []reaction.Substance{reaction.ManganeseSulfate, reaction.ZincSulfate}
 	case route.CopperSalt:
-		if flask {
-			return []reaction.Substance{reaction.SulfuricAcid, reaction.CopperSulfate}
+		if route.MakesCopperSalt(p) {
+			return append(acid, reaction.CopperSulfate)
 		}
 	case route.Waste:
 		list := []reaction.Substance{reaction.SodiumCarbonate, reaction.ManganeseSulfate, reaction.ZincSulfate}
-		if flask {
+		if route.MakesCopperSalt(p) {
 			list = append(list, reaction.CopperSulfate)
 		}
 		return list

@@ -236,7 +236,5 @@ func (m *maker) v(id route.FigureID) float64 {
 	return m.s.Value(id)
 }
 
-func (m *maker) withFlame() bool { return m.p.GasSource == route.FromCopper }
-
 // count is the whole number nearest to a figure.
 func count(v float64) string { return route.Print(math.Round(v), "") }

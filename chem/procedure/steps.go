@@ -24,7 +24,7 @@ const (
 	clearUp               = 60     // neutralise, label, wash hands
 	flameRoom             = 120    // light the flame only if so much remains
 	stirTime              = 60     // salt or peroxide, in portions
-	warmTime              = 300    // oxalic acid: published leaches of spent cells take hours
+	warmTime              = 300    // of a slurry that is kept warm: published leaches of spent cells with oxalic acid take hours
 )
 
 // before are the steps until the batches part.
@@ -41,11 +41,11 @@ func (m *maker) before() {
 // work are the steps of one batch.
 func (m *maker) work() {
 	gas := Step{Key: "gas", Stage: route.Gas, Watch: NeverLeave, Minutes: m.gasMinutes(), Onward: true}
-	if m.withFlame() {
+	if route.HotAcid(m.p) {
 		gas.Minutes, gas.Room = gas.Minutes+heatUp, flameRoom
 	}
 	stir := Step{Key: "stir", Stage: route.Slurry, Watch: NeverLeave, Minutes: stirTime, Onward: true}
-	if m.p.GasSource == route.ByOxalic {
+	if route.WorksWarm(m.p) {
 		stir.Watch, stir.Minutes = Attended, warmTime
 	}
 	m.add(Step{Key: "slurry", Stage: route.Slurry, Watch: Attended, Minutes: coolSlurry})

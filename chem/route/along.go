@@ -71,7 +71,7 @@ type Dissolving struct {
 // AlongCopper runs the plan's acid with more and more copper; nil where the plan makes
 // no gas from copper.
 func AlongCopper(p *Plan) *Dissolving {
-	if p.GasSource != FromCopper {
+	if !HotAcid(p) {
 		return nil
 	}
 	var b Bench

@@ -113,9 +113,8 @@ func (b *Bench) divide(p *Plan) {
 // stay.
 func (b *Bench) demand(p *Plan, share quantity.Mole) {
 	has := func(s Substance) quantity.Mole { return share * b.has(ledger.Mix, s) }
-	stir := reductants[p.GasSource].stir
 	d := 0.0
-	if stir == nil || stir.sulfurous {
+	if Sulfurous(p) {
 		d = p.SlurryDithionate.Fraction()
 		if !quantity.Given(d) {
 			d = dithionateAt(p.SlurryTemperature)
@@ -130,8 +129,8 @@ func (b *Bench) demand(p *Plan, share quantity.Mole) {
 		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide) + has(Potash)/2
 	b.millimoles(DemandGas, b.carry.demandGas)
 	b.bare()
-	if stir != nil {
-		b.charge(p, stir, pairs)
+	if !Gaseous(p) {
+		b.charge(p, reducing(p), pairs)
 	}
 	b.millimoles(DemandAcid, b.carry.demandAcid)
 }

@@ -29,21 +29,8 @@ func Check(p *Plan) []Problem {
 		}
 	}
 	list = append(list, checkKinds(p)...)
-	if p.GasSource == FromCopper {
-		if p.GasEnd >= p.GasStrength {
-			list = append(list, Problem{
-				[]string{"gas.end", "gas.strength"},
-				fmt.Sprintf("Acid of %s cannot weaken to %s: it would give no gas at all. The gas fades at a strength below that of the acid as bought; copper needs acid of 90 %% or more.",
-					percent(p.GasStrength), percent(p.GasEnd)),
-			})
-		}
-		if p.CopperCold >= p.CopperHot {
-			list = append(list, Problem{
-				[]string{"copper.cold", "copper.hot"},
-				fmt.Sprintf("Crystals grown at %s °C out of a liquor made at %s °C: nothing would crystallise. Grow them colder than they were dissolved.",
-					digits(float64(p.CopperCold)), digits(float64(p.CopperHot))),
-			})
-		}
+	if check := reducing(p).check; check != nil {
+		list = append(list, check(p)...)
 	}
 	return append(list, checkAssay(p)...)
 }

@@ -116,7 +116,7 @@ var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formation
 // crystallise takes up the cooled residue of the generator, filters it, and
 // grows the blue crystals.
 func (b *Bench) crystallise(p *Plan) {
-	if p.GasSource != FromCopper {
+	if !MakesCopperSalt(p) {
 		return
 	}
 	salt := b.has(ledger.Generator, CopperSulfate)

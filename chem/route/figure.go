@@ -228,7 +228,7 @@ func conditionsOf(p *Plan) Condition {
 	} else {
 		c |= byStirring
 	}
-	if p.GasSource != ByOxalic {
+	if !WorksWarm(p) {
 		c |= isCooled
 	}
 	if p.DryWay == ToCrystals {

@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
@@ -180,20 +181,11 @@ var gasInputs = []Input{
 
 func reductantOptions() []field.Option {
 	var words []string
-	for i := range reductants {
-		words = append(words, reductants[i].word, reductants[i].name)
+	for _, r := range reductants {
+		words = append(words, r.word, r.name)
 	}
 	return field.Words(words...)
 }
-
-// The inputs of the two ways to make gas.
-var (
-	copperKeys = keys(generatorKeys, sulfurousKeys, []string{
-		"gas.copper", "gas.end", "gas.sulfide", "gas.steam",
-		"copper.water", "copper.hot", "copper.cold", "copper.factor",
-	})
-	metabisulfiteKeys = keys(generatorKeys, sulfurousKeys, []string{"gas.salt", "gas.water", "gas.warm"})
-)
 
 // Figures of the gas, in the order of the page.
 const (
@@ -431,7 +423,8 @@ func (b *Bench) makeGas(p *Plan) {
 	if !Gaseous(p) {
 		return
 	}
-	c := reductants[p.GasSource].charge(p, acid)
+	r := reducing(p)
+	c := r.generator(p, acid)
 
 	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
 	needed, neededAcid := b.needed(p, c, demand)
@@ -456,10 +449,8 @@ func (b *Bench) makeGas(p *Plan) {
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
 	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
 	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
-	b.grams(GasCopperNeeded, neededSolid)
-	b.grams(GasCopperUsed, solid)
-	b.grams(GasSaltNeeded, neededSolid)
-	b.grams(GasSaltUsed, solid)
+	b.grams(r.needed, neededSolid)
+	b.grams(r.used, solid)
 	if c.heldPerMole >= 1 {
 		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
 	}
@@ -504,10 +495,7 @@ func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid qua
 // "neither", unless one of them was given and is why there is too little gas.
 func (b *Bench) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	const acid, neither = 0, 3
-	solid := 1.0
-	if p.GasSource == FromMetabisulfite {
-		solid = 2
-	}
+	solid := float64(slices.Index(GasLimit.Info().Words, reducing(p).called))
 	together := math.Abs(inAcid-inSolid) <= 1e-9*greater(inAcid, inSolid)
 	switch {
 	case together && short && quantity.Given(p.GasAcid):
@@ -532,13 +520,5 @@ func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantit
 	book.Bring(ledger.Generator, Water, quantity.Mole(poured*acid.water))
 	b.pour(ledger.Generator, c.added)
 	book.Bring(ledger.Generator, c.solid, c.solid.Moles(solid))
-	if p.GasSource == FromCopper {
-		before := b.has(ledger.Generator, Water)
-		b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
-		b.react(ledger.Generator, CopperSide, quantity.Mole(inLiquid/c.perSolid*p.GasSulfide.Fraction()/5))
-		steam := (b.has(ledger.Generator, Water) - before) * quantity.Mole(p.GasSteam.Fraction())
-		book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
-	} else {
-		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
-	}
+	reducing(p).run(b, p, c, inLiquid)
 }

@@ -227,7 +227,7 @@ func (n *notices) gas() {
 	if v(GasRate) > benchRate {
 		n.say("gas.fast", Gas)
 	}
-	if n.p.GasSource == FromCopper && v(GasMade) > 0 {
+	if HotAcid(n.p) && v(GasMade) > 0 {
 		n.say("gas.begins", Gas)
 	}
 	if v(GasBubbles) > 12 {
@@ -236,7 +236,7 @@ func (n *notices) gas() {
 	if n.has(MetShare) && v(MetShare) < 99 {
 		n.say("gas.met", Gas)
 	}
-	if n.p.GasSource == FromMetabisulfite && v(GasHeld) > 0.2*v(GasMade) {
+	if v(GasHeld) > 0.2*v(GasMade) {
 		n.say("gas.held", Gas)
 	}
 }
@@ -268,20 +268,19 @@ func (n *notices) slurry() {
 
 // stir speaks of what is stirred into the slurry.
 func (n *notices) stir() {
-	need, ok := Stirred(n.p, n.s)
-	if !ok {
+	if Gaseous(n.p) {
 		return
 	}
-	charge := Print(need.Amount, need.Unit)
-	n.say("stir.straight", Gas, "charge", charge, "reductant", lower(need.Name))
+	reductant := ReductantOf(n.p)
+	charge := n.print(reductant.Used)
+	n.say("stir.straight", Gas, "charge", charge, "reductant", reductant.Name)
 	v := n.s.Value
-	stir := reductants[n.p.GasSource].stir
 	excess := 0.0
 	if Uses(n.p, "stir.excess") {
 		excess = n.p.StirExcess.Fraction()
 	}
 	if v(StirServes) < 100/(1+excess)*(1-1e-6) {
-		n.say("stir.few", Slurry, "charge", charge, "reductant", lower(need.Name), "needed", n.print(stir.needed))
+		n.say("stir.few", Slurry, "charge", charge, "reductant", reductant.Name, "needed", n.print(reductant.Needed))
 	}
 	if short := v(DemandAcid) - v(SlurryAcidUsed); short > 0.02*v(DemandAcid) {
 		n.say("stir.acid", Slurry, "acid", Print(short, "mL"))
@@ -289,20 +288,9 @@ func (n *notices) stir() {
 	if v(StirFroth) > 0.1 {
 		n.say("stir.froth", Slurry)
 	}
-	switch n.p.GasSource {
-	case BySalt:
-		n.say("stir.sodium", Slurry)
-	case ByPeroxide:
-		n.say("stir.warm", Slurry)
-		if n.p.PeroxideStrength > 12 {
-			n.say("stir.strong", Slurry)
-		}
-	case ByOxalic:
-		if n.p.OxalicWarm < 60 {
-			n.say("stir.cold", Slurry)
-		}
-		if v(OxalicLost) > 0.02*v(BatchManganese) {
-			n.say("stir.oxalate", Slurry)
+	if says := reducing(n.p).says; says != nil {
+		for _, key := range says(n.p, n.s) {
+			n.say(key, Slurry)
 		}
 	}
 }
@@ -330,7 +318,7 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say("dry.between", Dry)
 	}
-	if n.p.GasSource == ByOxalic && n.p.DryWay == ToDryness && n.p.DryTemperature > OxalateBears {
+	if bears := reducing(n.p).bears; bears > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > bears {
 		n.say("dry.oxalate", Dry)
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
@@ -378,7 +366,7 @@ func (n *notices) companion() string {
 }
 
 func (n *notices) copper() {
-	if n.p.GasSource != FromCopper {
+	if !MakesCopperSalt(n.p) {
 		return
 	}
 	v := n.s.Value

@@ -7,8 +7,6 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
-var oxalicKeys = []string{"oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"}
-
 var oxalicInputs = []Input{
 	{
 		Field: field.Field{
@@ -54,23 +52,43 @@ var oxalicFigures = []Figure{
 	},
 }
 
-// OxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
+// oxalateBears is the heat, °C, above which a salt that may hold oxalic acid or oxalate
 // is not dried: the acid begins to break up at 157 °C, to carbon monoxide among others (a
 // supplier's page), manganese oxalate at some 300 (a thermogram of the dihydrate, quoted);
 // the margin is an estimate.
-const OxalateBears = 120
+const oxalateBears = 120
 
 const oxalicWaters = 2 // the acid is bought as the dihydrate
 
 var oxalicMass = mass(OxalicAcid) + oxalicWaters*mass(Water)
 
-// oxalicStirred: MnO2 + H2C2O4 + H2SO4 -> MnSO4 + 2 CO2 + 2 H2O. How far it goes:
+// oxalicWay: MnO2 + H2C2O4 + H2SO4 -> MnSO4 + 2 CO2 + 2 H2O. How far it goes:
 // De Michelis et al., J. Power Sources 172 (2007) 975, spent cells at 80 °C.
+var oxalicWay = reductant{
+	word: "oxalic", name: "oxalic acid and dilute acid, warm",
+	conditions: []string{"oxalic"},
+	inputs:     []string{"oxalic.charge", "oxalic.warm", "oxalic.done", "oxalic.falls"},
+	bought:     func(*Plan) string { return "Oxalic acid dihydrate" },
+	charge:     func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
+	key:        "oxalic.charge",
+	used:       OxalicUsed, needed: OxalicNeeded,
+	handled: []Substance{OxalicAcid},
+	warm:    true,
+	bears:   oxalateBears,
+	stir:    &oxalicStirred,
+	says: func(p *Plan, s *Sheet) (keys []string) {
+		if p.OxalicWarm < 60 {
+			keys = append(keys, "stir.cold")
+		}
+		if s.Value(OxalicLost) > 0.02*s.Value(BatchManganese) {
+			keys = append(keys, "stir.oxalate")
+		}
+		return keys
+	},
+}
+
 var oxalicStirred = stirred{
-	name:        func(*Plan) string { return "Oxalic acid dihydrate" },
-	unit:        "g",
 	acidPerPair: 1,
-	charge:      func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
 	needs:       (*Bench).oxalicNeeds,
 	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(n) * oxalicMass },
@@ -78,9 +96,7 @@ var oxalicStirred = stirred{
 		b.book.Bring(ledger.Slurry, OxalicAcid, n)
 		b.book.Bring(ledger.Slurry, Water, oxalicWaters*n)
 	},
-	act:    (*Bench).stirOxalic,
-	needed: OxalicNeeded,
-	used:   OxalicUsed,
+	act: (*Bench).stirOxalic,
 }
 
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,

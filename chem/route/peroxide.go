@@ -8,8 +8,6 @@ import (
 	"rosesalt/chem/table"
 )
 
-var peroxideKeys = []string{"stir.excess", "peroxide.charge", "peroxide.strength", "peroxide.lost"}
-
 var peroxideInputs = []Input{
 	{
 		Field: field.Field{
@@ -45,13 +43,28 @@ var peroxideFigures = []Figure{
 	{ID: PeroxideMass, Key: "peroxide.mass", Unit: "g", Name: "That peroxide, weighed", Of: byPeroxide},
 }
 
-// peroxideStirred: MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O. Each cation takes its
+// peroxideWay: MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O. Each cation takes its
 // sulfate from dilute acid, where gas would have brought one to a pair.
+var peroxideWay = reductant{
+	word: "peroxide", name: "hydrogen peroxide and dilute acid",
+	conditions: []string{"peroxide"},
+	inputs:     []string{"stir.excess", "peroxide.charge", "peroxide.strength", "peroxide.lost"},
+	bought:     func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
+	charge:     func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
+	key:        "peroxide.charge",
+	used:       PeroxideUsed, needed: PeroxideNeeded,
+	handled: []Substance{HydrogenPeroxide},
+	stir:    &peroxideStirred,
+	says: func(p *Plan, _ *Sheet) []string {
+		if p.PeroxideStrength > 12 {
+			return []string{"stir.warm", "stir.strong"}
+		}
+		return []string{"stir.warm"}
+	},
+}
+
 var peroxideStirred = stirred{
-	name:        func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
-	unit:        "mL",
 	acidPerPair: 1,
-	charge:      func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
 	},
@@ -68,9 +81,7 @@ var peroxideStirred = stirred{
 		b.book.Bring(ledger.Slurry, Water, Water.Moles(whole-pure))
 		b.grams(PeroxideMass, whole)
 	},
-	act:    (*Bench).stirPeroxide,
-	needed: PeroxideNeeded,
-	used:   PeroxideUsed,
+	act: (*Bench).stirPeroxide,
 }
 
 func peroxideDensity(p *Plan) float64 {

@@ -186,7 +186,7 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 		})
 	}
 	dried := func(key, name string, t quantity.Celsius) {
-		if p.DryWay == ToDryness && p.DryTemperature < t && p.GasSource != ByOxalic { // see OxalateBears
+		if p.DryWay == ToDryness && p.DryTemperature < t && reducing(p).bears == 0 {
 			try(key, name, "at "+Print(float64(t), "°C"), func(q *Plan) { q.DryTemperature = t })
 		}
 	}

@@ -1,48 +1,111 @@
 package route
 
 import (
+	"slices"
+
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
 	"rosesalt/chem/room"
 )
 
-// reductant is a way to bring the oxide to Mn(II): a file that says how, and a row
+// reductant is a way to bring the oxide to Mn(II): a file that declares it, and a row
 // below. Either gas is made in the generator and led in, or something is stirred
-// straight into the acid slurry.
+// straight into the acid slurry. Whoever asks, asks what a way is capable of, or takes
+// what it declares, never which one it is.
 type reductant struct {
 	word, name string   // of the option of gas.source
+	conditions []string // of texts, that hold in this way; several ways may share one
 	inputs     []string // that have a meaning in this way; see Uses
-	charge     func(p *Plan, acid strongAcid) charge
-	stir       *stirred
+
+	// What goes in, as bought, beside acid and water.
+	bought  func(p *Plan) string
+	called  string                 // in a sentence; "" for as bought
+	charge  func(p *Plan) *float64 // as given, in the unit of used; Blank for as much as needed
+	key     string                 // of the input of that
+	used    FigureID
+	needed  FigureID
+	handled []Substance // that a hand meets with it
+
+	// What it is capable of.
+	hotAcid    bool             // the generator is strong acid over a flame
+	copperSalt bool             // the generator's liquid holds copper sulfate, to be crystallised
+	warm       bool             // the slurry is kept warm for hours, not cooled
+	bears      quantity.Celsius // the heat that the salt bears for what the way leaves in it; 0 for any
+
+	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
+	run       func(b *Bench, p *Plan, c charge, inLiquid float64)
+	stir      *stirred                       // of a way that stirs in
+	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
+
+	// What only this way asks of a plan and says of it; each may be nil.
+	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does
+	check  func(p *Plan) []Problem          // pairs of values that do not go together in this way
+	settle func(p *Plan)                    // puts such right, where estimates met
+	says   func(p *Plan, s *Sheet) []string // keys of notices, beside those of all that is stirred in
 }
 
 // reductants in the order of gas.source.
-var reductants = [...]reductant{
-	FromCopper:        {word: "copper", name: "gas from copper and hot concentrated acid", inputs: copperKeys, charge: copperCharge},
-	FromMetabisulfite: {word: "metabisulfite", name: "gas from metabisulfite and acid", inputs: metabisulfiteKeys, charge: metabisulfiteCharge},
-	BySalt:            {word: "slurrysalt", name: "metabisulfite stirred into the acid slurry", inputs: saltKeys, stir: &saltStirred},
-	ByPeroxide:        {word: "peroxide", name: "hydrogen peroxide and dilute acid", inputs: peroxideKeys, stir: &peroxideStirred},
-	ByOxalic:          {word: "oxalic", name: "oxalic acid and dilute acid, warm", inputs: oxalicKeys, stir: &oxalicStirred},
+var reductants = []*reductant{
+	FromCopper:        &copperWay,
+	FromMetabisulfite: &metabisulfiteWay,
+	BySalt:            &saltWay,
+	ByPeroxide:        &peroxideWay,
+	ByOxalic:          &oxalicWay,
+}
+
+// reducing is the way of a plan.
+func reducing(p *Plan) *reductant { return reductants[p.GasSource] }
+
+// Reductant is what does the work in a plan, beside acid and water.
+type Reductant struct {
+	Bought  string      // its name as bought
+	Name    string      // in a sentence
+	Charge  *Input      // of how much goes in
+	Used    FigureID    // how much goes in
+	Needed  FigureID    // how much the oxide wants
+	Handled []Substance // that a hand meets with it, in the order of their harm
+}
+
+// ReductantOf is what does the work in a plan.
+func ReductantOf(p *Plan) Reductant {
+	r := reducing(p)
+	in, _ := InputByKey(r.key)
+	d := Reductant{r.bought(p), r.called, in, r.used, r.needed, r.handled}
+	if d.Name == "" {
+		d.Name = lower(d.Bought)
+	}
+	return d
+}
+
+// Title is its name at the head of a line.
+func (r *Reductant) Title() string { return phrase.Capital(r.Name) }
+
+// Need is the reductant as bought, of a plan's sheet.
+func (r *Reductant) Need(p *Plan, s *Sheet) Need {
+	into := "generator"
+	if !Gaseous(p) {
+		into = "stirred into the slurry"
+	}
+	need := Need{r.Bought, 0, r.Used.Info().Unit, into}
+	if s.Reason(r.Used) == Defined {
+		need.Amount = s.Value(r.Used)
+	}
+	return need
 }
 
 // stirred is a reductant that goes straight into the slurry. Amounts are in moles
 // of it; a pair is two electrons that the oxide takes up.
 type stirred struct {
-	name        func(p *Plan) string   // as bought
-	unit        string                 // as bought
-	acidPerPair float64                // mol H2SO4 that a pair takes beside what gas would need
-	acidPerMole float64                // mol H2SO4 that the reductant takes up itself
-	sulfurous   bool                   // it works as sulfur dioxide, dithionate and all
-	charge      func(p *Plan) *float64 // as given, in its unit; Blank for as much as needed
+	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
+	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole
 	needs       func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
 	bring       func(b *Bench, p *Plan, n quantity.Mole)
 	act         func(b *Bench, p *Plan) (heat float64)
-	needed      FigureID
-	used        FigureID
 }
 
 var stirInputs = []Input{
@@ -80,15 +143,12 @@ func keys(lists ...[]string) []string {
 	return all
 }
 
-// usedIn tells, for keys that not every way uses, which do.
-var usedIn = func() map[string]*[len(reductants)]bool {
-	m := map[string]*[len(reductants)]bool{}
-	for i := range reductants {
-		for _, key := range reductants[i].inputs {
-			if m[key] == nil {
-				m[key] = new([len(reductants)]bool)
-			}
-			m[key][i] = true
+// ofWays are the keys that not every way uses.
+var ofWays = func() map[string]bool {
+	m := map[string]bool{}
+	for _, r := range reductants {
+		for _, key := range r.inputs {
+			m[key] = true
 		}
 	}
 	return m
@@ -99,8 +159,8 @@ var usedIn = func() map[string]*[len(reductants)]bool {
 // there have none. How crystals are grown and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ways := usedIn[key]; ways != nil {
-		return ways[p.GasSource]
+	if ofWays[key] {
+		return slices.Contains(reducing(p).inputs, key)
 	}
 	switch key {
 	case "room.escape":
@@ -110,7 +170,7 @@ func Uses(p *Plan, key string) bool {
 	case "crop.water":
 		return p.DryWay == ToCrystals
 	case "crop.vessel":
-		return p.GasSource == FromCopper || p.DryWay == ToCrystals
+		return MakesCopperSalt(p) || p.DryWay == ToCrystals
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":
@@ -120,30 +180,47 @@ func Uses(p *Plan, key string) bool {
 }
 
 // Gaseous tells whether the plan leads gas from a generator into the slurry.
-func Gaseous(p *Plan) bool { return reductants[p.GasSource].stir == nil }
+func Gaseous(p *Plan) bool { return reducing(p).stir == nil }
+
+// HotAcid tells whether the gas is made in strong acid over a flame.
+func HotAcid(p *Plan) bool { return reducing(p).hotAcid }
+
+// MakesCopperSalt tells whether the spent generator holds copper sulfate, which is
+// crystallised.
+func MakesCopperSalt(p *Plan) bool { return reducing(p).copperSalt }
+
+// WorksWarm tells whether the slurry is kept warm for hours, not cooled.
+func WorksWarm(p *Plan) bool { return reducing(p).warm }
+
+// Uptake is the share of the sulfur dioxide that the slurry keeps; Blank where none comes
+// into the plan.
+func Uptake(p *Plan) quantity.Percent {
+	if !Sulfurous(p) {
+		return quantity.Percent(quantity.Blank)
+	}
+	return reducing(p).kept(p)
+}
 
 // Scrubbed tells whether the gas not taken up is led into a scrubber: gas of a generator,
 // into a closed vessel. What is stirred in goes into an open one.
 func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVessel }
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
-func Sulfurous(p *Plan) bool {
-	stir := reductants[p.GasSource].stir
-	return stir == nil || stir.sulfurous
-}
+func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.
-func (b *Bench) charge(p *Plan, stir *stirred, pairs quantity.Mole) {
+func (b *Bench) charge(p *Plan, r *reductant, pairs quantity.Mole) {
+	stir := r.stir
 	needed := stir.needs(b, p, pairs)
 	used := needed
-	if given := *stir.charge(p); quantity.Given(given) {
+	if given := *r.charge(p); quantity.Given(given) {
 		used = stir.pure(p, given)
 	}
 	b.carry.stirred = used
 	b.carry.demandAcid += pairs*quantity.Mole(stir.acidPerPair) + used*quantity.Mole(stir.acidPerMole)
-	b.set(stir.needed, stir.bought(p, needed))
-	b.set(stir.used, stir.bought(p, used))
+	b.set(r.needed, stir.bought(p, needed))
+	b.set(r.used, stir.bought(p, used))
 	if needed > 0 {
 		b.set(StirServes, 100*float64(used/needed))
 	} else {
@@ -153,9 +230,35 @@ func (b *Bench) charge(p *Plan, stir *stirred, pairs quantity.Mole) {
 
 // Cut leaves a share of the given charge of what is stirred in.
 func Cut(p *Plan, share float64) {
-	if stir := reductants[p.GasSource].stir; stir != nil {
-		if charge := stir.charge(p); quantity.Given(*charge) {
-			*charge = greater(*charge*share, 0.01) // the least that may be set
+	if !Gaseous(p) {
+		reducing(p).cut(p, share)
+	}
+}
+
+// End stops the reduction at a share of the charge, as if only so much of it had worked.
+func End(p *Plan, share float64) {
+	r := reducing(p)
+	if r.end != nil {
+		r.end(p, share)
+		return
+	}
+	r.cut(p, share)
+}
+
+func (r *reductant) cut(p *Plan, share float64) {
+	if charge := r.charge(p); quantity.Given(*charge) {
+		*charge = greater(*charge*share, 0.01) // the least that may be set
+	}
+}
+
+// Settle puts right what [Check] would refuse, where estimates met that do not go together.
+func Settle(p *Plan) {
+	if settle := reducing(p).settle; settle != nil {
+		settle(p)
+	}
+	for i := range p.Rows {
+		if row := &p.Rows[i]; row.Rejects > row.Count {
+			row.Rejects = row.Count
 		}
 	}
 }
@@ -180,13 +283,4 @@ func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.hetaerol
 // so much more than with gas.
 func (w *work) heat(share, more float64) float64 {
 	return share * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent + w.pairs()*more)
-}
-
-// Stirred is what is stirred into the slurry, as bought; not ok where gas is led in.
-func Stirred(p *Plan, s *Sheet) (Need, bool) {
-	stir := reductants[p.GasSource].stir
-	if stir == nil {
-		return Need{}, false
-	}
-	return Need{stir.name(p), s.Value(stir.used), stir.unit, "stirred into the slurry"}, true
 }

@@ -7,8 +7,6 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
-var saltKeys = keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.kept"})
-
 var saltInputs = []Input{
 	{
 		Field: field.Field{
@@ -35,15 +33,25 @@ var saltFigures = []Figure{
 	{ID: SaltFreed, Key: "salt.freed", Unit: "mmol", Name: "Sulfur dioxide that the acid sets free", Of: bySalt},
 }
 
-// saltStirred: 2 MnO2 + Na2S2O5 + H2SO4 -> 2 MnSO4 + Na2SO4 + H2O, by way of the
+// saltWay: 2 MnO2 + Na2S2O5 + H2SO4 -> 2 MnSO4 + Na2SO4 + H2O, by way of the
 // gas, which does in the slurry what gas led in does. The sodium stays in the
 // liquor.
+var saltWay = reductant{
+	word: "slurrysalt", name: "metabisulfite stirred into the acid slurry",
+	conditions: []string{"salt", "bisulfite"},
+	inputs:     keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.kept"}),
+	bought:     func(*Plan) string { return "Sodium metabisulfite" },
+	charge:     func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
+	key:        "salt.charge",
+	used:       SaltUsed, needed: SaltNeeded,
+	handled: []Substance{SodiumMetabisulfite},
+	kept:    func(p *Plan) quantity.Percent { return p.SaltKept },
+	stir:    &saltStirred,
+	says:    func(*Plan, *Sheet) []string { return []string{"stir.sodium"} },
+}
+
 var saltStirred = stirred{
-	name:        func(*Plan) string { return "Sodium metabisulfite" },
-	unit:        "g",
 	acidPerMole: 1,
-	sulfurous:   true,
-	charge:      func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
 	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
 		return pairs * quantity.Mole(0.5*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/p.SaltKept.Fraction())
@@ -52,9 +60,7 @@ var saltStirred = stirred{
 	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, SodiumMetabisulfite, n)
 	},
-	act:    (*Bench).freeGas,
-	needed: SaltNeeded,
-	used:   SaltUsed,
+	act: (*Bench).freeGas,
 }
 
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in

@@ -1,8 +1,11 @@
 package route
 
 import (
+	"slices"
+
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 )
 
 // Need is one line of what to have ready: a reagent as bought, or a vessel with
@@ -28,15 +31,15 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		washes++ // one more follows the acid
 	}
 	generator := 0.0
-	if p.GasSource == FromMetabisulfite {
-		generator = float64(p.GasWater)
+	if Gaseous(p) {
+		generator = float64(reducing(p).generator(p, acidOf(p.GasStrength)).added)
 	}
-	stirred, _ := Stirred(p, s)
+	reductant := ReductantOf(p)
 	strips, drops, silver := 10.0, 5.0, 2.0
 	if !Sulfurous(p) {
 		strips = 0
 	}
-	if p.GasSource == ByPeroxide {
+	if slices.Contains(reductant.Handled, reaction.HydrogenPeroxide) {
 		drops = 0 // it is at hand
 	}
 	if Alkaline(p) {
@@ -44,9 +47,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 	}
 	list := []Need{
 		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), acid.All(), "mL", acid.Where()},
-		{"Copper, bare", v(GasCopperUsed), "g", "generator"},
-		{"Sodium metabisulfite", v(GasSaltUsed), "g", "generator"},
-		stirred,
+		reductant.Need(p, s),
 		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + ifScrubbed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
 		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
 		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},

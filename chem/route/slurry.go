@@ -244,7 +244,7 @@ func (b *Bench) reduce(p *Plan) {
 	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
 	book.Bring(ledger.Slurry, SulfuricAcid, quantity.Mole(float64(acid)/1000))
 
-	stir := reductants[p.GasSource].stir
+	stir := reducing(p).stir
 	if stir != nil {
 		stir.bring(b, p, b.carry.stirred)
 	}

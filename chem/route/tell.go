@@ -2,6 +2,7 @@ package route
 
 import (
 	"embed"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/phrase"
@@ -17,17 +18,12 @@ var stageWords = [Stages]string{"cells", "wash", "batch", "gas", "slurry", "filt
 func (s Stage) Word() string { return stageWords[s] }
 
 // conditions that texts may name (see package phrase), besides "has" with the name of a place
-// (something, above 0), "known" (a value at all) and "uses" with the key of an input.
+// (something, above 0), "known" (a value at all) and "uses" with the key of an input, and
+// those that the ways of reducing the oxide declare.
 var conditions = [...]struct {
 	name  string
 	holds func(*Plan) bool
 }{
-	{"copper", func(p *Plan) bool { return p.GasSource == FromCopper }},
-	{"metabisulfite", func(p *Plan) bool { return p.GasSource == FromMetabisulfite }}, // in the generator
-	{"salt", func(p *Plan) bool { return p.GasSource == BySalt }},                     // metabisulfite in the slurry
-	{"bisulfite", func(p *Plan) bool { return p.GasSource == FromMetabisulfite || p.GasSource == BySalt }},
-	{"peroxide", func(p *Plan) bool { return p.GasSource == ByPeroxide }},
-	{"oxalic", func(p *Plan) bool { return p.GasSource == ByOxalic }},
 	{"gas", Gaseous},         // from a generator
 	{"scrubber", Scrubbed},   // behind a closed vessel
 	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
@@ -46,6 +42,11 @@ func Holds(p *Plan, condition string) bool {
 	if key, ok := strings.CutPrefix(condition, "uses "); ok {
 		if _, ok := InputByKey(key); ok {
 			return Uses(p, key)
+		}
+	}
+	for _, r := range reductants {
+		if slices.Contains(r.conditions, condition) {
+			return slices.Contains(reducing(p).conditions, condition)
 		}
 	}
 	for i := range conditions {
@@ -132,8 +133,8 @@ func (t *Teller) At(name string) Said {
 		return Said{Number: float64(hottestCelsius), Unit: "°C"}
 	case "thermometer at most":
 		return Said{Number: float64(thermometerMost), Unit: "°C"}
-	case "oxalate bears":
-		return Said{Number: OxalateBears, Unit: "°C"}
+	case "salt bears":
+		return Said{Number: float64(reducing(t.Plan).bears), Unit: "°C"}
 	}
 	panic("route: no place " + name)
 }

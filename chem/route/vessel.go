@@ -250,7 +250,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 		Size: p.SlurryBeaker, Pours: slurry, Batches: v(SlurryBatches), word: "slurry vessel", sizes: beakerSizes,
 		tooMuch: in("of slurry fills the vessel of "+sizeText(float64(p.SlurryBeaker))+" "+too, slurry),
 	}, dish(p, v))
-	if p.GasSource == FromCopper {
+	if MakesCopperSalt(p) {
 		liquor := v(CopperVessel) / crystalsRoom
 		list = append(list, Vessel{
 			Need: Need{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most: it spits as the residue goes in"}, Stage: CopperSalt, Step: "dissolve", Key: "crop.vessel",

@@ -127,7 +127,7 @@ func (b *Bench) makeSafe(p *Plan) {
 	}
 
 	liquor := ledger.CopperLiquor
-	if p.GasSource != FromCopper {
+	if !MakesCopperSalt(p) {
 		liquor = ledger.Generator
 	}
 	w := ledger.WashLiquor

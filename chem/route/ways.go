@@ -42,8 +42,7 @@ const trace = 0.0005
 func Ways(p *Plan) []Way {
 	var b Bench
 	list := make([]Way, 0, len(reductants))
-	for i := range reductants {
-		r := &reductants[i]
+	for i, r := range reductants {
 		w := Way{Word: r.word, Name: r.name, Plan: *p}
 		w.Plan.GasSource = Choice(i)
 		if problems := Check(&w.Plan); len(problems) > 0 {
@@ -65,14 +64,8 @@ func (w *Way) fill(b *Bench) {
 		}
 		return w.Sheet.Value(id)
 	}
-	switch w.Plan.GasSource {
-	case FromCopper:
-		w.Reductant = Need{"Copper, bare", v(GasCopperUsed), "g", ""}
-	case FromMetabisulfite:
-		w.Reductant = Need{"Sodium metabisulfite", v(GasSaltUsed), "g", ""}
-	default:
-		w.Reductant, _ = Stirred(&w.Plan, &w.Sheet)
-	}
+	reductant := ReductantOf(&w.Plan)
+	w.Reductant = reductant.Need(&w.Plan, &w.Sheet)
 	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), StrongAcid(&w.Plan, &w.Sheet).All(), "mL", ""}
 	_, made := Freed(&w.Plan, &w.Sheet)
 	w.Gases = present([]Need{

@@ -65,7 +65,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 			u := &before.uncertain[k]
 			set(u.Input, &truth, u.At(random.Float64()))
 		}
-		settle(&truth)
+		route.Settle(&truth)
 		real := bench.Run(&truth).Value(id)
 		half := tolerance(top.Key, real)
 		found := real + half*(random.Float64()+random.Float64()-1)

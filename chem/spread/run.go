@@ -111,7 +111,7 @@ func (r *Run) draw(point int) {
 		u := &r.uncertain[k]
 		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
-	settle(&r.plan)
+	route.Settle(&r.plan)
 	r.keep(point, r.bench.Run(&r.plan))
 }
 
@@ -124,24 +124,6 @@ func (r *Run) keep(point int, s *route.Sheet) {
 	r.kept++
 	for _, place := range r.places {
 		r.put(place, point, s.Number(place))
-	}
-}
-
-// settle puts right what route.Check would refuse, where two drawn values meet.
-func settle(p *route.Plan) {
-	const hair = 1e-9
-	if p.GasSource == route.FromCopper {
-		if p.GasEnd >= p.GasStrength {
-			p.GasEnd = p.GasStrength * (1 - hair)
-		}
-		if p.CopperCold >= p.CopperHot {
-			p.CopperCold = max(0, p.CopperHot-1)
-		}
-	}
-	for i := range p.Rows {
-		if row := &p.Rows[i]; row.Rejects > row.Count {
-			row.Rejects = row.Count
-		}
 	}
 }
 

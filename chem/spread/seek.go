@@ -242,7 +242,7 @@ type Allowance struct {
 	// Limit is what runs out first, as gas.limit says it.
 	Limit string
 	Gas   float64 // mmol that leaves the generator
-	// Solid is the input of the copper or the metabisulfite, by the source of gas.
+	// Solid is the input of what gives gas with the acid: copper, or metabisulfite.
 	Solid *route.Input
 	// AcidWanted is the strong acid, mL, that would use up all the solid at hand, and
 	// SolidWanted the solid, g, that would use up all the acid; Blank where the one or
@@ -264,12 +264,8 @@ func Allows(c Case) (a Allowance, ok bool) {
 	if !route.Gaseous(&p) {
 		return a, false
 	}
-	key := "gas.copper"
-	if p.GasSource == route.FromMetabisulfite {
-		key = "gas.salt"
-	}
 	acid, _ := route.InputByKey("gas.acid")
-	solid, _ := route.InputByKey(key)
+	solid := route.ReductantOf(&p).Charge
 	hasAcid, hasSolid := quantity.Given(acid.Value(&p)), quantity.Given(solid.Value(&p))
 	if !hasAcid && !hasSolid {
 		return a, false

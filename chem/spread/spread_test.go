@@ -278,7 +278,7 @@ func drawBy(r *Run, u func(point, coordinate int) float64) {
 		for k := range r.uncertain {
 			set(r.uncertain[k].Input, &r.plan, r.uncertain[k].At(u(r.done, r.uncertain[k].coordinate)))
 		}
-		settle(&r.plan)
+		route.Settle(&r.plan)
 		r.keep(r.done, r.bench.Run(&r.plan))
 	}
 }
@@ -307,7 +307,7 @@ func TestCoverage(t *testing.T) {
 				}
 				set(u.Input, &p, v)
 			}
-			settle(&p)
+			route.Settle(&p)
 			var b route.Bench
 			s := b.Run(&p)
 			for i, id := range ids {

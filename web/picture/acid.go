@@ -19,7 +19,7 @@ func Acid(p *route.Plan) chart.Picture {
 	}
 	along := route.AlongCopper(p)
 	switch {
-	case p.GasSource != route.FromCopper:
+	case !route.HotAcid(p):
 		pic.Why = "No copper goes into this way of making the gas."
 	case along == nil:
 		pic.Why = "No gas is made."

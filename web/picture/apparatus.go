@@ -23,14 +23,16 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 	// one is what one batch takes of a figure, as read.
 	one := func(id route.FigureID) string { return route.Print(value(s, id)/route.Runs(p), id.Info().Unit) }
 
-	gas := p.GasSource == route.FromCopper || p.GasSource == route.FromMetabisulfite
-	closed := p.SlurryVessel == route.ClosedVessel && gas
+	gas := route.Gaseous(p)
+	closed := route.Scrubbed(p)
 	if gas {
 		name, full := "Flask, "+flask.SizeText(), flask.Pours/flask.Stands()
-		if p.GasSource == route.FromCopper {
-			add(chart.FlaskOverFlame, name, full, tooSmall(&flask), "copper "+one(route.GasCopperUsed)+", acid "+one(route.GasAcidUsed), "in a sand bath, at most half full")
+		reductant := route.ReductantOf(p)
+		charge := reductant.Name + " " + one(reductant.Used)
+		if route.HotAcid(p) {
+			add(chart.FlaskOverFlame, name, full, tooSmall(&flask), charge+", acid "+one(route.GasAcidUsed), "in a sand bath, at most half full")
 		} else {
-			add(chart.FlaskUnderFunnel, name, full, tooSmall(&flask), "metabisulfite "+one(route.GasSaltUsed)+"; dilute acid drips in")
+			add(chart.FlaskUnderFunnel, name, full, tooSmall(&flask), charge+"; dilute acid drips in")
 		}
 		add(chart.Trap, "Empty trap, "+trap.SizeText(), 0, tooSmall(&trap), "takes the whole slurry if it is drawn back")
 		add(chart.CountingBottle, "Counting bottle", 0.28, "a finger of strong acid; may be left out")

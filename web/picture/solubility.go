@@ -50,7 +50,7 @@ func Solubility(p *route.Plan, s *route.Sheet) chart.Picture {
 	hot, cold := float64(p.CopperHot), float64(p.CopperCold)
 	inHot, err := table.CopperSulfateSolubility.At(hot)
 	inCold, err2 := table.CopperSulfateSolubility.At(cold)
-	if p.GasSource != route.FromCopper || !quantity.Given(factor) || err != nil || err2 != nil {
+	if !quantity.Given(factor) || err != nil || err2 != nil {
 		return pic
 	}
 	inHot, inCold = inHot*factor, inCold*factor

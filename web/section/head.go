@@ -109,15 +109,8 @@ func phrases(d *desk.Desk) (list []phrase) {
 	}
 	say("", " %s %s about %s of oxide. %s%s, with %s of %s sulfuric acid in all and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), batches,
 		route.Print(route.StrongAcid(p, s).All(), "mL"), route.Print(float64(p.GasStrength), "%"))
-	switch p.GasSource {
-	case route.FromCopper:
-		say("", "%s of copper, gives ", print(route.GasCopperUsed))
-	case route.FromMetabisulfite:
-		say("", "%s of metabisulfite, gives ", print(route.GasSaltUsed))
-	default:
-		reductant, _ := route.Stirred(p, s)
-		say("", "%s of %s, gives ", route.Print(reductant.Amount, reductant.Unit), Lower(reductant.Name))
-	}
+	reductant := route.ReductantOf(p)
+	say("", "%s of %s, gives ", print(reductant.Used), reductant.Name)
 	say("rose", "%s of %s", print(route.ProductMass), product(s))
 	if s.Reason(route.CopperCrop) == route.Defined {
 		say("", " and ")
@@ -236,11 +229,12 @@ func Summary(d *desk.Desk) (list []Item) {
 	if acid.All() > 0 {
 		list = append(list, Item{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Slurry >= d.OldFrom()})
 	}
-	add("Copper", route.GasCopperUsed, "", true)
-	add("Metabisulfite", route.GasSaltUsed, "", true)
-	if need, ok := route.Stirred(d.Plan(), s); ok {
-		number, unit := route.PrintParts(need.Amount, need.Unit)
-		list = append(list, Item{Name: need.Name, Number: number, Unit: unit, Fold: true})
+	reductant := route.ReductantOf(d.Plan())
+	if route.Gaseous(d.Plan()) {
+		add(reductant.Title(), reductant.Used, "", true)
+	} else {
+		number, unit := route.PrintParts(s.Value(reductant.Used), reductant.Used.Info().Unit)
+		list = append(list, Item{Name: reductant.Title(), Number: number, Unit: unit, Fold: true})
 	}
 	add("Gas", route.GasVolume, "ochre", true)
 	if s.Word(route.GasLimit) != "neither" {

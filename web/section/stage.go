@@ -50,8 +50,10 @@ type Pictures [route.Stages][]doc.Node
 // PicturesOf draws the pictures of a plan.
 func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
 	all[route.Wash] = []doc.Node{doc.Picture{Picture: picture.Chloride(p)}}
-	if p.GasSource == route.FromCopper {
+	if route.HotAcid(p) {
 		all[route.Gas] = []doc.Node{doc.Picture{Picture: picture.Acid(p)}}
+	}
+	if route.MakesCopperSalt(p) {
 		all[route.CopperSalt] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
 	} else if p.DryWay == route.ToCrystals {
 		all[route.Dry] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
