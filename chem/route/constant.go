@@ -19,7 +19,7 @@ type Constant struct {
 // Constants are all that are named, in no order.
 func Constants() []Constant {
 	return slices.Concat(
-		liquorConstants, acidConstants, silverConstants, washConstants, gasConstants, slurryConstants, iceConstants, solidConstants,
+		liquorConstants, acidConstants, silverConstants, washConstants, copperGasConstants, metabisulfiteConstants, slurryConstants, iceConstants, solidConstants,
 		vesselConstants, filterConstants, cropConstants, hydrateConstants,
 		steamConstants, copperConstants, wasteConstants, roomConstants,
 	)

@@ -27,9 +27,55 @@ var copperWay = reductant{
 	kept:       func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator:  copperCharge,
 	run:        (*Bench).runCopper,
-	end:        endCopper,
-	check:      checkCopper,
-	settle:     settleCopper,
+	formulas: Formulas{
+		Define: `
+			perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]
+			weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ((1 - gas.end/100[%])*acid.acid*M(H2SO4) - gas.end/100[%]*acid.water*M(H2O))/(perCopper*((1 - gas.end/100[%])*M(H2SO4) + (1 - gas.steam/100[%])*gas.end/100[%]*M(H2O))) | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
+			perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
+			perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
+		`,
+		Counts:   []*Equation{CopperGas, CopperSide},
+		By:       CopperGas,
+		Explains: "perCopper",
+		Solid:    "Cu",
+		Density:  "copperDensity",
+	},
+	end:    endCopper,
+	check:  checkCopper,
+	settle: settleCopper,
+}
+
+const copperDensity = 8.96 // g/mL
+
+var copperGasConstants = []Constant{
+	{"copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"},
+}
+
+// copperCharge follows the acid as it weakens. A mole of copper, the share s of
+// it to sulfide, uses a = 2(1-s) + 0.8 s of acid and makes as much water, of
+// which the share v leaves as steam; it gives 1-s of gas. From n_a of acid and
+// n_w of water the free acid has the mass fraction w_e when
+// ((1-w_e) n_a M - w_e n_w M_w) / (a ((1-w_e) M + (1-v) w_e M_w)) of copper has
+// reacted.
+func copperCharge(p *Plan, acid strongAcid) charge {
+	s, a := p.GasSulfide.Fraction(), acidPerCopper(p)
+	w, v := p.GasEnd.Fraction(), p.GasSteam.Fraction()
+	m, mw := mass(SulfuricAcid), mass(Water)
+	copper := ((1-w)*acid.acid*m - w*acid.water*mw) / (a * ((1-w)*m + (1-v)*w*mw))
+	return charge{
+		perMillilitre: greater(0, copper) * (1 - s),
+		solid:         Copper,
+		perSolid:      1 - s,
+		given:         p.GasCopper,
+		density:       copperDensity,
+	}
+}
+
+// acidPerCopper is the acid that a mole of reacting copper uses; as much water
+// is made.
+func acidPerCopper(p *Plan) float64 {
+	s := p.GasSulfide.Fraction()
+	return 2*(1-s) + 0.8*s
 }
 
 // runCopper lets the copper dissolve until so much gas is made in the liquid, mol.

@@ -289,62 +289,6 @@ type charge struct {
 	density       float64             // of the solid, g/mL
 }
 
-// Densities of the solids, g/mL.
-const (
-	copperDensity = 8.96
-	saltDensity   = 1.48
-)
-
-var gasConstants = []Constant{
-	{"copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"},
-	{"saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite"},
-}
-
-// copperCharge follows the acid as it weakens. A mole of copper, the share s of
-// it to sulfide, uses a = 2(1-s) + 0.8 s of acid and makes as much water, of
-// which the share v leaves as steam; it gives 1-s of gas. From n_a of acid and
-// n_w of water the free acid has the mass fraction w_e when
-// ((1-w_e) n_a M - w_e n_w M_w) / (a ((1-w_e) M + (1-v) w_e M_w)) of copper has
-// reacted.
-func copperCharge(p *Plan, acid strongAcid) charge {
-	s, a := p.GasSulfide.Fraction(), acidPerCopper(p)
-	w, v := p.GasEnd.Fraction(), p.GasSteam.Fraction()
-	m, mw := mass(SulfuricAcid), mass(Water)
-	copper := ((1-w)*acid.acid*m - w*acid.water*mw) / (a * ((1-w)*m + (1-v)*w*mw))
-	return charge{
-		perMillilitre: greater(0, copper) * (1 - s),
-		solid:         Copper,
-		perSolid:      1 - s,
-		given:         p.GasCopper,
-		density:       copperDensity,
-	}
-}
-
-// acidPerCopper is the acid that a mole of reacting copper uses; as much water
-// is made.
-func acidPerCopper(p *Plan) float64 {
-	s := p.GasSulfide.Fraction()
-	return 2*(1-s) + 0.8*s
-}
-
-// metabisulfiteCharge gives two moles of gas to a mole of salt or acid; the
-// water, that of the acid used up and that of the reaction too, holds back what it
-// dissolves at the temperature it is warmed to. The little water of acid beyond
-// what the salt can use is taken to hold nothing back.
-func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
-	held := gasSolubility(p.GasWarm, p.AirPressure) / 100 / mass(SulfurDioxide) // mol in a g of water
-	return charge{
-		perMillilitre: 2 * acid.acid,
-		solid:         SodiumMetabisulfite,
-		perSolid:      2,
-		given:         p.GasSalt,
-		fixed:         held * float64(p.GasWater),
-		heldPerMole:   held * mass(Water) / 2 * (acid.water/acid.acid + 1),
-		added:         p.GasWater,
-		density:       saltDensity,
-	}
-}
-
 // charges is the gas, in the liquid, that acid and solid can each give. A charge
 // left blank is as much as is needed, but no more than its given partner can use.
 func (c charge) charges(p *Plan, needed float64) (inAcid, inSolid float64) {

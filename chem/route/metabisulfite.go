@@ -22,4 +22,43 @@ var metabisulfiteWay = reductant{
 	run: func(b *Bench, _ *Plan, c charge, inLiquid float64) {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
 	},
+	formulas: Formulas{
+		Holding: "gas.warm",
+		Define: `
+			perGram | mol/g | gas that a gram of the liquid's water holds | warm.soluble/100[g]/M(SO2)
+			perSolid |  | gas from a mole of metabisulfite, or of acid | 2
+			perMillilitre | mol/mL | gas from a millilitre of acid | perSolid*acid.acid
+			fixed | mol | gas that the water put in holds back | perGram*gas.water*liquor
+			heldPerMole |  | share of the gas that the acid's own water holds back | perGram*M(H2O)/2*(acid.water/acid.acid + 1)
+			added | mL | water put into the generator | gas.water
+		`,
+		By:       MetabisulfiteGas,
+		Explains: "perSolid",
+		Solid:    "Na2S2O5",
+		Density:  "saltDensity",
+	},
+}
+
+const saltDensity = 1.48 // g/mL
+
+var metabisulfiteConstants = []Constant{
+	{"saltDensity", saltDensity, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite"},
+}
+
+// metabisulfiteCharge gives two moles of gas to a mole of salt or acid; the
+// water, that of the acid used up and that of the reaction too, holds back what it
+// dissolves at the temperature it is warmed to. The little water of acid beyond
+// what the salt can use is taken to hold nothing back.
+func metabisulfiteCharge(p *Plan, acid strongAcid) charge {
+	held := gasSolubility(p.GasWarm, p.AirPressure) / 100 / mass(SulfurDioxide) // mol in a g of water
+	return charge{
+		perMillilitre: 2 * acid.acid,
+		solid:         SodiumMetabisulfite,
+		perSolid:      2,
+		given:         p.GasSalt,
+		fixed:         held * float64(p.GasWater),
+		heldPerMole:   held * mass(Water) / 2 * (acid.water/acid.acid + 1),
+		added:         p.GasWater,
+		density:       saltDensity,
+	}
 }

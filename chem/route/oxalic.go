@@ -76,6 +76,23 @@ var oxalicWay = reductant{
 	warm:    true,
 	bears:   oxalateBears,
 	stir:    &oxalicStirred,
+	formulas: Formulas{
+		Need:  "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*oxalic.done/100[%]",
+		Given: "oxalic.charge/(M(H2C2O4) + 2*M(H2O))",
+		Blank: "stir.need",
+		Define: `
+			= oxalic.needed | stir.need*(M(H2C2O4) + 2*M(H2O))
+			= oxalic.used | stirred*(M(H2C2O4) + 2*M(H2O))
+			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
+		`,
+		Counts:    []*Equation{OxalicDioxide, OxalicManganite, OxalicHetaerolite},
+		Brings:    "2*stirred*M(H2O)/liquor",
+		Acts:      []*Equation{OxalicZincOxide, OxalicBasic},
+		More:      "h.SO4 - h.SO2 + h.H2C2O4 - 2*h.CO2 - 2*h.H2O",
+		Part:      "min(n(acted, H2C2O4)/reach.pairs, oxalic.done/100[%])",
+		ShortIf:   "n(acted, H2C2O4)/reach.pairs*cations > have",
+		ShortPart: "min((n(acted, H2C2O4) + have)/(reach.pairs + cations), oxalic.done/100[%])",
+	},
 	says: func(p *Plan, s *Sheet) (keys []string) {
 		if p.OxalicWarm < 60 {
 			keys = append(keys, "stir.cold")

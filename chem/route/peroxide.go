@@ -55,6 +55,25 @@ var peroxideWay = reductant{
 	used:       PeroxideUsed, needed: PeroxideNeeded,
 	handled: []Substance{HydrogenPeroxide},
 	stir:    &peroxideStirred,
+	formulas: Formulas{
+		Reads: []Reading{{"peroxide.density", "density of the peroxide", table.PeroxideDensity, "peroxide.strength"}},
+		Need:  "pairs*(1 + stir.excess/100[%])/(1 - peroxide.lost/100[%])",
+		Given: "peroxide.charge*peroxide.density*peroxide.strength/100[%]/M(H2O2)",
+		Blank: "stir.need",
+		Define: `
+			= peroxide.needed | stir.need*M(H2O2)/(peroxide.strength/100[%])/peroxide.density
+			= peroxide.used | stirred*M(H2O2)/(peroxide.strength/100[%])/peroxide.density
+			= peroxide.mass | stirred*M(H2O2)/(peroxide.strength/100[%])
+			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
+		`,
+		Counts: []*Equation{PeroxideDioxide, PeroxideManganite, PeroxideHetaerolite, PeroxideBreaks},
+		Brings: "(peroxide.mass - stirred*M(H2O2))/liquor",
+		By:     PeroxideBreaks,
+		Extent: "breaks",
+		More:   "h.SO4 - h.SO2 + h.H2O2 - 2*h.H2O",
+		Heat:   "2*breaks*(h.H2O2 - h.H2O)",
+		Part:   "min(1, stirred*(1 - peroxide.lost/100[%])/reach.pairs, have/cations)",
+	},
 	says: func(p *Plan, _ *Sheet) []string {
 		if p.PeroxideStrength > 12 {
 			return []string{"stir.warm", "stir.strong"}

@@ -40,6 +40,8 @@ type reductant struct {
 	stir      *stirred                       // of a way that stirs in
 	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
 
+	formulas Formulas
+
 	// What only this way asks of a plan and says of it; each may be nil.
 	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does
 	check  func(p *Plan) []Problem          // pairs of values that do not go together in this way
@@ -67,13 +69,15 @@ type Reductant struct {
 	Used    FigureID    // how much goes in
 	Needed  FigureID    // how much the oxide wants
 	Handled []Substance // that a hand meets with it, in the order of their harm
+
+	Formulas *Formulas
 }
 
 // ReductantOf is what does the work in a plan.
 func ReductantOf(p *Plan) Reductant {
 	r := reducing(p)
 	in, _ := InputByKey(r.key)
-	d := Reductant{r.bought(p), r.called, in, r.used, r.needed, r.handled}
+	d := Reductant{r.bought(p), r.called, in, r.used, r.needed, r.handled, &r.formulas}
 	if d.Name == "" {
 		d.Name = lower(d.Bought)
 	}

@@ -48,6 +48,23 @@ var saltWay = reductant{
 	kept:    func(p *Plan) quantity.Percent { return p.SaltKept },
 	stir:    &saltStirred,
 	says:    func(*Plan, *Sheet) []string { return []string{"stir.sodium"} },
+	formulas: Formulas{
+		Need:  "pairs/2*(1 + demand.dithionate/100[%])*(1 + stir.excess/100[%])/(salt.kept/100[%])",
+		Given: "salt.charge/M(Na2S2O5)",
+		Blank: "stir.need*M(Na2S2O5)/M(Na2S2O5)",
+		Define: `
+			= salt.needed | stir.need*M(Na2S2O5)
+			= salt.used | stirred*M(Na2S2O5)
+			= salt.freed | 2*freed*1000[mmol/mol]
+			= demand.acid | (acid.bare + stirred)*1000[mmol/mol]
+		`,
+		Counts:  []*Equation{MetabisulfiteGas, ReduceDioxide, ReduceDioxideDithionate},
+		Acts:    []*Equation{MetabisulfiteGas},
+		By:      MetabisulfiteGas,
+		Extent:  "freed",
+		More:    "h.HSO3 - h.SO2 - h.H2O",
+		Arrives: "n(acted, SO2)*salt.kept/100[%]",
+	},
 }
 
 var saltStirred = stirred{

@@ -9,7 +9,7 @@ import (
 // copper: the spent generator is taken up in water, and grows its blue crystals.
 func (w *Workings) copper() {
 	p := &w.plan
-	if p.GasSource != route.FromCopper {
+	if !route.MakesCopperSalt(p) {
 		return
 	}
 	w.define(`

@@ -3,7 +3,6 @@ package working
 import (
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
-	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/table"
 )
@@ -53,23 +52,16 @@ func (w *Workings) gas() {
 		headspace = "max(0[mL], gas.flask - gas.acid.used - added)"
 		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
 	}
-	solid := "Cu"
-	if p.GasSource == route.FromCopper {
-		w.copperCharge()
-	} else {
-		w.metabisulfiteCharge()
-		solid = "Na2S2O5"
-	}
+	r := route.ReductantOf(p)
+	w.generator(r.Formulas)
 	w.need()
-	w.charge(solid)
+	w.charge(&r)
 
 	w.place("spent", "spent generator", w.start(route.Slurry), ledger.Generator)
 	w.figure(route.GasAcidNeeded, w.acidFor("needed"))
-	neededSolid := w.inLiquid("needed") + "/perSolid*M(" + solid + ")"
-	w.figure(route.GasCopperNeeded, neededSolid)
-	w.figure(route.GasSaltNeeded, neededSolid)
-	w.figure(route.GasCopperUsed, either("gas.copper", p.GasCopper, "inSolid/perSolid*M("+solid+")"))
-	w.figure(route.GasSaltUsed, either("gas.salt", p.GasSalt, "inSolid/perSolid*M("+solid+")"))
+	perMole := "/perSolid*M(" + r.Formulas.Solid + ")"
+	w.figure(r.Needed, w.inLiquid("needed")+perMole)
+	w.figure(r.Used, either(r.Charge.Key, r.Charge.Value(p), "inSolid"+perMole))
 	switch {
 	case quantity.Given(p.GasAcid):
 		w.figure(route.GasAcidUsed, "gas.acid")
@@ -79,38 +71,23 @@ func (w *Workings) gas() {
 		w.figure(route.GasAcidUsed, "inAcid/perMillilitre")
 	}
 	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, headspace+" + gas.tube"))
-	used := map[bool]string{true: "gas.copper.used/copperDensity", false: "gas.salt.used/saltDensity"}[p.GasSource == route.FromCopper]
-	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+used)
+	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+r.Used.Info().Key+"/"+r.Formulas.Density)
 	w.limit()
 }
 
-// copperCharge: acid weakens as it works, until the gas fades.
-func (w *Workings) copperCharge() {
-	w.define(`
-		perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]
-		weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ((1 - gas.end/100[%])*acid.acid*M(H2SO4) - gas.end/100[%]*acid.water*M(H2O))/(perCopper*((1 - gas.end/100[%])*M(H2SO4) + (1 - gas.steam/100[%])*gas.end/100[%]*M(H2O))) | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
-		perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
-		perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
-	`)
-	w.terms["perCopper"].equation = reaction.CopperGas
-	w.counts(route.GasLimit, reaction.CopperGas, reaction.CopperSide)
-	w.known("fixed", "gas that the water put in holds back", "mol", 0, nil)
-	w.known("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
-	w.known("added", "water put into the generator", "mL", 0, nil)
-}
-
-// metabisulfiteCharge: the liquid holds gas back.
-func (w *Workings) metabisulfiteCharge() {
-	w.solubility("warm", "gas.warm")
-	w.define(`
-		perGram | mol/g | gas that a gram of the liquid's water holds | warm.soluble/100[g]/M(SO2)
-		perSolid |  | gas from a mole of metabisulfite, or of acid | 2
-		perMillilitre | mol/mL | gas from a millilitre of acid | perSolid*acid.acid
-		fixed | mol | gas that the water put in holds back | perGram*gas.water*liquor
-		heldPerMole |  | share of the gas that the acid's own water holds back | perGram*M(H2O)/2*(acid.water/acid.acid + 1)
-		added | mL | water put into the generator | gas.water
-	`)
-	w.terms["perSolid"].equation = reaction.MetabisulfiteGas
+// generator: what acid and solid give. The liquid may hold gas back.
+func (w *Workings) generator(f *route.Formulas) {
+	if f.Holding != "" {
+		w.solubility("warm", f.Holding)
+	}
+	w.define(f.Define)
+	w.terms[f.Explains].equation = f.By
+	w.counts(route.GasLimit, f.Counts...)
+	if f.Holding == "" {
+		w.known("fixed", "gas that the water put in holds back", "mol", 0, nil)
+		w.known("heldPerMole", "share of the gas that the acid's own water holds back", "", 0, nil)
+		w.known("added", "water put into the generator", "mL", 0, nil)
+	}
 }
 
 // solubility defines the gas that 100 g of water holds at a temperature under its own
@@ -179,19 +156,16 @@ func (w *Workings) need() {
 }
 
 // charge: what acid and solid can each give; the less of both is made.
-func (w *Workings) charge(solid string) {
+func (w *Workings) charge(r *route.Reductant) {
 	p := &w.plan
-	given, key := p.GasCopper, "gas.copper"
-	if p.GasSource != route.FromCopper {
-		given, key = p.GasSalt, "gas.salt"
-	}
+	given := r.Charge.Value(p)
 	inAcid, inSolid := "wanted", "wanted"
 	w.def("wanted", "gas to make in the liquid", "mol", w.inLiquid("needed"))
 	if quantity.Given(p.GasAcid) {
 		inAcid = "gas.acid*perMillilitre"
 	}
 	if quantity.Given(given) {
-		inSolid = key + "/M(" + solid + ")*perSolid"
+		inSolid = r.Charge.Key + "/M(" + r.Formulas.Solid + ")*perSolid"
 	}
 	if !quantity.Given(p.GasAcid) && quantity.Given(given) {
 		inAcid = "min(wanted, inSolid)"
@@ -200,7 +174,7 @@ func (w *Workings) charge(solid string) {
 		inSolid = "min(wanted, inAcid)"
 	}
 	w.def("inAcid", "gas that the acid can give", "mol", inAcid)
-	w.def("inSolid", "gas that the "+map[string]string{"Cu": "copper", "Na2S2O5": "metabisulfite"}[solid]+" can give", "mol", inSolid)
+	w.def("inSolid", "gas that the "+r.Name+" can give", "mol", inSolid)
 	least, made := "min(inAcid, inSolid)", "inLiquid"
 	if inAcid == inSolid {
 		least = "wanted" // nothing is given: both follow
@@ -215,10 +189,6 @@ func (w *Workings) charge(solid string) {
 
 // limit: which charge is used up first.
 func (w *Workings) limit() {
-	solid := "the copper"
-	if w.plan.GasSource != route.FromCopper {
-		solid = "the metabisulfite"
-	}
 	a, b := w.calc("inAcid"), w.calc("inSolid")
 	switch {
 	case a-b > 1e-9*a:
@@ -228,6 +198,6 @@ func (w *Workings) limit() {
 	case w.calc("made") < w.calc("needed")*(1-1e-9):
 		w.pick(route.GasLimit, "both run out together, too soon; the one that was given is why", "made < needed")
 	default:
-		w.pick(route.GasLimit, "acid and "+solid+" are used up together", "made >= needed")
+		w.pick(route.GasLimit, "acid and the "+route.ReductantOf(&w.plan).Name+" are used up together", "made >= needed")
 	}
 }

@@ -1,6 +1,7 @@
 package working
 
 import (
+	"slices"
 	"strings"
 
 	"rosesalt/chem/ledger"
@@ -11,6 +12,7 @@ import (
 // slurry: dilute acid first, then the gas, as far as both go.
 func (w *Workings) slurry() {
 	p := &w.plan
+	formulas := route.ReductantOf(p).Formulas
 	w.def("led", "dry solids led into the slurry", "g", "batch.dry*(1 - loss.transfer/100[%])")
 	w.figure(route.SlurryWaterUsed, either("slurry.water", p.SlurryWater, "slurryToCake*led"))
 	w.figure(route.SlurryAcidUsed, either("slurry.acid", p.SlurryAcid, "demand.acid/1[mmol/mL]"))
@@ -19,8 +21,7 @@ func (w *Workings) slurry() {
 	w.place("led", "slurry before water and acid", w.start(route.Slurry), ledger.Slurry)
 	w.place("acted", "slurry when the acid has worked", w.after(route.Slurry, func(b *ledger.Booking) bool {
 		acts := b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
-			b.Equation == reaction.AcidPotash || b.Equation == reaction.MetabisulfiteGas ||
-			b.Equation == reaction.OxalicZincOxide || b.Equation == reaction.OxalicBasic ||
+			b.Equation == reaction.AcidPotash || slices.Contains(formulas.Acts, b.Equation) ||
 			b.Equation == reaction.AcidZincOxide || b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite
 		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && acts)
 	}), ledger.Slurry)
@@ -34,11 +35,8 @@ func (w *Workings) slurry() {
 	`)
 
 	volume := "n(led, H2O)*M(H2O)/liquor + slurry.water.used + slurry.acid.used*acid.dilute/liquor + led/solidDensity"
-	switch p.GasSource {
-	case route.ByPeroxide:
-		volume += " + (peroxide.mass - stirred*M(H2O2))/liquor"
-	case route.ByOxalic:
-		volume += " + 2*stirred*M(H2O)/liquor"
+	if formulas.Brings != "" {
+		volume += " + " + formulas.Brings
 	}
 	w.figure(route.SlurryVolume, volume)
 
@@ -107,13 +105,14 @@ func (w *Workings) work() {
 		w.figure(route.ReduceHeat, heat+more)
 		return
 	}
-	if w.plan.GasSource == route.BySalt {
-		w.def("arrives", arrives, "mol", "n(acted, SO2)*salt.kept/100[%]")
+	formulas := route.ReductantOf(&w.plan).Formulas
+	if formulas.Arrives != "" {
+		w.def("arrives", arrives, "mol", formulas.Arrives)
 	}
 	more, pairs := w.stirShare()
 	heat += more + " + (part*reach.pairs" + pairs + ")*more"
-	if w.plan.GasSource == route.ByPeroxide {
-		heat += " + 2*breaks*(h.H2O2 - h.H2O)"
+	if formulas.Heat != "" {
+		heat += " + " + formulas.Heat
 	}
 	w.figure(route.ReduceHeat, heat)
 }

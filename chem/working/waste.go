@@ -11,7 +11,7 @@ import (
 // waste: the scrubber, and the soda that takes up acid and metals.
 func (w *Workings) waste() {
 	liquor, name := ledger.CopperLiquor, "copper mother liquor"
-	if w.plan.GasSource != route.FromCopper {
+	if !route.MakesCopperSalt(&w.plan) {
 		liquor, name = ledger.Generator, "generator at the end"
 	}
 	at := w.start(route.Waste)
