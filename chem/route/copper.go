@@ -68,29 +68,29 @@ const (
 )
 
 var copperFigures = []Figure{
-	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: byCopper},
+	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: leavesCopperSalt},
 	{
-		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: byCopper,
+		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: leavesCopperSalt,
 		Formula: "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))",
 	},
-	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: byCopper},
+	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: leavesCopperSalt},
 	{
-		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: byCopper,
+		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: leavesCopperSalt,
 		Formula: "n(spent, Cu)*M(Cu)",
 	},
 	{
-		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: byCopper,
+		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: leavesCopperSalt,
 		Formula: "n(spent, Cu2S)*M(Cu2S)",
 	},
-	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: byCopper},
-	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: byCopper},
-	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: byCopper},
-	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: byCopper},
-	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: byCopper},
-	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: byCopper},
-	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: byCopper},
+	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: leavesCopperSalt},
+	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: leavesCopperSalt},
+	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: leavesCopperSalt},
+	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: leavesCopperSalt},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: leavesCopperSalt},
+	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: leavesCopperSalt},
+	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: leavesCopperSalt},
 	{
-		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: byCopper,
+		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: leavesCopperSalt,
 		Formula: "2*(copper.water.used + gas.acid.used)", Forms: []Form{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
 	},
 }

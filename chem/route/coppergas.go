@@ -8,6 +8,8 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
+const byCopper = ofWay << FromCopper
+
 // copperWay: Cu + 2 H2SO4 -> CuSO4 + SO2 + 2 H2O, and beside it
 // 5 Cu + 4 H2SO4 -> 3 CuSO4 + Cu2S + 4 H2O.
 var copperWay = reductant{
@@ -22,6 +24,7 @@ var copperWay = reductant{
 	charge: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	key:    "gas.copper",
 	used:   GasCopperUsed, needed: GasCopperNeeded,
+	absent:     NoCopper,
 	hotAcid:    true,
 	copperSalt: true,
 	kept:       func(p *Plan) quantity.Percent { return p.GasUptake },

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"math/bits"
 	"slices"
 	"sync"
 
@@ -181,37 +182,44 @@ func (r Reason) String() string { return reasons[r] }
 
 // Condition says what a plan must have, or must be, for a figure to have a meaning. The
 // bits add up: all must be met.
-type Condition uint16
+type Condition uint32
 
 // The conditions; where several are not met, the first gives the reason.
 const (
-	hasCells        Condition = 1 << iota // a cell is opened
-	hasLye                                // of an alkaline cell
-	bySulfurDioxide                       // led in or set free in the slurry
-	byGas                                 // led in from a generator
-	byStirring                            // something is stirred into the slurry
-	byCopper                              // the ways to reduce the oxide, in the order of gas.source
-	byMetabisulfite
-	bySalt
-	byPeroxide
-	byOxalic
-	isCooled       // the slurry
-	isCrystallised // the product
-	inBatches      // the run is worked in more than one
+	hasCells         Condition = 1 << iota // a cell is opened
+	hasLye                                 // of an alkaline cell
+	bySulfurDioxide                        // led in or set free in the slurry
+	byGas                                  // led in from a generator
+	byStirring                             // something is stirred into the slurry
+	leavesCopperSalt                       // in the generator
+	isCooled                               // the slurry
+	isCrystallised                         // the product
+	inBatches                              // the run is worked in more than one
+	ofWay                                  // the first way of gas.source; shifted by its place, each other
 )
 
 // unmet are the reasons of the conditions, in their order.
 var unmet = [...]Reason{
-	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, NoMetabisulfite,
-	OtherReductant, OtherReductant, OtherReductant, KeptWarm, DriedNotGrown,
+	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, KeptWarm, DriedNotGrown,
+}
+
+// why is the reason where a plan does not meet the first of some conditions.
+func (c Condition) why() Reason {
+	first := bits.TrailingZeros32(uint32(c))
+	if way := first - bits.TrailingZeros32(uint32(ofWay)); way >= 0 {
+		return reductants[way].lacking()
+	}
+	return unmet[first]
 }
 
 // OtherWay tells whether a figure has no value only because the plan goes another way.
-func (r Reason) OtherWay() bool { return slices.Contains(unmet[1:], r) }
+func (r Reason) OtherWay() bool {
+	return slices.Contains(unmet[1:], r) || slices.ContainsFunc(reductants, func(way *reductant) bool { return way.lacking() == r })
+}
 
 // conditionsOf are those that a plan meets.
 func conditionsOf(p *Plan) Condition {
-	c := byCopper << p.GasSource
+	c := ofWay << p.GasSource
 	for i := range p.Rows {
 		if row := &p.Rows[i]; row.present() && row.opened() > 0 {
 			c |= hasCells
@@ -227,6 +235,9 @@ func conditionsOf(p *Plan) Condition {
 		c |= byGas
 	} else {
 		c |= byStirring
+	}
+	if MakesCopperSalt(p) {
+		c |= leavesCopperSalt
 	}
 	if !WorksWarm(p) {
 		c |= isCooled

@@ -6,6 +6,8 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
+const byMetabisulfite = ofWay << FromMetabisulfite
+
 // metabisulfiteWay: Na2S2O5 + H2SO4 -> Na2SO4 + 2 SO2 + H2O.
 var metabisulfiteWay = reductant{
 	word: "metabisulfite", name: "gas from metabisulfite and acid",
@@ -16,6 +18,7 @@ var metabisulfiteWay = reductant{
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	key:        "gas.salt",
 	used:       GasSaltUsed, needed: GasSaltNeeded,
+	absent:    NoMetabisulfite,
 	handled:   []Substance{SodiumMetabisulfite},
 	kept:      func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator: metabisulfiteCharge,

@@ -7,6 +7,8 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
+const byOxalic = ofWay << ByOxalic
+
 var oxalicInputs = []Input{
 	{
 		Field: field.Field{

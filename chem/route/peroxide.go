@@ -8,6 +8,8 @@ import (
 	"rosesalt/chem/table"
 )
 
+const byPeroxide = ofWay << ByPeroxide
+
 var peroxideInputs = []Input{
 	{
 		Field: field.Field{

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"cmp"
 	"slices"
 
 	"rosesalt/chem/field"
@@ -41,6 +42,7 @@ type reductant struct {
 	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
 
 	formulas Formulas
+	absent   Reason // of its own figures in plans that go another way; OtherReductant where it is not said
 
 	// What only this way asks of a plan and says of it; each may be nil.
 	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does
@@ -57,6 +59,9 @@ var reductants = []*reductant{
 	ByPeroxide:        &peroxideWay,
 	ByOxalic:          &oxalicWay,
 }
+
+// lacking is why its own figures have no value in plans that go another way.
+func (r *reductant) lacking() Reason { return cmp.Or(r.absent, OtherReductant) }
 
 // reducing is the way of a plan.
 func reducing(p *Plan) *reductant { return reductants[p.GasSource] }

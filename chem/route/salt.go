@@ -7,6 +7,8 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
+const bySalt = ofWay << BySalt
+
 var saltInputs = []Input{
 	{
 		Field: field.Field{

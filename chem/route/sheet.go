@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math/bits"
-
 	"rosesalt/chem/figure"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -37,7 +35,7 @@ func (m *meaningless) find(met Condition) []lacking {
 	m.met, m.list = met, m.list[:0]
 	for i := range figures {
 		if short := figures[i].Of &^ met; short != 0 {
-			m.list = append(m.list, lacking{FigureID(i), unmet[bits.TrailingZeros16(uint16(short))]})
+			m.list = append(m.list, lacking{FigureID(i), short.why()})
 		}
 	}
 	return m.list
