@@ -74,6 +74,11 @@ var figures = func() (all [figureCount]Figure) {
 			all[f.ID] = f
 		}
 	}
+	for i, way := range reductants {
+		for id, formula := range way.forms {
+			all[id].Forms = append(all[id].Forms, Form{ofWay << i, formula})
+		}
+	}
 	return all
 }()
 

@@ -42,7 +42,8 @@ type reductant struct {
 	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
 
 	formulas Formulas
-	absent   Reason // of its own figures in plans that go another way; OtherReductant where it is not said
+	forms    map[FigureID]string // of figures of all ways, that follow otherwise in this one
+	absent   Reason              // of its own figures in plans that go another way; OtherReductant where it is not said
 
 	// What only this way asks of a plan and says of it; each may be nil.
 	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does

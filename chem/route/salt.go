@@ -50,6 +50,7 @@ var saltWay = reductant{
 	kept:    func(p *Plan) quantity.Percent { return p.SaltKept },
 	stir:    &saltStirred,
 	says:    func(*Plan, *Sheet) []string { return []string{"stir.sodium"} },
+	forms:   map[FigureID]string{UptakeTaken: "max(0[mmol], salt.freed - vent.gas)"},
 	formulas: Formulas{
 		Need:  "pairs/2*(1 + demand.dithionate/100[%])*(1 + stir.excess/100[%])/(salt.kept/100[%])",
 		Given: "salt.charge/M(Na2S2O5)",

@@ -186,7 +186,7 @@ var slurryFigures = []Figure{
 	},
 	{
 		ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide,
-		Formula: "max(0[mmol], gas.made - vent.gas)", Forms: []Form{{bySalt, "max(0[mmol], salt.freed - vent.gas)"}},
+		Formula: "max(0[mmol], gas.made - vent.gas)",
 	},
 	{
 		ID: VentVolume, Key: "vent.volume", Unit: "L", Name: "Gas not taken up, at room temperature and pressure", Main: true, Of: bySulfurDioxide,

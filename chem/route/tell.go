@@ -24,7 +24,10 @@ var conditions = [...]struct {
 	name  string
 	holds func(*Plan) bool
 }{
-	{"gas", Gaseous},         // from a generator
+	{"gas", Gaseous},      // from a generator
+	{"hot acid", HotAcid}, // over a flame
+	{"copper salt", MakesCopperSalt},
+	{"warm", WorksWarm},
 	{"scrubber", Scrubbed},   // behind a closed vessel
 	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
 	{"alkaline", Alkaline},
