@@ -77,7 +77,10 @@ func newModel(c spread.Case, rec Record) *model {
 	m.waters = m.best.Value(route.ProductWaters)
 	m.rinses = m.base.RinseTimes
 	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
-	m.copper = m.best.Value(route.GasCopperUsed)
+	m.copper = quantity.Blank
+	if route.MakesCopperSalt(&m.base) {
+		m.copper = m.best.Value(route.ReductantOf(&m.base).Used)
+	}
 	m.survey = m.look()
 	return m
 }

@@ -291,17 +291,19 @@ func learn(from spread.Case, learned []Learned) spread.Case {
 
 // What is looked at between two plans: what the chemist does otherwise, by the charges
 // and washes, then what comes of it.
+// The charge of the generator is that of the plan.
 var compared = [...]struct {
 	id  route.FigureID
 	say string
 }{
 	{route.WashEnough, "Washes that would do: %s in place of %s."},
 	{route.GasAcidUsed, "Acid into the generator: %s in place of %s."},
-	{route.GasCopperUsed, "Copper into the generator: %s in place of %s."},
-	{route.GasSaltUsed, "Metabisulfite into the generator: %s in place of %s."},
+	{charge, "%s in place of %s."},
 	{route.SlurryAcidUsed, "Dilute acid into the slurry: %s in place of %s."},
 	{route.GasMade, "Gas to make: %s in place of %s."},
 }
+
+const charge = route.FigureID(-1)
 
 func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice []Change) []Change {
 	var list []Change
@@ -321,6 +323,13 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 	}
 	now := bench.Run(&to.Plan)
 	for _, look := range compared {
+		if look.id == charge {
+			if !route.Gaseous(&to.Plan) {
+				continue
+			}
+			look.id = route.ReductantOf(&to.Plan).Used
+			look.say = look.id.Info().Name + ": " + look.say
+		}
 		a, b := was.Value(look.id), now.Value(look.id)
 		if a != a || b != b || math.Abs(b-a) <= 0.01*math.Max(a, b) {
 			continue

@@ -1,8 +1,6 @@
 package route
 
 import (
-	"math"
-
 	"rosesalt/chem/quantity"
 )
 
@@ -48,62 +46,4 @@ func AlongWashes(p *Plan) Washing {
 		w.Rinsed = last(p)
 	}
 	return w
-}
-
-// dissolvingSteps is into how many equal parts AlongCopper cuts the copper.
-const dissolvingSteps = 16
-
-// Dissolved is the generator when so much copper has dissolved.
-type Dissolved struct {
-	Copper   float64 // g
-	Strength float64 // % of the acid
-	Gas      float64 // L made
-}
-
-// Dissolving is the generator's acid as it weakens.
-type Dissolving struct {
-	Steps  []Dissolved // in equal parts of copper, from none to where the gas fades; none where this acid gives no gas
-	Own    Dissolved   // when the plan's generator stops
-	Left   float64     // g of the plan's copper that stays
-	Enough float64     // the share of the plan's gas that the oxide takes; blank where that is not known
-}
-
-// AlongCopper runs the plan's acid with more and more copper; nil where the plan makes
-// no gas from copper.
-func AlongCopper(p *Plan) *Dissolving {
-	if !HotAcid(p) {
-		return nil
-	}
-	var b Bench
-	q := *p
-	s := b.Run(&q)
-	acid, copper := s.Value(GasAcidUsed), s.Value(GasCopperUsed)
-	d := &Dissolving{Own: dissolved(s), Enough: quantity.Blank}
-	if !(acid > 0) || !d.Own.known() {
-		return nil
-	}
-	d.Left = copper - d.Own.Copper
-	if s.Reason(MetShare) == Defined {
-		d.Enough = s.Value(MetShare) / 100
-	}
-	// More copper than any acid of this plan can dissolve: all that dissolves, does.
-	q.GasAcid, q.GasCopper = quantity.Millilitre(acid), quantity.Gram(math.Max(2*copper, 20*acid))
-	fade := dissolved(b.Run(&q))
-	if !(fade.Copper > 0) || !fade.known() {
-		return d
-	}
-	d.Steps = []Dissolved{{Strength: float64(p.GasStrength)}}
-	for i := 1; i <= dissolvingSteps; i++ {
-		q.GasCopper = quantity.Gram(fade.Copper * float64(i) / dissolvingSteps)
-		d.Steps = append(d.Steps, dissolved(b.Run(&q)))
-	}
-	return d
-}
-
-func dissolved(s *Sheet) Dissolved {
-	return Dissolved{s.Value(GasCopperUsed) - s.Value(CopperLeft), s.Value(GasStrengthEnd), s.Value(GasVolume)}
-}
-
-func (d Dissolved) known() bool {
-	return quantity.Given(d.Copper) && quantity.Given(d.Strength) && quantity.Given(d.Gas)
 }

@@ -2,7 +2,9 @@ package route
 
 import (
 	"fmt"
+	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -24,6 +26,7 @@ var copperWay = reductant{
 	charge: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	key:    "gas.copper",
 	used:   GasCopperUsed, needed: GasCopperNeeded,
+	frees:      GasMade,
 	absent:     NoCopper,
 	hotAcid:    true,
 	copperSalt: true,
@@ -81,6 +84,52 @@ func acidPerCopper(p *Plan) float64 {
 	return 2*(1-s) + 0.8*s
 }
 
+var copperGasInputs = []Input{
+	{
+		Field: field.Field{
+			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
+	},
+}
+
+// What is only estimated of how copper dissolves.
+var copperEstimates = []Input{
+	{
+		Field: field.Field{
+			Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
+			Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
+			Remedy: "It must lie below the strength as bought.",
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) },
+		below:  func(p *Plan) float64 { return float64(p.GasStrength) },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
+			Why: "It gives no gas; two fifths of it end as black sulfide.",
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
+			Why: "It leaves for the trap and keeps the acid strong.",
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) },
+	},
+}
+
+var copperGasFigures = []Figure{
+	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true, Of: byGas | byCopper},
+	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas", Of: byGas | byCopper},
+}
+
 // runCopper lets the copper dissolve until so much gas is made in the liquid, mol.
 func (b *Bench) runCopper(p *Plan, c charge, inLiquid float64) {
 	before := b.has(ledger.Generator, Water)
@@ -136,4 +185,63 @@ func settleCopper(p *Plan) {
 	if p.CopperCold >= p.CopperHot {
 		p.CopperCold = greater(0, p.CopperHot-1)
 	}
+}
+
+// dissolvingSteps is into how many equal parts AlongCopper cuts the copper.
+const dissolvingSteps = 16
+
+// Dissolved is the generator when so much copper has dissolved.
+type Dissolved struct {
+	Copper   float64 // g
+	Strength float64 // % of the acid
+	Gas      float64 // L made
+}
+
+// Dissolving is the generator's acid as it weakens.
+type Dissolving struct {
+	Steps  []Dissolved // in equal parts of copper, from none to where the gas fades; none where this acid gives no gas
+	Own    Dissolved   // when the plan's generator stops
+	Left   float64     // g of the plan's copper that stays
+	Fades  float64     // % of the acid, when the gas does
+	Enough float64     // the share of the plan's gas that the oxide takes; blank where that is not known
+}
+
+// AlongCopper runs the plan's acid with more and more copper; nil where the plan makes
+// no gas from copper.
+func AlongCopper(p *Plan) *Dissolving {
+	if reducing(p) != &copperWay {
+		return nil
+	}
+	var b Bench
+	q := *p
+	s := b.Run(&q)
+	acid, copper := s.Value(GasAcidUsed), s.Value(GasCopperUsed)
+	d := &Dissolving{Own: dissolved(s), Fades: float64(p.GasEnd), Enough: quantity.Blank}
+	if !(acid > 0) || !d.Own.known() {
+		return nil
+	}
+	d.Left = copper - d.Own.Copper
+	if s.Reason(MetShare) == Defined {
+		d.Enough = s.Value(MetShare) / 100
+	}
+	// More copper than any acid of this plan can dissolve: all that dissolves, does.
+	q.GasAcid, q.GasCopper = quantity.Millilitre(acid), quantity.Gram(math.Max(2*copper, 20*acid))
+	fade := dissolved(b.Run(&q))
+	if !(fade.Copper > 0) || !fade.known() {
+		return d
+	}
+	d.Steps = []Dissolved{{Strength: float64(p.GasStrength)}}
+	for i := 1; i <= dissolvingSteps; i++ {
+		q.GasCopper = quantity.Gram(fade.Copper * float64(i) / dissolvingSteps)
+		d.Steps = append(d.Steps, dissolved(b.Run(&q)))
+	}
+	return d
+}
+
+func dissolved(s *Sheet) Dissolved {
+	return Dissolved{s.Value(GasCopperUsed) - s.Value(CopperLeft), s.Value(GasStrengthEnd), s.Value(GasVolume)}
+}
+
+func (d Dissolved) known() bool {
+	return quantity.Given(d.Copper) && quantity.Given(d.Strength) && quantity.Given(d.Gas)
 }

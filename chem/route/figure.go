@@ -54,6 +54,8 @@ var figureLists = [...]struct {
 	{Wash, washFigures},
 	{Batch, batchFigures},
 	{Gas, gasFigures},
+	{Gas, copperGasFigures},
+	{Gas, metabisulfiteFigures},
 	{Slurry, slurryFigures},
 	{Slurry, stirFigures},
 	{Slurry, saltFigures},

@@ -13,7 +13,7 @@ import (
 
 const chargeRemedy = "Without it no gas is made; leave the field blank for as much as is needed."
 
-var gasInputs = []Input{
+var gasInputs = slices.Concat([]Input{
 	{
 		Field: field.Field{
 			Key: "gas.source", Name: "The oxide is reduced by", Default: 0, Options: reductantOptions(),
@@ -39,38 +39,7 @@ var gasInputs = []Input{
 		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) },
 	},
-	{
-		Field: field.Field{
-			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-			Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
-	},
-	{
-		Field: field.Field{
-			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-			Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
-	},
-	{
-		Field: field.Field{
-			Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Default: 30, Min: 0, Max: 1e4,
-			Why: "With metabisulfite. Every millilitre of it holds gas back.",
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) },
-	},
-	{
-		Field: field.Field{
-			Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
-			Why: "With metabisulfite. Warm the flask in hot water to drive the gas out.",
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) },
-	},
+}, copperGasInputs, metabisulfiteInputs, []Input{
 	{
 		Field: field.Field{
 			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: Estimated, Default: 80, Low: 50, High: 95, Min: 1, Max: 100,
@@ -112,31 +81,7 @@ var gasInputs = []Input{
 		Stage: Gas, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
-	{
-		Field: field.Field{
-			Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Standing: Estimated, Rare: true, Default: 75, Low: 65, High: 85, Min: 1, Max: 99,
-			Why:    "Copper stops giving gas when its water has weakened the acid. No sharp figure is published.",
-			Remedy: "It must lie below the strength as bought.",
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) },
-	},
-	{
-		Field: field.Field{
-			Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
-			Why: "It gives no gas; two fifths of it end as black sulfide.",
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
-	},
-	{
-		Field: field.Field{
-			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 10, High: 80, Min: 0, Max: 100,
-			Why: "It leaves for the trap and keeps the acid strong.",
-		},
-		Stage:  Gas,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) },
-	},
+}, copperEstimates, []Input{
 	{
 		Field: field.Field{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
@@ -177,7 +122,7 @@ var gasInputs = []Input{
 		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirPressure) },
 	},
-}
+})
 
 func reductantOptions() []field.Option {
 	var words []string
@@ -246,8 +191,6 @@ var gasFigures = []Figure{
 		Formula: "gas.rate/60[s/min]/gas.bubble",
 	},
 	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
-	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true, Of: byGas | byCopper},
-	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", For: "gas.salt", Poured: true, Of: byGas | byMetabisulfite},
 	{
 		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
 		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
@@ -258,8 +201,6 @@ var gasFigures = []Figure{
 		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
 		Formula: "gas.acid.used*acid.density",
 	},
-	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas", Of: byGas | byCopper},
-	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas", Of: byGas | byMetabisulfite},
 	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back", Of: byGas},
 	{
 		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
@@ -396,7 +337,7 @@ func (b *Bench) makeGas(p *Plan) {
 	b.grams(r.needed, neededSolid)
 	b.grams(r.used, solid)
 	if c.heldPerMole >= 1 {
-		b.sheet.undefined(AllHeld, GasAcidNeeded, GasSaltNeeded)
+		b.sheet.undefined(AllHeld, GasAcidNeeded, r.needed)
 	}
 	b.limit(p, inAcid, inSolid, made < needed*(1-1e-9))
 }

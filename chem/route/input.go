@@ -44,6 +44,8 @@ type Input struct {
 
 	number func(*Plan) *float64
 	choice func(*Plan) *Choice
+	// below gives another value of the plan that it must stay below; nil where none.
+	below func(*Plan) float64
 	// named gives an option's name where it depends on the plan; nil where not.
 	named func(p *Plan, option int) string
 }
@@ -55,6 +57,14 @@ func (in *Input) Value(p *Plan) float64 {
 		return float64(*in.choice(p))
 	}
 	return *in.number(p)
+}
+
+// Most is the highest value that it may have in a plan.
+func (in *Input) Most(p *Plan) float64 {
+	if in.below == nil {
+		return in.Max
+	}
+	return math.Min(in.Max, in.below(p))
 }
 
 // IsDefault tells whether the plan holds what NewPlan gives.

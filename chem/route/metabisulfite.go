@@ -1,6 +1,7 @@
 package route
 
 import (
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -18,6 +19,7 @@ var metabisulfiteWay = reductant{
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	key:        "gas.salt",
 	used:       GasSaltUsed, needed: GasSaltNeeded,
+	frees:     GasMade,
 	absent:    NoMetabisulfite,
 	handled:   []Substance{SodiumMetabisulfite},
 	kept:      func(p *Plan) quantity.Percent { return p.GasUptake },
@@ -40,6 +42,38 @@ var metabisulfiteWay = reductant{
 		Solid:    "Na2S2O5",
 		Density:  "saltDensity",
 	},
+}
+
+var metabisulfiteInputs = []Input{
+	{
+		Field: field.Field{
+			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Default: 30, Min: 0, Max: 1e4,
+			Why: "With metabisulfite. Every millilitre of it holds gas back.",
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
+			Why: "With metabisulfite. Warm the flask in hot water to drive the gas out.",
+		},
+		Stage:  Gas,
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) },
+	},
+}
+
+var metabisulfiteFigures = []Figure{
+	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", For: "gas.salt", Poured: true, Of: byGas | byMetabisulfite},
+	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas", Of: byGas | byMetabisulfite},
 }
 
 const saltDensity = 1.48 // g/mL

@@ -28,6 +28,7 @@ type reductant struct {
 	key     string                 // of the input of that
 	used    FigureID
 	needed  FigureID
+	frees   FigureID    // the sulfur dioxide that it makes or sets free, mmol; 0 for none
 	handled []Substance // that a hand meets with it
 
 	// What it is capable of.
@@ -77,6 +78,14 @@ type Reductant struct {
 	Handled []Substance // that a hand meets with it, in the order of their harm
 
 	Formulas *Formulas
+}
+
+// ChargesUsed are the figures of how much goes in, in the order of the ways.
+func ChargesUsed() (list []FigureID) {
+	for _, r := range reductants {
+		list = append(list, r.used)
+	}
+	return list
 }
 
 // ReductantOf is what does the work in a plan.

@@ -134,12 +134,10 @@ func HeldIf(p *Plan, escaped quantity.Mole) []Held {
 // Freed is the sulfur dioxide of a run, made in the generator or set free in the slurry,
 // and its volume in litres at room temperature and pressure; 0 where there is none.
 func Freed(p *Plan, s *Sheet) (amount quantity.Mole, litres float64) {
-	switch {
-	case s.Reason(GasMade) == Defined:
-		return quantity.Mole(s.Value(GasMade) / 1000), s.Value(GasVolume)
-	case s.Reason(SaltFreed) == Defined:
-		amount = quantity.Mole(s.Value(SaltFreed) / 1000)
-		return amount, float64(amount) * gasMillilitre(p) / 1000
+	r := reducing(p)
+	if r.frees == 0 || s.Reason(r.frees) != Defined {
+		return 0, 0
 	}
-	return 0, 0
+	amount = quantity.Mole(s.Value(r.frees) / 1000)
+	return amount, float64(amount) * gasMillilitre(p) / 1000
 }

@@ -46,6 +46,7 @@ var saltWay = reductant{
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	key:        "salt.charge",
 	used:       SaltUsed, needed: SaltNeeded,
+	frees:   SaltFreed,
 	handled: []Substance{SodiumMetabisulfite},
 	kept:    func(p *Plan) quantity.Percent { return p.SaltKept },
 	stir:    &saltStirred,

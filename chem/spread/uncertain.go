@@ -89,11 +89,7 @@ func uncertains(list []Uncertain, c *Case, best *route.Sheet) []Uncertain {
 // width is left.
 func (u *Uncertain) shape(p *route.Plan) bool {
 	in := u.Input
-	most := in.Max
-	if in.Key == "gas.end" {
-		most = math.Min(most, float64(p.GasStrength))
-	}
-	u.Low, u.High = math.Max(u.Low, in.Min), math.Min(u.High, most)
+	u.Low, u.High = math.Max(u.Low, in.Min), math.Min(u.High, in.Most(p))
 	if !(u.Low < u.High) {
 		return false
 	}

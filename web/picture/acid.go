@@ -38,7 +38,7 @@ func Acid(p *route.Plan) chart.Picture {
 		gas.Points = append(gas.Points, chart.At(a.Copper, a.Gas))
 		row("", a)
 	}
-	own, end := along.Own, float64(p.GasEnd)
+	own, end := along.Own, along.Fades
 	row("this plan: ", own)
 	stop := thisPlan(own.Copper, own.Strength, "%", chart.Rose)
 	if own.Strength < end+1 {

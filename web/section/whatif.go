@@ -1,6 +1,7 @@
 package section
 
 import (
+	"slices"
 	"strings"
 
 	"rosesalt/chem/quantity"
@@ -139,10 +140,11 @@ func sweepPicture(d *Source) chart.Picture {
 }
 
 // compared are the figures that stand beside each other.
-var compared = []route.FigureID{
-	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed, route.GasCopperUsed, route.GasSaltUsed, route.SaltUsed, route.PeroxideUsed, route.OxalicUsed, route.GasVolume,
-	route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
-}
+var compared = slices.Concat([]route.FigureID{
+	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed,
+}, route.ChargesUsed(), []route.FigureID{
+	route.GasVolume, route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
+})
 
 func compare(s *Source, p *desk.Pin) doc.Node {
 	table := doc.Table{Label: "The pinned plan beside this one", Heads: doc.Texts([]string{"Figure", "Pinned", "Now", "Change", "Beside the doubt"})}
