@@ -18,11 +18,15 @@ type Constant struct {
 
 // Constants are all that are named, in no order.
 func Constants() []Constant {
-	return slices.Concat(
-		liquorConstants, acidConstants, silverConstants, washConstants, copperGasConstants, metabisulfiteConstants, slurryConstants, iceConstants, solidConstants,
+	list := slices.Concat(
+		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, iceConstants, solidConstants,
 		vesselConstants, filterConstants, cropConstants, hydrateConstants,
 		steamConstants, copperConstants, wasteConstants, roomConstants,
 	)
+	for _, way := range reductants {
+		list = append(list, way.constants...)
+	}
+	return list
 }
 
 // Insolubles are the solids that make up a cake. The caller must not change them.

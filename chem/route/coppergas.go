@@ -33,6 +33,8 @@ var copperWay = reductant{
 	kept:       func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator:  copperCharge,
 	run:        (*Bench).runCopper,
+	figures:    copperGasFigures,
+	constants:  copperGasConstants,
 	formulas: Formulas{
 		Define: `
 			perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]

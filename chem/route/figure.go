@@ -45,7 +45,8 @@ type Form struct {
 	Formula string
 }
 
-// figureLists are the rows of all figures, a list for each stage or reductant.
+// figureLists are the rows of all figures but those of the ways to reduce, a list for each
+// stage.
 var figureLists = [...]struct {
 	stage Stage
 	rows  []Figure
@@ -54,13 +55,8 @@ var figureLists = [...]struct {
 	{Wash, washFigures},
 	{Batch, batchFigures},
 	{Gas, gasFigures},
-	{Gas, copperGasFigures},
-	{Gas, metabisulfiteFigures},
 	{Slurry, slurryFigures},
 	{Slurry, stirFigures},
-	{Slurry, saltFigures},
-	{Slurry, peroxideFigures},
-	{Slurry, oxalicFigures},
 	{Filter, filterFigures},
 	{Dry, dryFigures},
 	{CopperSalt, copperFigures},
@@ -77,6 +73,10 @@ var figures = func() (all [figureCount]Figure) {
 		}
 	}
 	for i, way := range reductants {
+		for _, f := range way.figures {
+			f.Stage = way.stage()
+			all[f.ID] = f
+		}
 		for id, formula := range way.forms {
 			all[id].Forms = append(all[id].Forms, Form{ofWay << i, formula})
 		}

@@ -9,12 +9,15 @@ import (
 	"rosesalt/chem/quantity"
 )
 
-// TestEveryFigureIsDeclaredOnce: each id has one row, in a list of its own stage, so that
+// TestEveryFigureIsDeclaredOnce: each id has one row, in a list of its own stage or of its way, so that
 // the figures of a stage stand together; those that answer its question stand first.
 func TestEveryFigureIsDeclaredOnce(t *testing.T) {
 	keys, rows := map[string]bool{}, 0
 	for _, list := range figureLists {
 		rows += len(list.rows)
+	}
+	for _, way := range reductants {
+		rows += len(way.figures)
 	}
 	assert.Equal(t, len(figures), rows)
 	for i, f := range figures {

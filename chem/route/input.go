@@ -151,7 +151,7 @@ func buildInputs() []Input {
 	for row := 1; row <= MaxRows; row++ {
 		all = append(all, rowInputs(row)...)
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, saltInputs, peroxideInputs, oxalicInputs, filterInputs, dryInputs, copperInputs, roomInputs} {
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, dryInputs, copperInputs, roomInputs} {
 		all = append(all, list...)
 	}
 	return all

@@ -27,6 +27,8 @@ var metabisulfiteWay = reductant{
 	run: func(b *Bench, _ *Plan, c charge, inLiquid float64) {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
 	},
+	figures:   metabisulfiteFigures,
+	constants: metabisulfiteConstants,
 	formulas: Formulas{
 		Holding: "gas.warm",
 		Define: `

@@ -78,6 +78,7 @@ var oxalicWay = reductant{
 	warm:    true,
 	bears:   oxalateBears,
 	stir:    &oxalicStirred,
+	figures: oxalicFigures,
 	formulas: Formulas{
 		Need:  "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*oxalic.done/100[%]",
 		Given: "oxalic.charge/(M(H2C2O4) + 2*M(H2O))",
@@ -107,6 +108,7 @@ var oxalicWay = reductant{
 }
 
 var oxalicStirred = stirred{
+	inputs:      oxalicInputs,
 	acidPerPair: 1,
 	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
 	needs:       (*Bench).oxalicNeeds,

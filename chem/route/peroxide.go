@@ -57,6 +57,7 @@ var peroxideWay = reductant{
 	used:       PeroxideUsed, needed: PeroxideNeeded,
 	handled: []Substance{HydrogenPeroxide},
 	stir:    &peroxideStirred,
+	figures: peroxideFigures,
 	formulas: Formulas{
 		Reads: []Reading{{"peroxide.density", "density of the peroxide", table.PeroxideDensity, "peroxide.strength"}},
 		Need:  "pairs*(1 + stir.excess/100[%])/(1 - peroxide.lost/100[%])",
@@ -85,6 +86,7 @@ var peroxideWay = reductant{
 }
 
 var peroxideStirred = stirred{
+	inputs:      peroxideInputs,
 	acidPerPair: 1,
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))

@@ -42,9 +42,11 @@ type reductant struct {
 	stir      *stirred                       // of a way that stirs in
 	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
 
-	formulas Formulas
-	forms    map[FigureID]string // of figures of all ways, that follow otherwise in this one
-	absent   Reason              // of its own figures in plans that go another way; OtherReductant where it is not said
+	figures   []Figure   // rows of those that no other way has, at its stage
+	constants []Constant // that it counts with
+	formulas  Formulas
+	forms     map[FigureID]string // of figures of all ways, that follow otherwise in this one
+	absent    Reason              // of its own figures in plans that go another way; OtherReductant where it is not said
 
 	// What only this way asks of a plan and says of it; each may be nil.
 	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does
@@ -60,6 +62,24 @@ var reductants = []*reductant{
 	BySalt:            &saltWay,
 	ByPeroxide:        &peroxideWay,
 	ByOxalic:          &oxalicWay,
+}
+
+// stage is where it is charged, and where its figures stand.
+func (r *reductant) stage() Stage {
+	if r.stir == nil {
+		return Gas
+	}
+	return Slurry
+}
+
+// stirredInputs are the inputs of what is stirred in, a way after the other.
+func stirredInputs() (list []Input) {
+	for _, r := range reductants {
+		if r.stir != nil {
+			list = append(list, r.stir.inputs...)
+		}
+	}
+	return list
 }
 
 // lacking is why its own figures have no value in plans that go another way.
@@ -118,6 +138,7 @@ func (r *Reductant) Need(p *Plan, s *Sheet) Need {
 // stirred is a reductant that goes straight into the slurry. Amounts are in moles
 // of it; a pair is two electrons that the oxide takes up.
 type stirred struct {
+	inputs      []Input // that no other way has
 	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole

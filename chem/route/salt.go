@@ -52,6 +52,7 @@ var saltWay = reductant{
 	stir:    &saltStirred,
 	says:    func(*Plan, *Sheet) []string { return []string{"stir.sodium"} },
 	forms:   map[FigureID]string{UptakeTaken: "max(0[mmol], salt.freed - vent.gas)"},
+	figures: saltFigures,
 	formulas: Formulas{
 		Need:  "pairs/2*(1 + demand.dithionate/100[%])*(1 + stir.excess/100[%])/(salt.kept/100[%])",
 		Given: "salt.charge/M(Na2S2O5)",
@@ -72,6 +73,7 @@ var saltWay = reductant{
 }
 
 var saltStirred = stirred{
+	inputs:      saltInputs,
 	acidPerMole: 1,
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
 	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
