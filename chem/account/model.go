@@ -16,7 +16,6 @@ var (
 	massSalt    = float64(reaction.ManganeseSulfate.MolarMass())
 	massBlue    = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
 	massCopper  = float64(reaction.Copper.MolarMass())
-	massAcid    = float64(reaction.SulfuricAcid.MolarMass())
 	massMn      = massSalt - sulfateMass
 	massOxygen  = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
 	massCuO     = massCopper + massOxygen
@@ -32,9 +31,7 @@ const (
 	beyond  = iota // how many there are
 )
 
-const (
-	hair = 1e-9 // by how much an end strength stays below the strength as bought
-)
+const hair = 1e-9 // what is smaller is the last digits of the arithmetic
 
 // model runs plans at points, under a cause, and says what would have been found.
 type model struct {

@@ -13,7 +13,7 @@ type Formulas struct {
 	Reads  []Reading   // out of tables
 	Define string      // definitions
 	Counts []*Equation // whose coefficients stand in them
-	By     *Equation   // that sets it free, or that lets it do its work
+	By     *Equation   // the reaction that Explains or Extent is about; nil for none
 
 	// Of a way that makes gas: perSolid and perMillilitre, the gas that a mole of the solid
 	// and a millilitre of acid give, are among the definitions, and where the liquid holds gas
@@ -32,8 +32,9 @@ type Formulas struct {
 	Extent string      // symbol for how far By goes
 	More   string      // kJ/mol, how much more a pair gives off than with gas
 	Heat   string      // kJ given off besides; "" for none
-	// Part is the share of the oxide that is reduced, or instead the first of the two where
-	// the condition holds; where sulfur dioxide works, Arrives is how much of it does.
+	// Part is the share of the oxide that is reduced, ShortPart what it is where ShortIf
+	// holds. Where sulfur dioxide does the work these are empty, and Arrives is the gas, mol,
+	// that is left to do it.
 	Part, ShortIf, ShortPart string
 	Arrives                  string
 }
