@@ -243,11 +243,7 @@ func (n *notices) gas() {
 
 func (n *notices) slurry() {
 	v := n.s.Value
-	gas := v(GasMade)
-	if !Gaseous(n.p) {
-		gas = v(SaltFreed)
-	}
-	if v(AcidSaves) > 0.02*gas {
+	if gas, _ := Freed(n.p, n.s); v(AcidSaves) > 0.02*gas.Millimoles() {
 		n.say("slurry.short", Slurry, "acid", Print(v(DemandAcid), "mL"))
 		if n.has(DemandTimes) && v(SlurryAcidUsed) < 0.5*v(DemandAcid) {
 			n.say("slurry.bare", Slurry)
