@@ -29,9 +29,6 @@ type MillilitrePerHour float64
 // GramPerMillilitre is a density.
 type GramPerMillilitre float64
 
-// LitrePerMole is a molar volume of a gas.
-type LitrePerMole float64
-
 // MilligramPerLitre is a concentration in a dilute liquor.
 type MilligramPerLitre float64
 
@@ -40,9 +37,6 @@ type Celsius float64
 
 // Kilopascal is a pressure.
 type Kilopascal float64
-
-// Kilojoule is an amount of heat; positive where heat is given off.
-type Kilojoule float64
 
 // Minute is a duration in minutes.
 type Minute float64
