@@ -21,7 +21,7 @@ test: browser scanner sound build ## the checks, and all tests, those with a bro
 check: ## form, vet, staticcheck, known vulnerabilities
 	$(SUM) check
 
-# What each test says to be run at its full length. It takes an hour.
+# What each test says to be run at its full length. It takes a quarter of an hour.
 long: export ROSESALT_LONG = 1
 long: sound ## the tests without a browser, at their full length
 	$(SUM) native

@@ -1,9 +1,9 @@
 // Package web is the page: components that show what package desk holds.
 //
 // Data goes one way. A field's text goes to the desk by an action; the desk
-// works out plan and figures; the page cuts them into values for each section,
-// and a section is drawn again only when its values differ. No component
-// computes chemistry.
+// works out plan and figures; package section makes documents of them, and a part
+// of the page is drawn again only when its document differs. No component computes
+// chemistry.
 package web
 
 import (

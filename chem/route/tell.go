@@ -135,7 +135,7 @@ func (t *Teller) At(name string) Said {
 	case "oxalate bears":
 		return Said{Number: OxalateBears, Unit: "°C"}
 	}
-	panic("route: no place " + name)
+	panic("route: no place " + name + "; figures are places only where there is a sheet")
 }
 
 // From is the part "text" of the block of a key, as what stands at a place; not ok where the
