@@ -1,12 +1,10 @@
 package spread
 
 import (
-	"encoding/csv"
 	"flag"
 	"math"
 	"math/rand/v2"
 	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"testing"
@@ -648,36 +646,7 @@ func TestGolden(t *testing.T) {
 			have = append(have, []string{id.Info().Key, number(r.Best().Value(id)), number(low), number(high), id.Info().Unit})
 		}
 	}
-	path := filepath.Join(tabletest.Dir(t), "..", "golden", "spread-demo.csv")
-	if *update {
-		f, err := os.Create(path)
-		require.NoError(t, err)
-		require.NoError(t, csv.NewWriter(f).WriteAll(have))
-		require.NoError(t, f.Close())
-	}
-	f, err := os.Open(path)
-	require.NoError(t, err)
-	defer f.Close()
-	want, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	require.Len(t, have, len(want), "figures came or went")
-	golden := map[string][]string{}
-	for _, row := range want {
-		golden[row[0]] = row
-	}
-	for _, row := range have {
-		old := golden[row[0]]
-		require.NotNil(t, old, "%s is new", row[0])
-		for k := range row {
-			x, errX := strconv.ParseFloat(old[k], 64)
-			y, errY := strconv.ParseFloat(row[k], 64)
-			if errX != nil || errY != nil {
-				assert.Equal(t, old[k], row[k], row[0])
-			} else if math.Abs(x-y) > 1e-9*math.Max(math.Abs(x), 1e-6) {
-				t.Errorf("%s, %s: was %s, is %s", row[0], want[0][k], old[k], row[k])
-			}
-		}
-	}
+	tabletest.Golden(t, "spread-demo", *update, have)
 }
 
 // TestColumnsAreTheSheets: what stands in the columns is, to the bit, what the sheet of
