@@ -6,7 +6,10 @@
 // molar mass, a density) are made where that property is known.
 package quantity
 
-import "math"
+import (
+	"math"
+	"time"
+)
 
 // Gram is a mass in grams.
 type Gram float64
@@ -47,6 +50,9 @@ type Percent float64
 // Atmosphere is the standard atmosphere, exact by definition
 // (10th CGPM, 1954: 101 325 Pa).
 const Atmosphere Kilopascal = 101.325
+
+// Duration gives the time as package time counts it.
+func (m Minute) Duration() time.Duration { return time.Duration(float64(m) * float64(time.Minute)) }
 
 // Fraction gives the share as a number of which 1 is the whole.
 func (p Percent) Fraction() float64 { return float64(p) / 100 }
