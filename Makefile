@@ -18,7 +18,7 @@ build: ## write dist/rosesalt.html
 test: browser scanner sound build ## the checks, and all tests, those with a browser in Chromium
 	$(SUM) check native chromium
 
-check: ## form, vet, staticcheck, known vulnerabilities
+check: ## form, walls, vet, staticcheck, known vulnerabilities
 	$(SUM) check
 
 # What each test says to be run at its full length. It takes a quarter of an hour.
