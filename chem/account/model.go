@@ -190,9 +190,10 @@ func (m *model) end(p *route.Plan, share float64) {
 	}
 	ml, w, v, s := float64(p.GasAcid), p.GasStrength.Fraction(), p.GasSteam.Fraction(), p.GasSulfide.Fraction()
 	acid, water := ml*rho*w, ml*rho*(1-w) // g
-	a := 2*(1-s) + 0.8*s
+	a := 2*(1-s) + 0.8*s // moles of acid that a mole of copper takes
 	e := p.GasEnd.Fraction()
-	// MODEL 3.5: the copper that reacts until the strength is e, in moles.
+	// The copper that reacts, in moles, until the acid left is the share e of acid and water
+	// together. Each mole of acid taken makes one of water, of which v leaves as steam.
 	reacts := ((1-e)*acid - e*water) / (a * ((1-e)*massAcid + (1-v)*e*massWater))
 	if quantity.Given(p.GasCopper) {
 		reacts = math.Min(reacts, float64(p.GasCopper)/massCopper)
