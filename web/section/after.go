@@ -98,7 +98,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 	expected = expected && s.Sheet().Reason(id) == route.Defined
 	if expected {
 		r := Read(s.Desk, id)
-		f.Usual = ReadAs(s.Desk, id)
+		f.Usual = readAs(s.Desk, id)
 		f.Range = "To expect: " + r.Number + doc.Unit(r.Unit) + inRange(r.Range) + "."
 	}
 	inputs, logged := account.DishInputs(in.Key)

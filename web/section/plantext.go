@@ -15,7 +15,7 @@ func PlanText(s *Source) string {
 	line := func(text string) { b.WriteString(text + "\n") }
 	line("Rosesalt plan")
 	line(Words(s.Desk, true))
-	if wrong := Unusable(s.Desk); wrong != "" {
+	if wrong := unusable(s.Desk); wrong != "" {
 		line(wrong)
 	}
 	line("\nTo open it again, paste this text into “" + PasteLabel + "” on the page. Only these lines are read:")
