@@ -18,10 +18,10 @@ build: ## write dist/rosesalt.html
 test: browser scanner sound build ## the checks, and all tests, those with a browser in Chromium
 	$(SUM) check native chromium
 
-check: ## form, vet, staticcheck, known vulnerabilities
+check: ## form, walls, vet, staticcheck, known vulnerabilities
 	$(SUM) check
 
-# What each test says to be run at its full length. It takes an hour.
+# What each test says to be run at its full length. It takes a quarter of an hour.
 long: export ROSESALT_LONG = 1
 long: sound ## the tests without a browser, at their full length
 	$(SUM) native

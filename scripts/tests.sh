@@ -2,7 +2,7 @@
 # Runs the parts of the tests that are named, one after the other, and writes their events
 # to standard output as go test -json does:
 #
-#   check      form, vet, staticcheck, known vulnerabilities
+#   check      form, walls, vet, staticcheck, known vulnerabilities
 #   native     all packages whose tests open no page
 #   chromium, firefox, webkit
 #              the packages whose tests open pages, one after the other, since two browsers

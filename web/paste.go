@@ -11,9 +11,6 @@ import (
 	"rosesalt/web/section"
 )
 
-// pasteLabel is the command that opens a plan out of a text.
-const pasteLabel = section.PasteLabel
-
 // pasting is where a text is pasted to be opened as a plan.
 type pasting struct {
 	open bool

@@ -1,9 +1,9 @@
 // Package web is the page: components that show what package desk holds.
 //
 // Data goes one way. A field's text goes to the desk by an action; the desk
-// works out plan and figures; the page cuts them into values for each section,
-// and a section is drawn again only when its values differ. No component
-// computes chemistry.
+// works out plan and figures; package section makes documents of them, and a part
+// of the page is drawn again only when its document differs. No component computes
+// chemistry.
 package web
 
 import (
@@ -375,7 +375,7 @@ func (p *page) Render() app.UI {
 				app.If(d.Started() == nil, button("Start this run", p.onStart)),
 				app.If(d.Started() == nil, button("Start over", p.onReset)),
 				button("Copy plan text", p.onCopyText),
-				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(pasteLabel).DataSet(doc.ActionData, section.ShowPaste),
+				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
 				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
@@ -386,7 +386,7 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
 		&doc.Aside{Class: "undo", Of: p.undoOffer()},
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
-		&doc.Aside{Class: "paste", Label: pasteLabel, Of: p.pasteNodes()},
+		&doc.Aside{Class: "paste", Label: section.PasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(
 			doc.Draw(section.Sentence(source))[0],
 			&doc.Aside{Class: "small-vessels", Label: "Vessels that are too small", Of: section.TooSmallBox(d)},

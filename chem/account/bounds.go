@@ -35,8 +35,8 @@ type Bounds struct {
 // List is the bounds in the order in which they follow from each other.
 func (b *Bounds) List() []*Bound { return []*Bound{&b.Made, &b.Used, &b.Surely, &b.Closure} }
 
-// BoundsOf works the bounds out: see MODEL 7. It takes a few hundred runs of the plan to
-// find what the plan allows.
+// BoundsOf works the bounds out, each as its Working and Assumes say. It takes a few hundred
+// runs of the plan to find what the plan allows.
 func BoundsOf(c spread.Case, rec Record) Bounds {
 	m := newModel(c, rec)
 	return m.bounds()

@@ -48,28 +48,15 @@ type Method struct {
 	work    func(*work)
 }
 
-// Methods are all methods, titrants first, then the mix, then the product. The caller
-// must not change them.
-func Methods() []*Method { return methods }
-
-// MethodByKey finds a method.
-func MethodByKey(key string) (*Method, bool) {
-	for _, m := range methods {
-		if m.Key == key {
-			return m, true
-		}
-	}
-	return nil, false
-}
-
 // InputByKey finds the field of a reading, those of the shared ware among them.
 func InputByKey(key string) (*field.Field, bool) { return inputs.Find(key) }
 
-// Inputs are the fields of all readings, in the order of Methods, those of the shared ware
+// Inputs are the fields of all readings, in the order of methods, those of the shared ware
 // first. The caller must not change them.
 func Inputs() []*field.Field { return inputs.Fields }
 
 var (
+	// methods are all methods, titrants first, then the mix, then the product.
 	methods = []*Method{permanganate, edetate, loss, oxalate, volhard, chelate, ignition}
 	inputs  field.Readings
 )

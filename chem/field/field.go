@@ -86,7 +86,7 @@ type Field struct {
 	Parse func(text string) (float64, error)
 
 	Clears string // the key of a field whose text no longer counts once this one is typed; or ""
-	Both   string // what a link is told that gives that one too; "" where it may
+	Both   string // the trouble with a link that gives this field and the one it clears; "" where it may
 }
 
 // IsChoice tells whether the field is a choice of words.

@@ -75,7 +75,7 @@ var dayFields = []field.Of[Days]{
 			Why: "Each day, or each evening of a club.",
 		},
 		Get: func(d *Days) float64 { return d.From.Minutes() },
-		Put: func(d *Days, v float64) { d.From = lasting(v) },
+		Put: func(d *Days, v float64) { d.From = quantity.Minute(v).Duration() },
 	},
 	{
 		Field: field.Field{
@@ -83,7 +83,7 @@ var dayFields = []field.Of[Days]{
 			Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one.",
 		},
 		Get: func(d *Days) float64 { return d.Long.Minutes() },
-		Put: func(d *Days, v float64) { d.Long = lasting(v) },
+		Put: func(d *Days, v float64) { d.Long = quantity.Minute(v).Duration() },
 	},
 	{
 		Field: field.Field{
@@ -104,11 +104,9 @@ func instead(v float64, other time.Time) (this, then time.Time) {
 	return field.Time(v), time.Time{}
 }
 
-func lasting(minutes float64) time.Duration { return time.Duration(minutes * float64(time.Minute)) }
-
 func readSession(text string) (float64, error) {
 	m, err := ReadMinutes(strings.TrimSpace(text))
-	if long := lasting(float64(m)); err == nil && quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
+	if long := m.Duration(); err == nil && quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
 		err = fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", field.Plain(float64(m)))
 	}
 	return float64(m), err

@@ -73,7 +73,7 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	c := newCursor(start, session)
 	room := needs(steps, session.Apart())
 	for i, st := range steps {
-		long := length(st.Minutes)
+		long := st.Minutes.Duration()
 		if st.Eve {
 			list = append(list, Slot{Step: i, Start: before, End: before.Add(long), Part: 1, Of: 1})
 			before = before.Add(long)
@@ -82,7 +82,7 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		if t, ok := ends[st.Needs]; ok && t.After(c.now) {
 			c.now = t
 		}
-		slots, err := c.lay(i, st, time.Duration(room[i]*float64(time.Minute)))
+		slots, err := c.lay(i, st, quantity.Minute(room[i]).Duration())
 		if err != nil {
 			if long, ok := errors.AsType[TooLong](err); ok {
 				long.Through = through(steps, i, session.Apart())
@@ -146,8 +146,6 @@ func last(slots []Slot) time.Time {
 	return end
 }
 
-func length(m quantity.Minute) time.Duration { return time.Duration(float64(m) * float64(time.Minute)) }
-
 func midnight(t time.Time) time.Time {
 	y, m, d := t.Date()
 	return time.Date(y, m, d, 0, 0, 0, 0, t.Location())
@@ -206,7 +204,7 @@ func (c *cursor) day(t time.Time) int {
 
 // lay puts a step that needs so much of a session at the first time that it can have.
 func (c *cursor) lay(i int, st Step, needs time.Duration) ([]Slot, error) {
-	long := length(st.Minutes)
+	long := st.Minutes.Duration()
 	from, to := c.open()
 	switch {
 	case needs == 0 && st.Watch != Overnight && c.now.Equal(c.left):

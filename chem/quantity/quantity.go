@@ -6,7 +6,10 @@
 // molar mass, a density) are made where that property is known.
 package quantity
 
-import "math"
+import (
+	"math"
+	"time"
+)
 
 // Gram is a mass in grams.
 type Gram float64
@@ -29,9 +32,6 @@ type MillilitrePerHour float64
 // GramPerMillilitre is a density.
 type GramPerMillilitre float64
 
-// LitrePerMole is a molar volume of a gas.
-type LitrePerMole float64
-
 // MilligramPerLitre is a concentration in a dilute liquor.
 type MilligramPerLitre float64
 
@@ -40,9 +40,6 @@ type Celsius float64
 
 // Kilopascal is a pressure.
 type Kilopascal float64
-
-// Kilojoule is an amount of heat; positive where heat is given off.
-type Kilojoule float64
 
 // Minute is a duration in minutes.
 type Minute float64
@@ -53,6 +50,9 @@ type Percent float64
 // Atmosphere is the standard atmosphere, exact by definition
 // (10th CGPM, 1954: 101 325 Pa).
 const Atmosphere Kilopascal = 101.325
+
+// Duration gives the time as package time counts it.
+func (m Minute) Duration() time.Duration { return time.Duration(float64(m) * float64(time.Minute)) }
 
 // Fraction gives the share as a number of which 1 is the whole.
 func (p Percent) Fraction() float64 { return float64(p) / 100 }

@@ -35,7 +35,7 @@ var quantities = [quantityCount]string{
 }
 
 // Where the numbers of a sheet stand: the figures, the quantities, and the inputs and
-// amounts that formulas name.
+// amounts that formulas name, with room for so many of each.
 const (
 	firstQuantity = int(figureCount)
 	firstInput    = firstQuantity + int(quantityCount)
@@ -179,7 +179,7 @@ func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 		}
 	}
 	if len(d.inputs) == mostInputs {
-		panic("route: formulas name more inputs than a sheet has room for")
+		panic("route: no room for the input " + name + " of a formula: make mostInputs larger")
 	}
 	d.inputs = append(d.inputs, in)
 	return figure.Leaf{Place: firstInput + len(d.inputs) - 1}
@@ -198,7 +198,7 @@ func (d *derivations) amount(at string, substance reaction.Substance) int {
 		}
 	}
 	if d.read == mostAmounts {
-		panic("route: formulas name more amounts than a sheet has room for")
+		panic("route: no room for the amount at " + at + " of a formula: make mostAmounts larger")
 	}
 	*list = append(*list, amount{firstAmount + d.read, moment.vessel, substance})
 	d.read++

@@ -139,7 +139,7 @@ func (t *Teller) At(name string) Said {
 	case "salt bears":
 		return Said{Number: float64(reducing(t.Plan).bears), Unit: "°C"}
 	}
-	panic("route: no place " + name)
+	panic("route: no place " + name + "; figures are places only where there is a sheet")
 }
 
 // From is the part "text" of the block of a key, as what stands at a place; not ok where the

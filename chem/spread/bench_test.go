@@ -81,7 +81,7 @@ func BenchmarkSweep25(b *testing.B) {
 func BenchmarkSuggest(b *testing.B) {
 	r := Start(Case{Plan: route.NewPlan()}, 4096).Finish()
 	for b.Loop() {
-		Suggest(r, route.ProductMass, 3, 1024)
+		suggest(r, route.ProductMass, 3, 1024)
 	}
 }
 

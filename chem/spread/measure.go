@@ -96,10 +96,6 @@ var measurements = [...]Measurement{
 	},
 }
 
-// Measurements are all that the table knows, in bench order. The caller must not
-// change them.
-func Measurements() []Measurement { return measurements[:] }
-
 // MeasurementOf finds how to measure an input, or the input that spares it; not
 // ok where this bench has no way.
 func MeasurementOf(key string) (*Measurement, bool) {
@@ -270,11 +266,3 @@ func (s *Suggester) take(now *candidate) {
 
 // List is what is found so far, the narrowest band first.
 func (s *Suggester) List() []Suggestion { return s.list[:min(len(s.list), s.top)] }
-
-// Suggest is a Suggester run to its end.
-func Suggest(r *Run, id route.FigureID, top, draws int) []Suggestion {
-	s := NewSuggester(r, id, top, draws)
-	for !s.Step(math.MaxInt) {
-	}
-	return s.List()
-}

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/table/tabletest"
 )
 
@@ -115,6 +116,28 @@ var models = map[string]model{
 		return math.Sin(x[0]) + 7*math.Pow(math.Sin(x[1]), 2) + 0.1*math.Pow(x[2], 4)*math.Sin(x[0])
 	}},
 	"linear": {repeat(rectangular(0, 1), 3), func(x []float64) float64 { return 4*x[0] + 3*x[1] }},
+}
+
+// moments are the mean and the standard deviation of the numbers in a column.
+func moments(column []float64) (mean, deviation float64) {
+	n, sum := 0.0, 0.0
+	for _, v := range column {
+		if v == v {
+			n++
+			sum += v
+		}
+	}
+	if n == 0 {
+		return quantity.Blank, quantity.Blank
+	}
+	mean = sum / n
+	squares := 0.0
+	for _, v := range column {
+		if v == v {
+			squares += float64((v - mean) * (v - mean))
+		}
+	}
+	return mean, math.Sqrt(squares / n)
 }
 
 // TestPublished holds the engine, at 2^14 draws, to values from outside.

@@ -272,68 +272,6 @@ func (r *Run) Quantile(id route.FigureID, p float64) (v float64, ok bool) {
 	return q[0], ok
 }
 
-// Mean and Deviation are those of the draws in which the figure is defined; not a
-// number for words and where there are none.
-func (r *Run) Mean(id route.FigureID) float64 {
-	m, _ := r.moments(id)
-	return m
-}
-
-// Deviation is the standard deviation of the draws.
-func (r *Run) Deviation(id route.FigureID) float64 {
-	_, d := r.moments(id)
-	return d
-}
-
-func (r *Run) moments(id route.FigureID) (mean, deviation float64) {
-	if id.Info().Words != nil {
-		return quantity.Blank, quantity.Blank
-	}
-	return moments(r.Figure(id))
-}
-
-// moments are the mean and the standard deviation of the numbers in a column.
-func moments(column []float64) (mean, deviation float64) {
-	n, sum := 0.0, 0.0
-	for _, v := range column {
-		if v == v {
-			n++
-			sum += v
-		}
-	}
-	if n == 0 {
-		return quantity.Blank, quantity.Blank
-	}
-	mean = sum / n
-	squares := 0.0
-	for _, v := range column {
-		if v == v {
-			squares += float64((v - mean) * (v - mean))
-		}
-	}
-	return mean, math.Sqrt(squares / n)
-}
-
-// WordShares are, for a figure of words, the shares of the draws kept that pick
-// each word; they sum to one, less the draws in which it has none. Nil for a number
-// and before the first draw.
-func (r *Run) WordShares(id route.FigureID) []float64 {
-	words := id.Info().Words
-	if words == nil || r.kept == 0 {
-		return nil
-	}
-	shares := make([]float64, len(words))
-	for _, v := range r.Figure(id) {
-		if v == v {
-			shares[int(v)]++
-		}
-	}
-	for i := range shares {
-		shares[i] /= float64(r.kept)
-	}
-	return shares
-}
-
 // Difference is the band of a figure of b less that of a, draw by draw: both met
 // the same luck, so that what they share falls out. The plans differ for certain,
 // nine times in ten, when zero lies outside. Not ok for words, and where fewer than

@@ -20,12 +20,6 @@ type Turn struct {
 	From, To string
 }
 
-// Refusal is a value that the plan does not accept, and why.
-type Refusal struct {
-	At  float64
-	Why string
-}
-
 // Sweep runs a plan over values of one input.
 type Sweep struct {
 	c       Case
@@ -39,7 +33,6 @@ type Sweep struct {
 	at       int
 	lines    [][]Point
 	limits   []string
-	refusals []Refusal
 	turns    []Turn
 	finished bool
 }
@@ -63,16 +56,11 @@ func NewSweep(c Case, key string, values []float64, draws int, figures ...route.
 	return s, nil
 }
 
-// plan is the plan at a value, or why there is none.
-func (s *Sweep) plan(v float64) (p route.Plan, why string) {
+// plan is the plan at a value, if it accepts that.
+func (s *Sweep) plan(v float64) (p route.Plan, ok bool) {
 	p = s.c.Plan
-	if err := s.in.Set(&p, v); err != nil {
-		return p, err.Error()
-	}
-	if problems := route.Check(&p); len(problems) > 0 {
-		return p, problems[0].Message
-	}
-	return p, ""
+	ok = s.in.Set(&p, v) == nil && len(route.Check(&p)) == 0
+	return p, ok
 }
 
 // Step does at most about n more draws and tells whether the sweep is done.
@@ -97,9 +85,8 @@ func (s *Sweep) Finish() *Sweep {
 func (s *Sweep) point(n int) int {
 	v := s.values[s.at]
 	if s.run == nil || s.run.done == s.run.draws {
-		p, why := s.plan(v)
-		if why != "" {
-			s.refusals = append(s.refusals, Refusal{v, why})
+		p, ok := s.plan(v)
+		if !ok {
 			for i := range s.lines {
 				s.lines[i] = append(s.lines[i], Point{v, quantity.Blank, quantity.Blank, quantity.Blank})
 			}
@@ -145,8 +132,8 @@ func (s *Sweep) findTurns() {
 			if s.in.Whole {
 				m = math.Floor(m)
 			}
-			p, why := s.plan(m)
-			if why != "" {
+			p, ok := s.plan(m)
+			if !ok {
 				break
 			}
 			if s.bench.Run(&p).Word(route.GasLimit) == from {
@@ -176,6 +163,3 @@ func (s *Sweep) Limit(i int) string {
 
 // Turns are where the limit changes; empty before the sweep is done.
 func (s *Sweep) Turns() []Turn { return s.turns }
-
-// Refusals are the values that the plan does not accept.
-func (s *Sweep) Refusals() []Refusal { return s.refusals }

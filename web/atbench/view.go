@@ -136,10 +136,10 @@ func StepOf(d *desk.Desk, at *State) Step {
 		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
 		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: amounts(st.Take), OfOne: amounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
-		Time: "about " + timer.Words(minutes(st.Minutes)), Counts: procedure.Counts(d.Plan(), st),
+		Time: "about " + timer.Words(st.Minutes.Duration()), Counts: procedure.Counts(d.Plan(), st),
 	}
 	if st.Asked {
-		v.Time = timer.Words(minutes(st.Minutes)) + ", as you set it"
+		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
 	}
 	for _, m := range st.Measure {
 		b := Blank{Name: m.Name}
@@ -158,10 +158,6 @@ func amounts(list []procedure.Amount) []Amount {
 		amounts = append(amounts, Amount{a.Name, number, unit})
 	}
 	return amounts
-}
-
-func minutes(m quantity.Minute) time.Duration {
-	return time.Duration(float64(m) * float64(time.Minute))
 }
 
 // View is the work at the bench, a step at a time, in the place of the page: to a
@@ -455,7 +451,7 @@ func (b *View) counts() app.UI {
 		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
 			app.Elem("span").Class("what").Text("Timer: "+c.Name),
 			app.Elem("button").Attr("type", "button").Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
-			app.Elem("b").Class("num").Text(timer.Words(minutes(c.Minutes))),
+			app.Elem("b").Class("num").Text(timer.Words(c.Minutes.Duration())),
 			app.Elem("button").Attr("type", "button").Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
 			app.Elem("button").Attr("type", "button").DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
 		)
@@ -489,6 +485,6 @@ func (b *View) onLength(c procedure.Count, sign float64) app.EventHandler {
 func (b *View) onCount(c procedure.Count) app.EventHandler {
 	step := b.At.ID
 	return func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(timerbar.Start, timerbar.New{Step: step, Name: c.Name, Length: minutes(c.Minutes)})
+		ctx.NewActionWithValue(timerbar.Start, timerbar.New{Step: step, Name: c.Name, Length: c.Minutes.Duration()})
 	}
 }

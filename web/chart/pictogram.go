@@ -9,7 +9,7 @@ import "github.com/maxence-charriere/go-app/v9/pkg/app"
 // symbol is the black of a pictogram: filled shapes, where holes are what is crossed
 // twice, and lines.
 type symbol struct {
-	name  string
+	name  string // what it shows, in lower case
 	fill  string
 	lines []stroke
 }
@@ -57,10 +57,6 @@ var symbols = map[string]symbol{
 		},
 	},
 }
-
-// PictogramName is what a pictogram shows, in lower case; empty for one that is not
-// drawn here.
-func PictogramName(code string) string { return symbols[code].name }
 
 // Pictogram draws the hazard pictogram of that code, such as GHS05; nothing for one that
 // is not drawn here. Its size is for the stylesheet.

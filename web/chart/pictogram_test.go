@@ -59,7 +59,7 @@ func TestPictogramsAreDrawnWithinTheirFrame(t *testing.T) {
 	for _, code := range []safety.Pictogram{safety.Corrosion, safety.Exclamation, safety.Health, safety.Environment} {
 		s, ok := symbols[string(code)]
 		require.True(t, ok, code)
-		require.NotEmpty(t, PictogramName(string(code)))
+		require.NotEmpty(t, s.name)
 		paths := []string{s.fill}
 		for _, l := range s.lines {
 			paths = append(paths, l.d)

@@ -99,7 +99,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	}
 	dd := []ui{data}
 	if f.Range != "" {
-		data = data.DataSet("low", f.Low).DataSet("high", f.High)
+		data.DataSet("low", f.Low).DataSet("high", f.High)
 		dd = append(dd, app.Elem("small").Class("range").Text(f.Range))
 	}
 	if f.Old {

@@ -1,8 +1,6 @@
 package section
 
 import (
-	"strings"
-
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
@@ -100,7 +98,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 	expected = expected && s.Sheet().Reason(id) == route.Defined
 	if expected {
 		r := Read(s.Desk, id)
-		f.Usual = ReadAs(s.Desk, id)
+		f.Usual = readAs(s.Desk, id)
 		f.Range = "To expect: " + r.Number + doc.Unit(r.Unit) + inRange(r.Range) + "."
 	}
 	inputs, logged := account.DishInputs(in.Key)
@@ -318,7 +316,7 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	pic := picture.Flows(bench.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
-		pic.Title = "Most likely, " + strings.ToLower(pic.Title[:1]) + pic.Title[1:]
+		pic.Title = "Most likely, " + Lower(pic.Title)
 	}
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
 	if spilt > 0 {

@@ -50,9 +50,9 @@ func Read(d *desk.Desk, id route.FigureID) Reading {
 	return out
 }
 
-// ReadAs is a figure as it is read, in its own unit whatever its size: what a field
+// readAs is a figure as it is read, in its own unit whatever its size: what a field
 // proposes stands before the unit of the field.
-func ReadAs(d *desk.Desk, id route.FigureID) string {
+func readAs(d *desk.Desk, id route.FigureID) string {
 	if r := Read(d, id); r.Unit == id.Info().Unit {
 		return r.Number
 	}

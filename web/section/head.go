@@ -32,7 +32,7 @@ func Sentence(s *Source) doc.Node {
 		to := math.Min(count.Max, math.Max(count.Min, math.Round(now)+by))
 		return doc.Button{Text: text, Label: label, Action: Edit, Value: count.Key + "=" + route.Plain(to), Off: s.Locked(count)}
 	}
-	wrong, described := Unusable(s.Desk), ""
+	wrong, described := unusable(s.Desk), ""
 	if wrong != "" {
 		described = "says.problem"
 	}
@@ -141,9 +141,9 @@ func product(s *route.Sheet) string {
 	return "manganese sulfate"
 }
 
-// Unusable says which fields cannot be used, so that the sentence is not taken for
+// unusable says which fields cannot be used, so that the sentence is not taken for
 // what is typed.
-func Unusable(d *desk.Desk) string {
+func unusable(d *desk.Desk) string {
 	var names []string
 	reason := ""
 	inputs := route.Inputs()

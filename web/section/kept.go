@@ -200,7 +200,7 @@ func (k *Kept) row(r *runs.State) [6]string {
 	cells, ok := k.cells[r.ID]
 	if !ok {
 		w := runs.RowOf(r, &k.bench)
-		cells = [...]string{w.Cells, OrDash(w.Planned, "g"), OrDash(w.Found, "g"), OrDash(w.Yield, "%"), learnedOf(r, runs.Uptake), learnedOf(r, runs.Charge)}
+		cells = [...]string{w.Cells, orDash(w.Planned, "g"), orDash(w.Found, "g"), orDash(w.Yield, "%"), learnedOf(r, runs.Uptake), learnedOf(r, runs.Charge)}
 		if k.cells == nil {
 			k.cells = map[string][6]string{}
 		}

@@ -77,13 +77,13 @@ func (t *LabelTexts) Kept() map[string]string {
 // LabelTextsOf takes them out of what was stored.
 func LabelTextsOf(kept map[string]string) (t LabelTexts) {
 	for i := range LabelFields {
-		t[i] = field.Clip(kept[LabelFields[i].Key], LabelMost)
+		t[i] = field.Clip(kept[LabelFields[i].Key], labelMost)
 	}
 	return t
 }
 
-// LabelMost is the most letters of a text.
-const LabelMost = 60
+// labelMost is the most letters of a text.
+const labelMost = 60
 
 // ofLabels are the labels of a plan.
 func ofLabels(d *desk.Desk) []safety.Label {
@@ -129,7 +129,7 @@ func labels(s *Source) doc.Section {
 		why := f.Key + ".why"
 		asked.Of = append(asked.Of, doc.Box{Class: "row", Of: []doc.Node{
 			doc.Label{For: f.Key, Text: f.Name},
-			doc.Control{ID: f.Key, Key: f.Key, Most: LabelMost, Raw: true, Line: "open", Described: why},
+			doc.Control{ID: f.Key, Key: f.Key, Most: labelMost, Raw: true, Line: "open", Described: why},
 			doc.Para{Class: "why", ID: why, Of: []doc.Node{doc.Text(f.Why)}},
 		}})
 	}

@@ -2,6 +2,9 @@ package section
 
 import "rosesalt/web/doc"
 
+// PasteLabel names where a plan's text is pasted, and the command that opens that.
+const PasteLabel = "Open a plan text"
+
 // The actions about a text that is pasted, with nothing.
 const (
 	ShowPaste = "paste.show" // or put it away

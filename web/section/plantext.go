@@ -1,11 +1,8 @@
 package section
 
 import (
-	"strconv"
 	"strings"
 
-	"rosesalt/chem/gaslog"
-	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/doc"
 )
@@ -18,7 +15,7 @@ func PlanText(s *Source) string {
 	line := func(text string) { b.WriteString(text + "\n") }
 	line("Rosesalt plan")
 	line(Words(s.Desk, true))
-	if wrong := Unusable(s.Desk); wrong != "" {
+	if wrong := unusable(s.Desk); wrong != "" {
 		line(wrong)
 	}
 	line("\nTo open it again, paste this text into “" + PasteLabel + "” on the page. Only these lines are read:")
@@ -42,21 +39,4 @@ func PlanText(s *Source) string {
 	}
 	line("\n" + safety.Deference())
 	return b.String()
-}
-
-// gas is what the text tells of the log of the gas: what was chosen and read, and what was
-// counted.
-func gas(s *Source) (made doc.Section) {
-	read := s.GasReadings()
-	for _, in := range gaslog.Inputs() {
-		if _, ok := read[in.Key]; ok {
-			if says := readingLine(in, s.Text(in.Key)); says != "" {
-				made.Of = append(made.Of, doc.P("", doc.Text(says)))
-			}
-		}
-	}
-	if log, err := s.GasLog(); err == nil && log.Last > 0 && len(read) > 0 {
-		made.Of = append(made.Of, doc.P("", doc.Text("By minute "+strconv.Itoa(log.Last)+": "+route.Print(log.Gas.Best, "mmol")+" of gas came over")))
-	}
-	return made
 }

@@ -24,7 +24,7 @@ func purity(s *Source) doc.Section {
 		if r.How != "" {
 			name = append(name, doc.Small{Text: " " + r.How})
 		}
-		table.Rows = append(table.Rows, append([]doc.Node{name}, doc.Texts([]string{route.Print(r.Product, "g"), OrDash(r.Purity, "%"), OrDash(r.Keeps, "%")})...))
+		table.Rows = append(table.Rows, append([]doc.Node{name}, doc.Texts([]string{route.Print(r.Product, "g"), orDash(r.Purity, "%"), orDash(r.Keeps, "%")})...))
 	}
 	for i, companion := range q.Companions {
 		if !slices.ContainsFunc(remedies, func(r route.Remedy) bool { return r.Left[i] >= 0.05 }) {

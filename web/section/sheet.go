@@ -52,7 +52,7 @@ func BenchSheet(s *Source, address string) []doc.Node {
 		doc.Box{Class: "sheet-needs", Of: []doc.Node{paperReagents(s), paperVessels(s)}},
 		steps,
 		doc.Box{Class: "sheet-card", Of: []doc.Node{
-			h2(WrongTitle), Card(s.Plan(), s.Sheet()),
+			h2(WrongTitle), mishaps(s.Plan(), s.Sheet()),
 			doc.P("sheet-lines", doc.Write{Name: "Emergency number", Width: 10}, doc.Write{Name: "Nearest running water", Width: 16}, doc.Write{Name: "Who has a car", Width: 12}),
 		}},
 	}

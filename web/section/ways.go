@@ -45,7 +45,7 @@ func wayCells(w *route.Way) [9]string {
 	if w.Problem != "" {
 		return [...]string{"–", "–", "–", "–", "–", "–", "–", "–", w.Problem}
 	}
-	print := func(id route.FigureID) string { return OrDash(w.Sheet.Value(id), id.Info().Unit) }
+	print := func(id route.FigureID) string { return orDash(w.Sheet.Value(id), id.Info().Unit) }
 	froth := "none"
 	if v := w.Sheet.Value(route.StirFroth); v > 0 {
 		froth = route.Print(v, "L")

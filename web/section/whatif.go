@@ -164,7 +164,7 @@ func compare(s *Source, p *desk.Pin) doc.Node {
 				}
 			}
 		}
-		table.Rows = append(table.Rows, doc.Texts([]string{id.Info().Name, OrDash(was, unit), OrDash(is, unit), change, stands}))
+		table.Rows = append(table.Rows, doc.Texts([]string{id.Info().Name, orDash(was, unit), orDash(is, unit), change, stands}))
 	}
 	if table.Rows == nil {
 		return nil

@@ -12,8 +12,8 @@ import (
 // Lower begins a name in the middle of a sentence.
 func Lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
-// OrDash is a value with its unit, or a dash where there is none.
-func OrDash(v float64, unit string) string {
+// orDash is a value with its unit, or a dash where there is none.
+func orDash(v float64, unit string) string {
 	if !quantity.Given(v) {
 		return "–"
 	}

@@ -11,12 +11,12 @@ const WrongTitle = "If it goes wrong"
 
 func wrong(s *Source) doc.Section {
 	return doc.Section{Sub: "read it before, hang it up beside the bench", Of: []doc.Node{
-		doc.Fold{Title: "What to do, in which order", Of: []doc.Node{Card(s.Plan(), s.Sheet())}},
+		doc.Fold{Title: "What to do, in which order", Of: []doc.Node{mishaps(s.Plan(), s.Sheet())}},
 	}}
 }
 
-// Card is what to do where something goes wrong, an entry for each mishap.
-func Card(p *route.Plan, s *route.Sheet) doc.Node {
+// mishaps is what to do where something goes wrong, an entry for each mishap.
+func mishaps(p *route.Plan, s *route.Sheet) doc.Node {
 	card := doc.Box{Class: "bottles mishaps"}
 	for _, m := range safety.Wrong(p, s) {
 		entry := []doc.Node{doc.Heading(m.Name)}
