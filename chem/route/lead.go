@@ -63,7 +63,7 @@ type lead struct {
 	baseShare, oxideShare                     float64
 
 	used  float64 // gas that found something to do, mol
-	saved float64 // gas that full dilute acid would have saved, mol
+	saved float64 // gas that full dilute acid would have saved, mol; it stays as hydrogensulfite
 }
 
 // lead follows an amount of gas, mol. First is how far the bases take gas before the
@@ -135,11 +135,12 @@ func (l lead) pairs(w work) float64 {
 	return l.share*w.pairs() + l.dioxide + l.bases + l.oxideShare*(l.manganiteLeft/2+l.hetaeroliteLeft)
 }
 
-// heat is what the reduction gives off, kJ. What bases give off with acid is not counted.
+// heat is what the reduction gives off, and gas that dissolves as hydrogensulfite, kJ. What
+// bases give off with acid is not counted.
 func (l lead) heat(w work) float64 {
 	return l.share*(w.dioxide*heatDioxide+(w.manganite+2*w.hetaerolite)*heatTrivalent) +
 		l.dioxide*heatDioxide + l.bases*2*(heatDioxide-heatTrivalent) +
-		l.oxideShare*(l.manganiteLeft+2*l.hetaeroliteLeft)*heatTrivalent
+		l.oxideShare*(l.manganiteLeft+2*l.hetaeroliteLeft)*heatTrivalent - l.saved*heatBisulfite
 }
 
 // leadIn books what the gas does. The gas is the mol that the slurry takes up.

@@ -95,3 +95,12 @@ func TestNoDeadEnd(t *testing.T) {
 	assert.Greater(t, shared, between)
 	assert.Greater(t, between, after)
 }
+
+// TestHydrogensulfiteGivesOffHeat: SO2 and water to hydrogensulfite and H+ give off
+// 626.2 - 296.8 - 285.8 = 43.6 kJ a mole (formation heats of the CRC Handbook).
+func TestHydrogensulfiteGivesOffHeat(t *testing.T) {
+	w := work{bases: 1}
+	l := w.lead(5, 0)
+	assert.Equal(t, 2.0, l.saved)
+	assert.InDelta(t, 87.2, l.heat(w), 0.1)
+}

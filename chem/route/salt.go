@@ -100,5 +100,5 @@ func (b *Bench) freeGas(p *Plan) (heat float64) {
 	arrives := float64(b.has(ledger.Slurry, SulfurDioxide))
 	w := b.work()
 	l := b.leadIn(w, arrives, p.SlurryBases.Fraction())
-	return l.heat(w) + l.pairs(w)*heatBisulfite
+	return l.heat(w) + (l.pairs(w)+l.saved)*heatBisulfite
 }

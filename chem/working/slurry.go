@@ -190,6 +190,8 @@ func (w *Workings) lead() (heat, pairs string) {
 		saved = append(saved, "late*(manganite.left + 4*spinel.left)")
 	}
 	if saved != nil {
+		heat += " + slurry.acid.saves/1000[mmol/mol]*(h.SO2 + h.H2O - h.HSO3)"
+		pairs += " + slurry.acid.saves/1000[mmol/mol]"
 		w.figure(route.AcidSaves, "("+strings.Join(saved, " + ")+")*1000[mmol/mol]")
 	}
 	return heat, pairs
