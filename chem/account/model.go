@@ -190,7 +190,7 @@ func (m *model) end(p *route.Plan, share float64) {
 	}
 	ml, w, v, s := float64(p.GasAcid), p.GasStrength.Fraction(), p.GasSteam.Fraction(), p.GasSulfide.Fraction()
 	acid, water := ml*rho*w, ml*rho*(1-w) // g
-	a := 2*(1-s) + 0.8*s // moles of acid that a mole of copper takes
+	a := 2*(1-s) + 0.8*s                  // moles of acid that a mole of copper takes
 	e := p.GasEnd.Fraction()
 	// The copper that reacts, in moles, until the acid left is the share e of acid and water
 	// together. Each mole of acid taken makes one of water, of which v leaves as steam.
