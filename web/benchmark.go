@@ -20,7 +20,7 @@ import (
 func init() {
 	// How many plans a second.
 	app.Window().Set("rosesaltPlans", app.FuncOf(func(app.Value, []app.Value) any {
-		bench, plan := new(route.Bench), route.NewPlan()
+		bench, plan := new(route.Runner), route.NewPlan()
 		const rounds = 4096
 		start := time.Now()
 		for i := range rounds {

@@ -120,9 +120,9 @@ func TestBoundsByHand(t *testing.T) {
 // nobody weighs again, does not make it look better.
 func TestClosure(t *testing.T) {
 	m := newModel(demo(), NewRecord())
-	s := *m.bench.Run(&m.base)
+	s := *m.runner.Run(&m.base)
 	r := NewRecord()
-	r.Product, r.Residue = s.Value(route.ProductMass), m.residue(m.bench.Book())
+	r.Product, r.Residue = s.Value(route.ProductMass), m.residue(m.runner.Book())
 	c := BoundsOf(demo(), r).Closure.Value
 	require.InDelta(t, s.Value(route.ProductYield)+100*s.Value(route.ResidueMn)/s.Value(route.BatchManganese), c, 1)
 	r.Residue = quantity.Blank

@@ -207,8 +207,8 @@ func (m *model) closure(b *Bound, r float64) {
 		b.Why = "the manganese sulfate was not weighed"
 		return
 	}
-	s := m.bench.Run(&m.base)
-	book := m.bench.Book()
+	s := m.runner.Run(&m.base)
+	book := m.runner.Book()
 	all := s.Value(route.BatchManganese)
 	if all == 0 {
 		b.Why = "no manganese went into the run"

@@ -121,7 +121,7 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 func (m *model) barren() float64 {
 	s := 0.0
 	for _, x := range barren {
-		s += float64(m.bench.Book().Mass(residueVessel, x))
+		s += float64(m.runner.Book().Mass(residueVessel, x))
 	}
 	return s
 }

@@ -18,7 +18,7 @@ import (
 func weighed(t testing.TB) spread.Case {
 	t.Helper()
 	c := spread.Case{Plan: route.NewPlan()}
-	var b route.Bench
+	var b route.Runner
 	s := *b.Run(&c.Plan)
 	for key, id := range map[string]route.FigureID{"mix.washed": route.MixDry, "mix.assay": route.MixAssay} {
 		in, ok := route.InputByKey(key)

@@ -40,7 +40,7 @@ type model struct {
 	base      route.Plan // what was really run: charges held, dried as found
 	best      route.Sheet
 	uncertain []spread.Uncertain
-	bench     route.Bench
+	runner    route.Runner
 	sheet     *route.Sheet // of the last point
 	survey    survey
 	plan      route.Plan // of the point
@@ -67,7 +67,7 @@ func newModel(c spread.Case, rec Record) *model {
 	if quantity.Given(rec.Dried) {
 		m.c.Plan.DryTemperature = quantity.Celsius(rec.Dried)
 	}
-	m.best = *m.bench.Run(&m.c.Plan)
+	m.best = *m.runner.Run(&m.c.Plan)
 	m.uncertain = spread.Uncertains(&m.c)
 	m.base = m.c.Plan
 	spread.Hold(&m.base, &m.best)
@@ -140,7 +140,7 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
-	m.sheet = m.bench.Run(p)
+	m.sheet = m.runner.Run(p)
 	s := m.sheet
 	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {
 		return o, false
@@ -181,7 +181,7 @@ func (m *model) hydrate(which, damp float64) float64 {
 
 // read tells what would have been found.
 func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
-	book := m.bench.Book()
+	book := m.runner.Book()
 	o.water = dn * massWater * float64(book.Amount(ledger.ProductJar, reaction.ManganeseSulfate))
 	mass := s.Value(route.ProductMass) + o.water
 	mn := s.Value(route.ProductAnhydrous) / massSalt

@@ -238,7 +238,7 @@ func (p *Posterior) keep(i int) {
 	}
 	put(p.amountAt(lost), math.Max(0, batch-o.manganese-residue-liquor))
 	put(p.amountAt(cake), residue)
-	book := p.m.bench.Book()
+	book := p.m.runner.Book()
 	put(p.amountAt(intact), 1000*float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
 		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)))
 	for f := range measurement(measurements) {

@@ -19,7 +19,7 @@ func TestAccountWithoutGas(t *testing.T) {
 		c := spread.Case{Plan: route.NewPlan()}
 		c.Plan.GasSource = source
 		require.Empty(t, route.Check(&c.Plan))
-		var b route.Bench
+		var b route.Runner
 		expected := b.Run(&c.Plan).Value(route.ProductMass)
 		rec := NewRecord()
 		rec.Product = 0.4 * expected

@@ -256,7 +256,7 @@ func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []
 // account of that plan is at hand.
 func NextOf(c spread.Case, learned []Learned) (spread.Case, []Change) {
 	next := learn(c, learned)
-	return next, changes(&c, &next, new(route.Bench).Run(&c.Plan), learned, nil)
+	return next, changes(&c, &next, new(route.Runner).Run(&c.Plan), learned, nil)
 }
 
 // learn puts learned values and their intervals in place of the estimates.
@@ -307,7 +307,7 @@ const charge = route.FigureID(-1)
 
 func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice []Change) []Change {
 	var list []Change
-	var bench route.Bench
+	var runner route.Runner
 	for _, l := range learned {
 		old, ok := l.Input.Value(&from.Plan), true
 		if !quantity.Given(old) {
@@ -321,7 +321,7 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit)),
 		})
 	}
-	now := bench.Run(&to.Plan)
+	now := runner.Run(&to.Plan)
 	for _, look := range compared {
 		if look.id == charge {
 			if !route.Gaseous(&to.Plan) {

@@ -20,8 +20,8 @@ import (
 )
 
 // planOf is a plan with a way, and its bench.
-func planOf(t require.TestingT, source string) (*route.Plan, *route.Bench, *route.Sheet) {
-	p, b := route.NewPlan(), new(route.Bench)
+func planOf(t require.TestingT, source string) (*route.Plan, *route.Runner, *route.Sheet) {
+	p, b := route.NewPlan(), new(route.Runner)
 	in, _ := route.InputByKey("gas.source")
 	require.NoError(t, in.Choose(&p, source))
 	return &p, b, b.Run(&p)
@@ -188,7 +188,7 @@ func TestAdultsMakeTheGas(t *testing.T) {
 // TestStrongLiquorIsForAdults: who may handle a mother liquor is what its acid decides.
 func TestStrongLiquorIsForAdults(t *testing.T) {
 	adult := func(water quantity.Millilitre) map[string]bool {
-		p, b := route.NewPlan(), new(route.Bench)
+		p, b := route.NewPlan(), new(route.Runner)
 		way, _ := route.InputByKey("dry.way")
 		require.NoError(t, way.Choose(&p, "crystals"))
 		p.CopperWater = water

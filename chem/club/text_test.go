@@ -21,9 +21,9 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 7))
 	for i := range long.Of(60, 300, 3000) {
 		p := routetest.Way(r, i)
-		bench := new(route.Bench)
-		figures := bench.Run(&p)
-		all := teller(&p, bench.Book())
+		runner := new(route.Runner)
+		figures := runner.Run(&p)
+		all := teller(&p, runner.Book())
 		for _, held := range []*phrasetest.Held{who, harm, page} {
 			held.In(all)
 		}

@@ -18,7 +18,7 @@ var usual = sound.Band{Best: 0.14, Low: 0.10, High: 0.20}
 func demo(t *testing.T) (*route.Plan, *route.Sheet) {
 	t.Helper()
 	p := route.NewPlan()
-	return &p, new(route.Bench).Run(&p)
+	return &p, new(route.Runner).Run(&p)
 }
 
 // evenly is the plan's own pace, written into so many rows.
@@ -153,7 +153,7 @@ func TestStirredInHasNoPace(t *testing.T) {
 	p := route.NewPlan()
 	in, _ := route.InputByKey("gas.source")
 	require.NoError(t, in.Choose(&p, "peroxide"))
-	log, err := Work(Readings{Key(5, Rate): 60}, usual, &p, new(route.Bench).Run(&p))
+	log, err := Work(Readings{Key(5, Rate): 60}, usual, &p, new(route.Runner).Run(&p))
 	require.NoError(t, err)
 	assert.False(t, quantity.Given(log.Rows[0].Planned))
 	assert.False(t, quantity.Given(log.Met.Best))

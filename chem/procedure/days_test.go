@@ -65,7 +65,7 @@ func TestDaysFromStartOrToFinish(t *testing.T) {
 
 func TestEveningBefore(t *testing.T) {
 	p := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	list := procedure.Evening(&p, b.Run(&p))
 	require.Len(t, list, 3)
 	text := func(i int) string { return strings.Join(list[i].List, "; ") }
@@ -90,7 +90,7 @@ func TestEveningBeforeFollowsTheWay(t *testing.T) {
 		"oxalic":        {"Oxalic acid dihydrate, ", false, false},
 	} {
 		p := planOf(t, "gas.source", source)
-		var b route.Bench
+		var b route.Runner
 		sheet := b.Run(&p)
 		list := procedure.Evening(&p, sheet)
 		assert.NotEmpty(t, beginning(list, want.bought), source)

@@ -60,7 +60,7 @@ func ends(in *route.Input) []float64 {
 
 // mustStand draws up all that this package makes of a plan, and looks for what no plan
 // may have; false for a plan that must not be run.
-func mustStand(t require.TestingT, b *route.Bench, p *route.Plan, what string) bool {
+func mustStand(t require.TestingT, b *route.Runner, p *route.Plan, what string) bool {
 	if route.Check(p) != nil {
 		return false
 	}
@@ -124,7 +124,7 @@ func beginning(evening []procedure.Ready, words string) []string {
 }
 
 func TestEveryNumberAtItsEnds(t *testing.T) {
-	var b route.Bench
+	var b route.Runner
 	ran := map[string]bool{}
 	for _, source := range options("gas.source") {
 		for _, kind := range []string{"ammonium", "alkaline"} {
@@ -153,7 +153,7 @@ func TestSeveralNumbersAtTheirEnds(t *testing.T) {
 	for _, in := range numeric() {
 		all = append(all, in.Key)
 	}
-	var b route.Bench
+	var b route.Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := planOf(t,
 			"gas.source", rapid.SampledFrom(options("gas.source")).Draw(t, "source"),
@@ -168,7 +168,7 @@ func TestSeveralNumbersAtTheirEnds(t *testing.T) {
 }
 
 func TestNoLiquidAtAll(t *testing.T) {
-	var b route.Bench
+	var b route.Runner
 	for _, source := range options("gas.source") {
 		p := planOf(t, "gas.source", source)
 		p.SlurryWater, p.SlurryAcid, p.CopperWater = 0, 0, 0

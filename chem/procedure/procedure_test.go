@@ -18,7 +18,7 @@ import (
 )
 
 func steps(p *route.Plan, times procedure.Times) []procedure.Step {
-	var b route.Bench
+	var b route.Runner
 	return procedure.Steps(p, b.Run(p), times)
 }
 
@@ -35,7 +35,7 @@ func find(t *testing.T, list []procedure.Step, key string) procedure.Step {
 
 func TestStepsCarryThePlansAmounts(t *testing.T) {
 	p := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	sheet := *b.Run(&p)
 	list := procedure.Steps(&p, &sheet, nil)
 	charge := find(t, list, "charge")
@@ -246,7 +246,7 @@ func TestStirredWaysTakeTheirReductant(t *testing.T) {
 	for word, id := range map[string]route.FigureID{"slurrysalt": route.SaltUsed, "peroxide": route.PeroxideUsed, "oxalic": route.OxalicUsed} {
 		p := route.NewPlan()
 		require.NoError(t, source.Choose(&p, word))
-		var b route.Bench
+		var b route.Runner
 		sheet := *b.Run(&p)
 		list := procedure.Steps(&p, &sheet, nil)
 		stir := find(t, list, "stir")

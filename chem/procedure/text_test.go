@@ -32,7 +32,7 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 		case 4:
 			p.CopperWater = 0
 		}
-		m := newMaker(&p, new(route.Bench).Run(&p), nil)
+		m := newMaker(&p, new(route.Runner).Run(&p), nil)
 		evening.In(m.t)
 		for m.batch = range int(m.runs) + 1 {
 			steps.In(m.t)
@@ -48,7 +48,7 @@ func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, texts, shar
 // a unit behind "in", or nothing.
 func TestAmountsAndBlanksHaveUnits(t *testing.T) {
 	p := route.NewPlan()
-	m := newMaker(&p, new(route.Bench).Run(&p), nil)
+	m := newMaker(&p, new(route.Runner).Run(&p), nil)
 	for _, b := range texts.Blocks() {
 		for _, part := range b.Parts {
 			switch part.Name {

@@ -32,7 +32,7 @@ func TestNoStepPoursMoreThanItsVesselHolds(t *testing.T) {
 	told, cut, larger := 0, 0, 0
 	for i := range randomPlans {
 		p := routetest.Plan(r)
-		s := *new(route.Bench).Run(&p)
+		s := *new(route.Runner).Run(&p)
 		holds := mayHold(&p, &s)
 		for _, st := range procedure.Steps(&p, &s, nil) {
 			h, sized := holds[st.Key]
@@ -51,7 +51,7 @@ func TestNoStepPoursMoreThanItsVesselHolds(t *testing.T) {
 				}
 				q := p
 				q.BatchRuns = float64(st.Equal)
-				again := mayHold(&q, new(route.Bench).Run(&q))[st.Key]
+				again := mayHold(&q, new(route.Runner).Run(&q))[st.Key]
 				require.False(t, again.TooMuch(), "plan %d, %s: %d batches still do not fit", i, st.ID, st.Equal)
 			}
 			for _, v := range route.Vessels(&p, &s) {
@@ -62,7 +62,7 @@ func TestNoStepPoursMoreThanItsVesselHolds(t *testing.T) {
 				q := p
 				in, _ := route.InputByKey(v.Key)
 				require.NoError(t, in.Set(&q, float64(v.Takes)))
-				again := mayHold(&q, new(route.Bench).Run(&q))[st.Key]
+				again := mayHold(&q, new(route.Runner).Run(&q))[st.Key]
 				require.False(t, again.TooMuch(), "plan %d, %s: %v mL are not enough either", i, st.ID, v.Takes)
 			}
 		}
@@ -82,10 +82,10 @@ func TestBatchesAddUp(t *testing.T) {
 	for i := range randomPlans {
 		p := routetest.Plan(r)
 		p.BatchRuns = quantity.Blank
-		s := *new(route.Bench).Run(&p)
+		s := *new(route.Runner).Run(&p)
 		q := p
 		q.BatchRuns = float64(2 + r.IntN(4))
-		cut := *new(route.Bench).Run(&q)
+		cut := *new(route.Runner).Run(&q)
 		for id := range route.FigureID(len(route.Figures())) {
 			if perBatch[id] {
 				continue

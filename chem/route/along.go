@@ -18,7 +18,7 @@ type Washing struct {
 // plan's own and the first clear one. The acid rinse, which comes after all of them, is
 // left out of these.
 func AlongWashes(p *Plan) Washing {
-	var b Bench
+	var b Runner
 	last := func(q *Plan) float64 {
 		if s := b.Run(q); s.Reason(WashLast) == Defined {
 			return s.Value(WashLast)

@@ -14,7 +14,7 @@ import (
 func TestAlongWashesIsWashLast(t *testing.T) {
 	p := planOf(t, "wash.acid=100")
 	w := AlongWashes(p)
-	var b Bench
+	var b Runner
 	assert.Equal(t, b.Run(p).Value(WashLast), w.Rinsed)
 	q := *p
 	q.WashAcid = 0
@@ -41,7 +41,7 @@ func TestAlongWashesIsWashLast(t *testing.T) {
 func TestAlongCopperIsThePlans(t *testing.T) {
 	p := planOf(t, "gas.acid=40", "gas.copper=9")
 	d := AlongCopper(p)
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.Equal(t, Dissolved{s.Value(GasCopperUsed), s.Value(GasStrengthEnd), s.Value(GasVolume)}, d.Own)
 	assert.Zero(t, d.Left)
 	require.Len(t, d.Steps, dissolvingSteps+1)
@@ -59,6 +59,6 @@ func TestAlongCopperIsThePlans(t *testing.T) {
 	assert.InDelta(t, 500-last.Copper, d.Left, 1e-6)
 	assert.False(t, quantity.Given(d.Enough))
 	d = AlongCopper(planOf(t, "gas.acid=200", "gas.copper=78"))
-	assert.Equal(t, new(Bench).Run(planOf(t, "gas.acid=200", "gas.copper=78")).Value(MetShare)/100, d.Enough)
+	assert.Equal(t, new(Runner).Run(planOf(t, "gas.acid=200", "gas.copper=78")).Value(MetShare)/100, d.Enough)
 	assert.Nil(t, AlongCopper(planOf(t, "gas.source=metabisulfite")))
 }

@@ -32,7 +32,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		if p.Rows[0].Rejects >= p.Rows[0].Count {
 			continue
 		}
-		var b route.Bench
+		var b route.Runner
 		b.Keep = true
 		s := b.Run(&p)
 		assert.False(t, route.Gaseous(&p))

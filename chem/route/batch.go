@@ -93,7 +93,7 @@ var batchFigures = []Figure{
 // divide weighs out the batch, puts the rest by, and works out what the batch
 // demands. The demand is that of the batch as weighed out, the losses of the
 // transfer not taken off.
-func (b *Bench) divide(p *Plan) {
+func (b *Runner) divide(p *Plan) {
 	share := p.BatchShare.Fraction()
 	b.grams(BatchDamp, quantity.Gram(share)*b.book.TotalMass(ledger.Mix))
 	b.tell(cakeMn, float64(b.book.Element(ledger.Mix, Mn)))
@@ -111,7 +111,7 @@ func (b *Bench) divide(p *Plan) {
 // times 1 + d where the share d of the equivalents ends as dithionate, and
 // m - n/2 of H2SO4; one more for two NH3 held, one less for two chlorides that
 // stay.
-func (b *Bench) demand(p *Plan, share quantity.Mole) {
+func (b *Runner) demand(p *Plan, share quantity.Mole) {
 	has := func(s Substance) quantity.Mole { return share * b.has(ledger.Mix, s) }
 	d := 0.0
 	if Sulfurous(p) {
@@ -136,7 +136,7 @@ func (b *Bench) demand(p *Plan, share quantity.Mole) {
 }
 
 // bare is the bill of gas where no dilute acid goes in.
-func (b *Bench) bare() {
+func (b *Runner) bare() {
 	b.millimoles(DemandBare, b.carry.demandGas+2*b.carry.demandAcid)
 }
 

@@ -27,7 +27,7 @@ func TestRunAllocatesNothing(t *testing.T) {
 	for name, entries := range benchPlans {
 		t.Run(name, func(t *testing.T) {
 			p := planOf(t, entries...)
-			var b Bench
+			var b Runner
 			assert.Zero(t, testing.AllocsPerRun(100, func() { b.Run(p) }))
 		})
 	}
@@ -35,10 +35,10 @@ func TestRunAllocatesNothing(t *testing.T) {
 
 func benchmark(b *testing.B, keep bool, entries ...string) {
 	p := planOf(b, entries...)
-	bench := Bench{Keep: keep}
+	runner := Runner{Keep: keep}
 	b.ReportAllocs()
 	for b.Loop() {
-		bench.Run(p)
+		runner.Run(p)
 	}
 }
 

@@ -66,15 +66,15 @@ func TestThousandsOrDecimals(t *testing.T) {
 }
 
 func TestLeftoverMetabisulfiteWantsSoda(t *testing.T) {
-	few := new(Bench).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=30")).Value(WasteBaseCopper)
-	many := new(Bench).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=100")).Value(WasteBaseCopper)
+	few := new(Runner).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=30")).Value(WasteBaseCopper)
+	many := new(Runner).Run(planOf(t, "gas.source=metabisulfite", "gas.acid=5", "gas.salt=100")).Value(WasteBaseCopper)
 	assert.InDelta(t, 70/190.095*105.988, many-few, 1e-3, "a mole of soda to a mole of salt")
 }
 
 func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 	amount := func(name string, entries ...string) float64 {
 		p := planOf(t, entries...)
-		for _, n := range Reagents(p, new(Bench).Run(p)) {
+		for _, n := range Reagents(p, new(Runner).Run(p)) {
 			if n.Name == name {
 				return n.Amount
 			}
@@ -83,7 +83,7 @@ func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 	}
 	assert.InDelta(t, 370.7, amount("Water, tap", "wash.acid=165")-amount("Water, tap"), 0.1, "one more wash after the acid")
 	p := planOf(t, "wash.acid=165")
-	sheet := new(Bench).Run(p)
+	sheet := new(Runner).Run(p)
 	rest := sheet.Value(SlurryWaterUsed) + sheet.Value(SlurryAcidWater) + p.RinseTimes*sheet.Value(RinseUsed) + sheet.Value(CopperWaterUsed)
 	assert.InDelta(t, 158, amount("Water, distilled or rain", "wash.acid=165")-rest, 1, "water for the dilute acid of the rinse")
 	assert.InDelta(t, 270, amount("Water, distilled or rain", "gas.source=metabisulfite", "gas.water=300")-amount("Water, distilled or rain", "gas.source=metabisulfite"), 1e-6)
@@ -92,7 +92,7 @@ func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 func TestTooLittleHotWaterIsTold(t *testing.T) {
 	p := planOf(t, "copper.water=100", "copper.hot=30")
 	said := ""
-	for _, n := range Notices(p, new(Bench).Run(p)) {
+	for _, n := range Notices(p, new(Runner).Run(p)) {
 		said += n.Text
 	}
 	assert.Contains(t, said, "do not dissolve all the salt")
@@ -101,7 +101,7 @@ func TestTooLittleHotWaterIsTold(t *testing.T) {
 func TestGivenChargesAreBookedAsGiven(t *testing.T) {
 	// 40 mL of 96 % acid on 50 g of salt: 0.263 mol reacts, the rest must be made safe.
 	p := planOf(t, "gas.salt=50", "gas.acid=40", "gas.source=metabisulfite")
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.Greater(t, s.Value(GasStrengthEnd), 40.0)
 	assert.InDelta(t, (0.7185-0.2630)*105.988, s.Value(WasteBaseCopper), 3)
 	assert.Equal(t, "metabisulfite", s.Word(GasLimit))
@@ -109,13 +109,13 @@ func TestGivenChargesAreBookedAsGiven(t *testing.T) {
 
 func TestBlankPartnerFollowsTheGivenCharge(t *testing.T) {
 	p := planOf(t, "gas.copper=5")
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.Equal(t, "copper", s.Word(GasLimit))
 	assert.Less(t, s.Value(GasAcidUsed), 15.0, "no more acid than five grams of copper can use")
 	assert.Greater(t, s.Value(GasAcidNeeded), 40.0, "the needed figures speak of the whole demand")
 
 	p = planOf(t, "gas.acid=20")
-	s = new(Bench).Run(p)
+	s = new(Runner).Run(p)
 	assert.Equal(t, "acid", s.Word(GasLimit))
 	assert.InDelta(t, s.Value(CopperSulfatePenta)/249.677*63.546+s.Value(CopperSulfideLeft)/159.152*2*63.546, s.Value(GasCopperUsed), 1e-6,
 		"all copper that is told to be weighed is in the salt or the sulfide")
@@ -123,14 +123,14 @@ func TestBlankPartnerFollowsTheGivenCharge(t *testing.T) {
 
 func TestNothingToReduceNeedsNothing(t *testing.T) {
 	p := planOf(t, "cell.rejects=6", "gas.source=metabisulfite")
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.Zero(t, s.Value(GasSaltUsed))
 	assert.Zero(t, s.Value(GasMade))
 }
 
 func TestBlankCopperWaterKeepsThePentahydrate(t *testing.T) {
 	p := planOf(t, "gas.copper=5", "gas.acid=100")
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.InDelta(t, 45, s.Value(CopperAcid), 1e-9, "just so much water that the acid is no stronger")
 	assert.Equal(t, Defined, s.Reason(CopperCrop))
 }
@@ -139,13 +139,13 @@ func TestSplittingFirstChangesNoHeat(t *testing.T) {
 	// Hess: the heat depends on the ends, not on whether acid or gas comes first.
 	none := planOf(t, "slurry.split=0", "gas.excess=50")
 	all := planOf(t, "slurry.split=100", "gas.excess=50")
-	a, b := new(Bench).Run(none).Value(ReduceHeat), new(Bench).Run(all).Value(ReduceHeat)
+	a, b := new(Runner).Run(none).Value(ReduceHeat), new(Runner).Run(all).Value(ReduceHeat)
 	assert.InDelta(t, a, b, 1e-6*a)
 }
 
 func TestCrystalsCarryLiquor(t *testing.T) {
 	p := planOf(t, "dry.way=crystals")
-	s := new(Bench).Run(p)
+	s := new(Runner).Run(p)
 	assert.Greater(t, s.Value(ProductMass), 0.0)
 	assert.Less(t, s.Value(ProductPurity), 99.5)
 	assert.Greater(t, s.Value(CropLeft), 0.0)

@@ -338,7 +338,7 @@ func ChargeOf(p *Plan) float64 {
 
 // openCells books the cells as new, discharges and ages them, and moves the mix
 // to its basin, cans and rods to the tray.
-func (b *Bench) openCells(p *Plan) {
+func (b *Runner) openCells(p *Plan) {
 	opened, refused, can, rod := 0.0, 0.0, 0.0, 0.0
 	for i := range p.Rows {
 		if row := &p.Rows[i]; row.present() {
@@ -399,7 +399,7 @@ func (c *content) scale(by float64) {
 	*c = scaled
 }
 
-func (b *Bench) bookCells(c *content, can, rod quantity.Gram) {
+func (b *Runner) bookCells(c *content, can, rod quantity.Gram) {
 	book := &b.book
 	bring := func(s Substance, n float64) { book.Bring(ledger.Cells, s, quantity.Mole(n)) }
 	bring(ManganeseDioxide, c.dioxide)

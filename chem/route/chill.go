@@ -24,7 +24,7 @@ func AlongTemperature(p *Plan, celsius []float64) []AtTemperature {
 	if !Sulfurous(p) {
 		return nil
 	}
-	var b Bench
+	var b Runner
 	list := make([]AtTemperature, 0, len(celsius))
 	for _, t := range celsius {
 		q := *p
@@ -34,7 +34,7 @@ func AlongTemperature(p *Plan, celsius []float64) []AtTemperature {
 	return list
 }
 
-func (b *Bench) at(q *Plan) AtTemperature {
+func (b *Runner) at(q *Plan) AtTemperature {
 	s := b.Run(q)
 	gas := s.Value(DemandGas)
 	if Gaseous(q) {
@@ -70,7 +70,7 @@ func Anchors(p *Plan) []Anchor {
 	if !Sulfurous(p) {
 		return nil
 	}
-	var b Bench
+	var b Runner
 	var list []Anchor
 	for _, a := range anchors {
 		q := *p

@@ -115,7 +115,7 @@ var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formation
 
 // crystallise takes up the cooled residue of the generator, filters it, and
 // grows the blue crystals.
-func (b *Bench) crystallise(p *Plan) {
+func (b *Runner) crystallise(p *Plan) {
 	if !MakesCopperSalt(p) {
 		return
 	}
@@ -158,7 +158,7 @@ func acidFactor(p *Plan, acid, water float64) (factor, percent float64, ok bool)
 
 // dissolving is the water that just dissolves the salt hot, g. More water also
 // weakens the acid and so holds more; the two meet somewhere.
-func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
+func (b *Runner) dissolving(p *Plan, salt, acid, water float64) float64 {
 	if salt == 0 {
 		return water
 	}
@@ -189,7 +189,7 @@ func (b *Bench) dissolving(p *Plan, salt, acid, water float64) float64 {
 }
 
 // warming is the heat of diluting the free acid and dissolving the salt.
-func (b *Bench) warming(acidMoles, saltMoles, acid, water, added float64) {
+func (b *Runner) warming(acidMoles, saltMoles, acid, water, added float64) {
 	heat := saltMoles * dissolvingHeat
 	if acid > 0 {
 		heat += acidMoles * (mixingHeat(100*acid/(acid+water+added)) - mixingHeat(100*acid/(acid+water)))
@@ -203,7 +203,7 @@ func (b *Bench) warming(acidMoles, saltMoles, acid, water, added float64) {
 }
 
 // growCopper takes the first crop out of the liquor.
-func (b *Bench) growCopper(p *Plan) {
+func (b *Runner) growCopper(p *Plan) {
 	salt, water := float64(b.has(ledger.CopperLiquor, CopperSulfate)), float64(b.has(ledger.CopperLiquor, Water))
 	acid := float64(b.book.Mass(ledger.CopperLiquor, SulfuricAcid))
 	factor, percent, ok := acidFactor(p, acid, water*mass(Water))

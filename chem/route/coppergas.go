@@ -32,7 +32,7 @@ var copperWay = reductant{
 	copperSalt: true,
 	kept:       func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator:  copperCharge,
-	run:        (*Bench).runCopper,
+	run:        (*Runner).runCopper,
 	figures:    copperGasFigures,
 	constants:  copperGasConstants,
 	formulas: Formulas{
@@ -133,7 +133,7 @@ var copperGasFigures = []Figure{
 }
 
 // runCopper lets the copper dissolve until so much gas is made in the liquid, mol.
-func (b *Bench) runCopper(p *Plan, c charge, inLiquid float64) {
+func (b *Runner) runCopper(p *Plan, c charge, inLiquid float64) {
 	before := b.has(ledger.Generator, Water)
 	b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
 	b.react(ledger.Generator, CopperSide, quantity.Mole(inLiquid/c.perSolid*p.GasSulfide.Fraction()/5))
@@ -214,7 +214,7 @@ func AlongCopper(p *Plan) *Dissolving {
 	if reducing(p) != &copperWay {
 		return nil
 	}
-	var b Bench
+	var b Runner
 	q := *p
 	s := b.Run(&q)
 	acid, copper := s.Value(GasAcidUsed), s.Value(GasCopperUsed)

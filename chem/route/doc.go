@@ -1,13 +1,13 @@
 // Package route plans the whole way from a bag of dead zinc-carbon cells to
 // jars of manganese(II) sulfate and copper(II) sulfate.
 //
-// A Plan holds what the user chose, weighed or left open. A Bench runs it: the
+// A Plan holds what the user chose, weighed or left open. A Runner runs it: the
 // stages follow one another in bench order, each a file of this package, each
 // booking what it moves or reacts on one ledger. What a chemist wants to read
 // is written on a Sheet of figures.
 //
-//	var bench route.Bench
-//	sheet := bench.Run(&plan)
+//	var runner route.Runner
+//	sheet := runner.Run(&plan)
 //	grams := sheet.Value(route.ProductMass)
 //
 // Volumes of liquor are counted as the water in them, 1 g as 1 mL. Salts add

@@ -339,7 +339,7 @@ func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
 }
 
 // binds is the water that what stands in a vessel binds when it dries, mol.
-func (b *Bench) binds(v ledger.Vessel, h hydration) quantity.Mole {
+func (b *Runner) binds(v ledger.Vessel, h hydration) quantity.Mole {
 	return quantity.Mole(h.manganese)*b.has(v, ManganeseSulfate) + quantity.Mole(h.zinc)*b.has(v, ZincSulfate) +
 		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
 }
@@ -349,7 +349,7 @@ var dishSolids = ledger.SetOf(ManganeseSulfite, ZincSulfite, ManganeseOxalate, Z
 
 // dry boils the filtrate down, dries it or lets it crystallise, and fills the
 // jar.
-func (b *Bench) dry(p *Plan) {
+func (b *Runner) dry(p *Plan) {
 	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
@@ -378,7 +378,7 @@ var steamConstants = []Constant{
 }
 
 // boil drives the gas off the dish.
-func (b *Bench) boil(p *Plan) {
+func (b *Runner) boil(p *Plan) {
 	left := p.DryDithionate.Fraction()
 	if p.DryWay == ToDryness && p.DryTemperature >= dithionateEnds {
 		left = 0
@@ -395,7 +395,7 @@ func (b *Bench) boil(p *Plan) {
 
 // bake dries the dish at the chosen temperature. Short is whether there is
 // less water than the solids bind.
-func (b *Bench) bake(p *Plan, h hydration) (short bool) {
+func (b *Runner) bake(p *Plan, h hydration) (short bool) {
 	t := p.DryTemperature
 	if t >= crustDries {
 		b.react(ledger.Dish, AcidOnZincChloride, unlimited)
@@ -444,7 +444,7 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 // manganese. What fell out while it boiled stays with the crystals; everything else is
 // taken to stay in the mother liquor. Short is whether there is less water than the
 // solids bind.
-func (b *Bench) grow(p *Plan, h hydration) (short bool) {
+func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	salt := b.has(ledger.Dish, ManganeseSulfate)
 	left := orElse(p.CropWater, quantity.Millilitre(cropWaterToSalt*float64(ManganeseSulfate.Mass(salt))))
 	left = lesser(left, b.water(ledger.Dish))
@@ -489,7 +489,7 @@ func (b *Bench) grow(p *Plan, h hydration) (short bool) {
 // growsIn is what of a companion would grow into the crystals with all of the salt: a part
 // of all there is of it, as far as the book has it as sulfate, of which one mole holds as
 // much as so many of its chloride.
-func (b *Bench) growsIn(p *Plan, sulfate, chloride Substance, chlorides quantity.Mole) quantity.Mole {
+func (b *Runner) growsIn(p *Plan, sulfate, chloride Substance, chlorides quantity.Mole) quantity.Mole {
 	has := b.has(ledger.Dish, sulfate)
 	return lesser(has, quantity.Mole(p.CropTaken.Fraction())*(has+b.has(ledger.Dish, chloride)/chlorides))
 }
@@ -505,7 +505,7 @@ func hostWaters(n, salt, zinc float64) float64 {
 }
 
 // jar reads the product off the ledger.
-func (b *Bench) jar(h hydration) {
+func (b *Runner) jar(h hydration) {
 	b.tell(jarMn, float64(b.book.Element(ledger.ProductJar, Mn)))
 	b.grams(ProductMass, b.book.TotalMass(ledger.ProductJar))
 	n := h.manganese

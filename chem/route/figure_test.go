@@ -44,7 +44,7 @@ func TestEveryFigureIsDeclaredOnce(t *testing.T) {
 // can be reached, and quantities are told wherever a formula takes one.
 func TestFormulasStandAlone(t *testing.T) {
 	reached := map[string]bool{}
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		s := b.Run(p)

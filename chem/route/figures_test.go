@@ -21,7 +21,7 @@ func extents(t *testing.T, stage Stage, entries ...string) map[*Equation]float64
 	t.Helper()
 	p := planOf(t, entries...)
 	require.Empty(t, Check(p))
-	b := Bench{Keep: true}
+	b := Runner{Keep: true}
 	b.Run(p)
 	require.NoError(t, b.Err())
 	sum := map[*Equation]float64{}
@@ -217,7 +217,7 @@ func TestPrintAtTheEdges(t *testing.T) {
 // TestAnyMixIsWhatWasMovedToIt: what is told of the opened cells is what the ledger
 // moved to the basin and the tray.
 func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
-	b := Bench{Keep: true}
+	b := Runner{Keep: true}
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		s := b.Run(p)
@@ -367,7 +367,7 @@ func TestAnyJarIsWhatStandsInIt(t *testing.T) {
 		ProductAcid: {SulfuricAcid}, ProductSodium: {SodiumSulfate}, ProductPotassium: {PotassiumSulfate, PotassiumBisulfite, Potash},
 		ProductOxalate: {ManganeseOxalate, ZincOxalate, OxalicAcid},
 	}
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		s := b.Run(p)

@@ -66,7 +66,7 @@ var filterFigures = []Figure{
 
 // filter drains the slurry from its residue and rinses it. The first drain takes
 // liquor as it is; a rinse mixes as well as a wash does.
-func (b *Bench) filter(p *Plan) {
+func (b *Runner) filter(p *Plan) {
 	b.book.MoveAll(ledger.Slurry, ledger.Residue, 1)
 	dry := b.solids(ledger.Residue)
 	held := quantity.Millilitre(float64(p.WashHeld) * float64(dry))
@@ -93,7 +93,7 @@ func (b *Bench) filter(p *Plan) {
 }
 
 // rinseTable says what is left in the cake after 0 to 3 rinses.
-func (b *Bench) rinseTable(held, each quantity.Millilitre, mixing float64) {
+func (b *Runner) rinseTable(held, each quantity.Millilitre, mixing float64) {
 	has := b.water(ledger.Residue)
 	left := keeps(has, 0, held, 1)
 	has = lesser(has, held)
@@ -104,7 +104,7 @@ func (b *Bench) rinseTable(held, each quantity.Millilitre, mixing float64) {
 	}
 }
 
-func (b *Bench) strength(volume quantity.Millilitre) {
+func (b *Runner) strength(volume quantity.Millilitre) {
 	salt := float64(b.book.Mass(ledger.Filtrate, ManganeseSulfate))
 	if volume == 0 {
 		b.sheet.undefined(NoWater, FiltrateSalt, FiltrateDens)

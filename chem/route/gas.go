@@ -300,7 +300,7 @@ func gasMillilitre(p *Plan) float64 {
 
 // makeGas works out the charge, runs it to its end in the generator, and leaves
 // the gas there for the slurry.
-func (b *Bench) makeGas(p *Plan) {
+func (b *Runner) makeGas(p *Plan) {
 	acid := acidOf(p.GasStrength)
 	b.carry.acid, b.carry.molarVolume = acid, gasMillilitre(p)
 	b.tell(acidDensity, acid.density)
@@ -346,14 +346,14 @@ func (b *Bench) makeGas(p *Plan) {
 // filling of the flask, however many batches there are: the totals do not hang on their
 // number, and a notice says what the further fillings cost. The solid's room is not taken
 // off.
-func (b *Bench) purge(p *Plan, headspace float64) float64 {
+func (b *Runner) purge(p *Plan, headspace float64) float64 {
 	return float64(orElse(p.GasPurge, quantity.Millilitre(headspace)+p.GasTube)) / b.carry.molarVolume
 }
 
 // needed is the gas that must leave the generator so that the demand reaches the
 // slurry, and the acid for it. The headspace shrinks as the acid grows, and the
 // purge with it, so the two are solved together; both are straight lines.
-func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid quantity.Millilitre) {
+func (b *Runner) needed(p *Plan, c charge, demand float64) (gas float64, acid quantity.Millilitre) {
 	if demand == 0 || c.perMillilitre == 0 || c.heldPerMole >= 1 {
 		return demand, 0
 	}
@@ -378,7 +378,7 @@ func (b *Bench) needed(p *Plan, c charge, demand float64) (gas float64, acid qua
 
 // limit names what runs out first. Two charges that run out together are
 // "neither", unless one of them was given and is why there is too little gas.
-func (b *Bench) limit(p *Plan, inAcid, inSolid float64, short bool) {
+func (b *Runner) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	const acid, neither = 0, 3
 	solid := float64(slices.Index(GasLimit.Info().Words, reducing(p).called))
 	together := math.Abs(inAcid-inSolid) <= 1e-9*greater(inAcid, inSolid)
@@ -398,7 +398,7 @@ func (b *Bench) limit(p *Plan, inAcid, inSolid float64, short bool) {
 
 // bookGenerator charges the generator and runs it. What gas leaves the liquid
 // stands in the generator until the slurry or the vent takes it.
-func (b *Bench) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantity.Gram) {
+func (b *Runner) bookGenerator(p *Plan, c charge, inLiquid float64, solid quantity.Gram) {
 	book := &b.book
 	acid, poured := b.carry.acid, float64(b.carry.poured)
 	book.Bring(ledger.Generator, SulfuricAcid, quantity.Mole(poured*acid.acid))

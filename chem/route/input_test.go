@@ -526,7 +526,7 @@ func TestWorkedOutStandsIn(t *testing.T) {
 		"crystals":      {"dry.way=crystals"},
 		"two sorts":     {"cell.2.count=3"},
 	} {
-		var was, now Bench
+		var was, now Runner
 		p := planOf(t, entries...)
 		s := was.Run(p)
 		tried := 0
@@ -560,7 +560,7 @@ func TestWorkedOutStandsIn(t *testing.T) {
 		assert.Greater(t, tried, 12, name)
 	}
 	p := planOf(t)
-	var b Bench
+	var b Runner
 	_, ok := input(t, "gas.uptake").WorkedOut(p, b.Run(p))
 	assert.False(t, ok)
 }

@@ -16,7 +16,7 @@ type work struct {
 	dithionate                      float64 // share of the reduced equivalents that ends as dithionate, 0 to 1
 }
 
-func (b *Bench) work() work {
+func (b *Runner) work() work {
 	reach := func(s Substance, kept quantity.Mole) float64 {
 		return greater(0, float64(b.has(ledger.Slurry, s)-kept))
 	}
@@ -144,7 +144,7 @@ func (l lead) heat(w work) float64 {
 }
 
 // leadIn books what the gas does. The gas is the mol that the slurry takes up.
-func (b *Bench) leadIn(w work, gas, first float64) lead {
+func (b *Runner) leadIn(w work, gas, first float64) lead {
 	l := w.lead(gas, first)
 	d := w.dithionate
 	do := func(e *Equation, extent float64) { b.react(ledger.Slurry, e, quantity.Mole(extent)) }
@@ -170,7 +170,7 @@ func (b *Bench) leadIn(w work, gas, first float64) lead {
 }
 
 // onBases lets a share of what the slurry holds of each base react.
-func (b *Bench) onBases(share float64, reactions ...*Equation) {
+func (b *Runner) onBases(share float64, reactions ...*Equation) {
 	for i, s := range [...]Substance{Potash, Ammonia, ZincDiammine, BasicZincChloride, ZincOxide} {
 		e := reactions[i]
 		b.react(ledger.Slurry, e, quantity.Mole(share)*b.has(ledger.Slurry, s)/quantity.Mole(-e.Coefficient(s)))

@@ -197,7 +197,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 				p := planOf(t, c.base...)
 				require.NoError(t, in.Set(p, x))
 				require.Empty(t, Check(p))
-				s := new(Bench).Run(p)
+				s := new(Runner).Run(p)
 				text := ""
 				for _, n := range Notices(p, s) {
 					if strings.Contains(n.Text, c.words) {

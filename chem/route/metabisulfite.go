@@ -24,7 +24,7 @@ var metabisulfiteWay = reductant{
 	handled:   []Substance{SodiumMetabisulfite},
 	kept:      func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator: metabisulfiteCharge,
-	run: func(b *Bench, _ *Plan, c charge, inLiquid float64) {
+	run: func(b *Runner, _ *Plan, c charge, inLiquid float64) {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))
 	},
 	figures:   metabisulfiteFigures,

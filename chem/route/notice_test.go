@@ -15,7 +15,7 @@ func notice(t *testing.T, words string, entries ...string) (Notice, bool) {
 	t.Helper()
 	p := planOf(t, entries...)
 	require.Empty(t, Check(p))
-	var b Bench
+	var b Runner
 	for _, n := range Notices(p, b.Run(p)) {
 		assert.NotContains(t, n.Text, "%!", "a fault of the format")
 		assert.NotContains(t, n.Text, "NaN")
@@ -106,7 +106,7 @@ func TestShopping(t *testing.T) {
 		return 0
 	}
 	p := planOf(t, "slurry.vessel=closed", "wash.acid=100")
-	var b Bench
+	var b Runner
 	s := b.Run(p)
 	reagents, vessels := Reagents(p, s), needsOf(Vessels(p, s))
 	rinse, _, _ := acidOf(96).dilution(100)
@@ -139,7 +139,7 @@ func TestShoppingFollowsTheWay(t *testing.T) {
 	list := func(entries ...string) map[string]string {
 		p := planOf(t, entries...)
 		m := map[string]string{}
-		for _, n := range Reagents(p, new(Bench).Run(p)) {
+		for _, n := range Reagents(p, new(Runner).Run(p)) {
 			m[n.Name] = n.For
 		}
 		return m
@@ -222,7 +222,7 @@ func needsOf(vessels []Vessel) []Need {
 // TestVesselsComeInCommonSizes: the size named holds what must go in, and the one below
 // it would not.
 func TestVesselsComeInCommonSizes(t *testing.T) {
-	var b Bench
+	var b Runner
 	for _, entry := range []string{"batch.share=25", "gas.source=peroxide", "batch.share=100", "cell.count=200"} {
 		p := planOf(t, entry)
 		for _, v := range Vessels(p, b.Run(p)) {
@@ -251,7 +251,7 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 func TestVesselsHoldWhatGoesIn(t *testing.T) {
 	for _, entries := range [][]string{nil, {"slurry.vessel=open", "gas.flask=2000"}, {"gas.source=peroxide"}, {"dry.way=crystals", "cell.count=1"}} {
 		p := planOf(t, entries...)
-		s := new(Bench).Run(p)
+		s := new(Runner).Run(p)
 		v := func(id FigureID) float64 {
 			if s.Reason(id) != Defined {
 				return 0
@@ -302,7 +302,7 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 // TestNoSizeReadsAsLargeEnoughThatIsNot: where two digits would be the same, more are told.
 func TestNoSizeReadsAsLargeEnoughThatIsNot(t *testing.T) {
 	p := planOf(t, "cell.size=R20", "cell.count=12")
-	var b Bench
+	var b Runner
 	least := 1.5 * b.Run(p).Value(SlurryVolume)
 	p.SlurryBeaker = quantity.Millilitre(math.Floor(least))
 	for _, v := range Vessels(p, b.Run(p)) {

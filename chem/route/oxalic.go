@@ -111,13 +111,13 @@ var oxalicStirred = stirred{
 	inputs:      oxalicInputs,
 	acidPerPair: 1,
 	pure:        func(_ *Plan, g float64) quantity.Mole { return quantity.Mole(g / oxalicMass) },
-	needs:       (*Bench).oxalicNeeds,
+	needs:       (*Runner).oxalicNeeds,
 	bought:      func(_ *Plan, n quantity.Mole) float64 { return float64(n) * oxalicMass },
-	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
+	bring: func(b *Runner, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, OxalicAcid, n)
 		b.book.Bring(ledger.Slurry, Water, oxalicWaters*n)
 	},
-	act: (*Bench).stirOxalic,
+	act: (*Runner).stirOxalic,
 }
 
 // heatOxalic is how much more than gas a pair gives off, kJ. The crystals' dissolving,
@@ -127,7 +127,7 @@ var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat(
 // oxalicNeeds is the charge at the best yield, dilute acid given enough, mol: what the share
 // of the oxide that it brings into solution takes, and not more, since what is not used
 // takes manganese down again.
-func (b *Bench) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
+func (b *Runner) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
 	return pairs * quantity.Mole((1-p.LossTransfer.Fraction())*p.SlurryReach.Fraction()*p.OxalicDone.Fraction())
 }
 
@@ -135,7 +135,7 @@ func (b *Bench) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
 // dilute acid is short it brings the protons as well, a mole for each that is
 // missing, and the oxalates fall out; ammonia and potash that found no acid are left
 // as they are. Of the acid that is not used up a share takes manganese down with it.
-func (b *Bench) stirOxalic(p *Plan) (heat float64) {
+func (b *Runner) stirOxalic(p *Plan) (heat float64) {
 	b.react(ledger.Slurry, OxalicZincOxide, unlimited)
 	b.react(ledger.Slurry, OxalicBasic, unlimited)
 	w := b.work()

@@ -91,20 +91,20 @@ var peroxideStirred = stirred{
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
 	},
-	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+	needs: func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
 		return pairs * quantity.Mole((1+p.StirExcess.Fraction())/(1-p.PeroxideLost.Fraction()))
 	},
 	bought: func(p *Plan, n quantity.Mole) float64 {
 		return float64(HydrogenPeroxide.Mass(n)) / p.PeroxideStrength.Fraction() / peroxideDensity(p)
 	},
-	bring: func(b *Bench, p *Plan, n quantity.Mole) {
+	bring: func(b *Runner, p *Plan, n quantity.Mole) {
 		pure := HydrogenPeroxide.Mass(n)
 		whole := pure / quantity.Gram(p.PeroxideStrength.Fraction())
 		b.book.Bring(ledger.Slurry, HydrogenPeroxide, n)
 		b.book.Bring(ledger.Slurry, Water, Water.Moles(whole-pure))
 		b.grams(PeroxideMass, whole)
 	},
-	act: (*Bench).stirPeroxide,
+	act: (*Runner).stirPeroxide,
 }
 
 func peroxideDensity(p *Plan) float64 {
@@ -124,7 +124,7 @@ var (
 
 // stirPeroxide lets the peroxide that is not lost reduce what it can reach, as far
 // as acid goes; the rest breaks up, on the oxide or at the latest on boiling.
-func (b *Bench) stirPeroxide(p *Plan) (heat float64) {
+func (b *Runner) stirPeroxide(p *Plan) (heat float64) {
 	w := b.work()
 	share, useful := 0.0, float64(b.carry.stirred)*(1-p.PeroxideLost.Fraction())
 	if w.pairs() > 0 {

@@ -72,11 +72,11 @@ func link(p *Plan) string {
 }
 
 // run runs a plan that must be good and whose ledger must close.
-func run(t testing.TB, entries ...string) (*Bench, *Sheet) {
+func run(t testing.TB, entries ...string) (*Runner, *Sheet) {
 	t.Helper()
 	p := planOf(t, entries...)
 	require.Empty(t, Check(p))
-	var b Bench
+	var b Runner
 	s := b.Run(p)
 	require.NoError(t, b.Err())
 	return &b, s

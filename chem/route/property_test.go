@@ -151,7 +151,7 @@ const (
 
 // TestAnyPlanKeepsItsBooks holds what must be so for every plan.
 func TestAnyPlanKeepsItsBooks(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		b.Run(p)
@@ -163,7 +163,7 @@ func TestAnyPlanKeepsItsBooks(t *testing.T) {
 // difference ask for more than stands. The shares drawn lie on their limits, or on
 // the numbers next to them.
 func TestAnyPlanAtTheLastDigitKeepsItsBooks(t *testing.T) {
-	var b Bench
+	var b Runner
 	edge := func(t *rapid.T, in *Input) float64 {
 		v := rapid.SampledFrom([]float64{in.Min, in.Max}).Draw(t, in.Key)
 		if beside := rapid.IntRange(0, 64).Draw(t, in.Key+" beside"); beside > 0 {
@@ -205,7 +205,7 @@ func TestAnyPlanAtTheLastDigitKeepsItsBooks(t *testing.T) {
 func TestGelThatIsTheLastDigit(t *testing.T) {
 	for _, gel := range []string{"99.99999999999999", "99.99999999999997", "99.9999999999999", "99.999999999999"} {
 		p := planOf(t, "cell.kind=alkaline", "cell.aged=100", "mix.gel="+gel)
-		var b Bench
+		var b Runner
 		s := b.Run(p)
 		booksClose(t, p, &b)
 		mayStand(t, p, s)
@@ -216,11 +216,11 @@ func TestGelThatIsTheLastDigit(t *testing.T) {
 // and not less.
 func TestSpentOxideHasNoChargeLeft(t *testing.T) {
 	p := planOf(t, "mix.assay=28.03488251585687", "mix.inert=0", "mix.water=10")
-	var b Bench
+	var b Runner
 	mayStand(t, p, b.Run(p))
 }
 
-func booksClose(t rapid.TB, p *Plan, b *Bench) {
+func booksClose(t rapid.TB, p *Plan, b *Runner) {
 	t.Helper()
 	if err := b.Err(); err != nil {
 		t.Fatalf("%v\nplan:%s", err, link(p))
@@ -251,7 +251,7 @@ func TestEveryLimit(t *testing.T) {
 		}
 	}
 	runs := 0
-	var b Bench
+	var b Runner
 	try := func(p *Plan) {
 		if len(Check(p)) > 0 {
 			return
@@ -299,7 +299,7 @@ var atMostHundred = []FigureID{
 // TestAnyPlanHasFigures: every figure is finite or says why not, never both;
 // none is below zero; a share is at most the whole.
 func TestAnyPlanHasFigures(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		mayStand(t, p, b.Run(p))
@@ -354,7 +354,7 @@ var (
 )
 
 func TestAnyPlanAccountsForItsGas(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		s := b.Run(p)
@@ -389,7 +389,7 @@ func TestAnyPlanAccountsForItsGas(t *testing.T) {
 // more acid leaves less air to drive out: then it is the gas beyond the purge
 // that never gets less.
 func TestMoreAcidNeverGivesLessGas(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		if !Gaseous(p) {
@@ -422,7 +422,7 @@ func TestMoreAcidNeverGivesLessGas(t *testing.T) {
 // rinse too: washed well, the cake holds less ammonia to take up the acid first, so
 // that the rinse frees more chloride, but four times as much went with the ammonia.
 func TestMoreWashesNeverLeaveMoreChloride(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		in, _ := InputByKey("wash.times")
@@ -451,7 +451,7 @@ func same(a, b *Sheet) (FigureID, bool) {
 // TestAnyPlanRunsAlike: run again, after another plan, kept or not, a plan gives
 // the same figures to the last bit.
 func TestAnyPlanRunsAlike(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p, other := drawPlan(t), drawPlan(t)
 		before := *p
@@ -469,7 +469,7 @@ func TestAnyPlanRunsAlike(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s differs when bookings are kept\nplan:%s", id.Info().Key, link(p))
 		}
-		var fresh Bench
+		var fresh Runner
 		if id, ok := same(&first, fresh.Run(p)); !ok {
 			t.Fatalf("%s differs on a new bench\nplan:%s", id.Info().Key, link(p))
 		}
@@ -482,7 +482,7 @@ func TestAnyPlanRunsAlike(t *testing.T) {
 // TestAnyStreamCloses: each leg of the manganese's way takes in what goes on and
 // what leaves, and the last gives what is in the jar.
 func TestAnyStreamCloses(t *testing.T) {
-	b := Bench{Keep: true}
+	b := Runner{Keep: true}
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		b.Run(p)
@@ -515,7 +515,7 @@ func TestAnyStreamCloses(t *testing.T) {
 
 // TestAnyAssayIsMet: the charge that an assay fixes gives that assay back.
 func TestAnyAssayIsMet(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		h := p.WashHydrolysis.Fraction()
@@ -539,7 +539,7 @@ func TestAnyAssayIsMet(t *testing.T) {
 // TestAnyWeighingIsMet: the mix weighs what was weighed, and the washed cake
 // what the model says that water leaves.
 func TestAnyWeighingIsMet(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		p.WashAcid = 0
@@ -562,7 +562,7 @@ func TestAnyWeighingIsMet(t *testing.T) {
 
 // TestMassIsKept weighs everything at the end against the elements brought in.
 func TestMassIsKept(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		b.Run(p)
@@ -594,7 +594,7 @@ func elementMass(e reaction.Element) float64 { return elementMasses[e] }
 // beside it are no more than the jar, and the purity is the salt's share of it.
 func TestJarWeighsItsContents(t *testing.T) {
 	grown := 0
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		s := b.Run(p)

@@ -35,7 +35,7 @@ type jarful struct {
 	grams [len(companions)]float64
 }
 
-func (b *Bench) jarful() jarful {
+func (b *Runner) jarful() jarful {
 	j := jarful{salt: float64(b.has(ledger.ProductJar, ManganeseSulfate)), n: b.sheet.Value(ProductWaters), mass: b.sheet.Value(ProductMass)}
 	for i, c := range companions {
 		j.grams[i] = b.sheet.Value(c.id)
@@ -155,7 +155,7 @@ func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) ja
 // Purify tells what each step would take out of the jar: plans run again with the step
 // changed, and recrystallising what this plan gives. Not ok where there is no salt.
 func Purify(p *Plan) (purity Purity, ok bool) {
-	var b Bench
+	var b Runner
 	run := func(q *Plan) jarful { b.Run(q); return b.jarful() }
 	now := run(p)
 	if now.salt == 0 {

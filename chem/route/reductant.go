@@ -38,7 +38,7 @@ type reductant struct {
 	bears      quantity.Celsius // the heat that the salt bears for what the way leaves in it; 0 for any
 
 	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
-	run       func(b *Bench, p *Plan, c charge, inLiquid float64)
+	run       func(b *Runner, p *Plan, c charge, inLiquid float64)
 	stir      *stirred                       // of a way that stirs in
 	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
 
@@ -142,10 +142,10 @@ type stirred struct {
 	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole
-	needs       func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole
+	needs       func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
-	bring       func(b *Bench, p *Plan, n quantity.Mole)
-	act         func(b *Bench, p *Plan) (heat float64)
+	bring       func(b *Runner, p *Plan, n quantity.Mole)
+	act         func(b *Runner, p *Plan) (heat float64)
 }
 
 var stirInputs = []Input{
@@ -250,7 +250,7 @@ func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.
-func (b *Bench) charge(p *Plan, r *reductant, pairs quantity.Mole) {
+func (b *Runner) charge(p *Plan, r *reductant, pairs quantity.Mole) {
 	stir := r.stir
 	needed := stir.needs(b, p, pairs)
 	used := needed
@@ -304,7 +304,7 @@ func Settle(p *Plan) {
 }
 
 // froths lets a gas out of the slurry.
-func (b *Bench) froths(s Substance) {
+func (b *Runner) froths(s Substance) {
 	b.carry.froth = b.has(ledger.Slurry, s)
 	b.book.MoveShare(ledger.Slurry, ledger.Vent, s, 1)
 }

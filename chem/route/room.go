@@ -86,7 +86,7 @@ func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
 }
 
 // roomAir works out what a room would breathe.
-func (b *Bench) roomAir(p *Plan) {
+func (b *Runner) roomAir(p *Plan) {
 	if !(b.carry.vented > 0) {
 		b.sheet.undefined(NothingVents, RoomPeak, RoomMean, RoomTimes, RoomFlow, RoomEscape)
 		return

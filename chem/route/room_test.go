@@ -12,7 +12,7 @@ func TestRoomBearsNextToNothing(t *testing.T) {
 	p := NewPlan()
 	p.RoomChanges = 0
 	p.RoomEscape = 100
-	var b Bench
+	var b Runner
 	s := b.Run(&p)
 	litres := s.Value(VentGas) / 1000 * 8.314462618 * p.AirTemperature.Kelvin() / float64(p.AirPressure)
 	assert.InEpsilon(t, litres/30*1000, s.Value(RoomPeak), 1e-9)
@@ -68,7 +68,7 @@ func TestRoomWithoutGas(t *testing.T) {
 	p := NewPlan()
 	p.GasUptake, p.GasPurge = 100, 0
 	p.GasCopper, p.GasAcid = 0.01, 0.1
-	var b Bench
+	var b Runner
 	s := b.Run(&p)
 	assert.Zero(t, s.Value(VentGas))
 	assert.Equal(t, NothingVents, s.Reason(RoomPeak))
@@ -79,7 +79,7 @@ func TestRoomWithoutGas(t *testing.T) {
 // soda just binds it, twice that in ten times its mass of liquid warms by 6 K.
 func TestScrubberWarms(t *testing.T) {
 	p := NewPlan()
-	var b Bench
+	var b Runner
 	s := b.Run(&p)
 	moles := s.Value(VentGas) / 1000
 	assert.InEpsilon(t, 55.1*moles, s.Value(ScrubHeat), 1e-9)

@@ -21,7 +21,7 @@ import (
 // Zn, half the N and K, less half the Cl and what sulfate is there, less half the
 // electrons where SO2 takes them, and one to a metabisulfite; SO2 is half the electrons and the share of dithionate again.
 func TestDemandByElements(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		p.BatchShare = 50
@@ -51,7 +51,7 @@ func TestDemandByElements(t *testing.T) {
 // TestGasIsNotWasted: as long as oxide that can be reached is left, what arrives
 // is used up: nothing stays dissolved, nothing more passes by.
 func TestGasIsNotWasted(t *testing.T) {
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		p.SlurryWater, p.SlurryReach = 1e6, 100 // water enough to react in
@@ -124,7 +124,7 @@ func TestShortageIsShared(t *testing.T) {
 // TestSplitIsShared: acid too little for all splits MnOOH and hetaerolite alike,
 // and is used up.
 func TestSplitIsShared(t *testing.T) {
-	remains := func(acid string) (manganite, hetaerolite float64, b *Bench) {
+	remains := func(acid string) (manganite, hetaerolite float64, b *Runner) {
 		b, _ = run(t, with(spentPlan, "slurry.split=100", "mix.ammonium=0", "mix.zinc=0", "slurry.acid="+acid, "gas.acid=0.1", "gas.copper=0.01")...)
 		book := b.Book()
 		return float64(book.Amount(ledger.Residue, Manganite)), float64(book.Amount(ledger.Residue, Hetaerolite)), b
@@ -172,11 +172,11 @@ func TestTransfersLose(t *testing.T) {
 // TestCompanionsLeave: chloride of ammonium from 338 °C, free acid from 340,
 // ammonium sulfate from 450.
 func TestCompanionsLeave(t *testing.T) {
-	dried := func(celsius string, more ...string) *Bench {
+	dried := func(celsius string, more ...string) *Runner {
 		b, _ := run(t, with(more, "wash.times=0", "wash.soak=10", "dry.temperature="+celsius)...)
 		return b
 	}
-	in := func(b *Bench, sub Substance) float64 { return float64(b.Book().Amount(ledger.ProductJar, sub)) }
+	in := func(b *Runner, sub Substance) float64 { return float64(b.Book().Amount(ledger.ProductJar, sub)) }
 	sour := []string{"slurry.acid=2000"}
 	assert.Positive(t, in(dried("100"), AmmoniumChloride))
 	assert.Positive(t, in(dried("337"), AmmoniumChloride))

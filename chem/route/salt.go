@@ -76,14 +76,14 @@ var saltStirred = stirred{
 	inputs:      saltInputs,
 	acidPerMole: 1,
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
-	needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+	needs: func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
 		return pairs * quantity.Mole(0.5*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/p.SaltKept.Fraction())
 	},
 	bought: func(_ *Plan, n quantity.Mole) float64 { return float64(SodiumMetabisulfite.Mass(n)) },
-	bring: func(b *Bench, _ *Plan, n quantity.Mole) {
+	bring: func(b *Runner, _ *Plan, n quantity.Mole) {
 		b.book.Bring(ledger.Slurry, SodiumMetabisulfite, n)
 	},
-	act: (*Bench).freeGas,
+	act: (*Runner).freeGas,
 }
 
 // heatBisulfite is how much less a pair gives off when the sulfur dioxide was in
@@ -92,7 +92,7 @@ var heatBisulfite = formationHeat("HSO3^-") + formationHeat("H^+") - formationHe
 
 // freeGas lets the acid set the gas free, as far as it goes; what the slurry does
 // not keep escapes, the rest does its work.
-func (b *Bench) freeGas(p *Plan) (heat float64) {
+func (b *Runner) freeGas(p *Plan) (heat float64) {
 	freed := 2 * b.react(ledger.Slurry, MetabisulfiteGas, unlimited)
 	b.carry.made = freed
 	b.millimoles(SaltFreed, freed)

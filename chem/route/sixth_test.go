@@ -29,15 +29,15 @@ var sixth = reductant{
 	kept:    func(*Plan) quantity.Percent { return 90 },
 	stir: &stirred{
 		pure: func(_ *Plan, g float64) quantity.Mole { return SulfurDioxide.Moles(quantity.Gram(g / 20)) },
-		needs: func(b *Bench, p *Plan, pairs quantity.Mole) quantity.Mole {
+		needs: func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
 			return pairs * quantity.Mole((1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/0.9)
 		},
 		bought: func(_ *Plan, n quantity.Mole) float64 { return 20 * float64(SulfurDioxide.Mass(n)) },
-		bring: func(b *Bench, _ *Plan, n quantity.Mole) {
+		bring: func(b *Runner, _ *Plan, n quantity.Mole) {
 			b.book.Bring(ledger.Slurry, SulfurDioxide, n)
 			b.book.Bring(ledger.Slurry, Water, Water.Moles(19*SulfurDioxide.Mass(n)))
 		},
-		act: func(b *Bench, p *Plan) float64 {
+		act: func(b *Runner, p *Plan) float64 {
 			b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 0.1)
 			w := b.work()
 			return b.leadIn(w, float64(b.has(ledger.Slurry, SulfurDioxide)), p.SlurryBases.Fraction()).heat(w)
@@ -78,7 +78,7 @@ func AddSixth(t testing.TB) string {
 // the others are.
 func TestASixthWayKeepsItsBooks(t *testing.T) {
 	word, source := AddSixth(t), input(t, "gas.source")
-	var b Bench
+	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		if err := source.Choose(p, word); err != nil {

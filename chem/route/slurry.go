@@ -236,7 +236,7 @@ var slurryFigures = []Figure{
 
 // reduce makes the slurry, lets the dilute acid work, leads the gas in, and
 // books what passes by.
-func (b *Bench) reduce(p *Plan) {
+func (b *Runner) reduce(p *Plan) {
 	book := &b.book
 	water := orElse(p.SlurryWater, quantity.Millilitre(slurryToCake*float64(b.carry.slurrySolids)))
 	acid := quantity.Millilitre(float64(b.carry.demandAcid) * 1000)
@@ -303,14 +303,14 @@ var solidConstants = []Constant{
 
 // divalent is the manganese that the slurry holds in solution; the sulfite forms in
 // the dish.
-func (b *Bench) divalent() quantity.Mole {
+func (b *Runner) divalent() quantity.Mole {
 	return b.has(ledger.Slurry, ManganeseSulfate) + b.has(ledger.Slurry, ManganeseDithionate) + b.has(ledger.Slurry, ManganeseBisulfite)
 }
 
 // split is what acid alone does to the Mn(III) that can be reached, as far as
 // the acid goes. The heat, in kJ, is that of the whole reduction less that of the
 // dioxide still to be reduced, so that splitting first changes nothing in the sum.
-func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mole) (heat float64) {
+func (b *Runner) split(share float64, keptManganite, keptHetaerolite quantity.Mole) (heat float64) {
 	reach := func(s Substance, kept quantity.Mole) quantity.Mole {
 		return greater(0, b.has(ledger.Slurry, s)-kept) * quantity.Mole(share)
 	}
@@ -326,7 +326,7 @@ func (b *Bench) split(share float64, keptManganite, keptHetaerolite quantity.Mol
 }
 
 // endpoint says when the oxide has what it can use.
-func (b *Bench) endpoint(p *Plan, w work) {
+func (b *Runner) endpoint(p *Plan, w work) {
 	full := w.bill(p.SlurryBases.Fraction())
 	if b.carry.demandGas > 0 {
 		b.set(EndFirst, lesser(100, 100*w.gas/float64(b.carry.demandGas)))

@@ -30,7 +30,7 @@ var onward = map[ledger.Vessel]bool{
 // Stream follows the manganese from the cells to the jar, out of the bookings of
 // the last run, which must have been kept. The residue passes through the
 // filter: what drains from it again counts as never having left.
-func (b *Bench) Stream() []Leg {
+func (b *Runner) Stream() []Leg {
 	out := make([][ledger.Vessels]float64, Stages)
 	for _, line := range b.book.Bookings() {
 		if line.Kind != ledger.Moved {
@@ -62,7 +62,7 @@ func (b *Bench) Stream() []Leg {
 	return legs
 }
 
-func (b *Bench) broughtManganese() float64 {
+func (b *Runner) broughtManganese() float64 {
 	sum := 0.0
 	for _, line := range b.book.Bookings() {
 		if line.Kind == ledger.Brought {

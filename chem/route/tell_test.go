@@ -19,7 +19,7 @@ var places = regexp.MustCompile(`\$\{([^}]*)\}`)
 // one of the teller, or one that the code beside it gives.
 func TestTextsNameWhatIsThere(t *testing.T) {
 	p := NewPlan()
-	s := new(Bench).Run(&p)
+	s := new(Runner).Run(&p)
 	for _, c := range []struct {
 		book *phrase.Book
 		code string
@@ -57,7 +57,7 @@ func TestCompanionsAreFigures(t *testing.T) {
 
 func TestTellerKnowsThePlan(t *testing.T) {
 	p := *planOf(t, "batch.runs=2", "gas.source=metabisulfite", "copper.water=0")
-	s := new(Bench).Run(&p)
+	s := new(Runner).Run(&p)
 	teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (Said, bool) {
 		return Words(""), name == "nothing"
 	}}

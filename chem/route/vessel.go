@@ -327,7 +327,7 @@ func (v *Vessel) larger(p *Plan) quantity.Millilitre {
 	if v.Key != "gas.flask" {
 		return size
 	}
-	var b Bench
+	var b Runner
 	q := *p
 	q.GasFlask = size
 	grown := *v

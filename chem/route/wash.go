@@ -185,7 +185,7 @@ var insoluble = [...]Substance{
 	ZincDiammine, ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate,
 }
 
-func (b *Bench) solids(v ledger.Vessel) quantity.Gram {
+func (b *Runner) solids(v ledger.Vessel) quantity.Gram {
 	sum := quantity.Gram(0)
 	for _, s := range insoluble {
 		sum += b.book.Mass(v, s)
@@ -200,7 +200,7 @@ var chlorideMass = float64(formula.MustParse("Cl").MolarMass())
 // The diammine that water breaks up is booked once, before the first contact;
 // where discharge has left the mix too dry for that, the soak begins with what
 // is missing.
-func (b *Bench) wash(p *Plan) {
+func (b *Runner) wash(p *Plan) {
 	hydrolysis := quantity.Mole(p.WashHydrolysis.Fraction()) * b.has(ledger.Mix, ZincDiammine) / 5
 	b.book.Bring(ledger.Mix, Water, greater(0, -hydrolysis*quantity.Mole(Hydrolysis.Coefficient(Water))-b.has(ledger.Mix, Water)))
 	b.react(ledger.Mix, Hydrolysis, hydrolysis)
@@ -242,7 +242,7 @@ func (b *Bench) wash(p *Plan) {
 
 // contact adds water to the mix and drains it, and says what chloride, in mg/L,
 // drained and how much liquor.
-func (b *Bench) contact(add, held quantity.Millilitre, mixing float64) (chloride float64, drained quantity.Millilitre) {
+func (b *Runner) contact(add, held quantity.Millilitre, mixing float64) (chloride float64, drained quantity.Millilitre) {
 	b.pour(ledger.Mix, add)
 	before := b.chloride(ledger.Mix)
 	drained = b.drain(ledger.Mix, ledger.WashLiquor, held, mixing)
@@ -264,7 +264,7 @@ func keeps(has, add, held quantity.Millilitre, mixing float64) float64 {
 
 // enough counts the washes after the soak until one drains at or below the
 // target. It only looks ahead: nothing is booked.
-func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Millilitre, mixing float64) {
+func (b *Runner) enough(p *Plan, last float64, drained, each, held quantity.Millilitre, mixing float64) {
 	target := float64(p.WashTarget)
 	if drained > 0 && last <= target {
 		b.set(WashEnough, 0)
@@ -290,7 +290,7 @@ func (b *Bench) enough(p *Plan, last float64, drained, each, held quantity.Milli
 // acidRinse lets dilute acid take the zinc salts that water leaves: ammonia
 // first, then the diammine, the basic salt and the oxide; with acid left, a share
 // of the MnOOH splits. One wash with water follows, and is then the last.
-func (b *Bench) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
+func (b *Runner) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
 	wants := b.has(ledger.Mix, Potash)/2 + b.has(ledger.Mix, Ammonia)/2 + b.has(ledger.Mix, ZincDiammine) +
 		4*b.has(ledger.Mix, BasicZincChloride) + b.has(ledger.Mix, ZincOxide)
 	b.millimoles(WashAcidNeeded, wants) // a mmol of H2SO4 is a mL
@@ -310,7 +310,7 @@ func (b *Bench) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
 }
 
 // lastWash tells what the last wash that drained anything showed.
-func (b *Bench) lastWash(chloride float64, drained quantity.Millilitre) {
+func (b *Runner) lastWash(chloride float64, drained quantity.Millilitre) {
 	if drained > 0 {
 		b.set(WashLast, chloride)
 		b.set(WashSilver, boolean(chloride > SilverSees))
@@ -319,7 +319,7 @@ func (b *Bench) lastWash(chloride float64, drained quantity.Millilitre) {
 
 // acidOnZinc lets the free acid in a vessel take potash, ammonia and the zinc salts, in
 // the order in which they give way.
-func (b *Bench) acidOnZinc(v ledger.Vessel) {
+func (b *Runner) acidOnZinc(v ledger.Vessel) {
 	b.react(v, AcidPotash, unlimited)
 	b.react(v, AcidAmmonia, unlimited)
 	b.react(v, AcidDiammine, unlimited)

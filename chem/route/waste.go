@@ -117,7 +117,7 @@ func Soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
 
 // makeSafe leads the vented gas into the scrubber, where there is one, and works
 // out the base that the waste needs.
-func (b *Bench) makeSafe(p *Plan) {
+func (b *Runner) makeSafe(p *Plan) {
 	gas := b.carry.vented
 	b.roomAir(p)
 	if Scrubbed(p) {

@@ -40,7 +40,7 @@ const trace = 0.0005
 // Ways runs the plan with each reductant, everything else as it stands: charges that
 // are given for one way mean nothing in another.
 func Ways(p *Plan) []Way {
-	var b Bench
+	var b Runner
 	list := make([]Way, 0, len(reductants))
 	for i, r := range reductants {
 		w := Way{Word: r.word, Name: r.name, Plan: *p}
@@ -57,7 +57,7 @@ func Ways(p *Plan) []Way {
 	return list
 }
 
-func (w *Way) fill(b *Bench) {
+func (w *Way) fill(b *Runner) {
 	v := func(id FigureID) float64 {
 		if w.Sheet.Reason(id) != Defined {
 			return 0

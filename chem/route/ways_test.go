@@ -263,7 +263,7 @@ func TestWaysAreFullPlans(t *testing.T) {
 			if w.Problem != "" {
 				continue
 			}
-			var b Bench
+			var b Runner
 			s := b.Run(&w.Plan)
 			if id, ok := same(&w.Sheet, s); !ok {
 				t.Fatalf("%s: %s differs\nplan:%s", w.Word, id.Info().Key, link(&w.Plan))
@@ -299,7 +299,7 @@ func TestWaysSideBySide(t *testing.T) {
 		assert.Positive(t, list[i].Acid.Amount, list[i].Word)
 		assert.NotEmpty(t, list[i].Gases, list[i].Word)
 	}
-	var b Bench
+	var b Runner
 	assert.Equal(t, b.Run(p).Value(ProductMass), by["copper"].Sheet.Value(ProductMass), "the plan itself is one of them")
 	assert.Positive(t, leaves(by["slurrysalt"], "sodium sulfate"))
 	assert.Positive(t, leaves(by["copper"], "dithionate"))
@@ -383,7 +383,7 @@ func TestUses(t *testing.T) {
 
 // TestUnusedInputsChangeNothing: what Uses says has no meaning has none.
 func TestUnusedInputsChangeNothing(t *testing.T) {
-	var b, c Bench
+	var b, c Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
 		other := *p

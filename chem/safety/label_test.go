@@ -18,7 +18,7 @@ import (
 )
 
 func labels(p *route.Plan) []safety.Label {
-	var b route.Bench
+	var b route.Runner
 	sheet := *b.Run(p)
 	return safety.Labels(p, &sheet, b.Book())
 }
@@ -176,7 +176,7 @@ func TestLabelOfTheRoseSalt(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			p := route.NewPlan()
 			p.DryTemperature = quantity.Celsius(c.celsius)
-			var b route.Bench
+			var b route.Runner
 			sheet := *b.Run(&p)
 			l := labelled(t, safety.Labels(&p, &sheet, b.Book()), "Manganese(II)")
 			assert.True(t, strings.HasPrefix(l.Name, c.name), l.Name)
@@ -235,7 +235,7 @@ func TestLabelsFollowTheTests(t *testing.T) {
 		for _, l := range labels(&p) {
 			names += l.Name + "\n"
 		}
-		for _, b := range safety.Bottles(&p, new(route.Bench).Book(), new(route.Sheet)) {
+		for _, b := range safety.Bottles(&p, new(route.Runner).Book(), new(route.Sheet)) {
 			names += b.Name + "\n"
 		}
 		assert.Equal(t, route.Sulfurous(&p), strings.Contains(strings.ToLower(names), "permanganate"), name)

@@ -189,7 +189,7 @@ func TestPagesAskTheTable(t *testing.T) {
 		assert.Fail(t, "not from the table", "%s: %s", where, text)
 	}
 	for name, p := range plansToLabel() {
-		var b route.Bench
+		var b route.Runner
 		sheet := *b.Run(&p)
 		for _, bottle := range safety.Bottles(&p, b.Book(), &sheet) {
 			for _, line := range bottle.Never {

@@ -33,9 +33,9 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		case 3, 8, 13:
 			p.PeroxideStrength = quantity.Percent(i) * 3.5
 		}
-		bench := new(route.Bench)
-		sheet := bench.Run(&p)
-		m := labelling{p: &p, s: sheet, book: bench.Book()}
+		runner := new(route.Runner)
+		sheet := runner.Run(&p)
+		m := labelling{p: &p, s: sheet, book: runner.Book()}
 		for j, own := range []func(*route.Teller, string) (route.Said, bool){Said, Said, ofMishaps, strengths, Said, m.places, Said} {
 			held[j].In(&route.Teller{Plan: &p, Sheet: sheet, Own: own})
 		}

@@ -22,7 +22,7 @@ var ways = func() int {
 }()
 
 func bottles(p *route.Plan) ([]safety.Bottle, *route.Sheet, *ledger.Book) {
-	var b route.Bench
+	var b route.Runner
 	sheet := *b.Run(p)
 	return safety.Bottles(p, b.Book(), &sheet), &sheet, b.Book()
 }

@@ -14,7 +14,7 @@ import (
 
 // card gives the card of a plan by name, each as one text.
 func card(p *route.Plan) map[string]string {
-	var b route.Bench
+	var b route.Runner
 	m := map[string]string{}
 	for _, c := range safety.Wrong(p, b.Run(p)) {
 		m[c.Name] = c.Sign + " " + strings.Join(c.Do, " ") + " " + c.Not
@@ -40,7 +40,7 @@ func TestSodaForAcid(t *testing.T) {
 
 func TestTheCardHasThePlansAmounts(t *testing.T) {
 	p := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	sheet := b.Run(&p)
 	acid := quantity.Millilitre(sheet.Value(route.GasAcidUsed))
 	soda, err := safety.SodaFor(acid, p.GasStrength)
@@ -58,7 +58,7 @@ func TestTheCardHasThePlansAmounts(t *testing.T) {
 func TestTheCardSpeaksOfOneBatch(t *testing.T) {
 	p := route.NewPlan()
 	p.BatchRuns = 2
-	sheet := *new(route.Bench).Run(&p)
+	sheet := *new(route.Runner).Run(&p)
 	half := func(id route.FigureID) string { return route.Print(sheet.Value(id)/2, id.Info().Unit) }
 	minute, _, _ := strings.Cut(half(route.MetMinute), "\u202f")
 	c := card(&p)

@@ -63,7 +63,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 	id := map[string]route.FigureID{"mix.wet": route.MixMass, "mix.washed": route.MixDry, "mix.assay": route.MixAssay}[top.Key]
 
 	random := rand.New(rand.NewPCG(4, 4))
-	var bench route.Bench
+	var runner route.Runner
 	after := Start(c, 1024)
 	const chemists = 200
 	width, hits, best := 0.0, 0, before.Best().Value(id)
@@ -74,7 +74,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 			set(u.Input, &truth, u.At(random.Float64()))
 		}
 		route.Settle(&truth)
-		real := bench.Run(&truth).Value(id)
+		real := runner.Run(&truth).Value(id)
 		half := tolerance(top.Key, real)
 		found := real + half*(random.Float64()+random.Float64()-1)
 		known := c
@@ -90,7 +90,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 			in.Copy(&done, &truth)
 		}
 		require.NoError(t, top.Input.Set(&done, real))
-		if v := bench.Run(&done).Value(route.ProductMass); low <= v && v <= high {
+		if v := runner.Run(&done).Value(route.ProductMass); low <= v && v <= high {
 			hits++
 		}
 	}
@@ -250,7 +250,7 @@ func TestAllows(t *testing.T) {
 			c := caseOf(t, e)
 			a, ok := Allows(c)
 			require.True(t, ok)
-			var b route.Bench
+			var b route.Runner
 			inLiquid := func(p route.Plan) float64 {
 				s := b.Run(&p)
 				return s.Value(route.GasMade) + s.Value(route.GasHeld)

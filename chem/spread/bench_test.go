@@ -26,7 +26,7 @@ func BenchmarkDrawsPlain(b *testing.B) {
 	for b.Loop() {
 		list := Uncertains(&c)
 		base := c.Plan
-		Hold(&base, new(route.Bench).Run(&c.Plan))
+		Hold(&base, new(route.Runner).Run(&c.Plan))
 		for i := range out {
 			p := base
 			for k := range list {
@@ -35,7 +35,7 @@ func BenchmarkDrawsPlain(b *testing.B) {
 					b.Fatal(err)
 				}
 			}
-			s := new(route.Bench).Run(&p)
+			s := new(route.Runner).Run(&p)
 			out[i] = make(map[string]float64, len(route.Figures()))
 			for id, f := range route.Figures() {
 				out[i][f.Key] = s.Value(route.FigureID(id))

@@ -15,7 +15,7 @@ type Run struct {
 	base      route.Plan // with what is held
 	plan      route.Plan // of the draw
 	best      route.Sheet
-	bench     route.Bench
+	runner    route.Runner
 	uncertain []Uncertain
 
 	sample
@@ -55,7 +55,7 @@ func (r *Run) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
 	clear(r.bands)
 	clear(r.derived)
-	r.sheet = r.bench.Run(&r.c.Plan)
+	r.sheet = r.runner.Run(&r.c.Plan)
 	r.best = *r.sheet
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
 	r.base = c.Plan
@@ -112,7 +112,7 @@ func (r *Run) draw(point int) {
 		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
 	route.Settle(&r.plan)
-	r.keep(point, r.bench.Run(&r.plan))
+	r.keep(point, r.runner.Run(&r.plan))
 }
 
 // keep stores the numbers that the figures of the plan that was drawn follow from.

@@ -37,10 +37,10 @@ type Seek struct {
 	first int     // the least multiple
 	last  int     // the greatest
 
-	bench route.Bench
-	next  int // of the scan of the best figure
-	found int // where it first reaches; 0 for nowhere
-	until int // where it last reaches
+	runner route.Runner
+	next   int // of the scan of the best figure
+	found  int // where it first reaches; 0 for nowhere
+	until  int // where it last reaches
 
 	run      *Run
 	draws    int
@@ -125,7 +125,7 @@ func (s *Seek) Answer() Answer { return s.answer }
 // since more cells need not always make more.
 func (s *Seek) scan() {
 	set(s.in, &s.c.Plan, s.value(s.next))
-	v := s.bench.Run(&s.c.Plan).Value(s.id)
+	v := s.runner.Run(&s.c.Plan).Value(s.id)
 	a := &s.answer
 	if v >= a.Want {
 		if s.found == 0 {
@@ -202,7 +202,7 @@ func (s *Seek) giveUp() {
 		return
 	}
 	if !quantity.Given(a.Nearest) {
-		sheet := s.bench.Run(&s.c.Plan)
+		sheet := s.runner.Run(&s.c.Plan)
 		a.Why = fmt.Sprintf("%s has no value here: %s.", what.Name, sheet.Reason(s.id))
 		return
 	}
@@ -216,7 +216,7 @@ func (s *Seek) obstacle() string {
 	if s.in.Key == "cell.count" && (quantity.Given(p.MixWet) || quantity.Given(p.MixWashed)) {
 		return "the mix was weighed, so that the count no longer changes it"
 	}
-	if word := s.bench.Run(p).Word(route.GasLimit); word != "" && word != "neither" {
+	if word := s.runner.Run(p).Word(route.GasLimit); word != "" && word != "neither" {
 		return fmt.Sprintf("the %s runs out first; give more of it, or leave its field blank", word)
 	}
 	if s.answer.Nearest == s.value(s.last) {
@@ -270,7 +270,7 @@ func Allows(c Case) (a Allowance, ok bool) {
 	if !hasAcid && !hasSolid {
 		return a, false
 	}
-	var b route.Bench
+	var b route.Runner
 	a.Solid = solid
 	a.AcidWanted, a.SolidWanted = quantity.Blank, quantity.Blank
 	// The gas in the liquid is a straight line in either, so that one run with plenty

@@ -277,7 +277,7 @@ func drawBy(r *Run, u func(point, coordinate int) float64) {
 			set(r.uncertain[k].Input, &r.plan, r.uncertain[k].At(u(r.done, r.uncertain[k].coordinate)))
 		}
 		route.Settle(&r.plan)
-		r.keep(r.done, r.bench.Run(&r.plan))
+		r.keep(r.done, r.runner.Run(&r.plan))
 	}
 }
 
@@ -306,7 +306,7 @@ func TestCoverage(t *testing.T) {
 				set(u.Input, &p, v)
 			}
 			route.Settle(&p)
-			var b route.Bench
+			var b route.Runner
 			s := b.Run(&p)
 			for i, id := range ids {
 				low, high, ok := r.Band(id)

@@ -29,7 +29,7 @@ type Sweep struct {
 	draws   int
 
 	run      *Run
-	bench    route.Bench
+	runner   route.Runner
 	at       int
 	lines    [][]Point
 	limits   []string
@@ -136,7 +136,7 @@ func (s *Sweep) findTurns() {
 			if !ok {
 				break
 			}
-			if s.bench.Run(&p).Word(route.GasLimit) == from {
+			if s.runner.Run(&p).Word(route.GasLimit) == from {
 				a = m
 			} else {
 				b = m

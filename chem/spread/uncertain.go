@@ -54,7 +54,7 @@ type Uncertain struct {
 // metabisulfite, the crystals' when dried down, the fill of a cell when its mix was
 // weighed, the charge when it was assayed.
 func Uncertains(c *Case) []Uncertain {
-	var b route.Bench
+	var b route.Runner
 	return uncertains(nil, c, b.Run(&c.Plan))
 }
 

@@ -38,7 +38,7 @@ func (w *Workings) dissolving() {
 		w.def("blue.least", name, "g", "blue.salt*100[g]/(blue.hot*copper.factor/100[%])")
 		return
 	}
-	total := w.bench.HotWater()
+	total := w.runner.HotWater()
 	w.known("blue.trial", "that water, found by trial", "g", total, nil)
 	w.def("blue.strong", "acid's strength in that water", "%", "100[%]*blue.acid/(blue.acid + blue.trial)")
 	at := "blue.strong"

@@ -267,7 +267,7 @@ func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have fl
 		}
 		return false
 	}
-	for _, b := range w.bench.Book().Bookings()[p.from:p.upto] {
+	for _, b := range w.runner.Book().Bookings()[p.from:p.upto] {
 		next := part{sign: '+', times: 1, moles: float64(b.Moles), count: 1}
 		switch b.Kind {
 		case ledger.Reacted:
@@ -330,7 +330,7 @@ func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have fl
 // extent defines the extent of a reaction in a vessel in a stage.
 func (w *Workings) extent(symbol string, v ledger.Vessel, stage route.Stage, e *reaction.Equation) {
 	sum := 0.0
-	for _, b := range w.bench.Book().Bookings()[w.start(stage):w.start(stage+1)] {
+	for _, b := range w.runner.Book().Bookings()[w.start(stage):w.start(stage+1)] {
 		if b.Kind == ledger.Reacted && b.From == v && b.Equation == e {
 			sum += float64(b.Moles)
 		}

@@ -40,10 +40,10 @@ type Source struct{ Name, Value, Text string }
 // Workings works out figures of one plan. Make one with New; it must not be used
 // from two goroutines.
 type Workings struct {
-	plan  route.Plan
-	given map[string]spread.Interval
-	bench route.Bench
-	sheet *route.Sheet
+	plan   route.Plan
+	given  map[string]spread.Interval
+	runner route.Runner
+	sheet  *route.Sheet
 
 	terms     map[string]*term                        // by the name used in formulas
 	places    map[string]place                        // by the name used in n(place, …)
@@ -87,8 +87,8 @@ func New(c *spread.Case) *Workings {
 		plan: c.Plan, given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
 		reactions: map[route.FigureID][]*reaction.Equation{},
 	}
-	w.bench.Keep = true
-	w.sheet = w.bench.Run(&w.plan)
+	w.runner.Keep = true
+	w.sheet = w.runner.Run(&w.plan)
 	w.acid()
 	for _, stage := range stages {
 		stage(w)
@@ -318,7 +318,7 @@ func (w *Workings) place(symbol, name string, upto int, vessels ...ledger.Vessel
 
 // start is the number of bookings made before a stage.
 func (w *Workings) start(stage route.Stage) int {
-	list := w.bench.Book().Bookings()
+	list := w.runner.Book().Bookings()
 	for i := range list {
 		if list[i].Stage >= int(stage) {
 			return i
@@ -330,7 +330,7 @@ func (w *Workings) start(stage route.Stage) int {
 // first is the number of bookings before the first of a stage that is asked for;
 // the end of the stage where none is.
 func (w *Workings) first(stage route.Stage, is func(*ledger.Booking) bool) int {
-	list, end := w.bench.Book().Bookings(), w.start(stage+1)
+	list, end := w.runner.Book().Bookings(), w.start(stage+1)
 	for i := w.start(stage); i < end; i++ {
 		if is(&list[i]) {
 			return i
@@ -342,7 +342,7 @@ func (w *Workings) first(stage route.Stage, is func(*ledger.Booking) bool) int {
 // after is the number of bookings up to the last of a stage that is asked for; the
 // start of the stage where none is.
 func (w *Workings) after(stage route.Stage, is func(*ledger.Booking) bool) int {
-	list, at := w.bench.Book().Bookings(), w.start(stage)
+	list, at := w.runner.Book().Bookings(), w.start(stage)
 	for i, end := at, w.start(stage+1); i < end; i++ {
 		if is(&list[i]) {
 			at = i + 1

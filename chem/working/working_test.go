@@ -108,7 +108,7 @@ func settle(t *rapid.T, p *route.Plan) {
 		t.Skip("not in order")
 	}
 	if rapid.IntRange(0, 3).Draw(t, "assayed") == 0 {
-		s := new(route.Bench).Run(p)
+		s := new(route.Runner).Run(p)
 		least, most := s.Value(route.AssayLeast), s.Value(route.AssayMost)
 		p.MixAssay = quantity.Percent(least + (most-least)*rapid.Float64Range(0.01, 0.99).Draw(t, "assay"))
 		if !(p.MixAssay >= 1) || len(route.Check(p)) > 0 {

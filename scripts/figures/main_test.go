@@ -169,7 +169,7 @@ func TestTheFlowKeepsTheElements(t *testing.T) {
 	plan, _, share, ok := d.After().Likeliest()
 	require.True(t, ok)
 	require.Greater(t, share, 0.1)
-	var b route.Bench
+	var b route.Runner
 	sheet := b.Run(&plan)
 	for _, e := range []string{"Mn", "S", "Cu"} {
 		sum := 0.0

@@ -188,7 +188,7 @@ func flowOf(p *account.Posterior) map[string]map[string]float64 {
 	if !ok {
 		return nil
 	}
-	var b route.Bench
+	var b route.Runner
 	b.Run(&plan)
 	flow := map[string]map[string]float64{}
 	for _, e := range elements {

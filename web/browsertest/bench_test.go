@@ -20,7 +20,7 @@ import (
 // demoSteps are the steps of the plan that the page starts with.
 func demoSteps() []procedure.Step {
 	p := route.NewPlan()
-	return procedure.Steps(&p, new(route.Bench).Run(&p), nil)
+	return procedure.Steps(&p, new(route.Runner).Run(&p), nil)
 }
 
 func focused(p *page.Page) string {

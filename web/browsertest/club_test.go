@@ -76,7 +76,7 @@ func TestClubIsTypedAndComesBack(t *testing.T) {
 func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 	p := openClubSheet(t, "v=1&club.groups=5")
 	plan := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	s := b.Run(&plan)
 	text := p.Text(".club-sheet")
 	has := func(part, of string) {

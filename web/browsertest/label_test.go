@@ -25,9 +25,9 @@ import (
 func labelsOf(fragment string) []safety.Label {
 	c, _ := link.Decode(fragment)
 	plan := c.Plan
-	var bench route.Bench
-	sheet := *bench.Run(&plan)
-	return safety.Labels(&plan, &sheet, bench.Book())
+	var runner route.Runner
+	sheet := *runner.Run(&plan)
+	return safety.Labels(&plan, &sheet, runner.Book())
 }
 
 // showLabels opens a page and asks for its labels.

@@ -33,7 +33,7 @@ func number(t *testing.T, p *page.Page, key string) float64 {
 func sheetOf(fragment string) *route.Sheet {
 	c, _ := link.Decode(fragment)
 	plan := c.Plan
-	return new(route.Bench).Run(&plan)
+	return new(route.Runner).Run(&plan)
 }
 
 func TestEveryInputHasItsName(t *testing.T) {

@@ -88,7 +88,7 @@ func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
 func TestSheetHasAllThatIsToBeMeasured(t *testing.T) {
 	p := openSheet(t, "")
 	plan := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	steps := procedure.Steps(&plan, b.Run(&plan), nil)
 	var blanks, titles, stops []string
 	p.Eval(`[...document.querySelectorAll('.sheet .blank')].map(e => e.querySelector('span').textContent)`, &blanks)

@@ -22,7 +22,7 @@ const large = "v=1&cell.size=R20&cell.count=12"
 func stepsOf(fragment string) []procedure.Step {
 	c, _ := link.Decode(fragment)
 	plan := c.Plan
-	return procedure.Steps(&plan, new(route.Bench).Run(&plan), nil)
+	return procedure.Steps(&plan, new(route.Runner).Run(&plan), nil)
 }
 
 // toStep goes on at the bench to a step of the large bag.

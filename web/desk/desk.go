@@ -28,7 +28,7 @@ type Desk struct {
 	run      *Started           // nil while nothing is begun
 	doubts   doubts
 	rest     rest
-	bench    route.Bench
+	runner   route.Runner
 	sheet    *route.Sheet
 	legs     []route.Leg
 	vessels  []route.Vessel
@@ -38,7 +38,7 @@ type Desk struct {
 // New opens the plan of a fragment.
 func New(fragment string) *Desk {
 	d := &Desk{rest: rest{along: "cell.count", wish: Wish{Figure: route.ProductMass}}}
-	d.bench.Keep = true
+	d.runner.Keep = true
 	d.Open(fragment)
 	return d
 }
@@ -173,8 +173,8 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
-	d.sheet = d.bench.Run(&d.is.Plan)
-	d.legs = d.bench.Stream()
+	d.sheet = d.runner.Run(&d.is.Plan)
+	d.legs = d.runner.Stream()
 	d.vessels, d.notices = route.Vessels(&d.is.Plan, d.sheet), route.Notices(&d.is.Plan, d.sheet)
 	d.doubts.begin(d.Case())
 	d.rest.begin()
@@ -200,8 +200,8 @@ func (d *Desk) Plan() *route.Plan { return &d.is.Plan }
 // Sheet holds its figures.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }
 
-// Bench ran it.
-func (d *Desk) Bench() *route.Bench { return &d.bench }
+// Runner ran it.
+func (d *Desk) Runner() *route.Runner { return &d.runner }
 
 // Legs are the manganese's way through the stages.
 func (d *Desk) Legs() []route.Leg { return d.legs }

@@ -81,6 +81,6 @@ func (d *Desk) Retype(texts map[string]string) {
 
 // pinOf works out a plan to stand beside the one being changed.
 func pinOf(fragment string, c spread.Case) *Pin {
-	var bench route.Bench
-	return &Pin{Fragment: fragment, Sheet: *bench.Run(&c.Plan), Run: spread.Start(c, Draws)}
+	var runner route.Runner
+	return &Pin{Fragment: fragment, Sheet: *runner.Run(&c.Plan), Run: spread.Start(c, Draws)}
 }

@@ -40,7 +40,7 @@ func FuzzDecode(f *testing.F) {
 	} {
 		f.Add(s)
 	}
-	var bench route.Bench
+	var bench route.Runner
 	f.Fuzz(func(t *testing.T, s string) {
 		c, troubles := link.Decode(s)
 		if len(route.Check(&c.Plan)) > 0 {
@@ -116,7 +116,7 @@ func FuzzSetDays(f *testing.F) {
 		}
 	}
 	p := route.NewPlan()
-	sheet := new(route.Bench).Run(&p)
+	sheet := new(route.Runner).Run(&p)
 	f.Fuzz(func(t *testing.T, which uint8, text, from, long string) {
 		c := link.NewContent()
 		for key, text := range map[string]string{procedure.FromKey: from, procedure.LongKey: long, keys[int(which)%len(keys)]: text} {

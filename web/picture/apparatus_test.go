@@ -15,7 +15,7 @@ import (
 )
 
 func apparatus(p route.Plan) chart.Apparatus {
-	var b route.Bench
+	var b route.Runner
 	s := b.Run(&p)
 	return Apparatus(&p, s)
 }
@@ -36,7 +36,7 @@ func wordsOf(t require.TestingT, a chart.Apparatus) string {
 
 func TestApparatusSaysWhatThePlanNeeds(t *testing.T) {
 	p := route.NewPlan()
-	var b route.Bench
+	var b route.Runner
 	s := b.Run(&p)
 	p.SlurryVessel = route.OpenVessel
 	open := apparatus(p)

@@ -12,7 +12,7 @@ import (
 
 func BenchmarkData(b *testing.B) {
 	p := route.NewPlan()
-	s, ledger := new(route.Bench).Run(&p), ran(&p).Book()
+	s, ledger := new(route.Runner).Run(&p), ran(&p).Book()
 	for name, do := range map[string]func(){
 		"chloride":    func() { Chloride(&p) },
 		"acid":        func() { Acid(&p) },

@@ -57,13 +57,13 @@ var plans = map[string]map[string]string{
 }
 
 // ran runs a plan and keeps its bookings.
-func ran(p *route.Plan) *route.Bench {
-	b := &route.Bench{Keep: true}
+func ran(p *route.Plan) *route.Runner {
+	b := &route.Runner{Keep: true}
 	b.Run(p)
 	return b
 }
 
-func solubility(p *route.Plan) chart.Picture { return Solubility(p, new(route.Bench).Run(p)) }
+func solubility(p *route.Plan) chart.Picture { return Solubility(p, new(route.Runner).Run(p)) }
 
 func flows(p *route.Plan) chart.Picture { return Flows(ran(p).Book()) }
 
@@ -171,7 +171,7 @@ func TestChlorideIsTheCores(t *testing.T) {
 	pic := Chloride(&p)
 	points := pic.Panels[0].Series[0].Points
 	require.Len(t, pic.Table.Rows, len(points))
-	var b route.Bench
+	var b route.Runner
 	for i, q := range points {
 		at := p
 		at.WashTimes = q.X
@@ -191,7 +191,7 @@ func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 	pic := Chloride(&p)
 	require.Len(t, pic.Panels[0].Marks, 2)
 	assert.Equal(t, 7.0, pic.Panels[0].Marks[1].X)
-	assert.Equal(t, new(route.Bench).Run(&p).Value(route.WashLast), pic.Panels[0].Marks[1].Y)
+	assert.Equal(t, new(route.Runner).Run(&p).Value(route.WashLast), pic.Panels[0].Marks[1].Y)
 	assert.Equal(t, "the acid rinse and its wash", pic.Table.Rows[len(pic.Table.Rows)-1][0])
 }
 
@@ -213,7 +213,7 @@ func TestAcidRunsFromBoughtToFaded(t *testing.T) {
 	last := len(strength) - 1
 	assert.Equal(t, 96.0, strength[0].Y)
 	assert.InDelta(t, 75, strength[last].Y, 1e-6)
-	var b route.Bench
+	var b route.Runner
 	s := b.Run(&p)
 	assert.InDelta(t, s.Value(route.GasVolume), gas[last].Y, 1e-6)
 	assert.InDelta(t, s.Value(route.GasCopperUsed), gas[last].X, 1e-6)
@@ -235,7 +235,7 @@ func TestSolubilityIsTheTables(t *testing.T) {
 	}
 	require.Len(t, pic.Panels[0].Marks, 2)
 	assert.Equal(t, 80.0, pic.Panels[0].Marks[0].X)
-	var b route.Bench
+	var b route.Runner
 	factor := b.Run(&p).Value(route.CopperFactorUsed) / 100
 	assert.InDelta(t, 16.82*factor, pic.Panels[0].Marks[1].Y, 1e-9)
 	p = plan(t, map[string]string{"gas.source": "metabisulfite", "dry.way": "crystals"})
@@ -346,7 +346,7 @@ func TestFlowTitle(t *testing.T) {
 	assert.Len(t, together([]place{{moles: 0.999}, {moles: 0.001}}, 1), 2, "one small part keeps its name")
 	assert.Len(t, together([]place{{moles: 0.998}, {moles: 0.001}, {moles: 0.001}}, 1), 2)
 	assert.Equal(t, "elsewhere", together([]place{{moles: 0.001}, {moles: 0.001}}, 1)[0].name, "small parts go together")
-	var b route.Bench
+	var b route.Runner
 	b.Run(&p) // not kept
 	assert.NotEmpty(t, Flows(b.Book()).Why)
 }
@@ -366,7 +366,7 @@ func TestTemperatureShowsWhatPrintSays(t *testing.T) {
 		require.Len(t, panel.Marks, 1)
 		assert.Equal(t, 20.0, panel.Marks[0].X)
 	}
-	var b route.Bench
+	var b route.Runner
 	s := b.Run(&p)
 	assert.InDelta(t, s.Value(route.GasVolume), pic.Panels[0].Marks[0].Y, 1e-9, "the plan makes what it needs")
 	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more")

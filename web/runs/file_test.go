@@ -168,7 +168,7 @@ func TestTable(t *testing.T) {
 		planned, err := strconv.ParseFloat(row[at], 64)
 		require.NoError(t, err)
 		c, _ := link.Decode(strings.TrimPrefix(row[len(row)-1], "'"))
-		assert.InEpsilon(t, new(route.Bench).Run(&c.Plan).Value(route.ProductMass), planned, 1e-5)
+		assert.InEpsilon(t, new(route.Runner).Run(&c.Plan).Value(route.ProductMass), planned, 1e-5)
 	}
 	assert.Equal(t, "'=HYPERLINK(1)", rows[1][1])
 	assert.Equal(t, "10 × R20 + 4 × R14", rows[2][2])

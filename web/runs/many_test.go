@@ -33,7 +33,7 @@ func TestFullFileIsReadInTime(t *testing.T) {
 			s := runs.Open(shelftest.New())
 			said := s.Import([]byte(file))
 			assert.Contains(t, said[0], "Of the runs brought in")
-			var bench route.Bench
+			var bench route.Runner
 			kept := s.Book().List()
 			for i := range kept {
 				runs.RowOf(&kept[i].State, &bench)

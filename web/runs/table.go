@@ -30,7 +30,7 @@ type Row struct {
 }
 
 // RowOf works a kept run's plan out.
-func RowOf(s *State, bench *route.Bench) Row {
+func RowOf(s *State, bench *route.Runner) Row {
 	c, _ := link.Decode(s.Plan)
 	sheet := bench.Run(&c.Plan)
 	r := Row{Content: c, Sheet: sheet, Planned: sheet.Value(route.ProductMass), Found: c.Found.Value(account.KeyProduct)}
@@ -93,7 +93,7 @@ func WriteTable(w io.Writer, list []Kept) error {
 	if err := out.Write(head); err != nil {
 		return err
 	}
-	var bench route.Bench
+	var bench route.Runner
 	for i := range list {
 		s := &list[i].State
 		r := RowOf(s, &bench)

@@ -311,9 +311,9 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	if !ok {
 		return chart.Picture{}
 	}
-	bench := route.Bench{Keep: true}
-	bench.Run(&plan)
-	pic := picture.Flows(bench.Book())
+	runner := route.Runner{Keep: true}
+	runner.Run(&plan)
+	pic := picture.Flows(runner.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
 		pic.Title = "Most likely, " + Lower(pic.Title)

@@ -13,7 +13,7 @@ const BottlesTitle = "Waste bottles"
 // bottles is the register of the waste, and what a room would breathe.
 func bottles(s *Source) doc.Section {
 	all := doc.Box{Class: "bottles"}
-	for _, b := range safety.Bottles(s.Plan(), s.Bench().Book(), s.Sheet()) {
+	for _, b := range safety.Bottles(s.Plan(), s.Runner().Book(), s.Sheet()) {
 		all.Of = append(all.Of, bottle(&b))
 	}
 	return doc.Section{Sub: "each stream on its own, with what is in it", Of: []doc.Node{
@@ -94,11 +94,11 @@ func never(p *route.Plan) doc.Node {
 // running adds up the bottles of the plans of kept runs, given as fragments.
 func running(kept []string) doc.Node {
 	var all [][]safety.Bottle
-	var bench route.Bench
+	var runner route.Runner
 	for _, f := range kept {
 		c, _ := link.Decode(f)
-		sheet := bench.Run(&c.Plan)
-		all = append(all, safety.Bottles(&c.Plan, bench.Book(), sheet))
+		sheet := runner.Run(&c.Plan)
+		all = append(all, safety.Bottles(&c.Plan, runner.Book(), sheet))
 	}
 	table := doc.Table{Label: "Waste of all kept runs", Heads: doc.Texts([]string{"Bottle", "Holds", "Copper", "Zinc", "Manganese", "Soda for it"})}
 	for _, b := range safety.Together(all...) {

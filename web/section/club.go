@@ -81,7 +81,7 @@ func nextSize(v *route.Vessel) string {
 }
 
 func clubWaste(s *Source) (rows [][]doc.Node) {
-	for _, b := range s.Club().Waste(s.Plan(), s.Bench().Book(), s.Sheet()) {
+	for _, b := range s.Club().Waste(s.Plan(), s.Runner().Book(), s.Sheet()) {
 		help := "–"
 		switch {
 		case b.Soda > 0:
@@ -95,7 +95,7 @@ func clubWaste(s *Source) (rows [][]doc.Node) {
 }
 
 func clubTasks(s *Source) (rows [][]doc.Node) {
-	for _, t := range club.Tasks(s.Plan(), s.Bench().Book(), s.Steps()) {
+	for _, t := range club.Tasks(s.Plan(), s.Runner().Book(), s.Steps()) {
 		rows = append(rows, doc.Texts([]string{t.Step, whoMay(&t), t.Why}))
 	}
 	return rows

@@ -94,7 +94,7 @@ func withTicks(rows [][]doc.Node, groups int) [][]doc.Node {
 
 func whoRows(s *Source) (rows [][]doc.Node) {
 	line := doc.Write{Width: 10}
-	for _, t := range club.Tasks(s.Plan(), s.Bench().Book(), s.Steps()) {
+	for _, t := range club.Tasks(s.Plan(), s.Runner().Book(), s.Steps()) {
 		rule := doc.Node(line)
 		if t.Adult {
 			rule = doc.Text("–")

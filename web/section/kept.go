@@ -43,8 +43,8 @@ type Kept struct {
 	Undo    *runs.State     // that was forgotten last
 	Says    []string        // what came of the last act
 
-	bench route.Bench
-	cells map[string][6]string // of a state's row, worked out once
+	runner route.Runner
+	cells  map[string][6]string // of a state's row, worked out once
 }
 
 // list are the runs; none before the store is opened.
@@ -199,7 +199,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 func (k *Kept) row(r *runs.State) [6]string {
 	cells, ok := k.cells[r.ID]
 	if !ok {
-		w := runs.RowOf(r, &k.bench)
+		w := runs.RowOf(r, &k.runner)
 		cells = [...]string{w.Cells, orDash(w.Planned, "g"), orDash(w.Found, "g"), orDash(w.Yield, "%"), learnedOf(r, runs.Uptake), learnedOf(r, runs.Charge)}
 		if k.cells == nil {
 			k.cells = map[string][6]string{}

@@ -87,7 +87,7 @@ const labelMost = 60
 
 // ofLabels are the labels of a plan.
 func ofLabels(d *desk.Desk) []safety.Label {
-	return safety.Labels(d.Plan(), d.Sheet(), d.Bench().Book())
+	return safety.Labels(d.Plan(), d.Sheet(), d.Runner().Book())
 }
 
 // Tick marks a label to be printed or not.

@@ -45,7 +45,7 @@ func TestLabelsAreTicked(t *testing.T) {
 	}
 	require.Empty(t, off())
 	var all []string
-	for _, l := range safety.Labels(s.Plan(), s.Sheet(), s.Bench().Book()) {
+	for _, l := range safety.Labels(s.Plan(), s.Sheet(), s.Runner().Book()) {
 		all = append(all, l.Name)
 	}
 	assert.Equal(t, len(all), strings.Count(doctest.HTML(doc.Section{Of: doctest.Find[doc.Fold](labels(s).Of...)[0].Of}), ">B7<"))

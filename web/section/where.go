@@ -16,7 +16,7 @@ var whereElements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu, 
 // where is what stands where when the work is done.
 func where(s *Source) doc.Section {
 	table := doc.Table{Label: "Where the matter stands", Heads: doc.Texts([]string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"})}
-	book := s.Bench().Book()
+	book := s.Runner().Book()
 	for vessel := range ledger.Vessel(ledger.Vessels) {
 		row, any := []doc.Node{doc.Text(vessel.String())}, false
 		for _, e := range whereElements {
@@ -38,7 +38,7 @@ func where(s *Source) doc.Section {
 	table.Rows = append(table.Rows, total)
 	return doc.Section{Sub: "every mole, when the work is done", Of: []doc.Node{
 		doc.P("lede", doc.Text("What was brought in stands somewhere. The plan books each step, and these columns add up.")),
-		doc.Picture{Picture: picture.Flows(s.Bench().Book())},
+		doc.Picture{Picture: picture.Flows(s.Runner().Book())},
 		table,
 	}}
 }

@@ -57,7 +57,7 @@ func draw(r *rand.Rand, p *route.Plan, in *route.Input) {
 	}
 	usual := in.Default
 	if !quantity.Given(usual) {
-		s := new(route.Bench).Run(p)
+		s := new(route.Runner).Run(p)
 		if v, ok := in.WorkedOut(p, s); ok {
 			usual = v
 		} else {

@@ -6,9 +6,9 @@ import (
 	"rosesalt/chem/reaction"
 )
 
-// Bench runs plans. It owns the memory that a run needs, so that running it
-// again allocates nothing; one Bench must not be used from two goroutines.
-type Bench struct {
+// Runner runs plans. It owns the memory that a run needs, so that running it
+// again allocates nothing; one Runner must not be used from two goroutines.
+type Runner struct {
 	// Keep lists the bookings of the next run, for pictures and for readers who ask
 	// where a figure comes from. It allocates.
 	Keep bool
@@ -38,9 +38,9 @@ type carry struct {
 	froth        quantity.Mole       // oxygen or carbon dioxide out of the slurry
 }
 
-// Run computes the plan. The sheet belongs to the bench and is overwritten by
+// Run computes the plan. The sheet belongs to the runner and is overwritten by
 // the next run. Figures that have no meaning in the plan say why.
-func (b *Bench) Run(p *Plan) *Sheet {
+func (b *Runner) Run(p *Plan) *Sheet {
 	b.book.Reset(b.Keep)
 	b.sheet.reset(p)
 	b.carry = carry{}
@@ -56,47 +56,47 @@ func (b *Bench) Run(p *Plan) *Sheet {
 }
 
 // stages in bench order; each may use what the ones before it booked.
-var stages = [Stages]func(*Bench, *Plan){
-	Cells:      (*Bench).openCells,
-	Wash:       (*Bench).wash,
-	Batch:      (*Bench).divide,
-	Gas:        (*Bench).makeGas,
-	Slurry:     (*Bench).reduce,
-	Filter:     (*Bench).filter,
-	Dry:        (*Bench).dry,
-	CopperSalt: (*Bench).crystallise,
-	Waste:      (*Bench).makeSafe,
+var stages = [Stages]func(*Runner, *Plan){
+	Cells:      (*Runner).openCells,
+	Wash:       (*Runner).wash,
+	Batch:      (*Runner).divide,
+	Gas:        (*Runner).makeGas,
+	Slurry:     (*Runner).reduce,
+	Filter:     (*Runner).filter,
+	Dry:        (*Runner).dry,
+	CopperSalt: (*Runner).crystallise,
+	Waste:      (*Runner).makeSafe,
 }
 
 // Book is the ledger of the last run. The caller must only read it.
-func (b *Bench) Book() *ledger.Book { return &b.book }
+func (b *Runner) Book() *ledger.Book { return &b.book }
 
 // Err is the first booking of the last run that could not be made: a fault of
 // the model, never of the user's.
-func (b *Bench) Err() error { return b.book.Err() }
+func (b *Runner) Err() error { return b.book.Err() }
 
 // HotWater is the water, g, that just dissolves the copper salt hot, the
 // generator's own counted; found by trial.
-func (b *Bench) HotWater() float64 { return b.carry.hotWater }
+func (b *Runner) HotWater() float64 { return b.carry.hotWater }
 
-func (b *Bench) has(v ledger.Vessel, s reaction.Substance) quantity.Mole {
+func (b *Runner) has(v ledger.Vessel, s reaction.Substance) quantity.Mole {
 	return b.book.Amount(v, s)
 }
 
-func (b *Bench) set(id FigureID, v float64)         { b.sheet.set(id, v) }
-func (b *Bench) tell(q Quantity, v float64)         { b.sheet.numbers[firstQuantity+int(q)] = v }
-func (b *Bench) grams(id FigureID, g quantity.Gram) { b.sheet.set(id, float64(g)) }
-func (b *Bench) millimoles(id FigureID, n quantity.Mole) {
+func (b *Runner) set(id FigureID, v float64)         { b.sheet.set(id, v) }
+func (b *Runner) tell(q Quantity, v float64)         { b.sheet.numbers[firstQuantity+int(q)] = v }
+func (b *Runner) grams(id FigureID, g quantity.Gram) { b.sheet.set(id, float64(g)) }
+func (b *Runner) millimoles(id FigureID, n quantity.Mole) {
 	b.sheet.set(id, n.Millimoles())
 }
 
 // water is how much water stands in a vessel, which is how its volume is counted.
-func (b *Bench) water(v ledger.Vessel) quantity.Millilitre {
+func (b *Runner) water(v ledger.Vessel) quantity.Millilitre {
 	return quantity.Millilitre(b.book.Mass(v, reaction.Water))
 }
 
 // pour brings water into a vessel.
-func (b *Bench) pour(v ledger.Vessel, ml quantity.Millilitre) {
+func (b *Runner) pour(v ledger.Vessel, ml quantity.Millilitre) {
 	b.book.Bring(v, reaction.Water, reaction.Water.Moles(quantity.Gram(ml)))
 }
 
@@ -121,7 +121,7 @@ var solubles = ledger.SetOf(soluble[:]...)
 // the salt that full mixing would give it: a contact with V of water leaves
 // 1 - mixing·V/(V + held) of the salt in the cake, the textbook stage when
 // mixing is 1.
-func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing float64) quantity.Millilitre {
+func (b *Runner) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing float64) quantity.Millilitre {
 	total := b.water(from)
 	off := total - held
 	if off <= speck*total {
@@ -134,13 +134,13 @@ func (b *Bench) drain(from, to ledger.Vessel, held quantity.Millilitre, mixing f
 }
 
 // chloride is the moles of chloride that stand in a vessel in solution.
-func (b *Bench) chloride(v ledger.Vessel) quantity.Mole {
+func (b *Runner) chloride(v ledger.Vessel) quantity.Mole {
 	return b.has(v, reaction.AmmoniumChloride) + 2*b.has(v, reaction.ZincChloride)
 }
 
 // react books a reaction until one of its solids or the acid is used up, but no
 // further than the limit, and returns the extent.
-func (b *Bench) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole) quantity.Mole {
+func (b *Runner) react(v ledger.Vessel, e *reaction.Equation, limit quantity.Mole) quantity.Mole {
 	extent := limit
 	for _, t := range e.Terms() {
 		if extent <= 0 {
