@@ -344,6 +344,9 @@ func (b *Runner) binds(v ledger.Vessel, h hydration) quantity.Mole {
 		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
 }
 
+// dust is the water, mol, below which amounts in the jar are the last digits of the ledger.
+const dust = 1e-9
+
 // dishSolids are what falls out of the dish while it boils and does not dissolve again.
 var dishSolids = ledger.SetOf(ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate)
 
@@ -364,7 +367,7 @@ func (b *Runner) dry(p *Plan) {
 	b.millimoles(DryGas, gas)
 	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
-	if binds := b.binds(ledger.ProductJar, h); short && binds > 0 { // the solids share what there is
+	if binds := b.binds(ledger.ProductJar, h); short && binds > dust { // the solids share what there is
 		h.manganese *= float64(lesser(1, b.has(ledger.ProductJar, Water)/binds))
 	}
 	b.jar(h)

@@ -303,7 +303,7 @@ func reread(s *Step) (err error) {
 	if have.unit != want.unit {
 		return fmt.Errorf("%s is in %q, not %q", s.Numbers, have.unit, want.unit)
 	}
-	slack := 1e-9*have.size + 1e-15
+	slack := 1e-9*have.size + 1e-13 // the ledger's last digits of a thousand moles
 	if have.high < want.low-slack || have.low > want.high+slack {
 		return fmt.Errorf("%s is %v to %v, not %s", s.Numbers, have.low, have.high, s.Result)
 	}
