@@ -344,7 +344,8 @@ func (b *Runner) binds(v ledger.Vessel, h hydration) quantity.Mole {
 		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
 }
 
-// dust is the water, mol, below which amounts in the jar are the last digits of the ledger.
+// dust is the amount in the jar, in mol of water and in g of all, below which it is the last
+// digits of the ledger.
 const dust = 1e-9
 
 // dishSolids are what falls out of the dish while it boils and does not dissolve again.
@@ -510,7 +511,11 @@ func hostWaters(n, salt, zinc float64) float64 {
 // jar reads the product off the ledger.
 func (b *Runner) jar(h hydration) {
 	b.tell(jarMn, float64(b.book.Element(ledger.ProductJar, Mn)))
-	b.grams(ProductMass, b.book.TotalMass(ledger.ProductJar))
+	mass := b.book.TotalMass(ledger.ProductJar)
+	if mass < dust {
+		mass = 0
+	}
+	b.grams(ProductMass, mass)
 	n := h.manganese
 	b.set(ProductForm, float64(h.form))
 	b.set(ProductWaters, n)

@@ -37,6 +37,9 @@ func (w *Workings) dry() {
 
 	w.def("jar.Mn", "manganese in the jar", "mol", w.elements("jar", reaction.Mn, everything...))
 	w.figure(route.ProductMass, w.masses("jar", everything...))
+	if w.sheet.Value(route.ProductMass) == 0 { // less than can be told
+		w.figure(route.ProductMass, "0[g]")
+	}
 	w.shortOfWater()
 	if grown {
 		w.grow()

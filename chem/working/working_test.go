@@ -159,7 +159,7 @@ func planOf(t testing.TB, entries ...string) *route.Plan {
 // nanomole, a microgram: the ledger itself may miss that where a litre was boiled off a
 // trace of salt. Size is how large the numbers were that they were worked out from.
 func near(a, b, size float64) bool {
-	return math.Abs(a-b) <= 1e-7*math.Max(math.Abs(a), math.Abs(b))+1e-11*size+1e-6
+	return math.Abs(a-b) <= 1e-6*math.Max(math.Abs(a), math.Abs(b))+1e-11*size+1e-6
 }
 
 // verify holds all workings of a plan: that the formulas give the sheet's figures,
