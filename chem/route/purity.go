@@ -37,6 +37,9 @@ type jarful struct {
 
 func (b *Runner) jarful() jarful {
 	j := jarful{salt: float64(b.has(ledger.ProductJar, ManganeseSulfate)), n: b.sheet.Value(ProductWaters), mass: b.sheet.Value(ProductMass)}
+	if j.mass == 0 { // less than can be told
+		return jarful{n: j.n}
+	}
 	for i, c := range companions {
 		j.grams[i] = b.sheet.Value(c.id)
 	}
