@@ -328,13 +328,18 @@ func hydrationAt(t quantity.Celsius, grown bool) hydration {
 	return h
 }
 
+// hydrationOf is that of the temperature at which the plan dries or crystallises.
+func hydrationOf(p *Plan) hydration {
+	if p.DryWay == ToCrystals {
+		return hydrationAt(p.CropCold, true)
+	}
+	return hydrationAt(p.DryTemperature, false)
+}
+
 // BoundWater is the water that manganese, zinc and sodium sulfate bind at the temperature
 // at which the plan dries or crystallises, mol to a mole.
 func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
-	h := hydrationAt(p.DryTemperature, false)
-	if p.DryWay == ToCrystals {
-		h = hydrationAt(p.CropCold, true)
-	}
+	h := hydrationOf(p)
 	return h.manganese, h.zinc, h.sodium
 }
 
@@ -342,6 +347,13 @@ func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
 func (b *Runner) binds(v ledger.Vessel, h hydration) quantity.Mole {
 	return quantity.Mole(h.manganese)*b.has(v, ManganeseSulfate) + quantity.Mole(h.zinc)*b.has(v, ZincSulfate) +
 		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
+}
+
+// keeps is the water that what stands in a vessel keeps when it dries, mol, and whether that
+// is less than it binds.
+func (b *Runner) keeps(v ledger.Vessel, h hydration) (water quantity.Mole, short bool) {
+	has, binds := b.has(v, Water), b.binds(v, h)
+	return lesser(binds, has), has < binds*(1-speck)
 }
 
 // dust is the amount in the jar, in mol of water and in g of all, below which it is the last
@@ -357,9 +369,8 @@ func (b *Runner) dry(p *Plan) {
 	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
-	h, short := hydrationAt(p.DryTemperature, false), false
+	h, short := hydrationOf(p), false
 	if p.DryWay == ToCrystals {
-		h = hydrationAt(p.CropCold, true)
 		short = b.grow(p, h)
 	} else {
 		short = b.bake(p, h)
@@ -414,9 +425,8 @@ func (b *Runner) bake(p *Plan, h hydration) (short bool) {
 			b.book.MoveShare(ledger.Dish, ledger.Vent, gone.what, 1)
 		}
 	}
-	bound := b.binds(ledger.Dish, h)
-	short = b.has(ledger.Dish, Water) < bound*(1-speck)
-	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-bound))
+	kept, short := b.keeps(ledger.Dish, h)
+	b.book.Move(ledger.Dish, ledger.Vent, Water, b.has(ledger.Dish, Water)-kept)
 	b.book.MoveAll(ledger.Dish, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Dish, ledger.ProductJar, 1)
 	return short
@@ -476,12 +486,13 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	holds := float64(p.CropHeld) * float64(b.book.TotalMass(ledger.Filtrate))
 	if liquor := float64(b.water(ledger.Dish)); liquor > 0 {
 		share := lesser(1, holds/liquor)
-		short = b.has(ledger.Dish, Water) < b.binds(ledger.Dish, h)*(1-speck)
-		b.book.Move(ledger.Dish, ledger.Filtrate, Water, quantity.Mole(share)*lesser(b.binds(ledger.Dish, h), b.has(ledger.Dish, Water)))
+		var kept quantity.Mole
+		kept, short = b.keeps(ledger.Dish, h)
+		b.book.Move(ledger.Dish, ledger.Filtrate, Water, quantity.Mole(share)*kept)
 		b.book.MoveSet(ledger.Dish, ledger.Filtrate, solubles, share)
 	} else {
 		b.book.MoveAll(ledger.Dish, ledger.Filtrate, 1)
-		short = b.has(ledger.Filtrate, Water) < b.binds(ledger.Filtrate, h)*(1-speck)
+		_, short = b.keeps(ledger.Filtrate, h)
 	}
 	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Filtrate, ledger.ProductJar, 1)
@@ -516,7 +527,6 @@ func (b *Runner) jar(h hydration) {
 		mass = 0
 	}
 	b.grams(ProductMass, mass)
-	n := h.manganese
 	b.set(ProductForm, float64(h.form))
-	b.set(ProductWaters, n)
+	b.set(ProductWaters, h.manganese)
 }
