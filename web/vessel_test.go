@@ -11,6 +11,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/club"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/route/routetest"
@@ -147,7 +148,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 			said := ready[1][k].Beside
 			require.Equal(t, small[v.Step] && v.Step != "", strings.Contains(said, "too small"), "%s: %s", v.Name, hint)
 			require.Contains(t, text, doctest.Text(doc.Amounts{ready[1][k]}))
-			require.Contains(t, onPaper, v.SizeText()+" "+section.Lower(v.Name), v.Name)
+			require.Contains(t, onPaper, v.SizeText()+" "+phrase.Lower(v.Name), v.Name)
 			if small[v.Step] {
 				require.Contains(t, sentence, v.Word(), hint)
 				require.Contains(t, strip, v.Word(), hint)

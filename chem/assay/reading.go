@@ -8,6 +8,7 @@ import (
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/formula"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -222,7 +223,7 @@ func (w *work) title(name string) string {
 	if in.Name[1] >= 'A' && in.Name[1] <= 'Z' {
 		return in.Name // an abbreviation
 	}
-	return strings.ToLower(in.Name[:1]) + in.Name[1:]
+	return phrase.Lower(in.Name)
 }
 
 // weighed is a mass by difference, on the balance of small weighings.

@@ -112,8 +112,7 @@ func fill(text string, t Teller) string {
 		return text
 	}
 	return os.Expand(text, func(name string) string {
-		small := strings.ToLower(name[:1]) + name[1:]
-		if small != name {
+		if small := Lower(name); small != name {
 			return Capital(t.Place(small))
 		}
 		return t.Place(name)

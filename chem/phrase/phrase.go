@@ -190,3 +190,11 @@ func Capital(s string) string {
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
 }
+
+// Lower begins a text with a small letter, as in the middle of a sentence.
+func Lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}

@@ -291,9 +291,6 @@ func (n *notices) stir() {
 	}
 }
 
-// lower begins a name in the middle of a sentence.
-func lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
-
 func (n *notices) filter() {
 	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
 		n.say("filter.rinse", Filter)

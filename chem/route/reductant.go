@@ -114,7 +114,7 @@ func ReductantOf(p *Plan) Reductant {
 	in, _ := InputByKey(r.key)
 	d := Reductant{r.bought(p), r.called, in, r.used, r.needed, r.handled, &r.formulas}
 	if d.Name == "" {
-		d.Name = lower(d.Bought)
+		d.Name = phrase.Lower(d.Bought)
 	}
 	return d
 }

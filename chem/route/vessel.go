@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 )
 
@@ -182,7 +183,7 @@ func (v *Vessel) Warning() string {
 	}
 	var ways []string
 	for _, m := range v.Mends() {
-		ways = append(ways, lower(m.Text))
+		ways = append(ways, phrase.Lower(m.Text))
 	}
 	do := strings.Join(ways, ", or ")
 	if do == "" {

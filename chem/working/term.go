@@ -9,6 +9,7 @@ import (
 	"rosesalt/chem/figure"
 	"rosesalt/chem/formula"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -117,7 +118,7 @@ func (w *Workings) estimate(in *route.Input, low, high float64) string {
 	}
 	s := "estimate, " + interval(low, high, in.Unit) + "."
 	if m, ok := spread.MeasurementOf(in.Key); ok {
-		s += " To replace it: " + strings.ToLower(m.Do[:1]) + m.Do[1:] + ". " + m.How
+		s += " To replace it: " + phrase.Lower(m.Do) + ". " + m.How
 	}
 	return s
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/gaslog"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/browser"
@@ -16,7 +17,6 @@ import (
 	"rosesalt/web/doc"
 	"rosesalt/web/listen"
 	"rosesalt/web/picture"
-	"rosesalt/web/section"
 )
 
 const (
@@ -430,7 +430,7 @@ func (h *hearing) draw() {
 		s.Loud = levels(e.result.Levels, s.From, s.Until)
 	}
 	h.pictures[0] = picture.Loudness(&e.result, s)
-	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + section.Lower(h.pictures[0].Title)
+	h.pictures[0].Title = clockAt(s.From) + " to " + clockAt(s.Until) + " of " + clockAt(e.result.Length) + ": " + phrase.Lower(h.pictures[0].Title)
 	h.drawn = now
 }
 

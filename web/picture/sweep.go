@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -15,7 +16,7 @@ import (
 // the input. Without a sweep, or with one that is not done, the picture waits.
 func Sweep(in *route.Input, own float64, sweep *spread.Sweep, done bool) chart.Picture {
 	s := swept{
-		input: chart.Axis{Name: strings.ToLower(in.Name[:1]) + in.Name[1:], Unit: in.Unit, Whole: in.Whole, Free: !in.Whole},
+		input: chart.Axis{Name: phrase.Lower(in.Name), Unit: in.Unit, Whole: in.Whole, Free: !in.Whole},
 		own:   own, waiting: !done,
 	}
 	if in.Key == "cell.count" {

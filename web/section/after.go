@@ -3,6 +3,7 @@ package section
 import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
@@ -316,7 +317,7 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	pic := picture.Flows(runner.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
-		pic.Title = "Most likely, " + Lower(pic.Title)
+		pic.Title = "Most likely, " + phrase.Lower(pic.Title)
 	}
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
 	if spilt > 0 {

@@ -6,6 +6,7 @@ import (
 
 	"rosesalt/chem/assay"
 	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
@@ -89,7 +90,7 @@ func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
 		case r != nil:
 			says := r.Name + ": " + route.Print(r.Value, r.Unit)
 			if doubt := doubtOf(r); doubt != "" {
-				says += ", " + Lower(doubt)
+				says += ", " + phrase.Lower(doubt)
 			}
 			lines = append(lines, doc.Text(says))
 		case o.Wanting != nil:

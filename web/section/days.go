@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"rosesalt/chem/club"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -90,7 +91,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			if day.Says != "" {
 				day.Says += ", "
 			}
-			day.Says += slot.Start.Format(clockForm) + " " + Lower(slotTitle(st, slot))
+			day.Says += slot.Start.Format(clockForm) + " " + phrase.Lower(slotTitle(st, slot))
 		}
 		day.Says += "."
 		if i < len(t.Slots) {
@@ -127,7 +128,7 @@ func daysOfOne(s *Source, steps []procedure.Step) string {
 // last that stood at all, what the last of them leaves, and what goes on beside it.
 func standing(t *desk.Timetable, next, apart int) string {
 	last := &t.Steps[t.Slots[next-1].Step]
-	says := Lower(last.Pause.Stand.String()) + ". " + last.Pause.How
+	says := phrase.Lower(last.Pause.Stand.String()) + ". " + last.Pause.How
 	for i := next - 1; i >= 0 && t.Slots[i].Day == t.Slots[next-1].Day; i-- {
 		st := &t.Steps[t.Slots[i].Step]
 		if st.Beside && st != last {

@@ -45,7 +45,7 @@ func Sentence(s *Source) doc.Node {
 		doc.Text(" dead "),
 		doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: size.Key, Double: true, Label: "Size of the cells", Options: Field(s.Desk, size).Options, Locked: s.Locked(size)}}},
 	}}
-	for _, part := range phrases(s.Desk) {
+	for _, part := range clauses(s.Desk) {
 		says.Of = append(says.Of, doc.Span{Class: part.tint, Of: []doc.Node{doc.Text(part.text)}})
 	}
 	if wrong != "" {
@@ -61,7 +61,7 @@ func Words(d *desk.Desk, all bool) string {
 	count, _ := route.InputByKey("cell.count")
 	size, _ := route.InputByKey("cell.size")
 	words := d.Text(count.Key) + " dead " + size.OptionName(d.Plan(), int(size.Value(d.Plan())))
-	for _, part := range phrases(d) {
+	for _, part := range clauses(d) {
 		if all || part.tint != "soft" {
 			words += part.text
 		}
@@ -69,14 +69,14 @@ func Words(d *desk.Desk, all bool) string {
 	return words
 }
 
-// phrase is a run of the sentence; the product's name is in its colour.
-type phrase struct{ text, tint string }
+// clause is a run of the sentence; the product's name is in its colour.
+type clause struct{ text, tint string }
 
-// phrases are the sentence behind the size of the cells.
-func phrases(d *desk.Desk) (list []phrase) {
+// clauses are the sentence behind the size of the cells.
+func clauses(d *desk.Desk) (list []clause) {
 	p, s := d.Plan(), d.Sheet()
 	say := func(tint, format string, args ...any) {
-		list = append(list, phrase{fmt.Sprintf(format, args...), tint})
+		list = append(list, clause{fmt.Sprintf(format, args...), tint})
 	}
 	print := func(id route.FigureID) string {
 		r := Read(d, id)

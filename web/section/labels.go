@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
@@ -135,7 +136,7 @@ func labels(s *Source) doc.Section {
 	}
 	for _, label := range ofLabels(s.Desk) {
 		item := doc.Box{Class: "labels-item", Of: []doc.Node{
-			doc.Tick{Class: "labels-tick", Text: " Print " + Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
+			doc.Tick{Class: "labels-tick", Text: " Print " + phrase.Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
 			jarLabel(&label, &l.Texts),
 		}}
 		if l.Off[label.Name] {

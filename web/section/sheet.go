@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"rosesalt/chem/gaslog"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -94,7 +95,7 @@ func paperVessels(s *Source) doc.Node {
 }
 
 func paperNeed(amount, name string) doc.Node {
-	return doc.Span{Of: []doc.Node{doc.Write{}, doc.Strong(amount + " "), doc.Text(Lower(name))}}
+	return doc.Span{Of: []doc.Node{doc.Write{}, doc.Strong(amount + " "), doc.Text(phrase.Lower(name))}}
 }
 
 // stepTime is how long a step takes, and where days were asked for, when it begins.

@@ -3,6 +3,7 @@ package section
 import (
 	"strings"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/doc"
@@ -51,7 +52,7 @@ func wayCells(w *route.Way) [9]string {
 		froth = route.Print(v, "L")
 	}
 	return [...]string{
-		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + Lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit),
+		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + phrase.Lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit),
 		listed(w.Gases), print(route.ReduceHeat), froth, print(route.ProductMass), print(route.ProductPurity), listed(w.Leaves), ownCautions(w),
 	}
 }

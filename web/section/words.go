@@ -9,9 +9,6 @@ import (
 	"rosesalt/web/doc"
 )
 
-// Lower begins a name in the middle of a sentence.
-func Lower(name string) string { return strings.ToLower(name[:1]) + name[1:] }
-
 // orDash is a value with its unit, or a dash where there is none.
 func orDash(v float64, unit string) string {
 	if !quantity.Given(v) {
