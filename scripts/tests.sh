@@ -8,11 +8,15 @@
 #              the packages whose tests open pages, one after the other, since two browsers
 #              at once are late for each other's tests
 #
+# Random cases are the same ones each time, so that no run is red by chance; with ROSESALT_LONG
+# set they are new ones.
+#
 # Firefox runs the tests of what any browser may do in its own way, WebKit those of them
 # that load the page, compare its figures and type a plan; with ROSESALT_LONG set both run
 # all of them.
 set -u
 go=${GO:-go}
+[ -n "${ROSESALT_LONG:-}" ] || export RAPID_SEED="${RAPID_SEED:-1}"
 
 # A package that cannot be listed would be left out.
 all=$("$go" list -f '{{.ImportPath}} {{.TestImports}} {{.XTestImports}}' ./...) || exit 1

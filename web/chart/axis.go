@@ -100,7 +100,7 @@ func (s scale) ticks() []tick {
 		return nil
 	}
 	first, last := math.Ceil(s.low/s.step-1e-9), math.Floor(s.high/s.step+1e-9)
-	decimals := int(math.Max(0, -math.Floor(math.Log10(s.step)+1e-9)))
+	power := int(math.Floor(math.Log10(s.step) + 1e-9))
 	for k := first; k <= last && len(list) < 60; k++ {
 		v := k*s.step + 0 // no "-0"
 		value := v
@@ -115,8 +115,10 @@ func (s scale) ticks() []tick {
 			list = append(list, tick{value, decade(int(v))})
 		case v == 0 && s.axis.Zero != "":
 			list = append(list, tick{0, s.axis.Zero})
+		case v != 0 && (power > 5 || power < -5): // all digits would take the room of the field
+			list = append(list, tick{v, Fixed(v/math.Pow10(power), 0) + "·" + decade(power)})
 		default:
-			list = append(list, tick{v, Fixed(v, decimals)})
+			list = append(list, tick{v, Fixed(v, max(0, -power))})
 		}
 	}
 	return list

@@ -58,6 +58,8 @@ func TestTicksAreRound(t *testing.T) {
 		"whole":      {Axis{Whole: true}, 0, 2, []string{"0", "1", "2"}},
 		"below zero": {Axis{}, -3, 4, []string{"−4", "−2", "0", "2", "4"}},
 		"thousands":  {Axis{}, 0, 43000, []string{"0", "10\u202f000", "20\u202f000", "30\u202f000", "40\u202f000", "50\u202f000"}},
+		"millions":   {Axis{}, 0, 4.3e7, []string{"0", "1·10⁷", "2·10⁷", "3·10⁷", "4·10⁷", "5·10⁷"}},
+		"tiny":       {Axis{}, 0, 4.3e-7, []string{"0", "1·10⁻⁷", "2·10⁻⁷", "3·10⁻⁷", "4·10⁻⁷", "5·10⁻⁷"}},
 		"named zero": {Axis{Zero: "soak", Whole: true}, 0, 3, []string{"soak", "1", "2", "3"}},
 	} {
 		t.Run(name, func(t *testing.T) {

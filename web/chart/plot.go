@@ -394,13 +394,14 @@ func beside(at spot, w, h, away float64) [8]box {
 	return list
 }
 
-// cost is what it costs to write in a box, drawn in from the sides: what it covers
+// cost is what it costs to write in a box, drawn in from the edges: what it covers
 // and where it sticks out. Beyond what is too much it stops counting.
 func (f *plot) cost(b box, now, tooMuch float64) (box, float64) {
 	room := box{f.frame.left + 2, f.frame.top - 11, f.width, f.frame.bottom - 1}
-	w := b.right - b.left
+	w, h := b.right-b.left, b.bottom-b.top
 	b.left = math.Max(room.left, math.Min(b.left, room.right-w))
-	b.right = b.left + w
+	b.top = math.Max(room.top, math.Min(b.top, room.bottom-h))
+	b.right, b.bottom = b.left+w, b.top+h
 	now += 60*b.outside(room) + 0.25*math.Max(0, b.right-f.frame.right)
 	for _, t := range f.taken {
 		if o := b.overlap(t); o > 0 {
