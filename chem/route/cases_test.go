@@ -54,11 +54,13 @@ func TestRefusalsNameWhatIsOffered(t *testing.T) {
 
 func TestThousandsOrDecimals(t *testing.T) {
 	in, _ := InputByKey("wash.soak")
-	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL"} {
+	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL", "1.000", "12.500 mL"} {
 		_, err := in.Read(text)
 		assert.ErrorContains(t, err, "may be one and a bit", text)
 	}
-	for text, want := range map[string]float64{"0,125": 0.125, "1,5": 1.5, "1,0000": 1, "1,234.5": 1234.5} {
+	_, err := in.Read("1.000 mL")
+	assert.EqualError(t, err, "“1.000 mL” may be one and a bit or a thousand and more. Type 1.00 mL or 1000 mL.")
+	for text, want := range map[string]float64{"0,125": 0.125, "1,5": 1.5, "1,0000": 1, "1,234.5": 1234.5, "12.345": 12.345, "0.100": 0.1, "1.0000": 1, "1 234.500": 1234.5} {
 		v, err := in.Read(text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, v, text)
