@@ -87,7 +87,7 @@ func (m *model) look() survey {
 	return v
 }
 
-// high is the high end of an input: that of its triangle, else what the plan holds.
+// high is the high end of an input: the most that is drawn, else what the plan holds.
 func (m *model) high(key string) float64 {
 	for k := range m.uncertain {
 		if u := &m.uncertain[k]; u.Input.Key == key {

@@ -64,6 +64,7 @@ type outcome struct {
 
 func newModel(c spread.Case, rec Record) *model {
 	m := &model{c: c, rec: rec}
+	m.c.Plan = c.Planned()
 	if quantity.Given(rec.Dried) {
 		m.c.Plan.DryTemperature = quantity.Celsius(rec.Dried)
 	}

@@ -228,8 +228,8 @@ func (p *Posterior) Learned() []Learned {
 	return list
 }
 
-// tail is how far the tenth and the ninetieth percentile of a triangle lie from its
-// peak, of the whole way to its ends: 1 - √0.2 (symmetric).
+// tail is how far the tenth and the ninetieth percentile of what is drawn lie from the
+// median, of the whole way to the ends: 1 - √0.2 (see spread.Uncertain.At).
 var tail = 1 - math.Sqrt(0.2)
 
 // Next is the case of a next run from the same bag: the learned values in place of the

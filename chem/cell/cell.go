@@ -11,8 +11,8 @@ import (
 	"rosesalt/chem/quantity"
 )
 
-// Estimate is a value used until something is weighed: the best guess, with a
-// low and a high that the true value should seldom pass.
+// Estimate is a value used until something is weighed: the best guess, which the true
+// value passes as often as not, with a low and a high that it should seldom pass.
 type Estimate struct{ Low, Best, High float64 }
 
 // Size is a row of the size table: a cell's mark, its common letter, and the

@@ -61,7 +61,8 @@ func Words(pairs ...string) (list []Option) {
 }
 
 // Field is one thing that the user can type. The low and high of an estimate bound what
-// the truth is likely to be; Min and Max bound what is accepted.
+// the truth is likely to be, and its default is the median: the truth is as likely above
+// it as below. Min and Max bound what is accepted.
 type Field struct {
 	Key      string
 	Name     string
@@ -73,7 +74,6 @@ type Field struct {
 
 	Default   float64
 	Low, High float64 // of an estimate
-	Median    float64 // of an estimate, where half of the truth lies on each side; 0 where nobody knows
 	Min, Max  float64
 	Whole     bool   // only whole numbers
 	Blank     string // what blank means; "" where blank is not accepted

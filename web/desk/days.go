@@ -25,7 +25,7 @@ func (d *Desk) withTimes(c spread.Case) link.Content {
 }
 
 // Steps are the steps of the plan, with the times that the user gave them.
-func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.is.Plan, d.sheet, d.is.Times) }
+func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.plan, d.sheet, d.is.Times) }
 
 // Timetable lays the steps that are left out on the days: all of them, or while a run is
 // under way those of the stages not done, and what these still wait for. The slots name

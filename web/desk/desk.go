@@ -20,6 +20,7 @@ import (
 // Desk is the state of the form. Make one with New.
 type Desk struct {
 	is       link.Content       // what could be read last; its run is that of run
+	plan     route.Plan         // as computed
 	forms    []field.Form       // over it
 	texts    map[string]string  // as typed, by key, for fields that were touched
 	problems map[string]string  // by key
@@ -173,9 +174,10 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
-	d.sheet = d.runner.Run(&d.is.Plan)
+	d.plan = d.is.Planned()
+	d.sheet = d.runner.Run(&d.plan)
 	d.legs = d.runner.Stream()
-	d.vessels, d.notices = route.Vessels(&d.is.Plan, d.sheet), route.Notices(&d.is.Plan, d.sheet)
+	d.vessels, d.notices = route.Vessels(&d.plan, d.sheet), route.Notices(&d.plan, d.sheet)
 	d.doubts.begin(d.Case())
 	d.rest.begin()
 	d.weigh()
@@ -189,13 +191,17 @@ func (d *Desk) weigh() {
 	}
 }
 
-// Case is the plan with the intervals that the user set.
+// Case is the plan as it is held, with the intervals that the user set.
 func (d *Desk) Case() spread.Case {
 	return spread.Case{Plan: d.is.Plan, Given: maps.Clone(d.is.Given)}
 }
 
-// Plan is the plan as computed.
-func (d *Desk) Plan() *route.Plan { return &d.is.Plan }
+// Plan is the plan as computed; see spread.Case.Planned.
+func (d *Desk) Plan() *route.Plan { return &d.plan }
+
+// Moved tells whether the plan is computed with another value of an input than the one
+// that is held: with the middle of its interval.
+func (d *Desk) Moved(in *route.Input) bool { return !sameValue(in, &d.plan, &d.is.Plan) }
 
 // Sheet holds its figures.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }

@@ -96,7 +96,7 @@ func (d *Desk) StageDone(stage route.Stage) bool {
 		if in.Stage > stage || !Taken(in) || in.Standing != route.WorkedOut || quantity.Given(in.Value(&d.is.Plan)) {
 			continue
 		}
-		if v, ok := in.WorkedOut(&d.is.Plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
+		if v, ok := in.WorkedOut(&d.plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
 			_ = in.Set(&d.is.Plan, asPoured(v))
 			delete(d.texts, in.Key)
 		}

@@ -119,7 +119,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 		r := weighing(s, inputs[i])
 		if i > 0 && expected && quantity.Given(dish.Empty) {
 			band := s.Band(id)
-			r.Why = "To expect: about " + route.Print(dish.Empty+band.Expected(s.Sheet().Value(id)), in.Unit)
+			r.Why = "To expect: about " + route.Print(dish.Empty+s.Sheet().Value(id), in.Unit)
 			if band.OK {
 				r.Why += inRange(route.Print(dish.Empty+band.Low, "") + "–" + route.Print(dish.Empty+band.High, ""))
 			}
@@ -252,7 +252,7 @@ func bounds(p *account.Posterior) doc.Node {
 func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
 	id, ok := expectedOf[key]
 	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
-		return account.Interval{Low: band.Low, Median: band.Expected(d.Sheet().Value(id)), High: band.High}, true
+		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
 	}
 	return p.Expected(key)
 }

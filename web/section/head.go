@@ -119,11 +119,7 @@ func clauses(d *desk.Desk) (list []clause) {
 	say("", ".")
 	if r := Read(d, route.ProductMass); r.Range != "" {
 		say("", " Eight times in ten the jar holds ")
-		say("rose", "%s", r.Ends+doc.Unit(r.Unit))
-		if r.Middle != "" {
-			say("", ", half the time less than ")
-			say("rose", "%s", r.Middle+doc.Unit(r.Unit))
-		}
+		say("rose", "%s", r.Range+doc.Unit(r.Unit))
 		say("", ".")
 	}
 	if small := TooSmall(d); small != "" {
