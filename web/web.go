@@ -391,6 +391,7 @@ func (p *page) Render() app.UI {
 			doc.Draw(section.Sentence(source))[0],
 			&doc.Aside{Class: "small-vessels", Label: "Vessels that are too small", Of: section.TooSmallBox(d)},
 			&doc.Aside{Class: "troubles", Role: "alert", Of: section.Troubles(p.troubles())},
+			&doc.Aside{Class: "since", Label: "Since this plan was written", Of: section.Since(d)},
 			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(d)},
 			&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),

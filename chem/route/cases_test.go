@@ -116,11 +116,14 @@ func TestBlankPartnerFollowsTheGivenCharge(t *testing.T) {
 	assert.Less(t, s.Value(GasAcidUsed), 15.0, "no more acid than five grams of copper can use")
 	assert.Greater(t, s.Value(GasAcidNeeded), 40.0, "the needed figures speak of the whole demand")
 
-	p = planOf(t, "gas.acid=20")
-	s = new(Runner).Run(p)
-	assert.Equal(t, "acid", s.Word(GasLimit))
-	assert.InDelta(t, s.Value(CopperSulfatePenta)/249.677*63.546+s.Value(CopperSulfideLeft)/159.152*2*63.546, s.Value(GasCopperUsed), 1e-6,
-		"all copper that is told to be weighed is in the salt or the sulfide")
+	for over, times := range map[string]float64{"0": 1, "15": 1.15} {
+		p = planOf(t, "gas.acid=20", "gas.copper.over="+over)
+		s = new(Runner).Run(p)
+		assert.Equal(t, "acid", s.Word(GasLimit))
+		reacted := s.Value(CopperSulfatePenta)/249.677*63.546 + s.Value(CopperSulfideLeft)/159.152*2*63.546
+		assert.InDelta(t, times*reacted, s.Value(GasCopperUsed), 1e-6, "copper to be weighed is in the salt or the sulfide, or over")
+		assert.InDelta(t, (times-1)*reacted, s.Value(CopperLeft), 1e-6)
+	}
 }
 
 func TestNothingToReduceNeedsNothing(t *testing.T) {

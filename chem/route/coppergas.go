@@ -18,7 +18,7 @@ var copperWay = reductant{
 	word: "copper", name: "gas from copper and hot concentrated acid",
 	conditions: []string{"copper"},
 	inputs: keys(generatorKeys, sulfurousKeys, []string{
-		"gas.copper", "gas.end", "gas.sulfide", "gas.steam",
+		"gas.copper", "gas.copper.over", "gas.end", "gas.sulfide", "gas.steam",
 		"copper.water", "copper.hot", "copper.cold", "copper.factor",
 	}),
 	bought: func(*Plan) string { return "Copper, bare" },
@@ -46,6 +46,7 @@ var copperWay = reductant{
 		By:       CopperGas,
 		Explains: "perCopper",
 		Solid:    "Cu",
+		Over:     "(1 + gas.copper.over/100[%])",
 		Density:  "copperDensity",
 	},
 	end:    endCopper,
@@ -75,6 +76,7 @@ func copperCharge(p *Plan, acid strongAcid) charge {
 		solid:         Copper,
 		perSolid:      1 - s,
 		given:         p.GasCopper,
+		over:          p.GasOver.Fraction(),
 		density:       copperDensity,
 	}
 }
@@ -90,10 +92,21 @@ var copperGasInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
-			Blank: "as much as needed", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
+			Blank: "as much as needed, and what goes in over it", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
 		},
 		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
+	},
+}
+
+var copperOver = []Input{
+	{
+		Field: field.Field{
+			Key: "gas.copper.over", Name: "Copper beyond what the acid should take", Unit: "%", Rare: true, Default: 15, Min: 0, Max: 500,
+			Why: "Where copper is left blank: so that the acid runs out first, whose strength at the end nobody knows well. What is left is rinsed and kept.",
+		},
+		Stage: Gas, Late: 4, Sizes: true, earlier: []float64{0},
+		number: func(p *Plan) *float64 { return (*float64)(&p.GasOver) },
 	},
 }
 

@@ -21,6 +21,7 @@ type Formulas struct {
 	Holding  string // the input that says how warm the liquid is that holds gas back
 	Explains string // the definition that follows from By
 	Solid    string // formula of the solid
+	Over     string // how many times what the acid takes goes in where it is left blank; "" for once
 	Density  string // key of its density
 
 	// Of what is stirred in, amounts in mol of it.

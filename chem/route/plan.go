@@ -85,6 +85,7 @@ type Plan struct {
 	GasWater    quantity.Millilitre
 	GasWarm     quantity.Celsius
 	GasExcess   quantity.Percent
+	GasOver     quantity.Percent // of the copper that the acid takes
 	GasEnd      quantity.Percent // mass percent H2SO4
 	GasSulfide  quantity.Percent // of the copper
 	GasSteam    quantity.Percent // of the water made
@@ -147,7 +148,7 @@ type Plan struct {
 	RoomLimit   Choice           // place in room.Limits
 }
 
-// NewPlan is the plan that every link is read against: six R14 cells out of
+// NewPlan is the plan that links of today are read against (PlanOf, for others): six R14 cells out of
 // bicycle lamps that a repair café collected, a quarter of their oxide in the
 // first run, nothing weighed yet.
 func NewPlan() Plan {

@@ -154,7 +154,7 @@ var stirInputs = []Input{
 			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
 			Why: "So that the oxide, not the reductant, runs out first.",
 		},
-		Stage: Slurry, Late: 1,
+		Stage: Slurry, Late: 1, Sizes: true,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }

@@ -47,13 +47,13 @@ func TestSheetIsThereOnlyForPrinting(t *testing.T) {
 // TestServedSheetHasItsAddress: on paper a link must be whole, where there is one.
 func TestServedSheetHasItsAddress(t *testing.T) {
 	address := page.Serve(t, page.File(t))
-	p := page.Load(t, address, "v=1&cell.count=9", `window.print = () => { window.asked = true }`)
+	p := page.Load(t, address, "v=2&cell.count=9", `window.print = () => { window.asked = true }`)
 	p.Ready()
 	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
 	p.Wait(`window.asked`)
 	var link, path string
 	p.Eval(`document.querySelector('.sheet-link code').textContent`, &link)
-	assert.Equal(t, address+"#v=1&cell.count=9", link)
+	assert.Equal(t, address+"#v=2&cell.count=9", link)
 	p.Eval(`document.querySelector('.sheet-code path').getAttribute('d')`, &path)
 	code, ok := chart.NewCode(link, 80)
 	require.True(t, ok)
@@ -65,9 +65,9 @@ func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
 	folder := pictures(t)
 	for name, fragment := range map[string]string{
 		"demo":          "",
-		"closed":        "v=1&slurry.vessel=closed&days.start=2026-03-07T09:00",
-		"open":          "v=1&slurry.vessel=open&wash.acid=50&batch.share=100&gas.flask=1000&slurry.beaker=2000", // of vessels that are too small there is more to say
-		"metabisulfite": "v=1&gas.source=metabisulfite&dry.way=crystals",
+		"closed":        "v=2&slurry.vessel=closed&days.start=2026-03-07T09:00",
+		"open":          "v=2&slurry.vessel=open&wash.acid=50&batch.share=100&gas.flask=1000&slurry.beaker=2000", // of vessels that are too small there is more to say
+		"metabisulfite": "v=2&gas.source=metabisulfite&dry.way=crystals",
 	} {
 		for _, letter := range []bool{false, true} {
 			p := openSheet(t, fragment)
@@ -112,7 +112,7 @@ func TestSheetHasAllThatIsToBeMeasured(t *testing.T) {
 	assert.Equal(t, len(steps), ticks)
 	var text string
 	p.Eval(`document.querySelector('.sheet-link').textContent`, &text)
-	assert.Contains(t, text, "#v=1")
+	assert.Contains(t, text, "#v=2")
 	p.Eval(`document.querySelector('.sheet').textContent`, &text)
 	for _, word := range []string{"If it goes wrong", "The flame goes out", "Empty trap", "Signed", "Second person"} {
 		assert.Contains(t, text, word)

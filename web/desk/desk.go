@@ -218,6 +218,15 @@ func (d *Desk) Vessels() []route.Vessel { return d.vessels }
 // Notices are what a chemist would say of the plan.
 func (d *Desk) Notices() []route.Notice { return d.notices }
 
+// Since says what moved the figures since the opened link was written; nothing where it is of
+// this version.
+func (d *Desk) Since() []string {
+	if d.is.Version == 0 {
+		return nil
+	}
+	return route.Since(&d.plan, d.is.Version)
+}
+
 // Troubles are what the opened link held that could not be taken.
 func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 

@@ -1,7 +1,9 @@
 // Package link writes a plan into the fragment of an address and reads it back.
 //
-// A fragment is "v=1&key=value&…", with only the values that differ from a new
-// plan's, in the keys and units of package route, numbers in plain decimal. An
+// A fragment is "v=2&key=value&…", with only the values that differ from a new
+// plan's, in the keys and units of package route, numbers in plain decimal. The version is
+// that of the defaults of decisions (route.PlanOf): a fragment is read against those that it
+// was written by, and one that names no version, which no page writes, against the newest. An
 // interval that the user set for an input is "key~=low,high", the tolerance of a
 // weighing "found.key~=half". Readings of assays are "assay.…=", those of the gas log
 // "log.minute.what=" and "log.…=" for where it bubbles. A run under way adds "run=", the plan as it was fixed
@@ -34,7 +36,7 @@ import (
 )
 
 // Version is what this program writes.
-const Version = "1"
+const Version = route.Defaults
 
 // Limits of what is read; beyond them a link is damaged or hostile, not a plan.
 const (
@@ -56,9 +58,10 @@ const MaxNotes = 4000
 // measured of a run, and notes.
 type Content struct {
 	spread.Case
-	Found account.Record
-	Run   *Run // nil while nothing is begun
-	Notes string
+	Version int // that it was read by, at most Version; 0 for one that was made anew
+	Found   account.Record
+	Run     *Run // nil while nothing is begun
+	Notes   string
 
 	Assays assay.Readings  // what was read in assays; may be nil
 	Log    gaslog.Readings // what was read while gas was led in; may be nil
@@ -120,10 +123,10 @@ func (c *Content) notes() field.Form {
 }
 
 // Encode writes the fragment of a content, without the "#". A new plan with
-// nothing measured is "v=1".
+// nothing measured is "v=2".
 func Encode(c *Content) string {
 	var b strings.Builder
-	b.WriteString("v=" + Version)
+	b.WriteString("v=" + strconv.Itoa(Version))
 	whole := *c // forms put right what was never set
 	write(&b, whole.begun())
 	if c.Run != nil {
@@ -176,6 +179,20 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 	return r.Content, r.troubles
 }
 
+// versionOf is the version that a fragment names, at most Version; that where it names none.
+func versionOf(parts []string) int {
+	for _, part := range parts {
+		if value, ok := strings.CutPrefix(part, "v="); ok && isVersion(value) {
+			n, err := strconv.Atoi(value)
+			if err != nil {
+				break // more than any number
+			}
+			return min(max(n, 1), Version)
+		}
+	}
+	return Version
+}
+
 func (r *reader) decode(fragment string) {
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
@@ -194,6 +211,8 @@ func (r *reader) decode(fragment string) {
 	if before, _, ok := strings.Cut(fragment, "&"+EndKey+"="); ok {
 		r.sum = check(before)
 	}
+	r.Version = versionOf(parts)
+	r.Plan = route.PlanOf(r.Version)
 	for _, part := range parts {
 		r.part(part)
 	}
@@ -294,7 +313,7 @@ func (r *reader) part(part string) {
 	case key == "v":
 		if !isVersion(value) {
 			r.trouble(part, "no version of a link, which is a number; what is known was read")
-		} else if value != Version {
+		} else if n, err := strconv.Atoi(value); err != nil || n < 1 || n > Version {
 			r.trouble(part, "the link was written by another version; what this one knows was read")
 		}
 		return
@@ -374,7 +393,7 @@ func CutNotes(text string) string {
 
 // settle takes back values that do not go together, as many as it needs.
 func (r *reader) settle() {
-	fresh := route.NewPlan()
+	fresh := route.PlanOf(r.Version)
 	for range route.Inputs() {
 		problems := route.Check(&r.Plan)
 		if len(problems) == 0 {

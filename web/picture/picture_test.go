@@ -196,8 +196,10 @@ func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 }
 
 func TestAcidTitles(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "40"})
+	p := plan(t, map[string]string{"gas.acid": "40", "gas.copper.over": "0"})
 	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
+	p = plan(t, map[string]string{"gas.acid": "40"})
+	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved; [0-9.]+.g stay$`, Acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "40", "gas.copper": "9"})
 	assert.Regexp(t, `^Acid is still [0-9]+.% strong when all 9.g of copper have dissolved$`, Acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "40", "gas.copper": "500"})
@@ -207,7 +209,7 @@ func TestAcidTitles(t *testing.T) {
 }
 
 func TestAcidRunsFromBoughtToFaded(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "40"})
+	p := plan(t, map[string]string{"gas.acid": "40", "gas.copper.over": "0"})
 	pic := Acid(&p)
 	strength, gas := pic.Panels[0].Series[0].Points, pic.Panels[1].Series[0].Points
 	last := len(strength) - 1

@@ -300,6 +300,18 @@ func Troubles(list []link.Trouble) []doc.Node {
 	}
 }
 
+// Since says what moved the figures of a plan that an earlier version of the page wrote.
+func Since(d *desk.Desk) []doc.Node {
+	changes := d.Since()
+	if len(changes) == 0 {
+		return nil
+	}
+	return []doc.Node{
+		doc.P("", doc.Strong("This plan was written by an earlier version of this page."), doc.Text(" What was chosen in it stands as it was. Of its figures these have changed:")),
+		doc.List{Items: doc.Texts(changes)},
+	}
+}
+
 // RunBar tells that a run is under way.
 func RunBar(d *desk.Desk) []doc.Node {
 	r := d.Started()

@@ -18,9 +18,9 @@ func TestThePaperLogStandsWhereThereIsRoom(t *testing.T) {
 		return n
 	}
 	assert.Equal(t, 1, logs(""))
-	assert.Equal(t, 2, logs("v=1&batch.runs=2"), "each batch has its own")
-	assert.Zero(t, logs("v=1&wash.acid=50"), "a step more, and it would take a third page")
-	assert.Zero(t, logs("v=1&gas.source=peroxide"), "nothing is led in")
+	assert.Equal(t, 2, logs("v=2&batch.runs=2"), "each batch has its own")
+	assert.Zero(t, logs("v=2&wash.acid=50"), "a step more, and it would take a third page")
+	assert.Zero(t, logs("v=2&gas.source=peroxide"), "nothing is led in")
 }
 
 func TestThePaperLogCoversTheGas(t *testing.T) {
@@ -39,10 +39,10 @@ func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {
 	third := func(sheet []doc.Node) string { return doctest.Text(doctest.Find[doc.Title](sheet...)[3]) }
 	plain := BenchSheet(from(""), "")
 	assert.NotContains(t, third(plain), ":")
-	assert.Contains(t, doctest.Find[doc.Code](plain...), doc.Code("#v=1"))
+	assert.Contains(t, doctest.Find[doc.Code](plain...), doc.Code("#v=2"))
 	assert.Contains(t, doctest.Text(plain...), "6 dead R14")
 	dated := BenchSheet(from("days.start=2026-03-07T09:00"), "https://example.org/r.html")
 	assert.Contains(t, third(dated), "Sat 09:00")
-	assert.Contains(t, string(doctest.Find[doc.Code](dated...)[0]), "https://example.org/r.html#v=1")
+	assert.Contains(t, string(doctest.Find[doc.Code](dated...)[0]), "https://example.org/r.html#v=2")
 	assert.NotZero(t, doctest.Find[doc.QR](dated...)[0].Side)
 }
