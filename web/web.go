@@ -22,7 +22,6 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
@@ -339,8 +338,6 @@ func (p *page) write(fragment string) {
 
 // addressPause is the least time between two writings of the address.
 const addressPause = 120 * time.Millisecond
-
-var newFragment = func() string { c := link.NewContent(); return link.Encode(&c) }()
 
 // announce tells a screen reader what came of a change once typing pauses.
 func (p *page) announce(ctx app.Context) {

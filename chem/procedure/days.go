@@ -181,7 +181,9 @@ func (d Days) Lay(steps []Step, otherwise time.Time) (time.Time, []Slot, error) 
 
 // minutesForms are how people write how long something takes: "90", "90 min", "1 h 30",
 // "1.5 h", "1:30".
-var minutesForms = regexp.MustCompile(`^(?:(\d+(?:[.,]\d+)?) ?h(?:ours?|rs?)?)? ?(?:(\d+(?:[.,]\d+)?) ?(?:m|min|minutes?)?)?$|^(\d+):([0-5]\d)$`)
+var minutesForms = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:(\d+(?:[.,]\d+)?) ?h(?:ours?|rs?)?)? ?(?:(\d+(?:[.,]\d+)?) ?(?:m|min|minutes?)?)?$|^(\d+):([0-5]\d)$`)
+})
 
 // ReadMinutes reads how long something takes, in minutes unless the text says hours; at
 // most a week. Nothing at all is Blank.
@@ -190,7 +192,7 @@ func ReadMinutes(text string) (quantity.Minute, error) {
 	if s == "" {
 		return quantity.Minute(quantity.Blank), nil
 	}
-	part := minutesForms.FindStringSubmatch(s)
+	part := minutesForms().FindStringSubmatch(s)
 	if part == nil || len(s) > 30 {
 		return 0, fmt.Errorf("“%s” cannot be read as minutes. Type some such as 90, or 1 h 30.", clip(text))
 	}

@@ -122,8 +122,10 @@ func (c *Content) notes() field.Form {
 	}
 }
 
-// Encode writes the fragment of a content, without the "#". A new plan with
-// nothing measured is "v=2".
+// New is the fragment of a new plan with nothing measured.
+var New = "v=" + strconv.Itoa(Version)
+
+// Encode writes the fragment of a content, without the "#".
 func Encode(c *Content) string {
 	var b strings.Builder
 	b.WriteString("v=" + strconv.Itoa(Version))
@@ -236,7 +238,13 @@ func unescaped(fragment string) string {
 }
 
 // semicolon is one that may stand in the place of "&": before a key.
-var semicolon = regexp.MustCompile(`;([a-z][a-z0-9.]*)~?=`)
+var semicolon = lazily(`;([a-z][a-z0-9.]*)~?=`)
+
+// lazily gives an expression that is compiled when it is first asked for: most pages open
+// and close without.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
 
 // parted gives a fragment whose "&" became "&amp;" in a page's source, or ";" in a program
 // that parts with that, as it was. In a value this program writes neither; an interval of
@@ -245,8 +253,11 @@ func parted(fragment string) string {
 	for strings.Contains(fragment, "&amp;") {
 		fragment = strings.ReplaceAll(fragment, "&amp;", "&")
 	}
-	return semicolon.ReplaceAllStringFunc(fragment, func(s string) string {
-		if key := semicolon.FindStringSubmatch(s)[1]; isKey(key) {
+	if !strings.Contains(fragment, ";") {
+		return fragment
+	}
+	return semicolon().ReplaceAllStringFunc(fragment, func(s string) string {
+		if key := semicolon().FindStringSubmatch(s)[1]; isKey(key) {
 			return "&" + s[1:]
 		}
 		return s
@@ -350,7 +361,7 @@ func (r *reader) part(part string) {
 }
 
 // isVersion tells whether a value can be that of a version.
-var isVersion = regexp.MustCompile(`^[0-9]+$`).MatchString
+func isVersion(value string) bool { return value != "" && strings.Trim(value, "0123456789") == "" }
 
 // aboutRun reads what a link says of a run beside its plan and its weighings.
 func (r *reader) aboutRun(part, key, value string) bool {
