@@ -185,7 +185,7 @@ func (f *Field) word(text string) (float64, error) {
 }
 
 // The years between which days are taken.
-const firstYear, lastYear = 2000, 2199
+const FirstYear, LastYear = 2000, 2199
 
 func (f *Field) time(text string) (float64, error) {
 	if strings.TrimSpace(text) == "" {
@@ -200,8 +200,8 @@ func (f *Field) time(text string) (float64, error) {
 		return float64(60*t.Hour() + t.Minute()), nil
 	}
 	t, err := time.Parse(DayForm, text)
-	if err != nil || t.Year() < firstYear || t.Year() > lastYear {
-		return 0, fmt.Errorf("“%s” is no day and time. Give one such as 2026-03-02T09:00, between the years %d and %d.", Clip(text, 60), firstYear, lastYear)
+	if err != nil || t.Year() < FirstYear || t.Year() > LastYear {
+		return 0, fmt.Errorf("“%s” is no day and time. Give one such as 2026-03-02T09:00, between the years %d and %d.", Clip(text, 60), FirstYear, LastYear)
 	}
 	return Minutes(t), nil
 }

@@ -97,6 +97,12 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 			return number(dish.Portion, "mL")
 		}
 		return words("")
+	case "depth for the air":
+		return number(airDeep, "mm")
+	case "trays for the air": // their surface: a millilitre a centimetre deep covers a square centimetre
+		return number(m.v(route.DryWater)/airDeep*10, "cm²")
+	case "days for the air":
+		return number(airDeep/airDaily, "days")
 	case "bubbles": // in a minute; blank where none come
 		if bubbles > 0 {
 			return number(math.Round(bubbles), "")

@@ -109,8 +109,8 @@ func FuzzReadInterval(f *testing.F) {
 // FuzzSetDays: whatever is typed for a day, a time or a session is told, or stands as it is
 // written in the link, and can be laid out.
 func FuzzSetDays(f *testing.F) {
-	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea"}
-	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5"} {
+	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea", procedure.SecondKey, procedure.OutKey, procedure.HandPrefix + "wash"}
+	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5", "3 to 9 April 2026", "2026-04-03..2026-07-01, 1.8.2026", "staff"} {
 		for j := range keys {
 			f.Add(uint8(i+j), text, "14:30", "30")
 		}
@@ -147,7 +147,7 @@ func FuzzSetDays(f *testing.F) {
 		assert.Empty(t, more)
 		assert.Equal(t, c.Days, again.Days)
 		assert.Equal(t, c.Times, again.Times)
-		steps := procedure.Steps(&p, sheet, c.Times)
+		steps := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, c.Times), c.Hands, c.Times)
 		_, slots, err := c.Days.Lay(steps, start)
 		if err != nil {
 			if bad := legible(err.Error()); bad != "" {

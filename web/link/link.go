@@ -10,7 +10,9 @@
 // (a fragment of its own, escaped, with what had been weighed by then), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
-// "days.long=minutes", "days.every=days" from one to the next. How many groups
+// "days.long=minutes", "days.every=days" from one to the next, "days.second=days" to one
+// more, but not on "days.out=" dates and spans of them ("..") with commas between. Who does a
+// step that is not done in a session is "by.key=staff". How many groups
 // work the plan is "club.groups=", of them at once with gas "club.atonce=". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
@@ -67,6 +69,7 @@ type Content struct {
 	Log    gaslog.Readings // what was read while gas was led in; may be nil
 	Times  procedure.Times // that the user gives the steps
 	Days   procedure.Days
+	Hands  procedure.Hands // that do the steps
 	Club   club.Club
 }
 
@@ -81,7 +84,7 @@ type Run struct {
 func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
-		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Club: club.New(),
+		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
 	}
 }
 
@@ -99,7 +102,7 @@ func (c *Content) planned() []field.Form {
 }
 
 func (c *Content) beside() []field.Form {
-	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Club.Form()}
+	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Hands.Form(), c.Club.Form()}
 }
 
 // NotesKey is the key of the notes.

@@ -3,6 +3,7 @@ package link_test
 import (
 	"fmt"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -213,6 +214,8 @@ func TestIntervals(t *testing.T) {
 	}
 }
 
+func midnight(t time.Time) time.Time { return t.Truncate(24 * time.Hour) }
+
 // days draws when the work is done, as the user may set it.
 func days(t *rapid.T, c *link.Content) {
 	at := time.Date(2026, 3, 2, 0, 0, 0, 0, time.UTC).Add(time.Duration(rapid.IntRange(0, 1e6).Draw(t, "at")) * time.Minute)
@@ -225,6 +228,16 @@ func days(t *rapid.T, c *link.Content) {
 	c.Days.Every = rapid.IntRange(1, procedure.MostApart).Draw(t, "every")
 	c.Days.From = time.Duration(rapid.IntRange(0, 24*60-1).Draw(t, "from")) * time.Minute
 	c.Days.Long = time.Duration(rapid.IntRange(30, 24*60).Draw(t, "long")) * time.Minute
+	c.Days.Second = rapid.IntRange(0, procedure.MostApart).Draw(t, "second")
+	for range rapid.IntRange(0, 3).Draw(t, "out") {
+		first := midnight(at).AddDate(0, 0, rapid.IntRange(0, 200).Draw(t, "first"))
+		c.Days.Out = append(c.Days.Out, procedure.Span{First: first, Last: first.AddDate(0, 0, rapid.IntRange(0, 30).Draw(t, "long"))})
+	}
+	slices.SortStableFunc(c.Days.Out, func(a, b procedure.Span) int { return a.First.Compare(b.First) })
+	for range rapid.IntRange(0, 4).Draw(t, "hands") {
+		key := rapid.SampledFrom([]string{"wash", "gas", "evaporate"}).Draw(t, "by")
+		c.Hands[key] = rapid.SampledFrom([]procedure.Hand{procedure.Staff, procedure.Shown}).Draw(t, "hand")
+	}
 	for range rapid.IntRange(0, 4).Draw(t, "times") {
 		key := rapid.SampledFrom(procedure.Keys()).Draw(t, "step")
 		require.NoError(t, c.Times.Set(key, quantity.Minute(rapid.IntRange(0, 7*24*60).Draw(t, "minutes"))))
@@ -251,6 +264,18 @@ func TestDaysAsPromised(t *testing.T) {
 		require.NoError(t, set(key, ""))
 	}
 	assert.Equal(t, "v=2", link.Encode(&c), "nothing brings back the usual")
+}
+
+func TestSessionsAsPromised(t *testing.T) {
+	const fragment = "v=1&days.every=7&days.second=1&days.out=2026-04-03,2026-07-20..2026-08-30&by.wash=staff&by.gas=shown&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
+	c, troubles := link.Decode(fragment)
+	require.Empty(t, troubles)
+	day := func(m time.Month, d int) time.Time { return time.Date(2026, m, d, 0, 0, 0, 0, time.UTC) }
+	assert.Equal(t, 1, c.Days.Second)
+	assert.Equal(t, []procedure.Span{{First: day(4, 3), Last: day(4, 3)}, {First: day(7, 20), Last: day(8, 30)}}, c.Days.Out)
+	assert.Equal(t, procedure.Hands{"wash": procedure.Staff, "gas": procedure.Shown, "evaporate": procedure.Air}, c.Hands)
+	assert.Equal(t, club.Club{Groups: 8, AtOnce: 1, Batch: club.One, Pupils: 24}, c.Club)
+	assert.Equal(t, fragment, link.Encode(&c))
 }
 
 func TestClubAsPromised(t *testing.T) {
@@ -281,6 +306,7 @@ func TestRoundTrip(t *testing.T) {
 		require.Equal(t, c.Found.Product, back.Found.Product)
 		require.Equal(t, c.Days, back.Days)
 		require.Equal(t, c.Times, back.Times)
+		require.Equal(t, c.Hands, back.Hands)
 		require.Equal(t, c.Club, back.Club)
 		_, err := url.Parse("file:///rosesalt.html#" + fragment)
 		require.NoError(t, err)

@@ -116,8 +116,14 @@ func clubSays(s *Source) []string {
 	if c.Groups == 1 {
 		groups = "One group"
 	}
+	if c.Pupils > 0 {
+		groups += " of " + c.Each()
+	}
 	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
-	if bags := c.Bags(p); bags < c.Groups {
+	if c.Batch == club.One {
+		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
+	}
+	if bags := c.Bags(p); bags < c.Batches() {
 		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
 	}
 	if turn := club.Turn(s.Steps()); turn > 0 {
