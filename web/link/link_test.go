@@ -267,7 +267,7 @@ func TestDaysAsPromised(t *testing.T) {
 }
 
 func TestSessionsAsPromised(t *testing.T) {
-	const fragment = "v=1&days.every=7&days.second=1&days.out=2026-04-03,2026-07-20..2026-08-30&by.wash=staff&by.gas=shown&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
+	const fragment = "v=2&days.every=7&days.second=1&days.out=2026-04-03,2026-07-20..2026-08-30&by.wash=staff&by.gas=shown&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
 	c, troubles := link.Decode(fragment)
 	require.Empty(t, troubles)
 	day := func(m time.Month, d int) time.Time { return time.Date(2026, m, d, 0, 0, 0, 0, time.UTC) }
