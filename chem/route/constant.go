@@ -19,7 +19,7 @@ type Constant struct {
 // Constants are all that are named, in no order.
 func Constants() []Constant {
 	list := slices.Concat(
-		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, iceConstants, solidConstants,
+		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, splitConstants, iceConstants, solidConstants,
 		vesselConstants, filterConstants, cropConstants, hydrateConstants,
 		steamConstants, copperConstants, wasteConstants, roomConstants,
 	)

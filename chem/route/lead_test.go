@@ -84,7 +84,7 @@ func TestLeadAddsUp(t *testing.T) {
 // bases have their gas first.
 func TestNoDeadEnd(t *testing.T) {
 	at := func(first string) float64 {
-		_, s := run(t, "cell.count=2", "batch.share=100", "slurry.acid=0", "loss.transfer=0", "slurry.dithionate=0", "slurry.bases="+first,
+		_, s := run(t, "cell.count=2", "batch.share=100", "slurry.acid=0", "loss.transfer=0", "slurry.dithionate=0", "slurry.reach=95", "slurry.bases="+first,
 			"gas.uptake=100", "gas.purge=0", "gas.sulfide=0", "gas.flask=5000", "slurry.beaker=5000", "gas.copper=6.163962")
 		near(t, 97, s.Value(GasMade), 1e-6, "mmol")
 		return s.Value(ReduceConversion)

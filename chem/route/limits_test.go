@@ -129,7 +129,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 			return p.PeroxideStrength > 12
 		}, nil},
 		{"oxalic acid hardly works", []string{"gas.source=oxalic"}, "oxalic.warm", 40, 80, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
-			return p.OxalicWarm < 60
+			return p.OxalicWarm < 50
 		}, nil},
 		{"fall out as oxalate and stay", []string{"gas.source=oxalic", "oxalic.falls=0"}, "slurry.acid", 0, 400, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(OxalicLost) > 0.02*v(BatchManganese)

@@ -21,23 +21,23 @@ var oxalicInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Default: 80, Min: 10, Max: 95,
-			Why: "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+			Why: "Cold it hardly works: print reports 50 °C for two hours to 90 °C for five.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
-			Why: "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 94, Low: 70, High: 99, Min: 1, Max: 100,
+			Why: "95 in two hours at 50 °C, above 96 in two stages at 80 °C. Where print reports 70 in one, oxalic acid was short, and the slurry thick.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
-			Why: "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 5, Low: 0, High: 40, Min: 0, Max: 100,
+			Why: "Manganese oxalate hardly dissolves, but falls out slowly while acid is free: print reports hardly any. What stays dissolved falls out in the dish.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
@@ -76,6 +76,7 @@ var oxalicWay = reductant{
 	used:       OxalicUsed, needed: OxalicNeeded,
 	handled: []Substance{OxalicAcid},
 	warm:    true,
+	bath:    "oxalic.warm",
 	bears:   oxalateBears,
 	stir:    &oxalicStirred,
 	figures: oxalicFigures,
@@ -97,7 +98,7 @@ var oxalicWay = reductant{
 		ShortPart: "min((n(acted, H2C2O4) + have)/(reach.pairs + cations), oxalic.done/100[%])",
 	},
 	says: func(p *Plan, s *Sheet) (keys []string) {
-		if p.OxalicWarm < 60 {
+		if p.OxalicWarm < 50 {
 			keys = append(keys, "stir.cold")
 		}
 		if s.Value(OxalicLost) > 0.02*s.Value(BatchManganese) {

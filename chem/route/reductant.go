@@ -35,6 +35,7 @@ type reductant struct {
 	hotAcid    bool             // the generator is strong acid over a flame
 	copperSalt bool             // the generator's liquid holds copper sulfate, to be crystallised
 	warm       bool             // the slurry is kept warm for hours, not cooled
+	bath       string           // key of the slurry's temperature; "" for slurry.temperature
 	bears      quantity.Celsius // the heat that the salt bears for what the way leaves in it; 0 for any
 
 	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
@@ -232,6 +233,9 @@ func MakesCopperSalt(p *Plan) bool { return reducing(p).copperSalt }
 // WorksWarm tells whether the slurry is kept warm for hours, not cooled.
 func WorksWarm(p *Plan) bool { return reducing(p).warm }
 
+// Bath is the input that says how warm the slurry is.
+func Bath(p *Plan) *Input { return &inputs[inputIndex[cmp.Or(reducing(p).bath, "slurry.temperature")]] }
+
 // Uptake is the share of the sulfur dioxide that the slurry keeps; Blank where none comes
 // into the plan.
 func Uptake(p *Plan) quantity.Percent {
@@ -287,7 +291,8 @@ func End(p *Plan, share float64) {
 
 func (r *reductant) cut(p *Plan, share float64) {
 	if charge := r.charge(p); quantity.Given(*charge) {
-		*charge = greater(*charge*share, 0.01) // the least that may be set
+		in, _ := InputByKey(r.key)
+		*charge = greater(*charge*share, in.Min)
 	}
 }
 

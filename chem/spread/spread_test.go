@@ -169,13 +169,29 @@ func TestRecipeFollowsTheKinds(t *testing.T) {
 func TestDithionateHoldsItsBest(t *testing.T) {
 	last := math.Inf(1)
 	for celsius := 0.0; celsius <= 95; celsius += 0.5 {
-		low, high := dithionate(celsius)
+		low, high := dithionateEnds.at(celsius)
 		c := caseOf(t, entries{"slurry.temperature": celsius})
 		u := find(t, Uncertains(&c), "slurry.dithionate")
 		assert.Equal(t, [2]float64{low, high}, [2]float64{u.Low, u.High}, "%v °C", celsius)
 		assert.True(t, low < u.Best && u.Best < high, "%v °C: %v in %v to %v", celsius, u.Best, low, high)
 		assert.LessOrEqual(t, high, last)
 		last = high
+	}
+}
+
+// TestSplitHoldsItsBest: the same of what acid splits, whatever the acid is enough for.
+func TestSplitHoldsItsBest(t *testing.T) {
+	last := 0.0
+	for celsius := 0.0; celsius <= 95; celsius += 0.5 {
+		for _, acid := range []float64{150, 400, 2000} {
+			c := caseOf(t, entries{"slurry.temperature": celsius, "slurry.acid": acid})
+			u := find(t, Uncertains(&c), "slurry.split")
+			assert.True(t, u.Low < u.Best && u.Best < u.High, "%v °C: %v in %v to %v", celsius, u.Best, u.Low, u.High)
+			if acid == 2000 {
+				assert.GreaterOrEqual(t, u.Best, last, "warmer")
+				last = u.Best
+			}
+		}
 	}
 }
 

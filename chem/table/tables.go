@@ -75,13 +75,17 @@ var (
 	// as dithionate, by the slurry's °C, 0 to 100 °C. An estimate: only its two
 	// ends rest on published values.
 	DithionateShare = load("dithionate-share")
+
+	// SplitShare is the share, 0 to 1, of the Mn(III) in reach that ample dilute acid
+	// splits, by the slurry's °C, 0 to 100 °C. An estimate.
+	SplitShare = load("split-share")
 )
 
 // All lists the tables, in the order in which the plan uses them. Heats of formation
 // are not among them: see FormationHeat.
 func All() []*Table {
 	return []*Table{
-		DithionateShare,
+		DithionateShare, SplitShare,
 		AcidDensity, AcidMolarity, AcidMixingHeat, PeroxideDensity,
 		GasMolarVolume, GasSolubility, WaterVapourPressure,
 		ManganeseSulfateSolubility, ManganeseSulfateDensity,

@@ -5,8 +5,10 @@ import (
 	"strings"
 
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
+	"rosesalt/chem/table"
 )
 
 // slurry: dilute acid first, then the gas, as far as both go.
@@ -19,10 +21,16 @@ func (w *Workings) slurry() {
 	w.dilution()
 
 	w.place("led", "slurry before water and acid", w.start(route.Slurry), ledger.Slurry)
+	bound := func(b *ledger.Booking) bool {
+		return b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
+			b.Equation == reaction.AcidPotash || b.Equation == reaction.AcidZincOxide
+	}
+	w.place("soaked", "slurry when the acid has taken the bases", w.after(route.Slurry, func(b *ledger.Booking) bool {
+		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && bound(b))
+	}), ledger.Slurry)
 	w.place("acted", "slurry when the acid has worked", w.after(route.Slurry, func(b *ledger.Booking) bool {
-		acts := b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
-			b.Equation == reaction.AcidPotash || slices.Contains(formulas.Acts, b.Equation) ||
-			b.Equation == reaction.AcidZincOxide || b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite
+		acts := bound(b) || slices.Contains(formulas.Acts, b.Equation) ||
+			b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite
 		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && acts)
 	}), ledger.Slurry)
 	w.place("reduced", "slurry at the end", w.start(route.Filter), ledger.Slurry)
@@ -61,6 +69,24 @@ func (w *Workings) dilution() {
 	`)
 	w.mixingHeat("heat.dilute", "heat from pure acid to 1 mol/L", "dilute.percent")
 	w.mixingHeat("heat.bought", "heat from pure acid to the acid as bought", "gas.strength")
+}
+
+// split: the share of the Mn(III) that acid splits before anything else reduces it.
+func (w *Workings) split() {
+	if quantity.Given(w.plan.SlurrySplit) {
+		w.figure(route.SlurrySplit, "slurry.split")
+		return
+	}
+	w.define(`
+		split.all | mol | acid that splitting all Mn(III) in reach would take | max(0[mol], n(soaked, MnOOH) - (1 - slurry.reach/100[%])*n(led, MnOOH))/2 + 2*max(0[mol], n(soaked, hetaerolite) - (1 - slurry.reach/100[%])*n(led, hetaerolite))
+		split.have | mol | acid that is there for it | n(soaked, H2SO4)
+	`)
+	if w.calc("split.have") <= 0 {
+		w.figure(route.SlurrySplit, "0[%]", "split.have <= 0[mol]")
+		return
+	}
+	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.Bath(&w.plan).Key)
+	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
 }
 
 // work: what can be reached, and the share of it that the gas reduces.
@@ -235,6 +261,7 @@ func (w *Workings) warmth() {
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
 	`)
+	w.split()
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)
 	w.extent("split.two", ledger.Slurry, route.Slurry, reaction.SplitHetaerolite)
 }
