@@ -12,14 +12,17 @@ import (
 
 // Molar masses, g/mol.
 var (
-	massWater   = float64(reaction.Water.MolarMass())
-	massSalt    = float64(reaction.ManganeseSulfate.MolarMass())
-	massBlue    = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
-	massCopper  = float64(reaction.Copper.MolarMass())
-	massMn      = massSalt - sulfateMass
-	massOxygen  = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
-	massCuO     = massCopper + massOxygen
-	sulfateMass = float64(reaction.CopperSulfate.MolarMass() - reaction.Copper.MolarMass())
+	massWater  = float64(reaction.Water.MolarMass())
+	massSalt   = float64(reaction.ManganeseSulfate.MolarMass())
+	massBlue   = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
+	massCopper = float64(reaction.Copper.MolarMass())
+	massMn     = massSalt - sulfateMass
+	massOxygen = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
+	// Zinc sulfate with no more water than any drying leaves.
+	massZincSulfite = float64(reaction.ZincSulfite.MolarMass())
+	massZincSalt    = float64(reaction.ZincSulfate.MolarMass())
+	massCuO         = massCopper + massOxygen
+	sulfateMass     = float64(reaction.CopperSulfate.MolarMass() - reaction.Copper.MolarMass())
 )
 
 // The coordinates of a point beyond those of the plan's uncertain inputs.
@@ -58,6 +61,7 @@ type outcome struct {
 	water     float64 // g added to the jar by another hydrate, before the spill
 	made      float64 // mmol
 	used      float64 // mmol
+	reached   float64 // mmol of it behind the manganese in the jar
 	uptake    float64 // percent
 	manganese float64 // mmol in the jar after the spill
 }
@@ -195,6 +199,7 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.made = s.Value(route.GasMade)
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
+	o.reached = o.used * o.manganese / m.dissolved(book)
 	o.uptake = float64(route.Uptake(&m.plan))
 	if !route.MakesCopperSalt(&m.plan) {
 		return
@@ -214,6 +219,16 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 		blue *= 1 + wetMost*x[howWet]
 	}
 	o.found[crystals], o.found[metal] = blue, left
+}
+
+// dissolved is the manganese that was brought into solution, wherever it is now, mmol.
+func (m *model) dissolved(book *ledger.Book) (n float64) {
+	for _, where := range [...]ledger.Vessel{ledger.Residue, ledger.MotherLiquor, ledger.ProductJar, ledger.Losses} {
+		for _, s := range [...]reaction.Substance{reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite, reaction.ManganeseOxalate} {
+			n += book.Amount(where, s).Millimoles()
+		}
+	}
+	return n
 }
 
 // residue is what the balance shows once the cake is dry: its solids, and the salt of

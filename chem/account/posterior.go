@@ -201,11 +201,17 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	// A point beyond a bound may not stand in the end; on the way it weighs less the
 	// farther it is, so that the others find back.
 	allowed = true
-	for _, b := range [...]struct{ least, has float64 }{{p.Bounds.Made.Value, o.made}, {p.Bounds.Used.Value, o.used}} {
-		if short := b.least - b.has; short > 0 {
-			allowed = false
-			z := short / (0.01*b.least + 1e-6)
-			log -= float64(z*z) / 2
+	for _, b := range [...]struct{ least, has, most float64 }{
+		{p.Bounds.Made.Value, o.made, p.Bounds.madeMost()},
+		{p.Bounds.Used.Value, o.used, quantity.Blank},
+		{quantity.Blank, o.reached, p.Bounds.UsedMost.Value},
+	} {
+		for _, beyond := range [...]float64{(b.least - b.has) / b.least, (b.has - b.most) / b.most} {
+			if beyond > hair {
+				allowed = false
+				z := beyond / 0.01
+				log -= float64(z*z) / 2
+			}
 		}
 	}
 	return log, allowed

@@ -143,6 +143,7 @@ type stirred struct {
 	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole
+	gasPerMole  float64 // mol of sulfur dioxide that a mole can set free; 0 for none
 	needs       func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
 	bring       func(b *Runner, p *Plan, n quantity.Mole)
@@ -251,6 +252,25 @@ func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVesse
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
 func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
+
+// MostBrought is the most that a plan's charges can bring by the formulas alone, mol: of
+// sulfur dioxide, whatever fades, boils off or goes to sulfide, or where none does the work,
+// of what is stirred in. Blank where a charge is blank.
+func MostBrought(p *Plan) quantity.Mole {
+	r := reducing(p)
+	given := *r.charge(p)
+	if r.stir != nil {
+		n := r.stir.pure(p, given)
+		if r.stir.gasPerMole > 0 {
+			n *= quantity.Mole(r.stir.gasPerMole)
+		}
+		return n
+	}
+	best := *p
+	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
+	c := r.generator(&best, acidOf(p.GasStrength))
+	return quantity.Mole(lesser(float64(p.GasAcid)*c.perMillilitre, float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+}
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.

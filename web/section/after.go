@@ -244,7 +244,12 @@ func bounds(p *account.Posterior) doc.Node {
 	if figures == nil {
 		return nil
 	}
-	return doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions"), figures, rests}}
+	box := doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions")}}
+	if sure := p.Bounds.Sure(); sure != "" {
+		box.Of = append(box.Of, doc.P("verdict", doc.Text(sure)))
+	}
+	box.Of = append(box.Of, figures, rests)
+	return box
 }
 
 // toExpect is what the plan, with what was taken, says that a measurement will show:
