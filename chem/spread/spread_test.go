@@ -82,7 +82,7 @@ func find(t testing.TB, list []Uncertain, key string) *Uncertain {
 
 // TestUncertainsFollowThePlan: which inputs come and go with what is set.
 func TestUncertainsFollowThePlan(t *testing.T) {
-	copper := []string{"gas.end", "gas.sulfide", "gas.steam", "copper.factor"}
+	copper := []string{"gas.hot", "gas.spare", "gas.sulfide", "copper.factor"}
 	for _, c := range []struct {
 		name     string
 		set      entries
@@ -543,12 +543,7 @@ func drawPlan(t *rapid.T) route.Plan {
 			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
-	if p.GasEnd >= p.GasStrength {
-		p.GasEnd = p.GasStrength / 2
-	}
-	if p.CopperCold >= p.CopperHot {
-		p.CopperCold, p.CopperHot = 10, 80
-	}
+	route.Settle(&p)
 	if len(route.Check(&p)) > 0 {
 		p.MixAssay = quantity.Percent(quantity.Blank)
 	}
@@ -748,7 +743,8 @@ func TestTheMiddleStandsWhereTheBestMisleads(t *testing.T) {
 	assert.True(t, lopsided, "charges of the demo are held at what just suffices")
 	_, lopsided = r.Lopsided(route.MixMass)
 	assert.False(t, lopsided)
-	middle, lopsided := r.Lopsided(route.CopperLeft)
+	ample := Start(Case{Plan: route.NewPlan(), Given: map[string]Interval{"gas.spare": {0.1, 0.4}}}, 1024).Finish()
+	middle, lopsided := ample.Lopsided(route.CopperLeft)
 	assert.False(t, lopsided, "most draws leave none, as the best does")
 	assert.False(t, quantity.Given(middle))
 }
