@@ -39,7 +39,7 @@ var quantities = [quantityCount]string{
 const (
 	firstQuantity = int(figureCount)
 	firstInput    = firstQuantity + int(quantityCount)
-	mostInputs    = 9
+	mostInputs    = 10
 	firstAmount   = firstInput + mostInputs
 	mostAmounts   = 40
 )

@@ -155,6 +155,7 @@ const (
 	NoPotash
 	NoPairs
 	KeptWarm
+	EndGiven
 )
 
 var reasons = [...]string{
@@ -182,6 +183,7 @@ var reasons = [...]string{
 	NoPotash:        "no alkaline cells are opened",
 	KeptWarm:        "this slurry is kept warm, not cooled",
 	NoPairs:         "there is nothing to reduce",
+	EndGiven:        "the strength at the end, or the steam, is given",
 }
 
 // String is the reason in words, empty for Defined.

@@ -10,10 +10,11 @@ import (
 // the stages compute. Definitions are as in package working, one a line: symbol, unit,
 // name and formula, or = and the key of a figure, and its formula.
 type Formulas struct {
-	Reads  []Reading   // out of tables
-	Define string      // definitions
-	Counts []*Equation // whose coefficients stand in them
-	By     *Equation   // the reaction that Explains or Extent is about; nil for none
+	Reads  []Reading            // out of tables
+	Either func(p *Plan) string // definitions that hang on the plan, beside those; nil for none
+	Define string               // definitions
+	Counts []*Equation          // whose coefficients stand in them
+	By     *Equation            // the reaction that Explains or Extent is about; nil for none
 
 	// Of a way that makes gas: perSolid and perMillilitre, the gas that a mole of the solid
 	// and a millilitre of acid give, are among the definitions, and where the liquid holds gas

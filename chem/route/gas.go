@@ -161,6 +161,10 @@ const (
 	GasAcidNeeded
 	GasAcidMass
 	GasCopperNeeded
+	// GasAcidCopper is the acid to a mole of copper in the charge, mol.
+	GasAcidCopper
+	// GasBoils is the strength of the acid that boils at the flask's temperature.
+	GasBoils
 	GasSaltNeeded
 	GasHeld
 	GasPurged

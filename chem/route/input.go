@@ -49,6 +49,9 @@ type Input struct {
 	choice func(*Plan) *Choice
 	// below gives another value of the plan that it must stay below; nil where none.
 	below func(*Plan) float64
+	// usual is the estimate that stands in for it while it is blank, not ok in plans that
+	// have no need of one; nil where none ever does.
+	usual func(*Plan) (v float64, ok bool)
 	// named gives an option's name where it depends on the plan; nil where not.
 	named func(p *Plan, option int) string
 }
@@ -247,9 +250,21 @@ func (in *Input) Copy(to, from *Plan) {
 	*in.number(to) = *in.number(from)
 }
 
+// Usual is the estimate that stands in for a blank input in plans that need one; it is as
+// unsure as the input's low and high say.
+func (in *Input) Usual(p *Plan) (v float64, ok bool) {
+	if in.usual == nil {
+		return 0, false
+	}
+	return in.usual(p)
+}
+
 // WorkedOut is the number, in the input's unit, that stands in for it while it is
 // blank; not ok where blank stands for no number.
 func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
+	if v, ok := in.Usual(p); ok {
+		return v, true
+	}
 	if id, ok := figureFor(in.Key); ok {
 		return s.Value(id), s.Reason(id) == Defined
 	}

@@ -240,7 +240,7 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 	p := planOf(t)
 	for _, v := range Vessels(p, b.Run(p)) {
 		if v.Name == "Generator flask" {
-			assert.Equal(t, quantity.Millilitre(250), v.Common())
+			assert.Equal(t, quantity.Millilitre(100), v.Common())
 			assert.Equal(t, 250.0, v.Stands())
 			assert.True(t, v.Line)
 		}

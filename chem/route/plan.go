@@ -86,9 +86,11 @@ type Plan struct {
 	GasWarm     quantity.Celsius
 	GasExcess   quantity.Percent
 	GasOver     quantity.Percent // of the copper that the acid takes
-	GasEnd      quantity.Percent // mass percent H2SO4
+	GasEnd      quantity.Percent // mass percent H2SO4; blank with GasSteam follows GasHot and GasSpare
 	GasSulfide  quantity.Percent // of the copper
 	GasSteam    quantity.Percent // of the water made
+	GasHot      quantity.Celsius // of the paste in the generator
+	GasSpare    float64          // mol of free acid left to a mole of copper sulfate
 	GasUptake   quantity.Percent
 	GasMinutes  quantity.Minute
 	GasFlask    quantity.Millilitre

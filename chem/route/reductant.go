@@ -201,10 +201,12 @@ var ofWays = func() map[string]bool {
 // there have none. How crystals are grown and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ofWays[key] {
-		return slices.Contains(reducing(p).inputs, key)
+	if ofWays[key] && !slices.Contains(reducing(p).inputs, key) {
+		return false
 	}
 	switch key {
+	case "gas.hot", "gas.spare":
+		return heated(p)
 	case "room.escape":
 		return Scrubbed(p)
 	case "dry.temperature":

@@ -82,7 +82,7 @@ func find(t testing.TB, list []Uncertain, key string) *Uncertain {
 
 // TestUncertainsFollowThePlan: which inputs come and go with what is set.
 func TestUncertainsFollowThePlan(t *testing.T) {
-	copper := []string{"gas.end", "gas.sulfide", "gas.steam", "copper.factor"}
+	copper := []string{"gas.hot", "gas.spare", "gas.sulfide", "copper.factor"}
 	for _, c := range []struct {
 		name     string
 		set      entries
@@ -627,12 +627,7 @@ func drawPlan(t *rapid.T) route.Plan {
 			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
-	if p.GasEnd >= p.GasStrength {
-		p.GasEnd = p.GasStrength / 2
-	}
-	if p.CopperCold >= p.CopperHot {
-		p.CopperCold, p.CopperHot = 10, 80
-	}
+	route.Settle(&p)
 	if len(route.Check(&p)) > 0 {
 		p.MixAssay = quantity.Percent(quantity.Blank)
 	}

@@ -225,7 +225,10 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		low, high = math.Max(in.Low, best/2), math.Min(in.High, best*2)
 		low = math.Max(low, in.High-2*(in.High-best))
 	default:
-		low, best, high, ok = recipe(in.Key, p)
+		if low, best, high, ok = recipe(in.Key, p); !ok {
+			best, ok = in.Usual(p)
+			low, high = in.Low, in.High
+		}
 	}
 	low, high = math.Min(low, best), math.Max(high, best)
 	return low, best, high, ok

@@ -84,7 +84,11 @@ func (w *Workings) generator(f *route.Formulas) {
 	if f.Holding != "" {
 		w.solubility("warm", f.Holding)
 	}
+	w.reads(f)
 	w.define(f.Define)
+	if f.Either != nil {
+		w.define(f.Either(&w.plan))
+	}
 	w.terms[f.Explains].equation = f.By
 	w.counts(route.GasLimit, f.Counts...)
 	if f.Holding == "" {

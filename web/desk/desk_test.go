@@ -66,8 +66,9 @@ func TestBadInputIsToldAtItsField(t *testing.T) {
 func TestPairsThatDoNotGoTogetherBlameWhatWasTyped(t *testing.T) {
 	d := desk.New("")
 	d.Edit("gas.strength", "70")
-	assert.Contains(t, d.Problem("gas.strength"), "cannot weaken")
-	assert.Empty(t, d.Problem("gas.end"))
+	assert.Contains(t, d.Problem("gas.strength"), "boils before")
+	d.Edit("gas.end", "75")
+	assert.Contains(t, d.Problem("gas.end"), "cannot weaken")
 	d.Edit("gas.end", "60")
 	assert.Empty(t, d.Problem("gas.strength"), "with the other half typed the pair is good")
 	assert.Equal(t, 70.0, float64(d.Plan().GasStrength))
