@@ -399,7 +399,7 @@ func (m *model) closure(b *Bound, r float64) {
 	left := 0.0
 	if quantity.Given(m.rec.Residue) {
 		of := func(x reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, x)) }
-		barren := of(reaction.Carbon) + of(reaction.Gangue)
+		barren := m.barren()
 		perMole := float64(reaction.ManganeseDioxide.MolarMass())
 		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite)
 		if n := float64(book.Amount(ledger.Residue, reaction.ManganeseDioxide) + book.Amount(ledger.Residue, reaction.Manganite) +

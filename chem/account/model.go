@@ -239,7 +239,7 @@ func (m *model) residue(book *ledger.Book) float64 {
 		massWater*float64(book.Amount(ledger.Residue, reaction.ManganeseSulfate))
 }
 
-// barren is what no gas and no acid dissolves.
-var barren = [...]reaction.Substance{reaction.Carbon, reaction.Gangue}
+// barren is what holds no manganese: carbon, and gangue with its iron.
+var barren = [...]reaction.Substance{reaction.Carbon, reaction.Gangue, reaction.IronHydroxide}
 
 const residueVessel = ledger.Residue

@@ -157,7 +157,7 @@ func buildInputs() []Input {
 	for row := 1; row <= MaxRows; row++ {
 		all = append(all, rowInputs(row)...)
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, dryInputs, copperInputs, roomInputs} {
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, ironInputs, dryInputs, copperInputs, roomInputs} {
 		all = append(all, list...)
 	}
 	return all
@@ -282,6 +282,8 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 		return float64(usual.Water), true
 	case "mix.potash":
 		return float64(usual.Potash), true
+	case "mix.iron":
+		return float64(usual.Iron), true
 	case "batch.runs":
 		return Runs(p), true
 	case "gas.trap", "dry.dish", "crop.vessel":

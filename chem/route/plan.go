@@ -39,6 +39,12 @@ const (
 	ClosedVessel
 )
 
+// What is done about iron, in the order of iron.way.
+const (
+	IronLeft Choice = iota
+	IronThrownDown
+)
+
 // The ways to a solid, in the order of dry.way.
 const (
 	ToDryness Choice = iota
@@ -60,6 +66,7 @@ type Plan struct {
 	MixWater    quantity.Gram
 	MixPotash   quantity.Gram    // alkaline cells only, as the next
 	MixGel      quantity.Percent // of the zinc oxide, that comes along with the rings
+	MixIron     quantity.Percent // of what MixInert says
 	MixWet      quantity.Gram
 	MixWashed   quantity.Gram
 	MixAssay    quantity.Percent
@@ -120,6 +127,10 @@ type Plan struct {
 	OxalicWarm       quantity.Celsius
 	OxalicDone       quantity.Percent // of the oxide that can be reached
 	OxalicFalls      quantity.Percent // of what is not used up
+
+	IronDissolves quantity.Percent // of the rust, by dilute acid
+	IronWay       Choice
+	IronKept      quantity.Percent // of the batch's cake, kept back for the iron
 
 	RinseTimes   float64
 	RinseEach    quantity.Millilitre

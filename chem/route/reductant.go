@@ -215,6 +215,8 @@ func Uses(p *Plan, key string) bool {
 		return p.DryWay == ToCrystals
 	case "crop.vessel":
 		return MakesCopperSalt(p) || p.DryWay == ToCrystals
+	case "iron.kept":
+		return ThrowsIronDown(p)
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":

@@ -258,6 +258,8 @@ func recipe(key string, p *route.Plan) (low, best, high float64, ok bool) {
 			e = kind.Water
 		case "mix.potash":
 			e = kind.Potash
+		case "mix.iron":
+			e = kind.Iron
 		default:
 			return 0, 0, 0, false
 		}

@@ -15,7 +15,11 @@ import (
 func (w *Workings) slurry() {
 	p := &w.plan
 	formulas := route.ReductantOf(p).Formulas
-	w.def("led", "dry solids led into the slurry", "g", "batch.dry*(1 - loss.transfer/100[%])")
+	led := "batch.dry*(1 - loss.transfer/100[%])"
+	if route.ThrowsIronDown(p) {
+		led += "*(1 - iron.kept/100[%])"
+	}
+	w.def("led", "dry solids led into the slurry", "g", led)
 	w.figure(route.SlurryWaterUsed, either("slurry.water", p.SlurryWater, "slurryToCake*led"))
 	w.figure(route.SlurryAcidUsed, either("slurry.acid", p.SlurryAcid, "demand.acid/1[mmol/mL]"))
 	w.dilution()
