@@ -58,6 +58,7 @@ const (
 	OxalicAcid
 	ManganeseOxalate
 	ZincOxalate
+	Hausmannite
 	// Substances is how many there are.
 	Substances = iota
 )
@@ -106,6 +107,7 @@ var pure = [Substances]struct{ formula, name string }{
 	OxalicAcid:          {"H2C2O4", "oxalic acid"},
 	ManganeseOxalate:    {"MnC2O4", "manganese(II) oxalate"},
 	ZincOxalate:         {"ZnC2O4", "zinc oxalate"},
+	Hausmannite:         {"Mn3O4", "hausmannite"},
 }
 
 // elements are all that the substances are made of.
