@@ -55,7 +55,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 		assert.Equal(t, 2, st.Equal)
 	}
 	charge := atbench.StepOf(d, &atbench.State{Step: "charge"})
-	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "78", Unit: "g"}, charge.Take[0])
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "77", Unit: "g"}, charge.Take[0])
 	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "39", Unit: "g"}, charge.OfOne[0])
 	assert.Equal(t, "155", charge.Take[1].Number)
 	assert.Equal(t, "78", charge.OfOne[1].Number)

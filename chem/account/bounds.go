@@ -401,9 +401,9 @@ func (m *model) closure(b *Bound, r float64) {
 		of := func(x reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, x)) }
 		barren := m.barren()
 		perMole := float64(reaction.ManganeseDioxide.MolarMass())
-		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite)
+		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite) + of(reaction.Hausmannite)
 		if n := float64(book.Amount(ledger.Residue, reaction.ManganeseDioxide) + book.Amount(ledger.Residue, reaction.Manganite) +
-			2*book.Amount(ledger.Residue, reaction.Hetaerolite)); n > 0 {
+			2*book.Amount(ledger.Residue, reaction.Hetaerolite) + 3*book.Amount(ledger.Residue, reaction.Hausmannite)); n > 0 {
 			perMole = oxide / n
 		}
 		left = 1000 * math.Max(0, m.rec.Residue-barren) / perMole

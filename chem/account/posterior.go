@@ -246,7 +246,7 @@ func (p *Posterior) keep(i int) {
 	put(p.amountAt(cake), residue)
 	book := p.m.runner.Book()
 	put(p.amountAt(intact), 1000*float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
-		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)))
+		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)+3*book.Amount(residueVessel, reaction.Hausmannite)))
 	for f := range measurement(measurements) {
 		put(p.foundAt(f), o.found[f])
 	}

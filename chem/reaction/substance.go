@@ -61,6 +61,7 @@ const (
 	IronHydroxide
 	FerrousSulfate
 	FerricSulfate
+	Hausmannite
 	// Substances is how many there are.
 	Substances = iota
 )
@@ -113,6 +114,7 @@ var pure = [Substances]struct{ formula, name string }{
 	IronHydroxide:       {"FeOOH", "iron(III) oxide hydroxide"},
 	FerrousSulfate:      {"FeSO4", "iron(II) sulfate"},
 	FerricSulfate:       {"Fe2(SO4)3", "iron(III) sulfate"},
+	Hausmannite:         {"Mn3O4", "hausmannite"},
 }
 
 // elements are all that the substances are made of.

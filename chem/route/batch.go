@@ -124,9 +124,9 @@ func (b *Runner) demand(p *Plan, share quantity.Mole) {
 	b.carry.dithionate = d
 	b.set(DemandDithionate, 100*d)
 
-	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite)
+	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite) + has(Hausmannite)
 	b.carry.demandGas = pairs * quantity.Mole(1+d)
-	b.carry.demandAcid = has(Manganite)/2 + 2*has(Hetaerolite) + has(Ammonia)/2 +
+	b.carry.demandAcid = has(Manganite)/2 + 2*(has(Hetaerolite)+has(Hausmannite)) + has(Ammonia)/2 +
 		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide) + has(Potash)/2
 	b.millimoles(DemandGas, b.carry.demandGas)
 	b.bare()

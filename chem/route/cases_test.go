@@ -83,7 +83,7 @@ func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 		}
 		return 0
 	}
-	assert.InDelta(t, 370.7, amount("Water, tap", "wash.acid=165")-amount("Water, tap"), 0.1, "one more wash after the acid")
+	assert.InDelta(t, 372.3, amount("Water, tap", "wash.acid=165")-amount("Water, tap"), 0.1, "one more wash after the acid")
 	p := planOf(t, "wash.acid=165")
 	sheet := new(Runner).Run(p)
 	rest := sheet.Value(SlurryWaterUsed) + sheet.Value(SlurryAcidWater) + p.RinseTimes*sheet.Value(RinseUsed) + sheet.Value(CopperWaterUsed)

@@ -54,6 +54,14 @@ var mixInputs = []Input{
 	},
 	{
 		Field: field.Field{
+			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 50, Min: 0, Max: 100,
+			Why: "Cells left in their lamp: about half of it in two published powders of collected cells.",
+		},
+		Stage: Cells, Late: 4,
+		number: func(p *Plan) *float64 { return (*float64)(&p.Deep) },
+	},
+	{
+		Field: field.Field{
 			Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
 		},
@@ -137,7 +145,7 @@ const (
 	MixDry
 	MixHetaerol
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
-	// the zinc in the mix ran out.
+	// the zinc in the mix ran out, or hausmannite left less.
 	AgedReached
 	// MixPotash is the caustic potash in the mix of alkaline cells.
 	MixPotash
@@ -176,7 +184,7 @@ var cellsFigures = []Figure{
 // extents of the reactions that made it what it is.
 type content struct {
 	dioxide, carbon, gangue, ammonium, zinc, water, potash, rust float64 // new
-	byAmmonium, byChloride, byOxide                              float64 // discharge
+	byAmmonium, byChloride, byOxide, deep                        float64 // discharge
 	gel                                                          float64 // zinc oxide that stays out, with the gel of an alkaline cell
 	byZincOxide, byBasic, byDiammine                             float64 // ageing
 }
@@ -193,6 +201,7 @@ func (c *content) add(d *content, times float64) {
 	c.byAmmonium += times * d.byAmmonium
 	c.byChloride += times * d.byChloride
 	c.byOxide += times * d.byOxide
+	c.deep += times * d.deep
 	c.gel += times * d.gel
 	c.byZincOxide += times * d.byZincOxide
 	c.byBasic += times * d.byBasic
@@ -204,14 +213,14 @@ func (c *content) add(d *content, times float64) {
 func (c *content) spent() float64 { return 2*c.byAmmonium + 8*c.byChloride + 2*c.byOxide }
 func (c *content) aged() float64  { return 2*c.byZincOxide + 8*c.byBasic + 2*c.byDiammine }
 func (c *content) canZinc() float64 {
-	return c.byAmmonium + 4*c.byChloride + c.byOxide
+	return c.byAmmonium + 4*c.byChloride + c.byOxide + c.deep
 }
 
 // charge is the share of the oxide that is not spent; the last digits of none are none.
 func (c *content) charge() float64 { return greater(0, 1-c.spent()/c.dioxide) }
 
 // available is the oxygen that an assay finds, in moles of MnO2.
-func (c *content) available() float64 { return c.dioxide - c.spent()/2 }
+func (c *content) available() float64 { return c.dioxide - c.spent()/2 - c.deep }
 
 // wetMass is the mass as the cells are opened: what was filled in, and the zinc
 // that the discharge took from the can.
@@ -228,8 +237,8 @@ func (c *content) washedMass(hydrolysis float64) float64 {
 	basic := c.byChloride - c.byBasic + hydrolysis*diammine/5
 	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) + c.rust*mass(IronHydroxide) +
 		(c.dioxide-c.spent())*mass(ManganeseDioxide) +
-		(c.spent()-c.aged())*mass(Manganite) + c.aged()/2*mass(Hetaerolite) +
-		(c.byOxide-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
+		greater(0, c.spent()-c.aged()-6*c.deep)*mass(Manganite) + c.aged()/2*mass(Hetaerolite) + 2*c.deep*mass(Hausmannite) +
+		(c.byOxide+c.deep-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
 		(1-hydrolysis)*diammine*mass(ZincDiammine)
 }
 
@@ -278,10 +287,10 @@ func orElse[T ~float64](x, otherwise T) T {
 
 // discharge uses up the dioxide until the charge is left: first with the
 // ammonium chloride, then with the zinc chloride, then to zinc oxide, each until
-// its salt, or the water, is used up. Then a share of the MnOOH ages, with the
-// zinc of the oxide first, then of the basic salt, then of the diammine. Of the
-// zinc oxide the share out stays with the gel.
-func (c *content) discharge(charge, aged, out float64) {
+// its salt, or the water, is used up. The share deep of the MnOOH goes on to
+// hausmannite. Then a share of the MnOOH ages, as far as it is left, with the zinc of the oxide first, then of
+// the basic salt, then of the diammine. Of the zinc oxide the share out stays with the gel.
+func (c *content) discharge(charge, deep, aged, out float64) {
 	left := c.dioxide * (1 - charge)
 	c.byAmmonium = lesser(left/2, c.ammonium/2)
 	left -= 2 * c.byAmmonium
@@ -289,9 +298,10 @@ func (c *content) discharge(charge, aged, out float64) {
 	left -= 8 * c.byChloride
 	c.byOxide = greater(0, lesser(left/2, c.water-9*c.byChloride))
 
-	old := aged * c.spent()
-	c.gel = out * c.byOxide
-	c.byZincOxide = lesser(old/2, c.byOxide-c.gel)
+	c.deep = deep * c.spent() / 6
+	old := lesser(aged*c.spent(), greater(0, c.spent()-6*c.deep))
+	c.gel = out * (c.byOxide + c.deep)
+	c.byZincOxide = lesser(old/2, c.byOxide+c.deep-c.gel)
 	old -= 2 * c.byZincOxide
 	c.byBasic = lesser(old/8, c.byChloride)
 	old -= 8 * c.byBasic
@@ -316,7 +326,7 @@ func bag(p *Plan, charge float64) content {
 		if cell.Kinds()[row.Kind].Caustic {
 			out = 1 - p.MixGel.Fraction()
 		}
-		c.discharge(own, p.Aged.Fraction(), out)
+		c.discharge(own, p.Deep.Fraction(), p.Aged.Fraction(), out)
 		sum.add(&c, row.opened()*cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best*p.Fill.Fraction())
 	}
 	return sum
@@ -432,6 +442,7 @@ func (b *Runner) bookCells(c *content, can, rod quantity.Gram) {
 		{DischargeAmmonium, c.byAmmonium},
 		{DischargeChloride, c.byChloride},
 		{DischargeOxide, c.byOxide},
+		{DischargeDeep, c.deep},
 		{AgeOxide, c.byZincOxide},
 		{AgeBasic, c.byBasic},
 		{AgeDiammine, c.byDiammine},

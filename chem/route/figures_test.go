@@ -239,6 +239,8 @@ func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
 				case Hetaerolite: // two manganese(III)
 					oxide += n
 					hetaerolite += n * mass(sub)
+				case Hausmannite: // likewise
+					oxide += n
 				case Potash:
 					potash += n * mass(sub)
 				}

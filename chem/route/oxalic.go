@@ -28,7 +28,7 @@ var oxalicInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 94, Low: 70, High: 99, Min: 1, Max: 100,
+			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 96, Low: 80, High: 99, Min: 1, Max: 100,
 			Why: "95 in two hours at 50 °C, above 96 in two stages at 80 °C. Where print reports 70 in one, oxalic acid was short, and the slurry thick.",
 		},
 		Stage: Slurry, Late: 1,
@@ -36,7 +36,7 @@ var oxalicInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 5, Low: 0, High: 40, Min: 0, Max: 100,
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 5, Low: 0, High: 30, Min: 0, Max: 100,
 			Why: "Manganese oxalate hardly dissolves, but falls out slowly while acid is free: print reports hardly any. What stays dissolved falls out in the dish.",
 		},
 		Stage: Slurry, Late: 1,
@@ -89,7 +89,7 @@ var oxalicWay = reductant{
 			= oxalic.used | stirred*(M(H2C2O4) + 2*M(H2O))
 			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
 		`,
-		Counts:    []*Equation{OxalicDioxide, OxalicManganite, OxalicHetaerolite},
+		Counts:    []*Equation{OxalicDioxide, OxalicManganite, OxalicHetaerolite, OxalicHausmannite},
 		Brings:    "2*stirred*M(H2O)/liquor",
 		Acts:      []*Equation{OxalicZincOxide, OxalicBasic},
 		More:      "h.SO4 - h.SO2 + h.H2C2O4 - 2*h.CO2 - 2*h.H2O",
@@ -159,6 +159,7 @@ func (b *Runner) stirOxalic(p *Plan) (heat float64) {
 		{OxalicDioxide, OxalicDioxideBare, w.dioxide},
 		{OxalicManganite, OxalicManganiteBare, w.manganite / 2},
 		{OxalicHetaerolite, OxalicHetaeroliteBare, w.hetaerolite},
+		{OxalicHausmannite, OxalicHausmanniteBare, w.hausmannite},
 	} {
 		b.react(ledger.Slurry, step.acid, quantity.Mole(share*step.extent*byAcid))
 		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))

@@ -69,7 +69,7 @@ var peroxideWay = reductant{
 			= peroxide.mass | stirred*M(H2O2)/(peroxide.strength/100[%])
 			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
 		`,
-		Counts: []*Equation{PeroxideDioxide, PeroxideManganite, PeroxideHetaerolite, PeroxideBreaks},
+		Counts: []*Equation{PeroxideDioxide, PeroxideManganite, PeroxideHetaerolite, PeroxideHausmannite, PeroxideBreaks},
 		Brings: "(peroxide.mass - stirred*M(H2O2))/liquor",
 		By:     PeroxideBreaks,
 		Extent: "breaks",
@@ -133,6 +133,7 @@ func (b *Runner) stirPeroxide(p *Plan) (heat float64) {
 	b.react(ledger.Slurry, PeroxideDioxide, quantity.Mole(share*w.dioxide))
 	b.react(ledger.Slurry, PeroxideManganite, quantity.Mole(share*w.manganite/2))
 	b.react(ledger.Slurry, PeroxideHetaerolite, quantity.Mole(share*w.hetaerolite))
+	b.react(ledger.Slurry, PeroxideHausmannite, quantity.Mole(share*w.hausmannite))
 	broken := 2 * b.react(ledger.Slurry, PeroxideBreaks, unlimited)
 	b.froths(Oxygen)
 	return w.heat(share, heatPeroxide) + float64(broken)*heatBreaks

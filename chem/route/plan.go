@@ -59,6 +59,7 @@ type Plan struct {
 
 	Fill        quantity.Percent // mix in a new cell, of the table's mass
 	Aged        quantity.Percent // of the MnOOH
+	Deep        quantity.Percent // of the MnOOH, gone on to hausmannite
 	MixCarbon   quantity.Gram    // to 100 g fresh dry oxide and carbon, as the next four
 	MixInert    quantity.Percent // of the fresh oxide
 	MixAmmonium quantity.Gram

@@ -158,7 +158,7 @@ func TestDischargeOrder(t *testing.T) {
 // Mn(IV), and the assay counts one for it and a half for Mn(III).
 func TestChargeIsWhatIsLeft(t *testing.T) {
 	for _, charge := range []string{"0", "20", "45", "100"} {
-		b, s := run(t, "cell.charge="+charge, "batch.share=100", "loss.transfer=0", "slurry.acid=0", "gas.copper=0.01", "gas.acid=0.1")
+		b, s := run(t, "cell.charge="+charge, "cell.deep=0", "batch.share=100", "loss.transfer=0", "slurry.acid=0", "gas.copper=0.01", "gas.acid=0.1")
 		want, _ := strconv.ParseFloat(charge, 64)
 		near(t, want, s.Value(MixCharge), 1e-9, "charge "+charge)
 		oxide := s.Value(MixManganese) / 1000 * (1 + want/100) / 2 * 86.936
@@ -175,7 +175,7 @@ func TestAgeing(t *testing.T) {
 	for _, aged := range []string{"0", "20", "100"} {
 		for _, kind := range []string{"ammonium", "zincchloride"} {
 			for charge, spent := range map[string]float64{"0": 1, "95": 0.05} {
-				b, s := run(t, "cell.charge="+charge, "cell.kind="+kind, "cell.aged="+aged)
+				b, s := run(t, "cell.charge="+charge, "cell.deep=0", "cell.kind="+kind, "cell.aged="+aged)
 				var want float64
 				fmt.Sscan(aged, &want)
 				near(t, want, s.Value(AgedReached), 1e-9, "aged")
@@ -243,7 +243,7 @@ func TestRows(t *testing.T) {
 // each mole of it (chemistry: 2 MnOOH + 3 SO2 -> MnSO4 + Mn(HSO3)2).
 func TestShortOfAcid(t *testing.T) {
 	spent := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
 		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.excess=500",
 	}
 	_, s := run(t, with(spent, "slurry.acid=0")...)
@@ -262,7 +262,7 @@ func TestShortOfAcid(t *testing.T) {
 // a wholly spent mix gives a half more product than without.
 func TestSplitAtHalfTheGas(t *testing.T) {
 	base := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
 		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.sulfide=0",
 	}
 	_, s := run(t, base...)

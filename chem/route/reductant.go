@@ -345,11 +345,20 @@ func perfectLitre(p *Plan) float64 {
 
 // pairs and cations are what the oxides in reach take: electrons by the pair, and
 // sulfate.
-func (w *work) pairs() float64   { return w.dioxide + w.manganite/2 + w.hetaerolite }
-func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.hetaerolite }
+func (w *work) pairs() float64   { return w.dioxide + w.manganite/2 + w.spinels() }
+func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.spinels() }
+
+// spinels are hetaerolite and hausmannite, which take and give alike, save for the heat.
+func (w *work) spinels() float64 { return w.hetaerolite + w.hausmannite }
+
+// The heat, kJ, that reducing the spinels, and all that is not dioxide, gives off with gas.
+func (w *work) spinelHeat() float64 {
+	return 2*w.hetaerolite*heatTrivalent + w.hausmannite*heatHausmannite
+}
+func (w *work) trivalentHeat() float64 { return w.manganite*heatTrivalent + w.spinelHeat() }
 
 // heat is what reducing a share of the oxides gives off, kJ, when a pair gives off
 // so much more than with gas.
 func (w *work) heat(share, more float64) float64 {
-	return share * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent + w.pairs()*more)
+	return share * (w.dioxide*heatDioxide + w.trivalentHeat() + w.pairs()*more)
 }

@@ -29,7 +29,7 @@ func TestDemandByElements(t *testing.T) {
 		book := b.Book()
 		of := func(e Element) float64 { return float64(book.Element(ledger.Reserve, e)) }
 		has := func(sub Substance) float64 { return float64(book.Amount(ledger.Reserve, sub)) }
-		electrons := 2*has(ManganeseDioxide) + has(Manganite) + 2*has(Hetaerolite)
+		electrons := 2*has(ManganeseDioxide) + has(Manganite) + 2*has(Hetaerolite) + 2*has(Hausmannite)
 		acid := of(Mn) + of(Zn) + of(N)/2 + of(K)/2 - of(Cl)/2 - (of(S) - has(SulfuricAcid) - 3*has(FerricSulfate)) - electrons/2
 		switch p.GasSource {
 		case BySalt:
@@ -364,7 +364,7 @@ func TestAcidRinse(t *testing.T) {
 	_, s = run(t, fmt.Sprintf("wash.acid=%.12g", 3*needed), "wash.split=30")
 	assert.Positive(t, s.Value(WashManganese), "more of it dissolves manganese")
 	// Two MnOOH to a mole of acid: of a wholly spent mix so much a mole of manganese.
-	spent := []string{"cell.charge=0", "cell.aged=0", "wash.acid=3000", "wash.split=30"}
+	spent := []string{"cell.charge=0", "cell.aged=0", "cell.deep=0", "wash.acid=3000", "wash.split=30"}
 	_, s = run(t, spent...)
 	near(t, 0.3*s.Value(MixManganese)/1000/2, extents(t, Wash, spent...)[SplitManganite], 1e-9, "split")
 }

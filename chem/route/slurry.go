@@ -77,7 +77,7 @@ var slurryInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Standing: Estimated, Rare: true, Default: 98, Low: 88, High: 100, Min: 0, Max: 100,
+			Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Standing: Estimated, Rare: true, Default: 98.5, Low: 90, High: 100, Min: 0, Max: 100,
 			Why: "Grains closed in carbon stay behind, however much gas comes. Print reports 97 to 100 of ground mix, stirred for hours.",
 		},
 		Stage:  Slurry,
@@ -97,6 +97,8 @@ var slurryConstants = []Constant{
 var (
 	heatDioxide   = formationHeat("MnO2") + formationHeat("SO2") - formationHeat("Mn^2+") - formationHeat("SO4^2-")
 	heatTrivalent = (formationHeat("Mn2O3") + formationHeat("SO2") - 2*formationHeat("Mn^2+") - formationHeat("SO4^2-") - formationHeat("H2O")) / 2
+
+	heatHausmannite = formationHeat("Mn3O4") + formationHeat("SO2") - 3*formationHeat("Mn^2+") - formationHeat("SO4^2-") - 2*formationHeat("H2O")
 )
 
 func formationHeat(formula string) float64 {
@@ -184,7 +186,7 @@ var slurryFigures = []Figure{
 	},
 	{
 		ID: ReduceLeft, Key: "reduce.left", Unit: "g", Name: "Oxide left", Main: true,
-		Formula: "n(reduced, MnO2)*M(MnO2) + n(reduced, MnOOH)*M(MnOOH) + n(reduced, ZnMn2O4)*M(ZnMn2O4)",
+		Formula: "n(reduced, MnO2)*M(MnO2) + n(reduced, MnOOH)*M(MnOOH) + n(reduced, ZnMn2O4)*M(ZnMn2O4) + n(reduced, Mn3O4)*M(Mn3O4)",
 	},
 	{
 		ID: UptakeTaken, Key: "uptake.taken", Unit: "mmol", Name: "Gas taken up", Main: true, Of: bySulfurDioxide,
@@ -262,14 +264,14 @@ func (b *Runner) reduce(p *Plan) {
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
-	oxides := [...]Substance{ManganeseDioxide, Manganite, Hetaerolite}
+	oxides := [...]Substance{ManganeseDioxide, Manganite, Hetaerolite, Hausmannite}
 	kept := &b.carry.kept
 	for i, s := range oxides {
 		kept[i] = b.has(ledger.Slurry, s) * quantity.Mole(apart)
 	}
 
 	b.acidOnZinc(ledger.Slurry)
-	heat := b.split(p, kept[1], kept[2])
+	heat := b.split(p)
 	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
 	if stir != nil {
 		heat += stir.act(b, p)
@@ -323,10 +325,9 @@ var splitConstants = []Constant{
 // split is what acid alone does to the Mn(III) that can be reached, as far as
 // the acid goes. The heat, in kJ, is that of the whole reduction less that of the
 // dioxide still to be reduced, so that splitting first changes nothing in the sum.
-func (b *Runner) split(p *Plan, keptManganite, keptHetaerolite quantity.Mole) (heat float64) {
-	reach := func(s Substance, kept quantity.Mole) quantity.Mole { return greater(0, b.has(ledger.Slurry, s)-kept) }
-	manganite, hetaerolite := reach(Manganite, keptManganite), reach(Hetaerolite, keptHetaerolite)
-	all, have := manganite/2+2*hetaerolite, b.has(ledger.Slurry, SulfuricAcid)
+func (b *Runner) split(p *Plan) (heat float64) {
+	w := b.work()
+	all, have := quantity.Mole(w.acid), b.has(ledger.Slurry, SulfuricAcid)
 	share := quantity.Mole(p.SlurrySplit.Fraction())
 	if !quantity.Given(share) {
 		share = 0
@@ -335,15 +336,14 @@ func (b *Runner) split(p *Plan, keptManganite, keptHetaerolite quantity.Mole) (h
 		}
 	}
 	b.set(SlurrySplit, 100*float64(share))
-	manganite, hetaerolite = share*manganite, share*hetaerolite
-	wants := share * all
-	if wants == 0 {
+	if share*all == 0 {
 		return 0
 	}
-	goes := lesser(1, have/wants)
-	formed := b.react(ledger.Slurry, SplitManganite, goes*manganite/2)
-	formed += b.react(ledger.Slurry, SplitHetaerolite, goes*hetaerolite)
-	return float64(formed) * (2*heatTrivalent - heatDioxide)
+	goes := float64(lesser(share, have/all))
+	b.react(ledger.Slurry, SplitManganite, quantity.Mole(goes*w.manganite/2))
+	b.react(ledger.Slurry, SplitHetaerolite, quantity.Mole(goes*w.hetaerolite))
+	b.react(ledger.Slurry, SplitHausmannite, quantity.Mole(goes*w.hausmannite))
+	return goes * (w.trivalentHeat() - (w.manganite/2+w.spinels())*heatDioxide)
 }
 
 // SplitAt is the share of the Mn(III) in reach, 0 to 1, that ample acid splits at a

@@ -181,7 +181,7 @@ var washFigures = []Figure{
 
 // insoluble are the solids that make up the cake.
 var insoluble = [...]Substance{
-	Carbon, Gangue, ManganeseDioxide, Manganite, Hetaerolite, ZincOxide, BasicZincChloride,
+	Carbon, Gangue, ManganeseDioxide, Manganite, Hetaerolite, Hausmannite, ZincOxide, BasicZincChloride,
 	ZincDiammine, ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate, IronHydroxide,
 }
 

@@ -158,6 +158,7 @@ func TestStirredShortageIsShared(t *testing.T) {
 		{ManganeseDioxide, PeroxideDioxide, OxalicDioxide, OxalicDioxideBare},
 		{Manganite, PeroxideManganite, OxalicManganite, OxalicManganiteBare},
 		{Hetaerolite, PeroxideHetaerolite, OxalicHetaerolite, OxalicHetaeroliteBare},
+		{Hausmannite, PeroxideHausmannite, OxalicHausmannite, OxalicHausmanniteBare},
 	}
 	for _, c := range []struct {
 		entries []string
@@ -176,7 +177,7 @@ func TestStirredShortageIsShared(t *testing.T) {
 		entries := with(shortOfAcid, c.entries...)
 		b, _ := run(t, entries...)
 		far := extents(t, Slurry, entries...)
-		// A mole of dioxide and of hetaerolite, two of manganite to an equation.
+		// A mole of dioxide, of hetaerolite and of hausmannite, two of manganite to an equation.
 		share := func(s Substance, extent float64) float64 {
 			if s == Manganite {
 				extent *= 2
@@ -520,7 +521,7 @@ func TestSizesAreCalledByTheirKind(t *testing.T) {
 // the sulfite that boiling makes of it.
 func TestThreefoldPrice(t *testing.T) {
 	spent := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
 		"gas.purge=0", "slurry.reach=100", "loss.transfer=0", "wash.acid=0",
 	}
 	// Zinc chloride would take acid too; what zinc oxide takes is taken off.

@@ -97,9 +97,7 @@ func (r *published) solid() {
 	}
 	r.Given["mix.washed"] = Interval{leached, leached}
 	r.assume("cell.charge", "tetravalent")
-	if _, ok := route.InputByKey("cell.deep"); ok {
-		r.assume("cell.deep", "hausmannite")
-	}
+	r.assume("cell.deep", "hausmannite")
 	least, most := r.ends("manganese")
 	if least < 25 {
 		r.set("mix.inert", 30)

@@ -142,7 +142,8 @@ var changes = [...]struct {
 	{"d1", reaction.DischargeAmmonium, "min(@left/2, #NH4Cl/2)"},
 	{"d2", reaction.DischargeChloride, "max(0[mol], min((@left - 2*@d1)/8, #ZnCl2, #H2O/9))"},
 	{"d3", reaction.DischargeOxide, "max(0[mol], min((@left - 2*@d1 - 8*@d2)/2, #H2O - 9*@d2))"},
-	{"a1", reaction.AgeOxide, "min(@old/2, @d3 - @gel)"},
+	{"d4", reaction.DischargeDeep, "cell.deep/100[%]*@spoilt/6"},
+	{"a1", reaction.AgeOxide, "min(@old/2, @d3 + @d4 - @gel)"},
 	{"a2", reaction.AgeBasic, "max(0[mol], min((@old - 2*@a1)/8, @d2))"},
 	{"a3", reaction.AgeDiammine, "max(0[mol], min((@old - 2*@a1 - 8*@a2)/2, @d1))"},
 }
@@ -153,13 +154,14 @@ func (w *Workings) discharge(tag string, i int, charge string) {
 	t := tag + r
 	at := ofRow(i) + map[string]string{"least.": ", all spent", "most.": ", none spent"}[tag]
 	w.def(t+"left", "MnO₂ that is spent"+at, "mol", r+"MnO2*(1 - "+charge+"/100[%])")
-	w.def(t+"old", "MnOOH that would age"+at, "mol", "cell.aged/100[%]*(2*"+t+"d1 + 8*"+t+"d2 + 2*"+t+"d3)")
+	w.def(t+"spoilt", "MnOOH that discharge made"+at, "mol", "2*"+t+"d1 + 8*"+t+"d2 + 2*"+t+"d3")
+	w.def(t+"old", "MnOOH that would age"+at, "mol", "max(0[mol], min(cell.aged/100[%]*"+t+"spoilt, "+t+"spoilt - 6*"+t+"d4))")
 	expand := strings.NewReplacer("#", r, "@", t)
 	for _, c := range changes {
 		if c.symbol == "a1" {
 			gel := "0[mol]"
 			if cell.Kinds()[w.plan.Rows[i].Kind].Caustic {
-				gel = "(1 - mix.gel/100[%])*" + t + "d3"
+				gel = "(1 - mix.gel/100[%])*(" + t + "d3 + " + t + "d4)"
 			}
 			w.def(t+"gel", "zinc oxide that stays out with the gel"+at, "mol", gel)
 		}
@@ -195,14 +197,14 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 	}
 	w.def(prefix+"gel", "zinc oxide that stays out with the gel, in all"+when, "mol", sum("gel"))
 	in := strings.NewReplacer("@", prefix)
-	w.def(prefix+"Zn", "zinc that discharge took from the cans"+when, "mol", in.Replace("@d1 + 4*@d2 + @d3"))
+	w.def(prefix+"Zn", "zinc that discharge took from the cans"+when, "mol", in.Replace("@d1 + 4*@d2 + @d3 + @d4"))
 	w.def(prefix+"spent", "MnO₂ that discharge spent"+when, "mol", in.Replace("2*@d1 + 8*@d2 + 2*@d3"))
 	w.def(prefix+"aged", "MnOOH that aged"+when, "mol", in.Replace("2*@a1 + 8*@a2 + 2*@a3"))
 	w.def(prefix+"wet", "wet mix"+when, "g", in.Replace(
 		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) + @FeOOH*M(FeOOH) - @gel*M(ZnO)"))
 	w.def(prefix+"salt", "basic zinc chloride after the wash"+when, "mol", in.Replace("@d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5"))
-	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + @FeOOH*M(FeOOH) + (@MnO2 - @spent)*M(MnO2) + (@spent - @aged)*M(MnOOH) + @aged/2*M(hetaerolite) + (@d3 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
-	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2"))
+	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + @FeOOH*M(FeOOH) + (@MnO2 - @spent)*M(MnO2) + max(0[mol], @spent - @aged - 6*@d4)*M(MnOOH) + @aged/2*M(hetaerolite) + 2*@d4*M(Mn3O4) + (@d3 + @d4 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
+	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2 - @d4"))
 }
 
 // mix defines the mix of all rows and its figures.
