@@ -94,7 +94,10 @@ func (m *model) look() survey {
 	v := survey{share: math.Inf(1), barren: math.Inf(1), sulfite: math.Inf(1)}
 	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil)
 	for i := range surveyDraws {
-		m.glance(&v, s.point(i))
+		m.glance(&v, AsPlanned, s.point(i))
+		if m.asked {
+			m.glance(&v, NoAcid, s.point(i))
+		}
 	}
 	if math.IsInf(v.share, 1) {
 		v.share = 0
@@ -106,8 +109,8 @@ func (m *model) look() survey {
 }
 
 // glance lets a survey take in what a point gives.
-func (m *model) glance(v *survey, u []float64) {
-	o, ok := m.run(AsPlanned, u)
+func (m *model) glance(v *survey, cause Cause, u []float64) {
+	o, ok := m.run(cause, u)
 	if !ok {
 		return
 	}
@@ -330,9 +333,9 @@ func (m *model) madeLeast(b *Bound) {
 		b.Assumes = append(b.Assumes, "The crystals were dry.")
 	}
 	if m.rec.OxideOnCopper {
-		dark := oxideMost * m.copper
+		dark := darkMost * m.copper
 		blue = math.Max(0, blue-dark/massCuO*massBlue)
-		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the scrap no more than %s was oxide.", route.Print(100*oxideMost, "%")))
+		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the scrap no more than %s was oxide.", route.Print(100*darkMost, "%")))
 	} else {
 		b.Assumes = append(b.Assumes, "The copper was bright: oxide would give blue salt without gas.")
 	}

@@ -270,10 +270,20 @@ func MostBrought(p *Plan) quantity.Mole {
 		}
 		return n
 	}
+	c := p.strict()
+	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+}
+
+// MostByAcid is the most gas that the acid of a generator can make by the formulas alone, mol.
+func MostByAcid(p *Plan) quantity.Mole {
+	return quantity.Mole(float64(p.GasAcid) * p.strict().perMillilitre)
+}
+
+// strict is the charge of a plan's generator if all that is in it went to gas.
+func (p *Plan) strict() charge {
 	best := *p
 	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
-	c := r.generator(&best, acidOf(p.GasStrength))
-	return quantity.Mole(lesser(float64(p.GasAcid)*c.perMillilitre, float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+	return reducing(p).generator(&best, acidOf(p.GasStrength))
 }
 
 // charge works out what is stirred in: what the pairs of the batch take, with what

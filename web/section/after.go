@@ -188,6 +188,8 @@ func accounted(s *Source) []doc.Node {
 	}
 	v := p.Verdict()
 	box := likeliest(v.Sentence)
+	box.Of = append(box.Of, pouredOrNot(p, &v)...)
+	box.Of = append(box.Of, paragraphs("note", v.Unsaid)...)
 	box.Of = append(box.Of, paragraphs("note tip", v.Missing)...)
 	if v.Settles != nil {
 		box.Of = append(box.Of, paragraphs("note tip", v.Settles.Sentence)...)
@@ -204,6 +206,9 @@ func accounted(s *Source) []doc.Node {
 	causes := doc.List{Class: "gear"}
 	for _, r := range v.Ranked {
 		causes.Items = append(causes.Items, doc.Text(p.Called(r.Cause)+", "+r.Odds))
+	}
+	if v.Others != "" {
+		causes.Items = append(causes.Items, doc.Text("one of the others, "+v.Others))
 	}
 	if causes.Items != nil {
 		size := p.Size()
@@ -246,7 +251,7 @@ func bounds(p *account.Posterior) doc.Node {
 	}
 	box := doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions")}}
 	if sure := p.Bounds.Sure(); sure != "" {
-		box.Of = append(box.Of, doc.P("verdict", doc.Text(sure)))
+		box.Of = append(box.Of, doc.P("lede", doc.Text(sure)))
 	}
 	box.Of = append(box.Of, figures, rests)
 	return box
