@@ -97,6 +97,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
+	ctx.Handle(section.PrintShelf, p.onShelf)
 	ctx.Handle(section.Mended, p.onMend)
 	ctx.Handle(section.Fit, p.onFit)
 	ctx.Handle(section.ShowPaste, p.onPaste)

@@ -279,6 +279,7 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 		if Gaseous(p) {
 			want["Generator flask"] = v(GasFlaskLeast)
 			want["Empty trap"] = v(SlurryVolume) * 3 / 2
+			want["Counting bottle"] = 50
 		}
 		if p.DryWay == ToCrystals {
 			want["Beaker for the pink crystals"] = v(CropWaterUsed) * 2

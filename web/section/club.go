@@ -30,6 +30,9 @@ func groups(s *Source) doc.Section {
 		fields.Of = append(fields.Of, f)
 	}
 	fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.print", Text: "Print the club sheet", Action: PrintClub}))
+	if s.Days().Apart() > 1 {
+		fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.shelf", Text: "Print labels for the shelf between sessions", Action: PrintShelf}))
+	}
 	return doc.Section{Sub: "several groups, one plan each", Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
