@@ -66,7 +66,7 @@ func TestLearnedStartTellsTheSame(t *testing.T) {
 	require.Contains(t, next.Given, "gas.uptake")
 	// The chemist goes on as before, so that both accounts tell of one run.
 	again := c
-	again.Given = map[string]spread.Interval{"gas.uptake": {Low: 35, High: 95}}
+	again.Given = map[string]spread.Interval{"gas.uptake": {Low: 15, High: 95}}
 	wide := Combine(first.Told())[0]
 	alike := Combine(Weigh(again, r).Told())[0]
 	assert.InDelta(t, wide.Median, alike.Median, 0.25*(wide.High-wide.Low))

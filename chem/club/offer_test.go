@@ -96,7 +96,7 @@ func TestDoubleLessonsGetAPlanAtOneTouch(t *testing.T) {
 	require.True(t, school.Fits)
 	assert.Contains(t, school.Text, "as a school would")
 	assert.Contains(t, school.Gives, "4 sessions, over on Tuesday 24 March")
-	assert.Contains(t, school.Cost, "one batch for all groups, 5.3\u202fg of salt for each in place of 42\u202fg")
+	assert.Contains(t, school.Cost, "one batch for all groups, 5.5\u202fg of salt for each in place of 44\u202fg")
 	assert.Contains(t, school.Cost, "“Wash 4 times”")
 	assert.Contains(t, school.Cost, "trays")
 	then := take(t, w, school)

@@ -19,8 +19,8 @@ func TestWorkingReads(t *testing.T) {
 
 Gas made, by mass
   = [Gas made, by amount] / 1000 mmol/mol × M(SO₂)
-  = 333.915 mmol / 1000 mmol/mol × 64.058 g/mol
-  = 21.3899 g
+  = 330.352 mmol / 1000 mmol/mol × 64.058 g/mol
+  = 21.1617 g
 
 Where the numbers come from
   Molar masses M: standard atomic weights 2021`), text)

@@ -196,14 +196,14 @@ func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 }
 
 func TestAcidTitles(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "30"})
+	p := plan(t, map[string]string{"gas.acid": "30", "gas.copper.over": "0"})
 	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "30", "gas.copper": "9"})
 	assert.Regexp(t, `^Acid is still [0-9]+.% strong when all 9.g of copper have dissolved$`, Acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "30", "gas.copper": "500"})
 	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved; [0-9]+.g stay$`, Acid(&p).Title)
 	assert.Equal(t, "at 85\u202f% water boils off", Acid(&p).Panels[0].Limits[0].Text)
-	p = plan(t, map[string]string{"gas.acid": "30", "gas.end": "75"})
+	p = plan(t, map[string]string{"gas.acid": "30", "gas.end": "75", "gas.copper.over": "0"})
 	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
 	assert.Equal(t, "gas fades at 75\u202f%", Acid(&p).Panels[0].Limits[0].Text)
 	p = plan(t, map[string]string{"gas.source": "metabisulfite"})
@@ -211,7 +211,7 @@ func TestAcidTitles(t *testing.T) {
 }
 
 func TestAcidRunsFromBoughtToFaded(t *testing.T) {
-	p := plan(t, map[string]string{"gas.acid": "30"})
+	p := plan(t, map[string]string{"gas.acid": "30", "gas.copper.over": "0"})
 	pic := Acid(&p)
 	strength, gas := pic.Panels[0].Series[0].Points, pic.Panels[1].Series[0].Points
 	last := len(strength) - 1
@@ -344,7 +344,7 @@ func TestFlowsSumToWhatWasBrought(t *testing.T) {
 
 func TestFlowTitle(t *testing.T) {
 	p := plan(t, nil)
-	assert.Equal(t, "Of 816\u202fmmol of manganese, 188\u202fmmol reach the jar and 612\u202fmmol are kept for later runs", flows(&p).Title)
+	assert.Equal(t, "Of 816\u202fmmol of manganese, 189\u202fmmol reach the jar and 612\u202fmmol are kept for later runs", flows(&p).Title)
 	p = plan(t, map[string]string{"batch.share": "100"})
 	assert.NotContains(t, flows(&p).Title, "kept")
 	assert.Len(t, together([]place{{moles: 0.999}, {moles: 0.001}}, 1), 2, "one small part keeps its name")
