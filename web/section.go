@@ -3,10 +3,10 @@ package web
 import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
 
@@ -17,10 +17,15 @@ type slow struct {
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
 	gas      bubbles.View
+	found    map[string]string // what is found in sections that are shut, by their ids
 }
 
 func slowOf(source *section.Source) slow {
 	s := slow{drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+	s.found = map[string]string{}
+	for _, stage := range section.Stages(source, &s.pictures, true, nil) {
+		s.found[stage.ID] = stage.Words()
+	}
 	s.make(source, section.Rested)
 	s.certain(source.Desk)
 	return s
@@ -46,8 +51,8 @@ func (p *page) source() *section.Source {
 // make makes the parts of a step anew.
 func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; !p.Live && p.Step == step {
-			s.parts[i] = p.Of(source)
+		if section.Parts[i].Step == step {
+			s.remake(section.Parts[i].Title, source)
 		}
 	}
 }
@@ -56,22 +61,33 @@ func (s *slow) make(source *section.Source, step section.Step) {
 func (s *slow) remake(title string, source *section.Source) {
 	i := section.Index(title)
 	s.parts[i] = section.Parts[i].Of(source)
+	if s.found == nil {
+		s.found = map[string]string{}
+	}
+	s.found[s.parts[i].ID] = s.parts[i].Words()
 }
 
-// sectionsOf cuts the desk into the sections of the page.
-func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear) []app.UI {
-	var list []app.UI
-	for _, stage := range section.Stages(sourceOf(d, nil), &late.pictures, late.drawn) {
+// sections cuts the desk into the sections of the page.
+func (p *page) sections() (list []app.UI) {
+	found := func(stage route.Stage) (string, bool) {
+		id := section.StageID(stage)
+		return p.late.found[id], !p.open.has(id)
+	}
+	for _, stage := range section.Stages(sourceOf(p.desk, nil), &p.late.pictures, p.late.drawn, found) {
 		list = append(list, &doc.View{Section: stage})
 	}
-	if !late.drawn {
+	if !p.late.drawn {
 		return list
 	}
-	for i := range section.Parts {
-		if section.Parts[i].Live { // of the gas alone
-			list = append(list, &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard})
-		} else {
-			list = append(list, &doc.View{Section: late.parts[i]})
+	for i, made := range p.late.parts {
+		shut := !p.open.has(made.ID)
+		switch {
+		case section.Parts[i].Live: // of the gas alone
+			list = append(list, &bubbles.Section{View: p.late.gas, Taps: &p.taps, Presses: p.taps.Presses(), Ear: &p.heard, Shut: shut, Found: p.late.found[made.ID]})
+		case shut:
+			list = append(list, &doc.View{Section: made.Closed(p.late.found[made.ID])})
+		default:
+			list = append(list, &doc.View{Section: made})
 		}
 	}
 	return list

@@ -34,6 +34,7 @@ func New() app.Composer { return &page{} }
 // page is the root: it owns the desk and keeps the address in step with it.
 type page struct {
 	app.Compo
+	Turn      int // another one has the page drawn at once
 	desk      *desk.Desk
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
@@ -50,6 +51,7 @@ type page struct {
 	drawn     int  // the round that pictures and lists were last drawn in
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
+	open      opening
 	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
@@ -69,7 +71,9 @@ func (p *page) OnInit() {
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
+	p.open.recallOpen()
 	p.openLast()
+	p.openFaults()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -102,9 +106,10 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
+	p.handleOpen(ctx)
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
-	p.closers = append(p.closers, browser.OnDocument("keydown", p.toStages))
+	p.closers = append(p.closers, browser.OnDocument("keydown", p.onKey))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -257,6 +262,7 @@ func (p *page) follow(ctx app.Context) {
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
 	p.recall()
+	p.openFaults()
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
@@ -295,6 +301,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
+	p.openFaults()
 	browser.Drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
 	p.address(ctx)
 	p.announce(ctx)
@@ -357,7 +364,7 @@ func (p *page) announce(ctx app.Context) {
 func (p *page) Render() app.UI {
 	d := p.desk
 	source := sourceOf(d, nil)
-	sections := sectionsOf(d, &p.late, &p.taps, &p.heard)
+	sections := p.sections()
 	class := "page"
 	if !d.BandsStand() {
 		class += " settling"
@@ -380,7 +387,7 @@ func (p *page) Render() app.UI {
 				app.If(served(), button("Copy link", p.onCopyLink)),
 				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
 				button("Print the bench sheet", p.onSheet),
-				button("Print", func(ctx app.Context, _ app.Event) { p.printed(ctx); app.Window().Call("print") }),
+				button("Print", p.onPrint),
 			),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
@@ -393,6 +400,9 @@ func (p *page) Render() app.UI {
 			&doc.Aside{Class: "troubles", Role: "alert", Of: section.Troubles(p.troubles())},
 			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(d)},
 			&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
+			app.Elem("div").Class("all").Body(
+				doc.Draw(doc.Button{Class: "plain", Text: "Open all", Action: section.OpenAll, Value: "open"}, doc.Button{Class: "plain", Text: "Close all", Action: section.OpenAll})...,
+			),
 			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
 		),
 		app.Elem("footer").Body(

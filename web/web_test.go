@@ -59,8 +59,8 @@ func TestRunsNameTurnsNoSentence(t *testing.T) {
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.
 func TestEveryPartIsDrawnOnce(t *testing.T) {
 	d := desk.New("")
-	p := &page{late: slowOf(sourceOf(d, nil))}
-	list := sectionsOf(d, &p.late, &p.taps, &p.heard)
+	p := &page{desk: d, late: slowOf(sourceOf(d, nil))}
+	list := p.sections()
 	assert.Len(t, list, route.Stages+len(section.Parts))
 	for i := range section.Parts {
 		part, out := &section.Parts[i], html(t, list[route.Stages+i])

@@ -29,6 +29,9 @@ const workingID = "working"
 // row is.
 func (p *page) onPress(ctx app.Context, e app.Event) {
 	target := e.Get("target")
+	if head := target.Call("closest", "section .head"); head.Truthy() && !target.Call("closest", "button").Truthy() && !selecting() {
+		target = head.Call("querySelector", "button") // for a finger the whole line opens
+	}
 	if button := target.Call("closest", "[data-"+doc.ActionData+"]"); button.Truthy() {
 		data := button.Get("dataset")
 		ctx.NewActionWithValue(data.Get(doc.ActionData).String(), data.Get(doc.ValueData).String())

@@ -19,7 +19,7 @@ import (
 func drawn(t *testing.T, before string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.Serve(t, page.File(t)), "v=1&cell.count=9", before)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('runs.name')`)
 	return p
 }
@@ -65,9 +65,9 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 func TestBenchStepThatNeverWas(t *testing.T) {
 	for _, kept := range long.First(1, []string{`"+__proto__"`, `"+tea"`, `"+"`, `"+\u0000\ud800\u202e"`, `"+" + "x".repeat(1 << 20)`}) {
 		t.Run(kept, func(t *testing.T) {
-			p := page.Open(t, page.Serve(t, page.File(t)), "")
+			p := opened(t, page.Serve(t, page.File(t)), "")
 			p.Eval(`sessionStorage.setItem("rosesalt.bench", `+kept+`)`, nil)
-			p.Reload()
+			again(p)
 			p.Wait(`document.getElementById('bench.title')`)
 			assert.Equal(t, demoSteps()[0].Title, p.Text(`[id="bench.title"]`))
 			p.Press(arrowRight)
@@ -127,7 +127,7 @@ func TestTimerOutlivesAClockThatWasDecadesAhead(t *testing.T) {
 	p.Wait(`document.querySelector('.timer.over')`)
 	put(p, "-"+years)
 	p.Wait(`document.querySelector('.timers').textContent.includes('put back by')`)
-	p.Reload()
+	again(p)
 	p.Wait(`document.querySelector('.timer')`)
 	said := p.Text(".timers")
 	assert.NotContains(t, said, "damaged")

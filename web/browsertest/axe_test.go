@@ -299,7 +299,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p.Click("#ask\\.grams")
 		p.Press("50")
 		p.Wait(`document.getElementById('ask.answer').textContent.includes('nine times in ten')`)
-		p.Click(`[id="stage.What-if"] > .body > button`)
+		p.Click(`[id="stage.What-if"] > .body > .inside > button`)
 		p.Type("cell.count", "12")
 		settle(p)
 		p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)

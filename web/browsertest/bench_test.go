@@ -129,14 +129,14 @@ func TestBenchViewIsForGloves(t *testing.T) {
 }
 
 func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
-	p := page.Open(t, page.Serve(t, page.File(t)), "")
+	p := opened(t, page.Serve(t, page.File(t)), "")
 	enter(p, "bench.open")
 	p.Wait(`document.getElementById('bench.title')`)
 	for range 3 {
 		p.Press(arrowRight)
 	}
 	title := p.Text(`[id="bench.title"]`)
-	p.Reload()
+	again(p)
 	p.Wait(`document.getElementById('bench.title')`)
 	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
 	p.Address("v=1&cell.count=12")
@@ -147,7 +147,7 @@ func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
 	assert.Contains(t, p.Text(".bench"), "No cell is opened")
 	p.Press(page.Escape)
 	p.Wait(`!document.querySelector('.bench')`)
-	p.Reload()
+	again(p)
 	var there bool
 	p.Eval(`!!document.querySelector('.bench')`, &there)
 	assert.False(t, there, "left is left")
@@ -163,7 +163,7 @@ func TestBenchViewAndTimersWithoutStorage(t *testing.T) {
 	for name, lesser := range map[string]string{"forbidden": forbidden, "full": full} {
 		t.Run(name, func(t *testing.T) {
 			p := page.Load(t, page.File(t), "", lesser)
-			p.Ready()
+			ready(p)
 			enter(p, "bench.open")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
@@ -186,7 +186,7 @@ const screen = `window.asked = window.freed = 0; Object.defineProperty(Navigator
 
 func TestScreenIsKeptAwake(t *testing.T) {
 	p := page.Load(t, page.File(t), "", screen)
-	p.Ready()
+	ready(p)
 	enter(p, "bench.open")
 	p.Wait(`window.asked === 1`)
 	p.Wait(`document.querySelector('.bench').textContent.includes('The screen stays on')`)
@@ -209,7 +209,7 @@ func TestScreenThatCannotBeKeptAwake(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := page.Load(t, page.File(t), "", lesser)
-			p.Ready()
+			ready(p)
 			enter(p, "bench.open")
 			p.Wait(`document.querySelector('.bench')?.textContent.includes('The screen may go dark')`)
 			p.Press(arrowRight)

@@ -75,7 +75,7 @@ func TestWantedMass(t *testing.T) {
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
-	p.Click(`[id="stage.What-if"] > .body > button`)
+	p.Click(`[id="stage.What-if"] > .body > .inside > button`)
 	p.Type("cell.count", "12")
 	settle(p)
 	p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)

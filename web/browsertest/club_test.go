@@ -31,7 +31,7 @@ func pictures(t *testing.T) string {
 func openClubSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('club.print')`)
 	enter(p, "club.print")
 	p.Wait(`window.asked !== undefined`)
@@ -64,7 +64,7 @@ func TestClubIsTypedAndComesBack(t *testing.T) {
 	assert.Equal(t, "99", p.Typed("club.groups"))
 	p.Type("club.groups", "5")
 	p.Wait(`location.hash.includes('club.groups=5')`)
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "5", p.Typed("club.groups"))
 	assert.Equal(t, "3", p.Typed("club.atonce"))

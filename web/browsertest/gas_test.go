@@ -134,7 +134,7 @@ func TestTappingAtTheBench(t *testing.T) {
 
 	// An hour of counting outlives a reload, and a stray touch of "Start over".
 	rate := number(t, p, "tap.rate")
-	p.Reload()
+	again(p)
 	countGas(t, p, "gas.tap")
 	settle(p)
 	assert.InEpsilon(t, rate, number(t, p, "tap.rate"), 0.01)
@@ -167,7 +167,7 @@ func TestTheGasLog(t *testing.T) {
 	p.Type("log.20.celsius", "200")
 	assert.Contains(t, p.Text(`[id="problem.log.20.celsius"]`), "200")
 	p.Type("log.20.celsius", "")
-	p.Reload()
+	again(p)
 	p.Wait(`document.getElementById('in.log.15.rate')?.value === '260'`)
 	assert.Equal(t, "fades", p.Typed("log.15.paper"))
 	focus(p, "use.log")

@@ -31,6 +31,7 @@ func startMortal(t *testing.T, profile, address string) *mortal {
 	m := &mortal{t, b, tab, profile}
 	require.NoError(t, tab.Go(address))
 	require.NoError(t, tab.Ready())
+	require.NoError(t, tab.Eval(`(async () => { `+allOpen+` })()`, nil))
 	return m
 }
 

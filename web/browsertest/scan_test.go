@@ -34,7 +34,7 @@ func scan(t *testing.T, pdf string) string {
 func printSheet(t *testing.T, address, fragment string) (says, pdf string) {
 	t.Helper()
 	p := page.Load(t, address, fragment, `window.print = () => { window.asked = true }`)
-	p.Ready()
+	ready(p)
 	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
 	p.Wait(`window.asked`)
 	says = p.Text(".sheet-code") + "\n" + p.Text(".sheet-link") // once printed, the sheet is gone

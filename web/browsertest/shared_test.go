@@ -5,12 +5,15 @@ package browsertest
 import (
 	"testing"
 
+	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
+	"rosesalt/web/section"
 )
 
 // shared is the page that most tests use, one after the other.
 var shared = page.Shared{
 	Stands: settled,
+	Begin:  `(async () => { ` + allOpen + ` })()`,
 
 	// What is open is closed as a person does it, and another plan is opened in between, so
 	// that the page opens the first one anew.
@@ -21,6 +24,7 @@ var shared = page.Shared{
 		for (const what of ["#working", ".bench"]) if (document.querySelector(what)) { escape(); await turn(); }
 		for (const e of document.querySelectorAll("details[open]")) e.open = false;
 		for (let fold; fold = document.querySelector("[id^='fold.'][aria-expanded=true]");) { fold.click(); await turn(); }
+		` + allOpen + `
 		location.hash = "v=1&cell.count=7";
 		await turn();
 		location.hash = "v=1";
@@ -39,19 +43,69 @@ var shared = page.Shared{
 		...[...document.querySelectorAll("details[open] > summary, [aria-expanded=true]")].map((e) => "open " + e.textContent),
 		...[...document.querySelectorAll("#working, .bench, .sheet *, .jarlabel, .timer, .troubles li, .problem, .run, .kept tr, .paste *")].map((e) => "there " + e.localName + " " + (e.id || e.className) + " " + e.textContent.slice(0, 80)),
 		// What a tab is doing it keeps a moment later, on purpose.
-		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].filter((key) => !/^rosesalt\.(last|tab|here|ask)/.test(key)).map((key) => "stored " + key),
+		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].filter((key) => !/^rosesalt\.(last|tab|here|ask|open)/.test(key)).map((key) => "stored " + key),
 	].join("\n")`,
 }
 
-// open shows the plan of a fragment on the shared page.
+// allOpen opens all sections, as the browser does when it finds words in them: a press without
+// a hand would be told of by browsers that chime at the first one.
+const allOpen = `
+		for (let shut; shut = document.querySelector("main section.shut .inside");) {
+			shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
+			if (shut.hidden) await new Promise((done) => setTimeout(done, 30));
+		}
+`
+
+// wasOpen is what a tab keeps in which all stages were open before a reload.
+var wasOpen = func() string {
+	var ids []string
+	for stage := range route.Stage(route.Stages) {
+		ids = append(ids, section.StageID(stage))
+	}
+	return `sessionStorage.setItem("rosesalt.open", JSON.stringify({ of: location.pathname, kept: ` + list(ids) + ` }))`
+}()
+
+// openAll opens all sections, for tests that look into them.
+func openAll(p *page.Page) {
+	p.Eval(`(async () => { `+allOpen+` })()`, nil)
+	p.Settle()
+}
+
+// ready waits until a page stands, and opens all of it.
+func ready(p *page.Page) {
+	p.Ready()
+	openAll(p)
+}
+
+// again loads a page again, and opens all of it, whatever the browser kept of that.
+func again(p *page.Page) {
+	p.Reload()
+	openAll(p)
+}
+
+// opened opens a page, and all of it.
+func opened(t *testing.T, address, fragment string) *page.Page {
+	t.Helper()
+	p := page.Open(t, address, fragment)
+	openAll(p)
+	return p
+}
+
+// open shows the plan of a fragment on the shared page, all of which is open.
 func open(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	return shared.Open(t, page.File(t), fragment)
 }
 
 // fresh opens the plan of a fragment in a page of its own, from disk: for tests of the
-// start, of more than one page, and of what a page keeps until it is closed.
+// start, of more than one page, and of what a page keeps until it is closed. All of it is open.
 func fresh(t *testing.T, fragment string) *page.Page {
+	t.Helper()
+	return opened(t, page.File(t), fragment)
+}
+
+// closed is fresh as a person finds it, each section in its line.
+func closed(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	return page.Open(t, page.File(t), fragment)
 }

@@ -26,7 +26,7 @@ const sheetPages = 2
 func openSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
 	p.Wait(`window.asked !== undefined`)
 	return p
@@ -48,7 +48,7 @@ func TestSheetIsThereOnlyForPrinting(t *testing.T) {
 func TestServedSheetHasItsAddress(t *testing.T) {
 	address := page.Serve(t, page.File(t))
 	p := page.Load(t, address, "v=1&cell.count=9", `window.print = () => { window.asked = true }`)
-	p.Ready()
+	ready(p)
 	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
 	p.Wait(`window.asked`)
 	var link, path string
@@ -149,7 +149,7 @@ func TestDaysGoIntoTheLinkAndBack(t *testing.T) {
 	p.Type("days.long", "8 h")
 	p.Wait(`!document.getElementById('problem.days.long')`)
 
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "2026-03-07T10:00", p.Typed("days.start"))
 	assert.Equal(t, "480", p.Typed("days.long"))

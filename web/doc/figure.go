@@ -63,6 +63,7 @@ func (n Figures) text(w *writer) {
 // A figure without a value is left out.
 func (f Figure) text(w *writer) {
 	if f.Why != "" {
+		w.shown(f.Name, f.Why)
 		return
 	}
 	line := f.Name + ": " + f.Number + Unit(f.Unit)

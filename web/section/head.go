@@ -246,7 +246,7 @@ func Summary(d *desk.Desk) (list []Item) {
 	return list
 }
 
-// Strip is the summary, and the list of stages to jump by.
+// Strip is the summary.
 func Strip(s *Source) []doc.Node {
 	sum := doc.Box{Class: "sum"}
 	for _, item := range Summary(s.Desk) {
@@ -266,20 +266,12 @@ func Strip(s *Source) []doc.Node {
 		sum.Of = append(sum.Of, line)
 	}
 	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.Loudest(s.Plan()))))
-	jumps := doc.Box{Tag: "nav", Label: "Stages", Described: "stages.hint"}
-	for _, title := range titles() {
-		jumps.Of = append(jumps.Of, doc.Button{Text: title, Action: Jump, Value: ID(title)})
-	}
-	return []doc.Node{
-		sum, jumps, doc.Para{Class: "hint", ID: "stages.hint", Of: []doc.Node{doc.Text("Escape comes back here from anywhere on the page.")}},
-	}
+	return []doc.Node{sum}
 }
 
 // titles are the titles of all sections.
 func titles() (list []string) {
-	for _, stage := range stages {
-		list = append(list, stage.title)
-	}
+	list = append(list, stages[:]...)
 	for i := range Parts {
 		list = append(list, Parts[i].Title)
 	}

@@ -11,6 +11,9 @@ import (
 	"rosesalt/web/doc"
 )
 
+// OpenAll is the action that opens all sections, or with no value shuts them.
+const OpenAll = "section.all"
+
 // Edit is the action that writes into a field of the plan, its value "key=text".
 const Edit = "edit"
 
@@ -62,6 +65,14 @@ var Parts = [...]Part{
 // Index is where the part with a title stands in Parts.
 func Index(title string) int {
 	return slices.IndexFunc(Parts[:], func(p Part) bool { return p.Title == title })
+}
+
+// IDs are the ids of all sections.
+func IDs() (list []string) {
+	for _, title := range titles() {
+		list = append(list, ID(title))
+	}
+	return list
 }
 
 // Of makes the document of a part.
