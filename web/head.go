@@ -8,6 +8,8 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/route"
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
 	"rosesalt/web/section"
 )
@@ -15,16 +17,21 @@ import (
 // announcePause is how long typing must rest before the summary is told.
 const announcePause = 900 * time.Millisecond
 
-// onJump scrolls to a section and puts the focus on its title, so that the next Tab goes on
-// from there.
+// onJump goes to a section, wherever it is, opens it and puts the focus on its title, so that
+// the next Tab goes on from there; or to the field of a key.
 func (p *page) onJump(ctx app.Context, a app.Action) {
-	id, _ := a.Value.(string)
+	value, _ := a.Value.(string)
+	id, focus := value, value+".title"
+	if in, ok := route.InputByKey(value); ok {
+		id, focus = section.StageID(in.Stage), "in."+value
+	}
+	p.goTo(ctx, section.PlaceAt(id))
 	p.open.set(true, id)
-	ctx.Defer(func(app.Context) {
+	browser.Drawn(ctx, p, func() {
 		p.fill()
-		if title := app.Window().GetElementByID(id + ".title"); title.Truthy() {
-			title.Call("focus", map[string]any{"preventScroll": true})
-			app.Window().GetElementByID(id).Call("scrollIntoView")
+		if e := app.Window().GetElementByID(focus); e.Truthy() {
+			e.Call("focus", map[string]any{"preventScroll": true})
+			e.Call("scrollIntoView", map[string]any{"block": "center", "behavior": "instant"})
 		}
 	})
 }
@@ -40,7 +47,7 @@ func (p *page) onKey(e app.Value) {
 	}
 	document := app.Window().Get("document")
 	active := document.Get("activeElement")
-	lines := document.Call("querySelectorAll", lineButtons)
+	lines := document.Call("querySelectorAll", ".place:not([hidden]) "+lineButtons)
 	if !active.Truthy() || lines.Length() == 0 {
 		return
 	}

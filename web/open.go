@@ -58,7 +58,7 @@ func (p *page) handleOpen(ctx app.Context) {
 		ctx.Defer(func(app.Context) { p.fill() })
 	})
 	ctx.Handle(section.OpenAll, func(ctx app.Context, a app.Action) {
-		p.open.set(a.Value != "", section.IDs()...)
+		p.open.set(a.Value != "", section.IDs(p.at.now)...)
 		ctx.Defer(func(app.Context) { p.fill() })
 	})
 	p.closers = append(
@@ -89,10 +89,9 @@ func (p *page) mountPaper(ctx app.Context) {
 	if p.open.paper || root.Call("matches", ".sheeted, ."+labelsOnly).Bool() {
 		return
 	}
-	if !p.late.drawn {
-		p.openKept()
-		p.late = slowOf(p.source())
-	}
+	p.openKept()
+	p.late = slowOf(p.source(), &[section.Places]bool{true, true, true, true})
+	p.late.visited = &p.at.visited
 	p.open.paper = true
 	p.drawNow(ctx)
 }
@@ -116,11 +115,19 @@ func (p *page) openFaults() {
 	}
 }
 
-// reveal opens the section in which the field or the figure of a key stands.
-func (p *page) reveal(key string) {
-	if in, ok := route.InputByKey(key); ok {
-		p.open.set(true, section.StageID(in.Stage))
-	} else if id, ok := route.FigureByKey(key); ok {
-		p.open.set(true, section.StageID(id.Info().Stage))
-	}
+// markNumbers marks what stands in a number's field that is pressed, so that what is typed
+// takes its place and does not go on from it. A second press sets the caret.
+func (p *page) markNumbers() {
+	const numbers = `input:is([inputmode="numeric"], [inputmode="decimal"])`
+	came := false
+	p.closers = append(
+		p.closers,
+		browser.OnDocument("focusin", func(e app.Value) { came = e.Get("target").Call("matches", numbers).Bool() }),
+		browser.OnDocument("click", func(e app.Value) {
+			if field := e.Get("target"); came && field.Call("matches", numbers).Bool() && field.Get("selectionStart").Int() == field.Get("selectionEnd").Int() {
+				field.Call("select")
+			}
+			came = false
+		}),
+	)
 }

@@ -14,14 +14,16 @@ import (
 // the draws. It is not there at all before the figures stand for the first time.
 type slow struct {
 	drawn    bool
+	visited  *[section.Places]bool
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
 	gas      bubbles.View
 	found    map[string]string // what is found in sections that are shut, by their ids
 }
 
-func slowOf(source *section.Source) slow {
-	s := slow{drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+// slowOf makes what is seen in the places that were visited.
+func slowOf(source *section.Source, visited *[section.Places]bool) slow {
+	s := slow{visited: visited, drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
 	s.found = map[string]string{}
 	for _, stage := range section.Stages(source, &s.pictures, true, nil) {
 		s.found[stage.ID] = stage.Words()
@@ -51,8 +53,17 @@ func (p *page) source() *section.Source {
 // make makes the parts of a step anew.
 func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
-		if section.Parts[i].Step == step {
-			s.remake(section.Parts[i].Title, source)
+		if p := &section.Parts[i]; p.Step == step && s.visited[p.Place] {
+			s.remake(p.Title, source)
+		}
+	}
+}
+
+// makePlace makes the parts of a place that was not visited before.
+func (s *slow) makePlace(place section.Place, source *section.Source) {
+	for i := range section.Parts {
+		if p := &section.Parts[i]; p.Place == place {
+			s.remake(p.Title, source)
 		}
 	}
 }
@@ -67,8 +78,8 @@ func (s *slow) remake(title string, source *section.Source) {
 	s.found[s.parts[i].ID] = s.parts[i].Words()
 }
 
-// sections cuts the desk into the sections of the page.
-func (p *page) sections() (list []app.UI) {
+// stages are the stages of the page.
+func (p *page) stages() (list []app.UI) {
 	found := func(stage route.Stage) (string, bool) {
 		id := section.StageID(stage)
 		return p.late.found[id], !p.open.has(id)
@@ -76,13 +87,23 @@ func (p *page) sections() (list []app.UI) {
 	for _, stage := range section.Stages(sourceOf(p.desk, nil), &p.late.pictures, p.late.drawn, found) {
 		list = append(list, &doc.View{Section: stage})
 	}
-	if !p.late.drawn {
-		return list
-	}
-	for i, made := range p.late.parts {
-		shut := !p.open.has(made.ID)
+	return list
+}
+
+// parts are the parts of a place, in their lines until they are made.
+func (p *page) parts(place section.Place) (list []app.UI) {
+	for i := range section.Parts {
+		part := &section.Parts[i]
+		if part.Place != place {
+			continue
+		}
+		made := p.late.parts[i]
+		if made.ID == "" {
+			made = doc.Section{ID: section.ID(part.Title), Title: part.Title, Sub: part.Sub}
+		}
+		shut := !p.open.has(made.ID) || !p.late.drawn
 		switch {
-		case section.Parts[i].Live: // of the gas alone
+		case part.Live: // of the gas alone
 			list = append(list, &bubbles.Section{View: p.late.gas, Taps: &p.taps, Presses: p.taps.Presses(), Ear: &p.heard, Shut: shut, Found: p.late.found[made.ID]})
 		case shut:
 			list = append(list, &doc.View{Section: made.Closed(p.late.found[made.ID])})

@@ -37,7 +37,7 @@ func TestLineSaysWhatIsPouredAndWhatComes(t *testing.T) {
 	p := planOf(t)
 	s := new(Runner).Run(p)
 	line := LineOf(Gas, p, s)
-	assert.Equal(t, Print(s.Value(GasVolume), "L")+" of gas", line.Parts[1].Text)
+	assert.Equal(t, ": "+Print(s.Value(GasVolume), "L")+" of gas", line.Parts[1].Text)
 	assert.Equal(t, "ochre", line.Parts[1].Name)
 	assert.Contains(t, line.Parts[0].Text, Print(s.Value(GasAcidUsed), "mL"))
 	assert.Equal(t, "hot acid, poison gas", line.Stop)

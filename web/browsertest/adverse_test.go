@@ -45,7 +45,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 			}
 			enter(p, "fold.labels")
 			p.Wait(`!!document.querySelector('.jarlabel')`)
-			enter(p, "bench.open")
+			enter(p, "go.bench")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
 				p.Press(arrowRight)
@@ -97,7 +97,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 		t.Run(at.UTC().Format("2006"), func(t *testing.T) {
 			p := drawn(t, clockAt(at))
 			assert.Contains(t, p.Text(".says-days"), "the work takes")
-			enter(p, "bench.open")
+			enter(p, "go.bench")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
 				p.Press(arrowRight)
@@ -108,7 +108,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 			p.Wait(`!document.querySelector('.bench')`)
 			press(p, "Keep this run")
 			if at.Year() > 9999 {
-				p.Wait(`document.querySelector('section:last-of-type [role="status"]').textContent.includes("cannot be read")`)
+				p.Wait(`document.querySelector('[id="stage.Kept-runs"] [role="status"]').textContent.includes("cannot be read")`)
 			} else {
 				waitRows(p, "=== 1")
 				assert.Contains(t, p.Text(".kept"), at.Format("2006"))
@@ -127,7 +127,7 @@ func TestTimerOutlivesAClockThatWasDecadesAhead(t *testing.T) {
 	p.Wait(`document.querySelector('.timer.over')`)
 	put(p, "-"+years)
 	p.Wait(`document.querySelector('.timers').textContent.includes('put back by')`)
-	again(p)
+	p.Reload()
 	p.Wait(`document.querySelector('.timer')`)
 	said := p.Text(".timers")
 	assert.NotContains(t, said, "damaged")

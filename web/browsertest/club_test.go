@@ -147,7 +147,7 @@ func TestClubPictures(t *testing.T) {
 		p.Eval(`document.querySelectorAll('[id="`+id+`"] details').forEach(d => d.open = true)`, nil)
 	}
 	p.Wait(`!!document.querySelector('[name="time.gas"]')`)
-	p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
+	p.Eval(`document.querySelectorAll('.place > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
 	for _, width := range []int{360, 768, 1280} {
 		p.Screenshot(filepath.Join(folder, "club-"+strconv.Itoa(width)+".png"), width, 0, width == 768)
 		var over []string

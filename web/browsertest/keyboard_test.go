@@ -155,7 +155,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 
 	// At the bench, a timer, and back.
 	p.Press(page.Escape)
-	k.to(`e.id === "bench.open"`, true)
+	k.to(`e.id === "go.bench"`, true)
 	p.Press(page.Enter)
 	p.Wait(`document.activeElement.id === "bench.title"`)
 	for range 40 {
@@ -175,7 +175,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p.Eval(`document.activeElement === document.body`, &lost)
 	assert.False(t, lost, "the focus goes on from what is gone")
 	p.Press(page.Escape)
-	p.Wait(`document.activeElement.id === "bench.open"`)
+	p.Wait(`document.activeElement.id === "go.bench"`)
 	settle(p)
 
 	// Weighed, accounted for, kept, and the next one planned.

@@ -27,7 +27,7 @@ func TestAnyBrowserPastesTheCopiedTextBack(t *testing.T) {
 	}`)
 	ready(p)
 	settle(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Copy plan text').click()`, nil)
+	pressTool(p, "Copy plan text")
 	p.Wait(`!!window.copied`)
 	var text string
 	p.Eval(`window.copied`, &text)

@@ -13,7 +13,7 @@ import (
 
 // enter presses a button by the keyboard.
 func enter(p *page.Page, id string) {
-	p.Eval(`document.getElementById('`+id+`').focus()`, nil)
+	focus(p, id)
 	p.Press("\r")
 }
 

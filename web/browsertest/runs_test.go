@@ -29,12 +29,12 @@ func served(t *testing.T, address, fragment string, before ...string) *page.Page
 }
 
 func button(text string) string {
-	return `[...document.querySelectorAll('section:last-of-type button')].find(b => b.textContent.startsWith('` + text + `'))`
+	return `[...document.querySelectorAll('[id="stage.Kept-runs"] button')].find(b => b.textContent.startsWith('` + text + `'))`
 }
 
 // press presses a button of the section as a keyboard does.
 func press(p *page.Page, text string) {
-	p.Eval(`document.querySelectorAll('section:last-of-type details').forEach(d => d.open = true)`, nil)
+	p.Eval(`document.querySelectorAll('[id="stage.Kept-runs"] details').forEach(d => d.open = true)`, nil)
 	p.Wait(`!!` + button(text))
 	p.Eval(button(text)+`.focus()`, nil)
 	p.Press(" ")
@@ -50,7 +50,7 @@ func waitRows(p *page.Page, js string) {
 	p.Wait(`document.querySelectorAll('.kept tbody tr').length ` + js)
 }
 
-func says(p *page.Page) string { return p.Text(`section:last-of-type [role="status"]`) }
+func says(p *page.Page) string { return p.Text(`[id="stage.Kept-runs"] [role="status"]`) }
 
 func paste(p *page.Page, text string) {
 	quoted, _ := json.Marshal(text)
@@ -123,7 +123,7 @@ func TestRunsAreCountedTogether(t *testing.T) {
 	var ticked int
 	p.Eval(`document.querySelectorAll('.tick input:checked').length`, &ticked)
 	assert.Equal(t, 2, ticked)
-	assert.Contains(t, p.Text(`section:last-of-type`), "From 2 runs, multiplied")
+	assert.Contains(t, p.Text(`[id="stage.Kept-runs"]`), "From 2 runs, multiplied")
 	press(p, "Plan the next run from these")
 	p.Wait(`location.hash.includes('gas.uptake~=')`)
 	assert.Empty(t, p.Typed("found.product"), "nothing is weighed yet")
@@ -269,7 +269,7 @@ func TestKeptRunsAreLargeEnoughToTouch(t *testing.T) {
 	waitRows(p, "=== 1")
 	press(p, "Save as a table") // opens what is folded
 	var small []string
-	p.Eval(`[...document.querySelectorAll('section:last-of-type :is(button, summary, .tick, textarea, input:not([type=checkbox]))')]
+	p.Eval(`[...document.querySelectorAll('[id="stage.Kept-runs"] :is(button, summary, .tick, textarea, input:not([type=checkbox]))')]
 		.filter(e => e.getBoundingClientRect().height < 42 || e.getBoundingClientRect().width < 42).map(e => e.outerHTML.slice(0, 90))`, &small)
 	assert.Empty(t, small)
 }

@@ -35,7 +35,7 @@ func printSheet(t *testing.T, address, fragment string) (says, pdf string) {
 	t.Helper()
 	p := page.Load(t, address, fragment, `window.print = () => { window.asked = true }`)
 	ready(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	says = p.Text(".sheet-code") + "\n" + p.Text(".sheet-link") // once printed, the sheet is gone
 	pdf = filepath.Join(t.TempDir(), "sheet.pdf")

@@ -13,7 +13,7 @@ import (
 // shared is the page that most tests use, one after the other.
 var shared = page.Shared{
 	Stands: settled,
-	Begin:  `(async () => { ` + allOpen + ` })()`,
+	Begin:  `(async () => { ` + allOpen + ` sessionStorage.clear(); })()`,
 
 	// What is open is closed as a person does it, and another plan is opened in between, so
 	// that the page opens the first one anew.
@@ -47,13 +47,22 @@ var shared = page.Shared{
 	].join("\n")`,
 }
 
-// allOpen opens all sections, as the browser does when it finds words in them: a press without
-// a hand would be told of by browsers that chime at the first one.
-const allOpen = `
-		for (let shut; shut = document.querySelector("main section.shut .inside");) {
-			shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
-			if (shut.hidden) await new Promise((done) => setTimeout(done, 30));
+// allOpen visits all places and opens all sections there, as the browser does when it finds
+// words in them. The places are all shown then, one below the other, so that what is said of
+// the page is said of all of it.
+const allOpen = `{
+		const at = document.querySelector("nav [aria-current]").id, turn = () => new Promise((done) => setTimeout(done, 30));
+		for (const place of ["plan", "ready", "after", "bench", at.slice(3)]) {
+			if (place !== at.slice(3) && document.getElementById("place." + place).childElementCount) continue;
+			document.getElementById("go." + place).click();
+			while (document.getElementById("place." + place).hidden) await turn();
 		}
+		for (let shut; shut = document.querySelector(".place section.shut .inside");) {
+			shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
+			if (shut.hidden || document.querySelector(".early")) await turn();
+		}
+		for (const place of document.querySelectorAll(".place[hidden]")) place.hidden = false;
+	}
 `
 
 // wasOpen is what a tab keeps in which all stages were open before a reload.

@@ -27,7 +27,7 @@ func openSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
 	ready(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked !== undefined`)
 	return p
 }
@@ -49,7 +49,7 @@ func TestServedSheetHasItsAddress(t *testing.T) {
 	address := page.Serve(t, page.File(t))
 	p := page.Load(t, address, "v=1&cell.count=9", `window.print = () => { window.asked = true }`)
 	ready(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	var link, path string
 	p.Eval(`document.querySelector('.sheet-link code').textContent`, &link)

@@ -37,7 +37,7 @@ func timed(t *testing.T) (*page.Page, string) {
 	address := page.Serve(t, page.File(t))
 	p := page.Load(t, address, "", clock)
 	ready(p)
-	enter(p, "bench.open")
+	enter(p, "go.bench")
 	p.Wait(`document.getElementById('bench.title')`)
 	for range 3 {
 		p.Press(arrowRight)
@@ -99,7 +99,7 @@ func TestAnyBrowserKeepsTimersThroughAReloadAndAClosedLid(t *testing.T) {
 	paused := left(p)[3]
 
 	put(p, "20")
-	again(p)
+	p.Reload()
 	p.Wait(`document.querySelectorAll('.timer').length === 4`)
 	list := left(p)
 	assert.Regexp(t, "^Soak the black mix (39:|40:00)", list[0])
@@ -124,7 +124,7 @@ func TestTimersOfTwoOpenPages(t *testing.T) {
 	p, address := timed(t)
 	p.Click(".bench-count [data-chime]")
 	other := page.Load(t, address, "", clock)
-	ready(other)
+	other.Ready()
 	other.Wait(`document.querySelectorAll('.timer').length === 1`)
 	p.Press(arrowRight)
 	p.Click(".bench-count [data-chime]")
@@ -134,7 +134,7 @@ func TestTimersOfTwoOpenPages(t *testing.T) {
 	other.Click(`[aria-label="End timer: Soak the black mix"]`)
 	p.Wait(`document.querySelectorAll('.timer').length === 1`)
 	// The page in which it was not stopped does not bring it back when it is closed.
-	again(p)
+	p.Reload()
 	p.Wait(`document.querySelector('.timer')`)
 	assert.Len(t, left(p), 1)
 	assert.Contains(t, left(p)[0], "Wash: stir")
@@ -149,7 +149,7 @@ func TestClockPutBackIsTold(t *testing.T) {
 	p.Wait(`document.querySelector('.timers').textContent.includes('put back by 2')`)
 	assert.Regexp(t, "49:", left(p)[0], "it goes on from where it stood")
 	put(p, "-60")
-	again(p)
+	p.Reload()
 	p.Wait(`document.querySelector('.timers').textContent.includes('put back by 3')`)
 	assert.Regexp(t, "49:", left(p)[0])
 }
@@ -157,7 +157,7 @@ func TestClockPutBackIsTold(t *testing.T) {
 func TestDamagedTimersAreTold(t *testing.T) {
 	p, _ := timed(t)
 	p.Eval(`localStorage.setItem("rosesalt.timer.a", "{"); localStorage.setItem("rosesalt.timer.b", '{"v":9}'); 0`, nil)
-	again(p)
+	p.Reload()
 	p.Wait(`document.querySelector('.timer')`)
 	assert.Contains(t, p.Text(".timers"), "timer")
 	var kept []string

@@ -67,7 +67,10 @@ func TestShutSectionIsALineAndWhatIsFound(t *testing.T) {
 		Figures{{Name: "Gas", Number: "5", Unit: "L"}, {Name: "None", Why: "another way"}},
 		Fold{Title: "More", Of: []Node{Text("put away")}},
 		Fold{Title: "Late", Late: true, Of: []Node{Text("not there")}},
-		Screen{Text("seen")}, Told{Text("told")}, Button{Text: "Press"}, Table{Heads: Texts([]string{"Head"}), Rows: Rows([][]string{{"row"}})},
+		Screen{Text("seen")},
+		Told{Text("told")},
+		Button{Text: "Press"},
+		Table{Heads: Texts([]string{"Head"}), Rows: Rows([][]string{{"row"}})},
 	}}
 	words := s.Words()
 	for _, there := range []string{"Acid estimate", "for the flask", "Gas: 5", "None another way", "put away", "Late", "seen", "Press", "Head", "row"} {

@@ -111,7 +111,7 @@ func line(d *desk.Desk, stage route.Stage) (says []doc.Node, marks []doc.Mark) {
 	}
 	for i, part := range l.Parts {
 		text, class := part.Text, tint
-		if i > 0 {
+		if i > 0 && !strings.HasPrefix(text, ":") {
 			text = " " + text
 		}
 		if part.Name != "text" {
@@ -139,11 +139,11 @@ func line(d *desk.Desk, stage route.Stage) (says []doc.Node, marks []doc.Mark) {
 	mark("mind", l.Mind)
 	minds := 0
 	for _, n := range d.Notices() {
-		if n.Stage == stage && n.Tone == route.Mind {
+		if n.Stage == stage && n.Tone == route.Mind && !slices.Contains(usual, n.Key) {
 			minds++
 		}
 	}
-	if minds > 0 && l.Mind == "" {
+	if minds > 0 {
 		mark("mind", strconv.Itoa(minds)+" to mind")
 	}
 	return says, marks
