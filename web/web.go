@@ -22,7 +22,6 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
@@ -105,7 +104,9 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
+	ctx.Handle(section.PrintShelf, p.onShelf)
 	ctx.Handle(section.Mended, p.onMend)
+	ctx.Handle(section.Fit, p.onFit)
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
@@ -351,8 +352,6 @@ func (p *page) write(fragment string) {
 // addressPause is the least time between two writings of the address.
 const addressPause = 120 * time.Millisecond
 
-var newFragment = func() string { c := link.NewContent(); return link.Encode(&c) }()
-
 // announce tells a screen reader what came of a change once typing pauses.
 func (p *page) announce(ctx app.Context) {
 	p.ticket++
@@ -392,6 +391,7 @@ func (p *page) Render() app.UI {
 		&doc.Aside{Class: "paste", Label: section.PasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(
 			&doc.Aside{Class: "troubles", Role: "alert", Of: section.Troubles(p.troubles())},
+			&doc.Aside{Class: "since", Label: "Since this plan was written", Of: section.Since(p.desk)},
 			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(p.desk)},
 			p.place(section.Plan, p.plan),
 			p.place(section.MakeReady, func() []app.UI { return p.titled(section.MakeReady) }),
@@ -424,7 +424,7 @@ func (p *page) plan() []app.UI {
 		doc.Draw(section.Sentence(source))[0],
 		&doc.Aside{Class: "certain", Of: section.Certain(source)},
 		&doc.Aside{Class: "glance", Of: section.Glance(source)},
-		app.Elem("div").Class("acts").Body(append(acts, openAll())...),
+		app.Elem("div").Class("acts").Body(append(acts, openAll(section.Plan))...),
 		&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
 	}
 	return append(append(list, p.stages()...), p.parts(section.Plan)...)
@@ -435,14 +435,16 @@ func (p *page) titled(place section.Place) []app.UI {
 	return append([]app.UI{
 		app.Elem("h1").Class("place-title").Text(place.Name()),
 		app.Elem("p").Class("lede").Text(place.About()),
-		app.Elem("div").Class("acts").Body(openAll()),
+		app.Elem("div").Class("acts").Body(openAll(place)),
 	}, p.parts(place)...)
 }
 
 // openAll opens and shuts all sections of a place.
-func openAll() app.UI {
+func openAll(place section.Place) app.UI {
+	of := " of “" + place.Name() + "”"
 	return app.Elem("div").Class("all").Body(doc.Draw(
-		doc.Button{Class: "plain", Text: "Open all", Action: section.OpenAll, Value: "open"}, doc.Button{Class: "plain", Text: "Close all", Action: section.OpenAll},
+		doc.Button{Class: "plain", Text: "Open all", Label: "Open all" + of, Action: section.OpenAll, Value: "open"},
+		doc.Button{Class: "plain", Text: "Close all", Label: "Close all" + of, Action: section.OpenAll},
 	)...)
 }
 

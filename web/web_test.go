@@ -34,7 +34,7 @@ func TestWhatIsTypedIsNeverMarkup(t *testing.T) {
 
 func TestPlanTextCarriesItsLink(t *testing.T) {
 	text := section.PlanText(sourceOf(desk.New("cell.count=9"), nil))
-	assert.Contains(t, text, "#v=1&cell.count=9&end=")
+	assert.Contains(t, text, "#v=2&cell.count=9&end=")
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
 

@@ -73,6 +73,9 @@ type Step struct {
 	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
 	Pause  Pause           // how long what it leaves may stand, and how
+	Begin  quantity.Minute // where sessions lie days apart, so much of one is enough to begin it, and it runs on alone; 0: all of it
+	By     Hand            // who does it
+	Show   quantity.Minute // so much of a session takes what is shown of it
 }
 
 // Blank is something to be measured: a name, its unit, and what to expect.

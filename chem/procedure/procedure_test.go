@@ -285,7 +285,7 @@ func expected(list []procedure.Step, name string) map[string]float64 {
 
 func TestSlurryNamesOnlyATemperatureOfItsWay(t *testing.T) {
 	for source, want := range map[string]map[string]float64{
-		"copper": {"slurry": 73}, "metabisulfite": {"slurry": 73}, "slurrysalt": {"slurry": 73}, "peroxide": {}, "oxalic": {"stir": 66},
+		"copper": {"slurry": 73}, "metabisulfite": {"slurry": 73}, "slurrysalt": {"slurry": 73}, "peroxide": {"slurry": 73}, "oxalic": {"stir": 66},
 	} {
 		p := planOf(t, "gas.source", source)
 		p.SlurryTemperature, p.OxalicWarm = 73, 66
@@ -297,8 +297,6 @@ func TestSlurryNamesOnlyATemperatureOfItsWay(t *testing.T) {
 			assert.Equal(t, want[s.Key] == 66, strings.Contains(text, "66\u202f°C"), "%s: %s", source, text)
 		}
 	}
-	p := planOf(t, "gas.source", "peroxide")
-	assert.Contains(t, find(t, steps(&p, nil), "slurry").Do[0], "cold bath")
 }
 
 func TestDryMeansTheSameAsInTheAccount(t *testing.T) {
@@ -345,6 +343,19 @@ func TestTheEndCanBeReached(t *testing.T) {
 		assert.GreaterOrEqual(t, end.Minutes, route.PinchApart, source)
 		for _, st := range steps(&p, nil) {
 			assert.NotRegexp(t, `no longer froths?|does not froth|[Nn]o froth`, st.End+st.See+st.Misled+strings.Join(st.Do, " "), "%s %s", source, st.Key)
+		}
+	}
+}
+
+// TestTheEndSaysWhatToDoWithoutGas: of gas out of a flask, which may end before the oxide.
+func TestTheEndSaysWhatToDoWithoutGas(t *testing.T) {
+	for source := range 5 {
+		p := route.NewPlan()
+		p.GasSource = route.Choice(source)
+		for _, st := range steps(&p, nil) {
+			if st.Key == "end" {
+				assert.Equal(t, route.Gaseous(&p), strings.Contains(st.End, "gives none any more, filter all the same"), "%d: %s", source, st.End)
+			}
 		}
 	}
 }

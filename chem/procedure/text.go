@@ -66,6 +66,11 @@ func (m *maker) blank(l phrase.Line) Blank {
 // countable is how many bubbles in a minute an eye can count (estimate).
 const countable = 150
 
+// Filmed tells whether the bubbles of a plan are too many to be counted by eye.
+func Filmed(s *route.Sheet) bool {
+	return s.Reason(route.GasBubbles) == route.Defined && s.Value(route.GasBubbles)*60 > countable
+}
+
 // places are those of the texts of steps.
 func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 	number := func(v float64, unit string) (route.Said, bool) { return route.Said{Number: v, Unit: unit}, true }
@@ -101,13 +106,19 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 			return number(dish.Portion, "mL")
 		}
 		return words("")
+	case "depth for the air":
+		return number(airDeep, "mm")
+	case "trays for the air": // their surface: a millilitre a centimetre deep covers a square centimetre
+		return number(m.v(route.DryWater)/airDeep*10, "cm²")
+	case "days for the air":
+		return number(airDeep/airDaily, "days")
 	case "bubbles": // in a minute; blank where none come
 		if bubbles > 0 {
 			return number(math.Round(bubbles), "")
 		}
 		return words("")
 	case "bubbles filmed": // in ten seconds, where they are too many for an eye
-		if bubbles > countable {
+		if Filmed(m.s) {
 			return number(math.Round(bubbles/6), "")
 		}
 		return words("")

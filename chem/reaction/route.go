@@ -9,6 +9,11 @@ var (
 	DischargeOxide    = equation("2 MnO2 + Zn + H2O -> 2 MnOOH + ZnO")
 )
 
+// DischargeDeep is what goes on in a cell that is left in its lamp (Linden's Handbook of
+// Batteries, ch. 9, from memory). Khan and Kurny, J. Miner. Mater. Charact. Eng. 11 (2012)
+// 641, saw Mn3O4 in spent cells by their X-rays.
+var DischargeDeep = equation("6 MnOOH + Zn -> 2 Mn3O4 + ZnO + 3 H2O")
+
 // Ageing of the discharged mix to hetaerolite, by the zinc that it takes.
 var (
 	AgeOxide    = equation("2 MnOOH + ZnO -> ZnMn2O4 + H2O")
@@ -28,6 +33,7 @@ var (
 	AcidZincOxide    = equation("ZnO + H2SO4 -> ZnSO4 + H2O")
 	SplitManganite   = equation("2 MnOOH + H2SO4 -> MnO2 + MnSO4 + 2 H2O")
 	SplitHetaerolite = equation("ZnMn2O4 + 2 H2SO4 -> MnO2 + MnSO4 + ZnSO4 + 2 H2O")
+	SplitHausmannite = equation("Mn3O4 + 2 H2SO4 -> MnO2 + 2 MnSO4 + 2 H2O")
 )
 
 // Reduction by sulfur dioxide, the sulfate way and the dithionate way
@@ -40,6 +46,8 @@ var (
 	ReduceManganiteDithionate   = equation("2 MnOOH + 2 SO2 + H2SO4 -> MnS2O6 + MnSO4 + 2 H2O")
 	ReduceHetaerolite           = equation("ZnMn2O4 + SO2 + 2 H2SO4 -> 2 MnSO4 + ZnSO4 + 2 H2O")
 	ReduceHetaeroliteDithionate = equation("ZnMn2O4 + 2 SO2 + 2 H2SO4 -> MnS2O6 + MnSO4 + ZnSO4 + 2 H2O")
+	ReduceHausmannite           = equation("Mn3O4 + SO2 + 2 H2SO4 -> 3 MnSO4 + 2 H2O")
+	ReduceHausmanniteDithionate = equation("Mn3O4 + 2 SO2 + 2 H2SO4 -> MnS2O6 + 2 MnSO4 + 2 H2O")
 )
 
 // What bases take of the gas where no dilute acid is left and the dioxide still is: a
@@ -60,6 +68,8 @@ var (
 	GasManganiteDithionate   = equation("2 MnOOH + 4 SO2 -> MnS2O6 + Mn(HSO3)2")
 	GasHetaerolite           = equation("ZnMn2O4 + 5 SO2 + 2 H2O -> MnSO4 + Mn(HSO3)2 + Zn(HSO3)2")
 	GasHetaeroliteDithionate = equation("ZnMn2O4 + 6 SO2 + 2 H2O -> MnS2O6 + Mn(HSO3)2 + Zn(HSO3)2")
+	GasHausmannite           = equation("Mn3O4 + 5 SO2 + 2 H2O -> MnSO4 + 2 Mn(HSO3)2")
+	GasHausmanniteDithionate = equation("Mn3O4 + 6 SO2 + 2 H2O -> MnS2O6 + 2 Mn(HSO3)2")
 	GasPotash                = equation("KOH + SO2 -> KHSO3")
 	GasAmmonia               = equation("NH3 + SO2 + H2O -> NH4HSO3")
 	GasDiammine              = equation("Zn(NH3)2Cl2 + 2 SO2 + 2 H2O -> ZnCl2 + 2 NH4HSO3")
@@ -74,6 +84,7 @@ var (
 	PeroxideDioxide     = equation("MnO2 + H2O2 + H2SO4 -> MnSO4 + O2 + 2 H2O")
 	PeroxideManganite   = equation("2 MnOOH + H2O2 + 2 H2SO4 -> 2 MnSO4 + O2 + 4 H2O")
 	PeroxideHetaerolite = equation("ZnMn2O4 + H2O2 + 3 H2SO4 -> 2 MnSO4 + ZnSO4 + O2 + 4 H2O")
+	PeroxideHausmannite = equation("Mn3O4 + H2O2 + 3 H2SO4 -> 3 MnSO4 + O2 + 4 H2O")
 	PeroxideBreaks      = equation("2 H2O2 -> 2 H2O + O2")
 )
 
@@ -85,12 +96,28 @@ var (
 	OxalicDioxide         = equation("MnO2 + H2C2O4 + H2SO4 -> MnSO4 + 2 CO2 + 2 H2O")
 	OxalicManganite       = equation("2 MnOOH + H2C2O4 + 2 H2SO4 -> 2 MnSO4 + 2 CO2 + 4 H2O")
 	OxalicHetaerolite     = equation("ZnMn2O4 + H2C2O4 + 3 H2SO4 -> 2 MnSO4 + ZnSO4 + 2 CO2 + 4 H2O")
+	OxalicHausmannite     = equation("Mn3O4 + H2C2O4 + 3 H2SO4 -> 3 MnSO4 + 2 CO2 + 4 H2O")
 	OxalicDioxideBare     = equation("MnO2 + 2 H2C2O4 -> MnC2O4 + 2 CO2 + 2 H2O")
 	OxalicManganiteBare   = equation("2 MnOOH + 3 H2C2O4 -> 2 MnC2O4 + 2 CO2 + 4 H2O")
 	OxalicHetaeroliteBare = equation("ZnMn2O4 + 4 H2C2O4 -> 2 MnC2O4 + ZnC2O4 + 2 CO2 + 4 H2O")
+	OxalicHausmanniteBare = equation("Mn3O4 + 4 H2C2O4 -> 3 MnC2O4 + 2 CO2 + 4 H2O")
 	OxalicZincOxide       = equation("ZnO + H2C2O4 -> ZnC2O4 + H2O")
 	OxalicBasic           = equation("Zn5(OH)8Cl2·H2O + 4 H2C2O4 -> 4 ZnC2O4 + ZnCl2 + 9 H2O")
 	OxalateFalls          = equation("MnSO4 + H2C2O4 -> MnC2O4 + H2SO4")
+)
+
+// Iron in the acid slurry: dilute acid dissolves it, and gas that the manganese leaves
+// reduces it (balanced from the electrons; the couple of iron and dioxide by Zhang and
+// Cheng, Hydrometallurgy 89 (2007) 137). Thrown down: the oxide that was kept back oxidises
+// iron(II), and where the acid is taken up iron(III) falls out; soda takes the acid up.
+var (
+	AcidIron        = equation("2 FeOOH + 3 H2SO4 -> Fe2(SO4)3 + 4 H2O")
+	ReduceIron      = equation("2 FeOOH + SO2 + H2SO4 -> 2 FeSO4 + 2 H2O")
+	ReduceFerric    = equation("Fe2(SO4)3 + SO2 + 2 H2O -> 2 FeSO4 + 2 H2SO4")
+	DioxideOnIron   = equation("2 FeSO4 + MnO2 + 2 H2O -> 2 FeOOH + MnSO4 + H2SO4")
+	ManganiteOnIron = equation("FeSO4 + MnOOH -> FeOOH + MnSO4")
+	IronFalls       = equation("Fe2(SO4)3 + 4 H2O -> 2 FeOOH + 3 H2SO4")
+	SodaOnAcid      = equation("H2SO4 + Na2CO3 -> Na2SO4 + CO2 + H2O")
 )
 
 // The gas generators. The sulfide: Pickering, J. Chem. Soc. Trans. 33 (1878)

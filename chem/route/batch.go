@@ -102,6 +102,7 @@ func (b *Runner) divide(p *Plan) {
 
 	b.book.MoveAll(ledger.Mix, ledger.Reserve, 1-share)
 	b.book.MoveAll(ledger.Mix, ledger.Losses, p.LossTransfer.Fraction())
+	b.keepBack(p)
 	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
 	b.carry.slurrySolids = b.solids(ledger.Slurry)
 }
@@ -123,9 +124,9 @@ func (b *Runner) demand(p *Plan, share quantity.Mole) {
 	b.carry.dithionate = d
 	b.set(DemandDithionate, 100*d)
 
-	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite)
+	pairs := has(ManganeseDioxide) + has(Manganite)/2 + has(Hetaerolite) + has(Hausmannite)
 	b.carry.demandGas = pairs * quantity.Mole(1+d)
-	b.carry.demandAcid = has(Manganite)/2 + 2*has(Hetaerolite) + has(Ammonia)/2 +
+	b.carry.demandAcid = has(Manganite)/2 + 2*(has(Hetaerolite)+has(Hausmannite)) + has(Ammonia)/2 +
 		has(ZincDiammine) + 4*has(BasicZincChloride) + has(ZincOxide) + has(Potash)/2
 	b.millimoles(DemandGas, b.carry.demandGas)
 	b.bare()

@@ -54,6 +54,14 @@ var mixInputs = []Input{
 	},
 	{
 		Field: field.Field{
+			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 50, Min: 0, Max: 100,
+			Why: "Cells left in their lamp: about half of it in two published powders of collected cells.",
+		},
+		Stage: Cells, Late: 4,
+		number: func(p *Plan) *float64 { return (*float64)(&p.Deep) },
+	},
+	{
+		Field: field.Field{
 			Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
 		},
@@ -102,6 +110,14 @@ var mixInputs = []Input{
 	},
 	{
 		Field: field.Field{
+			Key: "mix.iron", Name: "Iron in that gangue", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0.2, High: 15, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "Of natural ore, and rust that falls in from steel jackets. A judgement: no analysis at hand tells it.",
+		},
+		Stage: Cells, Late: 4,
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixIron) },
+	},
+	{
+		Field: field.Field{
 			Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Standing: Estimated, Rare: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
 			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		},
@@ -129,7 +145,7 @@ const (
 	MixDry
 	MixHetaerol
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
-	// the zinc in the mix ran out.
+	// the zinc in the mix ran out, or hausmannite left less.
 	AgedReached
 	// MixPotash is the caustic potash in the mix of alkaline cells.
 	MixPotash
@@ -167,10 +183,10 @@ var cellsFigures = []Figure{
 // content is what a mass of mix holds, in moles: what it was made of, and the
 // extents of the reactions that made it what it is.
 type content struct {
-	dioxide, carbon, gangue, ammonium, zinc, water, potash float64 // new
-	byAmmonium, byChloride, byOxide                        float64 // discharge
-	gel                                                    float64 // zinc oxide that stays out, with the gel of an alkaline cell
-	byZincOxide, byBasic, byDiammine                       float64 // ageing
+	dioxide, carbon, gangue, ammonium, zinc, water, potash, rust float64 // new
+	byAmmonium, byChloride, byOxide, deep                        float64 // discharge
+	gel                                                          float64 // zinc oxide that stays out, with the gel of an alkaline cell
+	byZincOxide, byBasic, byDiammine                             float64 // ageing
 }
 
 func (c *content) add(d *content, times float64) {
@@ -181,9 +197,11 @@ func (c *content) add(d *content, times float64) {
 	c.zinc += times * d.zinc
 	c.water += times * d.water
 	c.potash += times * d.potash
+	c.rust += times * d.rust
 	c.byAmmonium += times * d.byAmmonium
 	c.byChloride += times * d.byChloride
 	c.byOxide += times * d.byOxide
+	c.deep += times * d.deep
 	c.gel += times * d.gel
 	c.byZincOxide += times * d.byZincOxide
 	c.byBasic += times * d.byBasic
@@ -195,21 +213,21 @@ func (c *content) add(d *content, times float64) {
 func (c *content) spent() float64 { return 2*c.byAmmonium + 8*c.byChloride + 2*c.byOxide }
 func (c *content) aged() float64  { return 2*c.byZincOxide + 8*c.byBasic + 2*c.byDiammine }
 func (c *content) canZinc() float64 {
-	return c.byAmmonium + 4*c.byChloride + c.byOxide
+	return c.byAmmonium + 4*c.byChloride + c.byOxide + c.deep
 }
 
 // charge is the share of the oxide that is not spent; the last digits of none are none.
 func (c *content) charge() float64 { return greater(0, 1-c.spent()/c.dioxide) }
 
 // available is the oxygen that an assay finds, in moles of MnO2.
-func (c *content) available() float64 { return c.dioxide - c.spent()/2 }
+func (c *content) available() float64 { return c.dioxide - c.spent()/2 - c.deep }
 
 // wetMass is the mass as the cells are opened: what was filled in, and the zinc
 // that the discharge took from the can.
 func (c *content) wetMass() float64 {
 	return c.dioxide*mass(ManganeseDioxide) + c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
 		c.ammonium*mass(AmmoniumChloride) + c.zinc*mass(ZincChloride) + c.water*mass(Water) +
-		c.canZinc()*mass(Zinc) + c.potash*mass(Potash) - c.gel*mass(ZincOxide)
+		c.canZinc()*mass(Zinc) + c.potash*mass(Potash) + c.rust*mass(IronHydroxide) - c.gel*mass(ZincOxide)
 }
 
 // washedMass is the dry mass that the water washes leave, when they break up
@@ -217,10 +235,10 @@ func (c *content) wetMass() float64 {
 func (c *content) washedMass(hydrolysis float64) float64 {
 	diammine := c.byAmmonium - c.byDiammine
 	basic := c.byChloride - c.byBasic + hydrolysis*diammine/5
-	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
+	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) + c.rust*mass(IronHydroxide) +
 		(c.dioxide-c.spent())*mass(ManganeseDioxide) +
-		(c.spent()-c.aged())*mass(Manganite) + c.aged()/2*mass(Hetaerolite) +
-		(c.byOxide-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
+		greater(0, c.spent()-c.aged()-6*c.deep)*mass(Manganite) + c.aged()/2*mass(Hetaerolite) + 2*c.deep*mass(Hausmannite) +
+		(c.byOxide+c.deep-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
 		(1-hydrolysis)*diammine*mass(ZincDiammine)
 }
 
@@ -247,10 +265,12 @@ func fresh(p *Plan, kind Choice) content {
 	}
 	water := orElse(p.MixWater, c.Water)
 	total := float64(100 + ammonium + zinc + water + potash)
+	rust := float64(oxide) * inert * orElse(p.MixIron, c.Iron).Fraction() / total / ironMass
 	return content{
 		dioxide:  float64(oxide) * (1 - inert) / total / mass(ManganeseDioxide),
 		carbon:   float64(carbon) / total / mass(Carbon),
-		gangue:   float64(oxide) * inert / total / mass(Gangue),
+		gangue:   (float64(oxide)*inert/total - rust*mass(IronHydroxide)) / mass(Gangue),
+		rust:     rust,
 		ammonium: float64(ammonium) / total / mass(AmmoniumChloride),
 		zinc:     float64(zinc) / total / mass(ZincChloride),
 		water:    float64(water) / total / mass(Water),
@@ -267,10 +287,10 @@ func orElse[T ~float64](x, otherwise T) T {
 
 // discharge uses up the dioxide until the charge is left: first with the
 // ammonium chloride, then with the zinc chloride, then to zinc oxide, each until
-// its salt, or the water, is used up. Then a share of the MnOOH ages, with the
-// zinc of the oxide first, then of the basic salt, then of the diammine. Of the
-// zinc oxide the share out stays with the gel.
-func (c *content) discharge(charge, aged, out float64) {
+// its salt, or the water, is used up. The share deep of the MnOOH goes on to
+// hausmannite. Then a share of the MnOOH ages, as far as it is left, with the zinc of the oxide first, then of
+// the basic salt, then of the diammine. Of the zinc oxide the share out stays with the gel.
+func (c *content) discharge(charge, deep, aged, out float64) {
 	left := c.dioxide * (1 - charge)
 	c.byAmmonium = lesser(left/2, c.ammonium/2)
 	left -= 2 * c.byAmmonium
@@ -278,9 +298,10 @@ func (c *content) discharge(charge, aged, out float64) {
 	left -= 8 * c.byChloride
 	c.byOxide = greater(0, lesser(left/2, c.water-9*c.byChloride))
 
-	old := aged * c.spent()
-	c.gel = out * c.byOxide
-	c.byZincOxide = lesser(old/2, c.byOxide-c.gel)
+	c.deep = deep * c.spent() / 6
+	old := lesser(aged*c.spent(), greater(0, c.spent()-6*c.deep))
+	c.gel = out * (c.byOxide + c.deep)
+	c.byZincOxide = lesser(old/2, c.byOxide+c.deep-c.gel)
 	old -= 2 * c.byZincOxide
 	c.byBasic = lesser(old/8, c.byChloride)
 	old -= 8 * c.byBasic
@@ -305,7 +326,7 @@ func bag(p *Plan, charge float64) content {
 		if cell.Kinds()[row.Kind].Caustic {
 			out = 1 - p.MixGel.Fraction()
 		}
-		c.discharge(own, p.Aged.Fraction(), out)
+		c.discharge(own, p.Deep.Fraction(), p.Aged.Fraction(), out)
 		sum.add(&c, row.opened()*cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best*p.Fill.Fraction())
 	}
 	return sum
@@ -409,6 +430,7 @@ func (b *Runner) bookCells(c *content, can, rod quantity.Gram) {
 	bring(ZincChloride, c.zinc)
 	bring(Water, c.water)
 	bring(Potash, c.potash)
+	bring(IronHydroxide, c.rust)
 	// A weighing far above what the cans could have fed still needs its zinc.
 	bring(Zinc, greater(float64(Zinc.Moles(can)), c.canZinc()))
 	book.Bring(ledger.Tray, Carbon, Carbon.Moles(rod))
@@ -420,6 +442,7 @@ func (b *Runner) bookCells(c *content, can, rod quantity.Gram) {
 		{DischargeAmmonium, c.byAmmonium},
 		{DischargeChloride, c.byChloride},
 		{DischargeOxide, c.byOxide},
+		{DischargeDeep, c.deep},
 		{AgeOxide, c.byZincOxide},
 		{AgeBasic, c.byBasic},
 		{AgeDiammine, c.byDiammine},

@@ -19,8 +19,8 @@ type Constant struct {
 // Constants are all that are named, in no order.
 func Constants() []Constant {
 	list := slices.Concat(
-		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, iceConstants, solidConstants,
-		vesselConstants, filterConstants, cropConstants, hydrateConstants,
+		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, splitConstants, iceConstants, solidConstants,
+		vesselConstants, filterConstants, ironConstants, cropConstants, hydrateConstants,
 		steamConstants, copperConstants, wasteConstants, roomConstants,
 	)
 	for _, way := range reductants {

@@ -8,12 +8,12 @@ import (
 
 // work is what a reductant can find in the slurry once the dilute acid has worked, in mol.
 type work struct {
-	dioxide, manganite, hetaerolite float64 // that can be reached
-	bases                           float64 // pairs of charges that potash, ammonia and zinc compounds still hold; none while acid is left
-	gas                             float64 // SO2 for all the oxide, with acid enough
-	acid                            float64 // H2SO4 beside it
-	have                            float64 // H2SO4 at hand
-	dithionate                      float64 // share of the reduced equivalents that ends as dithionate, 0 to 1
+	dioxide, manganite, hetaerolite, hausmannite float64 // that can be reached
+	bases                                        float64 // pairs of charges that potash, ammonia and zinc compounds still hold; none while acid is left
+	gas                                          float64 // SO2 for all the oxide, with acid enough
+	acid                                         float64 // H2SO4 beside it
+	have                                         float64 // H2SO4 at hand
+	dithionate                                   float64 // share of the reduced equivalents that ends as dithionate, 0 to 1
 }
 
 func (b *Runner) work() work {
@@ -24,13 +24,14 @@ func (b *Runner) work() work {
 		dioxide:     reach(ManganeseDioxide, b.carry.kept[0]),
 		manganite:   reach(Manganite, b.carry.kept[1]),
 		hetaerolite: reach(Hetaerolite, b.carry.kept[2]),
+		hausmannite: reach(Hausmannite, b.carry.kept[3]),
 		have:        float64(b.has(ledger.Slurry, SulfuricAcid)),
 		dithionate:  b.carry.dithionate,
 	}
 	w.bases = float64((b.has(ledger.Slurry, Potash)+b.has(ledger.Slurry, Ammonia))/2 + b.has(ledger.Slurry, ZincDiammine) +
 		4*b.has(ledger.Slurry, BasicZincChloride) + b.has(ledger.Slurry, ZincOxide))
-	w.gas = (w.dioxide + w.manganite/2 + w.hetaerolite) * (1 + w.dithionate)
-	w.acid = w.manganite/2 + 2*w.hetaerolite
+	w.gas = w.pairs() * (1 + w.dithionate)
+	w.acid = w.manganite/2 + 2*w.spinels()
 	return w
 }
 
@@ -59,8 +60,8 @@ type lead struct {
 
 	// The MnO2 used up, gas has to bring the protons too, two moles for each H2SO4 that is
 	// missing: the share of the bases left, then that of the Mn(III) left, 0 to 1.
-	basesLeft, manganiteLeft, hetaeroliteLeft float64 // mol
-	baseShare, oxideShare                     float64
+	basesLeft, manganiteLeft, spinelLeft float64 // mol
+	baseShare, oxideShare                float64
 
 	used  float64 // gas that found something to do, mol
 	saved float64 // gas that full dilute acid would have saved, mol; it stays as hydrogensulfite
@@ -106,7 +107,7 @@ func (w work) lead(gas, first float64) lead {
 
 	l.basesLeft = w.bases - l.bases
 	l.manganiteLeft = (1-enough)*w.manganite + 2*l.bases
-	l.hetaeroliteLeft = (1 - enough) * w.hetaerolite
+	l.spinelLeft = (1 - enough) * w.spinels()
 	if over := l.dioxide + 2*l.bases; rest <= 0 || over < dioxide*(1-speck) {
 		return l
 	}
@@ -116,8 +117,8 @@ func (w work) lead(gas, first float64) lead {
 		l.saved += l.baseShare * wants
 		rest -= l.baseShare * wants
 	}
-	acid := l.manganiteLeft/2 + 2*l.hetaeroliteLeft
-	if wants := (l.manganiteLeft/2+l.hetaeroliteLeft)*(1+d) + 2*acid; rest > 0 && wants > 0 {
+	acid := l.manganiteLeft/2 + 2*l.spinelLeft
+	if wants := (l.manganiteLeft/2+l.spinelLeft)*(1+d) + 2*acid; rest > 0 && wants > 0 {
 		l.oxideShare = lesser(1, rest/wants)
 		l.used += l.oxideShare * wants
 		l.saved += l.oxideShare * 2 * acid
@@ -132,15 +133,19 @@ func (w work) bill(first float64) float64 {
 
 // pairs are the pairs of electrons that the gas brought to the oxides, mol.
 func (l lead) pairs(w work) float64 {
-	return l.share*w.pairs() + l.dioxide + l.bases + l.oxideShare*(l.manganiteLeft/2+l.hetaeroliteLeft)
+	return l.share*w.pairs() + l.dioxide + l.bases + l.oxideShare*(l.manganiteLeft/2+l.spinelLeft)
 }
 
 // heat is what the reduction gives off, and gas that dissolves as hydrogensulfite, kJ. What
 // bases give off with acid is not counted.
 func (l lead) heat(w work) float64 {
-	return l.share*(w.dioxide*heatDioxide+(w.manganite+2*w.hetaerolite)*heatTrivalent) +
+	spinel := 0.0 // from a mole of those left
+	if w.spinels() > 0 {
+		spinel = w.spinelHeat() / w.spinels()
+	}
+	return l.share*(w.dioxide*heatDioxide+w.trivalentHeat()) +
 		l.dioxide*heatDioxide + l.bases*2*(heatDioxide-heatTrivalent) +
-		l.oxideShare*(l.manganiteLeft+2*l.hetaeroliteLeft)*heatTrivalent - l.saved*heatBisulfite
+		l.oxideShare*(l.manganiteLeft*heatTrivalent+l.spinelLeft*spinel) - l.saved*heatBisulfite
 }
 
 // leadIn books what the gas does. The gas is the mol that the slurry takes up.
@@ -154,6 +159,8 @@ func (b *Runner) leadIn(w work, gas, first float64) lead {
 	do(ReduceManganiteDithionate, l.share*w.manganite/2*d)
 	do(ReduceHetaerolite, l.share*w.hetaerolite*(1-d))
 	do(ReduceHetaeroliteDithionate, l.share*w.hetaerolite*d)
+	do(ReduceHausmannite, l.share*w.hausmannite*(1-d))
+	do(ReduceHausmanniteDithionate, l.share*w.hausmannite*d)
 
 	do(ReduceDioxide, l.dioxide-l.asDithionate)
 	do(ReduceDioxideDithionate, l.asDithionate)
@@ -163,8 +170,11 @@ func (b *Runner) leadIn(w work, gas, first float64) lead {
 	b.onBases(l.baseShare, GasPotash, GasAmmonia, GasDiammine, GasBasic, GasZincOxide)
 	do(GasManganite, l.oxideShare*l.manganiteLeft/2*(1-d))
 	do(GasManganiteDithionate, l.oxideShare*l.manganiteLeft/2*d)
-	do(GasHetaerolite, l.oxideShare*l.hetaeroliteLeft*(1-d))
-	do(GasHetaeroliteDithionate, l.oxideShare*l.hetaeroliteLeft*d)
+	left := l.oxideShare * (1 - w.plenty())
+	do(GasHetaerolite, left*w.hetaerolite*(1-d))
+	do(GasHetaeroliteDithionate, left*w.hetaerolite*d)
+	do(GasHausmannite, left*w.hausmannite*(1-d))
+	do(GasHausmanniteDithionate, left*w.hausmannite*d)
 	b.set(AcidSaves, l.saved*1000)
 	return l
 }

@@ -42,7 +42,7 @@ func TestLeadOnPaper(t *testing.T) {
 		{"more bases than oxide", oxide(1, 0, 0, 5, 0, 0), 0.5 + 9, 1, 0, 9, 9.5},
 	} {
 		l := c.w.lead(c.gas, c.first)
-		dissolved := l.share*(c.w.dioxide+c.w.manganite+2*c.w.hetaerolite) + l.dioxide + l.oxideShare*(l.manganiteLeft+2*l.hetaeroliteLeft)
+		dissolved := l.share*(c.w.dioxide+c.w.manganite+2*c.w.hetaerolite) + l.dioxide + l.oxideShare*(l.manganiteLeft+2*l.spinelLeft)
 		assert.InDelta(t, c.dissolved, dissolved, 1e-12, c.name)
 		assert.InDelta(t, c.saved, l.saved, 1e-12, c.name)
 		assert.InDelta(t, c.used, l.used, 1e-12, c.name)
@@ -84,7 +84,7 @@ func TestLeadAddsUp(t *testing.T) {
 // bases have their gas first.
 func TestNoDeadEnd(t *testing.T) {
 	at := func(first string) float64 {
-		_, s := run(t, "cell.count=2", "batch.share=100", "slurry.acid=0", "loss.transfer=0", "slurry.dithionate=0", "slurry.bases="+first,
+		_, s := run(t, "cell.count=2", "batch.share=100", "slurry.acid=0", "loss.transfer=0", "slurry.dithionate=0", "slurry.reach=95", "cell.deep=0", "slurry.bases="+first,
 			"gas.uptake=100", "gas.purge=0", "gas.sulfide=0", "gas.flask=5000", "slurry.beaker=5000", "gas.copper=6.163962")
 		near(t, 97, s.Value(GasMade), 1e-6, "mmol")
 		return s.Value(ReduceConversion)

@@ -21,23 +21,23 @@ var oxalicInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Default: 80, Min: 10, Max: 95,
-			Why: "Cold it hardly works: 80 to 90 °C for hours is what print reports.",
+			Why: "Cold it hardly works: print reports 50 °C for two hours to 90 °C for five.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 85, Low: 65, High: 97, Min: 1, Max: 100,
-			Why: "At 80 °C: 70 in five hours at once, above 96 in two stages.",
+			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 96, Low: 80, High: 99, Min: 1, Max: 100,
+			Why: "95 in two hours at 50 °C, above 96 in two stages at 80 °C. Where print reports 70 in one, oxalic acid was short, and the slurry thick.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 95, Min: 0, Max: 100,
-			Why: "Manganese oxalate hardly dissolves; free acid holds some of it. What stays dissolved falls out in the dish.",
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 5, Low: 0, High: 30, Min: 0, Max: 100,
+			Why: "Manganese oxalate hardly dissolves, but falls out slowly while acid is free: print reports hardly any. What stays dissolved falls out in the dish.",
 		},
 		Stage: Slurry, Late: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
@@ -76,6 +76,7 @@ var oxalicWay = reductant{
 	used:       OxalicUsed, needed: OxalicNeeded,
 	handled: []Substance{OxalicAcid},
 	warm:    true,
+	bath:    "oxalic.warm",
 	bears:   oxalateBears,
 	stir:    &oxalicStirred,
 	figures: oxalicFigures,
@@ -88,7 +89,7 @@ var oxalicWay = reductant{
 			= oxalic.used | stirred*(M(H2C2O4) + 2*M(H2O))
 			= demand.acid | (acid.bare + pairs)*1000[mmol/mol]
 		`,
-		Counts:    []*Equation{OxalicDioxide, OxalicManganite, OxalicHetaerolite},
+		Counts:    []*Equation{OxalicDioxide, OxalicManganite, OxalicHetaerolite, OxalicHausmannite},
 		Brings:    "2*stirred*M(H2O)/liquor",
 		Acts:      []*Equation{OxalicZincOxide, OxalicBasic},
 		More:      "h.SO4 - h.SO2 + h.H2C2O4 - 2*h.CO2 - 2*h.H2O",
@@ -97,7 +98,7 @@ var oxalicWay = reductant{
 		ShortPart: "min((n(acted, H2C2O4) + have)/(reach.pairs + cations), oxalic.done/100[%])",
 	},
 	says: func(p *Plan, s *Sheet) (keys []string) {
-		if p.OxalicWarm < 60 {
+		if p.OxalicWarm < 50 {
 			keys = append(keys, "stir.cold")
 		}
 		if s.Value(OxalicLost) > 0.02*s.Value(BatchManganese) {
@@ -158,6 +159,7 @@ func (b *Runner) stirOxalic(p *Plan) (heat float64) {
 		{OxalicDioxide, OxalicDioxideBare, w.dioxide},
 		{OxalicManganite, OxalicManganiteBare, w.manganite / 2},
 		{OxalicHetaerolite, OxalicHetaeroliteBare, w.hetaerolite},
+		{OxalicHausmannite, OxalicHausmanniteBare, w.hausmannite},
 	} {
 		b.react(ledger.Slurry, step.acid, quantity.Mole(share*step.extent*byAcid))
 		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))

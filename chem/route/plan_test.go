@@ -158,7 +158,7 @@ func TestDischargeOrder(t *testing.T) {
 // Mn(IV), and the assay counts one for it and a half for Mn(III).
 func TestChargeIsWhatIsLeft(t *testing.T) {
 	for _, charge := range []string{"0", "20", "45", "100"} {
-		b, s := run(t, "cell.charge="+charge, "batch.share=100", "loss.transfer=0", "slurry.acid=0", "gas.copper=0.01", "gas.acid=0.1")
+		b, s := run(t, "cell.charge="+charge, "cell.deep=0", "batch.share=100", "loss.transfer=0", "slurry.acid=0", "gas.copper=0.01", "gas.acid=0.1")
 		want, _ := strconv.ParseFloat(charge, 64)
 		near(t, want, s.Value(MixCharge), 1e-9, "charge "+charge)
 		oxide := s.Value(MixManganese) / 1000 * (1 + want/100) / 2 * 86.936
@@ -175,7 +175,7 @@ func TestAgeing(t *testing.T) {
 	for _, aged := range []string{"0", "20", "100"} {
 		for _, kind := range []string{"ammonium", "zincchloride"} {
 			for charge, spent := range map[string]float64{"0": 1, "95": 0.05} {
-				b, s := run(t, "cell.charge="+charge, "cell.kind="+kind, "cell.aged="+aged)
+				b, s := run(t, "cell.charge="+charge, "cell.deep=0", "cell.kind="+kind, "cell.aged="+aged)
 				var want float64
 				fmt.Sscan(aged, &want)
 				near(t, want, s.Value(AgedReached), 1e-9, "aged")
@@ -243,7 +243,7 @@ func TestRows(t *testing.T) {
 // each mole of it (chemistry: 2 MnOOH + 3 SO2 -> MnSO4 + Mn(HSO3)2).
 func TestShortOfAcid(t *testing.T) {
 	spent := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "slurry.split=0", "slurry.dithionate=0",
 		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.excess=500",
 	}
 	_, s := run(t, with(spent, "slurry.acid=0")...)
@@ -262,7 +262,7 @@ func TestShortOfAcid(t *testing.T) {
 // a wholly spent mix gives a half more product than without.
 func TestSplitAtHalfTheGas(t *testing.T) {
 	base := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "slurry.dithionate=0",
 		"slurry.reach=100", "batch.share=100", "loss.transfer=0", "gas.uptake=100", "gas.purge=0", "gas.sulfide=0",
 	}
 	_, s := run(t, base...)
@@ -341,7 +341,7 @@ func TestNeededIsEnough(t *testing.T) {
 func TestNeededWithAcidGiven(t *testing.T) {
 	for acid, air := range map[string]float64{"50": 500 - 50 + 30, "450": 500 - 450 + 30, "600": 30} {
 		_, s := run(t, "gas.flask=500", "gas.acid="+acid)
-		want := s.Value(DemandGas)*1.1/0.8 + air/23.621 // a tenth in excess, four fifths taken up; L/mol at 20 °C
+		want := s.Value(DemandGas)*1.3/0.8 + air/23.621 // three tenths in excess, four fifths taken up; L/mol at 20 °C
 		near(t, want, s.Value(GasNeeded), 1e-6, "mmol, with "+acid+" mL of acid")
 	}
 }
@@ -357,13 +357,16 @@ func TestLimit(t *testing.T) {
 		{"metabisulfite", []string{"gas.source=metabisulfite", "gas.acid=100", "gas.salt=30"}},
 		{"acid", []string{"gas.source=metabisulfite", "gas.acid=5", "gas.salt=300"}},
 		{"neither", nil},
+		{"neither", []string{"gas.copper.over=0"}},
+		{"acid", []string{"gas.acid=5"}},
+		{"copper", []string{"gas.copper=5"}},
 	} {
 		_, s := run(t, c.entries...)
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
 	}
 	// A thousandth too much or too little is told, in the smallest charge too.
 	for _, acid := range []string{"gas.acid=0.1", "gas.acid=10"} { // mL, less than is needed
-		_, s := run(t, acid)
+		_, s := run(t, acid, "gas.copper.over=0")
 		for want, times := range map[string]float64{"copper": 0.999, "acid": 1.001} {
 			_, s := run(t, acid, fmt.Sprintf("gas.copper=%.12g", s.Value(GasCopperUsed)*times))
 			assert.Equal(t, want, s.Word(GasLimit), acid)

@@ -35,6 +35,7 @@ type reductant struct {
 	hotAcid    bool             // the generator is strong acid over a flame
 	copperSalt bool             // the generator's liquid holds copper sulfate, to be crystallised
 	warm       bool             // the slurry is kept warm for hours, not cooled
+	bath       string           // key of the slurry's temperature; "" for slurry.temperature
 	bears      quantity.Celsius // the heat that the salt bears for what the way leaves in it; 0 for any
 
 	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
@@ -142,6 +143,7 @@ type stirred struct {
 	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole
+	gasPerMole  float64 // mol of sulfur dioxide that a mole can set free; 0 for none
 	needs       func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
 	bring       func(b *Runner, p *Plan, n quantity.Mole)
@@ -154,7 +156,7 @@ var stirInputs = []Input{
 			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
 			Why: "So that the oxide, not the reductant, runs out first.",
 		},
-		Stage: Slurry, Late: 1,
+		Stage: Slurry, Late: 1, Sizes: true,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }
@@ -199,10 +201,12 @@ var ofWays = func() map[string]bool {
 // there have none. How crystals are grown and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ofWays[key] {
-		return slices.Contains(reducing(p).inputs, key)
+	if ofWays[key] && !slices.Contains(reducing(p).inputs, key) {
+		return false
 	}
 	switch key {
+	case "gas.hot", "gas.spare":
+		return heated(p)
 	case "room.escape":
 		return Scrubbed(p)
 	case "dry.temperature":
@@ -211,6 +215,8 @@ func Uses(p *Plan, key string) bool {
 		return p.DryWay == ToCrystals
 	case "crop.vessel":
 		return MakesCopperSalt(p) || p.DryWay == ToCrystals
+	case "iron.kept":
+		return ThrowsIronDown(p)
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":
@@ -232,6 +238,9 @@ func MakesCopperSalt(p *Plan) bool { return reducing(p).copperSalt }
 // WorksWarm tells whether the slurry is kept warm for hours, not cooled.
 func WorksWarm(p *Plan) bool { return reducing(p).warm }
 
+// Bath is the input that says how warm the slurry is.
+func Bath(p *Plan) *Input { return &inputs[inputIndex[cmp.Or(reducing(p).bath, "slurry.temperature")]] }
+
 // Uptake is the share of the sulfur dioxide that the slurry keeps; Blank where none comes
 // into the plan.
 func Uptake(p *Plan) quantity.Percent {
@@ -247,6 +256,35 @@ func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVesse
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
 func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
+
+// MostBrought is the most that a plan's charges can bring by the formulas alone, mol: of
+// sulfur dioxide, whatever fades, boils off or goes to sulfide, or where none does the work,
+// of what is stirred in. Blank where a charge is blank.
+func MostBrought(p *Plan) quantity.Mole {
+	r := reducing(p)
+	given := *r.charge(p)
+	if r.stir != nil {
+		n := r.stir.pure(p, given)
+		if r.stir.gasPerMole > 0 {
+			n *= quantity.Mole(r.stir.gasPerMole)
+		}
+		return n
+	}
+	c := p.strict()
+	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+}
+
+// MostByAcid is the most gas that the acid of a generator can make by the formulas alone, mol.
+func MostByAcid(p *Plan) quantity.Mole {
+	return quantity.Mole(float64(p.GasAcid) * p.strict().perMillilitre)
+}
+
+// strict is the charge of a plan's generator if all that is in it went to gas.
+func (p *Plan) strict() charge {
+	best := *p
+	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
+	return reducing(p).generator(&best, acidOf(p.GasStrength))
+}
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.
@@ -287,7 +325,8 @@ func End(p *Plan, share float64) {
 
 func (r *reductant) cut(p *Plan, share float64) {
 	if charge := r.charge(p); quantity.Given(*charge) {
-		*charge = greater(*charge*share, 0.01) // the least that may be set
+		in, _ := InputByKey(r.key)
+		*charge = greater(*charge*share, in.Min)
 	}
 }
 
@@ -316,11 +355,20 @@ func perfectLitre(p *Plan) float64 {
 
 // pairs and cations are what the oxides in reach take: electrons by the pair, and
 // sulfate.
-func (w *work) pairs() float64   { return w.dioxide + w.manganite/2 + w.hetaerolite }
-func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.hetaerolite }
+func (w *work) pairs() float64   { return w.dioxide + w.manganite/2 + w.spinels() }
+func (w *work) cations() float64 { return w.dioxide + w.manganite + 3*w.spinels() }
+
+// spinels are hetaerolite and hausmannite, which take and give alike, save for the heat.
+func (w *work) spinels() float64 { return w.hetaerolite + w.hausmannite }
+
+// The heat, kJ, that reducing the spinels, and all that is not dioxide, gives off with gas.
+func (w *work) spinelHeat() float64 {
+	return 2*w.hetaerolite*heatTrivalent + w.hausmannite*heatHausmannite
+}
+func (w *work) trivalentHeat() float64 { return w.manganite*heatTrivalent + w.spinelHeat() }
 
 // heat is what reducing a share of the oxides gives off, kJ, when a pair gives off
 // so much more than with gas.
 func (w *work) heat(share, more float64) float64 {
-	return share * (w.dioxide*heatDioxide + (w.manganite+2*w.hetaerolite)*heatTrivalent + w.pairs()*more)
+	return share * (w.dioxide*heatDioxide + w.trivalentHeat() + w.pairs()*more)
 }

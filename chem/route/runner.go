@@ -33,7 +33,7 @@ type carry struct {
 	poured       quantity.Millilitre // strong acid into the generator
 	vented       quantity.Mole       // SO2 past the slurry
 	hotWater     float64             // g that just dissolve the copper salt hot
-	kept         [3]quantity.Mole    // of the three oxides in the slurry: out of reach
+	kept         [4]quantity.Mole    // of the four oxides in the slurry: out of reach
 	stirred      quantity.Mole       // of the reductant that is stirred in
 	froth        quantity.Mole       // oxygen or carbon dioxide out of the slurry
 }
@@ -108,6 +108,7 @@ var soluble = [...]reaction.Substance{
 	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
 	reaction.Potash, reaction.PotassiumSulfate, reaction.PotassiumBisulfite,
 	reaction.SodiumMetabisulfite, reaction.SodiumSulfate, reaction.OxalicAcid,
+	reaction.FerrousSulfate, reaction.FerricSulfate,
 }
 
 // speck is the share of a volume below which it is the last digits of the arithmetic,

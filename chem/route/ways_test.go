@@ -99,7 +99,7 @@ func TestAgedOxideGivesTheSameHeat(t *testing.T) {
 	}
 }
 
-// TestLossesOfPeroxide: one and a half to three times the theory.
+// TestLossesOfPeroxide: what is lost asks for more; the estimate ends at twice the theory.
 func TestLossesOfPeroxide(t *testing.T) {
 	_, theory := run(t, with(allWorks, "gas.source=peroxide")...)
 	for lost, times := range map[string]float64{"33.333333333333333": 1.5, "50": 2, "66.6666666666666667": 3} {
@@ -113,8 +113,8 @@ func TestLossesOfPeroxide(t *testing.T) {
 	broken := 0.6 * 100 / mass(ManganeseDioxide) * (285.8 - 187.8) // formation heats of water and of peroxide
 	near(t, 0.4*theory.Value(ReduceHeat)+broken, s.Value(ReduceHeat), 1e-3, "what only breaks up gives heat too")
 	in := input(t, "peroxide.lost")
-	near(t, 1.5, 1/(1-in.Low/100), 0.01, "its interval")
-	near(t, 3, 1/(1-in.High/100), 0.02, "its interval")
+	near(t, 1.05, 1/(1-in.Low/100), 0.01, "its interval")
+	near(t, 2, 1/(1-in.High/100), 0.02, "its interval")
 }
 
 // TestGivenChargesLimit: half the charge does half the work; without dilute acid
@@ -158,6 +158,7 @@ func TestStirredShortageIsShared(t *testing.T) {
 		{ManganeseDioxide, PeroxideDioxide, OxalicDioxide, OxalicDioxideBare},
 		{Manganite, PeroxideManganite, OxalicManganite, OxalicManganiteBare},
 		{Hetaerolite, PeroxideHetaerolite, OxalicHetaerolite, OxalicHetaeroliteBare},
+		{Hausmannite, PeroxideHausmannite, OxalicHausmannite, OxalicHausmanniteBare},
 	}
 	for _, c := range []struct {
 		entries []string
@@ -176,7 +177,7 @@ func TestStirredShortageIsShared(t *testing.T) {
 		entries := with(shortOfAcid, c.entries...)
 		b, _ := run(t, entries...)
 		far := extents(t, Slurry, entries...)
-		// A mole of dioxide and of hetaerolite, two of manganite to an equation.
+		// A mole of dioxide, of hetaerolite and of hausmannite, two of manganite to an equation.
 		share := func(s Substance, extent float64) float64 {
 			if s == Manganite {
 				extent *= 2
@@ -363,7 +364,7 @@ func TestUses(t *testing.T) {
 	}{
 		{"gas.copper", "gas.source=copper", "gas.source=peroxide"},
 		{"gas.uptake", "gas.source=metabisulfite", "gas.source=slurrysalt"},
-		{"slurry.temperature", "gas.source=slurrysalt", "gas.source=peroxide"},
+		{"slurry.temperature", "gas.source=peroxide", "gas.source=oxalic"},
 		{"slurry.dithionate", "gas.source=slurrysalt", "gas.source=peroxide"},
 		{"oxalic.warm", "gas.source=oxalic", "gas.source=copper"},
 		{"slurry.vessel", "gas.source=metabisulfite", "gas.source=slurrysalt"},
@@ -520,7 +521,7 @@ func TestSizesAreCalledByTheirKind(t *testing.T) {
 // the sulfite that boiling makes of it.
 func TestThreefoldPrice(t *testing.T) {
 	spent := []string{
-		"cell.charge=0", "cell.aged=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
+		"cell.charge=0", "cell.aged=0", "cell.deep=0", "mix.ammonium=0", "mix.zinc=0", "wash.times=0", "slurry.dithionate=0", "slurry.split=0",
 		"gas.purge=0", "slurry.reach=100", "loss.transfer=0", "wash.acid=0",
 	}
 	// Zinc chloride would take acid too; what zinc oxide takes is taken off.

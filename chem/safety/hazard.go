@@ -205,6 +205,7 @@ var classes = [...]Class{
 	},
 	{Substance: reaction.Manganite, Codes: []Code{"H302", "H332", "H373"}, Source: "as manganese dioxide", Standing: estimate},
 	{Substance: reaction.Hetaerolite, Codes: []Code{"H302", "H332", "H373"}, Source: "as manganese dioxide", Standing: estimate},
+	{Substance: reaction.Hausmannite, Codes: []Code{"H302", "H332", "H373"}, Source: "as manganese dioxide", Standing: estimate},
 	{Substance: reaction.AmmoniumChloride, Codes: []Code{"H302", "H319"}, Source: "supplier's sheet of 2020, as CLP annex VI 017-014-00-8", Standing: published},
 	{
 		Substance: reaction.ZincChloride, Codes: []Code{"H302", "H314", "H335", "H410"}, Standing: published,

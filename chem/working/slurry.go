@@ -5,24 +5,36 @@ import (
 	"strings"
 
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
+	"rosesalt/chem/table"
 )
 
 // slurry: dilute acid first, then the gas, as far as both go.
 func (w *Workings) slurry() {
 	p := &w.plan
 	formulas := route.ReductantOf(p).Formulas
-	w.def("led", "dry solids led into the slurry", "g", "batch.dry*(1 - loss.transfer/100[%])")
+	led := "batch.dry*(1 - loss.transfer/100[%])"
+	if route.ThrowsIronDown(p) {
+		led += "*(1 - iron.kept/100[%])"
+	}
+	w.def("led", "dry solids led into the slurry", "g", led)
 	w.figure(route.SlurryWaterUsed, either("slurry.water", p.SlurryWater, "slurryToCake*led"))
 	w.figure(route.SlurryAcidUsed, either("slurry.acid", p.SlurryAcid, "demand.acid/1[mmol/mL]"))
 	w.dilution()
 
 	w.place("led", "slurry before water and acid", w.start(route.Slurry), ledger.Slurry)
+	bound := func(b *ledger.Booking) bool {
+		return b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
+			b.Equation == reaction.AcidPotash || b.Equation == reaction.AcidZincOxide
+	}
+	w.place("soaked", "slurry when the acid has taken the bases", w.after(route.Slurry, func(b *ledger.Booking) bool {
+		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && bound(b))
+	}), ledger.Slurry)
 	w.place("acted", "slurry when the acid has worked", w.after(route.Slurry, func(b *ledger.Booking) bool {
-		acts := b.Equation == reaction.AcidAmmonia || b.Equation == reaction.AcidDiammine || b.Equation == reaction.AcidBasic ||
-			b.Equation == reaction.AcidPotash || slices.Contains(formulas.Acts, b.Equation) ||
-			b.Equation == reaction.AcidZincOxide || b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite
+		acts := bound(b) || slices.Contains(formulas.Acts, b.Equation) ||
+			b.Equation == reaction.SplitManganite || b.Equation == reaction.SplitHetaerolite || b.Equation == reaction.SplitHausmannite
 		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && acts)
 	}), ledger.Slurry)
 	w.place("reduced", "slurry at the end", w.start(route.Filter), ledger.Slurry)
@@ -41,7 +53,7 @@ func (w *Workings) slurry() {
 	w.figure(route.SlurryVolume, volume)
 
 	w.work()
-	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasPotash, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
+	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasHausmannite, reaction.GasPotash, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
 		reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite))
 }
@@ -63,6 +75,24 @@ func (w *Workings) dilution() {
 	w.mixingHeat("heat.bought", "heat from pure acid to the acid as bought", "gas.strength")
 }
 
+// split: the share of the Mn(III) that acid splits before anything else reduces it.
+func (w *Workings) split() {
+	if quantity.Given(w.plan.SlurrySplit) {
+		w.figure(route.SlurrySplit, "slurry.split")
+		return
+	}
+	w.define(`
+		split.all | mol | acid that splitting all Mn(III) in reach would take | max(0[mol], n(soaked, MnOOH) - (1 - slurry.reach/100[%])*n(led, MnOOH))/2 + 2*max(0[mol], n(soaked, hetaerolite) - (1 - slurry.reach/100[%])*n(led, hetaerolite)) + 2*max(0[mol], n(soaked, Mn3O4) - (1 - slurry.reach/100[%])*n(led, Mn3O4))
+		split.have | mol | acid that is there for it | n(soaked, H2SO4)
+	`)
+	if w.calc("split.have") <= 0 {
+		w.figure(route.SlurrySplit, "0[%]", "split.have <= 0[mol]")
+		return
+	}
+	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.Bath(&w.plan).Key)
+	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
+}
+
 // work: what can be reached, and the share of it that the gas reduces.
 func (w *Workings) work() {
 	reach := func(symbol, what string) {
@@ -71,7 +101,9 @@ func (w *Workings) work() {
 	}
 	reach("dioxide", "MnO2")
 	reach("manganite", "MnOOH")
-	reach("spinel", "hetaerolite")
+	reach("zinc.spinel", "hetaerolite")
+	reach("deep.spinel", "Mn3O4")
+	w.def("spinel", "both of these", "mol", "zinc.spinel + deep.spinel")
 	w.define(`
 		bases | mol | acid that potash, ammonia and zinc salts still want | n(acted, KOH)/2 + n(acted, NH3)/2 + n(acted, diammine) + 4*n(acted, basic) + n(acted, ZnO)
 		useful | mol | gas that all that oxide can use, with acid enough | (dioxide + manganite/2 + spinel)*(1 + demand.dithionate/100[%])
@@ -98,7 +130,7 @@ func (w *Workings) work() {
 	w.def("bill", "gas that all the oxide can use, with the acid that there is", "mol", bill)
 	w.warmth()
 	const arrives = "gas that the slurry takes up"
-	heat := "(split.one + split.two)*(2*heat.three - heat.four) + part*(dioxide*heat.four + (manganite + 2*spinel)*heat.three)"
+	heat := "(split.one + split.two)*(2*heat.three - heat.four) + split.deep*(heat.deep - heat.four) + part*(dioxide*heat.four + (manganite + 2*zinc.spinel)*heat.three + deep.spinel*heat.deep)"
 	if route.Gaseous(&w.plan) {
 		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]")
 		more, _ := w.lead()
@@ -180,12 +212,12 @@ func (w *Workings) lead() (heat, pairs string) {
 	}
 	w.define(`
 		manganite.left | mol | MnOOH when the MnO₂ is gone | ` + manganite + `
-		spinel.left | mol | hetaerolite when the MnO₂ is gone | (1 - enough)*spinel
+		spinel.left | mol | hetaerolite and hausmannite when the MnO₂ is gone | (1 - enough)*spinel
 		bring | mol | gas that reducing these would take, its protons brought by gas | (manganite.left/2 + spinel.left)*(1 + demand.dithionate/100[%]) + manganite.left + 4*spinel.left
 	`)
 	if w.calc("bring") > 0 {
 		w.def("late", "share of these that is reduced", "", "max(0, min(1, ("+left+")/bring))")
-		heat += " + late*(manganite.left + 2*spinel.left)*heat.three"
+		heat += " + late*(manganite.left + 2*(1 - enough)*zinc.spinel)*heat.three + late*(1 - enough)*deep.spinel*heat.deep"
 		pairs += " + late*(manganite.left/2 + spinel.left)"
 		saved = append(saved, "late*(manganite.left + 4*spinel.left)")
 	}
@@ -223,6 +255,7 @@ func (w *Workings) onBases(direct string) {
 func (w *Workings) warmth() {
 	w.heat("h.MnO2", "MnO2")
 	w.heat("h.Mn2O3", "Mn2O3")
+	w.heat("h.Mn3O4", "Mn3O4")
 	w.heat("h.SO2", "SO2")
 	w.heat("h.Mn", "Mn^2+")
 	w.heat("h.SO4", "SO4^2-")
@@ -234,7 +267,10 @@ func (w *Workings) warmth() {
 	w.define(`
 		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
 		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
+		heat.deep | kJ/mol | heat from a mole of Mn₃O₄ | h.Mn3O4 + h.SO2 - 3*h.Mn - h.SO4 - 2*h.H2O
 	`)
+	w.split()
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)
 	w.extent("split.two", ledger.Slurry, route.Slurry, reaction.SplitHetaerolite)
+	w.extent("split.deep", ledger.Slurry, route.Slurry, reaction.SplitHausmannite)
 }

@@ -173,6 +173,37 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	assert.Empty(t, seen, "nothing else is on paper")
 }
 
+// TestOneLabelIsPrintedAlone: whoever spoiled one needs no sheet of all, and what was ticked
+// stays ticked.
+func TestOneLabelIsPrintedAlone(t *testing.T) {
+	p := showLabels(t, "")
+	p.Eval(`window.print = () => { window.printed = [...document.querySelectorAll('.labels-item:not(.off) h3')].map(h => h.textContent) }; 0`, nil)
+	p.Eval(`document.querySelector('.labels-tick input').click()`, nil)
+	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
+	p.Eval(`document.querySelectorAll('.labels-item')[2].querySelector('button').click()`, nil)
+	p.Wait(`!!window.printed`)
+	var printed []string
+	p.Eval(`window.printed`, &printed)
+	assert.Equal(t, []string{labelsOf("")[2].Name}, printed)
+	p.Eval(`dispatchEvent(new Event('afterprint'))`, nil)
+	p.Wait(`!document.documentElement.classList.contains('labels-only')`)
+	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
+}
+
+// labelPages is the most pages that the demo's labels may take: two columns without gaps.
+const labelPages = 4
+
+func TestLabelsFillTheirPages(t *testing.T) {
+	page.Needs(t, page.PDF)
+	p := showLabels(t, "")
+	p.Eval(`window.print = () => { window.printed = true }; 0`, nil)
+	enter(p, "labels.print")
+	p.Wait(`window.printed`)
+	file := filepath.Join(pictures(t), "labels-filled.pdf")
+	p.PDF(file)
+	assert.LessOrEqual(t, pages(t, file), labelPages)
+}
+
 func TestLabelsFitNarrowScreens(t *testing.T) {
 	p := showLabels(t, "v=1&cell.count=60&batch.share=50")
 	folder := pictures(t)

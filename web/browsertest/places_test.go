@@ -57,7 +57,7 @@ func TestPlacesAreMountedWhenVisited(t *testing.T) {
 // TestEachPlaceIsAnEntryOfTheHistory, no stage is, and going back through places loses nothing
 // that was typed.
 func TestEachPlaceIsAnEntryOfTheHistory(t *testing.T) {
-	p := closed(t, "v=1&cell.count=4")
+	p := closed(t, "v=2&cell.count=4")
 	settle(p)
 	length := func() (n int) { p.Eval(`history.length`, &n); return n }
 	began := length()
@@ -67,7 +67,7 @@ func TestEachPlaceIsAnEntryOfTheHistory(t *testing.T) {
 	p.Click(`[id="go.ready"]`)
 	p.Click(`[id="go.after"]`)
 	assert.Equal(t, began+2, length())
-	assert.Equal(t, "v=1&cell.count=4", p.Fragment(), "the plan's link is as it was")
+	assert.Equal(t, "v=2&cell.count=4", p.Fragment(), "the plan's link is as it was")
 
 	p.Type("gas.minutes", "75") // in the plan, which is one entry more; its first change another
 	p.Wait(`location.hash.includes("gas.minutes=75")`)
@@ -85,7 +85,7 @@ func TestEachPlaceIsAnEntryOfTheHistory(t *testing.T) {
 	assert.Equal(t, "place.plan", whereIs(t, p))
 	assert.Contains(t, p.Fragment(), "gas.minutes=80")
 	p.Back()
-	assert.Equal(t, "v=1&cell.count=4", p.Fragment(), "behind the first change lies the plan as opened")
+	assert.Equal(t, "v=2&cell.count=4", p.Fragment(), "behind the first change lies the plan as opened")
 	assert.Equal(t, "90", p.Typed("gas.minutes"))
 	p.Forward()
 	assert.Equal(t, "80", p.Typed("gas.minutes"))
@@ -112,7 +112,7 @@ func TestPlaceOutlivesAReload(t *testing.T) {
 
 // TestNumbersArePressedAndTypedOver: what is typed takes the place of what stood there.
 func TestNumbersArePressedAndTypedOver(t *testing.T) {
-	p := closed(t, "v=1&cell.count=15")
+	p := closed(t, "v=2&cell.count=15")
 	settle(p)
 	p.Click(".count")
 	p.Press("20")

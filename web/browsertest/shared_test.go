@@ -25,9 +25,9 @@ var shared = page.Shared{
 		for (const e of document.querySelectorAll("details[open]")) e.open = false;
 		for (let fold; fold = document.querySelector("[id^='fold.'][aria-expanded=true]");) { fold.click(); await turn(); }
 		` + allOpen + `
-		location.hash = "v=1&cell.count=7";
+		location.hash = "v=2&cell.count=7";
 		await turn();
-		location.hash = "v=1";
+		location.hash = "v=2";
 		await turn();
 		localStorage.clear();
 		sessionStorage.clear();

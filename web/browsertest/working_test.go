@@ -53,7 +53,7 @@ func TestWorkingOpensByKeyboard(t *testing.T) {
 
 	p.Type("cell.count", "12") // the plan changes beside it
 	p.Wait(`document.querySelector('#working .last .result').textContent !== '` + strings.ReplaceAll(before, " mmol", "\u202fmmol") + `'`)
-	assert.Equal(t, lastOf("v=1&cell.count=12", route.GasMade), lastStep(p))
+	assert.Equal(t, lastOf("v=2&cell.count=12", route.GasMade), lastStep(p))
 
 	p.Eval(`document.getElementById('working.title').focus()`, nil) // from a field the focus would stay there
 	p.Press(kb.Escape)

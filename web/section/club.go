@@ -30,6 +30,9 @@ func groups(s *Source) doc.Section {
 		fields.Of = append(fields.Of, f)
 	}
 	fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.print", Text: "Print the club sheet", Action: PrintClub}))
+	if s.Days().Apart() > 1 {
+		fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.shelf", Text: "Print labels for the shelf between sessions", Action: PrintShelf}))
+	}
 	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
@@ -116,8 +119,14 @@ func clubSays(s *Source) []string {
 	if c.Groups == 1 {
 		groups = "One group"
 	}
+	if c.Pupils > 0 {
+		groups += " of " + c.Each()
+	}
 	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
-	if bags := c.Bags(p); bags < c.Groups {
+	if c.Batch == club.One {
+		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
+	}
+	if bags := c.Bags(p); bags < c.Batches() {
 		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
 	}
 	if turn := club.Turn(s.Steps()); turn > 0 {

@@ -140,10 +140,10 @@ func besides(d *desk.Desk) (says string) {
 func Certain(s *Source) []doc.Node {
 	d := s.Desk
 	var says []string
-	if r := Read(d, route.ProductMass); r.Ends != "" && s.Sheet().Value(route.CellsOpened) > 0 {
-		says = append(says, "Eight times in ten "+r.Ends+doc.Unit(r.Unit))
-		if r := Read(d, route.CopperCrop); r.Ends != "" {
-			says[0] += " and " + r.Ends + doc.Unit(r.Unit)
+	if r := Read(d, route.ProductMass); r.Range != "" && s.Sheet().Value(route.CellsOpened) > 0 {
+		says = append(says, "Eight times in ten "+r.Range+doc.Unit(r.Unit))
+		if r := Read(d, route.CopperCrop); r.Range != "" {
+			says[0] += " and " + r.Range + doc.Unit(r.Unit)
 		}
 		says[0] += "."
 	}

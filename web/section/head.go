@@ -74,11 +74,7 @@ func clauses(d *desk.Desk) (list []clause) {
 	say("", ".")
 	if r := Read(d, route.ProductMass); r.Range != "" {
 		say("", " Eight times in ten the jar holds ")
-		say("rose", "%s", r.Ends+doc.Unit(r.Unit))
-		if r.Middle != "" {
-			say("", ", half the time less than ")
-			say("rose", "%s", r.Middle+doc.Unit(r.Unit))
-		}
+		say("rose", "%s", r.Range+doc.Unit(r.Unit))
 		say("", ".")
 	}
 	if small := TooSmall(d); small != "" {
@@ -173,7 +169,7 @@ func Summary(d *desk.Desk) (list []Item) {
 			item.Number = s.Word(id)
 		} else {
 			r := Read(d, id)
-			item.Number, item.Unit, item.Range = r.Number, r.Unit, r.Ends
+			item.Number, item.Unit, item.Range = r.Number, r.Unit, r.Range
 		}
 		list = append(list, item)
 	}
@@ -242,6 +238,18 @@ func Troubles(list []link.Trouble) []doc.Node {
 	}
 	return []doc.Node{
 		doc.P("", doc.Strong("Not all of what was opened could be taken."), doc.Text(" The rest stands.")), doc.List{Items: items},
+	}
+}
+
+// Since says what moved the figures of a plan that an earlier version of the page wrote.
+func Since(d *desk.Desk) []doc.Node {
+	changes := d.Since()
+	if len(changes) == 0 {
+		return nil
+	}
+	return []doc.Node{
+		doc.P("", doc.Strong("This plan was written by an earlier version of this page."), doc.Text(" What was chosen in it stands as it was. Of its figures these have changed:")),
+		doc.List{Items: doc.Texts(changes)},
 	}
 }
 

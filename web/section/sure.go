@@ -28,7 +28,7 @@ func sure(s *Source) doc.Section {
 	}
 	most, doubts := doubtsOf(s)
 	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so most ways of being wrong leave less. Where that puts the best figure at the end of its interval or outside, the middle of the draws stands with it: half of them lie below.")),
+		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Half of the draws of an estimate lie below the value that the plan takes, half above. Charges that you will weigh out are held, and what becomes of them is drawn. Where gas, acid or oxide may fall short the figure stands above the middle of its interval: what is short costs, what is over does not pay.")),
 		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.about", Text: "To be surer of"}, doc.Control{ID: "ask.about", Ask: AskAbout, Options: about}}},
 		advice(s),
 		doc.Fold{Title: "What the doubt rests on, and the intervals to change", Of: []doc.Node{
