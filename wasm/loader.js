@@ -56,6 +56,7 @@
 	window.addEventListener("popstate", (e) => {
 		e.stopImmediatePropagation();
 		mend();
+		window.dispatchEvent(new Event("travelled"));
 	}, true);
 	// hashchange may carry an address that no popstate announced.
 	window.addEventListener("hashchange", mend, true);

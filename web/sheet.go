@@ -42,6 +42,10 @@ func (p *page) printAlone(ctx app.Context) {
 // printed takes the sheets away again.
 func (p *page) printed(ctx app.Context) {
 	alone(false)
+	if p.open.paper {
+		p.open.paper = false
+		p.Update()
+	}
 	if p.sheet != nil || p.clubSheet != nil {
 		p.sheet, p.clubSheet = nil, nil
 		p.Update()

@@ -82,6 +82,7 @@ type Step struct {
 type Blank struct {
 	Name, Unit string
 	Expect     float64 // not a number where nothing is known
+	Field      string  // the key of the field of the plan, or of what was weighed, that takes it; "" for none
 }
 
 // Times are the minutes that the user set, by the key of the step.

@@ -52,11 +52,15 @@ func (m *maker) tell(st *Step) (ok bool) {
 
 // blank is what is to be written down of a place, of a unit behind "in", or of neither.
 func (m *maker) blank(l phrase.Line) Blank {
-	if unit, ok := strings.CutPrefix(l.About, "in "); ok || l.About == "" {
-		return Blank{l.Text, unit, quantity.Blank}
+	about, field, _ := strings.Cut(l.About, " as ")
+	if strings.HasSuffix(about, " per batch") && route.Runs(m.p) > 1 {
+		field = "" // it takes that of all batches
 	}
-	a := m.t.At(l.About)
-	return Blank{l.Text, a.Unit, a.Number}
+	if unit, ok := strings.CutPrefix(about, "in "); ok || about == "" {
+		return Blank{l.Text, unit, quantity.Blank, field}
+	}
+	a := m.t.At(about)
+	return Blank{l.Text, a.Unit, a.Number, field}
 }
 
 // countable is how many bubbles in a minute an eye can count (estimate).

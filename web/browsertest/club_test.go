@@ -31,7 +31,7 @@ func pictures(t *testing.T) string {
 func openClubSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('club.print')`)
 	enter(p, "club.print")
 	p.Wait(`window.asked !== undefined`)
@@ -64,7 +64,7 @@ func TestClubIsTypedAndComesBack(t *testing.T) {
 	assert.Equal(t, "99", p.Typed("club.groups"))
 	p.Type("club.groups", "5")
 	p.Wait(`location.hash.includes('club.groups=5')`)
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "5", p.Typed("club.groups"))
 	assert.Equal(t, "3", p.Typed("club.atonce"))
@@ -201,7 +201,7 @@ func clubPictures(t *testing.T, folder, name, fragment string) {
 		p.Eval(`document.querySelectorAll('[id="`+id+`"] details').forEach(d => d.open = true)`, nil)
 	}
 	p.Wait(`!!document.querySelector('[name="time.gas"]')`)
-	p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
+	p.Eval(`document.querySelectorAll('.place > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
 	for _, width := range []int{360, 768, 1280} {
 		p.Screenshot(filepath.Join(folder, name+"-"+strconv.Itoa(width)+".png"), width, 0, width == 768)
 		var over []string

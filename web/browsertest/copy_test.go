@@ -31,7 +31,7 @@ const catch = `{
 func caught(t *testing.T, address, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, address, fragment, catch)
-	p.Ready()
+	ready(p)
 	return p
 }
 
@@ -148,7 +148,7 @@ func TestCopyCarriesTheKeptRuns(t *testing.T) {
 	assert.True(t, text == saveCopy(q), "and they go into the next copy")
 	press(q, "Forget")
 	waitRows(q, "=== 0")
-	q.Reload()
+	again(q)
 	settle(q)
 	q.Wait(`!!document.getElementById('runs.name')`)
 	waitRows(q, "=== 0")

@@ -97,7 +97,7 @@ func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 	p.Type("label.who", "the lamp desk")
 	p.Wait(`document.querySelector('.jarlabel').textContent.includes('the lamp desk')`)
 	assert.NotContains(t, p.Fragment(), "lamp", "a name is in no link")
-	p.Reload()
+	again(p)
 	settle(p)
 	enter(p, "fold.labels")
 	p.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)

@@ -25,9 +25,9 @@ func TestAnyBrowserPastesTheCopiedTextBack(t *testing.T) {
 	p := page.Load(t, page.File(t), "v=2&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
 		document.execCommand = () => { window.copied = document.activeElement.value; return true };
 	}`)
-	p.Ready()
+	ready(p)
 	settle(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Copy plan text').click()`, nil)
+	pressTool(p, "Copy plan text")
 	p.Wait(`!!window.copied`)
 	var text string
 	p.Eval(`window.copied`, &text)

@@ -34,8 +34,8 @@ func scan(t *testing.T, pdf string) string {
 func printSheet(t *testing.T, address, fragment string) (says, pdf string) {
 	t.Helper()
 	p := page.Load(t, address, fragment, `window.print = () => { window.asked = true }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	says = p.Text(".sheet-code") + "\n" + p.Text(".sheet-link") // once printed, the sheet is gone
 	pdf = filepath.Join(t.TempDir(), "sheet.pdf")

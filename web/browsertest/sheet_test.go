@@ -26,8 +26,8 @@ const sheetPages = 3
 func openSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked !== undefined`)
 	return p
 }
@@ -48,8 +48,8 @@ func TestSheetIsThereOnlyForPrinting(t *testing.T) {
 func TestServedSheetHasItsAddress(t *testing.T) {
 	address := page.Serve(t, page.File(t))
 	p := page.Load(t, address, "v=2&cell.count=9", `window.print = () => { window.asked = true }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	var link, path string
 	p.Eval(`document.querySelector('.sheet-link code').textContent`, &link)
@@ -171,7 +171,7 @@ func TestDaysGoIntoTheLinkAndBack(t *testing.T) {
 	p.Type("days.long", "8 h")
 	p.Wait(`!document.getElementById('problem.days.long')`)
 
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "2026-03-07T10:00", p.Typed("days.start"))
 	assert.Equal(t, "480", p.Typed("days.long"))

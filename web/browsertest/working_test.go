@@ -19,6 +19,7 @@ import (
 // toWorking moves the focus to a figure's name, as a person does with the tabulator.
 func toWorking(p *page.Page, key string) {
 	p.Wait(`!!document.querySelector('.fig dt button')`)
+	p.Reveal(`document.getElementById('` + key + `')`)
 	p.Eval(`document.getElementById('`+key+`').closest('.fig').querySelector('button').focus()`, nil)
 }
 

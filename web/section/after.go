@@ -48,7 +48,7 @@ func after(s *Source) doc.Section {
 			doc.Control{ID: "in." + link.NotesKey, Key: link.NotesKey, Rows: 4, Most: link.MaxNotes},
 		}},
 	)
-	return doc.Section{Sub: "what you weighed, and where it all went", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."))},
 		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
 		nextRun(s),

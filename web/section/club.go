@@ -17,7 +17,7 @@ const PrintClub = "club"
 // groups is a run of several groups.
 func groups(s *Source) doc.Section {
 	if s.Steps() == nil {
-		return doc.Section{Sub: "several groups, one plan", Of: []doc.Node{
+		return doc.Section{Of: []doc.Node{
 			doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
 		}}
 	}
@@ -33,7 +33,7 @@ func groups(s *Source) doc.Section {
 	if s.Days().Apart() > 1 {
 		fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.shelf", Text: "Print labels for the shelf between sessions", Action: PrintShelf}))
 	}
-	return doc.Section{Sub: "several groups, one plan each", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
 			doc.Box{Of: []doc.Node{paragraphs("club-says", clubSays(s)...), clubGas(s)}},

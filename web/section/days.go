@@ -31,7 +31,7 @@ func days(s *Source) doc.Section {
 		if t.Steps != nil {
 			says = doc.P("lede", doc.Text("All stages of this run are done: nothing is left to lay out."))
 		}
-		return doc.Section{Sub: "when what is done", Of: []doc.Node{says}}
+		return doc.Section{Of: []doc.Node{says}}
 	}
 	fields := dayFields(s)
 	list := doc.Terms{Class: "advised days"}
@@ -61,7 +61,7 @@ func days(s *Source) doc.Section {
 	for _, r := range procedure.Evening(s.Plan(), s.Sheet()) {
 		evening.List = append(evening.List, doc.Term{Name: r.Do, Says: strings.Join(r.List, "; ") + "."})
 	}
-	return doc.Section{Sub: "when what is done, and what may stand", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
 			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},

@@ -152,7 +152,7 @@ func labels(s *Source) doc.Section {
 	if l.Said != "" {
 		said.Of = doc.Run{doc.Text(l.Said)}
 	}
-	return doc.Section{Sub: "at their size on paper", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede labels-tools", doc.Text("For both salts, what is kept, what you make up, and the waste. Masses, batch and date are left to the pencil; hazards are the stricter where sources differ. Compare them with the supplier's current safety data sheet.")),
 		doc.Fold{Key: "labels", Class: "jarlabels", Title: "Show the labels", Opened: "Put the labels away", Of: []doc.Node{
 			doc.Box{Class: "labels-tools", Of: []doc.Node{

@@ -14,7 +14,7 @@ import (
 func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
 	for _, fragment := range []string{"", "gas.source=oxalic"} {
 		seen := map[string]int{}
-		for _, stage := range Stages(from(fragment), new(Pictures), false) {
+		for _, stage := range Stages(from(fragment), new(Pictures), false, nil) {
 			for _, f := range doctest.Find[doc.Figure](stage.Of...) {
 				seen[f.Key]++
 			}
@@ -62,7 +62,7 @@ func TestStreamIsAsWideAsItsMatter(t *testing.T) {
 func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 	var none Pictures
 	text := ""
-	for _, stage := range Stages(from("gas.uptake=60&wash.acid=50&cell.2.count=4"), &none, false) {
+	for _, stage := range Stages(from("gas.uptake=60&wash.acid=50&cell.2.count=4"), &none, false, nil) {
 		text += stage.Plain()
 	}
 	for _, said := range []string{"Cells\n", "Mind. ", "Stop. Open only cells", "60\u202f%"} {
@@ -77,7 +77,7 @@ func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 		if in := &inputs[i]; in.Rare && in.Row == 0 && in.Stage == route.Wash && !in.IsChoice() {
 			rare = in.Key
 			s := from(rare + "=" + route.Plain(in.Max))
-			assert.Contains(t, Stages(s, &none, false)[route.Wash].Plain(), in.Name+": ", rare)
+			assert.Contains(t, Stages(s, &none, false, nil)[route.Wash].Plain(), in.Name+": ", rare)
 			break
 		}
 	}
