@@ -22,6 +22,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
+	"rosesalt/web/drawer"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
@@ -34,6 +35,7 @@ func New() app.Composer { return &page{} }
 type page struct {
 	app.Compo
 	desk      *desk.Desk
+	drawer    *drawer.Drawer
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
@@ -65,6 +67,7 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
+	p.drawer = drawer.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
@@ -360,6 +363,9 @@ func (p *page) Render() app.UI {
 	class := "page"
 	if !d.BandsStand() {
 		class += " settling"
+	}
+	if !d.Drawn() {
+		class += " drawing"
 	}
 	if p.late.drawn && p.drawn != p.round {
 		class += " stale"

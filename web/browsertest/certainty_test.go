@@ -17,7 +17,7 @@ import (
 )
 
 // settled is true once the bands and all that rests on them stand.
-const settled = `!document.querySelector('.settling') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`
+const settled = `!document.querySelector('.settling, .drawing') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`
 
 // settle waits for that.
 func settle(p *page.Page) {
