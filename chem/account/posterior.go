@@ -86,7 +86,6 @@ type Posterior struct {
 	at      int // of the final runs
 	done    bool
 	shares  [Causes]float64
-	plans   []route.Plan // as they ran
 	ranks   []float64
 }
 
@@ -151,22 +150,16 @@ func (p *Posterior) Step(n int) bool {
 		if !p.s.step(n) {
 			return false
 		}
-		p.stride = len(p.s.label)
-		p.columns = make([]float64, p.inputAt(len(p.m.uncertain))*p.stride)
-		p.plans = make([]route.Plan, p.stride)
-		p.ranks = make([]float64, p.stride)
-		p.done = p.stride == 0
+		if p.room(); p.stride == 0 {
+			p.stand()
+		}
 		return p.done
 	}
 	for end := min(len(p.s.label), p.at+n); p.at < end; p.at++ {
 		p.keep(p.at)
 	}
 	if p.at == len(p.s.label) {
-		p.done = true
-		for _, l := range p.s.label {
-			p.shares[l] += 1 / float64(len(p.s.label))
-		}
-		p.humble()
+		p.stand()
 	}
 	return p.done
 }
@@ -193,6 +186,24 @@ func (p *Posterior) humble() {
 		p.shares[c] += over * p.priors[c] / rest
 	}
 	p.shares[first] = sureOfTwo
+}
+
+// room makes the memory for what the points give.
+func (p *Posterior) room() {
+	p.stride = len(p.s.label)
+	p.columns = make([]float64, p.inputAt(len(p.m.uncertain))*p.stride)
+	p.ranks = make([]float64, p.stride)
+}
+
+// stand ends the work: each point counts the same for its cause.
+func (p *Posterior) stand() {
+	if p.done = true; len(p.s.label) == 0 {
+		return
+	}
+	for _, l := range p.s.label {
+		p.shares[l] += 1 / float64(len(p.s.label))
+	}
+	p.humble()
 }
 
 // Finish does all that is left, and returns the account.
@@ -249,7 +260,6 @@ func (p *Posterior) keep(i int) {
 		for c := range len(p.columns) / p.stride {
 			p.columns[c*p.stride+i] = p.columns[c*p.stride+from]
 		}
-		p.plans[i] = p.plans[from]
 		return
 	}
 	put := func(column int, v float64) { p.columns[column*p.stride+i] = v }
@@ -277,7 +287,6 @@ func (p *Posterior) keep(i int) {
 	for k := range p.m.uncertain {
 		put(p.inputAt(k), p.m.uncertain[k].Input.Value(&p.m.learns))
 	}
-	p.plans[i] = p.m.plan
 }
 
 // figure is a figure of the plan with what a spill or another hydrate did to the jar.
@@ -509,7 +518,7 @@ func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok
 		}
 	}
 	o, _ := p.m.run(cause, p.s.point(at))
-	return p.plans[at], cause, o.spilt, true
+	return p.m.plan, cause, o.spilt, true
 }
 
 func (p *Posterior) sorted(column int) []float64 {
