@@ -307,6 +307,11 @@ func adultsTime(s *Source, steps []procedure.Step) string {
 func daysOfOne(s *Source, steps []procedure.Step) string {
 	c := s.Club()
 	turn := club.Turn(steps)
+	for i := range steps {
+		if steps[i].Onward && steps[i].By.Away() {
+			return "" // these are an adult's hours, and told as such
+		}
+	}
 	if c.Turns() <= 1 || turn <= 0 || (c == club.New() && s.Days().Apart() == 1) {
 		return ""
 	}
@@ -419,6 +424,9 @@ func doneBy(s *Source, st *procedure.Step, first bool) doc.Node {
 	}
 	c := doc.Control{Key: f.Key, Label: "Who does “" + st.Name + "”"}
 	for i, o := range f.Options {
+		if procedure.Hand(i) == procedure.Air && !procedure.Dries(s.Plan()) {
+			continue
+		}
 		c.Options = append(c.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: procedure.Hand(i) == hands[st.Key]})
 	}
 	return c

@@ -251,3 +251,20 @@ func TestASecondSessionMustComeBeforeTheNext(t *testing.T) {
 	assert.Empty(t, problem("days.every=7&days.second=2"))
 	assert.Empty(t, problem(""))
 }
+
+// TestOffersOfARunLeaveItsPlan: what is fixed is not offered to be changed, and what is done is
+// not given to anybody.
+func TestOffersOfARunLeaveItsPlan(t *testing.T) {
+	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7")
+	require.True(t, s.StartRun())
+	require.True(t, s.StageDone(route.Batch))
+	list := s.Work(s.Begin).Offers()
+	require.NotEmpty(t, list)
+	for _, o := range list {
+		for _, change := range o.Set {
+			_, plan := route.InputByKey(change.Key)
+			assert.False(t, plan, change.Key)
+			assert.NotEqual(t, "by.wash", change.Key, "it is washed")
+		}
+	}
+}

@@ -105,6 +105,9 @@ func stepTime(s *Source, days *desk.Timetable, step int) string {
 	if minutes >= 100 {
 		text = procedure.Hours(minutes)
 	}
+	if by := days.Steps[step].By; by != procedure.Class {
+		return procedure.HandName(by) + ", " + text
+	}
 	if s.Text(procedure.StartKey) == "" && s.Text(procedure.FinishKey) == "" {
 		return text
 	}
