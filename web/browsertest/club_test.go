@@ -197,7 +197,7 @@ func TestShelfLabelsArePrinted(t *testing.T) {
 
 func TestClubPictures(t *testing.T) {
 	folder := toBeLookedAt(t)
-	for name, fragment := range map[string]string{"club": "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7", "school": schoolWeeks} {
+	for name, fragment := range map[string]string{"club": "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7", "school": schoolWeeks, "lessons": schoolWeeks + schoolHands} {
 		clubPictures(t, folder, name, fragment)
 	}
 }

@@ -26,7 +26,7 @@ func TestClubOfEveryWay(t *testing.T) {
 func TestClubSharesOneBatch(t *testing.T) {
 	text := doctest.Text(groups(from("club.groups=8&club.batch=one&club.pupils=24")).Of...)
 	assert.Contains(t, text, "8 groups of 3, one batch of this plan for all: 6 cells to open, and about 5.3\u202fg of salt for each group.")
-	assert.Contains(t, text, "1 turn,")
+	assert.Contains(t, text, "The gas is done once for all; with its last test it takes 2 h 35.")
 	assert.NotContains(t, text, "Washed together")
 }
 
@@ -37,6 +37,8 @@ func TestClubSheetHasTheSessions(t *testing.T) {
 		assert.Contains(t, text, part)
 	}
 	assert.NotContains(t, text, "does not fit")
+	assert.Contains(t, text, "All groups together: 6 dead R14")
+	assert.NotContains(t, text, "One group", "there is one batch")
 	assert.Contains(t, doctest.Text(ClubSheet(from("days.every=7&days.long=90"))...), "The work does not fit into these sessions")
 	assert.NotContains(t, doctest.Text(ClubSheet(from(""))...), "Session 1")
 }

@@ -12,10 +12,17 @@ import (
 
 // ClubSheet is the club sheet for paper.
 func ClubSheet(s *Source) []doc.Node {
-	groups := int(s.Club().Groups)
+	whose, batches := "Each group: ", int(s.Club().Batches())
+	heads, needs := []string{"Reagent", "One group", "All " + strconv.Itoa(batches), "Weighed out, a box a group"}, clubReagents(s)
+	if s.Club().Batch == club.One {
+		whose, heads = "All groups together: ", []string{"Reagent", "In all", "Weighed out"}
+		for i := range needs {
+			needs[i] = needs[i][:2]
+		}
+	}
 	return []doc.Node{
 		h1("Club sheet"),
-		doc.P("sheet-plan", doc.Text("Each group: "+Words(s.Desk, false))),
+		doc.P("sheet-plan", doc.Text(whose+Words(s.Desk, false))),
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
 		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
 		h2("Before anything is opened"),
@@ -26,7 +33,7 @@ func ClubSheet(s *Source) []doc.Node {
 		clubGas(s),
 		sessions(s),
 		h2("To buy, and to weigh out"),
-		paperTable([]string{"Reagent", "One group", "All " + strconv.Itoa(groups), "Weighed out, a box a group"}, withTicks(clubReagents(s), groups)),
+		paperTable(heads, withTicks(needs, batches)),
 		h2("Waste of all, to collection"),
 		paperTable([]string{"Bottle", "Holds", "To neutralise it"}, clubWaste(s)),
 		doc.P("", doc.Text("Each in its own bottle, labelled and dated, caps loose overnight. Nothing down the drain.")),

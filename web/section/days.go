@@ -190,7 +190,7 @@ func briefly(st *procedure.Step, slot *procedure.Slot, adult bool) string {
 	case st.Watch == procedure.Overnight:
 		return title
 	}
-	return title + ", " + procedure.Hours(st.Minutes)
+	return title + ", " + lasts(st.Minutes)
 }
 
 // bursts says behind the last of the steps that do not fit into their session by how much.
