@@ -344,6 +344,13 @@ func TestShelfHoldsWhatStands(t *testing.T) {
 	assert.Equal(t, []string{"dilute bottle", "mix", "wash liquor"}, on(first("wash")))
 	assert.Equal(t, []string{"slurry", "wash liquor"}, on(first("line")))
 	assert.Equal(t, []string{"trays", "blue liquor", "wash liquor", "residue"}, on(first("dry")))
+	assert.Equal(t, []string{"salt", "blue liquor", "wash liquor", "residue"}, on(first("dry")+1), "what is being dried is in no tray any more")
 	assert.Equal(t, []string{"wash liquor", "residue"}, on(first("waste")))
 	assert.Nil(t, on(len(slots)))
+
+	p.BatchRuns = 2
+	sheet = b.Run(&p)
+	list = handed(&p, nil)
+	slots, _ = procedure.Schedule(list, tuesday, weekly(6*time.Hour))
+	assert.Equal(t, []string{"dilute bottle", "cake", "flask", "rose liquor", "wash liquor", "residue"}, on(first("filter")+1), "there is cake for the second batch, and no slurry yet")
 }

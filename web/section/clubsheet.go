@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"rosesalt/chem/club"
-	"rosesalt/chem/phrase"
 	"rosesalt/chem/safety"
 	"rosesalt/web/doc"
 )
@@ -71,7 +70,7 @@ func sessions(s *Source) doc.Node {
 	}
 	var rows [][]doc.Node
 	for _, day := range list {
-		rows = append(rows, []doc.Node{doc.Strong(day.Name), doc.Text(phrase.Capital(day.Says)), day.More, doc.Write{}})
+		rows = append(rows, []doc.Node{doc.Strong(day.Name), doc.Text(day.Says), day.More, doc.Write{}})
 	}
 	box.Of = append(box.Of, paperTable([]string{"When", "What is done", "What stands, and how", "Done"}, rows))
 	return box

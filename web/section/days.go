@@ -142,7 +142,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			told = append(told, briefly(st, slot, g.adult))
 			more = append(more, bursts(t, i)...)
 		}
-		day.Says = strings.Join(told, ", ") + "."
+		day.Says = phrase.Capital(strings.Join(told, ", ")) + "."
 		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
 		if g.to < len(t.Slots) {
 			next := &t.Slots[g.to]

@@ -188,7 +188,7 @@ func TestSchoolWeeksComeOut(t *testing.T) {
 		"Session 2, Tuesday 10 March 2026", "Between sessions 2 and 3, by an adult",
 		"Session 3, Tuesday 17 March 2026", "Session 4, Tuesday 24 March 2026", "Session 5, Tuesday 31 March 2026",
 	}, names)
-	assert.Equal(t, "wash 4 times, 3 h 00.", list[2].Says)
+	assert.Equal(t, "Wash 4 times, 3 h 00.", list[2].Says)
 	assert.Contains(t, list[3].Says, "make the gas, shown")
 	assert.Contains(t, list[4].Says, "make the gas, 1 h 50")
 	assert.NotContains(t, list[4].Says, "03:", "an adult's hours are their own")
