@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/ledger"
@@ -87,7 +89,7 @@ func (l *Label) bear(codes ...Code) {
 }
 
 // Labels are those of a plan: the salts, what is kept, the reagents made up, and the
-// waste.
+// waste; large ones last, so that those of a size lie together on paper.
 func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 	m := labelling{p: p, s: s, book: book}
 	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
@@ -106,6 +108,7 @@ func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 			l.Size = SizeOf(max(l.Volume, roomFor*quantity.Millilitre(l.Mass)))
 		}
 	}
+	slices.SortStableFunc(m.list, func(a, b Label) int { return cmp.Compare(a.Size.Width, b.Size.Width) })
 	return m.list
 }
 

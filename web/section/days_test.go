@@ -188,7 +188,7 @@ func TestSchoolWeeksComeOut(t *testing.T) {
 		"Session 2, Tuesday 10 March 2026", "Between sessions 2 and 3, by an adult",
 		"Session 3, Tuesday 17 March 2026", "Session 4, Tuesday 24 March 2026", "Session 5, Tuesday 31 March 2026",
 	}, names)
-	assert.Equal(t, "wash 4 times, 3 h 00.", list[2].Says)
+	assert.Equal(t, "Wash 4 times, 3 h 00.", list[2].Says)
 	assert.Contains(t, list[3].Says, "make the gas, shown")
 	assert.Contains(t, list[4].Says, "make the gas, 1 h 50")
 	assert.NotContains(t, list[4].Says, "03:", "an adult's hours are their own")
@@ -250,4 +250,21 @@ func TestASecondSessionMustComeBeforeTheNext(t *testing.T) {
 	assert.Contains(t, problem("days.every=7&days.second=9"), "after 7 days anyway")
 	assert.Empty(t, problem("days.every=7&days.second=2"))
 	assert.Empty(t, problem(""))
+}
+
+// TestOffersOfARunLeaveItsPlan: what is fixed is not offered to be changed, and what is done is
+// not given to anybody.
+func TestOffersOfARunLeaveItsPlan(t *testing.T) {
+	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7")
+	require.True(t, s.StartRun())
+	require.True(t, s.StageDone(route.Batch))
+	list := s.Work(s.Begin).Offers()
+	require.NotEmpty(t, list)
+	for _, o := range list {
+		for _, change := range o.Set {
+			_, plan := route.InputByKey(change.Key)
+			assert.False(t, plan, change.Key)
+			assert.NotEqual(t, "by.wash", change.Key, "it is washed")
+		}
+	}
 }

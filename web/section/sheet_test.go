@@ -69,6 +69,17 @@ func TestSheetCountsBubblesAsAPersonCan(t *testing.T) {
 	assert.Contains(t, few, "Bubbles/min")
 }
 
+func TestSheetSaysWhoDoesAStep(t *testing.T) {
+	heads := ""
+	for _, title := range doctest.Find[doc.Title](BenchSheet(from(school), "")...) {
+		heads += doctest.Text(title) + "\n"
+	}
+	assert.Contains(t, heads, "Wash 4 times an adult, between sessions, 3 h 00")
+	assert.Contains(t, heads, "Make the gas shown, then by an adult, 1 h 50")
+	assert.Contains(t, heads, "Leave the liquor to dry left to the air, for days")
+	assert.Contains(t, heads, "Open the cells Tue 14:00")
+}
+
 func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {
 	third := func(sheet []doc.Node) string { return doctest.Text(doctest.Find[doc.Title](sheet...)[3]) }
 	plain := BenchSheet(from(""), "")
