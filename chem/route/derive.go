@@ -41,7 +41,7 @@ const (
 	firstInput    = firstQuantity + int(quantityCount)
 	mostInputs    = 9
 	firstAmount   = firstInput + mostInputs
-	mostAmounts   = 40
+	mostAmounts   = 41
 )
 
 // moments are the names of places in formulas, n(place, substance): a vessel as it stands

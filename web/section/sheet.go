@@ -174,7 +174,7 @@ func amounts(list []procedure.Amount) string {
 }
 
 // stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
-// Letter: a plan with an acid rinse has one more. Of batches there are more pages anyway.
+// Letter: a plan with an acid rinse has more. Of batches there are more pages anyway.
 const stepsWithLog = 19
 
 // logColumns is how many moments of the log of the gas there is room for on paper.
