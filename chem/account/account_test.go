@@ -112,7 +112,7 @@ func TestBoundsByHand(t *testing.T) {
 	require.Less(t, BoundsOf(demo(), r).Made.Value, 87.0)
 
 	dry := demo() // no acid on the oxide
-	dry.Plan.SlurryAcid = 0
+	dry.Plan.SlurryAcid, dry.Plan.WashAcid = 0, 0
 	require.GreaterOrEqual(t, BoundsOf(dry, r).Used.Value, 81.9, "at least R/2")
 
 	salt := demo()
@@ -226,7 +226,7 @@ func TestEmptyIsThePlan(t *testing.T) {
 // they were.
 func TestVagueRecordHardlyMoves(t *testing.T) {
 	r := NewRecord()
-	r.Product = 38
+	r.Product = 30
 	require.NoError(t, r.Set("found.product~", 1e5))
 	p := Weigh(demo(), r)
 	require.Zero(t, p.Size().Steps)

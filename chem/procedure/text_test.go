@@ -24,7 +24,7 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 		case 0:
 			p.WashTimes = 1
 		case 1, 6:
-			p.WashAcid = 50
+			p.WashAcid, p.WashAfter = 50, 1
 		case 2:
 			p.SlurryWater = 0
 		case 3:

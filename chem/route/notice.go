@@ -143,7 +143,7 @@ func (n *notices) wash() {
 	switch {
 	case !n.has(WashLast):
 		n.say("wash.nothing", Wash)
-	case n.p.WashAcid > 0:
+	case v(WashAcidPoured) > 0:
 		if v(WashLast) > float64(n.p.WashTarget) {
 			n.say("wash.acid", Wash)
 		}
@@ -152,7 +152,7 @@ func (n *notices) wash() {
 	case v(WashLast) > float64(n.p.WashTarget):
 		n.say("wash.never", Wash)
 	}
-	if v(WashBound) > 5*v(WashChloride) && n.p.WashAcid == 0 {
+	if v(WashBound) > 5*v(WashChloride) && v(WashAcidPoured) == 0 {
 		n.say("wash.bound", Wash)
 	}
 	if v(WashManganese) > 0.02*v(MixManganese) {

@@ -78,6 +78,7 @@ type Plan struct {
 	WashHeld       quantity.MillilitrePerGram
 	WashMixing     quantity.Percent
 	WashAcid       quantity.Millilitre // of 1 mol/L H2SO4
+	WashAfter      float64
 	WashSplit      quantity.Percent
 	WashHydrolysis quantity.Percent
 	WashTarget     quantity.MilligramPerLitre

@@ -428,6 +428,7 @@ func TestMoreWashesNeverLeaveMoreChloride(t *testing.T) {
 	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t)
+		p.WashAfter = 1 // left blank, it is the more the fewer there are before
 		in, _ := InputByKey("wash.times")
 		less := rapid.IntRange(0, int(in.Max)).Draw(t, "less")
 		more := rapid.IntRange(less, int(in.Max)).Draw(t, "more")

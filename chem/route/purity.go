@@ -177,10 +177,10 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 		j := run(&q)
 		purity.Steps = append(purity.Steps, j.remedy(key, name, how, &now))
 	}
-	if times := moreWashes(p, &sheet); times > p.WashTimes {
-		try("wash", "more washes", Print(times, "")+" in place of "+Print(p.WashTimes, ""), func(q *Plan) { q.WashTimes = times })
+	if times, now := moreWashes(p, &sheet), sheet.Value(WashTimesUsed); times > now {
+		try("wash", "more washes", Print(times, "")+" in place of "+Print(now, ""), func(q *Plan) { q.WashTimes = times })
 	}
-	if acid := quantity.Millilitre(sheet.Value(WashAcidNeeded)); acid > p.WashAcid {
+	if acid := quantity.Millilitre(sheet.Value(WashAcidNeeded)); float64(acid) > sheet.Value(WashAcidPoured) {
 		try("rinse", "acid rinse of the washed mix", Print(float64(acid), "mL")+" of dilute acid", func(q *Plan) { q.WashAcid = acid })
 	}
 	if Sulfurous(p) && p.SlurryTemperature < warmSlurry {
@@ -211,12 +211,13 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 
 // moreWashes are enough by the silver test, or twice as many.
 func moreWashes(p *Plan, s *Sheet) float64 {
-	times := 2 * p.WashTimes
-	if s.Reason(WashEnough) == Defined {
+	times := 2 * s.Value(WashTimesUsed)
+	switch {
+	case s.Reason(WashPotash) == Defined:
+	case s.Value(WashAcidPoured) > 0 && s.Value(WashLast) <= float64(p.WashTarget):
+		return s.Value(WashTimesUsed) // those after the acid do it
+	case s.Reason(WashEnough) == Defined:
 		times = s.Value(WashEnough)
-	}
-	if s.Reason(WashPotash) == Defined {
-		times = 2 * p.WashTimes
 	}
 	in, _ := InputByKey("wash.times")
 	return math.Min(in.Max, times)

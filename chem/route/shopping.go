@@ -26,10 +26,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		return s.Value(id)
 	}
 	acid := StrongAcid(p, s)
-	washes := p.WashTimes
-	if p.WashAcid > 0 {
-		washes++ // one more follows the acid
-	}
+	washes := v(WashTimesUsed) + v(WashAfterUsed)
 	generator := 0.0
 	if Gaseous(p) {
 		generator = float64(reducing(p).generator(p, acidOf(p.GasStrength)).added)

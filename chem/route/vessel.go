@@ -357,7 +357,7 @@ func StrongAcid(p *Plan, s *Sheet) AcidUse {
 		}
 		return s.Value(id)
 	}
-	rinse, water, _ := acidOf(p.GasStrength).dilution(p.WashAcid)
+	rinse, water, _ := acidOf(p.GasStrength).dilution(quantity.Millilitre(v(WashAcidPoured)))
 	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water)}
 }
 

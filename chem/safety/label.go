@@ -242,7 +242,7 @@ var oneMolar = func() quantity.Percent {
 }()
 
 func (m *labelling) reagents() {
-	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
+	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed) + m.value(route.WashAcidPoured)); volume > 0 {
 		l := label("dilute", Reagent, m.t)
 		l.Volume = volume
 		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex

@@ -168,8 +168,8 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return quantity.Given(p.MixWashed)
 	case "mix.assay":
 		return quantity.Given(p.MixAssay)
-	case "wash.split":
-		return p.WashAcid > 0
+	case "wash.split", "wash.after":
+		return route.Rinses(p)
 	case "dry.temperature":
 		return true // crystals left in the air are dried too
 	case "crop.cold", "crop.held", "crop.taken":

@@ -84,6 +84,7 @@ func TestEveryConstantIsShown(t *testing.T) {
 		{"gas.source=slurrysalt"},
 		{"gas.source=peroxide"},
 		{"gas.source=oxalic"},
+		{"cell.kind=alkaline"},
 	} {
 		w := New(&spread.Case{Plan: *planOf(t, entries...)})
 		for id := range route.FigureID(len(route.Figures())) {

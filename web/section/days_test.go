@@ -61,13 +61,13 @@ func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
 	assert.Contains(t, marked, "Does not fit. “Charge the flask” to “Judge the end”: over the end of the session by 1 h 35.")
 	assert.Contains(t, brief(s)[len(brief(s))-1].Says, "make the waste fit to keep", "what comes after is laid out all the same")
 	assert.Contains(t, doctest.Text(days(s).Of...), "The work does not fit into these sessions.\n  For so long: “Charge the flask”")
-	_, _, says := timetable(from("days.finish=2026-03-09T18:00"))
+	_, _, says := timetable(from("v=1&days.finish=2026-03-09T18:00"))
 	assert.Contains(t, says, "Begin at the latest on Saturday 7 March 2026")
 	assert.Empty(t, doctest.Text(days(from("cell.rejects=6")).Of...))
 }
 
 func TestDaysTellWhatMayStand(t *testing.T) {
-	s := from("days.start=2026-03-07T09:00&time.gas=100")
+	s := from("v=1&days.start=2026-03-07T09:00&time.gas=100")
 	list := brief(s)
 	require.Len(t, list, 4, "the evening before and three days")
 	assert.Contains(t, list[0].Name, "The evening before, Friday 6 March")
@@ -146,7 +146,7 @@ func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
 	assert.Equal(t, "somebody comes back", row[3])
 	row, _ = cool("days.start=2026-03-07T09:00&days.from=09:00&days.long=300")
 	assert.Equal(t, "Let the flask cool", row[0], "the next day somebody is there")
-	row, stand = cool("days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
+	row, stand = cool("v=1&days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
 	assert.Equal(t, "Let the flask cool", row[0], "it is cold before the session ends")
 	assert.NotContains(t, stand, "not left like that")
 }

@@ -18,7 +18,7 @@ func TestThePaperLogStandsAtEachBatch(t *testing.T) {
 		}
 		return n
 	}
-	assert.Equal(t, 1, logs(""))
+	assert.Equal(t, 1, logs("v=2&wash.acid=0"))
 	assert.Equal(t, 2, logs("v=2&batch.runs=2"), "each batch has its own")
 	assert.Equal(t, 1, logs("v=2&wash.acid=50"))
 	assert.Zero(t, logs("v=2&gas.source=peroxide"), "nothing is led in")
