@@ -194,7 +194,7 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.made = s.Value(route.GasMade)
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
-	o.uptake = float64(route.Uptake(&m.plan))
+	o.uptake = route.Uptake(&m.plan, s)
 	if !route.MakesCopperSalt(&m.plan) {
 		return
 	}
