@@ -11,6 +11,12 @@ import (
 	"rosesalt/chem/table"
 )
 
+// The most that a plan may have of them.
+const (
+	mostMinutes = 1000
+	mostVessels = 4
+)
+
 const chargeRemedy = "Without it no gas is made; leave the field blank for as much as is needed."
 
 var gasInputs = slices.Concat([]Input{
@@ -60,7 +66,7 @@ var gasInputs = slices.Concat([]Input{
 	},
 	{
 		Field: field.Field{
-			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: 1000,
+			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: mostMinutes,
 			Why: "Slow gas is taken up better than fast. Batches share it.",
 		},
 		Stage:  Gas,
@@ -68,8 +74,8 @@ var gasInputs = slices.Concat([]Input{
 	},
 	{
 		Field: field.Field{
-			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: 4, Whole: true,
-			Why: "A second one takes up most of what passes the first. The cake is shared out.",
+			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
+			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
 		},
 		Stage: Gas, Late: 4,
 		number: func(p *Plan) *float64 { return &p.GasVessels },

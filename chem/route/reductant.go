@@ -205,6 +205,8 @@ func Uses(p *Plan, key string) bool {
 	switch key {
 	case "gas.hot", "gas.spare":
 		return heated(p)
+	case "gas.vessels":
+		return p.SlurryVessel == ClosedVessel
 	case "room.escape":
 		return Scrubbed(p)
 	case "dry.temperature":

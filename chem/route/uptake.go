@@ -43,6 +43,15 @@ var uptakeConstants = []Constant{
 	{"leastUptake", leastUptake * 100, "%", "least that is counted as taken up", "estimate"},
 }
 
+// Absorbers are the slurry vessels that the gas passes, one behind the other: behind an open
+// one there is none.
+func Absorbers(p *Plan) float64 {
+	if p.SlurryVessel == OpenVessel {
+		return 1
+	}
+	return p.GasVessels
+}
+
 // BubbleUnits are the transfer units of the bubbles that rise through a centimetre of the
 // slurry, and SurfaceUnits those of its surface at the usual stream.
 //
@@ -94,7 +103,7 @@ func (b *Runner) uptake(p *Plan, made func(uptake float64) float64) float64 {
 		if stream == 0 {
 			return 1
 		}
-		units := p.GasVessels * (bubbles + surface*math.Pow(usualStream/stream, slowerTakes))
+		units := Absorbers(p) * (bubbles + surface*math.Pow(usualStream/stream, slowerTakes))
 		next := greater(leastUptake, -math.Expm1(-units))
 		if share-next < 1e-15 {
 			break

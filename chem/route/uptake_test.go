@@ -72,7 +72,7 @@ func TestUptakeAgreesWithItsStream(t *testing.T) {
 		share, rate := s.Value(UptakeShare), s.Value(GasRate)
 		want := 100.0
 		if rate > 0 {
-			want = math.Max(1, 100*(1-math.Exp(-p.GasVessels*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(75/rate)))))
+			want = math.Max(1, 100*(1-math.Exp(-Absorbers(p)*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(75/rate)))))
 		}
 		if math.Abs(share-want) > 1e-7*want {
 			t.Fatalf("%v %% at %v mL/min, which takes %v %%\nplan:%s", share, rate, want, link(p))
@@ -82,6 +82,8 @@ func TestUptakeAgreesWithItsStream(t *testing.T) {
 
 // TestUptakeByHand: the transfer units, worked out on paper.
 func TestUptakeByHand(t *testing.T) {
+	var b Runner
+	pressed := 0
 	p := planOf(t, "gas.bubble=0.14")
 	// 0.14 mL are 0.6442 cm wide; D at 20 °C 1.83e-5·exp(2160·(1/298.15 - 1/293.15)) = 1.617e-5 cm²/s;
 	// clean 1.13·√(1.617e-5·23/0.5788) = 0.02864 cm/s; a mL dissolves 0.1063/64.058·24055 = 39.92 mL.
@@ -99,6 +101,26 @@ func TestUptakeByHand(t *testing.T) {
 	assert.Greater(t, s.Value(UptakeShare), 88.0)
 	_, s = run(t, "gas.vessels=2")
 	assert.Greater(t, s.Value(UptakeShare), 95.0)
+
+	_, open := run(t, "gas.vessels=2", "slurry.vessel=open")
+	_, one := run(t, "slurry.vessel=open")
+	assert.Equal(t, one.Value(UptakeShare), open.Value(UptakeShare), "an open beaker leads no gas on")
+
+	// What is pressed does what it says.
+	p = planOf(t, "gas.minutes=30")
+	s = b.Run(p)
+	for _, n := range Notices(p, s) {
+		if n.Key != "gas.passes" {
+			continue
+		}
+		pressed = len(n.Mends)
+		for _, m := range n.Mends {
+			q := *p
+			assert.NoError(t, input(t, m.Key).Set(&q, m.Value))
+			assert.Contains(t, n.Text, Print(100-b.Run(&q).Value(UptakeShare), "%"), m.Text)
+		}
+	}
+	assert.Equal(t, 2, pressed)
 
 	low, high := UptakeBetween(80)
 	assert.InDelta(t, 47.5, low, 0.1)

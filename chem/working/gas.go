@@ -140,8 +140,13 @@ func (w *Workings) uptake() {
 		w.known("surface", "transfer units of the surface at the usual stream", "", route.SurfaceUnits(p), &Source{
 			"The slurry's surface", "", "estimate: with 1.4 at 20 °C a funnel that just meets the slurry takes four fifths; by temperature as gas dissolves and as the square root of its diffusion (CRC Handbook, Diffusion of Gases in Water)",
 		})
+		vessels := "gas.vessels"
+		if !route.Uses(p, vessels) {
+			vessels = "1"
+		}
+		w.def("vessels", "slurry vessels that the gas passes", "", vessels)
 		w.define(`
-			units |  | transfer units | gas.vessels*(gas.depth*bubbles + surface*(usualStream/gas.rate)^slowerTakes)
+			units |  | transfer units | vessels*(gas.depth*bubbles + surface*(usualStream/gas.rate)^slowerTakes)
 			= uptake.share | max(leastUptake, 100[%]*(1 - exp(0 - units)))
 		`)
 		in, _ := route.InputByKey("gas.uptake")
