@@ -219,7 +219,7 @@ func TestEmptyIsThePlan(t *testing.T) {
 	require.Empty(t, p.Learned())
 	next, changes := Next(p)
 	require.Len(t, changes, 1, "only what it is to give")
-	require.Equal(t, c.Plan.GasUptake, next.Plan.GasUptake)
+	require.Equal(t, route.Plain(float64(c.Plan.GasUptake)), route.Plain(float64(next.Plan.GasUptake)))
 }
 
 // TestVagueRecordHardlyMoves: a weighing that could be anything leaves the causes as

@@ -267,7 +267,7 @@ func (m *model) read(s *route.Sheet, dn, dark float64, x []float64, o *outcome) 
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
 	o.reached = o.used * o.manganese / m.dissolved(book)
-	o.uptake = float64(route.Uptake(&m.plan))
+	o.uptake = route.Uptake(&m.plan, s)
 	if !route.MakesCopperSalt(&m.plan) {
 		return
 	}

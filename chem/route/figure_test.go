@@ -117,7 +117,7 @@ func TestFiguresStandInForInputs(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 16, poured)
-	_, ok := figureFor("gas.uptake")
+	_, ok := figureFor("gas.excess")
 	assert.False(t, ok)
 }
 

@@ -564,7 +564,7 @@ func TestWorkedOutStandsIn(t *testing.T) {
 	}
 	p := planOf(t)
 	var b Runner
-	_, ok := input(t, "gas.uptake").WorkedOut(p, b.Run(p))
+	_, ok := input(t, "gas.excess").WorkedOut(p, b.Run(p))
 	assert.False(t, ok)
 }
 

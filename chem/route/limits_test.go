@@ -84,7 +84,18 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		}, func(_ *Plan, v func(FigureID) float64) string {
 			return "where " + Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L")
 		}},
-		{"too fast for one funnel", nil, "gas.minutes", 5, 120, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"passes the slurry by", nil, "gas.minutes", 5, 165, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(UptakeShare) < 70
+		}, func(_ *Plan, v func(FigureID) float64) string {
+			return "some " + Print(100-v(UptakeShare), "%")
+		}},
+		{"boils down to", []string{"gas.strength=84"}, "gas.hot", 180, 280, func(p *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(GasBoils) > 84
+		}, nil},
+		{"Manuals print", nil, "gas.spare", 0.1, 3, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(GasAcidCopper) > 3
+		}, nil},
+		{"too fast for one funnel", []string{"gas.uptake=80"}, "gas.minutes", 5, 120, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasRate) > 400
 		}, nil},
 		{"too many to count", nil, "gas.minutes", 5, 200, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {

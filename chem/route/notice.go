@@ -1,6 +1,7 @@
 package route
 
 import (
+	"math"
 	"strings"
 
 	"rosesalt/chem/cell"
@@ -224,7 +225,10 @@ func (n *notices) gas() {
 	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 {
 		n.say("gas.over", Gas, "wanted", Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))
 	}
-	if v(GasRate) > benchRate {
+	switch {
+	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
+		n.passes()
+	case v(GasRate) > benchRate:
 		n.say("gas.fast", Gas)
 	}
 	if HotAcid(n.p) && v(GasMade) > 0 {
@@ -245,6 +249,29 @@ func (n *notices) gas() {
 	if v(GasHeld) > 0.2*v(GasMade) {
 		n.say("gas.held", Gas)
 	}
+}
+
+// passes says how much gas passes by, and how much would with a slower flame and with a
+// further vessel.
+func (n *notices) passes() {
+	var b Runner
+	by := func(s *Sheet) string { return Print(100-s.Value(UptakeShare), "%") }
+	after := func(m Mend) string {
+		q := *n.p
+		if in, _ := InputByKey(m.Key); in.Set(&q, m.Value) != nil {
+			return ""
+		}
+		return by(b.Run(&q))
+	}
+	minutes := math.Min(mostMinutes, 2*float64(n.p.GasMinutes))
+	time := Print(minutes, "min")
+	mends := []Mend{{"Take " + time, "The gas takes " + time + " now.", "gas.minutes", minutes}}
+	further := ""
+	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
+		more := Mend{"Add a slurry vessel behind", "One slurry vessel more stands behind now.", "gas.vessels", n.p.GasVessels + 1}
+		mends, further = append(mends, more), after(more)
+	}
+	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", after(mends[0]), "further", further).Mends = mends
 }
 
 func (n *notices) slurry() {
@@ -347,6 +374,8 @@ const (
 	benchAcid = 300 // mL of hot acid in one flask
 	benchRate = 400 // mL of gas a minute under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
+
+	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better
 
 	manualsMost = 3 // mol of acid to a mole of copper; manuals print 2.1 to 2.5
 )

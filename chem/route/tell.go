@@ -32,6 +32,7 @@ var conditions = [...]struct {
 	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
 	{"alkaline", Alkaline},
 	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
+	{"several absorbers", func(p *Plan) bool { return Gaseous(p) && Absorbers(p) > 1 }}, // slurry vessels, one behind the other
 	{"several batches", func(p *Plan) bool { return Runs(p) > 1 }},
 	{"acid rinse", Rinses},
 	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},

@@ -208,6 +208,9 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		return 0, 0, 0, false
 	}
 	switch in.Key {
+	case "gas.uptake":
+		best, ok = in.WorkedOut(p, sheet)
+		low, high = route.UptakeBetween(best)
 	case "slurry.dithionate":
 		low, high = dithionateEnds.at(float64(p.SlurryTemperature))
 		best, ok = in.WorkedOut(p, sheet)
