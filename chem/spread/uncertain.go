@@ -137,6 +137,10 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return quantity.Given(p.MixAssay)
 	case "wash.split":
 		return p.WashAcid > 0
+	case "slurry.decay":
+		if p.SlurryRest == 0 {
+			return false
+		}
 	case "dry.temperature":
 		return true // crystals left in the air are dried too
 	case "crop.cold", "crop.held", "crop.taken":
