@@ -207,6 +207,14 @@ func predict(t *testing.T, row tabletest.Row) (low, middle, high float64) {
 	return low, middle, high
 }
 
+// astray are the rows that only check and that the plan does not meet, with what may be why.
+var astray = map[string]string{
+	"acid.burnt":       "more dissolves than Mn3O4 in half of the spent oxide explains; crumbs of metal would",
+	"iron.burnt":       "all of it dissolves, finely ground; the plan leaves some out of reach",
+	"oxalic.ore":       "nearly all of it dissolves, and no oxalate falls out",
+	"peroxide.roasted": "the manganese of the powder is not printed: with 27 % and less it comes out",
+}
+
 // TestPublishedRuns holds the plan to what was published of such work. Rows that only check
 // were parted from those that estimates rest on before any was computed.
 func TestPublishedRuns(t *testing.T) {
@@ -230,10 +238,12 @@ func TestPublishedRuns(t *testing.T) {
 				checks++
 				if met && narrow {
 					inside++
+				} else {
+					assert.Contains(t, astray, row.Check())
 				}
 			}
 		})
 	}
-	t.Logf("%d of %d", inside, checks)
-	assert.GreaterOrEqual(t, 10*inside, 6*checks, "of the rows that only check")
+	t.Logf("%d of the %d that only check", inside, checks)
+	assert.GreaterOrEqual(t, inside, checks-len(astray))
 }
