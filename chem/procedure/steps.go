@@ -56,6 +56,7 @@ func (m *maker) work() {
 	m.add(gas)
 	m.add(stir)
 	m.add(Step{Key: "end", Stage: route.Slurry, Watch: Attended, Minutes: lastPaper + standStirred})
+	m.add(Step{Key: "rest", Stage: route.Slurry, Watch: Attended, Minutes: quantity.Minute(60 * m.p.SlurryRest)})
 	m.add(Step{Key: "cool", Stage: route.Gas, Beside: true, Watch: Overnight, Minutes: coolFlask, Waits: true})
 	m.add(Step{Key: "filter", Stage: route.Filter, Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*m.p.RinseTimes), Waits: true})
 	m.add(Step{Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Watch: Attended, Minutes: dissolveTime})

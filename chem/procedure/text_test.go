@@ -31,6 +31,8 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 			p.SlurryWater, p.SlurryAcid = 0, 0
 		case 4:
 			p.CopperWater = 0
+		case 5:
+			p.SlurryRest = 6
 		}
 		m := newMaker(&p, new(route.Runner).Run(&p), nil)
 		evening.In(m.t)

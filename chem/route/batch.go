@@ -136,6 +136,9 @@ func (b *Runner) demand(p *Plan, share quantity.Mole) {
 	b.millimoles(DemandAcid, b.carry.demandAcid)
 }
 
+// reached is the share of the oxide weighed out that comes into the slurry within reach.
+func (p *Plan) reached() float64 { return (1 - p.LossTransfer.Fraction()) * p.SlurryReach.Fraction() }
+
 // bare is the bill of gas where no dilute acid goes in.
 func (b *Runner) bare() {
 	b.millimoles(DemandBare, b.carry.demandGas+2*b.carry.demandAcid)

@@ -54,7 +54,7 @@ var mixInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 50, Min: 0, Max: 100,
+			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 60, Min: 0, Max: 100,
 			Why: "Cells left in their lamp: about half of it in two published powders of collected cells.",
 		},
 		Stage: Cells, Late: 4,

@@ -36,7 +36,7 @@ var oxalicInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 5, Low: 0, High: 30, Min: 0, Max: 100,
+			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 3, Low: 0, High: 15, Min: 0, Max: 100,
 			Why: "Manganese oxalate hardly dissolves, but falls out slowly while acid is free: print reports hardly any. What stays dissolved falls out in the dish.",
 		},
 		Stage: Slurry, Late: 1,
@@ -129,7 +129,7 @@ var heatOxalic = formationHeat("SO4^2-") - formationHeat("SO2") + formationHeat(
 // of the oxide that it brings into solution takes, and not more, since what is not used
 // takes manganese down again.
 func (b *Runner) oxalicNeeds(p *Plan, pairs quantity.Mole) quantity.Mole {
-	return pairs * quantity.Mole((1-p.LossTransfer.Fraction())*p.SlurryReach.Fraction()*p.OxalicDone.Fraction())
+	return pairs * quantity.Mole(p.reached()*p.OxalicDone.Fraction())
 }
 
 // stirOxalic lets the oxalic acid reduce its share of what it can reach. Where

@@ -60,7 +60,7 @@ var peroxideWay = reductant{
 	figures: peroxideFigures,
 	formulas: Formulas{
 		Reads: []Reading{{"peroxide.density", "density of the peroxide", table.PeroxideDensity, "peroxide.strength"}},
-		Need:  "pairs*(1 + stir.excess/100[%])/(1 - peroxide.lost/100[%])",
+		Need:  "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*(1 + stir.excess/100[%])/(1 - peroxide.lost/100[%])",
 		Given: "peroxide.charge*peroxide.density*peroxide.strength/100[%]/M(H2O2)",
 		Blank: "stir.need",
 		Define: `
@@ -91,8 +91,10 @@ var peroxideStirred = stirred{
 	pure: func(p *Plan, ml float64) quantity.Mole {
 		return HydrogenPeroxide.Moles(quantity.Gram(ml * peroxideDensity(p) * p.PeroxideStrength.Fraction()))
 	},
-	needs: func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
-		return pairs * quantity.Mole((1+p.StirExcess.Fraction())/(1-p.PeroxideLost.Fraction()))
+	// The charge at the best yield, dilute acid given enough, with the excess: what the oxide
+	// in reach takes, and what is lost beside it.
+	needs: func(_ *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
+		return pairs * quantity.Mole(p.reached()*(1+p.StirExcess.Fraction())/(1-p.PeroxideLost.Fraction()))
 	},
 	bought: func(p *Plan, n quantity.Mole) float64 {
 		return float64(HydrogenPeroxide.Mass(n)) / p.PeroxideStrength.Fraction() / peroxideDensity(p)

@@ -117,6 +117,9 @@ type Plan struct {
 	SlurrySplit       quantity.Percent    // of the Mn(III)
 	SlurryBases       quantity.Percent    // of what bases want of the gas, before the oxide takes its share
 	SlurryReach       quantity.Percent    // of the oxide
+	SlurryRest        float64             // h, hot, when the reduction is over
+	RestWarm          quantity.Celsius
+	RestDecay         float64 // %/h of the dithionate, at first, at 90 °C in acid of 1 mol/L
 	SlurryVessel      Choice
 	SlurryBeaker      quantity.Millilitre
 

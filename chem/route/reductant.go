@@ -174,7 +174,7 @@ var stirFigures = []Figure{
 // The keys that two ways or more share.
 var (
 	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.depth", "gas.vessels", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
-	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
+	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "slurry.rest", "slurry.rest.warm", "slurry.decay", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
 func keys(lists ...[]string) []string {

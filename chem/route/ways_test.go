@@ -777,6 +777,26 @@ func TestAlongTemperature(t *testing.T) {
 	assert.Len(t, AlongTemperature(planOf(t, "gas.source=slurrysalt"), []float64{20}), 1)
 }
 
+// TestPeroxideAtItsBest: the charge of peroxide that is proposed, without its excess, is the
+// least that gives the best yield.
+func TestPeroxideAtItsBest(t *testing.T) {
+	for _, base := range [][]string{nil, {"peroxide.lost=60"}, {"slurry.reach=80", "loss.transfer=10"}, {"cell.kind=zincchloride"}, {"slurry.split=0"}} {
+		base = with([]string{"gas.source=peroxide", "batch.share=100", "slurry.beaker=50000"}, base...)
+		_, s := run(t, with(base, "stir.excess=0")...)
+		best, needed := s.Value(ReduceConversion), s.Value(PeroxideNeeded)
+		_, with30 := run(t, with(base, "stir.excess=30")...)
+		near(t, 1.3*needed, with30.Value(PeroxideNeeded), 1e-9, "with its excess")
+		for _, of := range []float64{0.5, 0.9, 0.98, 1.02, 1.5} {
+			_, other := run(t, with(base, fmt.Sprintf("peroxide.charge=%.12g", needed*of))...)
+			if of < 1 {
+				assert.Less(t, other.Value(ReduceConversion), best-1e-6, "%v of the charge with %v", of, base)
+			} else {
+				near(t, best, other.Value(ReduceConversion), 1e-9, "no more")
+			}
+		}
+	}
+}
+
 // TestOxalicAtItsBest: the charge of oxalic acid that is proposed gives the best yield.
 func TestOxalicAtItsBest(t *testing.T) {
 	for _, base := range [][]string{nil, {"oxalic.done=65"}, {"slurry.reach=80", "loss.transfer=10"}, {"cell.kind=zincchloride"}, {"slurry.split=0"}} {

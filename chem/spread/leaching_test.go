@@ -185,7 +185,15 @@ func predict(t *testing.T, row tabletest.Row) (low, middle, high float64) {
 		r.set("slurry.temperature", celsius)
 		figure = route.DemandDithionate
 	case "destroyed":
-		t.Skip("no rest")
+		// The plan's acid is 1 mol/L, of which so much of it leaves all; the run had 1.4.
+		for key, v := range map[string]float64{"slurry.acid": 50000, "slurry.water": 0, "batch.share": 1} {
+			r.set(key, v)
+		}
+		hours, _ := r.ends("hours")
+		celsius, _ := r.ends("celsius")
+		r.set("slurry.rest", 1.4*hours)
+		r.set("slurry.rest.warm", celsius)
+		figure = route.RestGone
 	default:
 		r.solid()
 		r.slurry()
@@ -197,6 +205,14 @@ func predict(t *testing.T, row tabletest.Row) (low, middle, high float64) {
 	require.True(t, ok)
 	middle, _ = run.Quantile(figure, 0.5)
 	return low, middle, high
+}
+
+// astray are the rows that only check and that the plan does not meet, with what may be why.
+var astray = map[string]string{
+	"acid.burnt":       "more dissolves than Mn3O4 in half of the spent oxide explains; crumbs of metal would",
+	"iron.burnt":       "all of it dissolves, finely ground; the plan leaves some out of reach",
+	"oxalic.ore":       "nearly all of it dissolves, and no oxalate falls out",
+	"peroxide.roasted": "the manganese of the powder is not printed: with 27 % and less it comes out",
 }
 
 // TestPublishedRuns holds the plan to what was published of such work. Rows that only check
@@ -222,10 +238,12 @@ func TestPublishedRuns(t *testing.T) {
 				checks++
 				if met && narrow {
 					inside++
+				} else {
+					assert.Contains(t, astray, row.Check())
 				}
 			}
 		})
 	}
-	t.Logf("%d of %d", inside, checks)
-	assert.GreaterOrEqual(t, 10*inside, 6*checks, "of the rows that only check")
+	t.Logf("%d of the %d that only check", inside, checks)
+	assert.GreaterOrEqual(t, inside, checks-len(astray))
 }

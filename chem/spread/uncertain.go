@@ -170,6 +170,10 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return quantity.Given(p.MixAssay)
 	case "wash.split", "wash.after":
 		return route.Rinses(p)
+	case "slurry.decay":
+		if p.SlurryRest == 0 {
+			return false
+		}
 	case "dry.temperature":
 		return true // crystals left in the air are dried too
 	case "crop.cold", "crop.held", "crop.taken":
@@ -293,7 +297,7 @@ var dithionateEnds = ends{
 // splitEnds: percent of the Mn(III) in reach that ample acid splits, by the slurry's
 // temperature, °C: estimate, see table.SplitShare. Cold, an oxide as slow as manganese(III)
 // oxide hardly splits in an hour or two.
-var splitEnds = ends{{0, 10, 85}, {20, 20, 90}, {40, 50, 100}, {60, 80, 100}, {100, 85, 100}}
+var splitEnds = ends{{0, 10, 85}, {20, 20, 95}, {40, 70, 100}, {60, 90, 100}, {100, 92, 100}}
 
 // ends are those of an estimate that follows a temperature.
 type ends []struct{ celsius, low, high float64 }

@@ -80,6 +80,10 @@ var (
 	// ends rest on published values.
 	DithionateShare = load("dithionate-share")
 
+	// DithionateDecay is the rate at which dithionate breaks up in acid, of that at 90 °C, by
+	// the slurry's °C, 0 to 100 °C. An estimate.
+	DithionateDecay = load("dithionate-decay")
+
 	// SplitShare is the share, 0 to 1, of the Mn(III) in reach that ample dilute acid
 	// splits, by the slurry's °C, 0 to 100 °C. An estimate.
 	SplitShare = load("split-share")
@@ -89,7 +93,7 @@ var (
 // are not among them: see FormationHeat.
 func All() []*Table {
 	return []*Table{
-		DithionateShare, SplitShare,
+		DithionateShare, DithionateDecay, SplitShare,
 		AcidDensity, AcidMolarity, AcidMixingHeat, AcidBoiling, PeroxideDensity,
 		GasMolarVolume, GasSolubility, WaterVapourPressure,
 		ManganeseSulfateSolubility, ManganeseSulfateDensity,

@@ -52,6 +52,9 @@ func (w *Workings) slurry() {
 	}
 	w.figure(route.SlurryVolume, volume)
 
+	if route.Sulfurous(&w.plan) {
+		w.rest()
+	}
 	w.work()
 	w.counts(route.AcidSaves, reaction.GasManganite, reaction.GasHetaerolite, reaction.GasHausmannite, reaction.GasPotash, reaction.GasAmmonia, reaction.GasDiammine, reaction.GasBasic, reaction.GasZincOxide)
 	w.def("brought", "manganese brought to +2", "mol", w.elements("reduced", reaction.Mn,
@@ -91,6 +94,22 @@ func (w *Workings) split() {
 	}
 	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.Bath(&w.plan).Key)
 	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
+}
+
+// rest: the share of the dithionate that is gone when the hot slurry has stood.
+func (w *Workings) rest() {
+	if w.plan.SlurryRest == 0 || w.is("n(reduced, H2O)*M(H2O) <= 0.05[g]") {
+		w.figure(route.RestGone, "0[%]")
+		return
+	}
+	w.read("rest.warm", "rate at which dithionate breaks up, of that at 90 °C", table.DithionateDecay, "slurry.rest.warm")
+	w.define(`
+		rest.acid | mol/L | acid that is left | n(reduced, H2SO4)/(n(reduced, H2O)*M(H2O)/liquor)*1000[mL/L]
+		rest.rate | %/h | rate at which dithionate breaks up at first | slurry.decay*rest.acid/1[mol/L]*rest.warm
+		rest.step |  | by how much a sixteenth of that time divides it | 1 + rest.rate/100[%]*slurry.rest/16
+		rest.four |  | and four of them | rest.step*rest.step*rest.step*rest.step
+		= slurry.rest.gone | 100[%]*(1 - 1/(rest.four*rest.four*rest.four*rest.four))
+	`)
 }
 
 // work: what can be reached, and the share of it that the gas reduces.

@@ -236,6 +236,7 @@ func TestEveryFigureHasItsWorking(t *testing.T) {
 		"salt":          {"gas.source=slurrysalt", "room.escape=10"},
 		"peroxide":      {"gas.source=peroxide"},
 		"oxalic":        {"gas.source=oxalic", "dry.way=crystals"},
+		"hot rest":      {"slurry.rest=5", "slurry.acid=600", "gas.excess=0"},
 		"short of acid": {"slurry.acid=5", "gas.acid=20", "gas.copper=30"},
 	} {
 		t.Run(name, func(t *testing.T) {
