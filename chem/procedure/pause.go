@@ -28,7 +28,7 @@ func standOf(st *Step) Stand {
 		return NotAtAll
 	}
 	switch st.Key {
-	case "slurry", "line", "end":
+	case "slurry", "line", "end", "iron":
 		return ToTheNextDay
 	}
 	return AWeek

@@ -295,6 +295,14 @@ func (n *notices) filter() {
 	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
 		n.say("filter.rinse", Filter)
 	}
+	switch v := n.s.Value; {
+	case !ThrowsIronDown(n.p):
+		if v(ProductIron) > ironTells*v(ProductMass) {
+			n.say("filter.iron", Filter)
+		}
+	case n.has(SpotIron) && v(SpotIron) == 1:
+		n.say("filter.ironleft", Filter)
+	}
 }
 
 func (n *notices) dry() {
@@ -334,6 +342,9 @@ func (n *notices) dry() {
 		n.say("dry.nothing", Dry)
 	}
 }
+
+// ironTells is the share of iron sulfate in the jar from which it is spoken of (estimate).
+const ironTells = 0.005
 
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.

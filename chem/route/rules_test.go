@@ -479,7 +479,10 @@ func TestWashLiquor(t *testing.T) {
 // water that it brings: a litre of 1 mol/L acid weighs 1061 g (CRC Handbook, density of
 // sulfuric acid at 20 °C, from memory), 98.08 g of it acid.
 func TestAcidRinseTakesWhatItNeeds(t *testing.T) {
-	rinse := func(acid string) *Sheet { _, s := run(t, "wash.split=0", "iron.dissolves=0", "wash.acid="+acid); return s }
+	rinse := func(acid string) *Sheet {
+		_, s := run(t, "wash.split=0", "iron.dissolves=0", "wash.acid="+acid)
+		return s
+	}
 	short, one, two := rinse("100"), rinse("1000"), rinse("2000")
 	near(t, 100, short.Value(WashSpent), 1e-9, "all of too little")
 	near(t, one.Value(WashAcidNeeded), one.Value(WashSpent), 1e-9, "no more than needed")
