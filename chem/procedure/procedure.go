@@ -133,7 +133,7 @@ func newMaker(p *route.Plan, s *route.Sheet, times Times) *maker {
 // keys are those of all steps that there can be, in order.
 var keys = [...]string{
 	"ready", "dilute", "open", "soak", "wash", "acid", "clear", "divide", "slurry", "line", "charge", "gas", "stir", "end", "rest", "cool",
-	"filter", "dissolve", "blue", "evaporate", "dry", "grow", "drain", "waste",
+	"iron", "filter", "dissolve", "blue", "evaporate", "dry", "grow", "drain", "waste",
 }
 
 // Keys are those of all steps that some plan has, in order.

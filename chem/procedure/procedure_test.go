@@ -90,7 +90,7 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 	for source := range in.Options {
 		for way := range route.Choice(2) {
 			p := route.NewPlan()
-			p.WashAcid, p.SlurryRest, p.GasSource, p.DryWay = 50, 2, route.Choice(source), way
+			p.WashAcid, p.SlurryRest, p.GasSource, p.DryWay, p.IronWay = 50, 2, route.Choice(source), way, way
 			seen, last := map[string]bool{}, -1
 			for _, s := range steps(&p, nil) {
 				assert.False(t, seen[s.Key], s.Key)

@@ -109,6 +109,8 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 		return number(route.StrongAcid(m.p, m.s).Rinse, "mL")
 	case "water for the acid of the rinse":
 		return number(route.StrongAcid(m.p, m.s).RinseWater, "mL")
+	case "cake for the iron": // damp, of one batch
+		return number(m.v(route.BatchDamp)*m.p.IronKept.Fraction()/m.runs, "g")
 	case "dish": // where one is needed
 		if dish != nil {
 			return words(dish.SizeText())

@@ -51,7 +51,8 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},
 		{"Permanganate paper", strips, "", "end point and vent, strips"},
-		{"Hydrogen peroxide, 3 %", drops, "mL", "end point, in drops"},
+		{"Hydrogen peroxide, 3 %", drops, "mL", "end point and spot tests, in drops"},
+		{"Ammonium thiocyanate, hexacyanoferrate, ammonia, caustic soda", 2, "mL", "spot tests of the filtrate, in drops of each"},
 	}
 	return present(list)
 }
