@@ -184,12 +184,10 @@ var elements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu}
 
 // flowOf is where each element stands after the run as it most likely was, mmol.
 func flowOf(p *account.Posterior) map[string]map[string]float64 {
-	plan, _, spilt, ok := p.Likeliest()
-	if !ok {
+	b := p.Ran()
+	if b == nil {
 		return nil
 	}
-	var b route.Runner
-	b.Run(&plan)
 	flow := map[string]map[string]float64{}
 	for _, e := range elements {
 		stands := map[string]float64{}
@@ -197,11 +195,6 @@ func flowOf(p *account.Posterior) map[string]map[string]float64 {
 			if n := b.Book().Element(ledger.Vessel(v), e).Millimoles(); n > 0 {
 				stands[place] = n
 			}
-		}
-		// The plan knows no spill: what was spilt stands in its jar.
-		if jar := stands[places[ledger.ProductJar]]; spilt > 0 && jar > 0 {
-			stands[places[ledger.ProductJar]] = jar * (1 - spilt)
-			stands[places[ledger.Losses]] += jar * spilt
 		}
 		if len(stands) > 0 {
 			flow[e.String()] = stands
