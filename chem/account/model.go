@@ -194,7 +194,10 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
-	p.GasCopper -= quantity.Gram(dark) // what is oxide is no metal
+	if dark > 0 { // what is oxide is no metal
+		metal := route.ReductantOf(p).Charge
+		set(metal, p, math.Max(metal.Min, metal.Value(p)-dark))
+	}
 	m.sheet = m.runner.Run(p)
 	s := m.sheet
 	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {

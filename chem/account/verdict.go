@@ -512,7 +512,7 @@ var remedies = map[Cause]struct{ key, say, stirKey, stirSay string }{
 	Spill:        {key: "loss.transfer", say: "Weigh each beaker after emptying it: salt stayed behind somewhere."},
 	NoAcid:       {key: "slurry.acid", say: "Pour in the dilute acid before the gas, as much as the plan says: the spent half of the oxide needs it."},
 	OtherCharge:  {"gas.acid", "Measure acid and metal or salt, and note both.", "stir.excess", "Weigh what is stirred in, and note it."},
-	DarkCopper:   {key: "gas.copper", say: "Wash the copper bright in dilute acid and rinse it before you weigh it."},
+	DarkCopper:   {say: "Wash the copper bright in dilute acid and rinse it before you weigh it."},
 	LiquorLeft:   {key: "dry.temperature", say: "Boil the liquor on for a second crop, or to dryness, before you pour it off."},
 }
 
@@ -532,6 +532,9 @@ func (p *Posterior) remedy(c Cause) (key, say string) {
 	r := remedies[c]
 	if r.stirKey != "" && !route.Gaseous(&p.m.c.Plan) {
 		return r.stirKey, r.stirSay
+	}
+	if c == DarkCopper {
+		return route.ReductantOf(&p.m.c.Plan).Charge.Key, r.say
 	}
 	return r.key, r.say
 }
