@@ -408,6 +408,7 @@ func TestHoldsTheTruth(t *testing.T) {
 // TestNext: a run that lost its gas asks for more of it, and knows more than before.
 func TestNext(t *testing.T) {
 	c := weighed(t)
+	c.Plan.SlurryAcid = 108 // it was poured in
 	m := newModel(c, NewRecord())
 	g := generator(6)
 	now, ok := simulate(m, GasLost, &g, everything...)

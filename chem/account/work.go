@@ -11,6 +11,9 @@ type Work struct {
 	Steps   int
 	Early   [measurements][]float64 // what the draws as planned would have found
 	Prior   [len(sharedKeys)]grid
+	Wide    float64 // how many times larger the errors were taken, and how often
+	Tries   int
+	Missed  []Miss
 	Columns []float64 // what the points give: figures, amounts, measurements, inputs
 }
 
@@ -21,7 +24,7 @@ func (p *Posterior) Work() (w Work, ok bool) {
 		return w, false
 	}
 	s := p.s
-	return Work{s.label, s.line, s.log, s.u, s.plain, s.stages, p.early, p.prior.of, p.columns}, true
+	return Work{s.label, s.line, s.log, s.u, s.plain, s.stages, p.early, p.prior.of, p.wide, p.tries, p.missed, p.columns}, true
 }
 
 // Take puts what another account of the same case and record came to in the place of what
@@ -32,7 +35,7 @@ func (p *Posterior) Take(w *Work) bool {
 		return false
 	}
 	s.phase, s.label, s.line, s.log, s.u, s.plain, s.stages = over, w.Causes, w.Lines, w.Logs, w.Points, w.Plain, w.Steps
-	p.early, p.prior.of = w.Early, w.Prior
+	p.early, p.prior.of, p.wide, p.tries, p.missed = w.Early, w.Prior, w.Wide, w.Tries, w.Missed
 	p.room()
 	p.columns = w.Columns
 	p.stand()
