@@ -187,10 +187,10 @@ func bursts(tab *browser.Tab, input, figure string, times int) ([]float64, error
 }
 
 // bands types two texts in turn and gives the milliseconds from each input
-// event until the page has drawn the intervals of the new plan.
+// event until the page has drawn the first intervals of the new plan.
 func bands(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
 	return standing(tab, input, first, second, `!page.classList.contains("settling")`,
-		`{ attributes: true, attributeFilter: ["class"], attributeOldValue: true }`, `change.oldValue?.includes("settling")`, times)
+		`{ attributes: true, attributeFilter: ["class"], attributeOldValue: true }`, `/settling|drawing/.test(change.oldValue + change.target.className)`, times)
 }
 
 // verdicts types two masses in turn and gives the milliseconds from each input event
@@ -240,7 +240,7 @@ func standing(tab *browser.Tab, input, first, second, stands, watched, undone st
 			await new Promise((done) => setTimeout(done, 900));
 		}
 		return all;
-	})(%s, %s, %d)`, stands, undone, watched, js(input), js([]string{first, second}), batch/4)
+	})(%s, %s, %d)`, stands, undone, watched, js(input), js([]string{first, second}), batch/4+1)
 	return collect(tab, script, times)
 }
 

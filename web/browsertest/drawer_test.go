@@ -54,14 +54,14 @@ func TestAnyBrowserFiguresWithAndWithoutAWorker(t *testing.T) {
 	}) {
 		t.Run(c.name, func(t *testing.T) {
 			p := page.Load(t, page.File(t), "", c.before)
-			p.Ready()
+			ready(p)
 			for _, count := range []string{"4", "40", "12"} {
 				was := p.Value("product.mass")
 				p.Type("cell.count", count)
 				p.Wait(`document.getElementById('product.mass').value !== '` + was + `'`)
 			}
 			settle(p)
-			content, _ := link.Decode("v=1&cell.count=12")
+			content, _ := link.Decode(link.New + "&cell.count=12")
 			run := spread.Start(content.Case, desk.Draws).Finish()
 			low, high, ok := run.Band(route.ProductMass)
 			require.True(t, ok)
