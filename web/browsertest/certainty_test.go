@@ -60,7 +60,7 @@ func TestWhatToMeasureNext(t *testing.T) {
 	p := open(t, "")
 	settle(p)
 	assert.Contains(t, p.Text(".advice"), "becomes")
-	assert.Contains(t, p.Text(".says"), "Eight times in ten")
+	assert.Contains(t, p.Text(".certain"), "Eight times in ten")
 }
 
 func TestWantedMass(t *testing.T) {
