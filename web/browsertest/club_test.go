@@ -171,7 +171,7 @@ func TestSchoolWeeksAtOneTouch(t *testing.T) {
 func TestShelfLabelsArePrinted(t *testing.T) {
 	folder := pictures(t)
 	p := page.Load(t, page.File(t), schoolWeeks+"&by.wash=staff&by.line=staff&by.gas=shown&by.filter=staff&by.dissolve=staff&by.evaporate=air", `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('club.shelf')`)
 	enter(p, "club.shelf")
 	p.Wait(`window.asked`)
