@@ -118,13 +118,15 @@ func (p *page) openFaults() {
 // markNumbers marks what stands in a number's field that is pressed, so that what is typed
 // takes its place and does not go on from it. A second press sets the caret.
 func (p *page) markNumbers() {
-	const numbers = `input:is([inputmode="numeric"], [inputmode="decimal"])`
+	number := func(target app.Value) bool {
+		return target.Get("localName").String() == "input" && slices.Contains([]string{"numeric", "decimal"}, target.Get("inputMode").String())
+	}
 	came := false
 	p.closers = append(
 		p.closers,
-		browser.OnDocument("focusin", func(e app.Value) { came = e.Get("target").Call("matches", numbers).Bool() }),
+		browser.OnDocument("focusin", func(e app.Value) { came = number(e.Get("target")) }),
 		browser.OnDocument("click", func(e app.Value) {
-			if field := e.Get("target"); came && field.Call("matches", numbers).Bool() && field.Get("selectionStart").Int() == field.Get("selectionEnd").Int() {
+			if field := e.Get("target"); came && number(field) && field.Get("selectionStart").Int() == field.Get("selectionEnd").Int() {
 				field.Call("select")
 			}
 			came = false

@@ -61,8 +61,16 @@ func stood(fragment string, edits [][2]string) *desk.Desk {
 func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 	const weighed = "&found.product=30&found.copper=60&found.residue=14"
 	p := pages.Open(t, pages.File(t), "")
-	const stands = `!document.querySelector(".settling, .drawing, .waiting") && document.getElementById("stage.How-sure")`
+	const stands = `!document.querySelector(".settling, .early, .drawing, .waiting") && document.getElementById("stage.How-sure")`
 	p.Wait(stands)
+	// The stages, and the account of the run, which is in another place; fields stand there too.
+	p.Eval(`(async () => {
+		for (const place of ["after", "plan"]) {
+			document.getElementById("go." + place).click();
+			while (document.getElementById("place." + place).hidden) await new Promise((done) => setTimeout(done, 30));
+		}
+		for (const shut of document.querySelectorAll("main section.shut .inside")) shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
+	})()`, nil)
 	for _, c := range []struct {
 		name, fragment string
 		edits          [][2]string

@@ -285,7 +285,7 @@ func (b *View) onKey(ctx app.Context, e app.Event) {
 			return
 		}
 	}
-	if e.Get("target").Call("matches", "input, textarea, select").Bool() && e.Get("key").String() != "Escape" {
+	if app.Window().Get("document").Get("activeElement").Get("localName").String() == "input" && e.Get("key").String() != "Escape" {
 		return // the caret is moved
 	}
 	var move Move

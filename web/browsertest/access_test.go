@@ -139,14 +139,21 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 		name          string
 		width, height int
 		unfolded      bool
+		least         int // places where it stands
 	}{
-		{"telephone, all unfolded", 360, 640, true},
-		{"laptop, all unfolded", 1280, 800, true},
-		{"telephone", 360, 640, false},
-		{"400 % zoom", 320, 200, false},
+		{"telephone, all unfolded", 360, 640, true, 120},
+		{"laptop, all unfolded", 1280, 800, true, 120},
+		{"telephone", 360, 640, false, 120},
+		{"400 % zoom", 320, 200, false, 120},
+		{"telephone, in lines", 360, 640, false, 30},
+		{"400 % zoom, in lines", 320, 200, false, 30},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := open(t, "v=1&cell.2.count=3&found.product=30&found.copper=40")
+			show := open
+			if strings.HasSuffix(c.name, "in lines") {
+				show = closed
+			}
+			p := show(t, "v=1&cell.2.count=3&found.product=30&found.copper=40")
 			settle(p)
 			if c.unfolded {
 				unfoldAll(p)
@@ -164,7 +171,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 			} else {
 				list = stops(p)
 			}
-			assert.Greater(t, len(list), 120)
+			assert.Greater(t, len(list), c.least)
 			hold(t, list, c.name, c.width < 700)
 			t.Logf("%d places", len(list))
 		})
@@ -444,6 +451,17 @@ func TestAnyBrowserFitsThePageIntoNarrowWindowsAndWideText(t *testing.T) {
 		settle(p)
 		fits(t, p, "unfolded")
 	})
+	t.Run("lines", func(t *testing.T) {
+		p := closed(t, large)
+		settle(p)
+		fits(t, p, "lines")
+		for _, place := range []string{"ready", "after"} {
+			p.Click(`[id="go.` + place + `"]`)
+			enter(p, "send")
+			settle(p)
+			fits(t, p, place)
+		}
+	})
 	t.Run("run", func(t *testing.T) {
 		p := fresh(t, "v=7&cell.size=LR6")
 		settle(p)
@@ -500,8 +518,11 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 	timers.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
 	timers.Press("\r")
 	timers.Wait(`!!document.querySelector('.timer')`)
+	lines := closed(t, "v=2&gas.flask=50")
+	enter(lines, "send")
+	settle(lines)
 	for _, width := range []int{320, 360, 768, 1280} {
-		for _, q := range []*page.Page{p, timers} {
+		for _, q := range []*page.Page{p, timers, lines} {
 			q.Show(width, 800, page.Media{})
 			var list []string
 			q.Eval(small, &list)
@@ -579,12 +600,14 @@ func TestForcedColoursLeaveAllToSee(t *testing.T) {
 	bench.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
 	bench.Press("\r")
 	bench.Wait(`!!document.querySelector('.timer')`)
+	lines := closed(t, "v=2&gas.flask=50")
+	settle(lines)
 	for _, dark := range []bool{false, true} {
 		m, how := page.Media{Forced: true, Dark: dark}, "light"
 		if dark {
 			how = "dark"
 		}
-		for name, q := range map[string]*page.Page{"page": p, "bench": bench} {
+		for name, q := range map[string]*page.Page{"page": p, "lines": lines, "bench": bench} {
 			q.Show(1280, 900, m)
 			q.Picture(filepath.Join(folder, "forced-"+name+"-"+how+".png"), true)
 			var bad []string

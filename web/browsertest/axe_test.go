@@ -294,6 +294,23 @@ var tours = map[string]func(t *testing.T, look, print look){
 		pressTool(p, "Start this run")
 		look(p, "a run that cannot be started", "Cells")
 	},
+	"lines": func(t *testing.T, look, print look) {
+		p := closed(t, "")
+		settle(p)
+		look(p, "the plan as it opens")
+		print(p, "the plan in lines") // which a browser's print opens
+		p.Click(`[id="stage.Gas.title"]`)
+		look(p, "a stage open among lines")
+		p.Click(`[id="go.ready"]`)
+		enter(p, "send")
+		look(p, "what to make ready, and what sends it")
+		p.Click(`[id="go.after"]`)
+		look(p, "afterwards")
+		p.Click(`[id="go.bench"]`)
+		p.Wait(`!!document.getElementById('bench.title')`)
+		p.Click(`[id="bench.wrong"]`)
+		look(p, "the card of mishaps at the bench")
+	},
 	"working and questions": func(t *testing.T, look, _ look) {
 		p := fresh(t, "v=1&gas.flask=50")
 		settle(p)

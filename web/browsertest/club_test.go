@@ -179,7 +179,7 @@ func TestSchoolWeeksAtOneTouch(t *testing.T) {
 func TestShelfLabelsArePrinted(t *testing.T) {
 	folder := pictures(t)
 	p := page.Load(t, page.File(t), schoolWeeks+strings.TrimSuffix(schoolHands, "&club.batch=one"), `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('club.shelf')`)
 	enter(p, "club.shelf")
 	p.Wait(`window.asked`)

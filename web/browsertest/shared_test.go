@@ -47,21 +47,24 @@ var shared = page.Shared{
 	].join("\n")`,
 }
 
-// allOpen visits all places and opens all sections there, as the browser does when it finds
-// words in them. The places are all shown then, one below the other, so that what is said of
-// the page is said of all of it.
+// allOpen visits all places and opens all sections there, and what keeps and sends. The places
+// are all shown then, one below the other, so that what is said of the page is said of all of it.
 const allOpen = `{
 		const at = document.querySelector("nav [aria-current]").id, turn = () => new Promise((done) => setTimeout(done, 30));
 		for (const place of ["plan", "ready", "after", "bench", at.slice(3)]) {
 			if (place !== at.slice(3) && document.getElementById("place." + place).childElementCount) continue;
 			document.getElementById("go." + place).click();
 			while (document.getElementById("place." + place).hidden) await turn();
+			if (!document.querySelector("[id='place." + place + "'] section.shut")) continue;
+			document.querySelector("[id='place." + place + "'] .all [data-value=open]")?.click();
+			await turn();
 		}
 		for (let shut; shut = document.querySelector(".place section.shut .inside");) {
 			shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
 			if (shut.hidden || document.querySelector(".early")) await turn();
 		}
 		for (const place of document.querySelectorAll(".place[hidden]")) place.hidden = false;
+		for (const send = document.getElementById("send"); send.ariaExpanded === "false"; await turn()) send.click();
 	}
 `
 
