@@ -56,6 +56,7 @@
 	window.addEventListener("popstate", (e) => {
 		e.stopImmediatePropagation();
 		mend();
+		window.dispatchEvent(new Event("travelled"));
 	}, true);
 	// hashchange may carry an address that no popstate announced.
 	window.addEventListener("hashchange", mend, true);
@@ -209,7 +210,8 @@
 
 	const start = async () => {
 		const part = document.getElementById("program");
-		if (!part || part.textContent.length !== Number(part.dataset.length)) {
+		const text = part?.content?.textContent;
+		if (!text || text.length !== Number(part.dataset.length)) {
 			fail("cut", "The file is incomplete: it was cut short on its way here. Get it again.");
 			return;
 		}
@@ -232,7 +234,7 @@
 		const go = new Go();
 		let program;
 		try {
-			program = await instance(bytes(part.textContent), go.importObject);
+			program = await instance(bytes(text), go.importObject);
 		} catch (e) {
 			fail("refused", "The program could not be unpacked: the file is damaged, or this browser refuses WebAssembly. Get the file again, or open it in a current browser. (" + e + ")");
 			return;

@@ -94,10 +94,10 @@ func TestAnyBrowserLoadsNoPageWithoutSayingWhy(t *testing.T) {
 		says   string
 	}{
 		{"cut within the program", "a.html", func(f string) string { return f[:len(f)/2] }, "", "incomplete"},
-		{"cut one letter before the program's end", "a.html", func(f string) string { return f[:strings.LastIndex(f, "</script>")-1] }, "", "incomplete"},
+		{"cut one letter before the program's end", "a.html", func(f string) string { return f[:strings.LastIndex(f, "</template>")-1] }, "", "incomplete"},
 		{"cut before the loader", "a.html", func(f string) string { return f[:strings.Index(f, "<script>")+900] }, "", "may be cut short"},
 		{"damaged program", "a.html", func(f string) string {
-			at := strings.LastIndex(f, "</script>") - 5000
+			at := strings.LastIndex(f, "</template>") - 5000
 			return f[:at] + strings.Repeat("A", 400) + f[at+400:]
 		}, "", "damaged"},
 		{"no WebAssembly", "a.html", asIs, "delete globalThis.WebAssembly", "has no WebAssembly"},
@@ -124,7 +124,7 @@ func dressed(t *testing.T) string {
 	file, err := os.ReadFile(strings.TrimPrefix(address, "file://"))
 	require.NoError(t, err)
 	text := string(file)
-	at := strings.LastIndex(text, "<script type=")
+	at := strings.LastIndex(text, "<template ")
 	return text[:at] + `<script type="application/json" id="saved">{"version":1,"plan":"v=1\u0026cell.count=9"}</script>` + "\n" + text[at:]
 }
 
@@ -167,8 +167,7 @@ func TestAnyBrowserLoadsNoFileThatIsCutShort(t *testing.T) {
 		{"in the length of the program", strings.Index(file, "data-length") + len(`data-length="1`), "incomplete"},
 		{"at the first letter of the program", program + strings.Index(file[program:], ">") + 2, "incomplete"},
 		{"at a hundredth of the program", program + (len(file)-program)/100, "incomplete"},
-		{"one letter before the end of the program", strings.LastIndex(file, "</script>") - 1, "incomplete"},
-		{"in the last tag", strings.LastIndex(file, "</script>") + 4, "incomplete"},
+		{"one letter before the end of the program", strings.LastIndex(file, "</template>") - 1, "incomplete"},
 	}) {
 		t.Run(c.name, func(t *testing.T) {
 			p := page.Load(t, onDisk(t, file[:c.at]), "")
@@ -180,10 +179,12 @@ func TestAnyBrowserLoadsNoFileThatIsCutShort(t *testing.T) {
 			}
 		})
 	}
-	t.Run("behind the last tag that counts", func(t *testing.T) {
-		p := page.Open(t, onDisk(t, file[:strings.LastIndex(file, "</script>")+len("</script>")]), "")
-		assert.Equal(t, "Bare", p.Text("h1"), "nothing of it is missing")
-	})
+	for name, behind := range map[string]string{"behind the program": "", "in the last tag that counts": "</temp", "behind it": "</template>"} {
+		t.Run(name, func(t *testing.T) {
+			p := page.Open(t, onDisk(t, file[:strings.LastIndex(file, "</template>")+len(behind)]), "")
+			assert.Equal(t, "Bare", p.Text("h1"), "nothing of it is missing")
+		})
+	}
 	// Before the words there is nothing to say them with; the first of them comes soon.
 	t.Run("in the words", func(t *testing.T) {
 		at := strings.Index(file, "<h1>Rosesalt</h1>") + len("<h1>Rosesalt</h1>")
@@ -197,7 +198,7 @@ func TestAnyBrowserLoadsNoFileThatWasChanged(t *testing.T) {
 	file := dressed(t)
 	begin := strings.LastIndex(file, ">H4sI") + 1 // the first letters of what gzip made
 	require.Positive(t, begin)
-	end := strings.LastIndex(file, "</script>")
+	end := strings.LastIndex(file, "</template>")
 	for _, c := range long.First(5, []struct {
 		name string
 		at   int

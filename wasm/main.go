@@ -9,8 +9,7 @@ import (
 )
 
 func main() {
-	// Opened from disk, the path is wherever the file lies: every path is
-	// the page.
-	app.RouteWithRegexpFunc(".*", web.New)
+	// Opened from disk, the path is wherever the file lies.
+	app.RouteFunc(app.Window().URL().Path, web.New)
 	app.RunWhenOnBrowser()
 }

@@ -10,27 +10,19 @@ import (
 	"rosesalt/web/section"
 )
 
-func (p *page) onBench(ctx app.Context, _ app.Event) {
-	p.bench.Open = true
-	p.bench.Scroll = app.Window().Get("scrollY").Float()
-	p.bench.Keep()
-	toTop(ctx, 0)
-}
-
 func (p *page) onBenchMove(ctx app.Context, a app.Action) {
 	move, ok := a.Value.(atbench.Move)
 	if !ok || !p.bench.Open {
 		return
 	}
 	if move.Leave {
-		p.bench.Open = false
-		p.bench.Keep()
-		toTop(ctx, p.bench.Scroll)
-		browser.FocusStill(ctx, "bench.open")
+		p.goTo(ctx, p.at.before)
+		browser.FocusStill(ctx, "go."+section.Bench.Word())
 		return
 	}
 	if p.bench.Go(p.desk, move.By) {
 		toTop(ctx, 0)
+		ctx.Defer(func(app.Context) { p.fill() })
 	}
 }
 
@@ -46,7 +38,7 @@ func (p *page) benchUI() app.UI {
 	if !p.bench.Open {
 		return nil
 	}
-	v := &atbench.View{At: atbench.StepOf(p.desk, &p.bench), Taps: &p.taps}
+	v := &atbench.View{At: atbench.StepOf(p.desk, &p.bench), Taps: &p.taps, Wrong: section.Mishaps(p.desk)}
 	if v.At.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
 		v.Gas, v.Gauge = true, bubbles.GaugeOf(p.desk)
 	}

@@ -129,7 +129,7 @@ func (p *page) planAt(fragment string) string {
 // home is the fragment of the plan that the page shows under an address without one.
 func (p *page) home() string {
 	if p.from.plan == "" {
-		return newFragment
+		return link.New
 	}
 	c, _ := link.Decode(p.from.plan)
 	return link.Encode(&c)

@@ -13,9 +13,9 @@ import (
 )
 
 func TestCopyKeepsWhatItDoesNotKnow(t *testing.T) {
-	c, more := readCopy(`{"version":1,"plan":"v=1&cell.count=9","more":{"songs":{"b":1,"a":[2.50]}},"later":1}`)
+	c, more := readCopy(`{"version":1,"plan":"v=2&cell.count=9","more":{"songs":{"b":1,"a":[2.50]}},"later":1}`)
 	assert.Empty(t, c.troubles)
-	assert.Equal(t, "v=1&cell.count=9", c.plan)
+	assert.Equal(t, "v=2&cell.count=9", c.plan)
 	c.unknown = more
 	p := &page{from: c, desk: desk.New(c.plan)}
 	text, failed := p.copyText()
@@ -24,7 +24,7 @@ func TestCopyKeepsWhatItDoesNotKnow(t *testing.T) {
 	assert.NotContains(t, text, "<")
 	var s saved
 	require.NoError(t, json.Unmarshal([]byte(text), &s))
-	assert.Equal(t, "v=1&cell.count=9", s.Plan)
+	assert.Equal(t, "v=2&cell.count=9", s.Plan)
 }
 
 func TestCopyOfAnotherVersion(t *testing.T) {
@@ -44,7 +44,7 @@ func TestCopyOfAnotherVersion(t *testing.T) {
 }
 
 func TestMarkupInACopyIsWrittenOut(t *testing.T) {
-	p := &page{desk: desk.New("v=1&notes=" + strings.ReplaceAll(`</script><!--`, "<", "%3C"))}
+	p := &page{desk: desk.New("v=2&notes=" + strings.ReplaceAll(`</script><!--`, "<", "%3C"))}
 	p.from.unknown = map[string]json.RawMessage{"x": json.RawMessage(`"</script>"`)}
 	text, _ := p.copyText()
 	assert.NotContains(t, text, "<")
@@ -58,12 +58,12 @@ func mustPlan(t *testing.T, text string) string {
 }
 
 func TestAddressWithoutAFragmentIsTheCopysPlan(t *testing.T) {
-	p := &page{from: original{plan: "cell.count=9&v=1"}}
-	assert.Equal(t, "cell.count=9&v=1", p.planAt(""))
-	assert.Equal(t, "v=1&cell.count=2", p.planAt("v=1&cell.count=2"))
-	assert.Equal(t, "v=1&cell.count=9", p.home(), "as the desk writes it")
+	p := &page{from: original{plan: "cell.count=9&v=2"}}
+	assert.Equal(t, "cell.count=9&v=2", p.planAt(""))
+	assert.Equal(t, "v=2&cell.count=2", p.planAt("v=2&cell.count=2"))
+	assert.Equal(t, "v=2&cell.count=9", p.home(), "as the desk writes it")
 	p.from.plan = ""
-	assert.Equal(t, "v=1", p.home())
+	assert.Equal(t, "v=2", p.home())
 }
 
 func TestLabelTextsGoThroughACopy(t *testing.T) {

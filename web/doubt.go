@@ -98,7 +98,7 @@ func (p *page) finish(ctx app.Context) {
 // there before are filled.
 func (p *page) redraw(ctx app.Context) {
 	p.openKept()
-	p.late, p.drawn = slowOf(p.source()), p.round
+	p.late, p.drawn = slowOf(p.source(), &p.at.visited), p.round
 	p.Update()
 	ctx.Defer(func(app.Context) { p.fill() })
 }

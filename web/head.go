@@ -8,6 +8,8 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/route"
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
 	"rosesalt/web/section"
 )
@@ -15,38 +17,73 @@ import (
 // announcePause is how long typing must rest before the summary is told.
 const announcePause = 900 * time.Millisecond
 
-// onJump scrolls to a section and puts the focus on its title, so that the next Tab goes on
-// from there.
-func (p *page) onJump(_ app.Context, a app.Action) {
-	id, _ := a.Value.(string)
-	if title := app.Window().GetElementByID(id + ".title"); title.Truthy() {
-		title.Call("focus", map[string]any{"preventScroll": true})
-		app.Window().GetElementByID(id).Call("scrollIntoView")
+// onJump goes to a section, wherever it is, opens it and puts the focus on its title, so that
+// the next Tab goes on from there; or to the field of a key.
+func (p *page) onJump(ctx app.Context, a app.Action) {
+	value, _ := a.Value.(string)
+	id, focus := value, value+".title"
+	if in, ok := route.InputByKey(value); ok {
+		id, focus = section.StageID(in.Stage), "in."+value
 	}
+	p.goTo(ctx, section.PlaceAt(id))
+	p.open.set(true, id)
+	browser.Drawn(ctx, p, func() {
+		p.fill()
+		if e := app.Window().GetElementByID(focus); e.Truthy() {
+			e.Call("focus", map[string]any{"preventScroll": true})
+			e.Call("scrollIntoView", map[string]any{"block": "center", "behavior": "instant"})
+		}
+	})
 }
 
-// toStages brings the focus from anywhere on the page to the list of stages, at the
-// section where it stood, when Escape is pressed: the page is long, and the tabulator
-// goes through all of it. Nothing is drawn anew for a key.
-func (p *page) toStages(e app.Value) {
-	if e.Get("key").String() != "Escape" || e.Get("isComposing").Bool() || p.bench.Open || p.how.key != "" {
+// onKey moves among the lines of the sections, since the tabulator goes through all of what is
+// open. Escape leads from within a section to its line, from a line to the head of the page,
+// and from there to the first line; on a line the arrow keys, Home and End lead to another.
+// Nothing is drawn anew for a key.
+func (p *page) onKey(e app.Value) {
+	key := e.Get("key").String()
+	if e.Get("isComposing").Bool() || p.bench.Open || p.how.key != "" {
 		return
 	}
 	document := app.Window().Get("document")
 	active := document.Get("activeElement")
-	if !active.Truthy() || active.Call("closest", "nav").Truthy() {
+	lines := document.Call("querySelectorAll", ".place:not([hidden]) "+lineButtons)
+	if !active.Truthy() || lines.Length() == 0 {
 		return
 	}
-	to := document.Call("querySelector", "nav button")
-	if section := active.Call("closest", "main > section"); section.Truthy() {
-		if own := document.Call("querySelector", `nav [data-value="`+section.Get("id").String()+`"]`); own.Truthy() {
-			to = own
+	at := -1
+	for i := range lines.Length() {
+		if lines.Index(i).Equal(active) {
+			at = i
 		}
 	}
-	if to.Truthy() {
-		to.Call("focus")
+	var to app.Value
+	switch inside := active.Call("closest", ".inside"); {
+	case key == "Escape" && inside.Truthy():
+		to = inside.Call("closest", "section").Call("querySelector", lineButtons)
+	case key == "Escape" && at >= 0:
+		to = document.Call("querySelector", "header button")
+	case key == "Escape":
+		to = lines.Index(0)
+	case at < 0:
+		return
+	case key == "ArrowDown" && at+1 < lines.Length():
+		to = lines.Index(at + 1)
+	case key == "ArrowUp" && at > 0:
+		to = lines.Index(at - 1)
+	case key == "Home":
+		to = lines.Index(0)
+	case key == "End":
+		to = lines.Index(lines.Length() - 1)
+	default:
+		return
 	}
+	e.Call("preventDefault")
+	to.Call("focus")
 }
+
+// lineButtons are the titles of the sections, which open them.
+const lineButtons = ".head h2 button"
 
 // spoken is what a screen reader hears after a change: what is wrong with the field that
 // was typed in, or what a reading came to, or the summary.

@@ -76,19 +76,27 @@ func (p *page) onTickLabels(_ app.Context, a app.Action) {
 	p.showLabels()
 }
 
-// onPrintLabels prints only the labels that are ticked.
-func (p *page) onPrintLabels(app.Context, app.Action) {
-	ticked := p.labels.Any(p.desk)
+// onPrintLabels prints only the labels that are ticked, or the one whose name it is given.
+func (p *page) onPrintLabels(ctx app.Context, a app.Action) {
+	only, _ := a.Value.(string)
+	ready := only != "" || p.labels.Any(p.desk)
+	p.labels.Only = only
 	p.showLabels()
-	if !ticked {
+	if !ready {
 		return
 	}
-	root := app.Window().Get("document").Get("documentElement").Get("classList")
-	root.Call("add", labelsOnly)
-	var done func()
-	done = app.Window().AddEventListener("afterprint", func(app.Context, app.Event) {
-		root.Call("remove", labelsOnly)
-		done()
+	ctx.Defer(func(app.Context) { // once it is drawn which
+		root := app.Window().Get("document").Get("documentElement").Get("classList")
+		root.Call("add", labelsOnly)
+		var done func()
+		done = app.Window().AddEventListener("afterprint", func(app.Context, app.Event) {
+			root.Call("remove", labelsOnly)
+			done()
+			if p.labels.Only != "" {
+				p.labels.Only = ""
+				p.showLabels()
+			}
+		})
+		app.Window().Call("print")
 	})
-	app.Window().Call("print")
 }

@@ -383,6 +383,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.late.remake(section.LabelsTitle, p.source())
 	p.bench = atbench.Read(s.Bench)
 	p.bench.Keep()
+	p.followBench()
 	p.nameRun(s.Name)
 	write(section.GramsID, s.Wanted.Grams)
 	p.kept.Opened = s.Kept

@@ -16,13 +16,13 @@ import (
 
 // busy is a desk that holds something of everything.
 func busy(t *testing.T) *desk.Desk {
-	d := desk.New("v=1&cell.count=9&gas.uptake~=60,90&time.gas=75&days.start=2026-03-07T09:00&club.groups=6")
+	d := desk.New("v=2&cell.count=9&gas.uptake~=60,90&time.gas=75&days.start=2026-03-07T09:00&club.groups=6")
 	require.True(t, d.StartRun())
 	d.Edit("gas.acid", "52")
 	require.True(t, d.StageDone(route.Batch))
 	d.Edit("found.product", "31.5")
 	d.Edit("found.product~", "0.2")
-	d.Edit(link.NotesKey, "paper grey, see\n#v=1&cell.count=3 “too”")
+	d.Edit(link.NotesKey, "paper grey, see\n#v=2&cell.count=3 “too”")
 	for _, in := range assay.Inputs() {
 		if in.Options == nil && strings.HasPrefix(in.Key, "loss.") || strings.HasPrefix(in.Key, "assay.loss") && in.Options == nil {
 			d.Edit(in.Key, route.Plain(in.Min))
@@ -62,7 +62,7 @@ func TestPlanTextIsWholeAndComesBack(t *testing.T) {
 // must not be taken for its plan.
 func TestTypedTextIsNoPlan(t *testing.T) {
 	d := desk.New("cell.count=9")
-	d.Edit("cell.count", "#v=1&cell.count=3")
+	d.Edit("cell.count", "#v=2&cell.count=3")
 	c, troubles, ok := link.ReadText(section.PlanText(sourceOf(d, nil)))
 	require.True(t, ok)
 	assert.Empty(t, troubles)

@@ -3,10 +3,10 @@ package web
 import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
 
@@ -14,13 +14,20 @@ import (
 // the draws. It is not there at all before the figures stand for the first time.
 type slow struct {
 	drawn    bool
+	visited  *[section.Places]bool
 	pictures section.Pictures
 	parts    [len(section.Parts)]doc.Section
 	gas      bubbles.View
+	found    map[string]string // what is found in sections that are shut, by their ids
 }
 
-func slowOf(source *section.Source) slow {
-	s := slow{drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+// slowOf makes what is seen in the places that were visited.
+func slowOf(source *section.Source, visited *[section.Places]bool) slow {
+	s := slow{visited: visited, drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+	s.found = map[string]string{}
+	for _, stage := range section.Stages(source, &s.pictures, true, nil) {
+		s.found[stage.ID] = stage.Words()
+	}
 	s.make(source, section.Rested)
 	s.certain(source.Desk)
 	return s
@@ -46,8 +53,17 @@ func (p *page) source() *section.Source {
 // make makes the parts of a step anew.
 func (s *slow) make(source *section.Source, step section.Step) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; !p.Live && p.Step == step {
-			s.parts[i] = p.Of(source)
+		if p := &section.Parts[i]; p.Step == step && s.visited[p.Place] {
+			s.remake(p.Title, source)
+		}
+	}
+}
+
+// makePlace makes the parts of a place that was not visited before.
+func (s *slow) makePlace(place section.Place, source *section.Source) {
+	for i := range section.Parts {
+		if p := &section.Parts[i]; p.Place == place {
+			s.remake(p.Title, source)
 		}
 	}
 }
@@ -56,22 +72,43 @@ func (s *slow) make(source *section.Source, step section.Step) {
 func (s *slow) remake(title string, source *section.Source) {
 	i := section.Index(title)
 	s.parts[i] = section.Parts[i].Of(source)
+	if s.found == nil {
+		s.found = map[string]string{}
+	}
+	s.found[s.parts[i].ID] = s.parts[i].Words()
 }
 
-// sectionsOf cuts the desk into the sections of the page.
-func sectionsOf(d *desk.Desk, late *slow, taps *listen.Taps, heard *bubbles.Ear) []app.UI {
-	var list []app.UI
-	for _, stage := range section.Stages(sourceOf(d, nil), &late.pictures, late.drawn) {
+// stages are the stages of the page.
+func (p *page) stages() (list []app.UI) {
+	found := func(stage route.Stage) (string, bool) {
+		id := section.StageID(stage)
+		return p.late.found[id], !p.open.has(id)
+	}
+	for _, stage := range section.Stages(sourceOf(p.desk, nil), &p.late.pictures, p.late.drawn, found) {
 		list = append(list, &doc.View{Section: stage})
 	}
-	if !late.drawn {
-		return list
-	}
+	return list
+}
+
+// parts are the parts of a place, in their lines until they are made.
+func (p *page) parts(place section.Place) (list []app.UI) {
 	for i := range section.Parts {
-		if section.Parts[i].Live { // of the gas alone
-			list = append(list, &bubbles.Section{View: late.gas, Taps: taps, Presses: taps.Presses(), Ear: heard})
-		} else {
-			list = append(list, &doc.View{Section: late.parts[i]})
+		part := &section.Parts[i]
+		if part.Place != place {
+			continue
+		}
+		made := p.late.parts[i]
+		if made.ID == "" {
+			made = doc.Section{ID: section.ID(part.Title), Title: part.Title, Sub: part.Sub}
+		}
+		shut := !p.open.has(made.ID) || !p.late.drawn
+		switch {
+		case part.Live: // of the gas alone
+			list = append(list, &bubbles.Section{View: p.late.gas, Taps: &p.taps, Presses: p.taps.Presses(), Ear: &p.heard, Shut: shut, Found: p.late.found[made.ID]})
+		case shut:
+			list = append(list, &doc.View{Section: made.Closed(p.late.found[made.ID])})
+		default:
+			list = append(list, &doc.View{Section: made})
 		}
 	}
 	return list

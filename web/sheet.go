@@ -24,6 +24,12 @@ func (p *page) onClub(ctx app.Context, _ app.Action) {
 	p.printAlone(ctx)
 }
 
+// onShelf prints the labels for the shelf in the same way.
+func (p *page) onShelf(ctx app.Context, _ app.Action) {
+	p.clubSheet = section.ShelfLabels(sourceOf(p.desk, nil))
+	p.printAlone(ctx)
+}
+
 // printAlone prints the sheet that was made.
 func (p *page) printAlone(ctx app.Context) {
 	p.Update()
@@ -36,6 +42,10 @@ func (p *page) printAlone(ctx app.Context) {
 // printed takes the sheets away again.
 func (p *page) printed(ctx app.Context) {
 	alone(false)
+	if p.open.paper {
+		p.open.paper = false
+		p.Update()
+	}
 	if p.sheet != nil || p.clubSheet != nil {
 		p.sheet, p.clubSheet = nil, nil
 		p.Update()

@@ -7,7 +7,9 @@ import (
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/procedure"
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 // theStart is when the work begins if nobody says: on the next Saturday when the session
@@ -28,6 +30,23 @@ func fieldText(d *desk.Desk, key string) string {
 		return firstDay(d).Format(field.DayForm)
 	}
 	return text
+}
+
+// onFit makes all changes of an offer, as one that can be undone.
+func (p *page) onFit(ctx app.Context, a app.Action) {
+	value, _ := a.Value.(string)
+	offer, ok := section.FitOf(p.source(), value)
+	if !ok {
+		return
+	}
+	was := p.state()
+	for _, change := range offer.Set {
+		p.desk.Edit(change.Key, change.Text)
+	}
+	p.took(&was, "Changed for the sessions")
+	p.changed(ctx)
+	p.copied = offer.Text + " " + offer.Gives
+	browser.FocusAfter(ctx, p, "said")
 }
 
 func (p *page) onFill(ctx app.Context, _ app.Action) { ctx.Defer(func(app.Context) { p.fill() }) }

@@ -22,7 +22,6 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/link"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
@@ -34,6 +33,7 @@ func New() app.Composer { return &page{} }
 // page is the root: it owns the desk and keeps the address in step with it.
 type page struct {
 	app.Compo
+	Turn      int // another one has the page drawn at once
 	desk      *desk.Desk
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
@@ -50,6 +50,9 @@ type page struct {
 	drawn     int  // the round that pictures and lists were last drawn in
 	ticket    int  // of the last edit, for what waits until typing pauses
 	how       opened
+	open      opening
+	at        whereabouts
+	sending   bool // what keeps and sends is open
 	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
@@ -69,7 +72,10 @@ func (p *page) OnInit() {
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
+	p.open.recallOpen()
 	p.openLast()
+	p.openFaults()
+	p.recallPlace()
 }
 
 // fragment is the address's fragment as it stands, still escaped.
@@ -98,13 +104,18 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(doc.Unfolded, p.onFill)
 	ctx.Handle(bubbles.Action, p.onGas)
 	ctx.Handle(section.PrintClub, p.onClub)
+	ctx.Handle(section.PrintShelf, p.onShelf)
 	ctx.Handle(section.Mended, p.onMend)
+	ctx.Handle(section.Fit, p.onFit)
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
+	p.handleOpen(ctx)
+	p.handlePlaces(ctx)
+	p.markNumbers()
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
-	p.closers = append(p.closers, browser.OnDocument("keydown", p.toStages))
+	p.closers = append(p.closers, browser.OnDocument("keydown", p.onKey))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -257,6 +268,7 @@ func (p *page) follow(ctx app.Context) {
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
 	p.recall()
+	p.openFaults()
 	p.opened = true
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
@@ -295,6 +307,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
+	p.openFaults()
 	browser.Drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
 	p.address(ctx)
 	p.announce(ctx)
@@ -327,20 +340,17 @@ func (p *page) address(ctx app.Context) {
 // entry of its own, so that Back returns to the plan as it was opened; further
 // ones write over it, so that typing does not fill the history.
 func (p *page) write(fragment string) {
-	// A browser that refuses is no reason to stop: the next change tries again.
-	defer func() { _ = recover() }()
-	how := "replaceState"
-	if !p.pushed {
-		how = "pushState"
+	anew := !p.pushed
+	if anew {
+		p.enter(false, "") // so that coming back tells which plan this was
+		p.at.edition++
 	}
-	app.Window().Get("history").Call(how, nil, "", "#"+fragment)
+	p.enter(anew, "#"+fragment)
 	p.pushed, p.written = true, fragment
 }
 
 // addressPause is the least time between two writings of the address.
 const addressPause = 120 * time.Millisecond
-
-var newFragment = func() string { c := link.NewContent(); return link.Encode(&c) }()
 
 // announce tells a screen reader what came of a change once typing pauses.
 func (p *page) announce(ctx app.Context) {
@@ -355,12 +365,12 @@ func (p *page) announce(ctx app.Context) {
 }
 
 func (p *page) Render() app.UI {
-	d := p.desk
-	source := sourceOf(d, nil)
-	sections := sectionsOf(d, &p.late, &p.taps, &p.heard)
 	class := "page"
-	if !d.BandsStand() {
+	if !p.desk.BandsStand() {
 		class += " settling"
+	}
+	if !p.late.drawn {
+		class += " early"
 	}
 	if p.late.drawn && p.drawn != p.round {
 		class += " stale"
@@ -371,29 +381,21 @@ func (p *page) Render() app.UI {
 	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
-			app.Elem("div").Class("tools").Body(
-				app.If(d.Started() == nil, button("Start this run", p.onStart)),
-				app.If(d.Started() == nil, button("Start over", p.onReset)),
-				button("Copy plan text", p.onCopyText),
-				app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", p.paste.open).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
-				app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
-				app.If(served(), button("Copy link", p.onCopyLink)),
-				app.Elem("button").Attr("type", "button").ID("bench.open").Text("Bench view").OnClick(p.onBench),
-				button("Print the bench sheet", p.onSheet),
-				button("Print", func(ctx app.Context, _ app.Event) { p.printed(ctx); app.Window().Call("print") }),
-			),
+			app.Elem("button").Attr("type", "button").Class("plain").ID("send").Aria("expanded", word(p.sending)).Aria("controls", "tools").Text("Keep and send").OnClick(p.onSending),
+			p.places(),
+			app.Elem("div").ID("tools").Class("tools").Body(p.tools()...),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
 		&doc.Aside{Class: "undo", Of: p.undoOffer()},
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
 		&doc.Aside{Class: "paste", Label: section.PasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(
-			doc.Draw(section.Sentence(source))[0],
-			&doc.Aside{Class: "small-vessels", Label: "Vessels that are too small", Of: section.TooSmallBox(d)},
 			&doc.Aside{Class: "troubles", Role: "alert", Of: section.Troubles(p.troubles())},
-			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(d)},
-			&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
-			app.Range(sections).Slice(func(i int) app.UI { return sections[i] }),
+			&doc.Aside{Class: "since", Label: "Since this plan was written", Of: section.Since(p.desk)},
+			&doc.Aside{Class: "run", Label: "The run", Of: section.RunBar(p.desk)},
+			p.place(section.Plan, p.plan),
+			p.place(section.MakeReady, func() []app.UI { return p.titled(section.MakeReady) }),
+			p.place(section.Afterwards, func() []app.UI { return p.titled(section.Afterwards) }),
 		),
 		app.Elem("footer").Body(
 			app.Elem("p").Text(safety.Deference()),
@@ -402,10 +404,93 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
 		&timerbar.Bar{},
-		p.benchUI(),
+		p.place(section.Bench, func() []app.UI { return append([]app.UI{p.benchUI()}, p.parts(section.Bench)...) }),
 		&doc.Aside{Class: "sheet", Role: "main", Of: p.sheet},
 		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
 	)
+}
+
+// plan is the first place: the first screen, and the route in lines.
+func (p *page) plan() []app.UI {
+	source := sourceOf(p.desk, nil)
+	acts := []app.UI{
+		app.Elem("button").Attr("type", "button").Class("main").Text("Take it to the bench").DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, section.Bench.Word()),
+		button("Print the bench sheet", p.onSheet),
+	}
+	if p.desk.Started() == nil {
+		acts = append(acts, button("Start this run", p.onStart), app.Elem("button").Attr("type", "button").Class("plain").Text("Start over").OnClick(p.onReset))
+	}
+	list := []app.UI{
+		doc.Draw(section.Sentence(source))[0],
+		&doc.Aside{Class: "certain", Of: section.Certain(source)},
+		&doc.Aside{Class: "glance", Of: section.Glance(source)},
+		app.Elem("div").Class("acts").Body(append(acts, openAll(section.Plan))...),
+		&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
+	}
+	return append(append(list, p.stages()...), p.parts(section.Plan)...)
+}
+
+// titled is a place that has no more than its parts, under its name.
+func (p *page) titled(place section.Place) []app.UI {
+	return append([]app.UI{
+		app.Elem("h1").Class("place-title").Text(place.Name()),
+		app.Elem("p").Class("lede").Text(place.About()),
+		app.Elem("div").Class("acts").Body(openAll(place)),
+	}, p.parts(place)...)
+}
+
+// openAll opens and shuts all sections of a place.
+func openAll(place section.Place) app.UI {
+	of := " of “" + place.Name() + "”"
+	return app.Elem("div").Class("all").Body(doc.Draw(
+		doc.Button{Class: "plain", Text: "Open all", Label: "Open all" + of, Action: section.OpenAll, Value: "open"},
+		doc.Button{Class: "plain", Text: "Close all", Label: "Close all" + of, Action: section.OpenAll},
+	)...)
+}
+
+// tools are what keeps and sends the plan, while they are open.
+func (p *page) tools() []app.UI {
+	if !p.sending {
+		return nil
+	}
+	list := []app.UI{
+		button("Copy plan text", p.onCopyText),
+		app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", word(p.paste.open)).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
+		app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
+		button("Print the plan", p.onPrint),
+	}
+	if served() {
+		list = append([]app.UI{button("Copy link", p.onCopyLink)}, list...)
+	}
+	if shares() {
+		list = append([]app.UI{button("Send", p.onSend)}, list...)
+	}
+	return list
+}
+
+func (p *page) onSending(app.Context, app.Event) { p.sending = !p.sending }
+
+// word is a yes or no as attributes say it.
+func word(is bool) string {
+	if is {
+		return "true"
+	}
+	return "false"
+}
+
+// shares tells whether the system sends things on, as telephones do.
+func shares() bool {
+	return !app.IsServer && app.Window().Get("navigator").Get("share").Truthy()
+}
+
+// onSend hands the plan to what the system sends things by: its link, where the page has an
+// address, else its text.
+func (p *page) onSend(app.Context, app.Event) {
+	what := map[string]any{"title": "Rosesalt", "text": section.PlanText(sourceOf(p.desk, nil))}
+	if served() {
+		what = map[string]any{"title": "Rosesalt", "text": section.Words(p.desk, false), "url": app.Window().Get("location").Get("href").String()}
+	}
+	browser.Settled(app.Window().Get("navigator").Call("share", what), func(app.Value) {}, func(app.Value) {})
 }
 
 // beside tells what stands beside the page: the open working, or nothing.

@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -33,7 +34,7 @@ func TestWhatIsTypedIsNeverMarkup(t *testing.T) {
 
 func TestPlanTextCarriesItsLink(t *testing.T) {
 	text := section.PlanText(sourceOf(desk.New("cell.count=9"), nil))
-	assert.Contains(t, text, "#v=1&cell.count=9&end=")
+	assert.Contains(t, text, "#v=2&cell.count=9&end=")
 	assert.Contains(t, text, "Manganese sulfate in the jar")
 }
 
@@ -59,13 +60,21 @@ func TestRunsNameTurnsNoSentence(t *testing.T) {
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.
 func TestEveryPartIsDrawnOnce(t *testing.T) {
 	d := desk.New("")
-	p := &page{late: slowOf(sourceOf(d, nil))}
-	list := sectionsOf(d, &p.late, &p.taps, &p.heard)
-	assert.Len(t, list, route.Stages+len(section.Parts))
-	for i := range section.Parts {
-		part, out := &section.Parts[i], html(t, list[route.Stages+i])
-		_, isDoc := list[route.Stages+i].(*doc.View)
-		assert.Equal(t, !part.Live, isDoc, part.Title)
-		assert.Contains(t, out, `id="`+section.ID(part.Title)+`.title"`)
+	p := &page{desk: d, late: slowOf(sourceOf(d, nil), &[section.Places]bool{})}
+	assert.Len(t, p.stages(), route.Stages)
+	drawn := map[string]bool{}
+	for place := range section.Place(section.Places) {
+		var all string
+		list := p.parts(place)
+		for _, ui := range list {
+			all += html(t, ui)
+		}
+		for i := range section.Parts {
+			part := &section.Parts[i]
+			there := strings.Contains(all, `id="`+section.ID(part.Title)+`.title"`)
+			assert.Equal(t, part.Place == place, there, part.Title)
+			drawn[part.Title] = drawn[part.Title] || there
+		}
 	}
+	assert.Len(t, drawn, len(section.Parts))
 }

@@ -15,7 +15,7 @@ import (
 // while the plan changes, and changes with it.
 type opened struct {
 	key      string // of the figure; empty when closed
-	from     string // of the figure that it was first opened from: there the focus returns
+	from     string // selector of the figure that it was first opened from: there the focus returns
 	fragment string // of the plan that it was worked out for
 	steps    working.Working
 	said     string
@@ -29,6 +29,9 @@ const workingID = "working"
 // row is.
 func (p *page) onPress(ctx app.Context, e app.Event) {
 	target := e.Get("target")
+	if head := target.Call("closest", "section .head"); head.Truthy() && !target.Call("closest", "button").Truthy() && !selecting() {
+		target = head.Call("querySelector", "button") // for a finger the whole line opens
+	}
 	if button := target.Call("closest", "[data-"+doc.ActionData+"]"); button.Truthy() {
 		data := button.Get("dataset")
 		ctx.NewActionWithValue(data.Get(doc.ActionData).String(), data.Get(doc.ValueData).String())
@@ -47,6 +50,11 @@ func (p *page) onPress(ctx app.Context, e app.Event) {
 		return
 	}
 	key := data.Get("id").String()
+	from := `[id="` + key + `"]`
+	if key == "" { // it stands at its stage too
+		key = data.Get("dataset").Get("key").String()
+		from = `[data-key="` + key + `"]`
+	}
 	switch _, ok := route.FigureByKey(key); {
 	case !ok:
 		return
@@ -54,7 +62,7 @@ func (p *page) onPress(ctx app.Context, e app.Event) {
 		p.closeWorking(ctx)
 		return
 	}
-	p.how.from = key
+	p.how.from = "main data" + from
 	p.openWorking(ctx, key)
 }
 
@@ -97,7 +105,7 @@ func (p *page) closeWorking(ctx app.Context) {
 		return // one is typing beside it: what it lay over is free now, and keeps the focus
 	}
 	browser.Drawn(ctx, p, func() {
-		data := app.Window().GetElementByID(from)
+		data := app.Window().Get("document").Call("querySelector", from)
 		if !data.Truthy() {
 			return
 		}

@@ -24,16 +24,47 @@ type Bound struct {
 // OK tells whether the bound has a value.
 func (b *Bound) OK() bool { return quantity.Given(b.Value) }
 
-// Bounds are what the measurements say with few assumptions.
+// The keys of the bounds.
+const (
+	KeyMadeLeast = "account.made.least" // mmol of gas made
+	KeyMadeMost  = "account.made.most"  // mmol of gas, or of what was stirred in
+	KeyUsedLeast = "account.used.least" // mmol that worked
+	KeyUsedMost  = "account.used.most"  // mmol that worked for what is in the jar
+	KeyIdleLeast = "account.idle.least" // mmol that did nothing for the jar
+	KeySurely    = "account.surely"     // %: used.least of made.most
+	KeyClosure   = "account.closure"    // %: manganese found again
+)
+
+// Bounds are what the measurements say with few assumptions. Where no sulfur dioxide does
+// the work, its place is taken by what was stirred in.
 type Bounds struct {
-	Made    Bound // account.made.least, mmol
-	Used    Bound // account.used.least, mmol
-	Surely  Bound // account.surely, %: used.least to made.least
-	Closure Bound // account.closure, %
+	Made     Bound
+	MadeMost Bound
+	Used     Bound
+	UsedMost Bound
+	Idle     Bound
+	Surely   Bound
+	Closure  Bound
+
+	sure    string
+	gaseous bool
 }
 
 // List is the bounds in the order in which they follow from each other.
-func (b *Bounds) List() []*Bound { return []*Bound{&b.Made, &b.Used, &b.Surely, &b.Closure} }
+func (b *Bounds) List() []*Bound {
+	return []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure}
+}
+
+// madeMost is Bounds.MadeMost where that is of gas made in a generator; else Blank.
+func (b *Bounds) madeMost() float64 {
+	if !b.gaseous {
+		return quantity.Blank
+	}
+	return b.MadeMost.Value
+}
+
+// Sure is what is certain, in a sentence or two.
+func (b *Bounds) Sure() string { return b.sure }
 
 // BoundsOf works the bounds out, each as its Working and Assumes say. It takes a few hundred
 // runs of the plan to find what the plan allows.
@@ -52,31 +83,21 @@ type survey struct {
 	dry      float64 // g of dry cake, the most
 	barren   float64 // g of carbon and gangue in the residue, the least
 	heaviest float64 // g of salt if all manganese of the batch were in it, the most
+	chloride float64 // mmol that went into the slurry, the most
+	sulfite  float64 // g of salt that there is at least once gas stays as hydrogensulfite, for want of acid when no MnO2 is left; infinite where it never does
+	oxalate  bool    // oxalate may fall out with the salt
 }
 
 const surveyDraws = 512
 
 func (m *model) look() survey {
-	v := survey{share: math.Inf(1), barren: math.Inf(1)}
+	v := survey{share: math.Inf(1), barren: math.Inf(1), sulfite: math.Inf(1)}
 	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil)
 	for i := range surveyDraws {
-		o, ok := m.run(AsPlanned, s.point(i))
-		if !ok {
-			continue
+		m.glance(&v, AsPlanned, s.point(i))
+		if m.asked {
+			m.glance(&v, NoAcid, s.point(i))
 		}
-		batch := m.sheet.Value(route.BatchManganese)
-		mn := m.sheet.Value(route.ProductAnhydrous) / massSalt
-		pure := massSalt + m.waters*massWater
-		if o.found[product] > 0 {
-			v.share = math.Min(v.share, o.found[assay]/100)
-		}
-		if spent := batch * (1 - m.sheet.Value(route.MixCharge)/100); spent > v.spent {
-			v.spent = spent
-		}
-		v.batch = math.Max(v.batch, batch)
-		v.dry = math.Max(v.dry, m.sheet.Value(route.BatchDry))
-		v.barren = math.Min(v.barren, m.barren())
-		v.heaviest = math.Max(v.heaviest, batch/1000*pure+math.Max(0, o.found[product]-mn*pure))
 	}
 	if math.IsInf(v.share, 1) {
 		v.share = 0
@@ -87,7 +108,37 @@ func (m *model) look() survey {
 	return v
 }
 
-// high is the high end of an input: that of its triangle, else what the plan holds.
+// glance lets a survey take in what a point gives.
+func (m *model) glance(v *survey, cause Cause, u []float64) {
+	o, ok := m.run(cause, u)
+	if !ok {
+		return
+	}
+	batch := m.sheet.Value(route.BatchManganese)
+	mn := m.sheet.Value(route.ProductAnhydrous) / massSalt
+	pure := massSalt + m.waters*massWater
+	if o.found[product] > 0 {
+		v.share = math.Min(v.share, o.found[assay]/100)
+	}
+	if spent := batch * (1 - m.sheet.Value(route.MixCharge)/100); spent > v.spent {
+		v.spent = spent
+	}
+	v.batch = math.Max(v.batch, batch)
+	v.dry = math.Max(v.dry, m.sheet.Value(route.BatchDry))
+	v.barren = math.Min(v.barren, m.barren())
+	v.heaviest = math.Max(v.heaviest, batch/1000*pure+math.Max(0, o.found[product]-mn*pure))
+	if m.sheet.Value(route.SlurrySulfite) > hair {
+		v.sulfite = math.Min(v.sulfite, o.found[product])
+	}
+	v.oxalate = v.oxalate || m.sheet.Value(route.ProductOxalate) > hair
+	chloride := 0.0
+	for _, where := range [...]ledger.Vessel{ledger.Slurry, ledger.Vent, ledger.Residue, ledger.Filtrate, ledger.Dish, ledger.MotherLiquor, ledger.ProductJar, ledger.Losses} {
+		chloride += m.runner.Book().Element(where, reaction.Cl).Millimoles()
+	}
+	v.chloride = math.Max(v.chloride, chloride)
+}
+
+// high is the high end of an input: the most that is drawn, else what the plan holds.
 func (m *model) high(key string) float64 {
 	for k := range m.uncertain {
 		if u := &m.uncertain[k]; u.Input.Key == key {
@@ -103,27 +154,158 @@ const wettest = 5.3
 
 func (m *model) bounds() Bounds {
 	b := Bounds{
-		Made:    Bound{Key: "account.made.least", Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},
-		Used:    Bound{Key: "account.used.least", Name: "Gas that worked, at least", Unit: "mmol", Value: quantity.Blank},
-		Surely:  Bound{Key: "account.surely", Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
-		Closure: Bound{Key: "account.closure", Name: "Manganese of the run found again", Unit: "%", Value: quantity.Blank},
+		Made:     Bound{Key: KeyMadeLeast, Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},
+		MadeMost: Bound{Key: KeyMadeMost, Name: "Gas made, at most", Unit: "mmol", Value: quantity.Blank},
+		Used:     Bound{Key: KeyUsedLeast, Name: "Gas that worked, at least", Unit: "mmol", Value: quantity.Blank},
+		UsedMost: Bound{Key: KeyUsedMost, Name: "Gas behind what is in the jar, at most", Unit: "mmol", Value: quantity.Blank},
+		Idle:     Bound{Key: KeyIdleLeast, Name: "Gas that did nothing for the jar, at least", Unit: "mmol", Value: quantity.Blank},
+		Surely:   Bound{Key: KeySurely, Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
+		Closure:  Bound{Key: KeyClosure, Name: "Manganese of the run found again", Unit: "%", Value: quantity.Blank},
 	}
+	if !route.Gaseous(&m.base) {
+		b.MadeMost.Name, b.Used.Name = "Reductant stirred in, at most", "Reductant that worked, at least"
+		b.UsedMost.Name, b.Idle.Name = "Reductant behind what is in the jar, at most", "Reductant that did nothing for the jar, at least"
+		b.Surely.Name = "Share of the reductant that surely worked"
+	}
+	b.gaseous = route.Gaseous(&m.base)
 	m.madeLeast(&b.Made)
+	m.madeMost(&b.MadeMost)
 	r := m.usedLeast(&b.Used)
+	m.usedMost(&b.UsedMost)
+	m.idle(&b)
 	switch {
-	case !b.Made.OK():
-		b.Surely.Why = b.Made.Why
 	case !b.Used.OK():
 		b.Surely.Why = b.Used.Why
-	case b.Made.Value == 0:
-		b.Surely.Why = "no gas is proved to have been made"
+	case !b.MadeMost.OK():
+		b.Surely.Why = b.MadeMost.Why
+	case b.MadeMost.Value == 0:
+		b.Surely.Why = "nothing was charged"
 	default:
-		b.Surely.Value = 100 * b.Used.Value / b.Made.Value
-		b.Surely.Assumes = []string{"Both are least values: more gas may have been made, and more may have worked."}
-		b.Surely.Working = fmt.Sprintf("%s / %s", route.Print(b.Used.Value, "mmol"), route.Print(b.Made.Value, "mmol"))
+		b.Surely.Value = 100 * math.Min(1, b.Used.Value/b.MadeMost.Value)
+		b.Surely.Assumes = []string{"The least that worked, of the most that there was: the true share is larger."}
+		b.Surely.Working = fmt.Sprintf("%s / %s", route.Print(b.Used.Value, "mmol"), route.Print(b.MadeMost.Value, "mmol"))
 	}
 	m.closure(&b.Closure, r)
+	b.sure = m.sure(&b)
 	return b
+}
+
+// unsaid is how many times the planned charge may have gone in where nobody noted how
+// much did; an estimate.
+const unsaid = 2.0
+
+// charged tells whether somebody said how much of acid and copper, or of salt, went in.
+func (m *model) charged() bool {
+	acid := !route.Gaseous(&m.base) || quantity.Given(m.c.Plan.GasAcid)
+	return acid && quantity.Given(route.ReductantOf(&m.base).Charge.Value(&m.c.Plan))
+}
+
+// brought is the most that the charge can bring by the formulas, mmol; Blank without one.
+func (m *model) brought() float64 {
+	return route.MostBrought(&m.base).Millimoles()
+}
+
+func (m *model) madeMost(b *Bound) {
+	n := m.brought()
+	if !quantity.Given(n) {
+		b.Why = "nothing was charged"
+		return
+	}
+	b.Value, b.Working = n, "by the formulas, from the charge "+route.Print(n, "mmol")
+	if m.charged() {
+		b.Assumes = []string{"What the plan says was charged."}
+	} else {
+		b.Value *= unsaid
+		b.Working += fmt.Sprintf(" × %.2g", unsaid)
+		b.Assumes = []string{fmt.Sprintf("Nobody noted what was charged: no more than %.2g times what the plan asks for.", unsaid)}
+	}
+	if left := m.rec.Metal; quantity.Given(left) && quantity.Given(m.copper) {
+		times := 1.0
+		if !m.charged() {
+			times = unsaid
+		}
+		if gone := 1000 * math.Max(0, times*m.copper-left) / massCopper; gone < b.Value {
+			b.Value = gone
+			b.Working = fmt.Sprintf("(%s − %s) / %.3f g/mol", route.Print(times*m.copper, "g"), route.Print(left, "g"), massCopper)
+			b.Assumes = append(b.Assumes, "The copper that is left was weighed clean.")
+		}
+	}
+}
+
+// keptAtLeast is the share of the salt that is taken to have reached the jar where that
+// alone tells that no gas stayed as hydrogensulfite; an estimate.
+const keptAtLeast = 0.5
+
+// usedMost is a bound since the salt cannot weigh less than what the gas made of it: of all
+// that stands in the jar, pure manganese sulfate takes most gas to the gram.
+func (m *model) usedMost(b *Bound) {
+	if !quantity.Given(m.rec.Product) {
+		b.Why = "the manganese sulfate was not weighed"
+		return
+	}
+	pure := massSalt + m.waters*massWater
+	r := 1000 * m.rec.Product / pure
+	b.Assumes = []string{"The salt holds as much water as its drying gives, or more."}
+	b.Working = fmt.Sprintf("R = %s / %.2f g/mol", route.Print(m.rec.Product, "g"), pure)
+	if quantity.Given(m.rec.Assay) {
+		share := (m.rec.Assay + m.rec.Half(KeyAssay)) / 100
+		mn := 1000 * m.rec.Product * share / massMn
+		// What is not manganese sulfate may be zinc's, for each mole of which gas worked too.
+		zinc := 1000 * math.Max(0, m.rec.Product-mn/1000*massSalt) / massZincSalt
+		if mn+zinc < r {
+			r = mn + zinc
+			b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol, and the rest as zinc sulfate, %s", route.Print(m.rec.Product, "g"), route.Print(100*share, "%"), massMn, route.Print(zinc, "mmol"))
+			b.Assumes = append(b.Assumes, "The assay, at its high end, counts manganese alone.")
+		}
+	}
+	b.Working += " = " + route.Print(r, "mmol")
+	each := 1.0
+	switch {
+	case route.Sulfurous(&m.base):
+		d := m.high("slurry.dithionate") / 100
+		b.Assumes = append(b.Assumes, fmt.Sprintf("No more than %s of the reducing power ended as dithionate.", route.Print(100*d, "%")))
+		switch from := m.survey.sulfite; {
+		case m.rec.Product >= keptAtLeast*from:
+			// Manganese takes half as much again, and zinc two, the sulfite of which is light.
+			each = math.Max(1.5*(1+d), 2*pure/massZincSulfite)
+			b.Assumes = append(b.Assumes, "Dilute acid may have been short, so that some gas stayed as hydrogensulfite: half as much again.")
+		case !math.IsInf(from, 1):
+			b.Assumes = append(b.Assumes, fmt.Sprintf("Gas does not stay as hydrogensulfite before there are %s of salt, and at least half of the salt reached the jar.", route.Print(from, "g")))
+			fallthrough
+		default:
+			each = 1 + d
+		}
+		b.Working += fmt.Sprintf("; R × %.3g", each)
+	case m.survey.oxalate:
+		each = 2
+		b.Assumes = append(b.Assumes, "Each manganese took one of oxalic acid, and one more where it fell out as oxalate.")
+		b.Working += "; R × 2"
+	default:
+		b.Assumes = append(b.Assumes, "Each manganese took one of the reductant, at most.")
+	}
+	b.Value = r * each
+}
+
+// idle is what did nothing for the jar: of the gas that is proved, or where none is, of what
+// the charge held.
+func (m *model) idle(b *Bounds) {
+	i := &b.Idle
+	had := b.Made.Value
+	switch {
+	case !b.UsedMost.OK():
+		i.Why = b.UsedMost.Why
+		return
+	case b.Made.OK():
+	case route.MakesCopperSalt(&m.base) || !quantity.Given(m.brought()):
+		i.Why = b.Made.Why
+		return
+	default:
+		had = m.brought()
+		i.Assumes = append(i.Assumes, "As much went in as the plan says.")
+	}
+	i.Value = math.Max(0, had-b.UsedMost.Value)
+	i.Assumes = append(i.Assumes, "All that stands behind the two numbers.")
+	i.Working = fmt.Sprintf("%s − %s", route.Print(had, "mmol"), route.Print(b.UsedMost.Value, "mmol"))
 }
 
 func (m *model) madeLeast(b *Bound) {
@@ -151,9 +333,9 @@ func (m *model) madeLeast(b *Bound) {
 		b.Assumes = append(b.Assumes, "The crystals were dry.")
 	}
 	if m.rec.OxideOnCopper {
-		dark := oxideMost * m.copper
+		dark := darkMost * m.copper
 		blue = math.Max(0, blue-dark/massCuO*massBlue)
-		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the scrap no more than %s was oxide.", route.Print(100*oxideMost, "%")))
+		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the scrap no more than %s was oxide.", route.Print(100*darkMost, "%")))
 	} else {
 		b.Assumes = append(b.Assumes, "The copper was bright: oxide would give blue salt without gas.")
 	}
@@ -181,20 +363,16 @@ func (m *model) usedLeast(b *Bound) (r float64) {
 		b.Assumes = append(b.Assumes, fmt.Sprintf("At least %s of the salt is manganese: as the plan's estimates allow, and were it wet pentahydrate.", route.Print(100*share, "%")))
 		b.Working = fmt.Sprintf("R = %s × %s / %.3f g/mol", route.Print(m.rec.Product, "g"), route.Print(100*share, "%"), massMn)
 	}
-	if !route.Gaseous(&m.base) {
-		b.Why = "no gas is led in"
-		return r
-	}
 	most := m.survey.spent
 	b.Value = math.Max(0, r-most/2)
 	b.Assumes = append(b.Assumes,
 		fmt.Sprintf("The batch held no more than %s of spent oxide, Mn(III); acid alone dissolves at most half of that.", route.Print(most, "mmol")),
-		"Manganese goes into solution by gas or by acid, and in no other way.")
+		"Manganese goes into solution by the reductant or by acid, and in no other way.")
 	b.Working += fmt.Sprintf(" = %s; R − %s / 2", route.Print(r, "mmol"), route.Print(most, "mmol"))
-	if m.base.SlurryAcid == 0 && m.base.WashAcid == 0 {
-		b.Value = math.Max(b.Value, r/2)
-		b.Assumes = append(b.Assumes, "No acid touched the oxide, so that each manganese took at least half a gas.")
-		b.Working += ", at least R / 2"
+	if m.base.SlurryAcid == 0 && m.base.WashAcid == 0 && route.Sulfurous(&m.base) {
+		b.Value = math.Max(b.Value, math.Max(r/2, r-m.survey.chloride/2))
+		b.Assumes = append(b.Assumes, fmt.Sprintf("No acid touched the oxide, nor came over with the gas: but for %s of chloride at most, the salt's anions came of gas, and each manganese took at least half a gas.", route.Print(m.survey.chloride, "mmol")))
+		b.Working += fmt.Sprintf(", at least R − %s / 2 and R / 2", route.Print(m.survey.chloride, "mmol"))
 	}
 	return r
 }
@@ -224,7 +402,7 @@ func (m *model) closure(b *Bound, r float64) {
 	left := 0.0
 	if quantity.Given(m.rec.Residue) {
 		of := func(x reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, x)) }
-		barren := of(reaction.Carbon) + of(reaction.Gangue)
+		barren := m.barren()
 		perMole := float64(reaction.ManganeseDioxide.MolarMass())
 		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite) + of(reaction.Hausmannite)
 		if n := float64(book.Amount(ledger.Residue, reaction.ManganeseDioxide) + book.Amount(ledger.Residue, reaction.Manganite) +

@@ -12,6 +12,10 @@ const (
 	Unrinsed
 	OtherHydrate
 	Spill
+	NoAcid
+	OtherCharge
+	DarkCopper
+	LiquorLeft
 	// Causes is how many there are.
 	Causes = iota
 )
@@ -23,12 +27,16 @@ var causes = [Causes]struct {
 	prior           float64
 }{
 	AsPlanned:    {"planned", "as planned", "it all went as the plan's estimates allow", 0.36},
-	PoorOxide:    {"oxide", "poor oxide", "the cells held far less oxide than the plan takes them to", 0.12},
-	GasLost:      {"gas", "gas lost", "most of the gas never reacted", 0.14},
-	EarlyEnd:     {"end", "early end", "the gas was ended early", 0.10},
-	Unrinsed:     {"cake", "cake not rinsed", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.12},
-	OtherHydrate: {"hydrate", "another hydrate", "the salt holds another share of water than its drying gives", 0.08},
-	Spill:        {"spill", "a spill", "salt was spilt or left behind on the way to the jar", 0.08},
+	PoorOxide:    {"oxide", "more or less oxide", "the cells held far less oxide than the plan takes them to", 0.12},
+	GasLost:      {"gas", "gas lost", "most of the gas never reacted", 0.12},
+	EarlyEnd:     {"end", "early end", "the gas was ended early", 0.07},
+	Unrinsed:     {"cake", "cake not drained", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.08},
+	OtherHydrate: {"hydrate", "wet, or another hydrate", "the salt holds another share of water than its drying gives", 0.05},
+	Spill:        {"spill", "a spill", "salt was spilt or left behind on the way to the jar", 0.025},
+	NoAcid:       {"acid", "no dilute acid", "no dilute acid went in, so that spent oxide and zinc took the gas and little dissolved", 0.075},
+	OtherCharge:  {"charge", "another charge", "less acid and metal was charged than planned", 0.07},
+	DarkCopper:   {"copper", "copper not bright", "the copper carried oxide, which gives blue salt without gas", 0.25},
+	LiquorLeft:   {"crop", "salt left in the liquor", "a part of the salt stayed in a liquor that was poured off", 0.03},
 }
 
 // Key is the cause in a word, as stored.
@@ -40,8 +48,9 @@ func (c Cause) Name() string { return causes[c].name }
 // Says is the cause as the half of a sentence.
 func (c Cause) Says() string { return causes[c].says }
 
-// Prior is the weight of the cause before anything is measured; all sum to one. In a
-// plan without rinses Unrinsed has none, and the others share its weight.
+// Prior is the weight of the cause before anything is measured. All sum to one but for
+// DarkCopper, which counts only where it is said that the copper was dark, beside the others.
+// A cause that a plan rules out has none in it, and the others share its weight.
 func (c Cause) Prior() float64 { return causes[c].prior }
 
 // What the causes reach, all estimates: the ends of the shares that are drawn evenly
@@ -50,6 +59,18 @@ const (
 	// Poor oxide: of the mix that was drawn so much is there. Where the mix was weighed
 	// it is there, and gangue stands in for oxide.
 	poorLeast, poorMost = 0.30, 0.75
+	richLeast, richMost = 1.30, 1.80
+	// Another charge: of what was planned.
+	lessLeast, lessMost = 0.35, 0.75
+	moreLeast, moreMost = 1.30, 2.00
+	// How often either is too little; else it is too much.
+	lessOften = 0.7
+	// Copper that is not bright: of its mass, oxide, beside what is called scrap.
+	darkLeast, darkMost = 0.08, 0.40
+	// Left in the liquor: of the salt.
+	leftLeast, leftMost = 0.15, 0.60
+	// No dilute acid: of what the plan asks for, so little is none.
+	nextToNone = 0.1
 	// Gas lost: of the uptake that was drawn.
 	lostLeast, lostMost = 0.10, 0.65
 	// Early end: of the charge.

@@ -16,7 +16,7 @@
 // # The prior
 //
 // The plan's own uncertain inputs are drawn as package spread draws them, from the
-// triangle over low, best and high, independently. The chemist ran what was printed:
+// densities over low, median and high, independently. The chemist ran what was printed:
 // charges left blank are held at what the best estimate needs. Beside what the plan
 // allows for there are a few causes that no plan draws, one at a time, with prior
 // weights (Causes): poor oxide, gas lost, an early end, a cake not rinsed, another
@@ -32,7 +32,7 @@
 // Metropolis would keep it
 // (tempered sequential Monte Carlo: Del Moral, Doucet and Jasra, J. R. Statist. Soc. B
 // 68 (2006) 411; the steps: ter Braak, Statist. Comput. 16 (2006) 239; both from
-// memory). Every move is a run of the whole plan and stays inside every triangle. All
+// memory). Every move is a run of the whole plan and stays between every low and high. All
 // is drawn from one seed, and whatever a move hangs on is computed by sums, products,
 // quotients and roots: the same record gives the same account everywhere, but for
 // machines that fuse products into sums (arm64), where it is another draw of the same.

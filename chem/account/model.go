@@ -12,14 +12,17 @@ import (
 
 // Molar masses, g/mol.
 var (
-	massWater   = float64(reaction.Water.MolarMass())
-	massSalt    = float64(reaction.ManganeseSulfate.MolarMass())
-	massBlue    = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
-	massCopper  = float64(reaction.Copper.MolarMass())
-	massMn      = massSalt - sulfateMass
-	massOxygen  = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
-	massCuO     = massCopper + massOxygen
-	sulfateMass = float64(reaction.CopperSulfate.MolarMass() - reaction.Copper.MolarMass())
+	massWater  = float64(reaction.Water.MolarMass())
+	massSalt   = float64(reaction.ManganeseSulfate.MolarMass())
+	massBlue   = float64(reaction.CopperSulfate.MolarMass()) + 5*massWater
+	massCopper = float64(reaction.Copper.MolarMass())
+	massMn     = massSalt - sulfateMass
+	massOxygen = float64(reaction.ZincOxide.MolarMass() - reaction.Zinc.MolarMass())
+	// Zinc sulfate with no more water than any drying leaves.
+	massZincSulfite = float64(reaction.ZincSulfite.MolarMass())
+	massZincSalt    = float64(reaction.ZincSulfate.MolarMass())
+	massCuO         = massCopper + massOxygen
+	sulfateMass     = float64(reaction.CopperSulfate.MolarMass() - reaction.Copper.MolarMass())
 )
 
 // The coordinates of a point beyond those of the plan's uncertain inputs.
@@ -49,6 +52,8 @@ type model struct {
 	rinses    float64
 	copper    float64 // g charged; Blank with metabisulfite
 	weighed   bool    // the mix was
+	asked     bool    // nobody said whether dilute acid was poured in, and the plan wants some
+	without   bool    // somebody said that none was, and the plan wants some
 }
 
 // outcome is what a point would have given.
@@ -58,12 +63,14 @@ type outcome struct {
 	water     float64 // g added to the jar by another hydrate, before the spill
 	made      float64 // mmol
 	used      float64 // mmol
+	reached   float64 // mmol of it behind the manganese in the jar
 	uptake    float64 // percent
 	manganese float64 // mmol in the jar after the spill
 }
 
 func newModel(c spread.Case, rec Record) *model {
 	m := &model{c: c, rec: rec}
+	m.c.Plan = c.Planned()
 	if quantity.Given(rec.Dried) {
 		m.c.Plan.DryTemperature = quantity.Celsius(rec.Dried)
 	}
@@ -71,6 +78,13 @@ func newModel(c spread.Case, rec Record) *model {
 	m.uncertain = spread.Uncertains(&m.c)
 	m.base = m.c.Plan
 	spread.Hold(&m.base, &m.best)
+	wants := m.best.Value(route.DemandAcid)
+	if quantity.Given(rec.Acid) {
+		m.base.SlurryAcid = quantity.Millilitre(rec.Acid)
+	}
+	said := quantity.Given(rec.Acid) || quantity.Given(m.c.Plan.SlurryAcid)
+	m.asked = !said && float64(m.base.SlurryAcid) > nextToNone*wants
+	m.without = said && float64(m.base.SlurryAcid) < nextToNone*wants
 	m.waters = m.best.Value(route.ProductWaters)
 	m.rinses = m.base.RinseTimes
 	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
@@ -84,20 +98,41 @@ func newModel(c spread.Case, rec Record) *model {
 
 func (m *model) dim() int { return len(m.uncertain) + beyond }
 
-// priors are the causes' weights in this plan.
+// priors are the causes' weights in this plan. Where it is known that no dilute acid went in,
+// that is what happened even if all else went as planned.
 func (m *model) priors() []float64 {
 	list, sum := make([]float64, Causes), 0.0
 	for c := range Cause(Causes) {
-		if c == Unrinsed && m.rinses == 0 {
+		if !m.may(c) {
 			continue
 		}
 		list[c] = c.Prior()
+		if c == NoAcid && m.without {
+			list[c] = AsPlanned.Prior()
+		}
 		sum += list[c]
 	}
 	for c := range list {
 		list[c] /= sum
 	}
 	return list
+}
+
+// may tells whether a cause can be in this plan, with what was said of it.
+func (m *model) may(c Cause) bool {
+	switch c {
+	case AsPlanned:
+		return !m.without
+	case NoAcid:
+		return m.without || m.asked
+	case OtherCharge:
+		return !m.charged()
+	case Unrinsed:
+		return m.rinses > 0
+	case DarkCopper:
+		return m.rec.OxideOnCopper && quantity.Given(m.copper)
+	}
+	return true
 }
 
 func set(in *route.Input, p *route.Plan, v float64) {
@@ -118,7 +153,7 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	dn := 0.0
 	switch cause {
 	case PoorOxide:
-		m.poor(p, between(poorLeast, poorMost, x[howFar]))
+		m.poor(p, either(x, poorLeast, poorMost, richLeast, richMost))
 	case GasLost:
 		// What is stirred in and lost never did any work.
 		route.Cut(p, between(lostLeast, lostMost, x[howFar]))
@@ -127,7 +162,23 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	}
 	route.Settle(p)
 	m.learns = *p
+	dark := 0.0
+	if m.rec.OxideOnCopper && quantity.Given(m.copper) {
+		dark = oxideMost * x[howDark] * m.copper
+	}
 	switch cause {
+	case NoAcid:
+		if m.asked {
+			p.SlurryAcid = 0
+		}
+	case OtherCharge:
+		m.charge(p, either(x, lessLeast, lessMost, moreLeast, moreMost))
+	case DarkCopper:
+		dark = between(darkLeast, darkMost, x[howFar]) * m.copper
+		// The oxide takes acid, one to one, and leaves so much less metal.
+		p.GasAcid *= quantity.Millilitre(math.Max(0.1, 1-dark/massCuO/(2*float64(route.MostByAcid(&m.base)))))
+	case LiquorLeft:
+		o.spilt = between(leftLeast, leftMost, x[howFar])
 	case EarlyEnd:
 		route.End(p, between(endLeast, endMost, x[howFar]))
 		route.Settle(p)
@@ -140,22 +191,43 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
+	p.GasCopper -= quantity.Gram(dark) // what is oxide is no metal
 	m.sheet = m.runner.Run(p)
 	s := m.sheet
 	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {
 		return o, false
 	}
-	m.read(s, dn, x, &o)
+	m.read(s, dn, dark, x, &o)
 	return o, true
 }
 
 func between(low, high, u float64) float64 { return low + u*(high-low) }
 
-// poor leaves so much of the oxide. A mix that was weighed is there: gangue stands in
-// for its oxide.
+// either is a share that is too small more often than too large; the second of the cause's
+// coordinates says which.
+func either(x []float64, lowLeast, lowMost, highLeast, highMost float64) float64 {
+	if x[howElse] < lessOften {
+		return between(lowLeast, lowMost, x[howFar])
+	}
+	return between(highLeast, highMost, x[howFar])
+}
+
+// charge charges so many times what was planned, of what nobody noted.
+func (m *model) charge(p *route.Plan, times float64) {
+	if route.Gaseous(p) && !quantity.Given(m.c.Plan.GasAcid) {
+		p.GasAcid *= quantity.Millilitre(times)
+	}
+	in := route.ReductantOf(p).Charge
+	if v := in.Value(p); quantity.Given(v) && !quantity.Given(in.Value(&m.c.Plan)) {
+		set(in, p, math.Min(math.Max(times*v, in.Min), in.Max))
+	}
+}
+
+// poor leaves so much of the oxide, or brings so much more. A mix that was weighed is there:
+// gangue stands in for its oxide, or oxide for gangue.
 func (m *model) poor(p *route.Plan, share float64) {
 	if !m.weighed {
-		p.Fill = max(p.Fill*quantity.Percent(share), 20)
+		p.Fill = min(max(p.Fill*quantity.Percent(share), 20), 200)
 		return
 	}
 	inert := float64(p.MixInert)
@@ -163,7 +235,7 @@ func (m *model) poor(p *route.Plan, share float64) {
 		in, _ := route.InputByKey("mix.inert")
 		inert, _ = in.WorkedOut(p, &m.best)
 	}
-	p.MixInert = quantity.Percent(math.Min(60, 100-share*(100-inert)))
+	p.MixInert = quantity.Percent(math.Max(0, math.Min(60, 100-share*(100-inert))))
 }
 
 // hydrate is the water of another hydrate than the one the drying gives.
@@ -180,7 +252,7 @@ func (m *model) hydrate(which, damp float64) float64 {
 }
 
 // read tells what would have been found.
-func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
+func (m *model) read(s *route.Sheet, dn, dark float64, x []float64, o *outcome) {
 	book := m.runner.Book()
 	o.water = dn * massWater * float64(book.Amount(ledger.ProductJar, reaction.ManganeseSulfate))
 	mass := s.Value(route.ProductMass) + o.water
@@ -194,6 +266,7 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	o.made = s.Value(route.GasMade)
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
+	o.reached = o.used * o.manganese / m.dissolved(book)
 	o.uptake = float64(route.Uptake(&m.plan))
 	if !route.MakesCopperSalt(&m.plan) {
 		return
@@ -202,17 +275,23 @@ func (m *model) read(s *route.Sheet, dn float64, x []float64, o *outcome) {
 	if blue != blue {
 		blue = 0 // too acid to crystallise
 	}
-	if m.rec.OxideOnCopper {
-		// The oxide is in the charge as weighed; it gives blue salt and no gas. The acid it
-		// takes is left out of account.
-		dark := oxideMost * x[howDark] * m.copper
-		blue += dark / massCuO * massBlue
-		left = math.Max(0, left-dark)
-	}
+	// Oxide gives blue salt and no gas. The acid that it takes is left out of account where the
+	// copper is only dull.
+	blue += dark / massCuO * massBlue
 	if m.rec.WetCrystals {
 		blue *= 1 + wetMost*x[howWet]
 	}
 	o.found[crystals], o.found[metal] = blue, left
+}
+
+// dissolved is the manganese that was brought into solution, wherever it is now, mmol.
+func (m *model) dissolved(book *ledger.Book) (n float64) {
+	for _, where := range [...]ledger.Vessel{ledger.Residue, ledger.MotherLiquor, ledger.ProductJar, ledger.Losses} {
+		for _, s := range [...]reaction.Substance{reaction.ManganeseSulfate, reaction.ManganeseDithionate, reaction.ManganeseBisulfite, reaction.ManganeseSulfite, reaction.ManganeseOxalate} {
+			n += book.Amount(where, s).Millimoles()
+		}
+	}
+	return n
 }
 
 // residue is what the balance shows once the cake is dry: its solids, and the salt of
@@ -223,7 +302,9 @@ func (m *model) residue(book *ledger.Book) float64 {
 		massWater*float64(book.Amount(ledger.Residue, reaction.ManganeseSulfate))
 }
 
-// barren is what no gas and no acid dissolves.
-var barren = [...]reaction.Substance{reaction.Carbon, reaction.Gangue}
+// barren is what holds no manganese: carbon, and gangue with its iron.
+var barren = [...]reaction.Substance{reaction.Carbon, reaction.Gangue, reaction.IronHydroxide}
 
 const residueVessel = ledger.Residue
+
+const productVessel = ledger.ProductJar

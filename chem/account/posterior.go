@@ -1,7 +1,6 @@
 package account
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -14,7 +13,7 @@ import (
 // How many points an account takes: of each cause to begin with, and kept afterwards. An
 // empty record draws the plan as package spread does, so many times.
 const (
-	firstDraws = 384
+	firstDraws = 256
 	people     = 640
 	emptyDraws = 4096
 )
@@ -167,8 +166,33 @@ func (p *Posterior) Step(n int) bool {
 		for _, l := range p.s.label {
 			p.shares[l] += 1 / float64(len(p.s.label))
 		}
+		p.humble()
 	}
 	return p.done
+}
+
+// sureOfTwo is the most that a cause is given by two weighings or fewer: there is always
+// something that no cause here stands for. An estimate.
+const sureOfTwo = 0.9
+
+// humble shares what a cause has beyond sureOfTwo among the others, by what they had before.
+func (p *Posterior) humble() {
+	told := 0
+	for _, sd := range p.sd {
+		if sd > 0 {
+			told++
+		}
+	}
+	first := p.Ranked()[0]
+	over := p.shares[first] - sureOfTwo
+	rest := 1 - p.priors[first]
+	if told > 2 || over <= 0 || rest <= 0 {
+		return
+	}
+	for c := range p.shares {
+		p.shares[c] += over * p.priors[c] / rest
+	}
+	p.shares[first] = sureOfTwo
 }
 
 // Finish does all that is left, and returns the account.
@@ -201,11 +225,17 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	// A point beyond a bound may not stand in the end; on the way it weighs less the
 	// farther it is, so that the others find back.
 	allowed = true
-	for _, b := range [...]struct{ least, has float64 }{{p.Bounds.Made.Value, o.made}, {p.Bounds.Used.Value, o.used}} {
-		if short := b.least - b.has; short > 0 {
-			allowed = false
-			z := short / (0.01*b.least + 1e-6)
-			log -= float64(z*z) / 2
+	for _, b := range [...]struct{ least, has, most float64 }{
+		{p.Bounds.Made.Value, o.made, p.Bounds.madeMost()},
+		{p.Bounds.Used.Value, o.used, quantity.Blank},
+		{quantity.Blank, o.reached, p.Bounds.UsedMost.Value},
+	} {
+		for _, beyond := range [...]float64{(b.least - b.has) / b.least, (b.has - b.most) / b.most} {
+			if beyond > hair {
+				allowed = false
+				z := beyond / 0.01
+				log -= float64(z*z) / 2
+			}
 		}
 	}
 	return log, allowed
@@ -512,17 +542,4 @@ func quantile(sorted []float64, q float64) float64 {
 		return sorted[len(sorted)-1]
 	}
 	return sorted[k] + (rank-float64(k))*(sorted[k+1]-sorted[k])
-}
-
-// outOfTen says a probability as a person does.
-func outOfTen(p float64) string {
-	switch n := math.Round(10 * p); {
-	case p > 0.97:
-		return "almost certain"
-	case n >= 1:
-		return fmt.Sprintf("%d in 10", int(min(n, 9)))
-	case p >= 0.02:
-		return fmt.Sprintf("%d in 100", int(math.Round(100*p)))
-	}
-	return "hardly"
 }

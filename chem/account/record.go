@@ -21,6 +21,7 @@ const (
 	KeyGas     = "found.gas"
 	KeyOxide   = "found.oxide"
 	KeyWet     = "found.wet"
+	KeyAcid    = "found.acid"
 )
 
 // measurement is the place of a measurement that is weighed against the plan.
@@ -51,10 +52,18 @@ type measured struct {
 }
 
 // inRecord is how many measurements and facts a record has.
-const inRecord = 9
+const inRecord = 10
 
 // rows are the fields of a record, in bench order.
 var rows = [inRecord]measured{
+	{
+		Field: field.Field{
+			Key: KeyAcid, Name: "Dilute acid really poured into the slurry, 1 mol/L", Unit: "mL", Min: 0, Max: 1e6,
+			Why:    "0 for none. Without it little dissolves, and the account takes it for granted only when it is said.",
+			Remedy: "Give millilitres of acid of 1 mol/L; of other acid, its moles by 1000.",
+		},
+		number: func(r *Record) *float64 { return &r.Acid },
+	},
 	{
 		Field: field.Field{
 			Key: KeyGas, Name: "Gas counted", Unit: "mmol", Min: 0, Max: 1e6,
@@ -217,6 +226,7 @@ type Record struct {
 	Residue float64 // g of dry residue
 	Assay   float64 // mass percent manganese in the product
 	Gas     float64 // mmol
+	Acid    float64 // mL of 1 mol/L that went into the slurry
 
 	OxideOnCopper bool // the copper was dark scrap
 	WetCrystals   bool // the blue crystals were weighed wet
@@ -230,7 +240,7 @@ type Record struct {
 // NewRecord is a record of nothing measured.
 func NewRecord() Record {
 	b := quantity.Blank
-	r := Record{Product: b, Dried: b, Copper: b, Metal: b, Residue: b, Assay: b, Gas: b}
+	r := Record{Product: b, Dried: b, Copper: b, Metal: b, Residue: b, Assay: b, Gas: b, Acid: b}
 	for i := range rows {
 		r.halves[i], r.dishes[i] = b, newDish()
 	}

@@ -26,7 +26,18 @@ func TestAccountWithoutGas(t *testing.T) {
 		p := Weigh(c, rec)
 		require.True(t, p.OK(), p.Why())
 		assert.False(t, p.Bounds.Made.OK())
-		assert.False(t, p.Bounds.Used.OK())
+		held := poured(c)
+		brought := route.MostBrought(&held).Millimoles()
+		assert.InDelta(t, math.Max(0, brought-p.Bounds.UsedMost.Value), p.Bounds.Idle.Value, 1e-9)
+		assert.InDelta(t, 2*brought, p.Bounds.MadeMost.Value, 1e-6, "nobody noted the charge")
+		assert.Less(t, p.Bounds.Used.Value, p.Bounds.UsedMost.Value)
+		if source == route.ByOxalic { // oxalate in the salt may hold as much again
+			assert.Contains(t, p.Bounds.Sure(), "prove none of it idle")
+			assert.InDelta(t, 2*1000*rec.Product/169.02, p.Bounds.UsedMost.Value, 0.5)
+		} else {
+			assert.Greater(t, p.Bounds.Idle.Value, 0.0, "%d", source)
+			assert.Contains(t, p.Bounds.Sure(), "or more, ")
+		}
 		sum := 0.0
 		for cause := range Cause(Causes) {
 			sum += p.Probability(cause)
@@ -47,4 +58,11 @@ func TestAccountWithoutGas(t *testing.T) {
 			t.Errorf("%d: gas made is told where no gas is led in", source)
 		}
 	}
+}
+
+// poured is the plan with its charges as printed.
+func poured(c spread.Case) route.Plan {
+	p := c.Plan
+	spread.Hold(&p, new(route.Runner).Run(&c.Plan))
+	return p
 }

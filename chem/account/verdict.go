@@ -13,8 +13,11 @@ import (
 
 // Verdict says in plain words what most likely happened.
 type Verdict struct {
-	Sentence string   // "Most likely (7 in 10) …; next (2 in 10) …."
+	Question string   // what must be answered before the verdict means much; empty where nothing
+	Sentence string   // the question, and "Most likely (7 in 10) …; next (2 in 10) …."
 	Ranked   []Ranked // all causes that are worth a word, the likeliest first
+	Others   string   // what the rest have together, "1 in 10"; empty for next to nothing
+	Unsaid   string   // what was never noted and is uncertain for that; empty for nothing
 	Settles  *Settles // the one measurement that would settle it; nil where none would help
 	Misfit   bool     // even the best point misses: more than one thing may have gone wrong
 	Missing  string   // where the missing manganese most likely is; empty where none is told
@@ -45,20 +48,24 @@ func (p *Posterior) Verdict() Verdict {
 		v.Sentence = p.Why()
 		return v
 	}
-	for _, c := range p.Ranked() {
-		if q := p.shares[c]; q >= worthWord {
-			v.Ranked = append(v.Ranked, Ranked{c, q, outOfTen(q)})
-		}
-	}
+	v.Ranked, v.Others = p.ranked()
 	if p.empty != nil {
 		v.Sentence = "Nothing was measured yet: all that can be said is the plan."
 		return v
 	}
 	var b strings.Builder
+	if v.Question = p.question(); v.Question != "" {
+		b.WriteString(v.Question + " Until that is answered: ")
+	}
+	v.Unsaid = p.unsaid()
 	for i, r := range v.Ranked {
 		switch i {
 		case 0:
-			fmt.Fprintf(&b, "Most likely (%s) %s", r.Odds, p.says(r.Cause))
+			most := "Most likely"
+			if b.Len() > 0 {
+				most = "most likely"
+			}
+			fmt.Fprintf(&b, "%s (%s) %s", most, r.Odds, p.says(r.Cause))
 		case 1:
 			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, p.says(r.Cause))
 		case 2:
@@ -66,6 +73,9 @@ func (p *Posterior) Verdict() Verdict {
 		}
 	}
 	b.WriteString(".")
+	if v.Others != "" {
+		b.WriteString(" One of the other causes: " + v.Others + ".")
+	}
 	if v.Misfit = p.misfit(); v.Misfit {
 		b.WriteString(" Even so it fits badly: more than one thing may have gone wrong, or a weighing is off.")
 	}
@@ -73,6 +83,94 @@ func (p *Posterior) Verdict() Verdict {
 	v.Settles = p.settles()
 	v.Missing = p.missing()
 	return v
+}
+
+// ranked are the causes that are worth a word, with tenths that add up to ten with those of
+// the others: each has its whole tenths, and who has most beyond gets one of those left.
+func (p *Posterior) ranked() (list []Ranked, others string) {
+	for _, c := range p.Ranked() {
+		if q := p.shares[c]; q >= worthWord {
+			list = append(list, Ranked{Cause: c, Probability: q})
+		}
+	}
+	for {
+		shares, rest := make([]float64, 0, len(list)+1), 1.0
+		for _, r := range list {
+			shares = append(shares, r.Probability)
+			rest -= r.Probability
+		}
+		tenths := apportion(append(shares, rest))
+		if n := len(list); n > 1 && tenths[n-1] == 0 {
+			list = list[:n-1]
+			continue
+		}
+		for i := range list {
+			list[i].Odds = inTen(tenths[i])
+		}
+		if n := tenths[len(list)]; n > 0 {
+			others = inTen(n)
+		}
+		return list, others
+	}
+}
+
+// apportion gives ten tenths to shares that add up to one, by the largest remainder.
+func apportion(shares []float64) []int {
+	tenths, left := make([]int, len(shares)), 10
+	for i, q := range shares {
+		tenths[i] = int(math.Floor(10*q + hair))
+		left -= tenths[i]
+	}
+	for range left {
+		most := 0
+		for i, q := range shares {
+			if 10*q-float64(tenths[i]) > 10*shares[most]-float64(tenths[most]) {
+				most = i
+			}
+		}
+		tenths[most]++
+	}
+	return tenths
+}
+
+func inTen(tenths int) string {
+	if tenths >= 10 {
+		return "almost certain"
+	}
+	return fmt.Sprintf("%d in 10", tenths)
+}
+
+// hangs is the weight from which on a cause that one answer could settle is asked about.
+const hangs = 0.05
+
+// question is what is to be asked before the verdict: whether dilute acid was poured in,
+// where that was never said and could be what happened.
+func (p *Posterior) question() string {
+	if !p.m.asked || p.shares[NoAcid] < hangs {
+		return ""
+	}
+	return "First a question: was dilute acid poured in? None, as planned, or how much?"
+}
+
+// Poured is how much dilute acid the plan would have poured in, mL of 1 mol/L, for who answers
+// “as planned”; not ok where nothing needs to be asked.
+func (p *Posterior) Poured() (planned float64, ok bool) {
+	return float64(p.m.base.SlurryAcid), p.m.asked
+}
+
+// unsaid says what was never noted.
+func (p *Posterior) unsaid() string {
+	var list []string
+	if !p.m.charged() {
+		list = append(list, "what was charged")
+	}
+	if p.m.asked {
+		list = append(list, "how much dilute acid went in")
+	}
+	if list == nil {
+		return ""
+	}
+	return "Nobody noted " + strings.Join(list, ", or ") + ": it is uncertain here. Type what you really took, and the verdict is surer."
 }
 
 // misfit tells whether even the best point misses the measurements by far: the sum of the squares, in
@@ -228,8 +326,8 @@ func (p *Posterior) Learned() []Learned {
 	return list
 }
 
-// tail is how far the tenth and the ninetieth percentile of a triangle lie from its
-// peak, of the whole way to its ends: 1 - √0.2 (symmetric).
+// tail is how far the tenth and the ninetieth percentile of what is drawn lie from the
+// median, of the whole way to the ends: 1 - √0.2 (see spread.Uncertain.At).
 var tail = 1 - math.Sqrt(0.2)
 
 // Next is the case of a next run from the same bag: the learned values in place of the
@@ -356,11 +454,16 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 // remedies are what to do otherwise after each cause: the input or figure that it is
 // about, and how; for where gas is led in, and for where something is stirred in.
 var remedies = map[Cause]struct{ key, say, stirKey, stirSay string }{
-	Unrinsed:     {key: "rinse.times", say: "Let the cake drain, and rinse it as often as planned."},
-	EarlyEnd:     {"gas.minutes", "Let the gas run to the end of the charge.", "stir.excess", "Stir the whole charge in, and go on until " + route.PinchTest + "."},
-	Spill:        {key: "loss.transfer", say: "Weigh each beaker after emptying it: salt stayed behind somewhere."},
+	PoorOxide:    {key: "mix.washed", say: "Weigh the washed, dried black mix before you charge, and plan by that weight."},
+	GasLost:      {"gas.uptake", "Lead the gas slower, the tube deep in the slurry or through a second absorber, and stir.", "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."},
+	EarlyEnd:     {"gas.minutes", "Keep a pinch of the cake, and let the gas run until " + route.PinchTest + ", or the charge is spent.", "stir.excess", "Stir the whole charge in, and go on until " + route.PinchTest + "."},
+	Unrinsed:     {key: "rinse.times", say: "Suck or press the cake dry, and rinse it twice with little water."},
 	OtherHydrate: {key: "dry.temperature", say: "Dry until two weighings an hour apart agree, and note the temperature."},
-	GasLost:      {"gas.uptake", "Lead the gas slower, the funnel just below the surface, and stir.", "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."},
+	Spill:        {key: "loss.transfer", say: "Weigh each beaker after emptying it: salt stayed behind somewhere."},
+	NoAcid:       {key: "slurry.acid", say: "Pour in the dilute acid before the gas, as much as the plan says: the spent half of the oxide needs it."},
+	OtherCharge:  {"gas.acid", "Measure acid and metal or salt, and note both.", "stir.excess", "Weigh what is stirred in, and note it."},
+	DarkCopper:   {key: "gas.copper", say: "Wash the copper bright in dilute acid and rinse it before you weigh it."},
+	LiquorLeft:   {key: "dry.temperature", say: "Boil the liquor on for a second crop, or to dryness, before you pour it off."},
 }
 
 // Remedy is what to do otherwise in the next run if a cause was the one; "" where nothing
@@ -382,8 +485,8 @@ func (p *Posterior) remedy(c Cause) (key, say string) {
 func (p *Posterior) advice() []Change {
 	var list []Change
 	if p.OK() && p.empty == nil {
-		for _, cause := range [...]Cause{Unrinsed, EarlyEnd, Spill, OtherHydrate, GasLost} {
-			if key, say := p.remedy(cause); p.shares[cause] >= 0.3 {
+		for _, cause := range p.Ranked() {
+			if key, say := p.remedy(cause); say != "" && p.shares[cause] >= 0.3 {
 				list = append(list, Change{key, p.Called(cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, say})
 			}
 		}

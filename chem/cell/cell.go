@@ -11,8 +11,8 @@ import (
 	"rosesalt/chem/quantity"
 )
 
-// Estimate is a value used until something is weighed: the best guess, with a
-// low and a high that the true value should seldom pass.
+// Estimate is a value used until something is weighed: the best guess, which the true
+// value passes as often as not, with a low and a high that it should seldom pass.
 type Estimate struct{ Low, Best, High float64 }
 
 // Size is a row of the size table: a cell's mark, its common letter, and the
@@ -118,6 +118,7 @@ type Kind struct {
 	Zinc     Estimate // ZnCl2, the paste's included
 	Water    Estimate
 	Potash   Estimate // KOH
+	Iron     Estimate // percent of that inert part that is iron: of the ore, and rust from the jacket
 	// Caustic is the alkaline kind: potash in place of the salts, the black mix in
 	// rings around a zinc gel, a steel can, no rod.
 	Caustic bool
@@ -135,10 +136,14 @@ type Kind struct {
 // cell: MnO2 40 to 41.8, carbon 3 to 6.2, KOH 6.3 to 8, water 9 to 11): all the
 // potash and water come to 14 to 19 and 20 to 25 g on 100 g of oxide and carbon;
 // part of it is in the gel that is lifted out, how much is an estimate.
+//
+// Iron: judgement. A percent or so of natural ore is iron, of electrolytic oxide almost
+// nothing, and rust falls in from cut steel jackets. Khan and Kurny (2012), as at Size, found "small
+// amounts of iron" in the mix of spent cells, in steel jackets.
 var kinds = [...]Kind{
-	{"ammonium", "ammonium chloride", Estimate{9, 13, 25}, Estimate{8, 15, 25}, Estimate{7, 14, 22}, Estimate{2, 5, 10}, Estimate{22, 32, 45}, Estimate{}, false},
-	{"zincchloride", "zinc chloride", Estimate{9, 13, 25}, Estimate{5, 8, 15}, Estimate{0, 1, 2}, Estimate{3, 6, 14}, Estimate{24, 34, 48}, Estimate{}, false},
-	{"alkaline", "caustic potash: alkaline (LR)", Estimate{5, 7, 14}, Estimate{4, 8, 12}, Estimate{}, Estimate{}, Estimate{10, 16, 25}, Estimate{6, 11, 17}, true},
+	{"ammonium", "ammonium chloride", Estimate{9, 13, 25}, Estimate{8, 15, 25}, Estimate{7, 14, 22}, Estimate{2, 5, 10}, Estimate{22, 32, 45}, Estimate{}, Estimate{2, 6, 15}, false},
+	{"zincchloride", "zinc chloride", Estimate{9, 13, 25}, Estimate{5, 8, 15}, Estimate{0, 1, 2}, Estimate{3, 6, 14}, Estimate{24, 34, 48}, Estimate{}, Estimate{2, 6, 15}, false},
+	{"alkaline", "caustic potash: alkaline (LR)", Estimate{5, 7, 14}, Estimate{4, 8, 12}, Estimate{}, Estimate{}, Estimate{10, 16, 25}, Estimate{6, 11, 17}, Estimate{0.2, 1, 5}, true},
 }
 
 // Kinds are the kinds on offer.
@@ -148,7 +153,7 @@ func Kinds() []Kind { return kinds[:] }
 // accompanied by.
 type Composition struct {
 	Carbon, Ammonium, Zinc, Water, Potash quantity.Gram
-	Inert                                 quantity.Percent
+	Inert, Iron                           quantity.Percent
 }
 
 // Composition is the kind's best guess.
@@ -159,6 +164,7 @@ func (k Kind) Composition() Composition {
 		Zinc:     quantity.Gram(k.Zinc.Best),
 		Water:    quantity.Gram(k.Water.Best),
 		Potash:   quantity.Gram(k.Potash.Best),
+		Iron:     quantity.Percent(k.Iron.Best),
 		Inert:    quantity.Percent(k.Inert.Best),
 	}
 }

@@ -1,8 +1,9 @@
 // Package club is a run of several groups side by side: what all of them need, what gas
 // comes at once, who may do what, and the draft of a risk assessment.
 //
-// The plan is one group's: its cells, its charge, its waste. Nothing is computed anew; the
-// plan's figures are counted as often as there are groups, or generators at once. What
+// The plan is one group's: its cells, its charge, its waste; or one batch for all groups, who
+// then share its work and its salt. Nothing is computed anew; the
+// plan's figures are counted as often as there are batches, or generators at once. What
 // people of what age may do is for the local code, which no program knows: it is left
 // blank to be filled in.
 package club
@@ -23,22 +24,32 @@ import (
 // place, at the same time. Both are whole and at least 1.
 type Club struct {
 	Groups, AtOnce float64
+	Batch          float64 // Own or One
+	Pupils         float64 // in all groups together; 0 where nobody said
 }
+
+// What a group works.
+const (
+	Own = iota // a batch of its own, as the plan says
+	One        // its part of one batch for all
+)
 
 // The keys of a club, as in a link.
 const (
 	GroupsKey = "club.groups"
 	AtOnceKey = "club.atonce"
+	BatchKey  = "club.batch"
+	PupilsKey = "club.pupils"
 )
 
-// most is the most groups that a sheet has room for.
-const most = 30
+// most is the most groups that a sheet has room for, and mostPupils so many as ten to each.
+const most, mostPupils = 30, 300
 
 var fields = []field.Of[Club]{
 	{
 		Field: field.Field{
 			Key: GroupsKey, Name: "Groups", Default: 4, Min: 1, Max: most, Whole: true,
-			Why:    "Each works this plan by itself: its own cells, its own charge.",
+			Why:    "Those who work together, at one place.",
 			Remedy: "Plan larger clubs in parts.",
 		},
 		Get: func(c *Club) float64 { return c.Groups },
@@ -53,6 +64,30 @@ var fields = []field.Of[Club]{
 		Get: func(c *Club) float64 { return c.AtOnce },
 		Put: func(c *Club, v float64) { c.AtOnce = v },
 	},
+	{
+		Field: field.Field{
+			Key: BatchKey, Name: "What a group works", Options: field.Words("own", "this plan by itself: its own cells, its own charge", "one", "its part of this plan: one batch for all"),
+			Why: "One batch is made once, by an adult; the groups share the cells, the washing, and the salt.",
+		},
+		Get: func(c *Club) float64 { return c.Batch },
+		Put: func(c *Club, v float64) { c.Batch = v },
+	},
+	{
+		Field: field.Field{
+			Key: PupilsKey, Name: "Pupils in all", Max: mostPupils, Whole: true, Blank: "not said",
+			Why: "For how many there are to a group. 0: not said.", Remedy: "Plan larger clubs in parts.",
+		},
+		Get: func(c *Club) float64 { return c.Pupils },
+		Put: func(c *Club, v float64) { c.Pupils = v },
+	},
+}
+
+// Batches is how often the plan is worked.
+func (c Club) Batches() float64 {
+	if c.Batch == One {
+		return 1
+	}
+	return c.Groups
 }
 
 // New is the club that every link is read against.
@@ -72,19 +107,28 @@ func (c *Club) Form() field.Form {
 	return field.Over(field.Club, fields, c)
 }
 
+// Each is how many pupils there are to a group, as read: "3", or "3 to 4".
+func (c Club) Each() string {
+	few, many := math.Floor(c.Pupils/c.Groups), math.Ceil(c.Pupils/c.Groups)
+	if few == many {
+		return route.Print(few, "")
+	}
+	return route.Print(few, "") + " to " + route.Print(many, "")
+}
+
 // Trouble is what does not go together, or "": the figures count Running then.
 func (c Club) Trouble() string {
-	if c.AtOnce <= c.Groups {
+	if c.AtOnce <= c.Groups || c.Batch == One {
 		return ""
 	}
 	return route.Print(c.AtOnce, "") + " at the same time are more than the number of groups, " + route.Print(c.Groups, "") + ", so only these are counted. Give fewer here, or more groups."
 }
 
 // Running is how many make gas at the same time.
-func (c Club) Running() float64 { return math.Min(c.AtOnce, c.Groups) }
+func (c Club) Running() float64 { return math.Min(c.AtOnce, c.Batches()) }
 
-// Turns is how many times somebody makes gas until all groups have.
-func (c Club) Turns() float64 { return math.Ceil(c.Groups / c.Running()) }
+// Turns is how many times somebody makes gas until all batches have theirs.
+func (c Club) Turns() float64 { return math.Ceil(c.Batches() / c.Running()) }
 
 // Total is one group's need, and that of all.
 type Total struct {
@@ -96,12 +140,12 @@ type Total struct {
 func (c Club) Reagents(p *route.Plan, s *route.Sheet) []Total {
 	var list []Total
 	for _, n := range route.Reagents(p, s) {
-		list = append(list, Total{n, c.Groups * n.Amount})
+		list = append(list, Total{n, c.Batches() * n.Amount})
 	}
 	return list
 }
 
-// Vessels are vessels of one kind: as many as there are groups, or as make gas at once.
+// Vessels are vessels of one kind: as many as there are batches, or as make gas at once.
 type Vessels struct {
 	route.Vessel
 	Count float64
@@ -111,7 +155,7 @@ type Vessels struct {
 func (c Club) Vessels(p *route.Plan, s *route.Sheet) []Vessels {
 	var list []Vessels
 	for _, v := range route.Vessels(p, s) {
-		count := c.Groups
+		count := c.Batches()
 		if v.Line {
 			count = c.Running()
 		}
@@ -131,10 +175,10 @@ func (c Club) Waste(p *route.Plan, book *ledger.Book, s *route.Sheet) []safety.B
 		if b.Mass <= 0 {
 			continue
 		}
-		b.Volume *= quantity.Millilitre(c.Groups)
-		b.Mass *= quantity.Gram(c.Groups)
-		b.Soda *= quantity.Gram(c.Groups)
-		b.Acid *= quantity.Millilitre(c.Groups)
+		b.Volume *= quantity.Millilitre(c.Batches())
+		b.Mass *= quantity.Gram(c.Batches())
+		b.Soda *= quantity.Gram(c.Batches())
+		b.Acid *= quantity.Millilitre(c.Batches())
 		list = append(list, b)
 	}
 	return list
@@ -143,7 +187,7 @@ func (c Club) Waste(p *route.Plan, book *ledger.Book, s *route.Sheet) []safety.B
 // Bags is how many bags of the plan's cells all groups need if they wash one lot of mix
 // together and each takes its share of it.
 func (c Club) Bags(p *route.Plan) float64 {
-	return math.Ceil(c.Groups/math.Floor(100/float64(p.BatchShare)) - 1e-9)
+	return math.Ceil(c.Batches()/math.Floor(100/float64(p.BatchShare)) - 1e-9)
 }
 
 // Gas is the sulfur dioxide that comes at once.

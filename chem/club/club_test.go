@@ -189,6 +189,7 @@ func TestAdultsMakeTheGas(t *testing.T) {
 func TestStrongLiquorIsForAdults(t *testing.T) {
 	adult := func(water quantity.Millilitre) map[string]bool {
 		p, b := route.NewPlan(), new(route.Runner)
+		p.GasSpare = 1.2
 		way, _ := route.InputByKey("dry.way")
 		require.NoError(t, way.Choose(&p, "crystals"))
 		p.CopperWater = water

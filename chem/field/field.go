@@ -61,7 +61,8 @@ func Words(pairs ...string) (list []Option) {
 }
 
 // Field is one thing that the user can type. The low and high of an estimate bound what
-// the truth is likely to be; Min and Max bound what is accepted.
+// the truth is likely to be, and its default is the median: the truth is as likely above
+// it as below. Min and Max bound what is accepted.
 type Field struct {
 	Key      string
 	Name     string
@@ -73,7 +74,6 @@ type Field struct {
 
 	Default   float64
 	Low, High float64 // of an estimate
-	Median    float64 // of an estimate, where half of the truth lies on each side; 0 where nobody knows
 	Min, Max  float64
 	Whole     bool   // only whole numbers
 	Blank     string // what blank means; "" where blank is not accepted
@@ -185,7 +185,7 @@ func (f *Field) word(text string) (float64, error) {
 }
 
 // The years between which days are taken.
-const firstYear, lastYear = 2000, 2199
+const FirstYear, LastYear = 2000, 2199
 
 func (f *Field) time(text string) (float64, error) {
 	if strings.TrimSpace(text) == "" {
@@ -200,8 +200,8 @@ func (f *Field) time(text string) (float64, error) {
 		return float64(60*t.Hour() + t.Minute()), nil
 	}
 	t, err := time.Parse(DayForm, text)
-	if err != nil || t.Year() < firstYear || t.Year() > lastYear {
-		return 0, fmt.Errorf("“%s” is no day and time. Give one such as 2026-03-02T09:00, between the years %d and %d.", Clip(text, 60), firstYear, lastYear)
+	if err != nil || t.Year() < FirstYear || t.Year() > LastYear {
+		return 0, fmt.Errorf("“%s” is no day and time. Give one such as 2026-03-02T09:00, between the years %d and %d.", Clip(text, 60), FirstYear, LastYear)
 	}
 	return Minutes(t), nil
 }

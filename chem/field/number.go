@@ -55,10 +55,17 @@ func (f *Field) number(text string) (float64, error) {
 	switch {
 	case len(s) > maxTyped || !ok || err != nil && !isRange(err) || math.IsInf(v, 0):
 		return 0, f.unread(text)
-	case thousands(s):
-		return 0, fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), clip(strings.Replace(s, ",", ".", 1)), clip(strings.Replace(s, ",", "", 1)))
+	case thousands(s, ","):
+		return 0, twoWays(s, strings.Replace(s, ",", ".", 1), strings.Replace(s, ",", "", 1))
+	case thousands(s, ".") && strings.HasSuffix(number, "0") && math.Abs(v)*1000 <= f.Max:
+		// A last figure that is not zero was read off a balance.
+		return 0, twoWays(s, strings.Replace(s, number, number[:len(number)-1], 1), strings.Replace(s, ".", "", 1))
 	}
 	return v, nil
+}
+
+func twoWays(s, one, other string) error {
+	return fmt.Errorf("“%s” may be one and a bit or a thousand and more. Type %s or %s.", clip(s), clip(one), clip(other))
 }
 
 func isRange(err error) bool {
@@ -124,10 +131,10 @@ func splitNumber(s string) (number, unit string) {
 	return number, unit
 }
 
-// thousands tells whether a comma stands where it may part thousands as well as
+// thousands tells whether a comma or a point stands where it may part thousands as well as
 // decimals: behind one to three digits, the first not 0, and before just three.
-func thousands(s string) bool {
-	whole, rest, ok := strings.Cut(s, ",")
+func thousands(s, mark string) bool {
+	whole, rest, ok := strings.Cut(s, mark)
 	whole = strings.TrimLeft(whole, "+-")
 	if !ok || len(whole) == 0 || len(whole) > 3 || whole[0] == '0' {
 		return false

@@ -55,8 +55,7 @@ func (r Readings) Bubble(c *spread.Case, l sound.Line) (sound.Band, error) {
 	list := spread.Uncertains(c)
 	for i := range list {
 		if u := &list[i]; u.Input.Key == bubbleKey {
-			best := float64(c.Plan.GasBubble)
-			return sound.Band{Low: math.Min(best, u.Low), Best: best, High: math.Max(best, u.High)}, nil
+			return sound.Band{Low: u.Low, Best: u.Best, High: u.High}, nil
 		}
 	}
 	return sound.Exactly(float64(c.Plan.GasBubble)), nil

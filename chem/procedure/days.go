@@ -23,7 +23,7 @@ type Days struct {
 	Session
 }
 
-// NewDays are working days from nine to six, without a date.
+// NewDays are working days from nine to six, without a date, with nothing left out.
 func NewDays() (d Days) {
 	for _, f := range dayFields {
 		f.Put(&d, f.Default)
@@ -47,6 +47,8 @@ const (
 	FromKey    = "days.from"
 	LongKey    = "days.long"
 	EveryKey   = "days.every"
+	SecondKey  = "days.second"
+	OutKey     = "days.out"
 	TimePrefix = "time."
 )
 
@@ -93,6 +95,29 @@ var dayFields = []field.Of[Days]{
 		Get: func(d *Days) float64 { return float64(d.Apart()) },
 		Put: func(d *Days, v float64) { d.Every = int(v) },
 	},
+	{
+		Field: field.Field{
+			Key: SecondKey, Name: "And once more after", Unit: "days", Default: 0, Max: MostApart, Whole: true, Blank: "no second session",
+			Why:    "A second session in the same round: 1 is the day after, 2 from Tuesday is Thursday. 0: none.",
+			Remedy: "Give less than the days to the next session.",
+		},
+		Get: func(d *Days) float64 { return float64(d.Second) },
+		Put: func(d *Days, v float64) { d.Second = int(v) },
+	},
+}
+
+// Trouble is what does not go together, or "": then there is no second session.
+func (s Session) Trouble() string {
+	if s.Second == 0 || s.Second < s.Apart() {
+		return ""
+	}
+	return fmt.Sprintf("The next session is after %d days anyway, so there is none after %d. Give less here, or more days to the next session.", s.Apart(), s.Second)
+}
+
+// outField is the dates that are left out.
+var outField = field.Field{
+	Key: OutKey, Name: "Not on", Why: "Holidays and the like: 2026-04-03, or 20 July to 30 August 2026, with commas between.",
+	Parse: func(string) (float64, error) { return quantity.Blank, nil }, // the form reads it
 }
 
 // instead is one end of the work and what becomes of the other: a start takes the place of
@@ -130,7 +155,33 @@ func (d *Days) Form() field.Form {
 	if d.Long == 0 {
 		d.Session = NewDays().Session
 	}
-	return field.Over(field.Days, dayFields, d)
+	form := field.Over(field.Days, dayFields, d)
+	rows := form
+	form.Fields = append(form.Fields, &outField)
+	form.Find = func(key string) (*field.Field, bool) { return field.Find(form.Fields, key) }
+	form.Text = func(f *field.Field) string {
+		if f == &outField {
+			return strings.ReplaceAll(WriteSpans(d.Out), ",", ", ")
+		}
+		return rows.Text(f)
+	}
+	form.Written = func(f *field.Field) (string, bool) {
+		if f == &outField {
+			return WriteSpans(d.Out), len(d.Out) > 0
+		}
+		return rows.Written(f)
+	}
+	form.Set = func(f *field.Field, text string) (err error) {
+		if f != &outField {
+			return rows.Set(f, text)
+		}
+		out, err := ReadSpans(text)
+		if err == nil {
+			d.Out = out
+		}
+		return err
+	}
+	return form
 }
 
 // Form is the times of the steps as they are typed, in minutes. A step that no plan has is
@@ -181,7 +232,9 @@ func (d Days) Lay(steps []Step, otherwise time.Time) (time.Time, []Slot, error) 
 
 // minutesForms are how people write how long something takes: "90", "90 min", "1 h 30",
 // "1.5 h", "1:30".
-var minutesForms = regexp.MustCompile(`^(?:(\d+(?:[.,]\d+)?) ?h(?:ours?|rs?)?)? ?(?:(\d+(?:[.,]\d+)?) ?(?:m|min|minutes?)?)?$|^(\d+):([0-5]\d)$`)
+var minutesForms = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:(\d+(?:[.,]\d+)?) ?h(?:ours?|rs?)?)? ?(?:(\d+(?:[.,]\d+)?) ?(?:m|min|minutes?)?)?$|^(\d+):([0-5]\d)$`)
+})
 
 // ReadMinutes reads how long something takes, in minutes unless the text says hours; at
 // most a week. Nothing at all is Blank.
@@ -190,7 +243,7 @@ func ReadMinutes(text string) (quantity.Minute, error) {
 	if s == "" {
 		return quantity.Minute(quantity.Blank), nil
 	}
-	part := minutesForms.FindStringSubmatch(s)
+	part := minutesForms().FindStringSubmatch(s)
 	if part == nil || len(s) > 30 {
 		return 0, fmt.Errorf("“%s” cannot be read as minutes. Type some such as 90, or 1 h 30.", clip(text))
 	}

@@ -41,24 +41,31 @@ func ComeBack(st *Step, s Slot, apart int) bool {
 	return st.Key == "cool" && s.Over && apart > 1
 }
 
-// needs is how much of a session must be left when each step begins. Where sessions lie
-// more than a day apart, a step whose work may stand only to the next day asks for the
-// room of the next one too.
-func needs(steps []Step, every int) []float64 {
+// needs is how much of a session must be left when each step begins. Where the next session
+// is more than a day off, a step whose work may stand only to the next day asks for the
+// room of the next one too. What an adult does between sessions asks for none, but for what
+// of it is shown first.
+func needs(steps []Step, tight bool) []float64 {
 	list := make([]float64, len(steps))
 	after := 0.0 // of the next step that somebody must be there for
+	show := 0.0  // of the steps of an adult's that follow
 	for i := len(steps) - 1; i >= 0; i-- {
 		st := &steps[i]
+		if st.By.Away() {
+			show += float64(st.Show)
+			after = show
+			continue
+		}
 		list[i] = float64(max(st.Minutes, st.Room))
-		if every > 1 && st.Pause.Stand < AWeek {
+		if tight && st.Pause.Stand < AWeek {
 			list[i] = max(list[i], float64(st.Minutes)+after)
 		}
-		switch {
-		case st.Watch == Overnight:
-		case st.Parts:
+		if st.Watch == Overnight {
+			continue
+		}
+		show, after = 0, list[i]
+		if st.Parts {
 			after = 0
-		default:
-			after = list[i]
 		}
 	}
 	return list
@@ -66,17 +73,17 @@ func needs(steps []Step, every int) []float64 {
 
 // through is the last step that must be done in one go with a step: itself where it may
 // stand until the next session.
-func through(steps []Step, i, every int) int {
+func through(steps []Step, i int, tight bool) int {
 	last := i
 	for next := i + 1; next < len(steps); next++ {
 		st := &steps[last]
-		if !st.Onward && (every <= 1 || st.Pause.Stand >= AWeek) {
+		if !st.Onward && (!tight || st.Pause.Stand >= AWeek) {
 			break
 		}
 		if steps[next].Watch == Overnight { // nobody need be there for it
 			continue
 		}
-		if steps[next].Parts {
+		if steps[next].Parts || steps[next].By.Away() {
 			break
 		}
 		last = next

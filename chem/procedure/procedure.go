@@ -73,12 +73,16 @@ type Step struct {
 	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
 	Pause  Pause           // how long what it leaves may stand, and how
+	Begin  quantity.Minute // where sessions lie days apart, so much of one is enough to begin it, and it runs on alone; 0: all of it
+	By     Hand            // who does it
+	Show   quantity.Minute // so much of a session takes what is shown of it
 }
 
 // Blank is something to be measured: a name, its unit, and what to expect.
 type Blank struct {
 	Name, Unit string
 	Expect     float64 // not a number where nothing is known
+	Field      string  // the key of the field of the plan, or of what was weighed, that takes it; "" for none
 }
 
 // Times are the minutes that the user set, by the key of the step.

@@ -346,3 +346,16 @@ func TestTheEndCanBeReached(t *testing.T) {
 		}
 	}
 }
+
+// TestTheEndSaysWhatToDoWithoutGas: of gas out of a flask, which may end before the oxide.
+func TestTheEndSaysWhatToDoWithoutGas(t *testing.T) {
+	for source := range 5 {
+		p := route.NewPlan()
+		p.GasSource = route.Choice(source)
+		for _, st := range steps(&p, nil) {
+			if st.Key == "end" {
+				assert.Equal(t, route.Gaseous(&p), strings.Contains(st.End, "gives none any more, filter all the same"), "%d: %s", source, st.End)
+			}
+		}
+	}
+}

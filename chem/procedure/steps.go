@@ -9,6 +9,7 @@ import (
 const (
 	openStart, openEach   = 15, 5 // set out, and each cell
 	soakTime              = 60    // electrolyte comes out slowly
+	soakBegin             = 15    // to break up the lumps and stir; longer soaking does no harm
 	washEach              = 45    // stir 10, settle 30, pour off 5
 	setUp                 = 30    // to build and test the line
 	coolSlurry            = 30    // in its bath
@@ -32,7 +33,7 @@ func (m *maker) before() {
 	m.add(Step{Key: "ready", Stage: route.Cells, Eve: true, Watch: Attended, Minutes: 45})
 	m.add(Step{Key: "dilute", Stage: route.Slurry, Eve: true, Watch: Attended, Minutes: 20})
 	m.add(Step{Key: "open", Stage: route.Cells, Parts: true, Watch: Attended, Minutes: quantity.Minute(openStart + openEach*m.v(route.CellsOpened))})
-	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Waits: true})
+	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Begin: soakBegin, Waits: true})
 	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Minutes: quantity.Minute(washEach * m.p.WashTimes), Waits: true})
 	m.add(Step{Key: "acid", Stage: route.Wash, Watch: Attended, Minutes: washEach})
 	m.add(Step{Key: "divide", Stage: route.Batch, Watch: Attended, Minutes: 15})

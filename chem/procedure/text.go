@@ -52,15 +52,24 @@ func (m *maker) tell(st *Step) (ok bool) {
 
 // blank is what is to be written down of a place, of a unit behind "in", or of neither.
 func (m *maker) blank(l phrase.Line) Blank {
-	if unit, ok := strings.CutPrefix(l.About, "in "); ok || l.About == "" {
-		return Blank{l.Text, unit, quantity.Blank}
+	about, field, _ := strings.Cut(l.About, " as ")
+	if strings.HasSuffix(about, " per batch") && route.Runs(m.p) > 1 {
+		field = "" // it takes that of all batches
 	}
-	a := m.t.At(l.About)
-	return Blank{l.Text, a.Unit, a.Number}
+	if unit, ok := strings.CutPrefix(about, "in "); ok || about == "" {
+		return Blank{l.Text, unit, quantity.Blank, field}
+	}
+	a := m.t.At(about)
+	return Blank{l.Text, a.Unit, a.Number, field}
 }
 
 // countable is how many bubbles in a minute an eye can count (estimate).
 const countable = 150
+
+// Filmed tells whether the bubbles of a plan are too many to be counted by eye.
+func Filmed(s *route.Sheet) bool {
+	return s.Reason(route.GasBubbles) == route.Defined && s.Value(route.GasBubbles)*60 > countable
+}
 
 // places are those of the texts of steps.
 func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
@@ -97,13 +106,19 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 			return number(dish.Portion, "mL")
 		}
 		return words("")
+	case "depth for the air":
+		return number(airDeep, "mm")
+	case "trays for the air": // their surface: a millilitre a centimetre deep covers a square centimetre
+		return number(m.v(route.DryWater)/airDeep*10, "cm²")
+	case "days for the air":
+		return number(airDeep/airDaily, "days")
 	case "bubbles": // in a minute; blank where none come
 		if bubbles > 0 {
 			return number(math.Round(bubbles), "")
 		}
 		return words("")
 	case "bubbles filmed": // in ten seconds, where they are too many for an eye
-		if bubbles > countable {
+		if Filmed(m.s) {
 			return number(math.Round(bubbles/6), "")
 		}
 		return words("")

@@ -115,6 +115,20 @@ var (
 	OxalateFalls          = equation("MnSO4 + H2C2O4 -> MnC2O4 + H2SO4")
 )
 
+// Iron in the acid slurry: dilute acid dissolves it, and gas that the manganese leaves
+// reduces it (balanced from the electrons; the couple of iron and dioxide by Zhang and
+// Cheng, Hydrometallurgy 89 (2007) 137). Thrown down: the oxide that was kept back oxidises
+// iron(II), and where the acid is taken up iron(III) falls out; soda takes the acid up.
+var (
+	AcidIron        = equation("2 FeOOH + 3 H2SO4 -> Fe2(SO4)3 + 4 H2O")
+	ReduceIron      = equation("2 FeOOH + SO2 + H2SO4 -> 2 FeSO4 + 2 H2O")
+	ReduceFerric    = equation("Fe2(SO4)3 + SO2 + 2 H2O -> 2 FeSO4 + 2 H2SO4")
+	DioxideOnIron   = equation("2 FeSO4 + MnO2 + 2 H2O -> 2 FeOOH + MnSO4 + H2SO4")
+	ManganiteOnIron = equation("FeSO4 + MnOOH -> FeOOH + MnSO4")
+	IronFalls       = equation("Fe2(SO4)3 + 4 H2O -> 2 FeOOH + 3 H2SO4")
+	SodaOnAcid      = equation("H2SO4 + Na2CO3 -> Na2SO4 + CO2 + H2O")
+)
+
 // The gas generators. The sulfide: Pickering, J. Chem. Soc. Trans. 33 (1878)
 // 112 (from memory).
 var (

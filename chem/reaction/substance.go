@@ -58,13 +58,17 @@ const (
 	OxalicAcid
 	ManganeseOxalate
 	ZincOxalate
+	IronHydroxide
+	FerrousSulfate
+	FerricSulfate
 	Hausmannite
 	// Substances is how many there are.
 	Substances = iota
 )
 
 // pure lists formula and trade name of each substance. Gangue is counted as
-// silica: only its mass matters, and the formula keeps the element sums exact.
+// silica: only its mass matters, and the formula keeps the element sums exact. Rust and
+// the iron of ores are counted as FeOOH.
 var pure = [Substances]struct{ formula, name string }{
 	ManganeseDioxide:    {"MnO2", "manganese dioxide"},
 	Manganite:           {"MnOOH", "manganese(III) oxide hydroxide"},
@@ -107,11 +111,14 @@ var pure = [Substances]struct{ formula, name string }{
 	OxalicAcid:          {"H2C2O4", "oxalic acid"},
 	ManganeseOxalate:    {"MnC2O4", "manganese(II) oxalate"},
 	ZincOxalate:         {"ZnC2O4", "zinc oxalate"},
+	IronHydroxide:       {"FeOOH", "iron(III) oxide hydroxide"},
+	FerrousSulfate:      {"FeSO4", "iron(II) sulfate"},
+	FerricSulfate:       {"Fe2(SO4)3", "iron(III) sulfate"},
 	Hausmannite:         {"Mn3O4", "hausmannite"},
 }
 
 // elements are all that the substances are made of.
-var elements = [...]string{"H", "C", "N", "O", "Na", "Si", "S", "Cl", "K", "Mn", "Cu", "Zn"}
+var elements = [...]string{"H", "C", "N", "O", "Na", "Si", "S", "Cl", "K", "Mn", "Fe", "Cu", "Zn"}
 
 // Element is one of the elements that the substances are made of.
 type Element uint8
@@ -128,6 +135,7 @@ const (
 	Cl
 	K
 	Mn
+	Fe
 	Cu
 	Zn
 	// Elements is how many there are.

@@ -39,7 +39,7 @@ func TestAlongWashesIsWashLast(t *testing.T) {
 // TestAlongCopperIsThePlans: from the acid as bought to where the gas fades, and the
 // plan's own stop on the way.
 func TestAlongCopperIsThePlans(t *testing.T) {
-	p := planOf(t, "gas.acid=40", "gas.copper=9")
+	p := planOf(t, "gas.acid=30", "gas.copper=9")
 	d := AlongCopper(p)
 	s := new(Runner).Run(p)
 	assert.Equal(t, Dissolved{s.Value(GasCopperUsed), s.Value(GasStrengthEnd), s.Value(GasVolume)}, d.Own)
@@ -47,14 +47,19 @@ func TestAlongCopperIsThePlans(t *testing.T) {
 	require.Len(t, d.Steps, dissolvingSteps+1)
 	assert.Equal(t, Dissolved{Strength: float64(p.GasStrength)}, d.Steps[0])
 	last := d.Steps[dissolvingSteps]
-	assert.InDelta(t, float64(p.GasEnd), last.Strength, 1e-6)
+	assert.InDelta(t, 100*boilsAt(p.GasHot), last.Strength, 1e-6)
+	assert.InDelta(t, last.Strength, d.Fades, 1e-9)
 	for i := 1; i <= dissolvingSteps; i++ {
 		assert.InDelta(t, last.Copper/dissolvingSteps, d.Steps[i].Copper-d.Steps[i-1].Copper, 1e-6)
-		assert.Less(t, d.Steps[i].Strength, d.Steps[i-1].Strength)
+		if d.Steps[i-1].Strength > last.Strength+1e-6 {
+			assert.Less(t, d.Steps[i].Strength, d.Steps[i-1].Strength, "weaker until it boils")
+		} else {
+			assert.InDelta(t, last.Strength, d.Steps[i].Strength, 1e-6, "then no more")
+		}
 		assert.InDelta(t, d.Own.Gas/d.Own.Copper, d.Steps[i].Gas/d.Steps[i].Copper, 1e-6, "the same gas from each gram")
 	}
 
-	d = AlongCopper(planOf(t, "gas.acid=40", "gas.copper=500"))
+	d = AlongCopper(planOf(t, "gas.acid=30", "gas.copper=500"))
 	assert.InDelta(t, last.Copper, d.Own.Copper, 1e-6)
 	assert.InDelta(t, 500-last.Copper, d.Left, 1e-6)
 	assert.False(t, quantity.Given(d.Enough))

@@ -102,6 +102,7 @@ func (b *Runner) divide(p *Plan) {
 
 	b.book.MoveAll(ledger.Mix, ledger.Reserve, 1-share)
 	b.book.MoveAll(ledger.Mix, ledger.Losses, p.LossTransfer.Fraction())
+	b.keepBack(p)
 	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
 	b.carry.slurrySolids = b.solids(ledger.Slurry)
 }

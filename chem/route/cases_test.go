@@ -54,11 +54,13 @@ func TestRefusalsNameWhatIsOffered(t *testing.T) {
 
 func TestThousandsOrDecimals(t *testing.T) {
 	in, _ := InputByKey("wash.soak")
-	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL"} {
+	for _, text := range []string{"1,000", "12,500", "125,000", "1,999", "-1,000 mL", "1.000", "12.500 mL"} {
 		_, err := in.Read(text)
 		assert.ErrorContains(t, err, "may be one and a bit", text)
 	}
-	for text, want := range map[string]float64{"0,125": 0.125, "1,5": 1.5, "1,0000": 1, "1,234.5": 1234.5} {
+	_, err := in.Read("1.000 mL")
+	assert.EqualError(t, err, "“1.000 mL” may be one and a bit or a thousand and more. Type 1.00 mL or 1000 mL.")
+	for text, want := range map[string]float64{"0,125": 0.125, "1,5": 1.5, "1,0000": 1, "1,234.5": 1234.5, "12.345": 12.345, "0.100": 0.1, "1.0000": 1, "1 234.500": 1234.5} {
 		v, err := in.Read(text)
 		require.NoError(t, err, text)
 		assert.Equal(t, want, v, text)
@@ -112,13 +114,16 @@ func TestBlankPartnerFollowsTheGivenCharge(t *testing.T) {
 	s := new(Runner).Run(p)
 	assert.Equal(t, "copper", s.Word(GasLimit))
 	assert.Less(t, s.Value(GasAcidUsed), 15.0, "no more acid than five grams of copper can use")
-	assert.Greater(t, s.Value(GasAcidNeeded), 40.0, "the needed figures speak of the whole demand")
+	assert.Greater(t, s.Value(GasAcidNeeded), 35.0, "the needed figures speak of the whole demand")
 
-	p = planOf(t, "gas.acid=20")
-	s = new(Runner).Run(p)
-	assert.Equal(t, "acid", s.Word(GasLimit))
-	assert.InDelta(t, s.Value(CopperSulfatePenta)/249.677*63.546+s.Value(CopperSulfideLeft)/159.152*2*63.546, s.Value(GasCopperUsed), 1e-6,
-		"all copper that is told to be weighed is in the salt or the sulfide")
+	for over, times := range map[string]float64{"0": 1, "15": 1.15} {
+		p = planOf(t, "gas.acid=20", "gas.copper.over="+over)
+		s = new(Runner).Run(p)
+		assert.Equal(t, "acid", s.Word(GasLimit))
+		reacted := s.Value(CopperSulfatePenta)/249.677*63.546 + s.Value(CopperSulfideLeft)/159.152*2*63.546
+		assert.InDelta(t, times*reacted, s.Value(GasCopperUsed), 1e-6, "copper to be weighed is in the salt or the sulfide, or over")
+		assert.InDelta(t, (times-1)*reacted, s.Value(CopperLeft), 1e-6)
+	}
 }
 
 func TestNothingToReduceNeedsNothing(t *testing.T) {

@@ -110,6 +110,14 @@ var mixInputs = []Input{
 	},
 	{
 		Field: field.Field{
+			Key: "mix.iron", Name: "Iron in that gangue", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0.2, High: 15, Min: 0, Max: 60,
+			Blank: "as is usual for the electrolyte", Why: "Of natural ore, and rust that falls in from steel jackets. A judgement: no analysis at hand tells it.",
+		},
+		Stage: Cells, Late: 4,
+		number: func(p *Plan) *float64 { return (*float64)(&p.MixIron) },
+	},
+	{
+		Field: field.Field{
 			Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Standing: Estimated, Rare: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
 			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		},
@@ -175,10 +183,10 @@ var cellsFigures = []Figure{
 // content is what a mass of mix holds, in moles: what it was made of, and the
 // extents of the reactions that made it what it is.
 type content struct {
-	dioxide, carbon, gangue, ammonium, zinc, water, potash float64 // new
-	byAmmonium, byChloride, byOxide, deep                  float64 // discharge
-	gel                                                    float64 // zinc oxide that stays out, with the gel of an alkaline cell
-	byZincOxide, byBasic, byDiammine                       float64 // ageing
+	dioxide, carbon, gangue, ammonium, zinc, water, potash, rust float64 // new
+	byAmmonium, byChloride, byOxide, deep                        float64 // discharge
+	gel                                                          float64 // zinc oxide that stays out, with the gel of an alkaline cell
+	byZincOxide, byBasic, byDiammine                             float64 // ageing
 }
 
 func (c *content) add(d *content, times float64) {
@@ -189,6 +197,7 @@ func (c *content) add(d *content, times float64) {
 	c.zinc += times * d.zinc
 	c.water += times * d.water
 	c.potash += times * d.potash
+	c.rust += times * d.rust
 	c.byAmmonium += times * d.byAmmonium
 	c.byChloride += times * d.byChloride
 	c.byOxide += times * d.byOxide
@@ -218,7 +227,7 @@ func (c *content) available() float64 { return c.dioxide - c.spent()/2 - c.deep 
 func (c *content) wetMass() float64 {
 	return c.dioxide*mass(ManganeseDioxide) + c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
 		c.ammonium*mass(AmmoniumChloride) + c.zinc*mass(ZincChloride) + c.water*mass(Water) +
-		c.canZinc()*mass(Zinc) + c.potash*mass(Potash) - c.gel*mass(ZincOxide)
+		c.canZinc()*mass(Zinc) + c.potash*mass(Potash) + c.rust*mass(IronHydroxide) - c.gel*mass(ZincOxide)
 }
 
 // washedMass is the dry mass that the water washes leave, when they break up
@@ -226,7 +235,7 @@ func (c *content) wetMass() float64 {
 func (c *content) washedMass(hydrolysis float64) float64 {
 	diammine := c.byAmmonium - c.byDiammine
 	basic := c.byChloride - c.byBasic + hydrolysis*diammine/5
-	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) +
+	return c.carbon*mass(Carbon) + c.gangue*mass(Gangue) + c.rust*mass(IronHydroxide) +
 		(c.dioxide-c.spent())*mass(ManganeseDioxide) +
 		greater(0, c.spent()-c.aged()-6*c.deep)*mass(Manganite) + c.aged()/2*mass(Hetaerolite) + 2*c.deep*mass(Hausmannite) +
 		(c.byOxide+c.deep-c.byZincOxide-c.gel)*mass(ZincOxide) + basic*mass(BasicZincChloride) +
@@ -256,10 +265,12 @@ func fresh(p *Plan, kind Choice) content {
 	}
 	water := orElse(p.MixWater, c.Water)
 	total := float64(100 + ammonium + zinc + water + potash)
+	rust := float64(oxide) * inert * orElse(p.MixIron, c.Iron).Fraction() / total / ironMass
 	return content{
 		dioxide:  float64(oxide) * (1 - inert) / total / mass(ManganeseDioxide),
 		carbon:   float64(carbon) / total / mass(Carbon),
-		gangue:   float64(oxide) * inert / total / mass(Gangue),
+		gangue:   (float64(oxide)*inert/total - rust*mass(IronHydroxide)) / mass(Gangue),
+		rust:     rust,
 		ammonium: float64(ammonium) / total / mass(AmmoniumChloride),
 		zinc:     float64(zinc) / total / mass(ZincChloride),
 		water:    float64(water) / total / mass(Water),
@@ -419,6 +430,7 @@ func (b *Runner) bookCells(c *content, can, rod quantity.Gram) {
 	bring(ZincChloride, c.zinc)
 	bring(Water, c.water)
 	bring(Potash, c.potash)
+	bring(IronHydroxide, c.rust)
 	// A weighing far above what the cans could have fed still needs its zinc.
 	bring(Zinc, greater(float64(Zinc.Moles(can)), c.canZinc()))
 	book.Bring(ledger.Tray, Carbon, Carbon.Moles(rod))

@@ -20,7 +20,7 @@ type Constant struct {
 func Constants() []Constant {
 	list := slices.Concat(
 		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, splitConstants, iceConstants, solidConstants,
-		vesselConstants, filterConstants, cropConstants, hydrateConstants,
+		vesselConstants, filterConstants, ironConstants, cropConstants, hydrateConstants,
 		steamConstants, copperConstants, wasteConstants, roomConstants,
 	)
 	for _, way := range reductants {

@@ -39,9 +39,9 @@ var quantities = [quantityCount]string{
 const (
 	firstQuantity = int(figureCount)
 	firstInput    = firstQuantity + int(quantityCount)
-	mostInputs    = 9
+	mostInputs    = 10
 	firstAmount   = firstInput + mostInputs
-	mostAmounts   = 41
+	mostAmounts   = 43
 )
 
 // moments are the names of places in formulas, n(place, substance): a vessel as it stands

@@ -179,6 +179,7 @@ const (
 	ProductSodium
 	ProductPotassium
 	ProductOxalate
+	ProductIron
 	DryEnergy
 	// DryGas is the SO2 that comes off the dish: what was dissolved, and what
 	// dithionate and hydrogensulfite give up on boiling.
@@ -266,6 +267,10 @@ var dryFigures = []Figure{
 		Formula: "n(jar, MnC2O4)*M(MnC2O4) + n(jar, ZnC2O4)*M(ZnC2O4) + n(jar, H2C2O4)*M(H2C2O4)",
 	},
 	{
+		ID: ProductIron, Key: "product.iron", Unit: "g", Name: "Iron sulfates in the jar",
+		Formula: "n(jar, FeSO4)*M(FeSO4) + n(jar, Fe2(SO4)3)*M(Fe2(SO4)3)",
+	},
+	{
 		ID: DryEnergy, Key: "dry.energy", Unit: "kJ", Name: "Heat to boil it off",
 		Formula: "dry.water*liquor*(steamHeat + waterHeat*(100[°C] - air.temperature)/1000[J/kJ])",
 	},
@@ -336,7 +341,7 @@ func hydrationOf(p *Plan) hydration {
 	return hydrationAt(p.DryTemperature, false)
 }
 
-// BoundWater is the water that manganese, zinc and sodium sulfate bind at the temperature
+// BoundWater is the water that manganese (and iron(II)), zinc and sodium sulfate bind at the temperature
 // at which the plan dries or crystallises, mol to a mole.
 func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
 	h := hydrationOf(p)
@@ -345,7 +350,7 @@ func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
 
 // binds is the water that what stands in a vessel binds when it dries, mol.
 func (b *Runner) binds(v ledger.Vessel, h hydration) quantity.Mole {
-	return quantity.Mole(h.manganese)*b.has(v, ManganeseSulfate) + quantity.Mole(h.zinc)*b.has(v, ZincSulfate) +
+	return quantity.Mole(h.manganese)*(b.has(v, ManganeseSulfate)+b.has(v, FerrousSulfate)) + quantity.Mole(h.zinc)*b.has(v, ZincSulfate) +
 		quantity.Mole(h.sodium)*b.has(v, SodiumSulfate)
 }
 
@@ -366,7 +371,6 @@ var dishSolids = ledger.SetOf(ManganeseSulfite, ZincSulfite, ManganeseOxalate, Z
 // dry boils the filtrate down, dries it or lets it crystallise, and fills the
 // jar.
 func (b *Runner) dry(p *Plan) {
-	before := b.has(ledger.Vent, SulfurDioxide)
 	b.boil(p)
 	water := b.water(ledger.Dish)
 	h, short := hydrationOf(p), false
@@ -375,7 +379,7 @@ func (b *Runner) dry(p *Plan) {
 	} else {
 		short = b.bake(p, h)
 	}
-	gas := b.has(ledger.Vent, SulfurDioxide) - before
+	gas := b.has(ledger.Vent, SulfurDioxide) - b.carry.vented // what was boiled off for the iron is of the dish too
 	b.millimoles(DryGas, gas)
 	off := greater(0, float64(water-b.water(ledger.ProductJar)-b.water(ledger.MotherLiquor)))
 	b.set(DryWater, off)
@@ -453,9 +457,9 @@ func crop(salt, water, n, s float64, formula Substance) float64 {
 	return c
 }
 
-// grow boils the dish down and lets the salt crystallise. Zinc and ammonium go into the
-// crystals to a part of their even share, as sulfates, the zinc with as much water as the
-// manganese. What fell out while it boiled stays with the crystals; everything else is
+// grow boils the dish down and lets the salt crystallise. Zinc, iron(II) and ammonium go
+// into the crystals to a part of their even share, as sulfates, the metals with as much
+// water as the manganese. What fell out while it boiled stays with the crystals; everything else is
 // taken to stay in the mother liquor. Short is whether there is less water than the
 // solids bind.
 func (b *Runner) grow(p *Plan, h hydration) (short bool) {
@@ -471,12 +475,14 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	}
 	zinc := b.growsIn(p, ZincSulfate, ZincChloride, 1)
 	ammonium := b.growsIn(p, AmmoniumSulfate, AmmoniumChloride, 2)
-	host := hostWaters(h.manganese, float64(salt), float64(zinc))
+	iron := quantity.Mole(p.CropTaken.Fraction()) * b.has(ledger.Dish, FerrousSulfate)
+	host := hostWaters(h.manganese, float64(salt), float64(zinc+iron))
 	c := quantity.Mole(crop(float64(salt), float64(b.has(ledger.Dish, Water)), host, s, ManganeseSulfate))
 	bound := lesser(quantity.Mole(host)*c, b.has(ledger.Dish, Water))
 	if c > 0 {
 		b.book.Move(ledger.Dish, ledger.Filtrate, ZincSulfate, zinc*c/salt)
 		b.book.Move(ledger.Dish, ledger.Filtrate, AmmoniumSulfate, ammonium*c/salt)
+		b.book.Move(ledger.Dish, ledger.Filtrate, FerrousSulfate, iron*c/salt)
 	}
 	b.book.Move(ledger.Dish, ledger.Filtrate, ManganeseSulfate, lesser(c, salt))
 	b.book.Move(ledger.Dish, ledger.Filtrate, Water, bound)
@@ -510,7 +516,7 @@ func (b *Runner) growsIn(p *Plan, sulfate, chloride Substance, chlorides quantit
 }
 
 // hostWaters is the water that crystals take to a mole of manganese sulfate, n of its own
-// and as much for each mole of zinc that grows in, of which there are so many with all of
+// and as much for each mole of zinc and iron that grows in, of which there are so many with all of
 // the salt.
 func hostWaters(n, salt, zinc float64) float64 {
 	if salt == 0 {

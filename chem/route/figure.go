@@ -155,6 +155,8 @@ const (
 	NoPotash
 	NoPairs
 	KeptWarm
+	EndGiven
+	IronLeftIn
 )
 
 var reasons = [...]string{
@@ -182,6 +184,8 @@ var reasons = [...]string{
 	NoPotash:        "no alkaline cells are opened",
 	KeptWarm:        "this slurry is kept warm, not cooled",
 	NoPairs:         "there is nothing to reduce",
+	EndGiven:        "the strength at the end, or the steam, is given",
+	IronLeftIn:      "the iron is left in solution",
 }
 
 // String is the reason in words, empty for Defined.
@@ -201,13 +205,14 @@ const (
 	leavesCopperSalt                       // in the generator
 	isCooled                               // the slurry
 	isCrystallised                         // the product
+	isIronThrown                           // down, before the slurry is filtered
 	inBatches                              // the run is worked in more than one
 	ofWay                                  // the first way of gas.source; shifted by its place, each other
 )
 
 // unmet are the reasons of the conditions, in their order.
 var unmet = [...]Reason{
-	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, KeptWarm, DriedNotGrown,
+	NoCells, NoPotash, NoSulfurDioxide, StirredIn, OtherReductant, NoCopper, KeptWarm, DriedNotGrown, IronLeftIn,
 }
 
 // why is the reason where a plan does not meet the first of some conditions.
@@ -251,6 +256,9 @@ func conditionsOf(p *Plan) Condition {
 	}
 	if p.DryWay == ToCrystals {
 		c |= isCrystallised
+	}
+	if ThrowsIronDown(p) {
+		c |= isIronThrown
 	}
 	if Runs(p) > 1 {
 		c |= inBatches

@@ -367,7 +367,7 @@ func TestAnyJarIsWhatStandsInIt(t *testing.T) {
 		ProductZinc: {ZincSulfate, ZincChloride}, ProductAmmonium: {AmmoniumSulfate, AmmoniumChloride},
 		ProductDithionate: {ManganeseDithionate}, ProductSulfite: {ManganeseSulfite, ZincSulfite, SodiumMetabisulfite},
 		ProductAcid: {SulfuricAcid}, ProductSodium: {SodiumSulfate}, ProductPotassium: {PotassiumSulfate, PotassiumBisulfite, Potash},
-		ProductOxalate: {ManganeseOxalate, ZincOxalate, OxalicAcid},
+		ProductOxalate: {ManganeseOxalate, ZincOxalate, OxalicAcid}, ProductIron: {FerrousSulfate, FerricSulfate},
 	}
 	var b Runner
 	rapid.Check(t, func(t *rapid.T) {

@@ -46,6 +46,11 @@ const (
 	ResidueMn
 	FiltrateSalt
 	FiltrateDens
+	// FiltrateIron is what all iron in solution weighs, to the volume of filtrate and rinses.
+	FiltrateIron
+	SpotIron
+	// IronSoda takes up the free acid of the slurry and of the iron that falls.
+	IronSoda
 
 	endOfFilter
 )
@@ -62,12 +67,17 @@ var filterFigures = []Figure{
 	{ID: ResidueMn, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},
 	{ID: FiltrateSalt, Key: "filtrate.strength", Unit: "%", Name: "Manganese sulfate in the filtrate, by mass"},
 	{ID: FiltrateDens, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else"},
+	{ID: FiltrateIron, Key: "filtrate.iron", Unit: "mg/L", Name: "Iron in the filtrate"},
+	{ID: SpotIron, Key: "spot.iron", Name: "Thiocyanate on the filtrate, boiled and with peroxide", Words: []string{"stays clear", "turns red"}},
+	{
+		ID: IronSoda, Key: "iron.soda", Unit: "g", Name: "Soda, anhydrous, that throws the iron down, about", Of: isIronThrown,
+	},
 }
 
 // filter drains the slurry from its residue and rinses it. The first drain takes
 // liquor as it is; a rinse mixes as well as a wash does.
 func (b *Runner) filter(p *Plan) {
-	b.book.MoveAll(ledger.Slurry, ledger.Residue, 1)
+	b.settle(p)
 	dry := b.solids(ledger.Residue)
 	held := quantity.Millilitre(float64(p.WashHeld) * float64(dry))
 	each := orElse(p.RinseEach, quantity.Millilitre(rinseToResidue*float64(dry)))
@@ -87,6 +97,7 @@ func (b *Runner) filter(p *Plan) {
 	volume := b.water(ledger.Filtrate)
 	b.set(FiltrateVol, float64(volume))
 	b.strength(volume)
+	b.spotIron(volume)
 
 	b.book.MoveAll(ledger.Filtrate, ledger.Losses, p.LossTransfer.Fraction())
 	b.book.MoveAll(ledger.Filtrate, ledger.Dish, 1)

@@ -10,10 +10,11 @@ import (
 // the stages compute. Definitions are as in package working, one a line: symbol, unit,
 // name and formula, or = and the key of a figure, and its formula.
 type Formulas struct {
-	Reads  []Reading   // out of tables
-	Define string      // definitions
-	Counts []*Equation // whose coefficients stand in them
-	By     *Equation   // the reaction that Explains or Extent is about; nil for none
+	Reads  []Reading            // out of tables
+	Either func(p *Plan) string // definitions that hang on the plan, beside those; nil for none
+	Define string               // definitions
+	Counts []*Equation          // whose coefficients stand in them
+	By     *Equation            // the reaction that Explains or Extent is about; nil for none
 
 	// Of a way that makes gas: perSolid and perMillilitre, the gas that a mole of the solid
 	// and a millilitre of acid give, are among the definitions, and where the liquid holds gas
@@ -21,6 +22,7 @@ type Formulas struct {
 	Holding  string // the input that says how warm the liquid is that holds gas back
 	Explains string // the definition that follows from By
 	Solid    string // formula of the solid
+	Over     string // how many times what the acid takes goes in where it is left blank; "" for once
 	Density  string // key of its density
 
 	// Of what is stirred in, amounts in mol of it.

@@ -51,10 +51,14 @@ var gasInputs = slices.Concat([]Input{
 	},
 	{
 		Field: field.Field{
-			Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
-			Why: "So that the oxide, not the gas, runs out first.",
+			Key: "gas.excess", Name: "Excess over the demand", Unit: "%", Default: 30, Min: 0, Max: 500,
+			// With 30 % and copper over, the gas of the plan that the page starts with is enough in
+			// 87 of 100 draws, with 10 % and none over in 61, with 50 % in 96. From 10 to 30 % it
+			// takes 9 mL more acid, 7 g of copper of which half comes back, and a gram of soda in
+			// the scrubber.
+			Why: "So that the oxide, not the gas, runs out first: 30 % is enough in nearly nine runs of ten, 10 % in two of three. What is over passes by.",
 		},
-		Stage:  Gas,
+		Stage: Gas, Sizes: true, earlier: []float64{10},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) },
 	},
 	{
@@ -81,7 +85,7 @@ var gasInputs = slices.Concat([]Input{
 		Stage: Gas, Late: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
-}, copperEstimates, []Input{
+}, copperEstimates, copperOver, []Input{
 	{
 		Field: field.Field{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
@@ -157,6 +161,10 @@ const (
 	GasAcidNeeded
 	GasAcidMass
 	GasCopperNeeded
+	// GasAcidCopper is the acid to a mole of copper in the charge, mol.
+	GasAcidCopper
+	// GasBoils is the strength of the acid that boils at the flask's temperature.
+	GasBoils
 	GasSaltNeeded
 	GasHeld
 	GasPurged
@@ -224,6 +232,7 @@ type charge struct {
 	solid         Substance
 	perSolid      float64             // mol SO2 in the liquid from a mole of the solid
 	given         quantity.Gram       // of the solid; Blank as needed
+	over          float64             // how much more of the solid goes in where it is left blank, of 1
 	fixed         float64             // mol SO2 held back by the water put in
 	heldPerMole   float64             // mol SO2 held back by the acid's water, a mole made
 	added         quantity.Millilitre // water put in
@@ -231,7 +240,8 @@ type charge struct {
 }
 
 // charges is the gas, in the liquid, that acid and solid can each give. A charge
-// left blank is as much as is needed, but no more than its given partner can use.
+// left blank is as much as is needed, but no more than its given partner can use; what of
+// the solid goes in over that is left out.
 func (c charge) charges(p *Plan, needed float64) (inAcid, inSolid float64) {
 	inAcid, inSolid = needed, needed
 	if quantity.Given(p.GasAcid) {
@@ -317,6 +327,9 @@ func (b *Runner) makeGas(p *Plan) {
 	inAcid, inSolid := c.charges(p, c.inLiquid(needed))
 	inLiquid := lesser(inAcid, inSolid)
 	poured, solid := c.poured(p, inAcid), c.solid.Mass(quantity.Mole(inSolid/c.perSolid))
+	if !quantity.Given(c.given) {
+		solid *= quantity.Gram(1 + c.over)
+	}
 	b.carry.poured = poured
 
 	made := c.leaves(inLiquid)

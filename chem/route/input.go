@@ -39,13 +39,19 @@ const (
 type Input struct {
 	field.Field
 	Stage Stage
-	Row   int // for the inputs of a row of the bag, its number from 1; else 0
-	Late  int // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
+	Row   int  // for the inputs of a row of the bag, its number from 1; else 0
+	Sizes bool // it says how a charge is worked out: no hand takes it
+	Late  int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
+
+	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none
 
 	number func(*Plan) *float64
 	choice func(*Plan) *Choice
 	// below gives another value of the plan that it must stay below; nil where none.
 	below func(*Plan) float64
+	// usual is the estimate that stands in for it while it is blank, not ok in plans that
+	// have no need of one; nil where none ever does.
+	usual func(*Plan) (v float64, ok bool)
 	// named gives an option's name where it depends on the plan; nil where not.
 	named func(p *Plan, option int) string
 }
@@ -151,7 +157,7 @@ func buildInputs() []Input {
 	for row := 1; row <= MaxRows; row++ {
 		all = append(all, rowInputs(row)...)
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, dryInputs, copperInputs, roomInputs} {
+	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, ironInputs, dryInputs, copperInputs, roomInputs} {
 		all = append(all, list...)
 	}
 	return all
@@ -244,9 +250,21 @@ func (in *Input) Copy(to, from *Plan) {
 	*in.number(to) = *in.number(from)
 }
 
+// Usual is the estimate that stands in for a blank input in plans that need one; it is as
+// unsure as the input's low and high say.
+func (in *Input) Usual(p *Plan) (v float64, ok bool) {
+	if in.usual == nil {
+		return 0, false
+	}
+	return in.usual(p)
+}
+
 // WorkedOut is the number, in the input's unit, that stands in for it while it is
 // blank; not ok where blank stands for no number.
 func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
+	if v, ok := in.Usual(p); ok {
+		return v, true
+	}
 	if id, ok := figureFor(in.Key); ok {
 		return s.Value(id), s.Reason(id) == Defined
 	}
@@ -264,6 +282,8 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 		return float64(usual.Water), true
 	case "mix.potash":
 		return float64(usual.Potash), true
+	case "mix.iron":
+		return float64(usual.Iron), true
 	case "batch.runs":
 		return Runs(p), true
 	case "gas.trap", "dry.dish", "crop.vessel":

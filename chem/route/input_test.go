@@ -395,8 +395,10 @@ func TestCheck(t *testing.T) {
 		"as many rejects as cells":       {[]string{"cell.count=3", "cell.rejects=3"}, nil, nil},
 		"in the second row":              {[]string{"cell.2.count=3", "cell.2.rejects=4"}, []string{"cell.2.rejects", "cell.2.count"}, []string{"4 rejects"}},
 		"in a row that is not there":     {[]string{"cell.2.rejects=4"}, nil, nil},
-		"acid too weak for its end":      {[]string{"gas.strength=70"}, []string{"gas.end", "gas.strength"}, []string{"70\u202f%", "75\u202f%", "no gas at all"}},
-		"acid as weak as its end":        {[]string{"gas.strength=75"}, []string{"gas.end", "gas.strength"}, []string{"75\u202f%"}},
+		"acid too weak for its end":      {[]string{"gas.strength=70", "gas.end=75"}, []string{"gas.end", "gas.strength"}, []string{"70\u202f%", "75\u202f%", "no gas at all"}},
+		"acid too weak for copper":       {[]string{"gas.strength=70"}, []string{"gas.strength"}, []string{"70\u202f%", "90 % or more"}},
+		"acid that boils down first":     {[]string{"gas.strength=80"}, nil, nil},
+		"acid as weak as its end":        {[]string{"gas.strength=75", "gas.steam=30"}, []string{"gas.end", "gas.strength"}, []string{"75\u202f%"}},
 		"weak acid for metabisulfite":    {[]string{"gas.strength=20", "gas.source=metabisulfite"}, nil, nil},
 		"crystals hotter than dissolved": {[]string{"copper.cold=90"}, []string{"copper.cold", "copper.hot"}, []string{"90 °C", "80 °C", "Grow them colder"}},
 		"crystals as hot":                {[]string{"copper.cold=80"}, []string{"copper.cold", "copper.hot"}, []string{"80 °C"}},
@@ -524,6 +526,7 @@ func TestWorkedOutStandsIn(t *testing.T) {
 		"default":       nil,
 		"metabisulfite": {"gas.source=metabisulfite"},
 		"crystals":      {"dry.way=crystals"},
+		"given end":     {"gas.end=70"},
 		"two sorts":     {"cell.2.count=3"},
 	} {
 		var was, now Runner

@@ -184,7 +184,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"do not dissolve all the salt", []string{"copper.hot=30"}, "copper.water", 50, 600, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(CopperWaterUsed) < v(CopperWaterLeast)
 		}, nil},
-		{"no longer forms", nil, "copper.water", 1, 300, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"no longer forms", []string{"gas.excess=10"}, "copper.water", 1, 300, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(CopperAcid) > 50
 		}, nil},
 		{"there is too much water", nil, "copper.water", 100, 1500, func(_ *Plan, s *Sheet, v func(FigureID) float64) bool {

@@ -230,6 +230,12 @@ func (n *notices) gas() {
 	if HotAcid(n.p) && v(GasMade) > 0 {
 		n.say("gas.begins", Gas)
 	}
+	if n.has(GasBoils) && v(GasBoils) > float64(n.p.GasStrength) {
+		n.say("gas.boils", Gas)
+	}
+	if n.value(GasAcidCopper) > manualsMost {
+		n.say("gas.ratio", Gas)
+	}
 	if v(GasBubbles) > 12 {
 		n.say("gas.bubbles", Gas, "bubbles", Print(v(GasBubbles), ""))
 	}
@@ -349,6 +355,8 @@ const (
 	benchAcid = 300 // mL of hot acid in one flask
 	benchRate = 400 // mL of gas a minute under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
+
+	manualsMost = 3 // mol of acid to a mole of copper; manuals print 2.1 to 2.5
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.

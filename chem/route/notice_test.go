@@ -240,7 +240,7 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 	p := planOf(t)
 	for _, v := range Vessels(p, b.Run(p)) {
 		if v.Name == "Generator flask" {
-			assert.Equal(t, quantity.Millilitre(250), v.Common())
+			assert.Equal(t, quantity.Millilitre(100), v.Common())
 			assert.Equal(t, 250.0, v.Stands())
 			assert.True(t, v.Line)
 		}
@@ -279,6 +279,7 @@ func TestVesselsHoldWhatGoesIn(t *testing.T) {
 		if Gaseous(p) {
 			want["Generator flask"] = v(GasFlaskLeast)
 			want["Empty trap"] = v(SlurryVolume) * 3 / 2
+			want["Counting bottle"] = 50
 		}
 		if p.DryWay == ToCrystals {
 			want["Beaker for the pink crystals"] = v(CropWaterUsed) * 2

@@ -39,6 +39,12 @@ const (
 	ClosedVessel
 )
 
+// What is done about iron, in the order of iron.way.
+const (
+	IronLeft Choice = iota
+	IronThrownDown
+)
+
 // The ways to a solid, in the order of dry.way.
 const (
 	ToDryness Choice = iota
@@ -61,6 +67,7 @@ type Plan struct {
 	MixWater    quantity.Gram
 	MixPotash   quantity.Gram    // alkaline cells only, as the next
 	MixGel      quantity.Percent // of the zinc oxide, that comes along with the rings
+	MixIron     quantity.Percent // of what MixInert says
 	MixWet      quantity.Gram
 	MixWashed   quantity.Gram
 	MixAssay    quantity.Percent
@@ -86,9 +93,12 @@ type Plan struct {
 	GasWater    quantity.Millilitre
 	GasWarm     quantity.Celsius
 	GasExcess   quantity.Percent
-	GasEnd      quantity.Percent // mass percent H2SO4
+	GasOver     quantity.Percent // of the copper that the acid takes
+	GasEnd      quantity.Percent // mass percent H2SO4; blank with GasSteam follows GasHot and GasSpare
 	GasSulfide  quantity.Percent // of the copper
 	GasSteam    quantity.Percent // of the water made
+	GasHot      quantity.Celsius // of the paste in the generator
+	GasSpare    float64          // mol of free acid left to a mole of copper sulfate
 	GasUptake   quantity.Percent
 	GasMinutes  quantity.Minute
 	GasFlask    quantity.Millilitre
@@ -122,6 +132,10 @@ type Plan struct {
 	OxalicDone       quantity.Percent // of the oxide that can be reached
 	OxalicFalls      quantity.Percent // of what is not used up
 
+	IronDissolves quantity.Percent // of the rust, by dilute acid
+	IronWay       Choice
+	IronKept      quantity.Percent // of the batch's cake, kept back for the iron
+
 	RinseTimes   float64
 	RinseEach    quantity.Millilitre
 	LossTransfer quantity.Percent
@@ -151,7 +165,7 @@ type Plan struct {
 	RoomLimit   Choice           // place in room.Limits
 }
 
-// NewPlan is the plan that every link is read against: six R14 cells out of
+// NewPlan is the plan that links of today are read against (PlanOf, for others): six R14 cells out of
 // bicycle lamps that a repair café collected, a quarter of their oxide in the
 // first run, nothing weighed yet.
 func NewPlan() Plan {

@@ -341,7 +341,7 @@ func TestNeededIsEnough(t *testing.T) {
 func TestNeededWithAcidGiven(t *testing.T) {
 	for acid, air := range map[string]float64{"50": 500 - 50 + 30, "450": 500 - 450 + 30, "600": 30} {
 		_, s := run(t, "gas.flask=500", "gas.acid="+acid)
-		want := s.Value(DemandGas)*1.1/0.8 + air/23.621 // a tenth in excess, four fifths taken up; L/mol at 20 °C
+		want := s.Value(DemandGas)*1.3/0.8 + air/23.621 // three tenths in excess, four fifths taken up; L/mol at 20 °C
 		near(t, want, s.Value(GasNeeded), 1e-6, "mmol, with "+acid+" mL of acid")
 	}
 }
@@ -357,13 +357,16 @@ func TestLimit(t *testing.T) {
 		{"metabisulfite", []string{"gas.source=metabisulfite", "gas.acid=100", "gas.salt=30"}},
 		{"acid", []string{"gas.source=metabisulfite", "gas.acid=5", "gas.salt=300"}},
 		{"neither", nil},
+		{"neither", []string{"gas.copper.over=0"}},
+		{"acid", []string{"gas.acid=5"}},
+		{"copper", []string{"gas.copper=5"}},
 	} {
 		_, s := run(t, c.entries...)
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
 	}
 	// A thousandth too much or too little is told, in the smallest charge too.
 	for _, acid := range []string{"gas.acid=0.1", "gas.acid=10"} { // mL, less than is needed
-		_, s := run(t, acid)
+		_, s := run(t, acid, "gas.copper.over=0")
 		for want, times := range map[string]float64{"copper": 0.999, "acid": 1.001} {
 			_, s := run(t, acid, fmt.Sprintf("gas.copper=%.12g", s.Value(GasCopperUsed)*times))
 			assert.Equal(t, want, s.Word(GasLimit), acid)

@@ -121,7 +121,10 @@ func settle(t *rapid.T, p *Plan) {
 			row.Rejects = math.Mod(row.Rejects, row.Count+1)
 		}
 	}
-	if p.GasEnd >= p.GasStrength {
+	if heated(p) && p.GasStrength <= usualEnd {
+		p.GasStrength = 96
+	}
+	if end := endStrength(p); !heated(p) && end >= p.GasStrength {
 		p.GasEnd = p.GasStrength * quantity.Percent(rapid.Float64Range(0.1, 0.999).Draw(t, "end of strength"))
 	}
 	if p.CopperCold > p.CopperHot {

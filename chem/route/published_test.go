@@ -548,11 +548,13 @@ func TestManganeseCrystals(t *testing.T) {
 
 // TestSoda: carbonate takes up two protons and a divalent metal: a mole to sulfuric acid,
 // to copper, zinc and manganese, half of one to hydrogen chloride, a mole to sulfur
-// dioxide and to metabisulfite, which become sulfite. Lye wants none.
+// dioxide and to metabisulfite, which become sulfite; one and a half to each iron(III).
+// Lye wants none.
 func TestSoda(t *testing.T) {
 	for sub, want := range map[Substance]float64{
 		SulfuricAcid: 1, HydrogenChloride: 0.5, SulfurDioxide: 1, SodiumMetabisulfite: 1,
 		CopperSulfate: 1, ZincChloride: 1, ManganeseDithionate: 1, AmmoniumSulfate: 0, SodiumSulfate: 0,
+		FerrousSulfate: 1, FerricSulfate: 3,
 	} {
 		var book ledger.Book
 		book.Reset(false)
@@ -564,7 +566,7 @@ func TestSoda(t *testing.T) {
 }
 
 // TestCarbonateAndBase: the soda for the waste takes one a mole of acid, copper,
-// zinc or manganese.
+// zinc, manganese or iron(II).
 func TestCarbonateAndBase(t *testing.T) {
 	b, s := run(t, "wash.acid=100")
 	book := b.Book()
@@ -575,7 +577,8 @@ func TestCarbonateAndBase(t *testing.T) {
 
 	b, s = run(t, "dry.way=crystals")
 	book = b.Book()
-	pink := book.Amount(ledger.MotherLiquor, SulfuricAcid) + book.Element(ledger.MotherLiquor, Zn) + book.Element(ledger.MotherLiquor, Mn)
+	pink := book.Amount(ledger.MotherLiquor, SulfuricAcid) + book.Element(ledger.MotherLiquor, Zn) + book.Element(ledger.MotherLiquor, Mn) + book.Amount(ledger.MotherLiquor, FerrousSulfate)
+	require.Zero(t, book.Amount(ledger.MotherLiquor, FerricSulfate))
 	require.Greater(t, float64(pink), 0.05)
 	near(t, float64(SodiumCarbonate.Mass(pink)), s.Value(WasteBasePink), 1e-9, "the liquor that the crystals leave")
 	near(t, s.Value(WasteBase), s.Value(WasteBaseCopper)+s.Value(WasteBaseWash)+s.Value(WasteBasePink), 1e-12, "its parts")

@@ -143,6 +143,7 @@ type stirred struct {
 	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
 	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
 	pure        func(p *Plan, amount float64) quantity.Mole
+	gasPerMole  float64 // mol of sulfur dioxide that a mole can set free; 0 for none
 	needs       func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole
 	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
 	bring       func(b *Runner, p *Plan, n quantity.Mole)
@@ -155,7 +156,7 @@ var stirInputs = []Input{
 			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
 			Why: "So that the oxide, not the reductant, runs out first.",
 		},
-		Stage: Slurry, Late: 1,
+		Stage: Slurry, Late: 1, Sizes: true,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }
@@ -200,10 +201,12 @@ var ofWays = func() map[string]bool {
 // there have none. How crystals are grown and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ofWays[key] {
-		return slices.Contains(reducing(p).inputs, key)
+	if ofWays[key] && !slices.Contains(reducing(p).inputs, key) {
+		return false
 	}
 	switch key {
+	case "gas.hot", "gas.spare":
+		return heated(p)
 	case "room.escape":
 		return Scrubbed(p)
 	case "dry.temperature":
@@ -212,6 +215,8 @@ func Uses(p *Plan, key string) bool {
 		return p.DryWay == ToCrystals
 	case "crop.vessel":
 		return MakesCopperSalt(p) || p.DryWay == ToCrystals
+	case "iron.kept":
+		return ThrowsIronDown(p)
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":
@@ -251,6 +256,35 @@ func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVesse
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
 func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
+
+// MostBrought is the most that a plan's charges can bring by the formulas alone, mol: of
+// sulfur dioxide, whatever fades, boils off or goes to sulfide, or where none does the work,
+// of what is stirred in. Blank where a charge is blank.
+func MostBrought(p *Plan) quantity.Mole {
+	r := reducing(p)
+	given := *r.charge(p)
+	if r.stir != nil {
+		n := r.stir.pure(p, given)
+		if r.stir.gasPerMole > 0 {
+			n *= quantity.Mole(r.stir.gasPerMole)
+		}
+		return n
+	}
+	c := p.strict()
+	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+}
+
+// MostByAcid is the most gas that the acid of a generator can make by the formulas alone, mol.
+func MostByAcid(p *Plan) quantity.Mole {
+	return quantity.Mole(float64(p.GasAcid) * p.strict().perMillilitre)
+}
+
+// strict is the charge of a plan's generator if all that is in it went to gas.
+func (p *Plan) strict() charge {
+	best := *p
+	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
+	return reducing(p).generator(&best, acidOf(p.GasStrength))
+}
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
 // gets lost and the excess, or what is given; and the dilute acid that it takes.

@@ -18,7 +18,7 @@ import (
 
 // TestDemandByElements works the demand out another way: from the elements that
 // stand in the reserve, which is the other half of the batch. H2SO4 is all Mn and
-// Zn, half the N and K, less half the Cl and what sulfate is there, less half the
+// Zn, half the N and K, less half the Cl and what sulfate is there but iron's, less half the
 // electrons where SO2 takes them, and one to a metabisulfite; SO2 is half the electrons and the share of dithionate again.
 func TestDemandByElements(t *testing.T) {
 	var b Runner
@@ -30,7 +30,7 @@ func TestDemandByElements(t *testing.T) {
 		of := func(e Element) float64 { return float64(book.Element(ledger.Reserve, e)) }
 		has := func(sub Substance) float64 { return float64(book.Amount(ledger.Reserve, sub)) }
 		electrons := 2*has(ManganeseDioxide) + has(Manganite) + 2*has(Hetaerolite) + 2*has(Hausmannite)
-		acid := of(Mn) + of(Zn) + of(N)/2 + of(K)/2 - of(Cl)/2 - (of(S) - has(SulfuricAcid)) - electrons/2
+		acid := of(Mn) + of(Zn) + of(N)/2 + of(K)/2 - of(Cl)/2 - (of(S) - has(SulfuricAcid) - 3*has(FerricSulfate)) - electrons/2
 		switch p.GasSource {
 		case BySalt:
 			acid += s.Value(SaltUsed) / mass(SodiumMetabisulfite)
@@ -444,7 +444,7 @@ func TestBoilingForCrystals(t *testing.T) {
 }
 
 // TestWaterInTheJar: each salt keeps the water of its own hydrate at the temperature of
-// drying: manganese sulfate 7, 5, 1 and none, zinc sulfate 7 up to 39 °C and then as
+// drying: manganese sulfate (and iron(II)'s with it) 7, 5, 1 and none, zinc sulfate 7 up to 39 °C and then as
 // much as manganese sulfate, sodium sulfate 10 up to 32.4 °C (makers' pages).
 func TestWaterInTheJar(t *testing.T) {
 	for celsius, want := range map[string][3]float64{
@@ -454,7 +454,7 @@ func TestWaterInTheJar(t *testing.T) {
 		b, _ := run(t, "gas.source=slurrysalt", "dry.temperature="+celsius)
 		in := func(sub Substance) float64 { return float64(b.Book().Amount(ledger.ProductJar, sub)) }
 		require.True(t, in(ZincSulfate) > 0 && in(SodiumSulfate) > 0)
-		water := want[0]*in(ManganeseSulfate) + want[1]*in(ZincSulfate) + want[2]*in(SodiumSulfate)
+		water := want[0]*(in(ManganeseSulfate)+in(FerrousSulfate)) + want[1]*in(ZincSulfate) + want[2]*in(SodiumSulfate)
 		assert.InDelta(t, water, in(Water), 1e-9, "mol at %s °C", celsius)
 	}
 }
@@ -479,7 +479,10 @@ func TestWashLiquor(t *testing.T) {
 // water that it brings: a litre of 1 mol/L acid weighs 1061 g (CRC Handbook, density of
 // sulfuric acid at 20 °C, from memory), 98.08 g of it acid.
 func TestAcidRinseTakesWhatItNeeds(t *testing.T) {
-	rinse := func(acid string) *Sheet { _, s := run(t, "wash.split=0", "wash.acid="+acid); return s }
+	rinse := func(acid string) *Sheet {
+		_, s := run(t, "wash.split=0", "iron.dissolves=0", "wash.acid="+acid)
+		return s
+	}
 	short, one, two := rinse("100"), rinse("1000"), rinse("2000")
 	near(t, 100, short.Value(WashSpent), 1e-9, "all of too little")
 	near(t, one.Value(WashAcidNeeded), one.Value(WashSpent), 1e-9, "no more than needed")
@@ -508,9 +511,9 @@ func TestCrystalsHoldLiquor(t *testing.T) {
 	near(t, whole*0.2*crystals/water, jar, 1e-9, "zinc in the liquor held")
 }
 
-// TestCrystalsTakeTheirCompanions: of zinc and ammonium so much of the share that manganese
-// has in them, whichever salt the book has them as, while it has enough as sulfate; the zinc
-// with the water of its host; nothing else. What is left is saturated.
+// TestCrystalsTakeTheirCompanions: of zinc, iron(II) and ammonium so much of the share that manganese
+// has in them, whichever salt the book has them as, while it has enough as sulfate; the metals
+// with the water of their host; nothing else. What is left is saturated.
 func TestCrystalsTakeTheirCompanions(t *testing.T) {
 	for _, c := range []struct {
 		taken, cold string
@@ -529,10 +532,12 @@ func TestCrystalsTakeTheirCompanions(t *testing.T) {
 		require.Greater(t, grown, 0.1)
 		require.Less(t, grown, 1.0)
 		require.Positive(t, there(ZincChloride))
+		require.Positive(t, there(FerrousSulfate))
 		near(t, taken/100*grown*(there(ZincSulfate)+there(ZincChloride)), jar(ZincSulfate), 1e-9, "zinc at "+c.taken)
 		near(t, taken/100*grown*(there(AmmoniumSulfate)+there(AmmoniumChloride)/2), jar(AmmoniumSulfate), 1e-9, "ammonium at "+c.taken)
 		assert.Zero(t, jar(ZincChloride)+jar(AmmoniumChloride)+jar(SulfuricAcid))
-		near(t, c.waters*(jar(ManganeseSulfate)+jar(ZincSulfate)), jar(Water), 1e-9, "a hydrate")
+		near(t, taken/100*grown*there(FerrousSulfate), jar(FerrousSulfate), 1e-9, "iron at "+c.taken)
+		near(t, c.waters*(jar(ManganeseSulfate)+jar(ZincSulfate)+jar(FerrousSulfate)), jar(Water), 1e-9, "a hydrate")
 		at, err := table.ManganeseSulfateSolubility.At(celsius)
 		require.NoError(t, err)
 		left := float64(book.Mass(ledger.MotherLiquor, ManganeseSulfate)) / float64(book.Mass(ledger.MotherLiquor, Water)) * 100

@@ -108,6 +108,7 @@ var soluble = [...]reaction.Substance{
 	reaction.AmmoniumSulfate, reaction.AmmoniumBisulfite,
 	reaction.Potash, reaction.PotassiumSulfate, reaction.PotassiumBisulfite,
 	reaction.SodiumMetabisulfite, reaction.SodiumSulfate, reaction.OxalicAcid,
+	reaction.FerrousSulfate, reaction.FerricSulfate,
 }
 
 // speck is the share of a volume below which it is the last digits of the arithmetic,

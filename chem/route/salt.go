@@ -75,6 +75,7 @@ var saltWay = reductant{
 var saltStirred = stirred{
 	inputs:      saltInputs,
 	acidPerMole: 1,
+	gasPerMole:  2,
 	pure:        func(_ *Plan, g float64) quantity.Mole { return SodiumMetabisulfite.Moles(quantity.Gram(g)) },
 	needs: func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
 		return pairs * quantity.Mole(0.5*(1+b.carry.dithionate)*(1+p.StirExcess.Fraction())/p.SaltKept.Fraction())

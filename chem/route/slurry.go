@@ -314,6 +314,8 @@ func (b *Runner) reduce(p *Plan) {
 	}
 	b.rest(p)
 
+	b.dissolveIron(p, ledger.Slurry)
+
 	holds := quantity.Mole(gasSolubility(p.SlurryTemperature, p.AirPressure) / 100 / mass(SulfurDioxide) * float64(b.water(ledger.Slurry)))
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
 		book.Move(ledger.Slurry, ledger.Vent, SulfurDioxide, over)

@@ -29,7 +29,8 @@ var onward = map[ledger.Vessel]bool{
 
 // Stream follows the manganese from the cells to the jar, out of the bookings of
 // the last run, which must have been kept. The residue passes through the
-// filter: what drains from it again counts as never having left.
+// filter: what drains from it again counts as never having left, and cake that was kept
+// back for the iron leaves only there.
 func (b *Runner) Stream() []Leg {
 	out := make([][ledger.Vessels]float64, Stages)
 	for _, line := range b.book.Bookings() {
@@ -39,6 +40,8 @@ func (b *Runner) Stream() []Leg {
 		n := float64(line.Moles) * line.Substance.Atoms(reaction.Mn)
 		from, to := onward[line.From], onward[line.To]
 		switch {
+		case line.From == ledger.Mix && line.To == ledger.Residue:
+			out[Filter][ledger.Residue] += n
 		case from && !to:
 			out[line.Stage][line.To] += n
 		case !from && to:

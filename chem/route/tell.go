@@ -36,6 +36,7 @@ var conditions = [...]struct {
 	{"acid rinse", func(p *Plan) bool { return p.WashAcid > 0 }},
 	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
 	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
+	{"iron thrown down", ThrowsIronDown},
 	{"washed once", func(p *Plan) bool { return p.WashTimes == 1 }},
 }
 

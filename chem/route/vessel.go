@@ -31,6 +31,10 @@ var vesselConstants = []Constant{
 	{"frothRoom", frothRoom, "", "vessel for a slurry that froths, to the slurry", "common practice"},
 }
 
+// countingBottle is the least bottle in which bubbles are seen and counted, mL: a finger of
+// acid at its bottom, and room above (common practice).
+const countingBottle = 50
+
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100
 
@@ -240,7 +244,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 			Need: Need{"Empty trap", trapRoom * slurry, "mL", "takes the whole slurry if it is drawn back"}, Line: true, Stage: Gas, Step: "line", Key: "gas.trap",
 			Size: orElse(p.GasTrap, 0), Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
 			tooMuch: in("of slurry may be drawn back, and the trap of "+sizeText(float64(p.GasTrap))+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
-		})
+		}, Vessel{Need: Need{"Counting bottle", countingBottle, "mL", "a finger of strong acid; may be left out"}, Line: true, sizes: flaskSizes})
 	}
 	full, too := "two thirds full at most, to be stirred", "more than two thirds, too full to be stirred."
 	if !Gaseous(p) {

@@ -182,7 +182,7 @@ var washFigures = []Figure{
 // insoluble are the solids that make up the cake.
 var insoluble = [...]Substance{
 	Carbon, Gangue, ManganeseDioxide, Manganite, Hetaerolite, Hausmannite, ZincOxide, BasicZincChloride,
-	ZincDiammine, ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate,
+	ZincDiammine, ManganeseSulfite, ZincSulfite, ManganeseOxalate, ZincOxalate, IronHydroxide,
 }
 
 func (b *Runner) solids(v ledger.Vessel) quantity.Gram {
@@ -303,6 +303,7 @@ func (b *Runner) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
 	b.pour(ledger.Mix, quantity.Millilitre(float64(p.WashAcid)*diluteWater))
 	b.acidOnZinc(ledger.Mix)
 	b.react(ledger.Mix, SplitManganite, b.has(ledger.Mix, Manganite)/2*quantity.Mole(p.WashSplit.Fraction()))
+	b.dissolveIron(p, ledger.Mix)
 	b.millimoles(WashSpent, acid-b.has(ledger.Mix, SulfuricAcid))
 	held := quantity.Millilitre(float64(p.WashHeld) * float64(b.solids(ledger.Mix)))
 	b.drain(ledger.Mix, ledger.WashLiquor, held, mixing)

@@ -104,15 +104,15 @@ var wasteConstants = []Constant{
 }
 
 // Soda is the anhydrous soda that takes up free acid and dissolved gas in a liquor and
-// turns its metals to carbonates: a mole to each of them, half a mole to hydrogen
-// chloride, one to metabisulfite. Lye wants acid, not soda.
+// turns its metals to carbonates, iron(III) to its hydroxide: a mole to each of them, half
+// a mole more to iron(III), half a mole to hydrogen chloride, one to metabisulfite. Lye wants acid, not soda.
 func Soda(book *ledger.Book, v ledger.Vessel) quantity.Gram {
 	if book.Amount(v, Potash) > 0 {
 		return 0
 	}
 	return SodiumCarbonate.Mass(book.Amount(v, SulfuricAcid) + book.Amount(v, HydrogenChloride)/2 +
 		book.Amount(v, SulfurDioxide) + book.Amount(v, SodiumMetabisulfite) +
-		book.Element(v, Cu) + book.Element(v, Zn) + book.Element(v, Mn))
+		book.Element(v, Cu) + book.Element(v, Zn) + book.Element(v, Mn) + book.Element(v, Fe) + book.Amount(v, FerricSulfate))
 }
 
 // makeSafe leads the vented gas into the scrubber, where there is one, and works

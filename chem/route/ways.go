@@ -32,6 +32,7 @@ var companions = [...]struct {
 	{ProductSodium, "sodium sulfate"},
 	{ProductPotassium, "potassium salts"},
 	{ProductOxalate, "oxalates"},
+	{ProductIron, "iron sulfates"},
 }
 
 // trace is the share of the jar below which a companion is not spoken of.

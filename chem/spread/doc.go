@@ -1,7 +1,7 @@
 // Package spread says how sure each figure of a plan is.
 //
 // Nearly every input of the job is a guess until something is weighed. An
-// uncertain input has a low, a best and a high value; many plans are drawn from
+// uncertain input has a low, a median and a high value; many plans are drawn from
 // between them, each is run whole, and the figures that come out are counted. An
 // interval of a figure is where eight in ten of the draws lie (JCGM 101:2008,
 // "Propagation of distributions using a Monte Carlo method").
@@ -14,13 +14,19 @@
 //
 // # Shape
 //
-// Every uncertain input is drawn from the triangle over low, best and high. All
-// that is known of an estimate is two ends and where between them the truth most
-// likely lies; the triangle says this and no more (JCGM 101, 6.4.5 treats the
-// symmetric case). Being bounded, it needs no truncation: no draw leaves the
-// limits that the input accepts, as a normal distribution's would. Its quantile is
-// one square root, which IEEE 754 rounds correctly, so that a draw is the same to
-// the last bit on every machine.
+// Every uncertain input is drawn from two halves of a triangle that meet at its median:
+// half of the draws lie below it, rarer towards the low end, half above. All that is
+// known of an estimate is two ends and the value that the truth is as likely to pass as
+// to fall short of; this says so and no more (JCGM 101, 6.4.5 treats the symmetric case,
+// which is the whole triangle). The plan is computed at the medians, so that a figure
+// that rises or falls with its inputs stands in the middle of its own draws. Being
+// bounded, the density needs no truncation: no draw leaves the limits that the input
+// accepts, as a normal distribution's would. Its quantile is one square root, which
+// IEEE 754 rounds correctly, so that a draw is the same to the last bit on every machine.
+//
+// A value that the user sets inside an interval of their own is its median. One that
+// stands at an end of that interval, or outside, says nothing of where the truth lies in
+// it; the plan is then computed at the interval's middle (Case.Planned).
 //
 // Two things are cut off. An end strength of the acid lies below the strength as
 // bought, since weaker acid gives no gas to plan with. And where an assay is given,

@@ -70,12 +70,12 @@ var intervalFields = sync.OnceValue(func() (list []*field.Field) {
 })
 
 // betweenDigits finds a hyphen that parts two numbers and is no sign.
-var betweenDigits = regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`)
+var betweenDigits = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`) })
 
 // ReadInterval reads "50,95", "50-95", "50 to 95" or "50–95" as an interval of an input.
 // The ends must be in order and within the limits of the input.
 func ReadInterval(f *field.Field, text string) (Interval, error) {
-	if hyphen := betweenDigits.FindStringSubmatchIndex(text); hyphen != nil {
+	if hyphen := betweenDigits().FindStringSubmatchIndex(text); hyphen != nil {
 		text = text[:hyphen[2]] + " to " + text[hyphen[3]:]
 	}
 	var ends []string

@@ -63,16 +63,16 @@ var measurements = [...]Measurement{
 		How: "Lead a tenth of the gas first and weigh the scrubber before and after: what it gained passed by, the rest was taken up.",
 	},
 	{
-		Key: "gas.end", Do: "Run a trial charge until the gas fades", Half: 2.5,
-		How: "Take a tenth of the acid with plenty of copper, heat until the bubbling fades, let it cool, and weigh the copper that is left, washed and dry.",
+		Key: "gas.spare", Do: "Run a trial charge until the gas fades", Half: 0.1,
+		How: "Take a tenth of the acid with plenty of copper, heat until the bubbling fades, let it cool, and weigh the copper that is left, washed and dry: set the spare acid so that the plan's acid to a mole of copper is that of the trial.",
 	},
 	{
 		Key: "gas.sulfide", Do: "Weigh the black sulfide of a trial", Half: 1, Share: 0.1,
 		How: "Of a trial charge filter off, wash, dry and weigh the black sulfide, the bright copper picked out. Twice its mass is the copper that this reaction took; divide by the copper used up.",
 	},
 	{
-		Key: "gas.steam", Do: "Weigh the empty trap", Half: 6,
-		How: "Weigh the empty trap before and after a trial charge: what it gained is steam.",
+		Key: "gas.hot", Do: "Put a thermometer into the paste of a trial", Half: 10,
+		How: "One that reads to 360 °C, with no alcohol in it: what it shows while the gas comes freely.",
 	},
 	{
 		Key: "gas.warm", Do: "Put a thermometer into the generator", Half: 2,

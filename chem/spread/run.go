@@ -53,12 +53,13 @@ func Start(c Case, draws int) *Run {
 // allocated, and everything comes out as from Start.
 func (r *Run) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
+	r.c.Plan = r.c.Planned()
 	clear(r.bands)
 	clear(r.derived)
 	r.sheet = r.runner.Run(&r.c.Plan)
 	r.best = *r.sheet
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
-	r.base = c.Plan
+	r.base = r.c.Plan
 	if !c.Follow {
 		Hold(&r.base, &r.best)
 	}
@@ -147,7 +148,7 @@ func (r *Run) Kept() int { return r.kept }
 // The caller must only read them.
 func (r *Run) Best() *route.Sheet { return &r.best }
 
-// Case is what the run was started with.
+// Case is what the run was started with, the plan as computed.
 func (r *Run) Case() Case { return r.c }
 
 // Uncertains are the inputs that are drawn. The caller must only read them, and
@@ -200,9 +201,9 @@ const (
 // Not ok for words, for figures that more than half of the draws leave undefined,
 // and before the first draw.
 //
-// The best figure may lie outside, and for gas and product of a plan whose charges
-// are left blank it does: the best estimate measures out acid and copper that just
-// suffice, so that most ways of being wrong leave less and few leave more.
+// The best figure seldom lies outside. It stands above the middle where it is the most
+// that can be: of gas, acid and oxide the scarcest limits the product, and more ways of
+// being wrong leave one of them short than leave more of all.
 func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 	b := &r.bands[id]
 	if b.at != r.done {
@@ -223,28 +224,6 @@ func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 // lastDigits is how wide a band may be, in parts of the figure, by the last digits of the
 // arithmetic alone: then no draw differs, and both ends are one.
 const lastDigits = 1e-12
-
-// edge is how near to an end of its band, in parts of the band's width, a best
-// figure makes the band look lopsided.
-const edge = 0.1
-
-// Lopsided gives the median of a figure whose best value lies outside its band or
-// within a tenth of its width of an end, so that the best value alone would
-// mislead. Not ok for other figures, and as for Band.
-func (r *Run) Lopsided(id route.FigureID) (median float64, ok bool) {
-	low, high, ok := r.Band(id)
-	if !ok || low == high {
-		return quantity.Blank, false
-	}
-	best, margin := r.best.Value(id), edge*(high-low)
-	if best >= low+margin && best <= high-margin {
-		return quantity.Blank, false
-	}
-	if median, ok = r.Quantile(id, 0.5); ok && math.Abs(best-median) > margin {
-		return median, true
-	}
-	return quantity.Blank, false
-}
 
 // quantiles turns the shares in q into the quantiles of a figure.
 func (r *Run) quantiles(id route.FigureID, q []float64) bool {

@@ -70,6 +70,7 @@ func ShareFor(c Case, id route.FigureID, want float64, draws int) *Seek {
 
 func newSeek(c Case, key string, id route.FigureID, want, grid float64, draws int) *Seek {
 	in, _ := route.InputByKey(key)
+	c.Plan = c.Planned()
 	s := &Seek{c: c, id: id, in: in, grid: grid, draws: draws}
 	s.first, s.last = int(math.Ceil(in.Min/grid)), int(math.Floor(in.Max/grid))
 	s.next = s.first
@@ -260,7 +261,7 @@ type Allowance struct {
 // would need, and for how much oxide the gas is enough. It is about best values. Not
 // ok where neither acid nor copper, or metabisulfite, is given.
 func Allows(c Case) (a Allowance, ok bool) {
-	p := c.Plan
+	p := c.Planned()
 	if !route.Gaseous(&p) {
 		return a, false
 	}

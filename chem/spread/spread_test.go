@@ -82,7 +82,7 @@ func find(t testing.TB, list []Uncertain, key string) *Uncertain {
 
 // TestUncertainsFollowThePlan: which inputs come and go with what is set.
 func TestUncertainsFollowThePlan(t *testing.T) {
-	copper := []string{"gas.end", "gas.sulfide", "gas.steam", "copper.factor"}
+	copper := []string{"gas.hot", "gas.spare", "gas.sulfide", "copper.factor"}
 	for _, c := range []struct {
 		name     string
 		set      entries
@@ -195,29 +195,97 @@ func TestSplitHoldsItsBest(t *testing.T) {
 	}
 }
 
-func TestTriangle(t *testing.T) {
+// TestHalvesMeetAtTheMedian: half of the draws lie below the best value, wherever it stands
+// between the ends; where it stands in their middle the two halves are one triangle.
+func TestHalvesMeetAtTheMedian(t *testing.T) {
 	in, _ := route.InputByKey("gas.uptake")
 	p := route.NewPlan()
-	u := Uncertain{Input: in, Low: 50, Best: 80, High: 95}
-	require.True(t, u.shape(&p))
-	d := distuv.NewTriangle(50, 95, 80, nil)
-	for q := 0.001; q < 1; q += 0.001 {
-		assert.InDelta(t, d.Quantile(q), u.At(q), 1e-9)
-	}
-	assert.Equal(t, 50.0, u.At(0))
-	assert.Equal(t, 95.0, u.At(1))
-	// A best value at an end is a triangle too.
-	for _, best := range []float64{50, 95} {
+	for _, best := range []float64{51, 72.5, 80, 94} {
 		u := Uncertain{Input: in, Low: 50, Best: best, High: 95}
 		require.True(t, u.shape(&p))
-		assert.InDelta(t, distuv.NewTriangle(50, 95, best, nil).Quantile(0.3), u.At(0.3), 1e-9)
+		assert.Equal(t, best, u.At(0.5))
+		assert.Equal(t, 50.0, u.At(0))
+		assert.Equal(t, 95.0, u.At(1))
+		below := distuv.NewTriangle(50, 2*best-50, best, nil)
+		above := distuv.NewTriangle(2*best-95, 95, best, nil)
+		for q := 0.001; q < 0.5; q += 0.001 {
+			assert.InDelta(t, below.Quantile(q), u.At(q), 1e-9)
+			assert.InDelta(t, above.Quantile(1-q), u.At(1-q), 1e-9)
+		}
 	}
 	count, _ := route.InputByKey("cell.count")
-	whole := Uncertain{Input: count, Low: 4, Best: 6, High: 9}
-	require.True(t, whole.shape(&p))
-	for q := 0.01; q < 1; q += 0.01 {
-		assert.Equal(t, math.Round(whole.At(q)), whole.At(q))
+	for best := 5.0; best < 9; best++ {
+		whole := Uncertain{Input: count, Low: 4, Best: best, High: 9}
+		require.True(t, whole.shape(&p))
+		most, least := 0, 0
+		for q := 0.0005; q < 1; q += 0.001 {
+			v := whole.At(q)
+			require.Equal(t, math.Round(v), v)
+			if v <= best {
+				most++
+			}
+			if v >= best {
+				least++
+			}
+		}
+		assert.GreaterOrEqual(t, most, 500)
+		assert.GreaterOrEqual(t, least, 500)
 	}
+}
+
+// TestTheMedianStandsInsideItsEnds: of every estimate, in plans of every kind; and in an
+// interval of the user's own, whose middle stands in for a value at its end.
+func TestTheMedianStandsInsideItsEnds(t *testing.T) {
+	inputs := route.Inputs()
+	for i := range inputs {
+		if in := &inputs[i]; in.Standing == route.Estimated {
+			assert.True(t, in.Low < in.Default && in.Default < in.High, in.Key)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t)
+		c := Case{Plan: p, Given: map[string]Interval{}}
+		for _, key := range []string{"gas.uptake", "cell.charge", "wash.times", "gas.acid", "slurry.reach"} {
+			in, _ := route.InputByKey(key)
+			a, b := rapid.Float64Range(in.Min, math.Min(in.Max, 200)).Draw(t, key), rapid.Float64Range(in.Min, math.Min(in.Max, 200)).Draw(t, key)
+			c.Given[key] = Interval{math.Min(a, b), math.Max(a, b)}
+		}
+		planned := c.Planned()
+		for _, u := range Uncertains(&c) {
+			in := u.Input
+			v := in.Value(&p)
+			switch {
+			case in.Standing == route.Measured && (v <= in.Min || v >= in.Max):
+			case in.Whole && u.High-u.Low <= 1:
+			case in.Most(&p) < in.Max: // below the strength of the acid as bought
+			case !(u.Low < u.Best && u.Best < u.High):
+				t.Fatalf("%s: %v in %v to %v", in.Key, u.Best, u.Low, u.High)
+			case !u.Given && !sameIn(in, &p, &planned):
+				t.Fatalf("%s is %v, was %v", in.Key, in.Value(&planned), v)
+			case u.Given && u.Low < v && v < u.High && !sameIn(in, &p, &planned):
+				t.Fatalf("%s is %v, was %v inside its interval", in.Key, in.Value(&planned), v)
+			}
+		}
+		again := Case{Plan: planned, Given: c.Given}
+		if twice := again.Planned(); !samePlan(&twice, &planned) {
+			t.Fatal("planned twice is planned otherwise")
+		}
+	})
+}
+
+func sameIn(in *route.Input, a, b *route.Plan) bool {
+	v, w := in.Value(a), in.Value(b)
+	return v == w || v != v && w != w
+}
+
+func samePlan(a, b *route.Plan) bool {
+	inputs := route.Inputs()
+	for i := range inputs {
+		if !sameIn(&inputs[i], a, b) {
+			return false
+		}
+	}
+	return true
 }
 
 // TestPointsFillEachCoordinate: of 2^m points each 2^m-th part of a coordinate
@@ -559,12 +627,7 @@ func drawPlan(t *rapid.T) route.Plan {
 			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
-	if p.GasEnd >= p.GasStrength {
-		p.GasEnd = p.GasStrength / 2
-	}
-	if p.CopperCold >= p.CopperHot {
-		p.CopperCold, p.CopperHot = 10, 80
-	}
+	route.Settle(&p)
 	if len(route.Check(&p)) > 0 {
 		p.MixAssay = quantity.Percent(quantity.Blank)
 	}
@@ -726,45 +789,4 @@ func TestRound(t *testing.T) {
 	assert.Equal(t, 0, Decimals(math.NaN(), 1))
 	assert.Equal(t, 0.0, HalfWidth(0))
 	assert.InDelta(t, 0.0012, HalfWidth(0.00115), 1e-12)
-}
-
-// TestTheMiddleStandsWhereTheBestMisleads: a best value well inside its band needs
-// nothing beside it; one at an end or outside gets the median of the draws.
-func TestTheMiddleStandsWhereTheBestMisleads(t *testing.T) {
-	r := Start(Case{Plan: route.NewPlan()}, 4096).Finish()
-	middles := 0
-	for i := range route.Figures() {
-		id := route.FigureID(i)
-		low, high, ok := r.Band(id)
-		best := r.Best().Value(id)
-		middle, lopsided := r.Lopsided(id)
-		if lopsided {
-			middles++
-			below, above := 0, 0
-			for _, v := range r.Figure(id) {
-				if v < middle {
-					below++
-				} else if v > middle {
-					above++
-				}
-			}
-			assert.LessOrEqual(t, below, r.Kept()/2, id.Info().Key)
-			assert.LessOrEqual(t, above, r.Kept()/2, id.Info().Key)
-			assert.True(t, low <= middle && middle <= high, id.Info().Key)
-		}
-		if ok && (best < low || best > high) {
-			assert.True(t, lopsided, id.Info().Key)
-		}
-		if ok && math.Abs(best-(low+high)/2) < (high-low)/4 {
-			assert.False(t, lopsided, id.Info().Key)
-		}
-	}
-	assert.Greater(t, middles, 5)
-	_, lopsided := r.Lopsided(route.ProductMass)
-	assert.True(t, lopsided, "charges of the demo are held at what just suffices")
-	_, lopsided = r.Lopsided(route.MixMass)
-	assert.False(t, lopsided)
-	middle, lopsided := r.Lopsided(route.CopperLeft)
-	assert.False(t, lopsided, "most draws leave none, as the best does")
-	assert.False(t, quantity.Given(middle))
 }

@@ -48,6 +48,7 @@ func NewSweep(c Case, key string, values []float64, draws int, figures ...route.
 	if in.IsChoice() {
 		return nil, fmt.Errorf("spread: %s is a choice of words and cannot be swept", key)
 	}
+	c.Plan = c.Planned()
 	s := &Sweep{c: c, in: in, values: slices.Clone(values), figures: slices.Clone(figures), draws: draws}
 	s.lines = make([][]Point, len(figures))
 	for i := range s.lines {

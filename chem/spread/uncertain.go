@@ -29,17 +29,53 @@ type Case struct {
 	Follow bool
 }
 
+// Planned is the plan to compute: that of the case, with the middle of an interval that
+// was given in the place of a value at its end or outside, which cannot be a median.
+func (c *Case) Planned() route.Plan {
+	if len(c.Given) == 0 {
+		return c.Plan
+	}
+	p := c.Plan
+	inputs := route.Inputs()
+	for _, blank := range [...]bool{false, true} { // what stands in for a blank follows the others
+		for i := range inputs {
+			in := &inputs[i]
+			given, ok := c.Given[in.Key]
+			if !ok || in.IsChoice() || !given.sound() || !matters(in, &p) || quantity.Given(in.Value(&c.Plan)) == blank {
+				continue
+			}
+			v := in.Value(&p)
+			if blank {
+				if v, ok = in.WorkedOut(&p, new(route.Runner).Run(&p)); !ok {
+					continue
+				}
+			}
+			low, high := math.Max(given.Low, in.Min), math.Min(given.High, in.Most(&p))
+			if low >= high || low < v && v < high {
+				continue
+			}
+			if v = low + (high-low)/2; in.Whole {
+				v = math.Round(v)
+			}
+			set(in, &p, v)
+		}
+	}
+	route.Settle(&p)
+	if len(route.Check(&p)) > 0 {
+		return c.Plan // the middles do not go together
+	}
+	return p
+}
+
 // Uncertain is an input that is drawn. Low and High are never outside the limits
-// of the input; Best is the value that the plan holds, or that stands in for it
-// while it is blank, and lies between them.
+// of the input. Best is the median: the value that the plan holds, or that stands in
+// for it while it is blank; half of the draws lie on each side of it.
 type Uncertain struct {
 	Input           *route.Input
 	Low, Best, High float64
 	Given           bool // the interval is the user's
 
 	coordinate int
-	left       float64 // the share of the draws below Best
-	rise, fall float64 // what the root is taken of, below and above Best
 }
 
 // Uncertains are the inputs that are uncertain in this case, in bench order:
@@ -54,8 +90,9 @@ type Uncertain struct {
 // metabisulfite, the crystals' when dried down, the fill of a cell when its mix was
 // weighed, the charge when it was assayed.
 func Uncertains(c *Case) []Uncertain {
-	var b route.Runner
-	return uncertains(nil, c, b.Run(&c.Plan))
+	planned := *c
+	planned.Plan = c.Planned()
+	return uncertains(nil, &planned, new(route.Runner).Run(&planned.Plan))
 }
 
 // uncertains appends them to list, given the best figures.
@@ -85,8 +122,7 @@ func uncertains(list []Uncertain, c *Case, best *route.Sheet) []Uncertain {
 	return list
 }
 
-// shape cuts the ends to the limits and prepares the quantile; false when no
-// width is left.
+// shape cuts the ends to the limits; false when no width is left.
 func (u *Uncertain) shape(p *route.Plan) bool {
 	in := u.Input
 	u.Low, u.High = math.Max(u.Low, in.Min), math.Min(u.High, in.Most(p))
@@ -94,20 +130,17 @@ func (u *Uncertain) shape(p *route.Plan) bool {
 		return false
 	}
 	u.Best = math.Min(math.Max(u.Best, u.Low), u.High)
-	width := u.High - u.Low
-	u.left = (u.Best - u.Low) / width
-	u.rise, u.fall = width*(u.Best-u.Low), width*(u.High-u.Best)
 	return true
 }
 
-// At is the value below which the share p of the draws lies, the quantile of the
-// triangle; a whole number where the input takes only those.
+// At is the value below which the share p of the draws lies; a whole number where the
+// input takes only those.
 func (u *Uncertain) At(p float64) float64 {
 	var v float64
-	if p < u.left {
-		v = u.Low + math.Sqrt(p*u.rise)
+	if p < 0.5 {
+		v = u.Low + float64((u.Best-u.Low)*math.Sqrt(2*p))
 	} else {
-		v = u.High - math.Sqrt((1-p)*u.fall)
+		v = u.High - float64((u.High-u.Best)*math.Sqrt(2*(1-p)))
 	}
 	// By hand: in wasm the builtin min and max of floats are calls.
 	if v < u.Low {
@@ -190,11 +223,16 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		}
 	case "copper.factor":
 		// A table from memory, at one temperature only: half and double, as far as the
-		// input's own ends.
+		// input's own ends, and no lower than where the acid takes twice as much away.
+		// Without free acid nothing is taken, and that is known.
 		best, ok = in.WorkedOut(p, sheet)
 		low, high = math.Max(in.Low, best/2), math.Min(in.High, best*2)
+		low = math.Max(low, in.High-2*(in.High-best))
 	default:
-		low, best, high, ok = recipe(in.Key, p)
+		if low, best, high, ok = recipe(in.Key, p); !ok {
+			best, ok = in.Usual(p)
+			low, high = in.Low, in.High
+		}
 	}
 	low, high = math.Min(low, best), math.Max(high, best)
 	return low, best, high, ok
@@ -224,6 +262,8 @@ func recipe(key string, p *route.Plan) (low, best, high float64, ok bool) {
 			e = kind.Water
 		case "mix.potash":
 			e = kind.Potash
+		case "mix.iron":
+			e = kind.Iron
 		default:
 			return 0, 0, 0, false
 		}

@@ -145,6 +145,7 @@ func TestStandingsAreTheFiles(t *testing.T) {
 	assert.Equal(t, table.Derived, table.GasMolarVolume.Standing())
 	assert.Equal(t, table.FromMemory, table.GasSolubility.Standing())
 	assert.Equal(t, table.FromMemory, table.CopperSulfateInAcid.Standing())
+	assert.Equal(t, table.FromMemory, table.AcidBoiling.Standing())
 	assert.Equal(t, table.Derived, table.AcidMixingHeat.Standing())
 	assert.Equal(t, table.Estimate, table.DithionateShare.Standing())
 	for s, word := range []string{"published", "derived", "from memory", "estimate", "Standing(4)"} {

@@ -107,6 +107,7 @@ func (w *Workings) fresh(i int) {
 	r, of := fmt.Sprintf("r%d.", i+1), ofRow(i)
 	carbon := w.usual("mix.carbon", "carbon in 100 g of oxide and carbon", "g", kind, kind.Carbon)
 	inert := w.usual("mix.inert", "gangue and bound water in the oxide", "%", kind, kind.Inert)
+	iron := w.usual("mix.iron", "iron in the gangue", "%", kind, kind.Iron)
 	// An alkaline cell has potash in place of the salts.
 	ammonium, zinc, potash := "0[g]", "0[g]", "0[g]"
 	salts := ""
@@ -123,7 +124,9 @@ func (w *Workings) fresh(i int) {
 	w.def(r+"parts", "oxide and carbon with all that goes with them"+of, "g", "100[g]"+salts+" + "+water)
 	of = " as new" + of
 	w.def(r+"MnO2", "MnO₂"+of, "mol", r+"mix*(100[g] - "+carbon+")*(1 - "+inert+"/100[%])/"+r+"parts/M(MnO2)")
-	w.def(r+"SiO2", "gangue, as SiO₂"+of, "mol", r+"mix*(100[g] - "+carbon+")*"+inert+"/100[%]/"+r+"parts/M(SiO2)")
+	w.def(r+"inert", "gangue and bound water"+of, "g", r+"mix*(100[g] - "+carbon+")*"+inert+"/100[%]/"+r+"parts")
+	w.def(r+"FeOOH", "iron, as FeOOH"+of, "mol", r+"inert*"+iron+"/100[%]/M(Fe)")
+	w.def(r+"SiO2", "gangue, as SiO₂"+of, "mol", "("+r+"inert - "+r+"FeOOH*M(FeOOH))/M(SiO2)")
 	for _, other := range [][2]string{{"C", carbon}, {"KOH", potash}, {"NH4Cl", ammonium}, {"ZnCl2", zinc}, {"H2O", water}} {
 		w.def(r+other[0], lowered(other[0])+of, "mol", r+"mix*"+other[1]+"/"+r+"parts/M("+other[0]+")")
 	}
@@ -185,7 +188,7 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 		}
 		return text
 	}
-	for _, s := range []string{"MnO2", "C", "SiO2", "NH4Cl", "ZnCl2", "H2O", "KOH"} {
+	for _, s := range []string{"MnO2", "C", "SiO2", "NH4Cl", "ZnCl2", "H2O", "KOH", "FeOOH"} {
 		w.def(prefix+s, lowered(s)+" as new, in all"+when, "mol", sum(s))
 	}
 	for _, c := range changes {
@@ -198,9 +201,9 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 	w.def(prefix+"spent", "MnO₂ that discharge spent"+when, "mol", in.Replace("2*@d1 + 8*@d2 + 2*@d3"))
 	w.def(prefix+"aged", "MnOOH that aged"+when, "mol", in.Replace("2*@a1 + 8*@a2 + 2*@a3"))
 	w.def(prefix+"wet", "wet mix"+when, "g", in.Replace(
-		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) - @gel*M(ZnO)"))
+		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) + @FeOOH*M(FeOOH) - @gel*M(ZnO)"))
 	w.def(prefix+"salt", "basic zinc chloride after the wash"+when, "mol", in.Replace("@d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5"))
-	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + (@MnO2 - @spent)*M(MnO2) + max(0[mol], @spent - @aged - 6*@d4)*M(MnOOH) + @aged/2*M(hetaerolite) + 2*@d4*M(Mn3O4) + (@d3 + @d4 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
+	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + @FeOOH*M(FeOOH) + (@MnO2 - @spent)*M(MnO2) + max(0[mol], @spent - @aged - 6*@d4)*M(MnOOH) + @aged/2*M(hetaerolite) + 2*@d4*M(Mn3O4) + (@d3 + @d4 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
 	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2 - @d4"))
 }
 

@@ -26,9 +26,11 @@ func (w *Workings) dry() {
 	w.place("mother", "mother liquor", end, ledger.MotherLiquor)
 
 	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
-	w.define(`
-		= dry.gas | n(boiled, SO2)*1000[mmol/mol]
-	`)
+	gas := "n(boiled, SO2)"
+	if route.ThrowsIronDown(&w.plan) {
+		gas = "(n(boiled, SO2) + n(reduced, SO2))"
+	}
+	w.figure(route.DryGas, gas+"*1000[mmol/mol]")
 	water := "n(boiled, H2O) - n(jar, H2O)"
 	if grown {
 		water += " - n(mother, H2O)"
@@ -74,7 +76,7 @@ func (w *Workings) waters(at string) {
 	w.pick(route.ProductForm, "", since...)
 	w.figure(route.ProductWaters, n, since...)
 	_, zinc, sodium := route.BoundWater(&w.plan)
-	binds := "hydrate*n(jar, MnSO4) + " + literal(zinc, "") + "*n(jar, ZnSO4)"
+	binds := "hydrate*(n(jar, MnSO4) + n(jar, FeSO4)) + " + literal(zinc, "") + "*n(jar, ZnSO4)"
 	if sodium > 0 {
 		binds += " + " + literal(sodium, "") + "*n(jar, Na2SO4)"
 	}
@@ -95,11 +97,12 @@ func (w *Workings) grow() {
 	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
 	w.define(`
 		crop.zinc.most | mol | ZnSO₄ that grows in with all of the salt | min(n(boiled, ZnSO4), crop.taken/100[%]*(n(boiled, ZnSO4) + n(boiled, ZnCl2)))
+		crop.iron.most | mol | FeSO₄ that grows in with all of the salt | crop.taken/100[%]*n(boiled, FeSO4)
 		crop.ammonium.most | mol | ammonium sulfate that grows in with all of the salt | min(n(boiled, (NH4)2SO4), crop.taken/100[%]*(n(boiled, (NH4)2SO4) + n(boiled, NH4Cl)/2))
 	`)
 	host, share := "hydrate", "0"
 	if w.calc("n(boiled, MnSO4)") > 0 {
-		host, share = "hydrate*(1 + crop.zinc.most/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
+		host, share = "hydrate*(1 + (crop.zinc.most + crop.iron.most)/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
 	}
 	w.def("crop.host", "water in the crystals to a mole of MnSO₄", "", host)
 	w.def("crop.share", "share of the salt that grows", "", share)
@@ -118,8 +121,9 @@ func (w *Workings) grow() {
 	w.def("crop.solids", "what fell out while it boiled", "g", w.masses("boiled", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.ManganeseOxalate, reaction.ZincOxalate))
 	w.define(`
 		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*crop.zinc.most
+		crop.iron | mol | FeSO₄ in the crystals | crop.share*crop.iron.most
 		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*crop.ammonium.most
-		crop.mass | g | drained crystals, dry | crop*M(MnSO4) + crop.host*crop*M(H2O) + crop.zinc*M(ZnSO4) + crop.ammonium*M((NH4)2SO4) + crop.solids
+		crop.mass | g | drained crystals, dry | crop*M(MnSO4) + crop.host*crop*M(H2O) + crop.zinc*M(ZnSO4) + crop.iron*M(FeSO4) + crop.ammonium*M((NH4)2SO4) + crop.solids
 	`)
 	if w.calc("crop.liquor") < 1e-9 {
 		w.figure(route.CropLeft, "n(mother, MnSO4)*1000[mmol/mol]")

@@ -15,15 +15,31 @@ func (w *Workings) filter() {
 	w.place("filtrate", "filtrate and rinses", w.first(route.Filter, out), ledger.Filtrate)
 	w.place("residue", "rinsed residue", w.start(route.Dry), ledger.Slurry, ledger.Residue)
 
-	w.figure(route.ResidueMass, w.masses("reduced", route.Insolubles()...))
+	slurry := "reduced"
+	if route.ThrowsIronDown(&w.plan) {
+		settles := func(b *ledger.Booking) bool { return b.Kind == ledger.Reacted || b.From == ledger.Slurry }
+		slurry = "settled"
+		w.place(slurry, "slurry with its iron thrown down", w.after(route.Filter, settles), ledger.Slurry, ledger.Residue)
+		w.extent("soda.acts", ledger.Residue, route.Filter, reaction.SodaOnAcid)
+		w.figure(route.IronSoda, "soda.acts*M(Na2CO3)")
+	}
+	w.figure(route.ResidueMass, w.masses(slurry, route.Insolubles()...))
 	w.figure(route.RinseUsed, either("rinse.each", w.plan.RinseEach, "rinseToResidue*residue.mass"))
 	w.define(`
 		residue.holds | mL | liquor that the drained residue can hold | wash.held*residue.mass
-		slurry.water.end | mL | liquor of the slurry at the end | n(reduced, H2O)*M(H2O)/liquor
+		slurry.water.end | mL | liquor of the slurry at the end | n(` + slurry + `, H2O)*M(H2O)/liquor
 		= residue.held | min(residue.holds, slurry.water.end + rinse.times*rinse.each.used)
 		= filtrate.volume | n(filtrate, H2O)*M(H2O)/liquor
 		= filtrate.strength | 100[%]*n(filtrate, MnSO4)*M(MnSO4)/(n(filtrate, MnSO4)*M(MnSO4) + filtrate.volume*liquor)
+		= filtrate.iron | (` + w.elements("filtrate", reaction.Fe, everything...) + `)*M(Fe)*1000[mg/g]*1000[mL/L]/filtrate.volume
 	`)
+	if w.sheet.Reason(route.SpotIron) == route.Defined {
+		since := "filtrate.iron <= thiocyanateSees"
+		if w.is("filtrate.iron > thiocyanateSees") {
+			since = "filtrate.iron > thiocyanateSees"
+		}
+		w.pick(route.SpotIron, "", since)
+	}
 	w.rinses()
 	w.figure(route.ResidueMn, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
 	if w.sheet.Reason(route.FiltrateDens) == route.Defined {

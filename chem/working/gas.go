@@ -61,7 +61,11 @@ func (w *Workings) gas() {
 	w.figure(route.GasAcidNeeded, w.acidFor("needed"))
 	perMole := "/perSolid*M(" + r.Formulas.Solid + ")"
 	w.figure(r.Needed, w.inLiquid("needed")+perMole)
-	w.figure(r.Used, either(r.Charge.Key, r.Charge.Value(p), "inSolid"+perMole))
+	solid := "inSolid" + perMole
+	if r.Formulas.Over != "" {
+		solid += "*" + r.Formulas.Over
+	}
+	w.figure(r.Used, either(r.Charge.Key, r.Charge.Value(p), solid))
 	switch {
 	case quantity.Given(p.GasAcid):
 		w.figure(route.GasAcidUsed, "gas.acid")
@@ -80,7 +84,11 @@ func (w *Workings) generator(f *route.Formulas) {
 	if f.Holding != "" {
 		w.solubility("warm", f.Holding)
 	}
+	w.reads(f)
 	w.define(f.Define)
+	if f.Either != nil {
+		w.define(f.Either(&w.plan))
+	}
 	w.terms[f.Explains].equation = f.By
 	w.counts(route.GasLimit, f.Counts...)
 	if f.Holding == "" {
@@ -198,6 +206,6 @@ func (w *Workings) limit() {
 	case w.calc("made") < w.calc("needed")*(1-1e-9):
 		w.pick(route.GasLimit, "both run out together, too soon; the one that was given is why", "made < needed")
 	default:
-		w.pick(route.GasLimit, "acid and the "+route.ReductantOf(&w.plan).Name+" are used up together", "made >= needed")
+		w.pick(route.GasLimit, "there is enough of acid and of "+route.ReductantOf(&w.plan).Name+" for the gas that is wanted", "made >= needed")
 	}
 }

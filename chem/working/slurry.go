@@ -15,7 +15,11 @@ import (
 func (w *Workings) slurry() {
 	p := &w.plan
 	formulas := route.ReductantOf(p).Formulas
-	w.def("led", "dry solids led into the slurry", "g", "batch.dry*(1 - loss.transfer/100[%])")
+	led := "batch.dry*(1 - loss.transfer/100[%])"
+	if route.ThrowsIronDown(p) {
+		led += "*(1 - iron.kept/100[%])"
+	}
+	w.def("led", "dry solids led into the slurry", "g", led)
 	w.figure(route.SlurryWaterUsed, either("slurry.water", p.SlurryWater, "slurryToCake*led"))
 	w.figure(route.SlurryAcidUsed, either("slurry.acid", p.SlurryAcid, "demand.acid/1[mmol/mL]"))
 	w.dilution()
@@ -92,8 +96,11 @@ func (w *Workings) split() {
 	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
 }
 
-// resting are the reactions of the hot rest.
-var resting = []*reaction.Equation{reaction.RestDioxide, reaction.RestManganite, reaction.RestHetaerolite, reaction.RestHausmannite, reaction.BoilDithionate}
+// resting are the reactions of the hot rest, and of the iron after it.
+var resting = []*reaction.Equation{
+	reaction.RestDioxide, reaction.RestManganite, reaction.RestHetaerolite, reaction.RestHausmannite, reaction.BoilDithionate,
+	reaction.ReduceFerric, reaction.ReduceIron, reaction.AcidIron,
+}
 
 // rest: the share of the dithionate that is gone when the hot slurry has stood.
 func (w *Workings) rest() {

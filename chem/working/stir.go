@@ -16,9 +16,7 @@ func (w *Workings) stirred() {
 	}
 	r := route.ReductantOf(&w.plan)
 	f := r.Formulas
-	for _, t := range f.Reads {
-		w.read(t.Symbol, t.Name, t.Table, t.At)
-	}
+	w.reads(f)
 	used := f.Blank
 	if quantity.Given(r.Charge.Value(&w.plan)) {
 		used = f.Given

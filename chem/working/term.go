@@ -88,7 +88,7 @@ func (w *Workings) input(in *route.Input) *term {
 var clearer = map[string]string{
 	"cell.count": "cells in the bag", "cell.rejects": "cells never opened",
 	"wash.each": "water for each wash", "rinse.each": "water for each rinse", "rinse.times": "rinses of the residue",
-	"gas.water": "water that dilutes the generator's acid", "gas.warm": "generator's liquid at the end",
+	"gas.water": "water that dilutes the generator's acid", "gas.warm": "generator's liquid at the end", "gas.hot": "temperature of the paste in the flask",
 	"air.temperature": "air's temperature", "air.pressure": "air's pressure",
 	"slurry.temperature": "slurry's temperature", "slurry.beaker": "slurry vessel holds",
 	"dry.temperature": "temperature of drying", "dry.rate": "evaporation of the dish", "crop.cold": "temperature of the crystals",
@@ -142,6 +142,13 @@ func (w *Workings) read(symbol, name string, t *table.Table, at string) {
 	}
 	w.terms[symbol].source = &Source{"table of " + t.Title(), "", source}
 	w.note(symbol, "from the table of "+t.Title()+between(low.X, high.X, t.XUnit()))
+}
+
+// reads reads the tables of a way.
+func (w *Workings) reads(f *route.Formulas) {
+	for _, t := range f.Reads {
+		w.read(t.Symbol, t.Name, t.Table, t.At)
+	}
 }
 
 // invert reads a table backwards.

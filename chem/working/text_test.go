@@ -19,8 +19,8 @@ func TestWorkingReads(t *testing.T) {
 
 Gas made, by mass
   = [Gas made, by amount] / 1000 mmol/mol × M(SO₂)
-  = 280.907 mmol / 1000 mmol/mol × 64.058 g/mol
-  = 17.9943 g
+  = 330.352 mmol / 1000 mmol/mol × 64.058 g/mol
+  = 21.1617 g
 
 Where the numbers come from
   Molar masses M: standard atomic weights 2021`), text)
@@ -79,8 +79,8 @@ func TestEveryConstantIsShown(t *testing.T) {
 		{"gas.source=metabisulfite"},
 		{"dry.way=crystals", "crop.cold=5"},
 		{"dry.way=crystals", "crop.cold=20"},
-		{"dry.temperature=105"},
-		{"dry.temperature=300"},
+		{"dry.temperature=105", "gas.end=70"},
+		{"dry.temperature=300", "gas.steam=30"},
 		{"gas.source=slurrysalt"},
 		{"gas.source=peroxide"},
 		{"gas.source=oxalic"},

@@ -151,16 +151,17 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 		{"rinse.basic", reaction.AcidBasic},
 		{"rinse.oxide", reaction.AcidZincOxide},
 		{"rinse.split", reaction.SplitManganite},
+		{"rinse.iron", reaction.AcidIron},
 	} {
 		w.extent(r.symbol, ledger.Mix, stage, r.equation)
 	}
 	w.define(`
-		= wash.acid.used | (rinse.potash + rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split)*1000[mmol/mol]
+		= wash.acid.used | (rinse.potash + rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split + 3*rinse.iron)*1000[mmol/mol]
 		held.acid | mL | liquor that the cake holds after the acid | wash.held*wash.cake
 		zero | mL | nothing | 0[mL]
 	`)
 	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
-	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split)*M(H2O)/liquor")
+	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split + 4*rinse.iron)*M(H2O)/liquor")
 	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
 	w.contact("rinsed", "the wash after the acid", "acid", "wash.each.used", "held.acid")
 	if w.drains("rinsed") {

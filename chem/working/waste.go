@@ -40,7 +40,8 @@ func (w *Workings) waste() {
 	w.figure(route.WasteResidue, "residue.held*liquor + "+w.masses("black", everythingDry...))
 }
 
-// soda is that for a liquor: a mole to each of acid, gas, salt and metal in it.
+// soda is that for a liquor: a mole to each of acid, gas, salt and metal in it, half as
+// much again to iron(III).
 func (w *Workings) soda(id route.FigureID, at string) {
 	if w.calc("n("+at+", KOH)") > 0 {
 		w.figure(id, "0[g]", "n("+at+", KOH) > 0[mol]") // lye wants acid
@@ -55,7 +56,10 @@ func (w *Workings) soda(id route.FigureID, at string) {
 	if n := "n(" + at + ", HCl)"; w.calc(n) > 0 {
 		parts = append(parts, n+"/2")
 	}
-	for _, e := range []reaction.Element{reaction.Cu, reaction.Zn, reaction.Mn} {
+	if n := "n(" + at + ", Fe2(SO4)3)"; w.calc(n) > 0 {
+		parts = append(parts, n)
+	}
+	for _, e := range []reaction.Element{reaction.Cu, reaction.Zn, reaction.Mn, reaction.Fe} {
 		if n := w.elements(at, e, everything...); n != "0[mol]" {
 			parts = append(parts, n)
 		}

@@ -84,7 +84,7 @@ type recipe struct {
 // intervals that are given with it are told with their inputs.
 func New(c *spread.Case) *Workings {
 	w := &Workings{
-		plan: c.Plan, given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
+		plan: c.Planned(), given: c.Given, terms: map[string]*term{}, places: map[string]place{}, formulas: map[string]*recipe{},
 		reactions: map[route.FigureID][]*reaction.Equation{},
 	}
 	w.runner.Keep = true

@@ -98,9 +98,13 @@ func settle(t *rapid.T, p *route.Plan) {
 			r.Rejects = math.Mod(r.Rejects, r.Count+1)
 		}
 	}
-	p.GasEnd = min(p.GasEnd, p.GasStrength*0.95)
-	// With all water gone and all acid used, the strength of what is left is rounding.
-	p.GasSteam = min(p.GasSteam, 99)
+	if quantity.Given(p.GasEnd) {
+		p.GasEnd = min(p.GasEnd, p.GasStrength*0.95)
+	}
+	if quantity.Given(p.GasSteam) {
+		// With all water gone and all acid used, the strength of what is left is rounding.
+		p.GasSteam = min(p.GasSteam, 99)
+	}
 	if p.CopperCold >= p.CopperHot {
 		p.CopperCold, p.CopperHot = 10, 80
 	}

@@ -87,7 +87,7 @@ func ready(b *browser.Browser, address string) (*browser.Tab, error) {
 // clock slows down as it does in use.
 func keystrokes(tab *browser.Tab, input, figure, first, second string, times int) ([]float64, error) {
 	script := fmt.Sprintf(`(async (name, id, texts, times) => {
-		const input = document.getElementsByName(name)[0], figure = document.getElementById(id);
+		const input = document.querySelector('[name="' + name + '"], input[data-key="' + name + '"]'), figure = document.querySelector('data[id="' + id + '"], data[data-key="' + id + '"]');
 		if (!input) throw new Error("no input named " + name);
 		if (!figure) throw new Error("no figure called " + id);
 		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
@@ -128,6 +128,14 @@ func bands(tab *browser.Tab, input, first, second string, times int) ([]float64,
 // verdicts types two masses in turn and gives the milliseconds from each input event
 // until the account of the run stands.
 func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float64, error) {
+	// It is typed where the account stands, which is there once that place is visited.
+	const there = `(async () => {
+		document.getElementById("go.after").click();
+		while (!document.getElementsByName("found.product").length) await new Promise((done) => setTimeout(done, 30));
+	})()`
+	if err := tab.Eval(there, nil); err != nil {
+		return nil, err
+	}
 	return standing(tab, input, first, second, `!!page.querySelector(".verdict")`,
 		`{ childList: true, characterData: true, subtree: true }`,
 		`change.target.parentElement?.closest(".verdict") || [...change.removedNodes].some((gone) => gone.matches?.(".verdict") || gone.querySelector?.(".verdict"))`, times)
@@ -139,7 +147,7 @@ func verdicts(tab *browser.Tab, input, first, second string, times int) ([]float
 // seen undone.
 func standing(tab *browser.Tab, input, first, second, stands, watched, undone string, times int) ([]float64, error) {
 	script := fmt.Sprintf(`(async (name, texts, times) => {
-		const input = document.getElementsByName(name)[0];
+		const input = document.querySelector('[name="' + name + '"], input[data-key="' + name + '"]');
 		const type = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
 		const page = document.querySelector(".page");
 		const stands = () => %s, undone = (change) => %s;

@@ -115,7 +115,7 @@ func Unpack(file []byte) ([]byte, error) {
 	return io.ReadAll(z)
 }
 
-var program = regexp.MustCompile(`<script type="application/octet-stream" id="program"[^>]*>([^<]*)</script>`)
+var program = regexp.MustCompile(`<template id="program"[^>]*>([^<]*)</template>`)
 
 // newlines writes line ends as the HTML parser reads them. The browser hashes
 // what the parser gives it, not what lies in the file.

@@ -336,10 +336,29 @@ func (p *Page) read(property, element, name string) string {
 	return *got
 }
 
+// Reveal brings out what a JavaScript expression gives, where it lies in a hidden part of the
+// page: by pressing the control that says it controls that part.
+func (p *Page) Reveal(element string) {
+	p.t.Helper()
+	for range 3 {
+		var pressed bool
+		p.Eval(fmt.Sprintf(`(() => {
+			const hidden = (%s)?.closest("[hidden]"), by = hidden && document.querySelector('[aria-controls~="' + hidden.id + '"]');
+			by?.focus();
+			return !!by;
+		})()`, element), &pressed)
+		if !pressed {
+			return
+		}
+		p.Press(Enter)
+	}
+}
+
 // Type puts text in the place of what stands in the input with this name, key
 // by key. In a list of options it chooses the one with this value.
 func (p *Page) Type(name, text string) {
 	p.t.Helper()
+	p.Reveal(input(name))
 	var kind string
 	p.Eval(fmt.Sprintf(`(() => {
 		const el = %s;
@@ -387,6 +406,7 @@ func (p *Page) Choose(selector, path string) {
 // the click that went astray.
 func (p *Page) Click(selector string) {
 	p.t.Helper()
+	p.Reveal("document.querySelector(" + quote(selector) + ")")
 	for range 3 {
 		if p.clickOnce(selector) {
 			break
@@ -470,7 +490,7 @@ func (p *Page) travel(way string) {
 	p.Eval(fmt.Sprintf(`new Promise((done, failed) => {
 		const late = setTimeout(() => failed(new Error("nothing to go %[1]s to")), 25000);
 		addEventListener("popstate", () => { clearTimeout(late); setTimeout(done); }, { capture: true, once: true });
-		addEventListener("hashchange", () => { clearTimeout(late); setTimeout(done); }, { capture: true, once: true });
+		for (const event of ["hashchange", "travelled"]) addEventListener(event, () => { clearTimeout(late); setTimeout(done); }, { capture: true, once: true });
 		history.%[1]s();
 	})`, way), nil)
 	p.Settle()

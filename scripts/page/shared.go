@@ -18,6 +18,10 @@ type Shared struct {
 	// Stands is JavaScript that is true once all of the page is there.
 	Stands string
 
+	// Begin is JavaScript that brings it into the state in which tests find it; a promise is
+	// awaited.
+	Begin string
+
 	// Clean is JavaScript that puts away what a test may leave behind, its storage and
 	// its fragment among it; a promise is awaited.
 	Clean string
@@ -65,6 +69,9 @@ func (s *Shared) start(t testing.TB, address string) {
 	open-- // not counted: the next page that a test opens is still the first, with an empty storage
 	p.Ready()
 	p.Wait(s.Stands)
+	if s.Begin != "" {
+		p.Eval(s.Begin, nil)
+	}
 	p.Settle()
 	s.tab, s.browser = p.tab, p.browser
 	p.Eval(s.State, &s.clean)

@@ -35,9 +35,8 @@ type Move struct {
 
 // State is whether the bench view is open, and at which step.
 type State struct {
-	Open   bool
-	Step   string  // its ID; kept while the view is shut
-	Scroll float64 // where the page was
+	Open bool
+	Step string // its ID; kept while the view is shut
 }
 
 // Recall is what the tab's storage holds of it, "+" and the step while it was open.
@@ -121,8 +120,11 @@ type Step struct {
 // Amount is what is taken.
 type Amount struct{ Name, Number, Unit string }
 
-// Blank is a place for what is measured.
-type Blank struct{ Name, Expect string }
+// Blank is a place for what is measured: to be typed, where a field takes it.
+type Blank struct {
+	Name, Unit, Expect string
+	Field, Problem     string // the key of the field, and what is wrong with it
+}
 
 // StepOf is the step at which one is.
 func StepOf(d *desk.Desk, at *State) Step {
@@ -142,13 +144,27 @@ func StepOf(d *desk.Desk, at *State) Step {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
 	}
 	for _, m := range st.Measure {
-		b := Blank{Name: m.Name}
+		b := Blank{Name: m.Name, Unit: m.Unit}
+		if takes(d, m.Field) {
+			b.Field, b.Problem = m.Field, d.Problem(m.Field)
+		}
 		if quantity.Given(m.Expect) {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
 		}
 		v.Measure = append(v.Measure, b)
 	}
 	return v
+}
+
+// takes tells whether a field takes what is measured: one of the plan that is no measurement
+// only while a run is under way, or the plan would be another one.
+func takes(d *desk.Desk, key string) bool {
+	in, ok := route.InputByKey(key)
+	if !ok {
+		_, _, ok = d.Find(key)
+		return ok
+	}
+	return (in.Standing == route.Measured || d.Started() != nil) && !d.Locked(in)
 }
 
 func amounts(list []procedure.Amount) []Amount {
@@ -162,13 +178,16 @@ func amounts(list []procedure.Amount) []Amount {
 
 // View is the work at the bench, a step at a time, in the place of the page: to a
 // screen reader too it is then the main part, and its title the first. It has nothing
-// to type in, so that a stray touch changes no plan.
+// to type in but what is measured in the step, so that a stray touch changes no plan.
 type View struct {
 	app.Compo
 	At      Step
 	Gas     bool // its bubbles can be tapped in this step
 	Gauge   bubbles.Gauge
 	Taps    *listen.Taps
+	Wrong   []doc.Node                 // the card of mishaps
+	card    bool                       // it is open
+	shown   string                     // the ID of the step that the focus followed
 	tapping bool                       // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
 	touched time.Time                  // when Next or Back was touched last
@@ -187,6 +206,7 @@ func (b *View) OnMount(ctx app.Context) {
 		app.Window().AddEventListener("keydown", b.onKey),
 		browser.OnDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
 	}
+	b.shown = b.At.ID
 	browser.FocusStill(ctx, "bench.title")
 	b.stayAwake()
 }
@@ -201,8 +221,12 @@ func (b *View) OnDismount() {
 }
 
 // OnUpdate follows a step to another: the focus stays on the button that was
-// pressed, and goes to the title otherwise.
+// pressed, and goes to the title otherwise. What is typed in a step is no other step.
 func (b *View) OnUpdate(ctx app.Context) {
+	if b.At.ID == b.shown {
+		return
+	}
+	b.shown = b.At.ID
 	active := app.Window().Get("document").Get("activeElement")
 	if id := active.Get("id"); id.Truthy() && (id.String() == "bench.next" || id.String() == "bench.back") {
 		return
@@ -261,6 +285,9 @@ func (b *View) onKey(ctx app.Context, e app.Event) {
 			return
 		}
 	}
+	if e.Get("target").Call("matches", "input, textarea, select").Bool() && e.Get("key").String() != "Escape" {
+		return // the caret is moved
+	}
 	var move Move
 	switch e.Get("key").String() {
 	case "ArrowRight":
@@ -304,8 +331,10 @@ func (b *View) Render() app.UI {
 	body := []app.UI{
 		app.Elem("div").Class("bench-head").Body(
 			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
+			app.Elem("button").Attr("type", "button").ID("bench.wrong").Aria("expanded", shut(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
 			leave,
 		),
+		app.Elem("div").ID("bench.card").Class("bench-card").Body(b.drawCard()...),
 		app.Elem("h1").ID("bench.title").TabIndex(-1).Text(v.Title),
 		benchStop(v.Stop),
 		benchWatch(v),
@@ -325,6 +354,16 @@ func (b *View) Render() app.UI {
 	}
 	return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(body...)
 }
+
+// drawCard is the card of mishaps, while it is open.
+func (b *View) drawCard() []app.UI {
+	if !b.card {
+		return nil
+	}
+	return doc.Draw(b.Wrong...)
+}
+
+func (b *View) onCard(app.Context, app.Event) { b.card = !b.card }
 
 // shut is a button's state in words: one that stays in its place keeps the focus.
 func shut(is bool) string {
@@ -417,7 +456,17 @@ func benchMeasure(list []Blank) app.UI {
 	return app.Elem("div").Class("bench-measure").Body(
 		app.Elem("h2").Text("Measure, and write down"),
 		app.Elem("ul").Body(app.Range(list).Slice(func(i int) app.UI {
-			return app.Elem("li").Body(app.Elem("span").Text(list[i].Name), app.Elem("b").Text(list[i].Expect))
+			m := list[i]
+			if m.Field == "" {
+				return app.Elem("li").Body(app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect))
+			}
+			control := doc.Control{Key: m.Field, Double: true, Label: m.Name, Kind: "text", Mode: "decimal", Bad: m.Problem != ""}
+			says := doc.Problem{Key: "bench." + m.Field, Says: m.Problem}
+			if control.Bad {
+				control.Described = "problem." + says.Key
+			}
+			line := []app.UI{app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), app.Elem("span").Class("in open").Body(append(doc.Draw(control), app.Elem("span").Text(m.Unit))...)}
+			return app.Elem("li").Class("typed").Body(append(line, doc.Draw(says)...)...)
 		})),
 	)
 }

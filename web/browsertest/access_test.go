@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -530,9 +531,9 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 	p.Show(1280, 800, page.Media{Still: true})
 	p.Eval(moving, &list)
 	assert.Empty(t, list)
-	p.Eval(`[...document.querySelectorAll('nav button')].find(b => b.textContent === 'Dry').focus()`, nil)
-	p.Stroke("\r")
-	p.Wait(`document.activeElement.id === 'stage.Dry.title'`)
+	p.Eval(`document.getElementById('stage.Cells.title').focus({ preventScroll: true })`, nil)
+	p.Stroke(kb.End)
+	p.Wait(`document.activeElement.id === 'stage.Kept-runs.title'`)
 	var there, later float64
 	p.Eval(`scrollY`, &there)
 	time.Sleep(300 * time.Millisecond)

@@ -19,7 +19,7 @@ import (
 func drawn(t *testing.T, before string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.Serve(t, page.File(t)), "v=1&cell.count=9", before)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('runs.name')`)
 	return p
 }
@@ -45,7 +45,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 			}
 			enter(p, "fold.labels")
 			p.Wait(`!!document.querySelector('.jarlabel')`)
-			enter(p, "bench.open")
+			enter(p, "go.bench")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
 				p.Press(arrowRight)
@@ -65,9 +65,9 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 func TestBenchStepThatNeverWas(t *testing.T) {
 	for _, kept := range long.First(1, []string{`"+__proto__"`, `"+tea"`, `"+"`, `"+\u0000\ud800\u202e"`, `"+" + "x".repeat(1 << 20)`}) {
 		t.Run(kept, func(t *testing.T) {
-			p := page.Open(t, page.Serve(t, page.File(t)), "")
+			p := opened(t, page.Serve(t, page.File(t)), "")
 			p.Eval(`sessionStorage.setItem("rosesalt.bench", `+kept+`)`, nil)
-			p.Reload()
+			again(p)
 			p.Wait(`document.getElementById('bench.title')`)
 			assert.Equal(t, demoSteps()[0].Title, p.Text(`[id="bench.title"]`))
 			p.Press(arrowRight)
@@ -97,7 +97,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 		t.Run(at.UTC().Format("2006"), func(t *testing.T) {
 			p := drawn(t, clockAt(at))
 			assert.Contains(t, p.Text(".says-days"), "the work takes")
-			enter(p, "bench.open")
+			enter(p, "go.bench")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
 				p.Press(arrowRight)
@@ -108,7 +108,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 			p.Wait(`!document.querySelector('.bench')`)
 			press(p, "Keep this run")
 			if at.Year() > 9999 {
-				p.Wait(`document.querySelector('section:last-of-type [role="status"]').textContent.includes("cannot be read")`)
+				p.Wait(`document.querySelector('[id="stage.Kept-runs"] [role="status"]').textContent.includes("cannot be read")`)
 			} else {
 				waitRows(p, "=== 1")
 				assert.Contains(t, p.Text(".kept"), at.Format("2006"))

@@ -166,7 +166,7 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 		// The strip stays in view over whatever the page is scrolled to; what it covers for a
 		// moment would be told as too small a target.
 		let rules = ".strip { position: static !important }";
-		if (only.length) rules += ' main > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }';
+		if (only.length) rules += ' .place > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }';
 		css.replaceSync(rules);
 		document.adoptedStyleSheets = [css];
 		return only.filter((id) => !document.getElementById("stage." + id));
@@ -252,9 +252,16 @@ func unfoldAll(p *page.Page) {
 	p.Settle()
 }
 
-// pressTool presses one of the buttons at the head of the page.
+// pressTool presses one of the buttons below the first screen, or of those that keep and send.
 func pressTool(p *page.Page, text string) {
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === '`+text+`').focus()`, nil)
+	button := `[...document.querySelectorAll('.acts button, .tools button')].find(b => b.textContent === '` + text + `')`
+	var there bool
+	if p.Eval(`!!`+button, &there); !there {
+		enter(p, "send")
+		p.Wait(`!!` + button)
+	}
+	p.Reveal(button)
+	p.Eval(button+`.focus()`, nil)
 	p.Press("\r")
 }
 
@@ -299,7 +306,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p.Click("#ask\\.grams")
 		p.Press("50")
 		p.Wait(`document.getElementById('ask.answer').textContent.includes('nine times in ten')`)
-		p.Click(`[id="stage.What-if"] > .body > button`)
+		p.Click(`[id="stage.What-if"] > .body > .inside > button`)
 		p.Type("cell.count", "12")
 		settle(p)
 		p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)
@@ -331,7 +338,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p := fresh(t, large+"&dry.dish=50")
 		settle(p)
 		look(p, "vessels that are too small", "Batch", "Gas", "Slurry", "Dry", "Have-ready")
-		enter(p, "bench.open")
+		enter(p, "go.bench")
 		p.Wait(`!!document.getElementById('bench.title')`)
 		toStep(p, "charge")
 		look(p, "a step that pours too much", "Cells")
@@ -511,7 +518,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 	"bench view": func(t *testing.T, look, _ look) {
 		p := fresh(t, "")
 		settle(p)
-		enter(p, "bench.open")
+		enter(p, "go.bench")
 		p.Wait(`!!document.getElementById('bench.title')`)
 		steps := demoSteps()
 		for i, s := range steps {
@@ -527,7 +534,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 		}
 		p.Press(page.Escape)
 		p.Address("v=1&cell.rejects=6")
-		enter(p, "bench.open")
+		enter(p, "go.bench")
 		p.Wait(`!!document.querySelector('.bench')`)
 		look(p, "at the bench with nothing to do")
 	},

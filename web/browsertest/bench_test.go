@@ -36,7 +36,7 @@ func TestBenchViewByKeyboardAlone(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
 	p.Eval(`scrollTo({ top: 700, behavior: "instant" })`, nil)
-	p.Eval(`document.getElementById('bench.open').focus({ preventScroll: true })`, nil)
+	p.Eval(`document.getElementById('go.bench').focus({ preventScroll: true })`, nil)
 	var was, is float64
 	p.Eval(`scrollY`, &was)
 	p.Press("\r")
@@ -90,7 +90,7 @@ func TestBenchViewByKeyboardAlone(t *testing.T) {
 
 	p.Press(page.Escape)
 	p.Wait(`!document.getElementById('bench.title')`)
-	assert.Equal(t, "bench.open", focused(p))
+	assert.Equal(t, "go.bench", focused(p))
 	p.Eval(`scrollY`, &is)
 	assert.InDelta(t, was, is, 1, "the page is where it was")
 	p.Press("\r")
@@ -101,7 +101,7 @@ func TestBenchViewByKeyboardAlone(t *testing.T) {
 func TestBenchViewIsForGloves(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
-	enter(p, "bench.open")
+	enter(p, "go.bench")
 	p.Wait(`document.getElementById('bench.next')`)
 	for _, width := range []int{320, 360, 768, 1280} {
 		p.View(width, 700, false)
@@ -129,25 +129,25 @@ func TestBenchViewIsForGloves(t *testing.T) {
 }
 
 func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
-	p := page.Open(t, page.Serve(t, page.File(t)), "")
-	enter(p, "bench.open")
+	p := opened(t, page.Serve(t, page.File(t)), "")
+	enter(p, "go.bench")
 	p.Wait(`document.getElementById('bench.title')`)
 	for range 3 {
 		p.Press(arrowRight)
 	}
 	title := p.Text(`[id="bench.title"]`)
-	p.Reload()
+	again(p)
 	p.Wait(`document.getElementById('bench.title')`)
 	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
-	p.Address("v=1&cell.count=12")
+	p.Address("v=2&cell.count=12")
 	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
-	sheet := sheetOf("v=1&cell.count=12")
+	sheet := sheetOf("v=2&cell.count=12")
 	assert.Contains(t, p.Text(".bench-take"), route.Print(sheet.Value(route.WashSoakUsed), "mL"))
-	p.Address("v=1&cell.rejects=6")
+	p.Address("v=2&cell.rejects=6")
 	assert.Contains(t, p.Text(".bench"), "No cell is opened")
 	p.Press(page.Escape)
 	p.Wait(`!document.querySelector('.bench')`)
-	p.Reload()
+	again(p)
 	var there bool
 	p.Eval(`!!document.querySelector('.bench')`, &there)
 	assert.False(t, there, "left is left")
@@ -163,8 +163,8 @@ func TestBenchViewAndTimersWithoutStorage(t *testing.T) {
 	for name, lesser := range map[string]string{"forbidden": forbidden, "full": full} {
 		t.Run(name, func(t *testing.T) {
 			p := page.Load(t, page.File(t), "", lesser)
-			p.Ready()
-			enter(p, "bench.open")
+			ready(p)
+			enter(p, "go.bench")
 			p.Wait(`document.getElementById('bench.title')`)
 			for range 3 {
 				p.Press(arrowRight)
@@ -186,8 +186,8 @@ const screen = `window.asked = window.freed = 0; Object.defineProperty(Navigator
 
 func TestScreenIsKeptAwake(t *testing.T) {
 	p := page.Load(t, page.File(t), "", screen)
-	p.Ready()
-	enter(p, "bench.open")
+	ready(p)
+	enter(p, "go.bench")
 	p.Wait(`window.asked === 1`)
 	p.Wait(`document.querySelector('.bench').textContent.includes('The screen stays on')`)
 	p.Eval(`document.dispatchEvent(new Event("visibilitychange"))`, nil)
@@ -209,8 +209,8 @@ func TestScreenThatCannotBeKeptAwake(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := page.Load(t, page.File(t), "", lesser)
-			p.Ready()
-			enter(p, "bench.open")
+			ready(p)
+			enter(p, "go.bench")
 			p.Wait(`document.querySelector('.bench')?.textContent.includes('The screen may go dark')`)
 			p.Press(arrowRight)
 			assert.Contains(t, p.Text(".bench-head"), "Step 2 of")
@@ -224,7 +224,7 @@ func TestBenchPictures(t *testing.T) {
 	folder := toBeLookedAt(t)
 	p := fresh(t, "")
 	settle(p)
-	enter(p, "bench.open")
+	enter(p, "go.bench")
 	p.Wait(`!!document.getElementById('bench.title')`)
 	for range 2 {
 		p.Press(arrowRight)
@@ -251,4 +251,61 @@ func TestBenchPictures(t *testing.T) {
 			assert.FileExists(t, file)
 		}
 	}
+}
+
+// TestWhatIsMeasuredIsTypedInItsStep: it feeds the account, or the plan; a plan is not changed
+// by what belongs to a run before there is one; and the card of mishaps is a touch away.
+func TestWhatIsMeasuredIsTypedInItsStep(t *testing.T) {
+	p := closed(t, "")
+	settle(p)
+	toField := func(key string) {
+		t.Helper()
+		var there bool
+		for range demoSteps() {
+			if p.Eval(`!!document.querySelector('.bench [data-key="`+key+`"]')`, &there); there {
+				return
+			}
+			p.Press(arrowRight)
+		}
+		require.Fail(t, "no step has "+key)
+	}
+	typeIn := func(key, text string) {
+		t.Helper()
+		p.Eval(`document.querySelector('.bench [data-key="`+key+`"]').focus()`, nil)
+		p.Press(text)
+	}
+	p.Click(`[id="go.bench"]`)
+	p.Wait(`!!document.getElementById('bench.title')`)
+	toField("mix.wet")
+	typeIn("mix.wet", "155")
+	p.Wait(`location.hash.includes('mix.wet=155')`)
+	p.Press(arrowLeft) // the caret
+	assert.Contains(t, p.Text(".bench h1"), "Open the cells")
+	p.Eval(`document.getElementById('bench.title').focus()`, nil)
+	p.Click(`[id="bench.wrong"]`)
+	assert.Contains(t, p.Text(".bench-card"), "eye")
+	p.Click(`[id="bench.wrong"]`)
+	var there bool
+	p.Eval(`document.getElementById('bench.card').childElementCount > 0`, &there)
+	assert.False(t, there)
+
+	p.Press(page.Escape)
+	pressTool(p, "Start this run")
+	p.Wait(`location.hash.includes('run=')`)
+	p.Click(`[id="go.bench"]`)
+	p.Wait(`!!document.getElementById('bench.title')`)
+	toField("gas.acid") // which belongs to a run
+	toField("found.product.empty")
+	var low []string
+	p.Eval(`[...document.querySelectorAll('.bench .in')].filter(e => e.getBoundingClientRect().height < 64).map(e => e.textContent)`, &low)
+	assert.Empty(t, low)
+	typeIn("found.product.empty", "84.1")
+	typeIn("found.product.full", "tea")
+	assert.Contains(t, p.Text(`[id="problem.bench.found.product.full"]`), "tea")
+	typeIn("found.product.full", "114.1")
+	p.Wait(`location.hash.includes('found.product.empty=84.1')`)
+	p.Press(page.Escape)
+	p.Click(`[id="go.after"]`)
+	settle(p)
+	assert.Equal(t, "84.1", p.Typed("found.product.empty"))
 }

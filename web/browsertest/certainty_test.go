@@ -17,7 +17,7 @@ import (
 )
 
 // settled is true once the bands and all that rests on them stand.
-const settled = `!document.querySelector('.settling') && document.getElementById('stage.How-sure') && !document.querySelector('.waiting')`
+const settled = `document.querySelector('.page') && !document.querySelector('.settling, .early, .waiting')`
 
 // settle waits for that.
 func settle(p *page.Page) {
@@ -75,7 +75,7 @@ func TestWantedMass(t *testing.T) {
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
-	p.Click(`[id="stage.What-if"] > .body > button`)
+	p.Click(`[id="stage.What-if"] > .body > .inside > button`)
 	p.Type("cell.count", "12")
 	settle(p)
 	p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)

@@ -31,7 +31,7 @@ func pictures(t *testing.T) string {
 func openClubSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
+	ready(p)
 	p.Wait(`!!document.getElementById('club.print')`)
 	enter(p, "club.print")
 	p.Wait(`window.asked !== undefined`)
@@ -64,7 +64,7 @@ func TestClubIsTypedAndComesBack(t *testing.T) {
 	assert.Equal(t, "99", p.Typed("club.groups"))
 	p.Type("club.groups", "5")
 	p.Wait(`location.hash.includes('club.groups=5')`)
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "5", p.Typed("club.groups"))
 	assert.Equal(t, "3", p.Typed("club.atonce"))
@@ -139,17 +139,71 @@ func TestClubSheetFitsItsPages(t *testing.T) {
 	}
 }
 
+// schoolWeeks are double lessons on Tuesdays, in which the plan does not fit.
+const schoolWeeks = "v=1&days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7&club.groups=8&club.pupils=24"
+
+func TestSchoolWeeksAtOneTouch(t *testing.T) {
+	p := fresh(t, schoolWeeks)
+	settle(p)
+	const days = `[id="stage.The-days"]`
+	p.Wait(`!!document.querySelector('` + days + ` .offers')`)
+	assert.Contains(t, p.Text(`[id="problem.days.long"]`), "Make the slurry")
+	assert.Contains(t, p.Text(days), "Does not fit.")
+	p.Eval(`document.querySelector('`+days+` .offers button').focus()`, nil)
+	p.Press("\r")
+	p.Wait(`location.hash.includes('by.gas=shown')`)
+	p.Wait(`!document.getElementById('problem.days.long')`)
+	says := p.Text(days)
+	assert.Contains(t, says, "the work takes 4 sessions")
+	assert.Contains(t, says, "Between sessions 1 and 2, by an adult")
+	assert.NotContains(t, says, "Does not fit.")
+	assert.Equal(t, "one", p.Typed("club.batch"))
+	var focus string
+	p.Eval(`document.activeElement.id`, &focus)
+	assert.Equal(t, "said", focus)
+	p.Type("days.out", "10 March 2026")
+	p.Wait(`location.hash.includes('days.out=2026-03-10')`)
+	p.Wait(`document.querySelector('` + days + `').textContent.includes('Session 2, Tuesday 17 March')`)
+	p.Eval(`[...document.querySelectorAll('.undo button')].find(b => b.textContent.startsWith('Undo')).click()`, nil)
+	p.Wait(`!location.hash.includes('by.gas=shown')`)
+}
+
+func TestShelfLabelsArePrinted(t *testing.T) {
+	folder := pictures(t)
+	p := page.Load(t, page.File(t), schoolWeeks+"&by.wash=staff&by.line=staff&by.gas=shown&by.filter=staff&by.dissolve=staff&by.evaporate=air", `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
+	p.Ready()
+	p.Wait(`!!document.getElementById('club.shelf')`)
+	enter(p, "club.shelf")
+	p.Wait(`window.asked`)
+	var names []string
+	p.Eval(`[...document.querySelectorAll('.shelf-label .shelf-head')].map(h => h.textContent)`, &names)
+	assert.Len(t, names, 8*8, "eight things, a label for each group")
+	assert.Contains(t, names, "Acid slurryGroup 8 of 8")
+	assert.Contains(t, p.Text(".shelf-label"), "Stands from")
+	if p.Can(page.PDF) {
+		file := filepath.Join(folder, "shelf.pdf")
+		p.PDF(file)
+		assert.LessOrEqual(t, pages(t, file), 8)
+	}
+}
+
 func TestClubPictures(t *testing.T) {
 	folder := toBeLookedAt(t)
-	p := fresh(t, "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7")
+	for name, fragment := range map[string]string{"club": "v=1&club.groups=6&club.atonce=2&days.start=2026-03-07T14:00&days.from=14:00&days.long=300&days.every=7", "school": schoolWeeks} {
+		clubPictures(t, folder, name, fragment)
+	}
+}
+
+func clubPictures(t *testing.T, folder, name, fragment string) {
+	p := fresh(t, fragment)
 	settle(p)
 	for _, id := range []string{"stage.With-a-club", "stage.The-days"} {
 		p.Eval(`document.querySelectorAll('[id="`+id+`"] details').forEach(d => d.open = true)`, nil)
 	}
 	p.Wait(`!!document.querySelector('[name="time.gas"]')`)
-	p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
+	p.Eval(`document.querySelectorAll('.place > section').forEach(s => { if (!['stage.With-a-club', 'stage.The-days'].includes(s.id)) s.style.display = 'none' })`, nil)
 	for _, width := range []int{360, 768, 1280} {
-		p.Screenshot(filepath.Join(folder, "club-"+strconv.Itoa(width)+".png"), width, 0, width == 768)
+		p.Screenshot(filepath.Join(folder, name+"-"+strconv.Itoa(width)+".png"), width, 0, width == 768)
 		var over []string
 		p.Eval(`(() => { const w = document.documentElement.clientWidth;
 			return [...document.querySelectorAll('[id="stage.With-a-club"] *, [id="stage.The-days"] *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > w + 1)

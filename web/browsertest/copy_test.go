@@ -31,7 +31,7 @@ const catch = `{
 func caught(t *testing.T, address, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, address, fragment, catch)
-	p.Ready()
+	ready(p)
 	return p
 }
 
@@ -52,7 +52,7 @@ func onDisk(t *testing.T, text string) string {
 }
 
 func TestAnyBrowserSavesACopyThatOpensAsItsPlan(t *testing.T) {
-	p := caught(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90")
+	p := caught(t, page.File(t), "v=2&cell.count=9&gas.uptake~=60,90")
 	p.Type("rinse.times", "3")
 	pressTool(p, "Start this run")
 	p.Wait(`location.hash.includes('run=') && document.activeElement.id === 'said'`)
@@ -89,18 +89,18 @@ func TestAnyBrowserSavesACopyThatOpensAsItsPlan(t *testing.T) {
 	assert.Equal(t, "9", q.Typed("cell.count"))
 
 	// A link's plan goes before the copy's.
-	r := caught(t, onDisk(t, text), "v=1&cell.count=5")
+	r := caught(t, onDisk(t, text), "v=2&cell.count=5")
 	assert.Equal(t, "5", r.Typed("cell.count"))
 	pressTool(r, "Start over")
-	r.Wait(`location.hash === '#v=1'`)
+	r.Wait(`location.hash === '#v=2'`)
 	assert.Equal(t, "6", r.Typed("cell.count"), "starting over is a new plan, not the copy's")
 }
 
 func TestCopyOfAnotherVersionSaysWhatItCouldNotRead(t *testing.T) {
-	text := saveCopy(caught(t, page.File(t), "v=1&cell.count=9"))
+	text := saveCopy(caught(t, page.File(t), "v=2&cell.count=9"))
 	for name, c := range map[string]struct{ from, to, says string }{
-		"newer plan":  {`"plan":"v=1\u0026`, `"plan":"v=2\u0026mix.smell=3\u0026`, "mix.smell"},
-		"older plan":  {`"plan":"v=1\u0026`, `"plan":"v=0\u0026`, "another version"},
+		"newer plan":  {`"plan":"v=2\u0026`, `"plan":"v=2\u0026mix.smell=3\u0026`, "mix.smell"},
+		"older plan":  {`"plan":"v=2\u0026`, `"plan":"v=0\u0026`, "another version"},
 		"newer copy":  {`{"version":1,`, `{"version":2,`, "another version"},
 		"more inside": {`{"version":1,`, `{"version":1,"more":{"songs":["a"]},`, "songs"},
 	} {
@@ -122,7 +122,7 @@ func TestCopyOfAnotherVersionSaysWhatItCouldNotRead(t *testing.T) {
 }
 
 func TestNothingInACopyIsMarkup(t *testing.T) {
-	p := caught(t, page.File(t), "v=1&notes=%3C%2Fscript%3E%3Cimg+src%3Dx+onerror%3Dalert(1)%3E%3C!--%3Cscript%3E")
+	p := caught(t, page.File(t), "v=2&notes=%3C%2Fscript%3E%3Cimg+src%3Dx+onerror%3Dalert(1)%3E%3C!--%3Cscript%3E")
 	text := saveCopy(p)
 	q := caught(t, onDisk(t, text), "")
 	settle(q)
@@ -148,7 +148,7 @@ func TestCopyCarriesTheKeptRuns(t *testing.T) {
 	assert.True(t, text == saveCopy(q), "and they go into the next copy")
 	press(q, "Forget")
 	waitRows(q, "=== 0")
-	q.Reload()
+	again(q)
 	settle(q)
 	q.Wait(`!!document.getElementById('runs.name')`)
 	waitRows(q, "=== 0")

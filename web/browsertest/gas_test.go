@@ -24,8 +24,7 @@ func countGas(t *testing.T, p *page.Page, parts ...string) {
 		p.Wait(`document.getElementById('fold.` + part + `')`)
 		p.Eval(`document.getElementById('fold.`+part+`').getAttribute('aria-expanded')`, &open)
 		if open != "true" {
-			p.Eval(`document.getElementById('fold.`+part+`').focus()`, nil)
-			p.Press("\r")
+			enter(p, "fold."+part)
 			p.Wait(`document.getElementById('fold.` + part + `')?.getAttribute('aria-expanded') === 'true'`)
 		}
 	}
@@ -33,8 +32,10 @@ func countGas(t *testing.T, p *page.Page, parts ...string) {
 }
 
 func focus(p *page.Page, id string) {
-	p.Wait(`!!document.getElementById('` + id + `')`)
-	p.Eval(`document.getElementById('`+id+`').focus()`, nil)
+	e := `document.getElementById('` + id + `')`
+	p.Wait(`!!` + e)
+	p.Reveal(e)
+	p.Eval(e+`.focus()`, nil)
 }
 
 // TestTapping taps with real keys for half a minute, and hands over what came of it.
@@ -108,7 +109,7 @@ func TestTapping(t *testing.T) {
 func TestTappingAtTheBench(t *testing.T) {
 	p := fresh(t, "")
 	countGas(t, p, "gas.tap")
-	p.Eval(`document.getElementById('bench.open').focus()`, nil)
+	p.Eval(`document.getElementById('go.bench').focus()`, nil)
 	p.Press("\r")
 	for range 30 {
 		var there bool
@@ -134,7 +135,7 @@ func TestTappingAtTheBench(t *testing.T) {
 
 	// An hour of counting outlives a reload, and a stray touch of "Start over".
 	rate := number(t, p, "tap.rate")
-	p.Reload()
+	again(p)
 	countGas(t, p, "gas.tap")
 	settle(p)
 	assert.InEpsilon(t, rate, number(t, p, "tap.rate"), 0.01)
@@ -167,7 +168,7 @@ func TestTheGasLog(t *testing.T) {
 	p.Type("log.20.celsius", "200")
 	assert.Contains(t, p.Text(`[id="problem.log.20.celsius"]`), "200")
 	p.Type("log.20.celsius", "")
-	p.Reload()
+	again(p)
 	p.Wait(`document.getElementById('in.log.15.rate')?.value === '260'`)
 	assert.Equal(t, "fades", p.Typed("log.15.paper"))
 	focus(p, "use.log")
@@ -211,7 +212,7 @@ func TestGasPictures(t *testing.T) {
 		dark  bool
 	}{{"gas-360-light", 360, false}, {"gas-360-dark", 360, true}, {"gas-768-light", 768, false}, {"gas-1280-light", 1280, false}, {"gas-1280-dark", 1280, true}} {
 		p.View(shot.width, 900, shot.dark)
-		p.Eval(`document.querySelectorAll('main > section').forEach(s => { if (s.id !== 'stage.Gas-by-its-bubbles') s.hidden = true; s.style.display = s.hidden ? 'none' : '' })`, nil)
+		p.Eval(`document.querySelectorAll('.place > section').forEach(s => { if (s.id !== 'stage.Gas-by-its-bubbles') s.hidden = true; s.style.display = s.hidden ? 'none' : '' })`, nil)
 		p.Screenshot(filepath.Join(folder, shot.name+".png"), shot.width, 0, shot.dark)
 	}
 }

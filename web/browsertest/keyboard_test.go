@@ -53,19 +53,41 @@ func (k typist) fill(name, text string) {
 	require.Equal(k.t, text, k.p.Typed(name))
 }
 
-// jump goes to a section by the list of stages. Escape leads to the list from anywhere.
+// jump goes to a section by its line, and opens it. Escape leads from anywhere in two strokes
+// to a line, and the arrows lead on.
 func (k typist) jump(title string) {
 	k.t.Helper()
 	k.p.Press(page.Escape)
-	var there bool
-	k.p.Eval(`!!document.activeElement.closest("nav")`, &there)
-	require.True(k.t, there, "Escape leads to the list of stages")
-	back := false
-	k.p.Eval(`(() => { const all = [...document.querySelectorAll("nav button")]; return all.findIndex(b => b.textContent === "`+title+`") < all.indexOf(document.activeElement) })()`, &back)
-	k.to(`e.closest("nav") && e.textContent === "`+title+`"`, back)
-	k.p.Press(page.Enter)
-	k.p.Wait(`document.activeElement.id === "stage.` + strings.ReplaceAll(title, " ", "-") + `.title"`)
+	var there, shut bool
+	if k.p.Eval(onLine, &there); !there {
+		k.p.Press(page.Escape)
+		k.p.Eval(onLine, &there)
+	}
+	require.True(k.t, there, "Escape leads to a line")
+	key := page.ArrowDown
+	k.p.Eval(`!!(`+lines+`.findIndex(b => b.textContent === "`+title+`") < `+lines+`.indexOf(document.activeElement))`, &there)
+	if there {
+		key = page.ArrowUp
+	}
+	for range 30 {
+		if k.p.Eval(`document.activeElement.textContent === "`+title+`"`, &there); there {
+			break
+		}
+		k.p.Stroke(key)
+	}
+	require.True(k.t, there, "the arrows lead to "+title)
+	if k.p.Eval(`document.activeElement.ariaExpanded === "false"`, &shut); shut {
+		k.p.Press(page.Enter)
+	}
+	k.p.Wait(`document.activeElement.ariaExpanded === "true" && document.activeElement.id === "stage.` + strings.ReplaceAll(title, " ", "-") + `.title"`)
 }
+
+// lines are the lines of the sections that are shown, and onLine tells whether the focus is on
+// one.
+const (
+	lines  = `[...document.querySelectorAll(".head h2 button")]`
+	onLine = `document.activeElement.matches(".head h2 button")`
+)
 
 // TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone: from a new page to the plan of the next run.
 func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
@@ -78,7 +100,9 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	// The cells, and the reductant.
 	k.to(`e.matches(".count")`, false)
 	p.Press("9")
+	k.jump("Cells")
 	assert.Equal(t, "9", p.Typed("cell.count"))
+	k.jump("Gas")
 	k.toField("gas.source")
 	for _, way := range []string{"metabisulfite", "slurrysalt"} {
 		p.Press(page.ArrowDown)
@@ -119,6 +143,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p.Wait(`location.hash.includes("run=")`)
 	p.Wait(`document.activeElement.id === "said"`)
 	settle(p)
+	k.jump("Batch")
 	k.fill("batch.share", "30")
 	k.to(`e.id === "done.stage.Batch"`, false)
 	p.Press(page.Enter)
@@ -130,7 +155,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 
 	// At the bench, a timer, and back.
 	p.Press(page.Escape)
-	k.to(`e.id === "bench.open"`, true)
+	k.to(`e.id === "go.bench"`, true)
 	p.Press(page.Enter)
 	p.Wait(`document.activeElement.id === "bench.title"`)
 	for range 40 {
@@ -150,7 +175,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p.Eval(`document.activeElement === document.body`, &lost)
 	assert.False(t, lost, "the focus goes on from what is gone")
 	p.Press(page.Escape)
-	p.Wait(`document.activeElement.id === "bench.open"`)
+	p.Wait(`document.activeElement.id === "go.bench"`)
 	settle(p)
 
 	// Weighed, accounted for, kept, and the next one planned.

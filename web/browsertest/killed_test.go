@@ -31,6 +31,7 @@ func startMortal(t *testing.T, profile, address string) *mortal {
 	m := &mortal{t, b, tab, profile}
 	require.NoError(t, tab.Go(address))
 	require.NoError(t, tab.Ready())
+	require.NoError(t, tab.Eval(`(async () => { `+allOpen+` })()`, nil))
 	return m
 }
 
@@ -71,7 +72,7 @@ func TestAnyBrowserThatIsKilledLosesNoRun(t *testing.T) {
 	m := startMortal(t, profile, address)
 	m.typeIn("cell.count", "2")
 	m.wait(`location.hash.includes("cell.count=2")`)
-	m.eval(`[...document.querySelectorAll(".tools button")].find(b => b.textContent === "Start this run").click()`)
+	m.eval(`[...document.querySelectorAll(".acts button")].find(b => b.textContent === "Start this run").click()`)
 	m.wait(`location.hash.includes("run=")`)
 	m.typeIn("found.product", "5.5")
 	m.typeIn("gas.acid", "about a cup")

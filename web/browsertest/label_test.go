@@ -97,7 +97,7 @@ func TestLabelTextsOutliveAReloadAndGoIntoACopy(t *testing.T) {
 	p.Type("label.who", "the lamp desk")
 	p.Wait(`document.querySelector('.jarlabel').textContent.includes('the lamp desk')`)
 	assert.NotContains(t, p.Fragment(), "lamp", "a name is in no link")
-	p.Reload()
+	again(p)
 	settle(p)
 	enter(p, "fold.labels")
 	p.Wait(`document.getElementById('label.who')?.value === 'the lamp desk'`)
@@ -171,6 +171,37 @@ func TestOnlyTickedLabelsArePrinted(t *testing.T) {
 	assert.Equal(t, all, seen)
 	p.Eval(`[...document.querySelectorAll('body *')].filter(e => !e.closest('.jarlabel') && e.checkVisibility() && [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim())).map(e => e.textContent.slice(0, 60))`, &seen)
 	assert.Empty(t, seen, "nothing else is on paper")
+}
+
+// TestOneLabelIsPrintedAlone: whoever spoiled one needs no sheet of all, and what was ticked
+// stays ticked.
+func TestOneLabelIsPrintedAlone(t *testing.T) {
+	p := showLabels(t, "")
+	p.Eval(`window.print = () => { window.printed = [...document.querySelectorAll('.labels-item:not(.off) h3')].map(h => h.textContent) }; 0`, nil)
+	p.Eval(`document.querySelector('.labels-tick input').click()`, nil)
+	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
+	p.Eval(`document.querySelectorAll('.labels-item')[2].querySelector('button').click()`, nil)
+	p.Wait(`!!window.printed`)
+	var printed []string
+	p.Eval(`window.printed`, &printed)
+	assert.Equal(t, []string{labelsOf("")[2].Name}, printed)
+	p.Eval(`dispatchEvent(new Event('afterprint'))`, nil)
+	p.Wait(`!document.documentElement.classList.contains('labels-only')`)
+	p.Wait(`document.querySelectorAll('.labels-item.off').length === 1`)
+}
+
+// labelPages is the most pages that the demo's labels may take: two columns without gaps.
+const labelPages = 4
+
+func TestLabelsFillTheirPages(t *testing.T) {
+	page.Needs(t, page.PDF)
+	p := showLabels(t, "")
+	p.Eval(`window.print = () => { window.printed = true }; 0`, nil)
+	enter(p, "labels.print")
+	p.Wait(`window.printed`)
+	file := filepath.Join(pictures(t), "labels-filled.pdf")
+	p.PDF(file)
+	assert.LessOrEqual(t, pages(t, file), labelPages)
 }
 
 func TestLabelsFitNarrowScreens(t *testing.T) {

@@ -60,7 +60,7 @@ func hasRun(t *testing.T, p *page.Page) {
 }
 
 func TestReloadBringsBackWhatCannotBeRead(t *testing.T) {
-	p := page.Open(t, page.Serve(t, page.File(t)), "")
+	p := opened(t, page.Serve(t, page.File(t)), "")
 	aRun(p)
 	name(p, "first lamp bag")
 	p.Eval(`document.getElementById('runs.name').dispatchEvent(new Event('input', { bubbles: true }))`, nil)
@@ -68,7 +68,7 @@ func TestReloadBringsBackWhatCannotBeRead(t *testing.T) {
 	waitRows(p, "=== 1")
 	stored(p, "first lamp bag")
 	stored(p, `"kept":`)
-	p.Reload()
+	again(p)
 	hasRun(t, p)
 	p.Wait(`document.getElementById('runs.name').value === 'first lamp bag'`)
 	p.Wait(`!!` + button("Keep it in place of “first lamp bag”"))
@@ -86,7 +86,7 @@ func TestClosedTabIsOfferedAndTakenUp(t *testing.T) {
 			address := page.Serve(t, page.File(t))
 			visit := func(t *testing.T, fragment string) *page.Page {
 				p := page.Load(t, address, fragment, c.before...)
-				p.Ready()
+				ready(p)
 				return p
 			}
 			stays := visit(t, "") // WebKit's storage goes with its last window
@@ -102,14 +102,14 @@ func TestClosedTabIsOfferedAndTakenUp(t *testing.T) {
 			says := p.Text(".left .offer p")
 			assert.Contains(t, says, "Go on with the run of today, ")
 			assert.Contains(t, says, ", 2\u00a0×\u00a0R20, two weighings, one entry that cannot be read?")
-			assert.Equal(t, "v=1", fragmentOr(p, "v=1"), "nothing is put in place unasked")
+			assert.Equal(t, "v=2", fragmentOr(p, "v=2"), "nothing is put in place unasked")
 			pressLeft(p, "Go on")
 			hasRun(t, p)
 			p.Wait(offers + ` === 0`)
 			p.Click("#undo")
 			p.Wait(`!document.querySelector('[aria-label="The run"]')`)
 			p.Wait(offers)
-			linked := visit(t, "v=1&cell.count=44")
+			linked := visit(t, "v=2&cell.count=44")
 			linked.Wait(offers)
 			assert.Equal(t, "44", linked.Typed("cell.count"), "never in the place of a link")
 			pressLeft(linked, "Go on")
@@ -131,13 +131,13 @@ func fragmentOr(p *page.Page, none string) string {
 
 func TestWhatWasLeftIsForgotten(t *testing.T) {
 	address := page.Serve(t, page.File(t))
-	stays := page.Open(t, address, "")
+	stays := opened(t, address, "")
 	t.Run("in a tab", func(t *testing.T) {
-		p := page.Open(t, address, "")
+		p := opened(t, address, "")
 		p.Type("cell.count", "7")
 		stored(p, "cell.count=7")
 	})
-	p := page.Open(t, address, "")
+	p := opened(t, address, "")
 	pressLeft(p, "Forget it")
 	p.Wait(offers + ` === 0`)
 	p.Wait(`document.activeElement.id === "said"`)
@@ -160,21 +160,21 @@ func TestWhatWasLeftIsForgotten(t *testing.T) {
 // so the same name.
 func TestDoubledTabsKeepApart(t *testing.T) {
 	address := page.Serve(t, page.File(t))
-	one := page.Open(t, address, "")
+	one := opened(t, address, "")
 	one.Type("cell.count", "7")
 	stored(one, "cell.count=7")
 	var tab string
 	one.Eval(`sessionStorage.getItem("rosesalt.tab")`, &tab)
 	quoted, _ := json.Marshal(tab)
-	two := page.Load(t, address, "v=1&cell.count=7", `sessionStorage.setItem("rosesalt.tab", `+string(quoted)+`)`)
-	two.Ready()
+	two := page.Load(t, address, "v=2&cell.count=7", `sessionStorage.setItem("rosesalt.tab", `+string(quoted)+`)`)
+	ready(two)
 	two.Type("cell.count", "8")
 	stored(two, "cell.count=8")
 	stored(two, "cell.count=7")
 }
 
 func TestUndoBringsBackAllThatWasTakenAway(t *testing.T) {
-	p := page.Open(t, page.Serve(t, page.File(t)), "")
+	p := opened(t, page.Serve(t, page.File(t)), "")
 	undo := func(label string) {
 		t.Helper()
 		p.Wait(`document.getElementById("undo")?.textContent === ` + "`" + label + "`")
@@ -217,7 +217,7 @@ func TestStorageThatRefusesIsToldBeforeARun(t *testing.T) {
 	} {
 		t.Run(why, func(t *testing.T) {
 			p := page.Load(t, page.Serve(t, page.File(t)), "", c.script)
-			p.Ready()
+			ready(p)
 			p.Wait(`!!document.getElementById("keeps.nothing")`)
 			said := p.Text("#keeps\\.nothing")
 			assert.Contains(t, said, c.says)
@@ -232,15 +232,15 @@ func TestStorageThatRefusesIsToldBeforeARun(t *testing.T) {
 func init() {
 	tours["what was left"] = func(t *testing.T, look, _ look) {
 		address := page.Serve(t, page.File(t))
-		stays := page.Open(t, address, "")
+		stays := opened(t, address, "")
 		for _, n := range []string{"7", "8"} {
 			t.Run("in a tab", func(t *testing.T) {
-				p := page.Open(t, address, "")
+				p := opened(t, address, "")
 				p.Type("cell.count", n)
 				stored(p, "cell.count="+n)
 			})
 		}
-		p := page.Open(t, address, "")
+		p := opened(t, address, "")
 		p.Wait(offers + ` === 2`)
 		settle(p)
 		look(p, "two plans that were left")
@@ -251,7 +251,7 @@ func init() {
 		look(p, "gone on with, and what can be undone", "Kept-runs")
 		stays.Eval("1", nil)
 		q := page.Load(t, page.Serve(t, page.File(t)), "", forbiddenStorage)
-		q.Ready()
+		ready(q)
 		settle(q)
 		look(q, "nothing is kept", "Kept-runs")
 	}

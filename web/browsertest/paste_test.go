@@ -22,19 +22,19 @@ func pasteText(p *page.Page, text string) {
 }
 
 func TestAnyBrowserPastesTheCopiedTextBack(t *testing.T) {
-	p := page.Load(t, page.File(t), "v=1&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
+	p := page.Load(t, page.File(t), "v=2&cell.count=9&gas.uptake~=60,90&notes=paper+grey&days.long=360&days.every=7&club.groups=6", `{
 		document.execCommand = () => { window.copied = document.activeElement.value; return true };
 	}`)
-	p.Ready()
+	ready(p)
 	settle(p)
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Copy plan text').click()`, nil)
+	pressTool(p, "Copy plan text")
 	p.Wait(`!!window.copied`)
 	var text string
 	p.Eval(`window.copied`, &text)
 	was := p.Fragment()
 	assert.Contains(t, text, "With a club")
 
-	q := fresh(t, "v=1&cell.count=4")
+	q := fresh(t, "v=2&cell.count=4")
 	q.Type("rinse.times", "3")
 	q.Wait(`location.hash.includes('rinse.times=3')`)
 	q.Type("wash.times", "often")
@@ -59,7 +59,7 @@ func TestAnyBrowserPastesTheCopiedTextBack(t *testing.T) {
 
 func TestPastedTextThatIsNoPlan(t *testing.T) {
 	folder := pictures(t)
-	p := fresh(t, "v=1&cell.count=4")
+	p := fresh(t, "v=2&cell.count=4")
 	pasteText(p, "Dear all,\nplease find attached")
 	p.Wait(`!!document.getElementById('problem.paste')`)
 	assert.Contains(t, p.Text(`[id="problem.paste"]`), "No plan is in this text")
@@ -71,10 +71,10 @@ func TestPastedTextThatIsNoPlan(t *testing.T) {
 	for _, width := range []int{360, 1280} {
 		p.Screenshot(filepath.Join(folder, "paste-"+strconv.Itoa(width)+".png"), width, 900, width == 360)
 	}
-	assert.Equal(t, "v=1&cell.count=4", p.Fragment())
+	assert.Equal(t, "v=2&cell.count=4", p.Fragment())
 	p.Eval(`document.getElementById('paste.text').value = '#v=2&cell.count=7&mix.smell=3'`, nil)
 	enter(p, "paste.open")
-	p.Wait(`location.hash === '#v=1&cell.count=7'`)
+	p.Wait(`location.hash === '#v=2&cell.count=7'`)
 	assert.Contains(t, p.Text(".troubles"), "mix.smell")
 	assert.Contains(t, p.Text(".troubles"), "another version")
 	p.Wait(`document.activeElement.id === 'said'`)

@@ -22,20 +22,20 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 	for _, c := range long.First(3, []struct{ name, look, begin string }{
 		{"the beginning of a section", `document.getElementById("stage.Slurry")`, to("0")},
 		{"a caution below a picture that comes", `document.querySelector('[id="stage.Gas"] .stop')`, to("10")},
-		{"a section that was jumped to", `document.getElementById("stage.Copper-salt")`, `[...document.querySelectorAll("nav button")].find((b) => b.textContent.includes("Copper salt")).click()`},
+		{"the line of a section", `document.getElementById("stage.Copper-salt.title")`, to("0")},
 		{"a second caution", `document.querySelectorAll('[id="stage.Slurry"] .stop')[1]`, to("10")},
 		{"a figure within a section with a jar", `document.getElementById("product.mass")`, to("30")},
 		{"a field", `document.getElementsByName("slurry.water")[0]`, to("5")},
 	}) {
 		t.Run(c.name, func(t *testing.T) {
-			p := page.Load(t, page.File(t), "", `window.look = () => `+c.look+`;
+			p := page.Load(t, page.File(t), "", wasOpen, `window.look = () => `+c.look+`;
 			new MutationObserver((_, watch) => {
 				if (!("ready" in document.documentElement.dataset)) return;
 				watch.disconnect();
 				`+c.begin+`;
 				window.begun = { Top: look().getBoundingClientRect().top, Scrolled: scrollY, Settling: !!document.querySelector(".settling") };
 			}).observe(document, { subtree: true, attributes: true, attributeFilter: ["data-ready"] })`)
-			p.Ready()
+			ready(p)
 			settle(p)
 			var begun, stands struct {
 				Top, Scrolled float64
@@ -57,7 +57,7 @@ func TestWhatHasTheFocusStaysWhereItIs(t *testing.T) {
 		field, page float64 // how far the field moves in the window, and the page is scrolled
 	}{
 		{"out of sight", "", `document.querySelector("main").prepend(thing)`, 0, 100},
-		{"in sight", "", `field.closest(".body > *").before(thing)`, 0, 100},
+		{"in sight", "", `field.closest(".inside > *").before(thing)`, 0, 100},
 		{"below", "", `field.closest("section").append(thing)`, 0, 0},
 		{"no longer in sight", `scrollBy({ top: 2000, behavior: "instant" })`, `field.closest("section").before(thing)`, 0, 100},
 		{"at the page's start", `scrollTo({ top: 50, behavior: "instant" })`, `document.querySelector("main").prepend(thing)`, 100, 0},

@@ -13,7 +13,7 @@ import (
 
 // enter presses a button by the keyboard.
 func enter(p *page.Page, id string) {
-	p.Eval(`document.getElementById('`+id+`').focus()`, nil)
+	focus(p, id)
 	p.Press("\r")
 }
 
@@ -68,7 +68,7 @@ func TestRunFromStartToTheNextPlan(t *testing.T) {
 	p.Eval(`[...document.querySelectorAll('.next figcaption')].map(f => f.textContent)`, &names)
 	require.Len(t, names, 2, "planned against found, and as it most likely ran: %v", names)
 
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "31", p.Typed("found.product"), "a reload keeps the run")
 	assert.Equal(t, "Ice ran out at noon.", p.Typed("notes"))

@@ -22,18 +22,19 @@ func served(t *testing.T, address, fragment string, before ...string) *page.Page
 	t.Helper()
 	p := page.Load(t, address, fragment, before...)
 	p.Ready()
+	openAll(p)
 	settle(p)
 	p.Wait(`!!document.getElementById('runs.name')`)
 	return p
 }
 
 func button(text string) string {
-	return `[...document.querySelectorAll('section:last-of-type button')].find(b => b.textContent.startsWith('` + text + `'))`
+	return `[...document.querySelectorAll('[id="stage.Kept-runs"] button')].find(b => b.textContent.startsWith('` + text + `'))`
 }
 
 // press presses a button of the section as a keyboard does.
 func press(p *page.Page, text string) {
-	p.Eval(`document.querySelectorAll('section:last-of-type details').forEach(d => d.open = true)`, nil)
+	p.Eval(`document.querySelectorAll('[id="stage.Kept-runs"] details').forEach(d => d.open = true)`, nil)
 	p.Wait(`!!` + button(text))
 	p.Eval(button(text)+`.focus()`, nil)
 	p.Press(" ")
@@ -49,7 +50,7 @@ func waitRows(p *page.Page, js string) {
 	p.Wait(`document.querySelectorAll('.kept tbody tr').length ` + js)
 }
 
-func says(p *page.Page) string { return p.Text(`section:last-of-type [role="status"]`) }
+func says(p *page.Page) string { return p.Text(`[id="stage.Kept-runs"] [role="status"]`) }
 
 func paste(p *page.Page, text string) {
 	quoted, _ := json.Marshal(text)
@@ -68,7 +69,7 @@ func TestAnyBrowserKeepsARun(t *testing.T) {
 	waitRows(p, "=== 1")
 	press(p, "Keep this run")
 	assert.Contains(t, says(p), "kept already")
-	p.Reload()
+	again(p)
 	settle(p)
 	waitRows(p, "=== 1")
 	assert.Contains(t, p.Text(".kept"), "first lamp bag")
@@ -88,7 +89,7 @@ func TestAnyBrowserKeepsARun(t *testing.T) {
 	p.Wait(`document.activeElement.id === 'runs.undo'`)
 	p.Press(" ")
 	waitRows(p, "=== 1")
-	p.Reload()
+	again(p)
 	settle(p)
 	waitRows(p, "=== 1")
 	assert.Contains(t, p.Text(".kept"), "renamed")
@@ -122,7 +123,7 @@ func TestRunsAreCountedTogether(t *testing.T) {
 	var ticked int
 	p.Eval(`document.querySelectorAll('.tick input:checked').length`, &ticked)
 	assert.Equal(t, 2, ticked)
-	assert.Contains(t, p.Text(`section:last-of-type`), "From 2 runs, multiplied")
+	assert.Contains(t, p.Text(`[id="stage.Kept-runs"]`), "From 2 runs, multiplied")
 	press(p, "Plan the next run from these")
 	p.Wait(`location.hash.includes('gas.uptake~=')`)
 	assert.Empty(t, p.Typed("found.product"), "nothing is weighed yet")
@@ -249,7 +250,7 @@ func TestDamagedAndNewerEntriesStay(t *testing.T) {
 	press(p, "Keep this run")
 	waitRows(p, "=== 1")
 	p.Eval(`(() => { localStorage.setItem('rosesalt.run.0', '{"version":1,"id'); localStorage.setItem('rosesalt.run.1', '{"version":2,"tea":1}') })()`, nil)
-	p.Reload()
+	again(p)
 	settle(p)
 	waitRows(p, "=== 1")
 	assert.Contains(t, says(p), "One kept entry could not be read; it is left as it is.")
@@ -268,7 +269,7 @@ func TestKeptRunsAreLargeEnoughToTouch(t *testing.T) {
 	waitRows(p, "=== 1")
 	press(p, "Save as a table") // opens what is folded
 	var small []string
-	p.Eval(`[...document.querySelectorAll('section:last-of-type :is(button, summary, .tick, textarea, input:not([type=checkbox]))')]
+	p.Eval(`[...document.querySelectorAll('[id="stage.Kept-runs"] :is(button, summary, .tick, textarea, input:not([type=checkbox]))')]
 		.filter(e => e.getBoundingClientRect().height < 42 || e.getBoundingClientRect().width < 42).map(e => e.outerHTML.slice(0, 90))`, &small)
 	assert.Empty(t, small)
 }

@@ -34,8 +34,8 @@ func scan(t *testing.T, pdf string) string {
 func printSheet(t *testing.T, address, fragment string) (says, pdf string) {
 	t.Helper()
 	p := page.Load(t, address, fragment, `window.print = () => { window.asked = true }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	says = p.Text(".sheet-code") + "\n" + p.Text(".sheet-link") // once printed, the sheet is gone
 	pdf = filepath.Join(t.TempDir(), "sheet.pdf")
@@ -45,7 +45,7 @@ func printSheet(t *testing.T, address, fragment string) (says, pdf string) {
 
 func TestPrintedCodeIsScanned(t *testing.T) {
 	page.Needs(t, page.PDF)
-	const plan = "v=1&cell.size=R20&cell.count=9&gas.uptake~=60,90&days.start=2026-03-07T09:00&time.gas=75"
+	const plan = "v=2&cell.size=R20&cell.count=9&gas.uptake~=60,90&days.start=2026-03-07T09:00&time.gas=75"
 	t.Run("served", func(t *testing.T) {
 		address := page.Serve(t, page.File(t))
 		_, pdf := printSheet(t, address, plan)

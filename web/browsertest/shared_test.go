@@ -5,12 +5,15 @@ package browsertest
 import (
 	"testing"
 
+	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
+	"rosesalt/web/section"
 )
 
 // shared is the page that most tests use, one after the other.
 var shared = page.Shared{
 	Stands: settled,
+	Begin:  `(async () => { ` + allOpen + ` sessionStorage.clear(); })()`,
 
 	// What is open is closed as a person does it, and another plan is opened in between, so
 	// that the page opens the first one anew.
@@ -21,9 +24,10 @@ var shared = page.Shared{
 		for (const what of ["#working", ".bench"]) if (document.querySelector(what)) { escape(); await turn(); }
 		for (const e of document.querySelectorAll("details[open]")) e.open = false;
 		for (let fold; fold = document.querySelector("[id^='fold.'][aria-expanded=true]");) { fold.click(); await turn(); }
-		location.hash = "v=1&cell.count=7";
+		` + allOpen + `
+		location.hash = "v=2&cell.count=7";
 		await turn();
-		location.hash = "v=1";
+		location.hash = "v=2";
 		await turn();
 		localStorage.clear();
 		sessionStorage.clear();
@@ -39,19 +43,78 @@ var shared = page.Shared{
 		...[...document.querySelectorAll("details[open] > summary, [aria-expanded=true]")].map((e) => "open " + e.textContent),
 		...[...document.querySelectorAll("#working, .bench, .sheet *, .jarlabel, .timer, .troubles li, .problem, .run, .kept tr, .paste *")].map((e) => "there " + e.localName + " " + (e.id || e.className) + " " + e.textContent.slice(0, 80)),
 		// What a tab is doing it keeps a moment later, on purpose.
-		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].filter((key) => !/^rosesalt\.(last|tab|here|ask)/.test(key)).map((key) => "stored " + key),
+		...[...Object.keys(localStorage), ...Object.keys(sessionStorage)].filter((key) => !/^rosesalt\.(last|tab|here|ask|open)/.test(key)).map((key) => "stored " + key),
 	].join("\n")`,
 }
 
-// open shows the plan of a fragment on the shared page.
+// allOpen visits all places and opens all sections there, as the browser does when it finds
+// words in them. The places are all shown then, one below the other, so that what is said of
+// the page is said of all of it.
+const allOpen = `{
+		const at = document.querySelector("nav [aria-current]").id, turn = () => new Promise((done) => setTimeout(done, 30));
+		for (const place of ["plan", "ready", "after", "bench", at.slice(3)]) {
+			if (place !== at.slice(3) && document.getElementById("place." + place).childElementCount) continue;
+			document.getElementById("go." + place).click();
+			while (document.getElementById("place." + place).hidden) await turn();
+		}
+		for (let shut; shut = document.querySelector(".place section.shut .inside");) {
+			shut.dispatchEvent(new Event("beforematch", { bubbles: true }));
+			if (shut.hidden || document.querySelector(".early")) await turn();
+		}
+		for (const place of document.querySelectorAll(".place[hidden]")) place.hidden = false;
+	}
+`
+
+// wasOpen is what a tab keeps in which all stages were open before a reload.
+var wasOpen = func() string {
+	var ids []string
+	for stage := range route.Stage(route.Stages) {
+		ids = append(ids, section.StageID(stage))
+	}
+	return `sessionStorage.setItem("rosesalt.open", JSON.stringify({ of: location.pathname, kept: ` + list(ids) + ` }))`
+}()
+
+// openAll opens all sections, for tests that look into them.
+func openAll(p *page.Page) {
+	p.Eval(`(async () => { `+allOpen+` })()`, nil)
+	p.Settle()
+}
+
+// ready waits until a page stands, and opens all of it.
+func ready(p *page.Page) {
+	p.Ready()
+	openAll(p)
+}
+
+// again loads a page again, and opens all of it, whatever the browser kept of that.
+func again(p *page.Page) {
+	p.Reload()
+	openAll(p)
+}
+
+// opened opens a page, and all of it.
+func opened(t *testing.T, address, fragment string) *page.Page {
+	t.Helper()
+	p := page.Open(t, address, fragment)
+	openAll(p)
+	return p
+}
+
+// open shows the plan of a fragment on the shared page, all of which is open.
 func open(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	return shared.Open(t, page.File(t), fragment)
 }
 
 // fresh opens the plan of a fragment in a page of its own, from disk: for tests of the
-// start, of more than one page, and of what a page keeps until it is closed.
+// start, of more than one page, and of what a page keeps until it is closed. All of it is open.
 func fresh(t *testing.T, fragment string) *page.Page {
+	t.Helper()
+	return opened(t, page.File(t), fragment)
+}
+
+// closed is fresh as a person finds it, each section in its line.
+func closed(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	return page.Open(t, page.File(t), fragment)
 }

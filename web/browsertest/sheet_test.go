@@ -19,15 +19,15 @@ import (
 
 // sheetPages are the pages of the bench sheet itself, without the card, which stands on
 // a page of its own.
-const sheetPages = 2
+const sheetPages = 3
 
 // openSheet opens a plan and asks for the bench sheet; the browser's own dialogue is
 // replaced by a note that it was asked for.
 func openSheet(t *testing.T, fragment string) *page.Page {
 	t.Helper()
 	p := page.Load(t, page.File(t), fragment, `window.print = () => { window.asked = document.documentElement.classList.contains('sheeted') }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked !== undefined`)
 	return p
 }
@@ -47,27 +47,27 @@ func TestSheetIsThereOnlyForPrinting(t *testing.T) {
 // TestServedSheetHasItsAddress: on paper a link must be whole, where there is one.
 func TestServedSheetHasItsAddress(t *testing.T) {
 	address := page.Serve(t, page.File(t))
-	p := page.Load(t, address, "v=1&cell.count=9", `window.print = () => { window.asked = true }`)
-	p.Ready()
-	p.Eval(`[...document.querySelectorAll('.tools button')].find(b => b.textContent === 'Print the bench sheet').click()`, nil)
+	p := page.Load(t, address, "v=2&cell.count=9", `window.print = () => { window.asked = true }`)
+	ready(p)
+	pressTool(p, "Print the bench sheet")
 	p.Wait(`window.asked`)
 	var link, path string
 	p.Eval(`document.querySelector('.sheet-link code').textContent`, &link)
-	assert.Equal(t, address+"#v=1&cell.count=9", link)
+	assert.Equal(t, address+"#v=2&cell.count=9", link)
 	p.Eval(`document.querySelector('.sheet-code path').getAttribute('d')`, &path)
 	code, ok := chart.NewCode(link, 80)
 	require.True(t, ok)
 	assert.Equal(t, code.Path, path, "the code is that of the whole address")
 }
 
-func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
+func TestAnyBrowserPrintsTheSheetOnThreePages(t *testing.T) {
 	page.Needs(t, page.PDF)
 	folder := pictures(t)
 	for name, fragment := range map[string]string{
 		"demo":          "",
-		"closed":        "v=1&slurry.vessel=closed&days.start=2026-03-07T09:00",
-		"open":          "v=1&slurry.vessel=open&wash.acid=50&batch.share=100&gas.flask=1000&slurry.beaker=2000", // of vessels that are too small there is more to say
-		"metabisulfite": "v=1&gas.source=metabisulfite&dry.way=crystals",
+		"closed":        "v=2&slurry.vessel=closed&days.start=2026-03-07T09:00",
+		"open":          "v=2&slurry.vessel=open&wash.acid=50&batch.share=100&gas.flask=1000&slurry.beaker=2000", // of vessels that are too small there is more to say
+		"metabisulfite": "v=2&gas.source=metabisulfite&dry.way=crystals",
 	} {
 		for _, letter := range []bool{false, true} {
 			p := openSheet(t, fragment)
@@ -82,6 +82,28 @@ func TestAnyBrowserPrintsTheSheetOnTwoPages(t *testing.T) {
 			assert.LessOrEqual(t, n, sheetPages+1, "%s: the sheet, and the card on its own page", file)
 			assert.Greater(t, n, 1, file)
 		}
+	}
+}
+
+// TestSheetsAreLegible: no letter of a printed sheet is smaller than 9 pt, those of the
+// drawing, which is fitted to the paper, among them.
+func TestSheetsAreLegible(t *testing.T) {
+	smallest := func(p *page.Page, of string) (small []string) {
+		p.Eval(`[...document.styleSheets].flatMap(s => [...s.cssRules]).filter(r => r instanceof CSSMediaRule && r.media.mediaText === 'print').forEach(r => { r.media.mediaText = 'all' })`, nil)
+		p.Eval(`(() => { const sheet = document.querySelector('`+of+`'); sheet.style.width = '190mm'; // A4 less its margins
+			const walk = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT), small = []; let seen = 0;
+			for (let n; n = walk.nextNode();) {
+				const e = n.parentElement;
+				if (!n.data.trim() || !e.checkVisibility()) continue;
+				seen++;
+				const size = parseFloat(getComputedStyle(e).fontSize) * (e.getScreenCTM ? e.getScreenCTM().a : 1) * 72 / 96;
+				if (size < 8.99) small.push(size.toFixed(2) + ' ' + n.data.slice(0, 30));
+			}
+			return seen > 20 ? small : ['only ' + seen + ' texts']; })()`, &small)
+		return small
+	}
+	for _, fragment := range []string{"", "v=1&slurry.vessel=open&gas.flask=50", "v=1&gas.source=peroxide"} {
+		assert.Empty(t, smallest(openSheet(t, fragment), ".sheet:not(.club-sheet)"), fragment)
 	}
 }
 
@@ -112,7 +134,7 @@ func TestSheetHasAllThatIsToBeMeasured(t *testing.T) {
 	assert.Equal(t, len(steps), ticks)
 	var text string
 	p.Eval(`document.querySelector('.sheet-link').textContent`, &text)
-	assert.Contains(t, text, "#v=1")
+	assert.Contains(t, text, "#v=2")
 	p.Eval(`document.querySelector('.sheet').textContent`, &text)
 	for _, word := range []string{"If it goes wrong", "The flame goes out", "Empty trap", "Signed", "Second person"} {
 		assert.Contains(t, text, word)
@@ -149,7 +171,7 @@ func TestDaysGoIntoTheLinkAndBack(t *testing.T) {
 	p.Type("days.long", "8 h")
 	p.Wait(`!document.getElementById('problem.days.long')`)
 
-	p.Reload()
+	again(p)
 	settle(p)
 	assert.Equal(t, "2026-03-07T10:00", p.Typed("days.start"))
 	assert.Equal(t, "480", p.Typed("days.long"))

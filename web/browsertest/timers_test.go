@@ -36,8 +36,8 @@ func timed(t *testing.T) (*page.Page, string) {
 	t.Helper()
 	address := page.Serve(t, page.File(t))
 	p := page.Load(t, address, "", clock)
-	p.Ready()
-	enter(p, "bench.open")
+	ready(p)
+	enter(p, "go.bench")
 	p.Wait(`document.getElementById('bench.title')`)
 	for range 3 {
 		p.Press(arrowRight)

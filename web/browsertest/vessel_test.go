@@ -50,7 +50,7 @@ func TestVesselsAreMendedAtOneTouch(t *testing.T) {
 	assert.Empty(t, over, "wider than the phone")
 	p.View(1280, 900, false)
 
-	enter(p, "bench.open")
+	enter(p, "go.bench")
 	p.Wait(`!!document.getElementById('bench.title')`)
 	toStep(p, "charge")
 	assert.Contains(t, p.Text(".bench"), "Make 2 equal batches, or take a flask of 500\u202fmL")
@@ -81,7 +81,7 @@ func TestVesselPictures(t *testing.T) {
 			}
 			p.Eval(`scrollTo({top: 0, behavior: 'instant'})`, nil)
 		}
-		enter(p, "bench.open")
+		enter(p, "go.bench")
 		p.Wait(`!!document.getElementById('bench.title')`)
 		for _, st := range stepsOf(fragment) {
 			switch st.Key {

@@ -19,6 +19,7 @@ import (
 // toWorking moves the focus to a figure's name, as a person does with the tabulator.
 func toWorking(p *page.Page, key string) {
 	p.Wait(`!!document.querySelector('.fig dt button')`)
+	p.Reveal(`document.getElementById('` + key + `')`)
 	p.Eval(`document.getElementById('`+key+`').closest('.fig').querySelector('button').focus()`, nil)
 }
 
@@ -52,7 +53,7 @@ func TestWorkingOpensByKeyboard(t *testing.T) {
 
 	p.Type("cell.count", "12") // the plan changes beside it
 	p.Wait(`document.querySelector('#working .last .result').textContent !== '` + strings.ReplaceAll(before, " mmol", "\u202fmmol") + `'`)
-	assert.Equal(t, lastOf("v=1&cell.count=12", route.GasMade), lastStep(p))
+	assert.Equal(t, lastOf("v=2&cell.count=12", route.GasMade), lastStep(p))
 
 	p.Eval(`document.getElementById('working.title').focus()`, nil) // from a field the focus would stay there
 	p.Press(kb.Escape)

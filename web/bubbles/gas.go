@@ -371,11 +371,13 @@ type Section struct {
 	Ear  *Ear
 	// Presses changes when the bench view's pad was tapped: then this one is drawn again.
 	Presses int
+	Shut    bool
+	Found   string // what it would say, while it is shut
 }
 
 // around puts elements into the section, under its title.
-func around(sub string, body ...app.UI) app.UI {
-	return (&doc.Section{ID: section.ID(section.GasTitle), Title: section.GasTitle, Sub: sub}).Around(body...)
+func (g *Section) around(sub string, body ...app.UI) app.UI {
+	return (&doc.Section{ID: section.ID(section.GasTitle), Title: section.GasTitle, Sub: sub, Shut: g.Shut, Found: g.Found}).Around(body...)
 }
 
 // fields draws fields.
@@ -385,9 +387,13 @@ func fields(list []doc.Field) app.UI { return doc.Draw(doc.Fields(list))[0] }
 func (g *Section) Render() app.UI {
 	v := g.View
 	if !v.Leads {
-		return around("nothing is led in", app.Elem("p").Class("lede").Text("This plan leads no gas in, so there are no bubbles to count."))
+		return g.around("nothing is led in", app.Elem("p").Class("lede").Text("This plan leads no gas in, so there are no bubbles to count."))
 	}
-	return around("tapped, or heard in a recording",
+	const sub = "tapped, or heard in a recording"
+	if g.Shut {
+		return g.around(sub)
+	}
+	return g.around(sub,
 		app.Elem("p").Class("lede").Text("Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."),
 		g.fold("gas", "Count the gas by its bubbles", v.Begun, func() []app.UI {
 			return []app.UI{

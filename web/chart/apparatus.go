@@ -73,9 +73,13 @@ func Line(list []Vessel) Apparatus {
 	return Apparatus{Says: "The vessels in a row: " + strings.Join(l.says, "; ") + ".", d: l.d}
 }
 
+// legible is by how much the drawing is enlarged on paper, so that the letters under the
+// vessels, of 11 units, are 9 pt high.
+const legible = 1.1
+
 // Draw makes the drawing's elements.
 func (a Apparatus) Draw() app.UI {
-	return app.Elem("div").Class("apparatus").Role("img").Aria("label", a.Says).Body(picture(&a.d, "line"))
+	return app.Elem("div").Class("apparatus").Role("img").Aria("label", a.Says).Body(picture(&a.d, "line").Attr("width", num(legible*a.d.width)))
 }
 
 // line is a row of vessels being drawn.

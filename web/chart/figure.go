@@ -69,7 +69,7 @@ func (f *Figure) drawn() *Picture {
 }
 
 // picture makes the elements of a drawing.
-func picture(d *drawing, part string) app.UI {
+func picture(d *drawing, part string) app.HTMLElem {
 	list := make([]app.UI, 0, len(d.paths)+len(d.texts))
 	for _, n := range d.paths {
 		list = append(list, svg("path").Attr("data-part", n.part).Attr("d", n.d))

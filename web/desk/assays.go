@@ -8,7 +8,7 @@ import (
 
 // Assays are where all assays stand.
 func (d *Desk) Assays() []assay.Outcome {
-	return assay.Work(d.is.Assays, assay.Air{Pressure: d.is.Plan.AirPressure})
+	return assay.Work(d.is.Assays, assay.Air{Pressure: d.plan.AirPressure})
 }
 
 // HandText is a result as its field takes it: value, and interval for the plan's or

@@ -82,7 +82,7 @@ func TestReadingsTravelWithTheLink(t *testing.T) {
 	assert.Equal(t, "A", back.Text("assay.glass"))
 	assert.Equal(t, resultOf(t, d, "assay.oxalate").Value, resultOf(t, back, "assay.oxalate").Value)
 	assert.Equal(t, d.Fragment(), back.Fragment())
-	bad := New("v=1&assay.oxalate.sample=-3&assay.volhard.medium=wine&assay.oxalate.titre=24")
+	bad := New("v=2&assay.oxalate.sample=-3&assay.volhard.medium=wine&assay.oxalate.titre=24")
 	assert.Len(t, bad.Troubles(), 2)
 	assert.Equal(t, "24", bad.Text("assay.oxalate.titre"), "the rest stands")
 }

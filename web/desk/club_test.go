@@ -17,7 +17,7 @@ func TestClubIsTypedBesideThePlan(t *testing.T) {
 	d.Edit(club.GroupsKey, "6")
 	d.Edit(club.AtOnceKey, "2")
 	assert.Equal(t, club.Club{Groups: 6, AtOnce: 2}, d.Club())
-	assert.Equal(t, "v=1&club.groups=6&club.atonce=2", d.Fragment())
+	assert.Equal(t, "v=2&club.groups=6&club.atonce=2", d.Fragment())
 	assert.Equal(t, product, d.Sheet().Value(route.ProductMass), "the plan is one group's")
 
 	d.Edit(club.GroupsKey, "many")

@@ -21,11 +21,24 @@ func (d *Desk) openWithTimes(c spread.Case) {
 func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
 	days.Session = d.is.Days.Session
-	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
+	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 
-// Steps are the steps of the plan, with the times that the user gave them.
-func (d *Desk) Steps() []procedure.Step { return procedure.Steps(&d.is.Plan, d.sheet, d.is.Times) }
+// Steps are the steps of the plan, with the times and the hands that the user gave them.
+func (d *Desk) Steps() []procedure.Step {
+	return procedure.Handed(&d.plan, d.sheet, procedure.Steps(&d.plan, d.sheet, d.is.Times), d.is.Hands, d.is.Times)
+}
+
+// Hands are who does the steps, where it is not who is at the session.
+func (d *Desk) Hands() procedure.Hands { return d.is.Hands }
+
+// Work is what decides when the plan is done, and by whom.
+func (d *Desk) Work(otherwise time.Time) club.Work {
+	return club.Work{
+		Plan: d.plan, Times: d.is.Times, Hands: d.is.Hands, Days: d.is.Days, Club: d.is.Club, Start: otherwise,
+		Fixed: d.run != nil, Behind: d.behind,
+	}
+}
 
 // Timetable lays the steps that are left out on the days: all of them, or while a run is
 // under way those of the stages not done, and what these still wait for. The slots name
@@ -55,6 +68,10 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		many.Step = place[many.Step]
 		return t, many
+	}
+	if waits, ok := errors.AsType[procedure.Waits](err); ok {
+		waits.Step, waits.After = place[waits.Step], place[waits.After]
+		return t, waits
 	}
 	return t, err
 }

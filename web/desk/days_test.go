@@ -36,12 +36,12 @@ func TestTimesMoveTheDaysAndNotThePlan(t *testing.T) {
 			assert.Equal(t, time.Hour, after.Slots[i].Start.Sub(before.Slots[i].Start))
 		}
 	}
-	assert.Equal(t, "v=1&time.soak=120", d.Fragment())
+	assert.Equal(t, "v=2&time.soak=120", d.Fragment())
 	d.Edit("time.soak", "a while")
 	assert.Contains(t, d.Problem("time.soak"), "cannot be read as minutes")
-	assert.Equal(t, "v=1&time.soak=120", d.Fragment(), "the last good one stays")
+	assert.Equal(t, "v=2&time.soak=120", d.Fragment(), "the last good one stays")
 	d.Edit("time.soak", "")
-	assert.Equal(t, "v=1", d.Fragment())
+	assert.Equal(t, "v=2", d.Fragment())
 }
 
 func slotOf(slots []procedure.Slot, step int) int {
@@ -56,7 +56,7 @@ func slotOf(slots []procedure.Slot, step int) int {
 func TestStartAndFinishTakeEachOthersPlace(t *testing.T) {
 	d := desk.New("days.start=2026-03-02T09:00")
 	d.Edit("days.finish", "2026-03-08T18:00")
-	assert.Equal(t, "v=1&days.finish=2026-03-08T18:00", d.Fragment())
+	assert.Equal(t, "v=2&days.finish=2026-03-08T18:00", d.Fragment())
 	assert.Empty(t, d.Text("days.start"))
 	d.Edit("days.start", "2026-03-05T09:30")
 	assert.Empty(t, d.Text("days.finish"))
@@ -79,7 +79,7 @@ func TestTheNextRunKeepsTheTimes(t *testing.T) {
 
 // A beaker without water is no reason to fall over: the days are laid out all the same.
 func TestDaysStandWithoutWater(t *testing.T) {
-	for _, fragment := range []string{"v=1&copper.water=0", "v=1&slurry.water=0&slurry.acid=0", "v=1&slurry.water=0", "v=1&gas.source=oxalic&slurry.water=0&slurry.acid=0"} {
+	for _, fragment := range []string{"v=2&copper.water=0", "v=2&slurry.water=0&slurry.acid=0", "v=2&slurry.water=0", "v=2&gas.source=oxalic&slurry.water=0&slurry.acid=0"} {
 		d := desk.New(fragment)
 		assert.NotPanics(t, func() {
 			assert.NotEmpty(t, d.Steps())

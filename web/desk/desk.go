@@ -20,6 +20,7 @@ import (
 // Desk is the state of the form. Make one with New.
 type Desk struct {
 	is       link.Content       // what could be read last; its run is that of run
+	plan     route.Plan         // as computed
 	forms    []field.Form       // over it
 	texts    map[string]string  // as typed, by key, for fields that were touched
 	problems map[string]string  // by key
@@ -173,9 +174,10 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
-	d.sheet = d.runner.Run(&d.is.Plan)
+	d.plan = d.is.Planned()
+	d.sheet = d.runner.Run(&d.plan)
 	d.legs = d.runner.Stream()
-	d.vessels, d.notices = route.Vessels(&d.is.Plan, d.sheet), route.Notices(&d.is.Plan, d.sheet)
+	d.vessels, d.notices = route.Vessels(&d.plan, d.sheet), route.Notices(&d.plan, d.sheet)
 	d.doubts.begin(d.Case())
 	d.rest.begin()
 	d.weigh()
@@ -189,13 +191,17 @@ func (d *Desk) weigh() {
 	}
 }
 
-// Case is the plan with the intervals that the user set.
+// Case is the plan as it is held, with the intervals that the user set.
 func (d *Desk) Case() spread.Case {
 	return spread.Case{Plan: d.is.Plan, Given: maps.Clone(d.is.Given)}
 }
 
-// Plan is the plan as computed.
-func (d *Desk) Plan() *route.Plan { return &d.is.Plan }
+// Plan is the plan as computed; see spread.Case.Planned.
+func (d *Desk) Plan() *route.Plan { return &d.plan }
+
+// Moved tells whether the plan is computed with another value of an input than the one
+// that is held: with the middle of its interval.
+func (d *Desk) Moved(in *route.Input) bool { return !sameValue(in, &d.plan, &d.is.Plan) }
 
 // Sheet holds its figures.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }
@@ -211,6 +217,15 @@ func (d *Desk) Vessels() []route.Vessel { return d.vessels }
 
 // Notices are what a chemist would say of the plan.
 func (d *Desk) Notices() []route.Notice { return d.notices }
+
+// Since says what moved the figures since the opened link was written; nothing where it is of
+// this version.
+func (d *Desk) Since() []string {
+	if d.is.Version == 0 {
+		return nil
+	}
+	return route.Since(&d.plan, d.is.Version)
+}
 
 // Troubles are what the opened link held that could not be taken.
 func (d *Desk) Troubles() []link.Trouble { return d.troubles }

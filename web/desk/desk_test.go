@@ -26,7 +26,7 @@ func TestBadTextKeepsTheLastGoodValue(t *testing.T) {
 	assert.Contains(t, d.Problem("cell.count"), "“four” cannot be read")
 	assert.Equal(t, good, d.Sheet().Value(route.ProductMass))
 	assert.Equal(t, route.Cells, d.OldFrom())
-	assert.Equal(t, "v=1&cell.count=4", d.Fragment())
+	assert.Equal(t, "v=2&cell.count=4", d.Fragment())
 
 	d.Edit("cell.count", "8")
 	assert.Empty(t, d.Problem("cell.count"))
@@ -50,7 +50,7 @@ func TestBadInputIsToldAtItsField(t *testing.T) {
 		"no uptake":           {"gas.uptake", "0", "no charge is large enough"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			d := desk.New("v=1&cell.count=9")
+			d := desk.New("v=2&cell.count=9")
 			good := d.Sheet().Value(route.ProductMass)
 			d.Edit(c.key, c.text)
 			assert.Contains(t, d.Problem(c.key), c.says)
@@ -66,8 +66,9 @@ func TestBadInputIsToldAtItsField(t *testing.T) {
 func TestPairsThatDoNotGoTogetherBlameWhatWasTyped(t *testing.T) {
 	d := desk.New("")
 	d.Edit("gas.strength", "70")
-	assert.Contains(t, d.Problem("gas.strength"), "cannot weaken")
-	assert.Empty(t, d.Problem("gas.end"))
+	assert.Contains(t, d.Problem("gas.strength"), "boils before")
+	d.Edit("gas.end", "75")
+	assert.Contains(t, d.Problem("gas.end"), "cannot weaken")
 	d.Edit("gas.end", "60")
 	assert.Empty(t, d.Problem("gas.strength"), "with the other half typed the pair is good")
 	assert.Equal(t, 70.0, float64(d.Plan().GasStrength))
@@ -101,7 +102,7 @@ func TestRows(t *testing.T) {
 func TestOpenForgetsTexts(t *testing.T) {
 	d := desk.New("")
 	d.Edit("cell.count", "seven")
-	d.Open("v=1&cell.count=3")
+	d.Open("v=2&cell.count=3")
 	assert.Equal(t, "3", d.Text("cell.count"))
 	assert.Zero(t, d.Wrong())
 }
@@ -109,7 +110,7 @@ func TestOpenForgetsTexts(t *testing.T) {
 func TestUnknownKeyChangesNothing(t *testing.T) {
 	d := desk.New("")
 	d.Edit("tea.sugar", "2")
-	assert.Equal(t, "v=1", d.Fragment())
+	assert.Equal(t, "v=2", d.Fragment())
 }
 
 func finish(t *testing.T, d *desk.Desk) {
@@ -158,7 +159,7 @@ func TestIntervalsAreTheUsers(t *testing.T) {
 	d.Edit("gas.uptake~", "eighty")
 	assert.NotEmpty(t, d.Problem("gas.uptake~"))
 	d.Edit("gas.uptake~", "")
-	assert.Equal(t, "v=1", d.Fragment())
+	assert.Equal(t, "v=2", d.Fragment())
 }
 
 func TestWish(t *testing.T) {
@@ -216,7 +217,7 @@ func TestAccountOfARun(t *testing.T) {
 	assert.NotEmpty(t, d.Problem("found.product"))
 	assert.Equal(t, 19.0, d.Found().Product, "the last good weighing stays")
 
-	again := desk.New("v=1&found.copper=45&found.product=19")
+	again := desk.New("v=2&found.copper=45&found.product=19")
 	assert.Equal(t, 45.0, again.Found().Copper)
 }
 
@@ -236,7 +237,7 @@ func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
 }
 
 func TestPlanFromSeveralRuns(t *testing.T) {
-	d := desk.New("v=1&cell.count=9&found.product=30")
+	d := desk.New("v=2&cell.count=9&found.product=30")
 	assert.Nil(t, d.PlanFrom(nil))
 	assert.False(t, d.Found().Empty(), "nothing told, nothing changed")
 	in, ok := route.InputByKey("gas.uptake")
@@ -254,9 +255,9 @@ func TestPlanFromSeveralRuns(t *testing.T) {
 // It is told at its own field, and the others go on.
 func TestWhatBringsAProblemAboutIsTold(t *testing.T) {
 	for name, c := range map[string]struct{ fragment, key, text, says, good string }{
-		"carbon beside an assay":    {"v=1&mix.assay=70", "mix.carbon", "60", "change the carbon", ""},
-		"a reject that is opened":   {"v=1&cell.2.count=2&cell.2.rejects=2&cell.2.kind=alkaline", "cell.2.rejects", "1", "Alkaline cells never", "2"},
-		"a count with more rejects": {"v=1&cell.count=6&cell.rejects=4", "cell.count", "3", "4 rejects are more", "6"},
+		"carbon beside an assay":    {"v=2&mix.assay=70", "mix.carbon", "60", "change the carbon", ""},
+		"a reject that is opened":   {"v=2&cell.2.count=2&cell.2.rejects=2&cell.2.kind=alkaline", "cell.2.rejects", "1", "Alkaline cells never", "2"},
+		"a count with more rejects": {"v=2&cell.count=6&cell.rejects=4", "cell.count", "3", "4 rejects are more", "6"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := desk.New(c.fragment)
@@ -288,9 +289,9 @@ func TestWhatFitsIsKept(t *testing.T) {
 	d := desk.New("")
 	d.Edit("cell.rejects", "12")
 	d.Edit("cell.count", "1")
-	assert.Equal(t, "v=1&cell.count=1", d.Fragment())
+	assert.Equal(t, "v=2&cell.count=1", d.Fragment())
 	assert.Contains(t, d.Problem("cell.rejects"), "more than the 1 cell")
 	assert.Empty(t, d.Problem("cell.count"))
 	d.Edit("cell.count", "20")
-	assert.Equal(t, "v=1&cell.count=20&cell.rejects=12", d.Fragment())
+	assert.Equal(t, "v=2&cell.count=20&cell.rejects=12", d.Fragment())
 }

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -30,19 +29,7 @@ type doubts struct {
 // Band is the interval of a figure in which eight of ten draws lie.
 type Band struct {
 	Low, High float64
-	// Middle is the median of the draws where the best value lies at an end of the
-	// band or outside, else blank.
-	Middle float64
-	OK     bool
-}
-
-// Expected is what to look for at the bench: the middle of the draws where the
-// best value is none, else the best value.
-func (b Band) Expected(best float64) float64 {
-	if b.OK && quantity.Given(b.Middle) {
-		return b.Middle
-	}
-	return best
+	OK        bool
 }
 
 func (b *doubts) begin(c spread.Case) {
@@ -67,7 +54,6 @@ func (d *Desk) StepBands(draws int) bool {
 	}
 	for i := range b.bands {
 		b.bands[i].Low, b.bands[i].High, b.bands[i].OK = b.run.Band(route.FigureID(i))
-		b.bands[i].Middle, _ = b.run.Lopsided(route.FigureID(i))
 	}
 	b.stand = true
 	return true

@@ -38,7 +38,8 @@ var editable = func() (keys []string) {
 	for _, in := range gaslog.Inputs() {
 		keys = append(keys, in.Key)
 	}
-	return append(keys, procedure.EveryKey, club.GroupsKey, club.AtOnceKey)
+	keys = append(keys, procedure.EveryKey, club.GroupsKey, club.AtOnceKey)
+	return append(keys, procedure.SecondKey, procedure.OutKey, procedure.HandPrefix+"wash", procedure.HandPrefix+"gas", procedure.HandPrefix+"evaporate", club.BatchKey, club.PupilsKey)
 }()
 
 // FuzzEdit: whatever is typed into the fields, one after the other, a line for each (the

@@ -12,7 +12,7 @@ import (
 func (d *Desk) GasReadings() gaslog.Readings { return d.is.Log }
 
 // GasLine is where the gas comes out, by the plan and what was read.
-func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.is.Plan, d.sheet) }
+func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.plan, d.sheet) }
 
 // GasBubble is the volume of one bubble in mL, by the way that was chosen. The error is a
 // gaslog.Wanted where a reading is missing for it.
@@ -27,7 +27,7 @@ func (d *Desk) GasLog() (gaslog.Log, error) {
 	if err != nil {
 		return gaslog.Log{}, err
 	}
-	return gaslog.Work(d.GasReadings(), bubble, &d.is.Plan, d.sheet)
+	return gaslog.Work(d.GasReadings(), bubble, &d.plan, d.sheet)
 }
 
 // GasNeed is the gas in mmol that must come over until the demand is met; Blank where the

@@ -26,7 +26,7 @@ func TestTheGasLogStaysBesideThePlan(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, log.Rows, 2)
 	assert.Equal(t, 5, log.Last)
-	assert.Equal(t, "v=1&log.5.rate=480&log.5.celsius=8.5&log.10.paper=fades", d.Fragment())
+	assert.Equal(t, "v=2&log.5.rate=480&log.5.celsius=8.5&log.10.paper=fades", d.Fragment())
 
 	again := New(d.Fragment())
 	assert.Empty(t, again.Troubles())
@@ -37,7 +37,7 @@ func TestTheGasLogStaysBesideThePlan(t *testing.T) {
 }
 
 func TestBadRowsOfALinkAreNamed(t *testing.T) {
-	d := New("v=1&log.5.celsius=400&log.7.rate=10&log.10.paper=green&log.bore=6")
+	d := New("v=2&log.5.celsius=400&log.7.rate=10&log.10.paper=green&log.bore=6")
 	require.Len(t, d.Troubles(), 3)
 	assert.Equal(t, "6", d.Text(gaslog.KeyBore))
 }
@@ -76,7 +76,7 @@ func TestCountedGasIsHandedOverWithItsInterval(t *testing.T) {
 }
 
 func TestTheNextRunKeepsTheTubeAndDropsTheRows(t *testing.T) {
-	d := New("v=1&log.bubble=bore&log.bore=6&log.5.rate=480&cell.count=9")
+	d := New("v=2&log.bubble=bore&log.bore=6&log.5.rate=480&cell.count=9")
 	require.True(t, d.StartRun())
 	d.DropRun()
 	assert.Contains(t, d.Fragment(), "log.bore=6")

@@ -25,15 +25,15 @@ type Started struct {
 
 // planOnly are numbers that no hand measures out or reads: they belong to the plan.
 var planOnly = map[string]bool{
-	"gas.excess": true, "gas.flask": true, "gas.purge": true, "gas.tube": true,
-	"slurry.beaker": true, "wash.target": true, "stir.excess": true,
+	"gas.flask": true, "gas.purge": true, "gas.tube": true,
+	"slurry.beaker": true, "wash.target": true,
 	"room.volume": true, "room.changes": true, "room.escape": true,
 }
 
 // Taken tells whether an input is a quantity that a hand takes, weighs or reads at the
 // bench, and so can come out otherwise than planned. Choices and estimates cannot.
 func Taken(in *route.Input) bool {
-	return !in.IsChoice() && in.Low >= in.High && !planOnly[in.Key]
+	return !in.IsChoice() && in.Low >= in.High && !in.Sizes && !planOnly[in.Key]
 }
 
 // StartRun fixes the plan as it is. It refuses while a field cannot be used.
@@ -96,7 +96,7 @@ func (d *Desk) StageDone(stage route.Stage) bool {
 		if in.Stage > stage || !Taken(in) || in.Standing != route.WorkedOut || quantity.Given(in.Value(&d.is.Plan)) {
 			continue
 		}
-		if v, ok := in.WorkedOut(&d.is.Plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
+		if v, ok := in.WorkedOut(&d.plan, d.sheet); ok && in.Accept(asPoured(v)) == nil {
 			_ = in.Set(&d.is.Plan, asPoured(v))
 			delete(d.texts, in.Key)
 		}

@@ -14,7 +14,7 @@ import (
 )
 
 func TestRunFixesThePlan(t *testing.T) {
-	d := desk.New("v=1&cell.count=8")
+	d := desk.New("v=2&cell.count=8")
 	require.True(t, d.StartRun())
 	before := d.Fragment()
 	for key, text := range map[string]string{
@@ -62,7 +62,7 @@ func TestWhatWasTakenReplansOnlyWhatIsAhead(t *testing.T) {
 }
 
 func TestRunGoesWithTheLink(t *testing.T) {
-	d := desk.New("v=1&gas.uptake~=60,90")
+	d := desk.New("v=2&gas.uptake~=60,90")
 	require.True(t, d.StartRun())
 	d.Edit("gas.copper", "9")
 	require.True(t, d.StageDone(route.Gas))
@@ -88,13 +88,13 @@ func TestRunGoesWithTheLink(t *testing.T) {
 	assert.Nil(t, e.Pinned())
 	assert.Equal(t, "blue & 50 % green; ice ran out", e.Notes(), "what was noted is nobody's to throw away")
 	e.Edit(link.NotesKey, "")
-	assert.Equal(t, "v=1&gas.uptake~=60,90", e.Fragment())
+	assert.Equal(t, "v=2&gas.uptake~=60,90", e.Fragment())
 }
 
 // TestWeighingsFromBeforeARunOutliveIt: a run that is started and dropped takes only with
 // it what was weighed in it, through a link too.
 func TestWeighingsFromBeforeARunOutliveIt(t *testing.T) {
-	d := desk.New("v=1&mix.wet=150&found.residue=12&found.residue~=0.5&found.product.empty=84.1")
+	d := desk.New("v=2&mix.wet=150&found.residue=12&found.residue~=0.5&found.product.empty=84.1")
 	before := d.Fragment()
 	require.True(t, d.StartRun())
 	d.Edit("found.product.full", "96.1")

@@ -50,10 +50,10 @@ func (n Live) page(v *View, list []ui) []ui {
 	return append(list, e)
 }
 
-func (n Live) text(*writer) {}
+func (n Live) text(w *writer) { w.shown(shown(n.Of)) }
 
 func (n Label) page(_ *View, list []ui) []ui {
 	return append(list, app.Elem("label").Attr("for", n.For).Text(n.Text))
 }
 
-func (n Label) text(*writer) {}
+func (n Label) text(w *writer) { w.shown(n.Text) }

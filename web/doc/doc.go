@@ -14,12 +14,26 @@ type Node interface {
 	text(w *writer)
 }
 
-// Section is a part of the page under a title of its own.
+// Section is a part of the page: a line that is pressed to open and to close it, and what is
+// in it. One that is shut holds nothing but the text that looking for words on the page finds.
 type Section struct {
 	ID, Title string // both given by the list of the page's parts
 	Sub       string // what it is about, beside the title
+	Line      []Node // in its place, what it comes to
+	Marks     []Mark // what wants attention, behind the line
 	Stream    Stream // at its margin
 	Of        []Node
+	Shut      bool
+	Found     string // what it would say, while it is shut
+}
+
+// Mark is a few words of what wants attention. Class is stop, mind or nothing.
+type Mark struct{ Class, Text string }
+
+// Closed is the section shut, with what is found in it.
+func (s Section) Closed(found string) Section {
+	s.Of, s.Shut, s.Found = nil, true, found
+	return s
 }
 
 type (

@@ -44,20 +44,48 @@ func TestPlainText(t *testing.T) {
 
 // TestLongFoldsAreEmptyUntilOpened: their elements would cost every keystroke.
 func TestLongFoldsAreEmptyUntilOpened(t *testing.T) {
-	v := &View{Section: Section{ID: "s", Of: []Node{Fold{Key: "long", Title: "More", Of: []Node{Text("inside")}}}}}
+	v := &View{Section: Section{ID: "s", Of: []Node{Fold{Key: "long", Title: "More", Of: []Node{Text("put away")}}}}}
 	closed := app.HTMLString(v.Render())
 	assert.Contains(t, closed, `aria-expanded="false"`)
-	assert.NotContains(t, closed, "inside")
+	assert.NotContains(t, closed, "put away")
 	v.open = map[string]bool{"long": true}
 	opened := app.HTMLString(v.Render())
 	assert.Contains(t, opened, `id="fold.long"`)
 	assert.NotContains(t, opened, `"false"`)
-	assert.Contains(t, opened, "inside")
+	assert.Contains(t, opened, "put away")
 
-	v = &View{Section: Section{Of: []Node{Fold{Late: true, Title: "More", Of: []Node{Text("inside")}}}}}
-	assert.NotContains(t, app.HTMLString(v.Render()), "inside")
+	v = &View{Section: Section{Of: []Node{Fold{Late: true, Title: "More", Of: []Node{Text("put away")}}}}}
+	assert.NotContains(t, app.HTMLString(v.Render()), "put away")
 	v.open = map[string]bool{"More": true}
-	assert.Contains(t, app.HTMLString(v.Render()), "inside")
+	assert.Contains(t, app.HTMLString(v.Render()), "put away")
+}
+
+// TestShutSectionIsALineAndWhatIsFound: all that it would show, and no elements.
+func TestShutSectionIsALineAndWhatIsFound(t *testing.T) {
+	s := Section{ID: "s", Title: "Title", Line: []Node{Text("what it comes to")}, Marks: []Mark{{"stop", "hot"}}, Of: []Node{
+		Fields{{Name: "Acid", Why: "for the flask", Tag: "estimate", Told: "Acid: 5"}},
+		Figures{{Name: "Gas", Number: "5", Unit: "L"}, {Name: "None", Why: "another way"}},
+		Fold{Title: "More", Of: []Node{Text("put away")}},
+		Fold{Title: "Late", Late: true, Of: []Node{Text("not there")}},
+		Screen{Text("seen")},
+		Told{Text("told")},
+		Button{Text: "Press"},
+		Table{Heads: Texts([]string{"Head"}), Rows: Rows([][]string{{"row"}})},
+	}}
+	words := s.Words()
+	for _, there := range []string{"Acid estimate", "for the flask", "Gas: 5", "None another way", "put away", "Late", "seen", "Press", "Head", "row"} {
+		assert.Contains(t, words, there)
+	}
+	for _, left := range []string{"Acid: 5", "not there", "told"} {
+		assert.NotContains(t, words, left)
+	}
+	html := app.HTMLString((&View{Section: s.Closed(words)}).Render())
+	assert.Contains(t, html, `id="s.title"`)
+	assert.Contains(t, html, "what it comes to")
+	assert.Contains(t, html, "put away")
+	assert.NotContains(t, html, "<details")
+	assert.NotContains(t, html, "<label")
+	assert.NotEmpty(t, s.Of, "the open one is left as it is")
 }
 
 // TestTextIsNeverMarkup whatever it is. Attributes are set by the library one by one.
@@ -133,5 +161,5 @@ func TestNumberWithoutAKeyHasNoWorking(t *testing.T) {
 func TestBlankSaysWhatToExpect(t *testing.T) {
 	html := app.HTMLString((&View{Section: Section{Of: []Node{Blank{Name: "Bubbles", Expect: " about 89"}, Blank{Name: "Place"}}}}).Render())
 	assert.Contains(t, html, "<small> about 89</small>")
-	assert.Equal(t, 2, strings.Count(html, "<small>"), "with that of the section")
+	assert.Equal(t, 1, strings.Count(html, "<small>"))
 }

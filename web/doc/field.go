@@ -102,7 +102,13 @@ func (n Field) page(v *View, list []ui) []ui {
 	return append(list, app.Elem("div").Class(class).Body(row...))
 }
 
-func (n Field) text(w *writer) { w.lines(Text(n.Told)) }
+func (n Field) text(w *writer) {
+	if !w.all {
+		w.lines(Text(n.Told))
+		return
+	}
+	w.shown(n.Name, n.Tag, n.Unit, n.Planned, n.Why, n.Range, n.Problem)
+}
 
 // Problem says what is wrong with the field of a key, and is not there when nothing is. It is
 // no live region: it changes with every key, so the page tells it once typing pauses.

@@ -12,6 +12,8 @@ type (
 	// Figure is a figure of the plan as it is read.
 	Figure struct {
 		Key, Name    string // no key: a number that stands beside another and has no working
+		For          string // what it is for
+		Double       bool   // it stands elsewhere under its key
 		Value        string // full precision, or the word
 		Number, Unit string // as read
 		Why          string // why it is not defined
@@ -63,6 +65,7 @@ func (n Figures) text(w *writer) {
 // A figure without a value is left out.
 func (f Figure) text(w *writer) {
 	if f.Why != "" {
+		w.shown(f.Name, f.Why)
 		return
 	}
 	line := f.Name + ": " + f.Number + Unit(f.Unit)
@@ -81,9 +84,14 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	if f.Old {
 		class += " old"
 	}
-	data := app.Elem("data").ID(f.Key).Attr("value", f.Value)
-	if f.Key == "" {
+	data := app.Elem("data").Attr("value", f.Value)
+	switch {
+	case f.Key == "":
 		data = app.Elem("span").Class("num")
+	case f.Double:
+		data = data.DataSet("key", f.Key)
+	default:
+		data = data.ID(f.Key)
 	}
 	switch {
 	case f.Why != "":
@@ -112,7 +120,11 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	if f.Opens {
 		name = app.Elem("button").Attr("type", "button").Aria("haspopup", "dialog").Text(f.Name)
 	}
-	return append(list, app.Elem("div").Class(class).Body(app.Elem("dt").Body(name), app.Elem("dd").Body(dd...)))
+	dt := []ui{name}
+	if f.For != "" {
+		dt = append(dt, app.Elem("small").Class("for").Text(f.For))
+	}
+	return append(list, app.Elem("div").Class(class).Body(app.Elem("dt").Body(dt...), app.Elem("dd").Body(dd...)))
 }
 
 // drawWhisker is hidden from screen readers: the range beside it says the same.

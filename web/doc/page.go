@@ -32,12 +32,40 @@ func (v *View) Render() app.UI {
 	return v.Section.Around(v.draw(nil, v.Section.Of)...)
 }
 
-// Around is a section with its elements, for those that no document holds.
+// FoldSection is the action that opens a section that is shut, and shuts an open one, with
+// its id.
+const FoldSection = "section.fold"
+
+// Around is a section with its elements, for those that no document holds. The element that
+// is found while the section is shut is the one that is filled when it opens: a browser that
+// has found something in it holds on to it.
 func (s *Section) Around(body ...ui) ui {
-	title := app.Elem("h2").ID(s.ID+".title").TabIndex(-1).Body(app.Text(s.Title+" "), app.Elem("small").Text(s.Sub))
-	return app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title").Body(
+	expanded, inside := "true", app.Elem("div").ID(s.ID+".inside").Class("inside")
+	if s.Shut {
+		// The library takes "hidden" for a yes or no; to the browser the two are one.
+		expanded, inside = "false", inside.Attr("Hidden", "until-found").Body(app.Text(s.Found))
+	} else {
+		inside = inside.Body(body...)
+	}
+	button := app.Elem("button").Attr("type", "button").ID(s.ID+".title").Aria("expanded", expanded).Aria("controls", s.ID+".inside").
+		DataSet(ActionData, FoldSection).DataSet(ValueData, s.ID).Text(s.Title)
+	line := s.Line
+	if line == nil {
+		line = []Node{Text(s.Sub)}
+	}
+	head := []ui{app.Elem("h2").Body(button), app.Elem("p").Class("line").Body(Draw(line...)...)}
+	if s.Marks != nil {
+		head = append(head, app.Elem("p").Class("marks").Body(app.Range(s.Marks).Slice(func(i int) ui {
+			return app.Elem("span").Class("mark " + s.Marks[i].Class).Text(s.Marks[i].Text)
+		})))
+	}
+	section := app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title")
+	if s.Shut {
+		section = section.Class("shut")
+	}
+	return section.Body(
 		s.Stream.draw(),
-		app.Elem("div").Class("body").Body(append([]ui{title}, body...)...),
+		app.Elem("div").Class("body").Body(app.Elem("div").Class("head").Body(head...), inside),
 	)
 }
 

@@ -94,7 +94,8 @@ func (v *Stream) joint() ui {
 			fmt.Sprintf("M%.1f 6V%.1fC%.1f %.1f %.1f %.1f %.1f %.1fL%.1f %.1fC%.1f 40 %.1f 6 %.1f 6Z",
 				StreamMost, 6+w/2, out+40, 6+w/2, out+w/2, 50.0, out, h, out, h-w, out+4, out+30, StreamMost)))
 	}
-	return svg("svg").Attr("data-part", "joint").Attr("width", px(StreamMost)).Attr("height", px(h)).Body(parts...)
+	return svg("svg").Attr("data-part", "joint").Attr("width", px(StreamMost)).Attr("height", px(h)).
+		Attr("viewBox", "0 0 "+px(StreamMost)+" "+px(h)).Attr("preserveAspectRatio", "none").Body(parts...)
 }
 
 func labels(list []string, class string) ui {

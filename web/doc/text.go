@@ -7,6 +7,7 @@ type writer struct {
 	b    strings.Builder
 	in   string // before each line
 	line string // that is being written
+	all  bool   // everything that the page shows, however it is folded
 }
 
 // Plain is the section as lines of plain text under its title: empty if it says nothing.
@@ -18,6 +19,16 @@ func (s *Section) Plain() string {
 		return ""
 	}
 	return s.Title + "\n" + w.b.String()
+}
+
+// Words are all words that the section shows on the page when it is open.
+func (s *Section) Words() string { return shown(s.Of) }
+
+func shown(of []Node) string {
+	w := writer{all: true}
+	w.write(of)
+	w.end()
+	return w.b.String()
 }
 
 func (w *writer) write(of []Node) {
@@ -45,23 +56,41 @@ func (w *writer) lines(of ...Node) {
 	w.in = in
 }
 
-func (n Run) text(w *writer)    { w.write(n) }
-func (n Text) text(w *writer)   { w.line += string(n) }
-func (n Strong) text(w *writer) { w.line += string(n) }
-func (n Code) text(w *writer)   { w.line += string(n) }
-func (n Small) text(w *writer)  { w.line += n.Text }
-func (n Span) text(w *writer)   { w.write(n.Of) }
-func (n Para) text(w *writer)   { w.lines(n.Of...) }
-func (n Box) text(w *writer)    { w.lines(n.Of...) }
-func (n Button) text(*writer)   {}
-func (n Tick) text(*writer)     {}
-func (n Picture) text(*writer)  {}
-func (n Screen) text(*writer)   {}
-func (n Told) text(w *writer)   { w.write(n) }
-func (n Notice) text(w *writer) { w.lines(Text(n.Lead + " " + n.Text)) }
+func (n Run) text(w *writer)     { w.write(n) }
+func (n Text) text(w *writer)    { w.line += string(n) }
+func (n Strong) text(w *writer)  { w.line += string(n) }
+func (n Code) text(w *writer)    { w.line += string(n) }
+func (n Small) text(w *writer)   { w.line += n.Text }
+func (n Span) text(w *writer)    { w.write(n.Of) }
+func (n Para) text(w *writer)    { w.lines(n.Of...) }
+func (n Box) text(w *writer)     { w.lines(n.Of...) }
+func (n Button) text(w *writer)  { w.shown(n.Text) }
+func (n Tick) text(w *writer)    { w.shown(n.Text) }
+func (n Picture) text(w *writer) { w.shown(n.Title) }
+func (n Notice) text(w *writer)  { w.lines(Text(n.Lead + " " + n.Text)) }
+
+// shown writes words that only the page has.
+func (w *writer) shown(words ...string) {
+	if w.all {
+		w.lines(Text(strings.Join(words, " ")))
+	}
+}
+
+func (n Screen) text(w *writer) {
+	if w.all {
+		w.write(n)
+	}
+}
+
+func (n Told) text(w *writer) {
+	if !w.all {
+		w.write(n)
+	}
+}
 
 func (n Fold) text(w *writer) {
-	if n.Told {
+	w.shown(n.Title)
+	if n.Told || w.all && !n.Late && n.Key == "" {
 		w.lines(n.Of...)
 	}
 }
@@ -79,6 +108,9 @@ func (n List) text(w *writer) {
 }
 
 func (n Table) text(w *writer) {
+	if w.all {
+		w.lines(n.Heads...)
+	}
 	for _, row := range n.Rows {
 		for i, cell := range row {
 			switch i {

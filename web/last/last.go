@@ -12,7 +12,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -58,11 +57,9 @@ func (s State) says() string {
 	return string(text)
 }
 
-var untouched = func() string { c := link.NewContent(); return link.Encode(&c) }()
-
 // Empty tells whether nobody has done anything on the page yet.
 func (s *State) Empty() bool {
-	return s.Plan == untouched && len(s.Unread) == 0 && s.Pinned == "" && s.Wanted.Grams == "" && s.Name == "" && len(s.Tab) == 0
+	return s.Plan == link.New && len(s.Unread) == 0 && s.Pinned == "" && s.Wanted.Grams == "" && s.Name == "" && len(s.Tab) == 0
 }
 
 // Same tells whether two states have the same content, whenever they were saved.
@@ -179,7 +176,11 @@ func (s *Store) Try() {
 }
 
 // IsID tells whether a text can name a tab.
-var IsID = regexp.MustCompile(`^[0-9A-Za-z]{8,40}$`).MatchString
+func IsID(text string) bool {
+	return len(text) >= 8 && len(text) <= 40 && strings.Trim(text, letters) == ""
+}
+
+const letters = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz"
 
 // Left are the states of tabs that are no longer alive, newest first, at most MostLeft;
 // older ones are deleted. What cannot be read stays as it is.

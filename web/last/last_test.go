@@ -44,9 +44,9 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	sh := newShelf()
 	one := last.Open(sh, tab(1))
 	assert.Equal(t, 2, len(sh.Texts), "looking writes nothing")
-	did := state(0, "v=1&cell.count=2")
+	did := state(0, "v=2&cell.count=2")
 	did.Unread = map[string]string{"gas.acid": "much"}
-	did.Pinned, did.Name, did.Kept, did.Bench = "v=1", "first bag", "00ff", "+soak"
+	did.Pinned, did.Name, did.Kept, did.Bench = "v=2", "first bag", "00ff", "+soak"
 	did.Wanted = desk.Wanted{Grams: "50", Figure: "copper.crop", ByShare: true}
 	did.Tab = map[string]json.RawMessage{"rosesalt.labels": json.RawMessage(`{"label.who":"the club"}`)}
 	one.Save(did)
@@ -62,9 +62,9 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	require.Equal(t, []string{tab(1)}, names(left))
 	assert.True(t, left[0].Same(did))
 
-	two.Save(state(1, "v=1&cell.count=5"))
+	two.Save(state(1, "v=2&cell.count=5"))
 	two.ContinueAs(tab(1))
-	two.Save(state(2, "v=1&cell.count=3"))
+	two.Save(state(2, "v=2&cell.count=3"))
 	three := last.Open(sh, tab(3))
 	assert.Equal(t, []string{tab(1), tab(2)}, names(three.Left(nobody)), "what stood in the tab that went on is left in turn; the newest is first")
 }
@@ -73,45 +73,45 @@ func TestTabsNeverWriteOverEachOther(t *testing.T) {
 	sh := newShelf()
 	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
 	for minute := range 5 {
-		one.Save(state(minute, fmt.Sprintf("v=1&cell.count=%d", 10+minute)))
-		two.Save(state(minute, fmt.Sprintf("v=1&cell.count=%d", 20+minute)))
+		one.Save(state(minute, fmt.Sprintf("v=2&cell.count=%d", 10+minute)))
+		two.Save(state(minute, fmt.Sprintf("v=2&cell.count=%d", 20+minute)))
 	}
 	a, _ := one.Own()
 	b, _ := two.Own()
-	assert.Equal(t, "v=1&cell.count=14", a.Plan)
-	assert.Equal(t, "v=1&cell.count=24", b.Plan)
+	assert.Equal(t, "v=2&cell.count=14", a.Plan)
+	assert.Equal(t, "v=2&cell.count=24", b.Plan)
 }
 
 func TestOnlyWhatIsNewIsSaved(t *testing.T) {
 	sh := newShelf()
 	s := last.Open(sh, tab(1))
-	s.MarkSaved(state(0, "v=1&cell.count=2"))
-	s.Save(state(1, "v=1&cell.count=2"))
+	s.MarkSaved(state(0, "v=2&cell.count=2"))
+	s.Save(state(1, "v=2&cell.count=2"))
 	assert.Zero(t, sh.Saves, "a link that was only opened leaves nothing")
-	s.Save(state(2, "v=1&cell.count=3"))
-	s.Save(state(3, "v=1&cell.count=3"))
+	s.Save(state(2, "v=2&cell.count=3"))
+	s.Save(state(3, "v=2&cell.count=3"))
 	assert.Equal(t, 1, sh.Saves)
 	own, _ := s.Own()
 	assert.Contains(t, own.At, "09:02", "when it was changed, not when it was looked at")
-	s.Save(state(4, "v=1"))
+	s.Save(state(4, "v=2"))
 	_, ok := s.Own()
 	assert.False(t, ok, "the page as everyone finds it is nothing to go on with")
 }
 
 func TestUntouchedPageIsEmpty(t *testing.T) {
-	s := state(0, "v=1")
+	s := state(0, "v=2")
 	assert.True(t, s.Empty())
 	s.Bench = "-soak"
 	assert.True(t, s.Empty(), "where the bench view stood is not worth keeping alone")
 	for name, touch := range map[string]func(*last.State){
-		"a plan":     func(s *last.State) { s.Plan = "v=1&cell.count=3" },
+		"a plan":     func(s *last.State) { s.Plan = "v=2&cell.count=3" },
 		"a slip":     func(s *last.State) { s.Unread = map[string]string{"cell.count": "x"} },
-		"a pin":      func(s *last.State) { s.Pinned = "v=1" },
+		"a pin":      func(s *last.State) { s.Pinned = "v=2" },
 		"a wish":     func(s *last.State) { s.Wanted.Grams = "50" },
 		"a name":     func(s *last.State) { s.Name = "bag" },
 		"the labels": func(s *last.State) { s.Tab = map[string]json.RawMessage{"rosesalt.labels": nil} },
 	} {
-		s := state(0, "v=1")
+		s := state(0, "v=2")
 		touch(s)
 		assert.False(t, s.Empty(), name)
 	}
@@ -120,7 +120,7 @@ func TestUntouchedPageIsEmpty(t *testing.T) {
 func TestOldestOfTheGoneGo(t *testing.T) {
 	sh := newShelf()
 	for n := range last.MostLeft + 3 {
-		last.Open(sh, tab(n)).Save(state(n, fmt.Sprintf("v=1&cell.count=%d", n+20)))
+		last.Open(sh, tab(n)).Save(state(n, fmt.Sprintf("v=2&cell.count=%d", n+20)))
 	}
 	s := last.Open(sh, tab(99))
 	assert.Len(t, s.Left(func(id string) bool { return id == tab(0) || id == tab(1) || id == tab(2) }), last.MostLeft)
@@ -155,7 +155,7 @@ func TestShelfThatRefuses(t *testing.T) {
 			_, ok := s.Own()
 			assert.False(t, ok)
 			assert.Empty(t, s.Left(nobody))
-			s.Save(state(0, "v=1&notes="+strings.Repeat("x", 2000)))
+			s.Save(state(0, "v=2&notes="+strings.Repeat("x", 2000)))
 			assert.Contains(t, s.Trouble(), c.says)
 		})
 	}
@@ -172,29 +172,29 @@ func TestTryLeavesNothing(t *testing.T) {
 func TestFullForAWhile(t *testing.T) {
 	sh := newShelf()
 	s := last.Open(sh, tab(1))
-	s.Save(state(0, "v=1&cell.count=2"))
+	s.Save(state(0, "v=2&cell.count=2"))
 	sh.SaveErr = runs.ErrFull
-	s.Save(state(1, "v=1&cell.count=3"))
+	s.Save(state(1, "v=2&cell.count=3"))
 	assert.Contains(t, s.Trouble(), "full")
 	own, _ := s.Own()
-	assert.Equal(t, "v=1&cell.count=2", own.Plan, "the one before stays")
+	assert.Equal(t, "v=2&cell.count=2", own.Plan, "the one before stays")
 	sh.SaveErr = nil
-	s.Save(state(2, "v=1&cell.count=3"))
+	s.Save(state(2, "v=2&cell.count=3"))
 	assert.Empty(t, s.Trouble())
 	own, _ = s.Own()
-	assert.Equal(t, "v=1&cell.count=3", own.Plan)
-	s.Save(state(3, "v=1&notes="+strings.Repeat("x", last.MaxSize)))
+	assert.Equal(t, "v=2&cell.count=3", own.Plan)
+	s.Save(state(3, "v=2&notes="+strings.Repeat("x", last.MaxSize)))
 	assert.Contains(t, s.Trouble(), "full", "what nobody typed is not kept")
 }
 
 func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
-	good := `{"version":1,"at":"2026-03-10T09:00:00Z","plan":"v=1&cell.count=3"}`
+	good := `{"version":1,"at":"2026-03-10T09:00:00Z","plan":"v=2&cell.count=3"}`
 	for name, text := range map[string]string{
 		"cut":       good[:len(good)/2],
 		"no text":   "+\x00{",
 		"newer":     strings.Replace(good, `"version":1`, `"version":2`, 1),
 		"none":      strings.Replace(good, `"version":1,`, ``, 1),
-		"no plan":   strings.Replace(good, `v=1&cell.count=3`, ``, 1),
+		"no plan":   strings.Replace(good, `v=2&cell.count=3`, ``, 1),
 		"no time":   strings.Replace(good, `2026-03-10T09:00:00Z`, `noon`, 1),
 		"long plan": strings.Replace(good, `count=3`, `count=`+strings.Repeat("3", 1<<17), 1),
 		"huge":      strings.Replace(good, `}`, strings.Repeat(" ", last.MaxSize)+`}`, 1),
@@ -205,7 +205,7 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 		s := last.Open(sh, tab(3))
 		assert.Equal(t, []string{tab(2)}, names(s.Left(nobody)), name)
 		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
-		gone := s.ForgetAll(state(0, "v=1"), nobody)
+		gone := s.ForgetAll(state(0, "v=2"), nobody)
 		assert.NotContains(t, sh.Texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
 		s.Restore(gone)
 		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
@@ -215,33 +215,33 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 func TestForgetAndBack(t *testing.T) {
 	sh := newShelf()
 	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
-	one.Save(state(0, "v=1&cell.count=2"))
-	two.Save(state(1, "v=1&cell.count=3"))
+	one.Save(state(0, "v=2&cell.count=2"))
+	two.Save(state(1, "v=2&cell.count=3"))
 	gone := two.Forget(tab(1))
 	assert.Empty(t, two.Left(nobody))
 	two.Restore(gone)
 	assert.Equal(t, []string{tab(1)}, names(two.Left(nobody)))
 
 	lives := func(id string) bool { return id == tab(1) }
-	gone = two.ForgetAll(state(2, "v=1&cell.count=3"), lives)
+	gone = two.ForgetAll(state(2, "v=2&cell.count=3"), lives)
 	_, ok := two.Own()
 	assert.False(t, ok)
 	_, ok = one.Own()
 	assert.True(t, ok, "a tab that lives keeps its own")
-	two.Save(state(3, "v=1&cell.count=3"))
+	two.Save(state(3, "v=2&cell.count=3"))
 	_, ok = two.Own()
 	assert.False(t, ok, "forgotten is forgotten until something is done again")
 	two.Restore(gone)
 	own, ok := two.Own()
 	require.True(t, ok)
-	assert.Equal(t, "v=1&cell.count=3", own.Plan)
-	gone = two.ForgetAll(state(4, "v=1&cell.count=3"), lives)
-	two.Save(state(5, "v=1&cell.count=4"))
+	assert.Equal(t, "v=2&cell.count=3", own.Plan)
+	gone = two.ForgetAll(state(4, "v=2&cell.count=3"), lives)
+	two.Save(state(5, "v=2&cell.count=4"))
 	two.Restore(gone)
 	own, _ = two.Own()
-	assert.Equal(t, "v=1&cell.count=4", own.Plan, "what was done since is not written over")
-	two.ForgetAll(state(6, "v=1&cell.count=5"), lives) // typed a moment ago, and not saved yet
-	two.Save(state(7, "v=1&cell.count=5"))
+	assert.Equal(t, "v=2&cell.count=4", own.Plan, "what was done since is not written over")
+	two.ForgetAll(state(6, "v=2&cell.count=5"), lives) // typed a moment ago, and not saved yet
+	two.Save(state(7, "v=2&cell.count=5"))
 	_, ok = two.Own()
 	assert.False(t, ok, "nor what was not saved when it was forgotten")
 }
@@ -249,10 +249,10 @@ func TestForgetAndBack(t *testing.T) {
 func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	sh := newShelf()
 	one, two, asks := last.Open(sh, tab(1)), last.Open(sh, tab(2)), last.Open(sh, tab(3))
-	one.Save(state(0, "v=1&cell.count=2"))
-	two.Save(state(0, "v=1&cell.count=3"))
+	one.Save(state(0, "v=2&cell.count=2"))
+	two.Save(state(0, "v=2&cell.count=3"))
 	four := last.Open(sh, tab(4))
-	four.Save(state(1, "v=1&cell.count=4"))
+	four.Save(state(1, "v=2&cell.count=4"))
 	four.Answer("of long ago")
 	two.Answer("of long ago")
 	asks.Ask("word")
@@ -283,19 +283,19 @@ func TestWordsSayWhatItIs(t *testing.T) {
 		"2025-12-31T14:05:00+01:00": "31 December 2025, 14:05",
 		"2026-03-20T14:05:00+01:00": "20 March, 14:05",
 	} {
-		s := last.State{At: at, Draft: desk.Draft{Plan: "v=1&cell.count=2&cell.size=R20"}}
+		s := last.State{At: at, Draft: desk.Draft{Plan: "v=2&cell.count=2&cell.size=R20"}}
 		assert.Equal(t, "the plan of "+says+", 2 × R20", plain(s.Words(now)))
 	}
 	tuesday := "2026-03-10T14:05:00+01:00"
 	for plan, says := range map[string]string{
-		"v=1&cell.count=2&cell.size=R20&run=v%3D1&found.product=30&found.copper=60":      "the run of Tuesday, 14:05, 2 × R20, two weighings",
-		"v=1&run=v%3D1&run.done=3&mix.wet=150&notes=x":                                   "the run of Tuesday, 14:05, 6 × R14, 3 of 9 stages done, one weighing, notes",
-		"v=1&cell.2.count=3&cell.2.size=R6&found.product.empty=84&found.product.full=96": "the plan of Tuesday, 14:05, 6 × R14 + 3 × R6, two weighings",
-		"v=1&log.5.rate=30&log.10.rate=30":                                               "the plan of Tuesday, 14:05, 6 × R14, two other readings",
+		"v=2&cell.count=2&cell.size=R20&run=v%3D2&found.product=30&found.copper=60":      "the run of Tuesday, 14:05, 2 × R20, two weighings",
+		"v=2&run=v%3D2&run.done=3&mix.wet=150&notes=x":                                   "the run of Tuesday, 14:05, 6 × R14, 3 of 9 stages done, one weighing, notes",
+		"v=2&cell.2.count=3&cell.2.size=R6&found.product.empty=84&found.product.full=96": "the plan of Tuesday, 14:05, 6 × R14 + 3 × R6, two weighings",
+		"v=2&log.5.rate=30&log.10.rate=30":                                               "the plan of Tuesday, 14:05, 6 × R14, two other readings",
 	} {
 		s := last.State{At: tuesday, Draft: desk.Draft{Plan: plan}}
 		assert.Equal(t, says, plain(s.Words(now)), plan)
 	}
-	s := last.State{At: "noon", Draft: desk.Draft{Plan: "v=1", Unread: map[string]string{"cell.count": "x"}}}
+	s := last.State{At: "noon", Draft: desk.Draft{Plan: "v=2", Unread: map[string]string{"cell.count": "x"}}}
 	assert.Equal(t, "the plan, 6 × R14, one entry that cannot be read", plain(s.Words(now)))
 }

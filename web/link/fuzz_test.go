@@ -32,9 +32,9 @@ func legible(message string) string {
 // is told legibly, and what was taken is written so that it reads the same again.
 func FuzzDecode(f *testing.F) {
 	for _, s := range []string{
-		"v=1&cell.count=9", "v=9&%41=%zz", "cell.2.count=1e400&&=&#", "gas.end=99.9",
+		"v=2&cell.count=9", "v=9&%41=%zz", "cell.2.count=1e400&&=&#", "gas.end=99.9",
 		"days.start=2026-03-02T09:00&days.finish=&days.from=24:00&days.long=1e3&time.gas=90&time.tea=5",
-		"run=v%3D1%26run%3Dv&run.done=9&notes=%ff%00%e2%80%ae&found.product.empty=3&found.product.full=1&found.product=2",
+		"run=v%3D2%26run%3Dv&run.done=9&notes=%ff%00%e2%80%ae&found.product.empty=3&found.product.full=1&found.product=2",
 		"assay.glass=tea&assay.oxalate.titre=%D9%A1%D9%A2&gas.uptake~=95,50&found.product~=-1&cell.count=%E2%88%921&cell.count=2",
 		"__proto__=1&constructor=2&cell.count=0x10&mix.wet=1e999&toString~=1,2",
 	} {
@@ -109,8 +109,8 @@ func FuzzReadInterval(f *testing.F) {
 // FuzzSetDays: whatever is typed for a day, a time or a session is told, or stands as it is
 // written in the link, and can be laid out.
 func FuzzSetDays(f *testing.F) {
-	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea"}
-	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5"} {
+	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea", procedure.SecondKey, procedure.OutKey, procedure.HandPrefix + "wash"}
+	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5", "3 to 9 April 2026", "2026-04-03..2026-07-01, 1.8.2026", "staff"} {
 		for j := range keys {
 			f.Add(uint8(i+j), text, "14:30", "30")
 		}
@@ -147,7 +147,7 @@ func FuzzSetDays(f *testing.F) {
 		assert.Empty(t, more)
 		assert.Equal(t, c.Days, again.Days)
 		assert.Equal(t, c.Times, again.Times)
-		steps := procedure.Steps(&p, sheet, c.Times)
+		steps := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, c.Times), c.Hands, c.Times)
 		_, slots, err := c.Days.Lay(steps, start)
 		if err != nil {
 			if bad := legible(err.Error()); bad != "" {

@@ -1,14 +1,18 @@
 // Package link writes a plan into the fragment of an address and reads it back.
 //
-// A fragment is "v=1&key=value&…", with only the values that differ from a new
-// plan's, in the keys and units of package route, numbers in plain decimal. An
+// A fragment is "v=2&key=value&…", with only the values that differ from a new
+// plan's, in the keys and units of package route, numbers in plain decimal. The version is
+// that of the defaults of decisions (route.PlanOf): a fragment is read against those that it
+// was written by, and one that names no version, which no page writes, against the newest. An
 // interval that the user set for an input is "key~=low,high", the tolerance of a
 // weighing "found.key~=half". Readings of assays are "assay.…=", those of the gas log
 // "log.minute.what=" and "log.…=" for where it bubbles. A run under way adds "run=", the plan as it was fixed
 // (a fragment of its own, escaped, with what had been weighed by then), and "run.done=", how many stages are done; notes
 // are "notes=". How long a step takes is "time.key=minutes", when the work is done
 // "days.start=2026-03-02T09:00" or "days.finish=", in sessions "days.from=09:00" of
-// "days.long=minutes", "days.every=days" from one to the next. How many groups
+// "days.long=minutes", "days.every=days" from one to the next, "days.second=days" to one
+// more, but not on "days.out=" dates and spans of them ("..") with commas between. Who does a
+// step that is not done in a session is "by.key=staff". How many groups
 // work the plan is "club.groups=", of them at once with gas "club.atonce=". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
@@ -34,7 +38,7 @@ import (
 )
 
 // Version is what this program writes.
-const Version = "1"
+const Version = route.Defaults
 
 // Limits of what is read; beyond them a link is damaged or hostile, not a plan.
 const (
@@ -56,14 +60,16 @@ const MaxNotes = 4000
 // measured of a run, and notes.
 type Content struct {
 	spread.Case
-	Found account.Record
-	Run   *Run // nil while nothing is begun
-	Notes string
+	Version int // that it was read by, at most Version; 0 for one that was made anew
+	Found   account.Record
+	Run     *Run // nil while nothing is begun
+	Notes   string
 
 	Assays assay.Readings  // what was read in assays; may be nil
 	Log    gaslog.Readings // what was read while gas was led in; may be nil
 	Times  procedure.Times // that the user gives the steps
 	Days   procedure.Days
+	Hands  procedure.Hands // that do the steps
 	Club   club.Club
 }
 
@@ -78,7 +84,7 @@ type Run struct {
 func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
-		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Club: club.New(),
+		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
 	}
 }
 
@@ -96,7 +102,7 @@ func (c *Content) planned() []field.Form {
 }
 
 func (c *Content) beside() []field.Form {
-	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Club.Form()}
+	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Hands.Form(), c.Club.Form()}
 }
 
 // NotesKey is the key of the notes.
@@ -119,11 +125,13 @@ func (c *Content) notes() field.Form {
 	}
 }
 
-// Encode writes the fragment of a content, without the "#". A new plan with
-// nothing measured is "v=1".
+// New is the fragment of a new plan with nothing measured.
+var New = "v=" + strconv.Itoa(Version)
+
+// Encode writes the fragment of a content, without the "#".
 func Encode(c *Content) string {
 	var b strings.Builder
-	b.WriteString("v=" + Version)
+	b.WriteString("v=" + strconv.Itoa(Version))
 	whole := *c // forms put right what was never set
 	write(&b, whole.begun())
 	if c.Run != nil {
@@ -176,6 +184,20 @@ func decode(fragment string, inner bool) (Content, []Trouble) {
 	return r.Content, r.troubles
 }
 
+// versionOf is the version that a fragment names, at most Version; that where it names none.
+func versionOf(parts []string) int {
+	for _, part := range parts {
+		if value, ok := strings.CutPrefix(part, "v="); ok && isVersion(value) {
+			n, err := strconv.Atoi(value)
+			if err != nil {
+				break // more than any number
+			}
+			return min(max(n, 1), Version)
+		}
+	}
+	return Version
+}
+
 func (r *reader) decode(fragment string) {
 	fragment = strings.TrimPrefix(fragment, "#")
 	if fragment == "" {
@@ -194,6 +216,8 @@ func (r *reader) decode(fragment string) {
 	if before, _, ok := strings.Cut(fragment, "&"+EndKey+"="); ok {
 		r.sum = check(before)
 	}
+	r.Version = versionOf(parts)
+	r.Plan = route.PlanOf(r.Version)
 	for _, part := range parts {
 		r.part(part)
 	}
@@ -217,7 +241,13 @@ func unescaped(fragment string) string {
 }
 
 // semicolon is one that may stand in the place of "&": before a key.
-var semicolon = regexp.MustCompile(`;([a-z][a-z0-9.]*)~?=`)
+var semicolon = lazily(`;([a-z][a-z0-9.]*)~?=`)
+
+// lazily gives an expression that is compiled when it is first asked for: most pages open
+// and close without.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
 
 // parted gives a fragment whose "&" became "&amp;" in a page's source, or ";" in a program
 // that parts with that, as it was. In a value this program writes neither; an interval of
@@ -226,8 +256,11 @@ func parted(fragment string) string {
 	for strings.Contains(fragment, "&amp;") {
 		fragment = strings.ReplaceAll(fragment, "&amp;", "&")
 	}
-	return semicolon.ReplaceAllStringFunc(fragment, func(s string) string {
-		if key := semicolon.FindStringSubmatch(s)[1]; isKey(key) {
+	if !strings.Contains(fragment, ";") {
+		return fragment
+	}
+	return semicolon().ReplaceAllStringFunc(fragment, func(s string) string {
+		if key := semicolon().FindStringSubmatch(s)[1]; isKey(key) {
 			return "&" + s[1:]
 		}
 		return s
@@ -294,7 +327,7 @@ func (r *reader) part(part string) {
 	case key == "v":
 		if !isVersion(value) {
 			r.trouble(part, "no version of a link, which is a number; what is known was read")
-		} else if value != Version {
+		} else if n, err := strconv.Atoi(value); err != nil || n < 1 || n > Version {
 			r.trouble(part, "the link was written by another version; what this one knows was read")
 		}
 		return
@@ -331,7 +364,7 @@ func (r *reader) part(part string) {
 }
 
 // isVersion tells whether a value can be that of a version.
-var isVersion = regexp.MustCompile(`^[0-9]+$`).MatchString
+func isVersion(value string) bool { return value != "" && strings.Trim(value, "0123456789") == "" }
 
 // aboutRun reads what a link says of a run beside its plan and its weighings.
 func (r *reader) aboutRun(part, key, value string) bool {
@@ -374,7 +407,7 @@ func CutNotes(text string) string {
 
 // settle takes back values that do not go together, as many as it needs.
 func (r *reader) settle() {
-	fresh := route.NewPlan()
+	fresh := route.PlanOf(r.Version)
 	for range route.Inputs() {
 		problems := route.Check(&r.Plan)
 		if len(problems) == 0 {

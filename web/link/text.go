@@ -91,15 +91,15 @@ type candidate struct {
 
 var (
 	// quoted is what mail programs put before a line, and pasted lists.
-	quoted = regexp.MustCompile(`^[ \t]*(?:[>|*•][ \t]*)+`)
+	quoted = lazily(`^[ \t]*(?:[>|*•][ \t]*)+`)
 	// begins is where a plan begins: a version, after "#" or at the beginning of a word.
-	begins = regexp.MustCompile(`(?:^|[#\s"'(<\[])#?(v(?:=(?:3D)?|%3[Dd])\d+)`)
+	begins = lazily(`(?:^|[#\s"'(<\[])#?(v(?:=(?:3D)?|%3[Dd])\d+)`)
 	// bare is a fragment without a version: after "#", or all of a text.
-	bare = regexp.MustCompile(`(?:^|#)([a-z][a-z0-9.]*~?=)`)
+	bare = lazily(`(?:^|#)([a-z][a-z0-9.]*~?=)`)
 	// ends is the check, whatever was put into it on the way.
-	ends = regexp.MustCompile(`&` + EndKey + `=([0-9a-f]{8})`)
+	ends = lazily(`&` + EndKey + `=([0-9a-f]{8})`)
 	// printable is the escape of quoted-printable mail.
-	printable = regexp.MustCompile(`=([0-9A-F]{2})`)
+	printable = lazily(`=([0-9A-F]{2})`)
 )
 
 // plainLines are the lines of a text without what mail and word processors put into it.
@@ -124,7 +124,7 @@ func plainLines(text string) []string {
 	}, text)
 	if strings.Contains(text, "v=3D") { // quoted-printable: "=" at a line's end joins it with the next
 		text = strings.ReplaceAll(text, "=\n", "")
-		text = printable.ReplaceAllStringFunc(text, func(s string) string {
+		text = printable().ReplaceAllStringFunc(text, func(s string) string {
 			var v int
 			fmt.Sscanf(s[1:], "%02X", &v) // the expression holds only such digits
 			if v >= 0x80 {
@@ -135,7 +135,7 @@ func plainLines(text string) []string {
 	}
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
-		lines[i] = parted(strings.TrimSpace(quoted.ReplaceAllString(line, "")))
+		lines[i] = parted(strings.TrimSpace(quoted().ReplaceAllString(line, "")))
 	}
 	return lines
 }
@@ -160,9 +160,9 @@ const mostCandidates = 50
 func candidates(lines []string) []candidate {
 	j := join(lines)
 	var list []candidate
-	find := func(where *regexp.Regexp) {
+	find := func(where func() *regexp.Regexp) {
 		for i, line := range lines {
-			for _, at := range where.FindAllStringSubmatchIndex(line, -1) {
+			for _, at := range where().FindAllStringSubmatchIndex(line, -1) {
 				if len(list) == mostCandidates {
 					return
 				}
@@ -202,7 +202,7 @@ func join(lines []string) joined {
 		b.WriteString(only(line))
 	}
 	j.text = b.String()
-	j.ends = ends.FindAllStringSubmatchIndex(j.text, -1)
+	j.ends = ends().FindAllStringSubmatchIndex(j.text, -1)
 	return j
 }
 

@@ -21,7 +21,7 @@ func around(lines string) string {
 }
 
 func full(t require.TestingT) link.Content {
-	c, troubles := link.Decode("v=1&cell.count=9&gas.uptake~=60,90&found.product=31.5&notes=paper+grey%2C+%22cloudy%22%3B+see+%23v%3D1%26cell.count%3D3&time.gas=75&days.start=2026-03-02T09:00&days.every=7&club.groups=6")
+	c, troubles := link.Decode("v=2&cell.count=9&gas.uptake~=60,90&found.product=31.5&notes=paper+grey%2C+%22cloudy%22%3B+see+%23v%3D2%26cell.count%3D3&time.gas=75&days.start=2026-03-02T09:00&days.every=7&club.groups=6")
 	require.Empty(t, troubles)
 	c.Run = &link.Run{Planned: c.Case, Done: 3}
 	in := assay.Inputs()
@@ -56,7 +56,7 @@ var mangles = map[string]func(string) string{
 	"printable": func(s string) string {
 		return strings.ReplaceAll(wrap(strings.ReplaceAll(s, "=", "=3D"), 50), "\n", "=\r\n")
 	},
-	"a letter": func(s string) string { return "Dear all,\nsee v=1 below\n\n" + s + "\n-- \nYours\n" },
+	"a letter": func(s string) string { return "Dear all,\nsee v=2 below\n\n" + s + "\n-- \nYours\n" },
 }
 
 // wrap breaks lines hard, wherever they are.
@@ -93,18 +93,18 @@ func TestTextIsShortLines(t *testing.T) {
 
 func TestLinksInTextsAreRead(t *testing.T) {
 	for text, want := range map[string]string{
-		"v=1&cell.count=9":          "v=1&cell.count=9",
-		"#v=1":                      "v=1",
-		"cell.count=9&wash.times=2": "v=1&cell.count=9&wash.times=2",
-		"#cell.count=9":             "v=1&cell.count=9",
-		"https://example.org/r.html#v=1&cell.count=9":                                              "v=1&cell.count=9",
-		"file:///home/x/rosesalt.html#cell.count=9":                                                "v=1&cell.count=9",
-		"See https://example.org/r.html#v=1&cell.count=9, and tell me.":                            "v=1&cell.count=9",
-		"<https://example.org/r.html#v=1&cell.count=9>":                                            "v=1&cell.count=9",
-		"“v=1&cell.count=9”.":                                                                      "v=1&cell.count=9",
-		"v=1&cell.count=9\nThanks":                                                                 "v=1&cell.count=9",
-		"v=1&cell.count=9\n&wash.times=2\nThanks":                                                  "v=1&cell.count=9&wash.times=2",
-		"> https://example.org/a/rosesalt.html#v=1&cell.count=9&cell.size=R20&gas.str\n> ength=90": "v=1&cell.size=R20&cell.count=9&gas.strength=90",
+		"v=2&cell.count=9":          "v=2&cell.count=9",
+		"#v=2":                      "v=2",
+		"cell.count=9&wash.times=2": "v=2&cell.count=9&wash.times=2",
+		"#cell.count=9":             "v=2&cell.count=9",
+		"https://example.org/r.html#v=2&cell.count=9":                                              "v=2&cell.count=9",
+		"file:///home/x/rosesalt.html#cell.count=9":                                                "v=2&cell.count=9",
+		"See https://example.org/r.html#v=2&cell.count=9, and tell me.":                            "v=2&cell.count=9",
+		"<https://example.org/r.html#v=2&cell.count=9>":                                            "v=2&cell.count=9",
+		"“v=2&cell.count=9”.":                                                                      "v=2&cell.count=9",
+		"v=2&cell.count=9\nThanks":                                                                 "v=2&cell.count=9",
+		"v=2&cell.count=9\n&wash.times=2\nThanks":                                                  "v=2&cell.count=9&wash.times=2",
+		"> https://example.org/a/rosesalt.html#v=2&cell.count=9&cell.size=R20&gas.str\n> ength=90": "v=2&cell.size=R20&cell.count=9&gas.strength=90",
 	} {
 		c, troubles, ok := link.ReadText(text)
 		require.True(t, ok, text)
@@ -130,7 +130,7 @@ func TestDamagedTextSaysSo(t *testing.T) {
 		require.NotEmpty(t, troubles, name)
 		assert.Contains(t, troubles[0].Why, "lost or changed", name)
 	}
-	got, troubles, ok := link.ReadText("v=2&cell.count=9&mix.smell=3&end=" + "00000000")
+	got, troubles, ok := link.ReadText("v=3&cell.count=9&mix.smell=3&end=" + "00000000")
 	require.True(t, ok)
 	assert.Equal(t, 9.0, got.Plan.Rows[0].Count, "the rest stands")
 	text := ""
@@ -151,7 +151,7 @@ func TestTwoPlansInOneText(t *testing.T) {
 }
 
 func TestHugeTextsAreBounded(t *testing.T) {
-	for _, text := range []string{strings.Repeat("v=1 ", 1<<18), strings.Repeat("#v=1&cell.count=9\n", 1<<15), "v=1&notes=" + strings.Repeat("a", 1<<20)} {
+	for _, text := range []string{strings.Repeat("v=2 ", 1<<18), strings.Repeat("#v=2&cell.count=9\n", 1<<15), "v=2&notes=" + strings.Repeat("a", 1<<20)} {
 		_, troubles, ok := link.ReadText(text)
 		assert.True(t, ok)
 		assert.LessOrEqual(t, len(troubles), link.MaxTroubles+3)
@@ -212,7 +212,7 @@ func FuzzReadText(f *testing.F) {
 	for name, mangle := range mangles {
 		f.Add(mangle(around(link.WriteText(&c))), uint64(len(name)))
 	}
-	for _, s := range []string{"#v=1", "v=3D1=\n&a=3D", "&end=00000000", "v=1&end=", "bare=1&#", "\xff\xfev=1"} {
+	for _, s := range []string{"#v=2", "v=3D2=\n&a=3D", "&end=00000000", "v=2&end=", "bare=1&#", "\xff\xfev=2"} {
 		f.Add(s, uint64(0))
 	}
 	f.Fuzz(func(t *testing.T, s string, seed uint64) {

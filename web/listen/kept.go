@@ -88,6 +88,7 @@ func (k *Kept) Peaks(from, until sound.Second, columns int) []sound.Decibel {
 	pole := float32(1 / (1 + 2*math.Pi*below/float64(k.Rate)))
 	peaks := make([]float32, columns)
 	var before, out float32
+	expanded := expanded()
 	hear := func(part []byte) (peak float32) {
 		for _, b := range part {
 			x := expanded[b]
@@ -132,6 +133,7 @@ func (k *Kept) WAV(from, until sound.Second) []byte {
 	binary.LittleEndian.PutUint16(b[34:], 16)
 	copy(b[36:], "data")
 	binary.LittleEndian.PutUint32(b[40:], uint32(2*len(part)))
+	expanded := expanded()
 	for i, s := range part {
 		binary.LittleEndian.PutUint16(b[head+2*i:], uint16(int16(expanded[s]*math.MaxInt16)))
 	}
@@ -167,10 +169,11 @@ var (
 	})
 )
 
-var expanded = func() (table [256]float32) {
+var expanded = sync.OnceValue(func() *[256]float32 {
+	var table [256]float32
 	for i := range table {
 		y := math.Max(-1, float64(i-128)/127)
 		table[i] = float32(math.Copysign(math.Expm1(math.Abs(y)*math.Log1p(mu))/mu, y))
 	}
-	return table
-}()
+	return &table
+})

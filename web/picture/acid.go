@@ -47,6 +47,9 @@ func Acid(p *route.Plan) chart.Picture {
 	weak := route.Print(end, "%")
 	pic.Panels[0].Series = []chart.Series{strength}
 	pic.Panels[0].Limits = []chart.Limit{{At: end, Text: "gas fades at " + weak}}
+	if end <= along.Boils+0.01 {
+		pic.Panels[0].Limits[0].Text = "at " + weak + " water boils off"
+	}
 	pic.Panels[0].Marks = []chart.Mark{stop}
 	pic.Panels[1].Series = []chart.Series{gas}
 	pic.Panels[1].Marks = []chart.Mark{thisPlan(own.Copper, own.Gas, "L", chart.Rose)}

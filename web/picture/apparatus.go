@@ -35,7 +35,8 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 			add(chart.FlaskUnderFunnel, name, full, tooSmall(&flask), charge+"; dilute acid drips in")
 		}
 		add(chart.Trap, "Empty trap, "+trap.SizeText(), 0, tooSmall(&trap), "takes the whole slurry if it is drawn back")
-		add(chart.CountingBottle, "Counting bottle", 0.28, "a finger of strong acid; may be left out")
+		counting := all["Counting bottle"]
+		add(chart.CountingBottle, counting.Name+", "+counting.SizeText(), 0.28, counting.For)
 	}
 	kind, says, funnel := chart.Slurry, "beaker of "+slurry.SizeText(), ""
 	if closed {

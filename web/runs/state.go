@@ -23,6 +23,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 	"unicode/utf8"
 
@@ -118,10 +119,13 @@ func encode(v any) []byte {
 }
 
 var (
-	isID   = regexp.MustCompile(`^[0-9a-f]{32}$`).MatchString
-	isTime = regexp.MustCompile(`^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]+)?(Z|[+-][0-9]{2}:[0-9]{2})$`).MatchString
-	isKey  = regexp.MustCompile(`^[a-z][a-z0-9]*(\.[a-z0-9]+)+$`).MatchString
+	isTime = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]+)?(Z|[+-][0-9]{2}:[0-9]{2})$`)
+	})
+	isKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z][a-z0-9]*(\.[a-z0-9]+)+$`) })
 )
+
+func isID(text string) bool { return len(text) == 32 && strings.Trim(text, "0123456789abcdef") == "" }
 
 // Check tells what keeps a state from being kept, in a sentence for the user.
 func (s *State) Check() error {
@@ -139,7 +143,7 @@ func (s *State) Check() error {
 	if s.Gone {
 		return nil
 	}
-	if _, err := time.Parse(time.RFC3339, s.Kept); err != nil || !isTime(s.Kept) {
+	if _, err := time.Parse(time.RFC3339, s.Kept); err != nil || !isTime().MatchString(s.Kept) {
 		return fmt.Errorf("The time “%s” cannot be read. Give day, time and zone, such as 2026-03-14T09:30:00+01:00.", clip(s.Kept))
 	}
 	if s.Plan == "" {
@@ -158,7 +162,7 @@ func (s *State) Check() error {
 		return fmt.Errorf("It learned %d inputs; the limit is %d.", n, MaxLearned)
 	}
 	for key, i := range s.Learned {
-		if !isKey(key) {
+		if !isKey().MatchString(key) {
 			return fmt.Errorf("“%s” is no key of an input.", clip(key))
 		}
 		for _, v := range i {

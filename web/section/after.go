@@ -48,7 +48,7 @@ func after(s *Source) doc.Section {
 			doc.Control{ID: "in." + link.NotesKey, Key: link.NotesKey, Rows: 4, Most: link.MaxNotes},
 		}},
 	)
-	return doc.Section{Sub: "what you weighed, and where it all went", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."))},
 		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
 		nextRun(s),
@@ -119,7 +119,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 		r := weighing(s, inputs[i])
 		if i > 0 && expected && quantity.Given(dish.Empty) {
 			band := s.Band(id)
-			r.Why = "To expect: about " + route.Print(dish.Empty+band.Expected(s.Sheet().Value(id)), in.Unit)
+			r.Why = "To expect: about " + route.Print(dish.Empty+s.Sheet().Value(id), in.Unit)
 			if band.OK {
 				r.Why += inRange(route.Print(dish.Empty+band.Low, "") + "–" + route.Print(dish.Empty+band.High, ""))
 			}
@@ -188,6 +188,8 @@ func accounted(s *Source) []doc.Node {
 	}
 	v := p.Verdict()
 	box := likeliest(v.Sentence)
+	box.Of = append(box.Of, pouredOrNot(p, &v)...)
+	box.Of = append(box.Of, paragraphs("note", v.Unsaid)...)
 	box.Of = append(box.Of, paragraphs("note tip", v.Missing)...)
 	if v.Settles != nil {
 		box.Of = append(box.Of, paragraphs("note tip", v.Settles.Sentence)...)
@@ -204,6 +206,9 @@ func accounted(s *Source) []doc.Node {
 	causes := doc.List{Class: "gear"}
 	for _, r := range v.Ranked {
 		causes.Items = append(causes.Items, doc.Text(p.Called(r.Cause)+", "+r.Odds))
+	}
+	if v.Others != "" {
+		causes.Items = append(causes.Items, doc.Text("one of the others, "+v.Others))
 	}
 	if causes.Items != nil {
 		size := p.Size()
@@ -244,7 +249,12 @@ func bounds(p *account.Posterior) doc.Node {
 	if figures == nil {
 		return nil
 	}
-	return doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions"), figures, rests}}
+	box := doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions")}}
+	if sure := p.Bounds.Sure(); sure != "" {
+		box.Of = append(box.Of, doc.P("lede", doc.Text(sure)))
+	}
+	box.Of = append(box.Of, figures, rests)
+	return box
 }
 
 // toExpect is what the plan, with what was taken, says that a measurement will show:
@@ -252,7 +262,7 @@ func bounds(p *account.Posterior) doc.Node {
 func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
 	id, ok := expectedOf[key]
 	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
-		return account.Interval{Low: band.Low, Median: band.Expected(d.Sheet().Value(id)), High: band.High}, true
+		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
 	}
 	return p.Expected(key)
 }

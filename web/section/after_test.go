@@ -49,7 +49,7 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 	text, html := doctest.Text(made.Of...), doctest.HTML(made)
 	p := d.After()
 	for _, says := range []string{
-		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:", "\n  " + p.Verdict().Sentence + "\n",
+		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:\n    " + p.Bounds.Sure() + "\n", "\n  " + p.Verdict().Sentence + "\n",
 		p.Called(p.Verdict().Ranked[0].Cause),
 	} {
 		assert.Contains(t, text, says)

@@ -51,7 +51,7 @@ func assays(s *Source) doc.Section {
 	for _, r := range assay.Recipes() {
 		recipes.Items = append(recipes.Items, doc.Text(r.String()))
 	}
-	return doc.Section{Sub: "what the mix and the jar really hold", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Screen{doc.P("lede", doc.Text("One assay of the washed mix is worth more than all guesses about its charge. A balance that reads to 0.01 g is enough; with a burette it is surer."))},
 		doc.Fold{Key: "assays", Title: "Assay the mix or the product", Open: begun, Of: []doc.Node{
 			group("The black mix, without a burette", mix...),

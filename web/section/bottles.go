@@ -16,7 +16,7 @@ func bottles(s *Source) doc.Section {
 	for _, b := range safety.Bottles(s.Plan(), s.Runner().Book(), s.Sheet()) {
 		all.Of = append(all.Of, bottle(&b))
 	}
-	return doc.Section{Sub: "each stream on its own, with what is in it", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain.")),
 		all,
 		doc.Fold{Key: "never", Title: "What must never meet, pair by pair, and what was considered", Of: []doc.Node{

@@ -17,7 +17,7 @@ const PrintClub = "club"
 // groups is a run of several groups.
 func groups(s *Source) doc.Section {
 	if s.Steps() == nil {
-		return doc.Section{Sub: "several groups, one plan", Of: []doc.Node{
+		return doc.Section{Of: []doc.Node{
 			doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
 		}}
 	}
@@ -30,7 +30,10 @@ func groups(s *Source) doc.Section {
 		fields.Of = append(fields.Of, f)
 	}
 	fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.print", Text: "Print the club sheet", Action: PrintClub}))
-	return doc.Section{Sub: "several groups, one plan each", Of: []doc.Node{
+	if s.Days().Apart() > 1 {
+		fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.shelf", Text: "Print labels for the shelf between sessions", Action: PrintShelf}))
+	}
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
 			doc.Box{Of: []doc.Node{paragraphs("club-says", clubSays(s)...), clubGas(s)}},
@@ -116,8 +119,14 @@ func clubSays(s *Source) []string {
 	if c.Groups == 1 {
 		groups = "One group"
 	}
+	if c.Pupils > 0 {
+		groups += " of " + c.Each()
+	}
 	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
-	if bags := c.Bags(p); bags < c.Groups {
+	if c.Batch == club.One {
+		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
+	}
+	if bags := c.Bags(p); bags < c.Batches() {
 		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
 	}
 	if turn := club.Turn(s.Steps()); turn > 0 {

@@ -23,6 +23,13 @@ func TestClubOfEveryWay(t *testing.T) {
 	}
 }
 
+func TestClubSharesOneBatch(t *testing.T) {
+	text := doctest.Text(groups(from("club.groups=8&club.batch=one&club.pupils=24")).Of...)
+	assert.Contains(t, text, "8 groups of 3, one batch of this plan for all: 6 cells to open, and about 5.5\u202fg of salt for each group.")
+	assert.Contains(t, text, "1 turn,")
+	assert.NotContains(t, text, "Washed together")
+}
+
 func TestClubSaysWhatIsOverAndWhatToDo(t *testing.T) {
 	gas := func(fragment string) (class, text string) {
 		n := clubGas(from(fragment))

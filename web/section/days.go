@@ -2,6 +2,7 @@ package section
 
 import (
 	"errors"
+	"math"
 	"strings"
 	"time"
 
@@ -30,22 +31,20 @@ func days(s *Source) doc.Section {
 		if t.Steps != nil {
 			says = doc.P("lede", doc.Text("All stages of this run are done: nothing is left to lay out."))
 		}
-		return doc.Section{Sub: "when what is done", Of: []doc.Node{says}}
+		return doc.Section{Of: []doc.Node{says}}
 	}
-	fields, says := dayFields(s), "The work does not fit into these sessions."
+	fields := dayFields(s)
 	list := doc.Terms{Class: "advised days"}
 	hours := doc.Table{Class: "hours", Heads: doc.Texts([]string{"Step", "Time", "Minutes", "Meanwhile"})}
+	if s.Days().Apart() > 1 {
+		hours.Heads = append(hours.Heads, doc.Text("Done by"))
+	}
+	says := "The work does not fit into these sessions."
+	list.List, hours.Rows = laidOut(s, &t)
 	if err == nil {
 		says = daysSay(s, t.Start, t.Slots)
-		list.List, hours.Rows = laidOut(s, &t)
 	} else {
 		blameSession(fields, t.Steps, err)
-		hours.Rows = [][]doc.Node{{doc.Heading("Not laid out: it does not fit into these sessions")}}
-		for _, i := range t.Todo {
-			row := slotRow(s, &t.Steps[i], &procedure.Slot{Step: i, Of: 1}, t.Steps[i].Batch <= 1)
-			row[1] = doc.Text("–")
-			hours.Rows = append(hours.Rows, row)
-		}
 	}
 	var problems, own doc.Told
 	for _, f := range fields {
@@ -62,10 +61,10 @@ func days(s *Source) doc.Section {
 	for _, r := range procedure.Evening(s.Plan(), s.Sheet()) {
 		evening.List = append(evening.List, doc.Term{Name: r.Do, Says: strings.Join(r.List, "; ") + "."})
 	}
-	return doc.Section{Sub: "when what is done, and what may stand", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
-			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps))), list}},
+			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
 		}},
 		own,
 		doc.Fold{Late: true, Title: "Step by step: how long each takes, and what may be left", Of: []doc.Node{
@@ -76,35 +75,230 @@ func days(s *Source) doc.Section {
 	}}
 }
 
+// gathered are slots that are told together: those of a session, of a day, or of what an adult
+// does between two sessions.
+type gathered struct {
+	name       string
+	from, to   int // slots, by their place; the last left out
+	adult      bool
+	begun, end int // sessions before and after; 0 where there is none
+}
+
+// gather puts slots together.
+func gather(t *desk.Timetable, apart int) (list []gathered) {
+	for i := 0; i < len(t.Slots); {
+		g := gathered{from: i, to: i}
+		if t.Slots[i].Session == 0 && t.Slots[i].Day > 0 { // until the next session
+			for g.to < len(t.Slots) && t.Slots[g.to].Session == 0 {
+				g.adult = g.adult || t.Slots[g.to].By == procedure.Staff
+				g.to++
+			}
+		}
+		if g.adult {
+			if i > 0 {
+				g.begun = t.Slots[i-1].Session
+			}
+			if g.to < len(t.Slots) {
+				g.end = t.Slots[g.to].Session
+			}
+			g.name = betweenTitle(&g)
+		} else {
+			g.name = dayTitle(&t.Slots[i], apart)
+			for g.to = i; g.to < len(t.Slots) && dayTitle(&t.Slots[g.to], apart) == g.name && !(g.to > i && t.Slots[g.to].By == procedure.Staff && t.Slots[g.to].Day > 0); {
+				g.to++
+			}
+		}
+		list = append(list, g)
+		i = g.to
+	}
+	return list
+}
+
+func betweenTitle(g *gathered) string {
+	from, to := route.Print(float64(g.begun), ""), route.Print(float64(g.end), "")
+	switch {
+	case g.end == 0:
+		return "After session " + from + ", by an adult"
+	case g.begun == 0:
+		return "Before session " + to + ", by an adult"
+	}
+	return "Between sessions " + from + " and " + to + ", by an adult"
+}
+
 // laidOut are the days in brief, and their steps a row each.
 func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) {
 	apart := s.Days().Apart()
-	seen := map[string]bool{} // the time is that of the step in every batch
-	for i := 0; i < len(t.Slots); {
-		day := doc.Term{Name: dayTitle(&t.Slots[i], apart)}
+	seen, laid := map[string]bool{}, map[int]bool{} // the time is that of the step in every batch
+	for _, g := range gather(t, apart) {
+		day := doc.Term{Name: g.name}
 		rows = append(rows, []doc.Node{doc.Heading(day.Name)})
-		for ; i < len(t.Slots) && dayTitle(&t.Slots[i], apart) == day.Name; i++ {
+		var more doc.Run
+		var told []string
+		for i := g.from; i < g.to; i++ {
 			slot := &t.Slots[i]
 			st := &t.Steps[slot.Step]
-			rows = append(rows, slotRow(s, st, slot, !seen[st.Key]))
-			seen[st.Key] = true
-			if day.Says != "" {
-				day.Says += ", "
-			}
-			day.Says += slot.Start.Format(clockForm) + " " + phrase.Lower(slotTitle(st, slot))
+			rows = append(rows, slotRow(s, st, slot, !seen[st.Key], g.adult))
+			seen[st.Key], laid[slot.Step] = true, true
+			told = append(told, briefly(st, slot, g.adult))
+			more = append(more, bursts(t, i)...)
 		}
-		day.Says += "."
-		if i < len(t.Slots) {
-			until, stand := "Until "+t.Slots[i].Start.Format("Monday 2 January, "+clockForm)+": ", standing(t, i, apart)
-			rows = append(rows, []doc.Node{doc.Run{doc.Strong(until), doc.Text(stand)}})
-			day.More = doc.P("why", doc.Text(until+stand))
-			if apart == 1 { // the table has it
-				day.More = doc.Told{day.More}
+		day.Says = strings.Join(told, ", ") + "."
+		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
+		if g.to < len(t.Slots) {
+			next := &t.Slots[g.to]
+			until, stand := "Until "+next.Start.Format("Monday 2 January, "+clockForm)+": ", standing(t, g.to, apart)
+			if next.Session == 0 && next.By == procedure.Staff || g.adult && next.Session == 0 {
+				until, stand = "", ""
 			}
+			if until != "" {
+				rows = append(rows, []doc.Node{doc.Run{doc.Strong(until), doc.Text(stand)}})
+				more = append(more, doc.P("why", doc.Text(until+stand)))
+			}
+			if apart > 1 && g.from > 0 {
+				more = append(more, standsOnShelf(s, t, g.to)...)
+			}
+			if apart == 1 { // the table has it
+				more = doc.Run{doc.Told(more)}
+			}
+		}
+		if more != nil {
+			day.More = more
 		}
 		list = append(list, day)
 	}
+	if len(laid) < len(t.Todo) {
+		rows = append(rows, []doc.Node{doc.Heading("Not laid out: it does not fit into these sessions")})
+		for _, i := range t.Todo {
+			if !laid[i] {
+				row := slotRow(s, &t.Steps[i], &procedure.Slot{Step: i, Of: 1}, t.Steps[i].Batch <= 1, false)
+				row[1] = doc.Text("–")
+				rows = append(rows, row)
+			}
+		}
+	}
 	return list, rows
+}
+
+// briefly is a slot in some words.
+func briefly(st *procedure.Step, slot *procedure.Slot, adult bool) string {
+	title := phrase.Lower(slotTitle(st, slot))
+	switch {
+	case !adult:
+		return slot.Start.Format(clockForm) + " " + title
+	case st.By == procedure.Air:
+		return title + ", about " + route.Count(math.Round(float64(st.Minutes)/24/60), "day")
+	case st.Watch == procedure.Overnight:
+		return title
+	}
+	return title + ", " + procedure.Hours(st.Minutes)
+}
+
+// bursts says behind the last of the steps that do not fit into their session by how much.
+func bursts(t *desk.Timetable, i int) []doc.Node {
+	slot := &t.Slots[i]
+	if !slot.Bursts {
+		return nil
+	}
+	first := i
+	for k := i - 1; k >= 0 && t.Slots[k].Session == slot.Session; k-- {
+		if t.Slots[k].Bursts {
+			first = k
+		}
+	}
+	for _, later := range t.Slots[i+1:] {
+		if later.Bursts && later.Session == slot.Session {
+			return nil
+		}
+	}
+	name := "“" + t.Steps[t.Slots[first].Step].Title + "”"
+	if first != i {
+		name += " to “" + t.Steps[slot.Step].Title + "”"
+	}
+	says := ": what is there by then cannot stand so long."
+	if slot.Late > 0 {
+		says = ": over the end of the session by " + procedure.Hours(quantity.Minute(slot.Late.Minutes())) + "."
+	}
+	return []doc.Node{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text(name+says))}
+}
+
+// whenAway says within which days an adult does what the pupils do not.
+func whenAway(slots []procedure.Slot) string {
+	soon, just := false, false
+	for i := range slots {
+		soon, just = soon || slots[i].Soon, just || slots[i].Just
+	}
+	switch {
+	case soon:
+		return "Begun the same day or the day after: what the pupils leave stands no longer."
+	case just:
+		return "Ended not before the day before the next session: what it leaves stands no longer."
+	}
+	return ""
+}
+
+// standsOnShelf is what stands until the slot that begins the next part of the timetable.
+func standsOnShelf(s *Source, t *desk.Timetable, next int) []doc.Node {
+	var names []string
+	for _, thing := range procedure.Shelf(s.Plan(), s.Sheet(), t.Steps, t.Slots, next) {
+		names = append(names, phrase.Lower(thing.Name))
+	}
+	if names == nil {
+		return nil
+	}
+	return []doc.Node{doc.P("why", doc.Text("On the shelf: "+strings.Join(names, "; ")+"."))}
+}
+
+// Fit is the action that makes the changes of an offer, its value the offer's text.
+const Fit = "days.fit"
+
+// offers are what would make the work fit its sessions, each at one touch.
+func offers(s *Source, err error) doc.Node {
+	if err == nil && s.Days().Apart() == 1 {
+		return nil
+	}
+	list := s.Work(s.Begin).Offers()
+	if list == nil {
+		return nil
+	}
+	head := "What would fit"
+	if err == nil {
+		head = "What would take fewer sessions"
+	}
+	all := doc.List{Class: "offers"}
+	for _, o := range list {
+		button := doc.Button{Class: "plain", Text: "Do this", Label: "Do this: " + o.Text, Action: Fit, Value: o.Text}
+		if o.Fits && err != nil {
+			button.Class = "do"
+		}
+		all.Items = append(all.Items, doc.Run{
+			doc.P("", doc.Strong(o.Text)), doc.P("why", doc.Text(o.Cost)), doc.P("", doc.Text(o.Gives+" "), button),
+		})
+	}
+	return doc.Screen{doc.Box{Class: "offered", Of: []doc.Node{doc.Heading(head), all}}}
+}
+
+// FitOf is the offer that a button asks for.
+func FitOf(s *Source, value string) (club.Offer, bool) {
+	for _, o := range s.Work(s.Begin).Offers() {
+		if o.Text == value {
+			return o, true
+		}
+	}
+	return club.Offer{}, false
+}
+
+// adultsTime says how much of an adult's time the work asks for between sessions.
+func adultsTime(s *Source, steps []procedure.Step) string {
+	c := s.Club()
+	sum := club.StaffTime(c, steps)
+	if sum == 0 {
+		return ""
+	}
+	says := "Between sessions an adult works " + procedure.Hours(sum)
+	if c.Turns() > 1 {
+		says += ", with the gas or the stirring in for " + route.Count(c.Batches(), "group") + " in turn"
+	}
+	return says + "."
 }
 
 // daysOfOne says how much longer the gas takes where several groups take turns at it.
@@ -150,10 +344,12 @@ func comeBack(slot *procedure.Slot) string {
 func dayTitle(slot *procedure.Slot, apart int) string {
 	date := slot.Start.Format(dayForm)
 	switch {
+	case slot.Day == 0 && slot.By == procedure.Staff:
+		return "Before the first session, by an adult"
 	case slot.Day == 0:
 		return "The evening before, " + date
-	case apart > 1 && (slot.Day-1)%apart == 0:
-		return "Session " + route.Print(float64((slot.Day-1)/apart+1), "") + ", " + date
+	case apart > 1 && slot.Session > 0:
+		return "Session " + route.Print(float64(slot.Session), "") + ", " + date
 	case apart > 1:
 		return "Between sessions, " + date
 	}
@@ -161,18 +357,27 @@ func dayTitle(slot *procedure.Slot, apart int) string {
 }
 
 func slotTitle(st *procedure.Step, slot *procedure.Slot) string {
-	if slot.Of > 1 {
+	switch {
+	case slot.By == procedure.Shown:
+		return st.Title + ", shown"
+	case slot.Of > 1:
 		return st.Title + ", part " + route.Print(float64(slot.Part), "") + " of " + route.Print(float64(slot.Of), "")
 	}
 	return st.Title
 }
 
 // slotRow is a step at its time; the first of its batches has the field of its minutes.
-func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first bool) []doc.Node {
+func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult bool) []doc.Node {
 	title, watch, rule := slotTitle(st, slot), st.Watch.String(), ""
 	switch {
 	case procedure.ComeBack(st, *slot, s.Days().Apart()):
 		watch, rule = "somebody comes back", comeBack(slot)
+	case slot.Bursts:
+		rule = "Does not fit into this session."
+	case slot.By == procedure.Shown:
+		watch, rule = "the pupils watch", "On a small scale; the batch itself an adult makes between sessions."
+	case slot.Over && st.Begin > 0:
+		rule = "Stirred in, it stands until the next session: longer does no harm."
 	case slot.Late > 0:
 		rule = "The session runs over by " + route.Print(slot.Late.Minutes(), "min") + ": so little is not put off for days."
 	case st.Key == "gas" && route.HotAcid(s.Plan()):
@@ -195,12 +400,33 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first bool) []
 		}
 		minutes = checked(s, c)
 	}
-	return []doc.Node{append(doc.Run{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
+	if adult {
+		at = "between sessions"
+	}
+	row := []doc.Node{append(doc.Run{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
+	if s.Days().Apart() > 1 {
+		row = append(row, doneBy(s, st, first))
+	}
+	return row
+}
+
+// doneBy is the field of who does a step, where it can be somebody else.
+func doneBy(s *Source, st *procedure.Step, first bool) doc.Node {
+	hands := s.Hands()
+	f, ok := hands.Form().Find(procedure.HandPrefix + st.Key)
+	if !ok || !first {
+		return doc.Text("")
+	}
+	c := doc.Control{Key: f.Key, Label: "Who does “" + st.Name + "”"}
+	for i, o := range f.Options {
+		c.Options = append(c.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: procedure.Hand(i) == hands[st.Key]})
+	}
+	return c
 }
 
 // daysSay is the timetable in a sentence.
 func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
-	end, days := start, 0
+	end, days, sessions := start, 0, 0
 	for _, slot := range slots {
 		if days == 0 && slot.Day > 0 {
 			start = slot.Start // the sessions may begin later than the day
@@ -208,14 +434,14 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 		if slot.End.After(end) {
 			end = slot.End
 		}
-		days = max(days, slot.Day)
+		days, sessions = max(days, slot.Day), max(sessions, slot.Session)
 	}
 	count := route.Print(float64(days), "") + " days"
 	if days == 1 {
 		count = "a day"
 	}
-	if apart := s.Days().Apart(); apart > 1 {
-		count = route.Print(float64((days-1)/apart+1), "") + " sessions over " + count
+	if s.Days().Apart() > 1 {
+		count = route.Count(float64(sessions), "session") + " over " + count
 	}
 	say, work := "Begun", "the work"
 	if s.Text(procedure.FinishKey) != "" {
@@ -240,6 +466,9 @@ func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
 		}
 		text = name + ": " + text
 	}
+	if waits, ok := errors.AsType[procedure.Waits](err); ok {
+		text = "“" + steps[waits.Step].Title + "”, after “" + steps[waits.After].Title + "”: " + text
+	}
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		text = "“" + steps[many.Step].Title + "”: " + text
 	}
@@ -253,7 +482,11 @@ func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
 func dayFields(s *Source) (list doc.Fields) {
 	all := s.Days()
 	for _, f := range all.Form().Fields {
-		list = append(list, asked(s, f))
+		made := asked(s, f)
+		if f.Key == procedure.SecondKey && made.Problem == "" {
+			made.Problem = all.Trouble()
+		}
+		list = append(list, made)
 	}
 	if run := s.Started(); run != nil && run.Done > 0 {
 		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."

@@ -57,7 +57,9 @@ func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
 	problem := asksSession(s).Problem
 	assert.Contains(t, problem, "“Charge the flask”")
 	assert.Contains(t, problem, "make the sessions longer")
-	assert.Empty(t, brief(s))
+	marked := doctest.Text(brief(s)[8].More)
+	assert.Contains(t, marked, "Does not fit. “Charge the flask” to “Judge the end”: over the end of the session by 1 h 35.")
+	assert.Contains(t, brief(s)[len(brief(s))-1].Says, "make the waste fit to keep", "what comes after is laid out all the same")
 	assert.Contains(t, doctest.Text(days(s).Of...), "The work does not fit into these sessions.\n  For so long: “Charge the flask”")
 	_, _, says := timetable(from("days.finish=2026-03-09T18:00"))
 	assert.Contains(t, says, "Begin at the latest on Saturday 7 March 2026")
@@ -106,7 +108,9 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	problem := asksSession(s).Problem
 	assert.Contains(t, problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
 	assert.Contains(t, problem, "cannot stand for 7 days")
-	assert.Empty(t, brief(s))
+	list = brief(s)
+	assert.Contains(t, doctest.Text(list[3].More), "“Make the slurry” to “Filter and rinse”: over the end of the session by 1 h 35.")
+	assert.NotContains(t, doctest.Text(list[2].More), "Does not fit", "the sessions that fit are shown as they are")
 	_, table, _ := timetable(s)
 	times := map[string]bool{}
 	for _, c := range doctest.Find[doc.Control](table) {
@@ -164,4 +168,86 @@ func TestDoneRunHasNoDaysLeft(t *testing.T) {
 	assert.Equal(t, "Go on", doctest.Find[doc.Field](days(s).Of...)[0].Name)
 	require.True(t, s.StageDone(route.Waste))
 	assert.Contains(t, doctest.Text(days(s).Of...), "nothing is left")
+}
+
+// school is eight Tuesdays of 90 minutes, as a school does them.
+const school = "days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7&by.wash=staff&by.line=staff&by.gas=shown&by.filter=staff&by.dissolve=staff&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
+
+func TestSchoolWeeksComeOut(t *testing.T) {
+	s := from(school)
+	require.Empty(t, s.Troubles())
+	require.Empty(t, asksSession(s).Problem)
+	list := brief(s)
+	var names []string
+	for _, day := range list {
+		names = append(names, day.Name)
+	}
+	assert.Equal(t, []string{
+		"The evening before, Monday 2 March 2026",
+		"Session 1, Tuesday 3 March 2026", "Between sessions 1 and 2, by an adult",
+		"Session 2, Tuesday 10 March 2026", "Between sessions 2 and 3, by an adult",
+		"Session 3, Tuesday 17 March 2026", "Session 4, Tuesday 24 March 2026", "Session 5, Tuesday 31 March 2026",
+	}, names)
+	assert.Equal(t, "wash 4 times, 3 h 00.", list[2].Says)
+	assert.Contains(t, list[3].Says, "make the gas, shown")
+	assert.Contains(t, list[4].Says, "make the gas, 1 h 50")
+	assert.NotContains(t, list[4].Says, "03:", "an adult's hours are their own")
+	assert.Contains(t, list[4].Says, "leave the liquor to dry, about 5 days")
+	assert.Contains(t, doctest.Text(list[4].More), "Begun the same day or the day after")
+	assert.Contains(t, doctest.Text(list[3].More), "On the shelf: acid slurry; wash liquor.")
+	assert.Contains(t, doctest.Text(list[4].More), "On the shelf: liquor in trays, drying; blue crystals, growing; wash liquor; black residue of the filter.")
+	row, table, says := timetable(s)
+	assert.Contains(t, says, "the work takes 5 sessions over 29 days")
+	assert.Contains(t, says, "Between sessions an adult works 7 h 45")
+	assert.Equal(t, "between sessions", row("Wash")[1])
+	by := map[string]string{}
+	for _, c := range doctest.Find[doc.Control](table) {
+		for _, o := range c.Options {
+			if o.Chosen {
+				by[c.Key] = o.Word
+			}
+		}
+	}
+	assert.Equal(t, "staff", by["by.wash"])
+	assert.Equal(t, "shown", by["by.gas"])
+	assert.Equal(t, "class", by["by.open"])
+	assert.Equal(t, "air", by["by.evaporate"])
+	assert.NotContains(t, by, "by.cool")
+	assert.NotContains(t, by, "by.ready")
+}
+
+func TestWhatWouldFitIsOfferedAtOneTouch(t *testing.T) {
+	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7&club.groups=8")
+	made := days(s)
+	assert.NotContains(t, made.Plain(), "Do this", "a text has nothing to press")
+	var asks []doc.Button
+	for _, b := range doctest.Find[doc.Button](made.Of...) {
+		if b.Action == Fit {
+			asks = append(asks, b)
+		}
+	}
+	require.NotEmpty(t, asks)
+	offer, ok := FitOf(s, asks[0].Value)
+	require.True(t, ok)
+	for _, change := range offer.Set {
+		s.Edit(change.Key, change.Text)
+	}
+	assert.Empty(t, asksSession(s).Problem, "one touch, and it fits")
+	_, ok = FitOf(s, "anything else")
+	assert.False(t, ok)
+	assert.Empty(t, doctest.Find[doc.Button](days(from("days.start=2026-03-03T09:00")).Of...), "working days need none")
+}
+
+func TestASecondSessionMustComeBeforeTheNext(t *testing.T) {
+	problem := func(fragment string) string {
+		for _, f := range doctest.Find[doc.Field](days(from(fragment)).Of...) {
+			if f.Key == procedure.SecondKey {
+				return f.Problem
+			}
+		}
+		return "no field"
+	}
+	assert.Contains(t, problem("days.every=7&days.second=9"), "after 7 days anyway")
+	assert.Empty(t, problem("days.every=7&days.second=2"))
+	assert.Empty(t, problem(""))
 }

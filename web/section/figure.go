@@ -4,7 +4,6 @@ import (
 	"math"
 	"strconv"
 
-	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
@@ -20,8 +19,7 @@ var tint = map[route.FigureID]string{
 // last digit means something, in a sensible unit.
 type Reading struct {
 	Number, Unit string
-	Ends, Middle string // of the band, and of the draws where the number misleads
-	Range        string // both
+	Range        string // the ends of the band
 	band         desk.Band
 }
 
@@ -38,16 +36,10 @@ func Read(d *desk.Desk, id route.FigureID) Reading {
 	if unit == "" && whole(v) && whole(band.Low) && whole(band.High) {
 		r = spread.Rounded{Best: v, Low: band.Low, High: band.High} // a count
 	}
-	out := Reading{
+	return Reading{
 		Number: route.Fixed(r.Best, r.Decimals), Unit: unit, band: band,
-		Ends: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
+		Range: route.Fixed(r.Low, r.Decimals) + "–" + route.Fixed(r.High, r.Decimals),
 	}
-	out.Range = out.Ends
-	if quantity.Given(band.Middle) {
-		out.Middle = route.Fixed(spread.Round(band.Middle*factor, band.Low*factor, band.High*factor).Best, r.Decimals)
-		out.Range += ", middle " + out.Middle
-	}
-	return out
 }
 
 // readAs is a figure as it is read, in its own unit whatever its size: what a field

@@ -2,11 +2,10 @@ package section
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
-	"rosesalt/chem/quantity"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/desk"
@@ -19,41 +18,6 @@ const (
 	Jump       = "jump"     // to a section, with its id
 	ToPlanning = "run.drop" // back to planning, with no value
 )
-
-// Sentence is the plan in a sentence, its count and size changed in place.
-func Sentence(s *Source) doc.Node {
-	size, _ := route.InputByKey("cell.size")
-	count, _ := route.InputByKey("cell.count")
-	now, err := count.Read(s.Text(count.Key))
-	if err != nil || !quantity.Given(now) {
-		now = 0
-	}
-	step := func(text, label string, by float64) doc.Button {
-		to := math.Min(count.Max, math.Max(count.Min, math.Round(now)+by))
-		return doc.Button{Text: text, Label: label, Action: Edit, Value: count.Key + "=" + route.Plain(to), Off: s.Locked(count)}
-	}
-	wrong, described := unusable(s.Desk), ""
-	if wrong != "" {
-		described = "says.problem"
-	}
-	says := doc.Title{Level: 1, Class: "says", Of: []doc.Node{
-		doc.Span{Class: "set step", Of: []doc.Node{
-			step("−", "One cell fewer", -1),
-			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
-			step("+", "One cell more", 1),
-		}},
-		doc.Text(" dead "),
-		doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: size.Key, Double: true, Label: "Size of the cells", Options: Field(s.Desk, size).Options, Locked: s.Locked(size)}}},
-	}}
-	for _, part := range clauses(s.Desk) {
-		says.Of = append(says.Of, doc.Span{Class: part.tint, Of: []doc.Node{doc.Text(part.text)}})
-	}
-	if wrong != "" {
-		says.Class += " old"
-		says.Of = append(says.Of, doc.Span{Class: "problem", ID: described, Of: []doc.Node{doc.Text(wrong)}})
-	}
-	return says
-}
 
 // Words is the plan in its sentence; unless all of it is asked for, without how much of it is
 // a guess.
@@ -86,17 +50,8 @@ func clauses(d *desk.Desk) (list []clause) {
 	if p.Rows[0].Count == 1 {
 		cells, hold = "cell", "holds"
 	}
-	if r := p.Rows[0].Rejects; r > 0 && s.Value(route.CellsOpened) > 0 {
-		cells += ", " + route.Print(r, "") + " of them left shut,"
-	}
-	others := 0.0
-	for _, r := range p.Rows[1:] {
-		if quantity.Given(r.Count) {
-			others += r.Count
-		}
-	}
-	if others > 0 {
-		cells += " and " + route.Print(others, "") + " of other types"
+	cells += besides(d)
+	if others(p) > 0 {
 		hold = "hold"
 	}
 	if s.Value(route.CellsOpened) == 0 {
@@ -107,7 +62,7 @@ func clauses(d *desk.Desk) (list []clause) {
 	if batches != "" {
 		batches = ", " + batches
 	}
-	say("", " %s %s about %s of oxide. %s%s, with %s of %s sulfuric acid in all and ", cells, hold, print(route.MixOxide), shareWords(p.BatchShare), batches,
+	say("", " %s %s about %s of oxide. %s of it%s, with %s of %s sulfuric acid in all and ", cells, hold, print(route.MixOxide), phrase.Capital(shareWords(p.BatchShare)), batches,
 		route.Print(route.StrongAcid(p, s).All(), "mL"), route.Print(float64(p.GasStrength), "%"))
 	reductant := route.ReductantOf(p)
 	say("", "%s of %s, gives ", print(reductant.Used), reductant.Name)
@@ -119,11 +74,7 @@ func clauses(d *desk.Desk) (list []clause) {
 	say("", ".")
 	if r := Read(d, route.ProductMass); r.Range != "" {
 		say("", " Eight times in ten the jar holds ")
-		say("rose", "%s", r.Ends+doc.Unit(r.Unit))
-		if r.Middle != "" {
-			say("", ", half the time less than ")
-			say("rose", "%s", r.Middle+doc.Unit(r.Unit))
-		}
+		say("rose", "%s", r.Range+doc.Unit(r.Unit))
 		say("", ".")
 	}
 	if small := TooSmall(d); small != "" {
@@ -136,7 +87,15 @@ func clauses(d *desk.Desk) (list []clause) {
 // product names the salt, and says that it is far from pure where it is.
 func product(s *route.Sheet) string {
 	if purity := s.Value(route.ProductPurity); s.Reason(route.ProductPurity) == route.Defined && purity < 90 {
-		return "raw manganese sulfate (" + route.Print(purity, "%") + " pure)"
+		return productName(s) + " (" + route.Print(purity, "%") + " pure)"
+	}
+	return productName(s)
+}
+
+// productName names the salt, raw where it is far from pure.
+func productName(s *route.Sheet) string {
+	if s.Reason(route.ProductPurity) == route.Defined && s.Value(route.ProductPurity) < 90 {
+		return "raw manganese sulfate"
 	}
 	return "manganese sulfate"
 }
@@ -161,15 +120,6 @@ func unusable(d *desk.Desk) string {
 		says += " " + reason
 	}
 	return says
-}
-
-// shareWords says a share as a person does.
-func shareWords(share quantity.Percent) string {
-	words := map[float64]string{100: "All of it", 50: "Half of it", 25: "A quarter of it", 20: "A fifth of it", 10: "A tenth of it", 75: "Three quarters of it"}
-	if w, ok := words[float64(share)]; ok {
-		return w
-	}
-	return route.Print(float64(share), "%") + " of it"
 }
 
 // guessed says how much of the plan rests on guesses.
@@ -203,17 +153,18 @@ type Item struct {
 	Name, Number, Unit, Tint string
 	Range                    string
 	Fold                     bool // left out where room is short
+	Long                     bool // left out of the strip: it stands above
 	Old                      bool
 }
 
 // Summary is what stays in view.
 func Summary(d *desk.Desk) (list []Item) {
 	s := d.Sheet()
-	add := func(name string, id route.FigureID, tint string, fold bool) {
+	add := func(name string, id route.FigureID, tint string, fold, long bool) {
 		if s.Reason(id) != route.Defined {
 			return
 		}
-		item := Item{Name: name, Tint: tint, Fold: fold, Old: id.Info().Stage >= d.OldFrom()}
+		item := Item{Name: name, Tint: tint, Fold: fold, Long: long, Old: id.Info().Stage >= d.OldFrom()}
 		if id.Info().Words != nil {
 			item.Number = s.Word(id)
 		} else {
@@ -222,23 +173,23 @@ func Summary(d *desk.Desk) (list []Item) {
 		}
 		list = append(list, item)
 	}
-	add("Product", route.ProductMass, "rose", false)
-	add("Blue salt", route.CopperCrop, "blue", true)
+	add("Product", route.ProductMass, "rose", false, false)
+	add("Blue salt", route.CopperCrop, "blue", true, false)
 	acid := route.StrongAcid(d.Plan(), s)
 	number, unit := route.PrintParts(acid.All(), "mL")
 	if acid.All() > 0 {
-		list = append(list, Item{Name: "Acid in all", Number: number, Unit: unit, Range: acid.Where(), Fold: true, Old: route.Slurry >= d.OldFrom()})
+		list = append(list, Item{Name: "Acid in all", Number: number, Unit: unit, Fold: true, Old: route.Slurry >= d.OldFrom()})
 	}
 	reductant := route.ReductantOf(d.Plan())
 	if route.Gaseous(d.Plan()) {
-		add(reductant.Title(), reductant.Used, "", true)
+		add(reductant.Title(), reductant.Used, "", true, true)
 	} else {
 		number, unit := route.PrintParts(s.Value(reductant.Used), reductant.Used.Info().Unit)
-		list = append(list, Item{Name: reductant.Title(), Number: number, Unit: unit, Fold: true})
+		list = append(list, Item{Name: reductant.Title(), Number: number, Unit: unit, Fold: true, Long: true})
 	}
-	add("Gas", route.GasVolume, "ochre", true)
+	add("Gas", route.GasVolume, "ochre", true, false)
 	if s.Word(route.GasLimit) != "neither" {
-		add("Runs out first", route.GasLimit, "", true)
+		add("Runs out first", route.GasLimit, "", true, false)
 	}
 	if small := TooSmall(d); small != "" && s.Value(route.CellsOpened) > 0 {
 		list = append(list, Item{Name: "Too small:", Number: small, Tint: "stop"})
@@ -246,10 +197,13 @@ func Summary(d *desk.Desk) (list []Item) {
 	return list
 }
 
-// Strip is the summary, and the list of stages to jump by.
+// Strip is what stays in view of the summary, in a line.
 func Strip(s *Source) []doc.Node {
 	sum := doc.Box{Class: "sum"}
 	for _, item := range Summary(s.Desk) {
+		if item.Long {
+			continue
+		}
 		class := "item " + item.Tint
 		if item.Fold {
 			class += " fold"
@@ -266,24 +220,7 @@ func Strip(s *Source) []doc.Node {
 		sum.Of = append(sum.Of, line)
 	}
 	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.Loudest(s.Plan()))))
-	jumps := doc.Box{Tag: "nav", Label: "Stages", Described: "stages.hint"}
-	for _, title := range titles() {
-		jumps.Of = append(jumps.Of, doc.Button{Text: title, Action: Jump, Value: ID(title)})
-	}
-	return []doc.Node{
-		sum, jumps, doc.Para{Class: "hint", ID: "stages.hint", Of: []doc.Node{doc.Text("Escape comes back here from anywhere on the page.")}},
-	}
-}
-
-// titles are the titles of all sections.
-func titles() (list []string) {
-	for _, stage := range stages {
-		list = append(list, stage.title)
-	}
-	for i := range Parts {
-		list = append(list, Parts[i].Title)
-	}
-	return list
+	return []doc.Node{sum}
 }
 
 // Troubles says what a link held that could not be taken.
@@ -301,6 +238,18 @@ func Troubles(list []link.Trouble) []doc.Node {
 	}
 	return []doc.Node{
 		doc.P("", doc.Strong("Not all of what was opened could be taken."), doc.Text(" The rest stands.")), doc.List{Items: items},
+	}
+}
+
+// Since says what moved the figures of a plan that an earlier version of the page wrote.
+func Since(d *desk.Desk) []doc.Node {
+	changes := d.Since()
+	if len(changes) == 0 {
+		return nil
+	}
+	return []doc.Node{
+		doc.P("", doc.Strong("This plan was written by an earlier version of this page."), doc.Text(" What was chosen in it stands as it was. Of its figures these have changed:")),
+		doc.List{Items: doc.Texts(changes)},
 	}
 }
 

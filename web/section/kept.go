@@ -99,7 +99,7 @@ func press(action, value, text string) doc.Button {
 
 // kept is the kept runs, side by side.
 func kept(s *Source) doc.Section {
-	made := doc.Section{Sub: "in this browser, side by side, and what they tell together", Of: []doc.Node{
+	made := doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("A run is kept with its plan, what you weighed, and what the account made of it, in this browser only. Clearing its data clears them: save a file too.")),
 	}}
 	if s.Kept == nil || s.Kept.Store == nil {

@@ -19,13 +19,14 @@ const LabelsTitle = "Jar labels"
 const (
 	TickLabel   = "label.tick"  // to print a label or not, its value the label's name
 	TickLabels  = "label.all"   // to print all, or with no value none
-	PrintLabels = "label.print" // to print those that are ticked
+	PrintLabels = "label.print" // to print those that are ticked, or with a label's name that one alone
 )
 
 // Labels is what belongs to the labels and to no plan.
 type Labels struct {
 	Texts LabelTexts
 	Off   map[string]bool // by name: not to be printed
+	Only  string          // the name of one that is printed alone; "" for those that are ticked
 	Said  string          // what came of the last press
 }
 
@@ -135,11 +136,14 @@ func labels(s *Source) doc.Section {
 		}})
 	}
 	for _, label := range ofLabels(s.Desk) {
-		item := doc.Box{Class: "labels-item", Of: []doc.Node{
-			doc.Tick{Class: "labels-tick", Text: " Print " + phrase.Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
+		item := doc.Box{Class: "labels-item" + wideClass[label.Size], Of: []doc.Node{
+			doc.Box{Class: "labels-tools", Of: []doc.Node{
+				doc.Tick{Class: "labels-tick", Text: " Print " + phrase.Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
+				doc.Button{Class: "plain", Text: "Print this one alone", Label: "Print the label of " + phrase.Lower(label.Name) + " alone", Action: PrintLabels, Value: label.Name},
+			}},
 			jarLabel(&label, &l.Texts),
 		}}
-		if l.Off[label.Name] {
+		if l.Only == "" && l.Off[label.Name] || l.Only != "" && l.Only != label.Name {
 			item.Class += " off"
 		}
 		all.Of = append(all.Of, item)
@@ -148,7 +152,7 @@ func labels(s *Source) doc.Section {
 	if l.Said != "" {
 		said.Of = doc.Run{doc.Text(l.Said)}
 	}
-	return doc.Section{Sub: "at their size on paper", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede labels-tools", doc.Text("For both salts, what is kept, what you make up, and the waste. Masses, batch and date are left to the pencil; hazards are the stricter where sources differ. Compare them with the supplier's current safety data sheet.")),
 		doc.Fold{Key: "labels", Class: "jarlabels", Title: "Show the labels", Opened: "Put the labels away", Of: []doc.Node{
 			doc.Box{Class: "labels-tools", Of: []doc.Node{
@@ -168,6 +172,9 @@ func labels(s *Source) doc.Section {
 
 // sizeClass is the class of what is larger than the least label.
 var sizeClass = map[safety.Size]string{safety.SizeOf(10e3): " large", safety.SizeOf(100e3): " huge"}
+
+// wideClass is the class of what holds one that does not fit beside another on paper.
+var wideClass = map[safety.Size]string{safety.SizeOf(10e3): " wide", safety.SizeOf(100e3): " wide"}
 
 func jarLabel(l *safety.Label, texts *LabelTexts) doc.Node {
 	expect, unit := "", "g"

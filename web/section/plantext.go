@@ -23,7 +23,7 @@ func PlanText(s *Source) string {
 	if bar := (doc.Section{Of: RunBar(s.Desk)}); bar.Of != nil {
 		line("\n" + strings.TrimSpace(bar.Plain()))
 	}
-	told := Stages(s, new(Pictures), false)
+	told := Stages(s, new(Pictures), false, nil)
 	for i := range Parts {
 		if p := &Parts[i]; p.Told {
 			told = append(told, p.Of(s))

@@ -15,7 +15,7 @@ const PurityTitle = "Purity"
 func purity(s *Source) doc.Section {
 	q, ok := route.Purify(s.Plan())
 	if !ok {
-		return doc.Section{Sub: "what comes with the salt", Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
+		return doc.Section{Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
 	}
 	remedies := append(append([]route.Remedy{q.Now}, q.Steps...), q.All)
 	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
@@ -43,7 +43,7 @@ func purity(s *Source) doc.Section {
 	if list := q.Remains(); len(list) > 0 {
 		remains = "All of them together still leave, to 100 g of salt: " + listed(list) + "."
 	}
-	return doc.Section{Sub: "what comes with the salt, and what takes it out", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+
 			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good.")),
 		table,

@@ -29,7 +29,7 @@ func ready(s *Source) doc.Section {
 	for _, a := range safety.Buying(s.Plan()) {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
-	return doc.Section{Sub: "every reagent as bought, every vessel with its room", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), reagents}},
 			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},

@@ -7,9 +7,56 @@ import (
 	"strings"
 	"time"
 
+	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 )
+
+// OpenAll is the action that opens all sections of the place that is shown, or with no value
+// shuts them.
+const OpenAll = "section.all"
+
+// GoTo is the action that shows a place, with its word.
+const GoTo = "place"
+
+// Place is one of the places of the page, in the order of the work.
+type Place int
+
+// The places.
+const (
+	Plan Place = iota
+	MakeReady
+	Bench
+	Afterwards
+	// Places is how many there are.
+	Places = iota
+)
+
+var places = [Places]struct{ word, name, about string }{
+	{"plan", "Plan", ""},
+	{"ready", "Make ready", "What to buy and put out, when to do what, who does it, what to do if it goes wrong, and what goes onto jars and bottles."},
+	{"bench", "At the bench", ""},
+	{"after", "Afterwards", "What you weighed, where it all went, what the next run learns from it, and the runs that are kept."},
+}
+
+// Word is the place in a word.
+func (p Place) Word() string { return places[p].word }
+
+// Name is the place as the head of the page names it.
+func (p Place) Name() string { return places[p].name }
+
+// About says in a sentence what the place is for.
+func (p Place) About() string { return places[p].about }
+
+// PlaceOf is the place of a word, the first for one that is not known.
+func PlaceOf(word string) Place {
+	for i := range places {
+		if places[i].word == word {
+			return Place(i)
+		}
+	}
+	return Plan
+}
 
 // Edit is the action that writes into a field of the plan, its value "key=text".
 const Edit = "edit"
@@ -34,29 +81,31 @@ const (
 // Part is a part of the page.
 type Part struct {
 	Title string
+	Sub   string // what it is about, in a line
+	Place Place
 	Step  Step
 	Told  bool // it stands in the plan text too
 	Live  bool // the page draws a component of its own, and the text alone shows the document
 	Make  func(*Source) doc.Section
 }
 
-// Parts are the parts of the page below the stages, in their order.
+// Parts are the parts of the page beside the stages, in their order at each place.
 var Parts = [...]Part{
-	{Title: ReadyTitle, Told: true, Make: ready},
-	{Title: DaysTitle, Told: true, Make: days},
-	{Title: ClubTitle, Told: true, Make: groups},
-	{Title: WrongTitle, Make: wrong},
-	{Title: WhereTitle, Make: where},
-	{Title: BottlesTitle, Make: bottles},
-	{Title: LabelsTitle, Make: labels},
-	{Title: SureTitle, Step: Surer, Make: sure},
-	{Title: WhatIfTitle, Step: Surer, Make: whatIf},
-	{Title: WaysTitle, Make: ways},
-	{Title: PurityTitle, Make: purity},
-	{Title: AssaysTitle, Told: true, Make: assays},
-	{Title: GasTitle, Told: true, Live: true, Make: gas},
-	{Title: AfterTitle, Step: Surer, Told: true, Make: after},
-	{Title: KeptTitle, Make: kept},
+	{Title: SureTitle, Sub: "and what to weigh next", Step: Surer, Make: sure},
+	{Title: WhatIfTitle, Sub: "more cells, a wanted jar, two plans side by side", Step: Surer, Make: whatIf},
+	{Title: WaysTitle, Sub: "the same salt by another reductant", Make: ways},
+	{Title: PurityTitle, Sub: "what comes with the salt, and what takes it out", Make: purity},
+	{Title: WhereTitle, Sub: "every mole, when the work is done", Make: where},
+	{Title: ReadyTitle, Sub: "every reagent as bought, every vessel with its room", Place: MakeReady, Told: true, Make: ready},
+	{Title: DaysTitle, Sub: "when what is done, and what may stand", Place: MakeReady, Told: true, Make: days},
+	{Title: ClubTitle, Sub: "several groups, one plan each", Place: MakeReady, Told: true, Make: groups},
+	{Title: WrongTitle, Sub: "read it before, hang it up beside the bench", Place: MakeReady, Make: wrong},
+	{Title: LabelsTitle, Sub: "at their size on paper", Place: MakeReady, Make: labels},
+	{Title: BottlesTitle, Sub: "each stream on its own, with what is in it", Place: MakeReady, Make: bottles},
+	{Title: AssaysTitle, Sub: "what the mix and the jar really hold", Told: true, Make: assays},
+	{Title: GasTitle, Sub: "tapped, or heard in a recording", Place: Bench, Told: true, Live: true, Make: gas},
+	{Title: AfterTitle, Sub: "what you weighed, and where it all went", Place: Afterwards, Step: Surer, Told: true, Make: after},
+	{Title: KeptTitle, Sub: "in this browser, side by side, and what they tell together", Place: Afterwards, Make: kept},
 }
 
 // Index is where the part with a title stands in Parts.
@@ -64,10 +113,35 @@ func Index(title string) int {
 	return slices.IndexFunc(Parts[:], func(p Part) bool { return p.Title == title })
 }
 
+// IDs are the ids of the sections of a place.
+func IDs(place Place) (list []string) {
+	if place == Plan {
+		for stage := range route.Stage(route.Stages) {
+			list = append(list, StageID(stage))
+		}
+	}
+	for i := range Parts {
+		if Parts[i].Place == place {
+			list = append(list, ID(Parts[i].Title))
+		}
+	}
+	return list
+}
+
+// PlaceAt is the place of the section with an id.
+func PlaceAt(id string) Place {
+	for i := range Parts {
+		if ID(Parts[i].Title) == id {
+			return Parts[i].Place
+		}
+	}
+	return Plan
+}
+
 // Of makes the document of a part.
 func (p *Part) Of(s *Source) doc.Section {
 	made := p.Make(s)
-	made.ID, made.Title = ID(p.Title), p.Title
+	made.ID, made.Title, made.Sub = ID(p.Title), p.Title, p.Sub
 	return made
 }
 

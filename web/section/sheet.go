@@ -155,8 +155,8 @@ func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 		box.Of = append(box.Of, blank)
 	}
 	p := s.Plan()
-	if st.Key == GasStep && route.Gaseous(p) && (len(days.Steps) <= stepsWithLog || st.Batch > 0 && route.Runs(p) > 1) {
-		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p))))
+	if st.Key == GasStep && route.Gaseous(p) {
+		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p)), procedure.Filmed(s.Sheet())))
 	}
 	return box
 }
@@ -173,21 +173,22 @@ func amounts(list []procedure.Amount) string {
 	return text
 }
 
-// stepsWithLog is how many steps leave room for the log of the gas on two pages of the size
-// Letter: a plan with an acid rinse has one more. Of batches there are more pages anyway.
-const stepsWithLog = 19
-
 // logColumns is how many moments of the log of the gas there is room for on paper.
 const logColumns = 9
 
 // paperLog is the log of the gas with nothing in it: a column every five minutes, or where
-// that would be too many every ten, fifteen and so on.
-func paperLog(minutes int) doc.Node {
+// that would be too many every ten, fifteen and so on. Bubbles that are too many for an eye
+// are filmed.
+func paperLog(minutes int, filmed bool) doc.Node {
 	if minutes < gaslog.Each {
 		return nil
 	}
 	each := gaslog.Each * max(1, (minutes+gaslog.Each*logColumns-1)/(gaslog.Each*logColumns))
-	rows := [][]string{{"Minute"}, {"Bubbles/min"}, {"Slurry, °C"}, {"Paper"}}
+	bubbles := "Bubbles/min"
+	if filmed {
+		bubbles = "Bubbles/10 s"
+	}
+	rows := [][]string{{"Minute"}, {bubbles}, {"Slurry, °C"}, {"Paper"}}
 	for i := range logColumns {
 		for row := range rows {
 			cell := ""

@@ -3,6 +3,7 @@ package section
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
@@ -21,28 +22,15 @@ const (
 )
 
 // stages names the stages as the page does.
-var stages = [route.Stages]struct{ title, sub string }{
-	route.Cells:      {"Cells", "what the bag holds"},
-	route.Wash:       {"Wash", "the electrolyte out"},
-	route.Batch:      {"Batch", "how much of it goes into this run"},
-	route.Gas:        {"Gas", "sulfur dioxide out of a flask"},
-	route.Slurry:     {"Slurry", "gas into cold black mud"},
-	route.Filter:     {"Filter", "the rose liquor from the black residue"},
-	route.Dry:        {"Dry", "liquor to salt"},
-	route.CopperSalt: {"Copper salt", "blue crystals out of the flask"},
-	route.Waste:      {"Scrub and waste", "nothing leaves unseen"},
-}
-
-// stirredSub is what stages are about where no gas is led in.
-var stirredSub = map[route.Stage]string{
-	route.Gas: "no flask in this way", route.Slurry: "the reductant into black mud", route.CopperSalt: "none in this way",
+var stages = [route.Stages]string{
+	"Cells", "Wash", "Batch", "Gas", "Slurry", "Filter", "Dry", "Copper salt", "Scrub and waste",
 }
 
 // StageTitle is the title of a stage.
-func StageTitle(stage route.Stage) string { return stages[stage].title }
+func StageTitle(stage route.Stage) string { return stages[stage] }
 
 // StageID is the id of its section.
-func StageID(stage route.Stage) string { return ID(stages[stage].title) }
+func StageID(stage route.Stage) string { return ID(stages[stage]) }
 
 // Pictures are the pictures at each stage. They come once typing rests.
 type Pictures [route.Stages][]doc.Node
@@ -64,39 +52,112 @@ func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
 	return all
 }
 
-// Stages are the stages of the page. The names of figures open their workings only on a
-// page that stands already: so many buttons would cost its start.
-func Stages(s *Source, pictures *Pictures, opens bool) []doc.Section {
-	inputs, streams := route.Inputs(), streams(s.Desk)
+// Stages are the stages of the page; found is what is found in those that are shut, by their
+// place, nil for all of them open. The names of figures open their workings only on a page
+// that stands already: so many buttons would cost its start.
+func Stages(s *Source, pictures *Pictures, opens bool, found func(route.Stage) (words string, shut bool)) []doc.Section {
+	streams := streams(s.Desk)
 	list := make([]doc.Section, route.Stages)
 	for stage := range route.Stage(route.Stages) {
-		fields := doc.Box{Class: "inputs"}
-		if stage == route.Cells {
-			fields.Of = bag(s, inputs)
+		made := doc.Section{ID: StageID(stage), Title: StageTitle(stage), Stream: streams[stage]}
+		made.Line, made.Marks = line(s.Desk, stage)
+		words, shut := "", false
+		if found != nil {
+			words, shut = found(stage)
 		}
-		fields.Of = append(fields.Of, fieldsOf(s, inputs, func(in *route.Input) bool {
-			return in.Stage == stage && in.Row == 0 && route.Uses(s.Plan(), in.Key)
-		}), done(s.Desk, stage))
-
-		shown := doc.Box{Class: "figures", Of: figures(s.Desk, stage, opens)}
-		for _, n := range s.Notices() {
-			if n.Stage == stage {
-				shown.Of = append(shown.Of, notice(s.Desk, n))
-			}
-		}
-		made := doc.Section{ID: StageID(stage), Title: StageTitle(stage), Sub: stages[stage].sub, Stream: streams[stage], Of: []doc.Node{
-			doc.Box{Class: "cols", Of: []doc.Node{fields, shown}},
-			doc.Box{Of: pictures[stage]}, // they come late: what is below must not become another element
-		}}
-		if sub, ok := stirredSub[stage]; ok && !route.Gaseous(s.Plan()) {
-			made.Sub = sub
-		}
-		for _, c := range safety.Cautions(stage, s.Plan()) {
-			made.Of = append(made.Of, doc.Notice{Class: "stop", Lead: "Stop. " + c.Lead, Text: c.Text})
+		if shut {
+			made = made.Closed(words)
+		} else {
+			made.Of = inStage(s, stage, pictures[stage], opens)
 		}
 		list[stage] = made
 	}
 	return list
+}
+
+// inStage is what a stage says when it is open.
+func inStage(s *Source, stage route.Stage, pictures []doc.Node, opens bool) []doc.Node {
+	fields, inputs := doc.Box{Class: "inputs"}, route.Inputs()
+	if stage == route.Cells {
+		fields.Of = bag(s, inputs)
+	}
+	fields.Of = append(fields.Of, fieldsOf(s, inputs, func(in *route.Input) bool {
+		return in.Stage == stage && in.Row == 0 && route.Uses(s.Plan(), in.Key)
+	}), done(s.Desk, stage))
+
+	shown := doc.Box{Class: "figures", Of: figures(s.Desk, stage, opens)}
+	for _, n := range s.Notices() {
+		if n.Stage == stage {
+			shown.Of = append(shown.Of, notice(s.Desk, n))
+		}
+	}
+	list := []doc.Node{
+		doc.Box{Class: "cols", Of: []doc.Node{fields, shown}},
+		doc.Box{Of: pictures}, // they come late: what is below must not become another element
+	}
+	for _, c := range safety.Cautions(stage, s.Plan()) {
+		list = append(list, doc.Notice{Class: "stop", Lead: "Stop. " + c.Lead, Text: c.Text})
+	}
+	return list
+}
+
+// line is a stage in a line, and what wants attention there: what cannot be read, what is too
+// small, what can hurt, what else to mind.
+func line(d *desk.Desk, stage route.Stage) (says []doc.Node, marks []doc.Mark) {
+	l := route.LineOf(stage, d.Plan(), d.Sheet())
+	tint := ""
+	if stage >= d.OldFrom() {
+		tint = " old"
+	}
+	for i, part := range l.Parts {
+		text, class := part.Text, tint
+		if i > 0 && !strings.HasPrefix(text, ":") {
+			text = " " + text
+		}
+		if part.Name != "text" {
+			class = part.Name + tint
+		}
+		says = append(says, doc.Span{Class: strings.TrimSpace(class), Of: []doc.Node{doc.Text(text)}})
+	}
+	mark := func(class, text string) {
+		if text != "" {
+			marks = append(marks, doc.Mark{Class: class, Text: text})
+		}
+	}
+	if r := d.Started(); r != nil && stage < r.Done {
+		mark("done", "done")
+	}
+	if n := faults(d, stage); n > 0 {
+		mark("bad", "fields to mend: "+strconv.Itoa(n))
+	}
+	for _, v := range d.Vessels() {
+		if v.Stage == stage && v.TooSmall() {
+			mark("stop", "too small: "+v.Word())
+		}
+	}
+	mark("stop", l.Stop)
+	mark("mind", l.Mind)
+	minds := 0
+	for _, n := range d.Notices() {
+		if n.Stage == stage && n.Tone == route.Mind && !slices.Contains(usual, n.Key) {
+			minds++
+		}
+	}
+	if minds > 0 {
+		mark("mind", strconv.Itoa(minds)+" to mind")
+	}
+	return says, marks
+}
+
+// faults counts the fields of a stage that cannot be used as typed.
+func faults(d *desk.Desk, stage route.Stage) (n int) {
+	inputs := route.Inputs()
+	for i := range inputs {
+		if inputs[i].Stage == stage && d.Problem(inputs[i].Key) != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // bag are the rows of the bag, a type of cell each.

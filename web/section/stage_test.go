@@ -14,7 +14,7 @@ import (
 func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
 	for _, fragment := range []string{"", "gas.source=oxalic"} {
 		seen := map[string]int{}
-		for _, stage := range Stages(from(fragment), new(Pictures), false) {
+		for _, stage := range Stages(from(fragment), new(Pictures), false, nil) {
 			for _, f := range doctest.Find[doc.Figure](stage.Of...) {
 				seen[f.Key]++
 			}
@@ -57,26 +57,12 @@ func TestStreamIsAsWideAsItsMatter(t *testing.T) {
 	assert.NotEmpty(t, beside[route.CopperSalt].BlueLabel)
 }
 
-// TestABestAtTheEndOfItsBandShowsTheMiddle: in the list of figures and in what a
-// weighing may be expected to show.
-func TestABestAtTheEndOfItsBandShowsTheMiddle(t *testing.T) {
-	d := desk.New("")
-	for !d.StepBands(desk.Draws) {
-	}
-	band, best := d.Band(route.ProductMass), d.Sheet().Value(route.ProductMass)
-	assert.Greater(t, best, band.High)
-	assert.True(t, band.Low < band.Expected(best) && band.Expected(best) < band.High)
-	assert.Contains(t, Read(d, route.ProductMass).Range, ", middle ")
-	assert.NotContains(t, Read(d, route.MixMass).Range, "middle")
-	assert.Equal(t, 5.0, d.Band(route.MixMass).Expected(5))
-}
-
 // TestStagesSayInTheTextWhatIsSet: what is seldom changed too, but neither tips nor figures for
 // the curious.
 func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 	var none Pictures
 	text := ""
-	for _, stage := range Stages(from("gas.uptake=60&wash.acid=50&cell.2.count=4"), &none, false) {
+	for _, stage := range Stages(from("gas.uptake=60&wash.acid=50&cell.2.count=4"), &none, false, nil) {
 		text += stage.Plain()
 	}
 	for _, said := range []string{"Cells\n", "Mind. ", "Stop. Open only cells", "60\u202f%"} {
@@ -91,7 +77,7 @@ func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 		if in := &inputs[i]; in.Rare && in.Row == 0 && in.Stage == route.Wash && !in.IsChoice() {
 			rare = in.Key
 			s := from(rare + "=" + route.Plain(in.Max))
-			assert.Contains(t, Stages(s, &none, false)[route.Wash].Plain(), in.Name+": ", rare)
+			assert.Contains(t, Stages(s, &none, false, nil)[route.Wash].Plain(), in.Name+": ", rare)
 			break
 		}
 	}
@@ -108,4 +94,30 @@ func TestNoFigureIsReadToItsLastDigit(t *testing.T) {
 			assert.Less(t, len(r.Number), 12, "%s: %s", f.Key, r.Number)
 		}
 	}
+}
+
+// TestAValueAtTheEndOfItsIntervalIsNotPlannedWith: the middle of the interval is, and the
+// field says so; one inside is.
+func TestAValueAtTheEndOfItsIntervalIsNotPlannedWith(t *testing.T) {
+	in, _ := route.InputByKey("gas.uptake")
+	for fragment, with := range map[string]float64{
+		"v=1&gas.uptake=80&gas.uptake~=30,80": 55,
+		"v=1&gas.uptake~=30,50":               40,
+		"v=1&gas.uptake=49&gas.uptake~=30,50": 49,
+	} {
+		d := desk.New(fragment)
+		assert.Equal(t, with, in.Value(d.Plan()))
+		says := Field(d, in).Range
+		if held := in.Value(heldBy(d)); held != with {
+			assert.Contains(t, says, "Planned with "+route.Print(with, "%"), "%s", fragment)
+		} else {
+			assert.NotContains(t, says, "Planned with")
+		}
+		assert.Equal(t, d.Plan().GasUptake, desk.New(d.Fragment()).Plan().GasUptake)
+	}
+}
+
+func heldBy(d *desk.Desk) *route.Plan {
+	c := d.Case()
+	return &c.Plan
 }

@@ -27,8 +27,8 @@ func sure(s *Source) doc.Section {
 		about = append(about, doc.Option{Word: id.Info().Key, Name: id.Info().Name, Chosen: id == s.Asked()})
 	}
 	most, doubts := doubtsOf(s)
-	return doc.Section{Sub: "and what to weigh next", Of: []doc.Node{
-		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Charges that you will weigh out are held, and what becomes of them is drawn: at the best guess they just suffice, so most ways of being wrong leave less. Where that puts the best figure at the end of its interval or outside, the middle of the draws stands with it: half of them lie below.")),
+	return doc.Section{Of: []doc.Node{
+		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Half of the draws of an estimate lie below the value that the plan takes, half above. Charges that you will weigh out are held, and what becomes of them is drawn. Where gas, acid or oxide may fall short the figure stands above the middle of its interval: what is short costs, what is over does not pay.")),
 		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.about", Text: "To be surer of"}, doc.Control{ID: "ask.about", Ask: AskAbout, Options: about}}},
 		advice(s),
 		doc.Fold{Title: "What the doubt rests on, and the intervals to change", Of: []doc.Node{
@@ -46,17 +46,14 @@ func advice(s *Source) doc.Node {
 		waiting = " waiting"
 	}
 	list := doc.List{Class: "advice" + waiting, Ordered: true}
-	factor, unit := route.Scale(s.Sheet().Value(s.Asked()), s.Asked().Info().Unit)
-	for _, a := range suggested {
-		if a.HighAfter-a.LowAfter > worthWhile*(a.High-a.Low) {
+	for i := range suggested {
+		a := &suggested[i]
+		if !worth(a) {
 			continue
 		}
-		decimals := spread.Decimals(a.LowAfter*factor, a.HighAfter*factor) // of both bands
-		span := func(low, high float64) string {
-			return route.Fixed(low*factor, decimals) + "–" + route.Fixed(high*factor, decimals) + doc.Unit(unit)
-		}
+		before, after := narrowed(s, a)
 		list.Items = append(list.Items, doc.Run{
-			doc.Strong(a.Do + ": "), doc.Text(span(a.Low, a.High) + " becomes "), doc.Strong(span(a.LowAfter, a.HighAfter)), doc.Text(". "), doc.Span{Class: "soft", Of: []doc.Node{doc.Text(a.How)}},
+			doc.Strong(a.Do + ": "), doc.Text(before + " becomes "), doc.Strong(after), doc.Text(". "), doc.Span{Class: "soft", Of: []doc.Node{doc.Text(a.How)}},
 		})
 	}
 	switch {
@@ -66,6 +63,19 @@ func advice(s *Source) doc.Node {
 		return doc.P("lede waiting", doc.Text("Working out what to measure next …"))
 	}
 	return doc.P("lede", doc.Text("No single measurement of this bench would narrow it by more than a twentieth."))
+}
+
+// worth tells whether a measurement is worth naming.
+func worth(a *spread.Suggestion) bool { return a.HighAfter-a.LowAfter <= worthWhile*(a.High-a.Low) }
+
+// narrowed is the interval before and after a measurement, both to the same digits.
+func narrowed(s *Source, a *spread.Suggestion) (before, after string) {
+	factor, unit := route.Scale(s.Sheet().Value(s.Asked()), s.Asked().Info().Unit)
+	decimals := spread.Decimals(a.LowAfter*factor, a.HighAfter*factor)
+	span := func(low, high float64) string {
+		return route.Fixed(low*factor, decimals) + "–" + route.Fixed(high*factor, decimals) + doc.Unit(unit)
+	}
+	return span(a.Low, a.High), span(a.LowAfter, a.HighAfter)
 }
 
 // doubtsOf lists the inputs that are drawn, in bench order, so that no row moves while an

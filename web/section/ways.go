@@ -35,7 +35,7 @@ func ways(s *Source) doc.Section {
 			table.Rows[row] = append(table.Rows[row], doc.Text(text))
 		}
 	}
-	return doc.Section{Sub: "the same salt by another reductant", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly.")),
 		table,
 	}}

@@ -58,7 +58,7 @@ func whatIf(s *Source) doc.Section {
 		pin.Text, pin.Value = "Let the pinned plan go", ""
 		beside = compare(s, p)
 	}
-	return doc.Section{Sub: "more cells, a wanted jar, two plans side by side", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "ask", Of: []doc.Node{
 			doc.Label{For: GramsID, Text: "I want"},
 			doc.Control{ID: GramsID, Ask: AskGrams, Described: answer.ID, Kind: "text", Mode: "decimal", Usual: "50", Unit: "g"},

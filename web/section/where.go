@@ -36,7 +36,7 @@ func where(s *Source) doc.Section {
 		total = append(total, doc.Text(route.Print(out.Millimoles(), "mmol")))
 	}
 	table.Rows = append(table.Rows, total)
-	return doc.Section{Sub: "every mole, when the work is done", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("What was brought in stands somewhere. The plan books each step, and these columns add up.")),
 		doc.Picture{Picture: picture.Flows(s.Runner().Book())},
 		table,

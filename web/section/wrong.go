@@ -3,14 +3,18 @@ package section
 import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
+	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 )
 
 // WrongTitle is the title of the card of mishaps.
 const WrongTitle = "If it goes wrong"
 
+// Mishaps is the card of what to do where something goes wrong.
+func Mishaps(d *desk.Desk) []doc.Node { return []doc.Node{mishaps(d.Plan(), d.Sheet())} }
+
 func wrong(s *Source) doc.Section {
-	return doc.Section{Sub: "read it before, hang it up beside the bench", Of: []doc.Node{
+	return doc.Section{Of: []doc.Node{
 		doc.Fold{Title: "What to do, in which order", Of: []doc.Node{mishaps(s.Plan(), s.Sheet())}},
 	}}
 }

@@ -1,0 +1,532 @@
+package club
+
+import (
+	"errors"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Work is a plan and all that decides when it is done, and by whom.
+type Work struct {
+	Plan  route.Plan
+	Times procedure.Times
+	Hands procedure.Hands
+	Days  procedure.Days
+	Club  Club
+	Start time.Time // where the days have none
+	Fixed bool      // the plan may not be changed: a run is under way
+
+	// Behind tells of a step that it is done already; nil where none is.
+	Behind func(steps []procedure.Step, i int) bool
+}
+
+// Change is a field and what is to stand in it.
+type Change struct{ Key, Text string }
+
+// Offer is a change, or several at one touch, by which the work fits its sessions, or needs
+// fewer of them.
+type Offer struct {
+	Text  string // what is done
+	Cost  string // what it costs
+	Gives string // what the timetable is then
+	Fits  bool   // nothing is too long any more
+	Set   []Change
+}
+
+// laid is how a work lies on its days.
+type laid struct {
+	Work
+	sheet    route.Sheet
+	plain    []procedure.Step // all of the plan, as if all were done in sessions
+	steps    []procedure.Step // that are left
+	tasks    map[string]bool  // by their keys: for adults only
+	slots    []procedure.Slot
+	err      error
+	sessions int
+	salt     float64         // g
+	staff    quantity.Minute // of an adult's, between sessions, for all groups
+}
+
+// lay lays a work out.
+func (w *Work) lay() *laid {
+	l := laid{Work: *w, tasks: map[string]bool{}}
+	var runner route.Runner
+	l.sheet = *runner.Run(&l.Plan)
+	l.plain = procedure.Steps(&l.Plan, &l.sheet, l.Times)
+	once := slices.DeleteFunc(slices.Clone(l.plain), func(st procedure.Step) bool { return st.Batch > 1 })
+	for i, task := range Tasks(&l.Plan, runner.Book(), once) {
+		l.tasks[once[i].Key] = task.Adult
+	}
+	l.salt = l.sheet.Value(route.ProductMass)
+	l.layHanded()
+	return &l
+}
+
+// layHanded lays the steps out as they are given to hands.
+func (l *laid) layHanded() {
+	steps := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(l.plain), l.Hands, l.Times)
+	l.steps = nil
+	for i := range steps {
+		if l.Behind == nil || !l.Behind(steps, i) {
+			l.steps = append(l.steps, steps[i])
+		}
+	}
+	_, l.slots, l.err = l.Days.Lay(l.steps, l.Start)
+	l.sessions = 0
+	for i := range l.slots {
+		l.sessions = max(l.sessions, l.slots[i].Session)
+	}
+	l.staff = StaffTime(l.Club, l.steps)
+}
+
+// given is the work laid out with steps given to other hands, by changes that give and
+// nothing else.
+func (l *laid) given(set []Change) *laid {
+	next := *l
+	next.Work, _ = l.with(set)
+	next.layHanded()
+	return &next
+}
+
+// inTurn are the steps that groups do one after the other, since they share the gas line or an
+// adult's hands.
+var inTurn = []string{"line", "charge", "gas", "stir", "end"}
+
+// StaffTime is how much of an adult's time the work of all groups asks for between sessions.
+func StaffTime(c Club, steps []procedure.Step) (sum quantity.Minute) {
+	for i := range steps {
+		if st := &steps[i]; st.By.Away() && st.Watch != procedure.Overnight {
+			times := 1.0
+			if slices.Contains(inTurn, st.Key) {
+				times = c.Turns()
+			}
+			sum += st.Minutes * quantity.Minute(times)
+		}
+	}
+	return sum
+}
+
+// with is the work with fields changed; not ok where one does not take it.
+func (w *Work) with(set []Change) (Work, bool) {
+	next := *w
+	next.Hands = procedure.Hands{}
+	maps.Copy(next.Hands, w.Hands)
+	forms := []field.Form{next.Plan.Form(), next.Days.Form(), next.Hands.Form(), next.Club.Form()}
+	for _, change := range set {
+		done := false
+		for _, form := range forms {
+			if f, ok := form.Find(change.Key); ok {
+				done = form.Set(f, change.Text) == nil
+			}
+		}
+		if !done {
+			return next, false
+		}
+	}
+	return next, len(route.Check(&next.Plan)) == 0
+}
+
+// burst is the first thing that does not fit: steps, by their places, and how long they are;
+// not ok where all fits, or nothing can be offered.
+func (l *laid) burst() (from, through int, needs quantity.Minute, ok bool) {
+	if long, is := errors.AsType[procedure.TooLong](l.err); is {
+		return long.Step, long.Through, long.Needs, true
+	}
+	if waits, is := errors.AsType[procedure.Waits](l.err); is {
+		return waits.Step, waits.Step, l.steps[waits.Step].Minutes, true
+	}
+	return 0, 0, 0, false
+}
+
+// apart tells whether sessions lie so far apart that an adult finds time between them.
+func (l *laid) apart() bool { return l.Days.Apart() > 1 }
+
+// Offers are what makes the work fit its sessions, each alone; where nothing is too long, what
+// saves sessions that lie days apart. What fits stands first.
+func (w Work) Offers() []Offer {
+	l := w.lay()
+	if l.err != nil {
+		if _, _, _, ok := l.burst(); !ok {
+			return nil
+		}
+	} else if !l.apart() {
+		return nil
+	}
+	var list []Offer
+	if l.err != nil && l.apart() {
+		list = append(list, l.school()...)
+	}
+	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.drying()) {
+		next, ok := w.with(offer.Set)
+		if !ok {
+			continue
+		}
+		then := next.lay()
+		if offer.Gives, ok = l.better(then); !ok {
+			continue
+		}
+		offer.Fits = then.err == nil
+		list = append(list, offer)
+	}
+	slices.SortStableFunc(list, func(a, b Offer) int {
+		switch {
+		case a.Fits == b.Fits:
+			return 0
+		case a.Fits:
+			return -1
+		}
+		return 1
+	})
+	return list
+}
+
+// better says how a work lies on its days after a change; not ok where that is no better. What
+// is less too long by a fifth is better too.
+func (l *laid) better(then *laid) (gives string, ok bool) {
+	_, _, before, burst := l.burst()
+	from, through, needs, still := then.burst()
+	switch {
+	case then.err == nil && (burst || then.sessions < l.sessions):
+		return then.gives(), true
+	case !still || !burst:
+		return "", false
+	}
+	name := "“" + then.steps[from].Title + "”"
+	if through > from {
+		name += " to “" + then.steps[through].Title + "”"
+	}
+	if needs < before*4/5 || then.steps[from].Key != l.steps[first(l)].Key {
+		return "Then " + name + " is the next that does not fit, at " + procedure.Hours(needs) + ".", true
+	}
+	return "", false
+}
+
+func first(l *laid) int {
+	from, _, _, _ := l.burst()
+	return from
+}
+
+// gives says how the work lies on its days.
+func (l *laid) gives() string {
+	end := time.Time{}
+	for i := range l.slots {
+		if l.slots[i].End.After(end) {
+			end = l.slots[i].End
+		}
+	}
+	unit := "session"
+	if !l.apart() {
+		unit = "day"
+	}
+	return route.Count(float64(l.sessions), unit) + ", over on " + end.Format("Monday 2 January") + "."
+}
+
+// named are steps as a person lists them.
+func named(steps []procedure.Step) string {
+	steps = slices.DeleteFunc(slices.Clone(steps), func(st procedure.Step) bool { return st.Watch == procedure.Overnight })
+	text := ""
+	for i := range steps {
+		switch {
+		case i > 0 && i == len(steps)-1:
+			text += " and "
+		case i > 0:
+			text += ", "
+		}
+		text += "“" + steps[i].Name + "”"
+	}
+	return text
+}
+
+// give gives steps to a hand.
+func give(steps []procedure.Step, hand procedure.Hand) (set []Change) {
+	for i := range steps {
+		change := Change{procedure.HandPrefix + steps[i].Key, hand.String()}
+		if steps[i].By == procedure.Class && steps[i].Watch != procedure.Overnight && !slices.Contains(set, change) {
+			set = append(set, change)
+		}
+	}
+	return set
+}
+
+// adultRange is that part of what does not fit that an adult should do: as much as is for adults anyway, and
+// no more of their time than it takes.
+func (l *laid) adultRange() (steps []procedure.Step, ok bool) {
+	from, through, _, burst := l.burst()
+	if !burst {
+		return nil, false
+	}
+	best := quantity.Minute(0)
+	for a := from; a <= through; a++ {
+		for b := a; b <= through; b++ {
+			then := l.given(give(l.steps[a:b+1], procedure.Staff))
+			if f, _, _, still := then.burst(); still && f <= through {
+				continue
+			}
+			cost := then.staff
+			for i := from; i <= through; i++ {
+				if (i < a || i > b) && l.tasks[l.steps[i].Key] {
+					cost += 24 * 60
+				}
+			}
+			if steps == nil || cost < best {
+				steps, best, ok = l.steps[a:b+1], cost, true
+			}
+		}
+	}
+	return steps, ok
+}
+
+// byAdult gives what does not fit to an adult, and then with its main step shown.
+func (l *laid) byAdult() []Offer {
+	if !l.apart() {
+		return nil
+	}
+	steps, ok := l.adultRange()
+	if !ok {
+		return nil
+	}
+	set := give(steps, procedure.Staff)
+	cost := procedure.Hours(l.given(set).staff-l.staff) + " of an adult's time between sessions" + l.inTurns(steps)
+	list := []Offer{{Text: "Let an adult do " + named(steps) + " between sessions.", Cost: cost + "; the pupils do not do it.", Set: set}}
+	if main := reduction(steps); main != nil {
+		shown := Change{procedure.HandPrefix + main.Key, procedure.Shown.String()}
+		list = append(list, Offer{
+			Text: "The same, and show a quarter of an hour of “" + main.Name + "” first, on a small scale.",
+			Cost: cost + ", and 15 minutes of a session; the pupils watch.", Set: append(slices.Clone(set), shown),
+		})
+	}
+	return list
+}
+
+// inTurns says that an adult's time is that of all groups.
+func (l *laid) inTurns(steps []procedure.Step) string {
+	if l.Club.Turns() > 1 && slices.ContainsFunc(steps, func(st procedure.Step) bool { return slices.Contains(inTurn, st.Key) }) {
+		return ", for " + route.Print(l.Club.Batches(), "") + " groups one after the other"
+	}
+	return ""
+}
+
+// reduction is the step that is worth showing: that in which the oxide is reduced.
+func reduction(steps []procedure.Step) *procedure.Step {
+	for i := range steps {
+		if k := steps[i].Key; k == "gas" || k == "stir" {
+			return &steps[i]
+		}
+	}
+	return nil
+}
+
+// dayAfter lets people meet on the day after as well.
+func (l *laid) dayAfter() []Offer {
+	if l.Days.Every <= 2 || l.Days.Second > 0 || l.err == nil {
+		return nil
+	}
+	return []Offer{{
+		Text: "Meet on the day after as well.", Cost: "Another session in each round: what stands overnight only can then be gone on with.",
+		Set: []Change{{procedure.SecondKey, "1"}},
+	}}
+}
+
+// longer makes the sessions as long as what does not fit.
+func (l *laid) longer() []Offer {
+	_, _, needs, ok := l.burst()
+	if !ok {
+		return nil
+	}
+	return []Offer{{
+		Text: "Make the sessions " + procedure.Hours(needs) + " long.", Cost: procedure.Hours(needs-quantity.Minute(l.Days.Long.Minutes())) + " more each time, as on a project day.",
+		Set: []Change{{procedure.LongKey, route.Plain(float64(needs))}},
+	}}
+}
+
+// otherWays are the reductants with which less has to be done in one go.
+func (l *laid) otherWays() (list []Offer) {
+	if l.Fixed || l.err == nil {
+		return nil
+	}
+	for _, way := range route.Ways(&l.Plan) {
+		if way.Problem != "" || way.Plan.GasSource == l.Plan.GasSource {
+			continue
+		}
+		list = append(list, Offer{
+			Text: "Take another way: " + phrase.Lower(way.Name) + ".",
+			Cost: l.inPlace(way.Sheet.Value(route.ProductMass)) + ", with " + route.Print(way.Reductant.Amount, way.Reductant.Unit) + " of " + phrase.Lower(way.Reductant.Name) + "; " +
+				route.Print(way.Sheet.Value(route.DryWater), "mL") + " to boil off in place of " + route.Print(l.sheet.Value(route.DryWater), "mL") + ".",
+			Set: []Change{{"gas.source", way.Word}},
+		})
+	}
+	return list
+}
+
+// smaller works a part of the share, and where gas is made, the same stream for a part of the
+// time.
+func (l *laid) smaller() []Offer {
+	if l.Fixed {
+		return nil
+	}
+	var list []Offer
+	for _, share := range [...]float64{80, 60, 50, 40, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2} {
+		part := share / float64(l.Plan.BatchShare)
+		if part >= 1 || part < leastPart {
+			continue
+		}
+		set := []Change{{"batch.share", route.Plain(share)}}
+		if route.Gaseous(&l.Plan) {
+			set = append(set, Change{"gas.minutes", route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
+		}
+		next, ok := l.with(set)
+		if !ok {
+			continue
+		}
+		then := next.lay()
+		offer := Offer{Text: "Work a smaller share: " + route.Print(share, "%") + " of the oxide.", Cost: l.inPlace(then.salt) + ".", Set: set}
+		switch _, better := l.better(then); {
+		case better && then.err == nil:
+			return []Offer{offer}
+		case better && list == nil:
+			list = []Offer{offer}
+		}
+	}
+	return list
+}
+
+// leastPart is the least part of a plan's share that is offered: less is hardly the same plan.
+const leastPart = 0.2
+
+// inPlace says what of salt there is in place of the plan's.
+func (l *laid) inPlace(salt float64) string {
+	now, then := route.Print(l.salt, "g"), route.Print(salt, "g")
+	if now == then {
+		return "The same " + now + " of salt"
+	}
+	return then + " of salt in place of " + now
+}
+
+// of are the steps of a key that are done in a session.
+func (l *laid) of(key string) []procedure.Step {
+	return slices.DeleteFunc(slices.Clone(l.steps), func(st procedure.Step) bool { return st.Key != key || st.By != procedure.Class })
+}
+
+// washing leaves it to an adult.
+func (l *laid) washing() []Offer {
+	steps := l.of("wash")
+	if len(steps) == 0 || !l.apart() {
+		return nil
+	}
+	return []Offer{{
+		Text: "Leave the washing to a technician, between sessions.",
+		Cost: procedure.Hours(steps[0].Minutes) + ", most of it waiting while it settles; the pupils see the silver test only if one wash is kept for them.",
+		Set:  give(steps, procedure.Staff),
+	}}
+}
+
+// drying boils down in two dishes, or leaves it to an adult, or to the air.
+func (l *laid) drying() (list []Offer) {
+	steps := l.of("evaporate")
+	if len(steps) == 0 {
+		return nil
+	}
+	water := route.Print(l.sheet.Value(route.DryWater), "mL")
+	if !l.Fixed {
+		list = append(list, Offer{
+			Text: "Boil down in two dishes side by side, or in one twice as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
+			Set: []Change{{"dry.rate", route.Plain(2 * float64(l.Plan.DryRate))}},
+		})
+	}
+	if l.apart() {
+		air := procedure.Hands{"evaporate": procedure.Air}
+		dried := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(steps), air, l.Times)
+		list = append(list, Offer{
+			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " in a place where nobody is in the way; it may hold less, coarser crystals.",
+			Set: []Change{{procedure.HandPrefix + "evaporate", procedure.Air.String()}},
+		}, Offer{
+			Text: "Let an adult boil it down between sessions.", Cost: procedure.Hours(steps[0].Minutes) + " of an adult's time at a hood, for " + water + ".",
+			Set: give(l.of("evaporate"), procedure.Staff),
+		})
+	}
+	return list
+}
+
+// school is what a school would do, at one touch: what is for adults only, or does not fit,
+// is an adult's; the reduction is shown; the washing is a technician's, and the air dries.
+func (l *laid) school() []Offer {
+	var set []Change
+	work := l.Work
+	add := func(more []Change) bool {
+		next, ok := work.with(more)
+		if ok {
+			set, work = append(set, more...), next
+		}
+		return ok
+	}
+	if l.Club.Batches() > 1 {
+		add([]Change{{BatchKey, "one"}})
+	}
+	for _, key := range []string{"wash", "evaporate"} {
+		hand := procedure.Staff
+		if key == "evaporate" {
+			hand = procedure.Air
+		}
+		if steps := l.of(key); len(steps) > 0 {
+			if was := work.lay(); was.given(give(steps, hand)).spans(key) < was.spans(key) {
+				add(give(steps, hand))
+			}
+		}
+	}
+	var own []procedure.Step
+	for _, st := range l.steps {
+		if l.tasks[st.Key] && !st.Eve && st.By == procedure.Class && st.Key != "evaporate" && st.Batch <= 1 {
+			own = append(own, st)
+		}
+	}
+	add(give(own, procedure.Staff))
+	if main := reduction(own); main != nil {
+		add([]Change{{procedure.HandPrefix + main.Key, procedure.Shown.String()}})
+	}
+	for range l.steps {
+		now := work.lay()
+		steps, ok := now.adultRange()
+		if !ok {
+			break
+		}
+		add(give(steps, procedure.Staff))
+	}
+	then := work.lay()
+	if then.err != nil || len(set) < 2 {
+		return nil
+	}
+	var by []string
+	for _, st := range then.steps {
+		if st.By.Away() && st.Watch != procedure.Overnight && st.Batch <= 1 {
+			by = append(by, "“"+st.Name+"”")
+		}
+	}
+	cost := procedure.Hours(then.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
+	if then.Hands["evaporate"] == procedure.Air {
+		cost += "; days in flat trays in place of boiling down"
+	}
+	if work.Club.Batch == One && l.Club.Batch != One {
+		cost += "; one batch for all groups, " + route.Print(then.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
+	}
+	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: then.gives(), Fits: true, Set: set}}
+}
+
+// spans is in how many sessions the steps of a key are worked.
+func (l *laid) spans(key string) int {
+	var list []int
+	for i := range l.slots {
+		if s := &l.slots[i]; l.steps[s.Step].Key == key && s.Session > 0 && !slices.Contains(list, s.Session) && !s.Over {
+			list = append(list, s.Session)
+		}
+	}
+	return len(list)
+}

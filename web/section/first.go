@@ -1,0 +1,334 @@
+package section
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+)
+
+// The first screen: the plan in a sentence, how sure it is, and three columns.
+
+// shares are the shares that the sentence offers, and how a person says them.
+var shares = [...]struct {
+	percent quantity.Percent
+	words   string
+}{{100, "all"}, {75, "three quarters"}, {50, "half"}, {25, "a quarter"}, {20, "a fifth"}, {10, "a tenth"}}
+
+// shareWords says a share as a person does.
+func shareWords(share quantity.Percent) string {
+	for _, s := range shares {
+		if s.percent == share {
+			return s.words
+		}
+	}
+	return route.Print(float64(share), "%")
+}
+
+// Sentence is the plan in a sentence, with its count, size, share and way changed in place.
+func Sentence(s *Source) doc.Node {
+	p := s.Plan()
+	input := func(key string) *route.Input { in, _ := route.InputByKey(key); return in }
+	count, size, share, way := input("cell.count"), input("cell.size"), input("batch.share"), input("gas.source")
+	now, err := count.Read(s.Text(count.Key))
+	if err != nil || !quantity.Given(now) {
+		now = 0
+	}
+	step := func(text, label string, by float64) doc.Button {
+		to := math.Min(count.Max, math.Max(count.Min, math.Round(now)+by))
+		return doc.Button{Text: text, Label: label, Action: Edit, Value: count.Key + "=" + route.Plain(to), Off: s.Locked(count)}
+	}
+	pick := func(in *route.Input, label string, options []doc.Option) doc.Node {
+		return doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: in.Key, Double: true, Label: label, Options: options, Locked: s.Locked(in)}}}
+	}
+	wrong, described := unusable(s.Desk), ""
+	if wrong != "" {
+		described = "says.problem"
+	}
+	words := func(tint, text string) doc.Node { return doc.Span{Class: tint, Of: []doc.Node{doc.Text(text)}} }
+	cells, their, give := "cells", "their", "give"
+	if p.Rows[0].Count == 1 && others(p) == 0 {
+		cells, their, give = "cell", "its", "gives"
+	}
+	says := doc.Title{Level: 1, Class: "says", Of: []doc.Node{
+		doc.Span{Class: "set step", Of: []doc.Node{
+			step("−", "One cell fewer", -1),
+			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
+			step("+", "One cell more", 1),
+		}},
+		doc.Text(" dead "),
+		pick(size, "Size of the cells", Field(s.Desk, size).Options),
+		words("", " "+cells+besides(s.Desk)),
+	}}
+	if s.Sheet().Value(route.CellsOpened) == 0 {
+		says.Of = append(says.Of, words("", ", none of which is opened, give nothing."))
+	} else {
+		batches := route.InBatches(p)
+		if batches != "" {
+			batches = ", " + batches
+		}
+		says.Of = append(
+			says.Of, words("", ", "), pick(share, "Share of the mix in this run", shareOptions(s)), words("", " of "+their+" black mix"+batches+", with "),
+			doc.Span{Class: "joined", Of: []doc.Node{pick(way, "What reduces the oxide", Field(s.Desk, way).Options), doc.Text(",")}}, words("", " "+give+" "),
+		)
+		says.Of = append(says.Of, gives(s.Desk, words)...)
+	}
+	if small := TooSmall(s.Desk); small != "" {
+		says.Of = append(says.Of, words("stop", " Too small for what is poured: "+small+"."))
+	}
+	if wrong != "" {
+		says.Class += " old"
+		says.Of = append(says.Of, doc.Span{Class: "problem", ID: described, Of: []doc.Node{doc.Text(wrong)}})
+	}
+	return says
+}
+
+// gives are the salts that a plan gives.
+func gives(d *desk.Desk, words func(tint, text string) doc.Node) []doc.Node {
+	number := func(id route.FigureID) string { r := Read(d, id); return r.Number + doc.Unit(r.Unit) }
+	list := []doc.Node{words("rose", number(route.ProductMass)+" of "+productName(d.Sheet()))}
+	if d.Sheet().Reason(route.CopperCrop) == route.Defined {
+		list = append(list, doc.Text(" and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
+	}
+	return append(list, doc.Text("."))
+}
+
+// shareOptions are the shares to choose from, with the plan's own.
+func shareOptions(s *Source) (list []doc.Option) {
+	own, found := s.Text("batch.share"), false
+	for _, share := range shares {
+		word := route.Plain(float64(share.percent))
+		list = append(list, doc.Option{Word: word, Name: share.words, Chosen: word == own})
+		found = found || word == own
+	}
+	if !found {
+		list = append(list, doc.Option{Word: own, Name: shareWords(s.Plan().BatchShare), Chosen: true})
+	}
+	return list
+}
+
+// others counts the cells of other types in the bag.
+func others(p *route.Plan) (n float64) {
+	for _, r := range p.Rows[1:] {
+		if quantity.Given(r.Count) {
+			n += r.Count
+		}
+	}
+	return n
+}
+
+// besides says of the bag which cells are left shut, and that there are other types.
+func besides(d *desk.Desk) (says string) {
+	p := d.Plan()
+	if r := p.Rows[0].Rejects; r > 0 && d.Sheet().Value(route.CellsOpened) > 0 {
+		says += ", " + route.Print(r, "") + " of them left shut,"
+	}
+	if n := others(p); n > 0 {
+		says += " and " + route.Print(n, "") + " of other types"
+	}
+	return says
+}
+
+// Certain is how sure the sentence is, and what would make it surer.
+func Certain(s *Source) []doc.Node {
+	d := s.Desk
+	var says []string
+	if r := Read(d, route.ProductMass); r.Range != "" && s.Sheet().Value(route.CellsOpened) > 0 {
+		says = append(says, "Eight times in ten "+r.Range+doc.Unit(r.Unit))
+		if r := Read(d, route.CopperCrop); r.Range != "" {
+			says[0] += " and " + r.Range + doc.Unit(r.Unit)
+		}
+		says[0] += "."
+	}
+	says = append(says, guessed(d))
+	if list, told := s.Suggestions(); told && s.BandsStand() && s.Asked() == route.ProductMass && len(list) > 0 && worth(&list[0]) {
+		before, after := narrowed(s, &list[0])
+		says = append(says, list[0].Do+": "+before+" becomes "+after+".")
+	}
+	return []doc.Node{doc.P("", doc.Text(strings.Join(says, " ")))}
+}
+
+// Glance is what a plan needs, what it gives, what can hurt and what does not fit.
+func Glance(s *Source) []doc.Node {
+	column := func(class, title string, of ...doc.Node) doc.Node {
+		return doc.Box{Class: class, Of: append([]doc.Node{doc.Title{Level: 2, Of: []doc.Node{doc.Text(title)}}}, of...)}
+	}
+	t, err := s.Timetable(s.Begin)
+	if s.Sheet().Value(route.CellsOpened) == 0 {
+		return []doc.Node{column("hurt", "Nothing is opened", fitsNot(s, err)...)}
+	}
+	return []doc.Node{
+		column("need", "What you need", needed(s, &t)),
+		column("get", "What you get", got(s)...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), fits(s), fitsNot(s, err))...),
+	}
+}
+
+// at is a figure that has its place at a stage, under a name as short as here.
+func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
+	f := Figure(s.Desk, id, id.Info().Stage >= s.OldFrom(), whisker)
+	f.Name, f.Double, f.Opens = name, true, true
+	return f
+}
+
+// needed is what to have: acid, reductant, vessels, soda, time.
+func needed(s *Source, t *desk.Timetable) doc.Node {
+	var list doc.Figures
+	acid := route.StrongAcid(s.Plan(), s.Sheet())
+	if acid.All() > 0 {
+		number, unit := route.PrintParts(acid.All(), "mL")
+		list = append(list, doc.Figure{
+			Name: "Sulfuric acid, " + route.Print(float64(s.Plan().GasStrength), "%") + ", in all", For: acid.Where(), Number: number, Unit: unit, Old: route.Slurry >= s.OldFrom(),
+		})
+	}
+	reductant := route.ReductantOf(s.Plan())
+	f := at(s, reductant.Used, reductant.Title(), false)
+	f.Range = "" // it is weighed out as printed
+	list = append(list, f)
+	if s.Sheet().Value(route.WasteBase) > 0 {
+		f := at(s, route.WasteBase, "Soda, for the waste", false)
+		f.Range = ""
+		list = append(list, f)
+	}
+	var vessels []string
+	for _, v := range s.Vessels() {
+		if v.Key != "" {
+			vessels = append(vessels, v.Word())
+		}
+	}
+	list = append(list, doc.Figure{Name: "Glass", For: strings.Join(vessels, ", ")})
+	if t.Slots != nil {
+		days, present := hours(t)
+		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
+	}
+	return list
+}
+
+// hours is how long the work takes, and how much of that somebody is at it.
+func hours(t *desk.Timetable) (all, present string) {
+	days, with := 0, quantity.Minute(0)
+	for _, slot := range t.Slots {
+		days = max(days, slot.Day)
+		if t.Steps[slot.Step].Watch >= procedure.Attended {
+			with += quantity.Minute(slot.End.Sub(slot.Start).Minutes())
+		}
+	}
+	return route.Count(float64(days), "day"), procedure.Hours(with) + " of it at the bench"
+}
+
+// got is what the plan gives, and what would make it purer.
+func got(s *Source) []doc.Node {
+	list := doc.Figures{at(s, route.ProductMass, "Manganese sulfate", true)}
+	if s.Sheet().Reason(route.ProductPurity) == route.Defined {
+		list = append(list, at(s, route.ProductPurity, "Of it pure salt", true))
+	}
+	if s.Sheet().Reason(route.CopperCrop) == route.Defined {
+		list = append(list, at(s, route.CopperCrop, "Blue copper sulfate", true))
+	}
+	if share := float64(s.Plan().BatchShare); share < 100 {
+		number, unit := route.PrintParts(100-share, "%")
+		list = append(list, doc.Figure{Name: "Of the oxide, kept for later", Number: number, Unit: unit})
+	}
+	return append([]doc.Node{list}, purer(s)...)
+}
+
+// purer is the one step that takes most out of the jar beside the salt.
+func purer(s *Source) []doc.Node {
+	q, ok := route.Purify(s.Plan())
+	if !ok {
+		return nil
+	}
+	best := q.Now
+	for _, step := range q.Steps {
+		if step.Purity > best.Purity+5 && step.Keeps > 90 {
+			best = step
+		}
+	}
+	if best.Key == q.Now.Key {
+		return nil
+	}
+	how := best.Name
+	if best.How != "" {
+		how += ", " + best.How
+	}
+	return []doc.Node{doc.Notice{Class: "tip", Lead: "Tip.", Text: "One step more makes it " + route.Print(best.Purity, "%") + " pure: " + how + "."}}
+}
+
+// harms are what can hurt most.
+func harms(s *Source) (list []doc.Node) {
+	for _, says := range safety.Harms(s.Plan(), s.Sheet()) {
+		list = append(list, doc.Notice{Class: "stop", Lead: "Stop.", Text: says})
+	}
+	return list
+}
+
+// fits says that all vessels hold what is poured, how full they are, and how long the dish
+// takes; nothing where one is too small.
+func fits(s *Source) []doc.Node {
+	if TooSmall(s.Desk) != "" {
+		return nil
+	}
+	var full []string
+	dish := ""
+	for _, v := range s.Vessels() {
+		switch {
+		case v.Portion > 0:
+			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVol), "mL") + " boil down in a " + v.Word() + ", topped up"
+		case v.Given():
+			full = append(full, v.Word()+" "+route.Print(100*v.Pours/v.Stands(), "%")+" full")
+		}
+	}
+	says := strings.Join(full, ", ") + "."
+	if s.Sheet().Reason(route.DryHours) == route.Defined {
+		took := s.Sheet().Value(route.DryHours)
+		if dish == "" {
+			dish = " The dish boils down"
+		}
+		dish += ", in " + route.Print(took, "h") + "."
+		if took >= longDish {
+			dish += " Two such dishes take " + route.Print(took/2, "h") + ", a smaller share less."
+		}
+	}
+	return []doc.Node{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
+}
+
+// longDish is when boiling down takes so long, in hours, that a way to shorten it is said.
+const longDish = 8
+
+// usual are notices of hazards that plans always have: they stand among the harms, or at their
+// stage. That of vessels stands with them.
+var usual = []string{"dry.gas", "dry.fumes", "copper.warm", "waste.open", "batch.vessels"}
+
+// mostMinds is how many notices the first screen quotes; the lines of the stages count all.
+const mostMinds = 2
+
+// fitsNot says what does not fit: vessels that are too small, with what mends it, and what else
+// does not go as it should.
+func fitsNot(s *Source, late error) (list []doc.Node) {
+	if small := TooSmallBox(s.Desk); small != nil {
+		list = append(list, doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small})
+	}
+	minds := 0
+	for _, n := range s.Notices() {
+		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "gas.flask") {
+			continue
+		}
+		if minds++; minds <= mostMinds {
+			list = append(list, notice(s.Desk, n))
+		}
+	}
+	if minds > mostMinds {
+		list = append(list, doc.P("soft", doc.Text(fmt.Sprintf("%s more to mind, in the lines below.", route.Print(float64(minds-mostMinds), "")))))
+	}
+	if late != nil {
+		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: "The work does not fit into the sessions of “" + DaysTitle + "”."})
+	}
+	return list
+}

@@ -1,0 +1,115 @@
+package section
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/route"
+	"rosesalt/web/desk"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
+)
+
+func TestFirstSentence(t *testing.T) {
+	mass := func(id route.FigureID, fragment string) string {
+		return route.Print(desk.New(fragment).Sheet().Value(id), "g")
+	}
+	for fragment, says := range map[string]string{
+		"":                        "of their black mix, with , give " + mass(route.ProductMass, "") + " of raw manganese sulfate and " + mass(route.CopperCrop, "") + " of blue copper sulfate.",
+		"cell.count=1":            " cell,  of its black mix, with , gives ",
+		"cell.2.count=4":          " cells and 4 of other types, ",
+		"cell.rejects=6":          " cells, none of which is opened, give nothing.",
+		"gas.source=peroxide":     "give " + mass(route.ProductMass, "gas.source=peroxide") + " of raw manganese sulfate.",
+		"batch.runs=2":            " of their black mix, in 2 equal batches, with ",
+		"cell.rejects=2":          ", 2 of them left shut,",
+		"gas.flask=50":            "Too small for what is poured: 50\u202fmL flask.",
+		"cell.size=R20&gas.acid=": "raw",
+	} {
+		assert.Contains(t, doctest.Text(Sentence(from(fragment))), says, fragment)
+	}
+}
+
+// TestSentenceOffersThePlansOwnShare beside the usual ones, as it was typed.
+func TestSentenceOffersThePlansOwnShare(t *testing.T) {
+	s := from("")
+	chosen := func() (list []doc.Option) {
+		for _, c := range doctest.Find[doc.Control](Sentence(s)) {
+			if c.Key == "batch.share" {
+				return c.Options
+			}
+		}
+		return nil
+	}
+	require.Len(t, chosen(), len(shares))
+	s.Edit("batch.share", "12,5")
+	require.Len(t, chosen(), len(shares)+1)
+	assert.Equal(t, doc.Option{Word: "12,5", Name: "12\u202f%", Chosen: true}, chosen()[len(shares)])
+	s.Edit("batch.share", "100")
+	assert.Equal(t, doc.Option{Word: "100", Name: "all", Chosen: true}, chosen()[0])
+}
+
+func TestCertaintyOfTheSentence(t *testing.T) {
+	s := from("")
+	assert.NotContains(t, doctest.Text(Certain(s)...), "Eight times")
+	for !s.StepBands(desk.Draws) {
+	}
+	for !s.StepRest(desk.Draws) {
+	}
+	says := doctest.Text(Certain(s)...)
+	assert.Contains(t, says, "Eight times in ten "+Read(s.Desk, route.ProductMass).Range)
+	assert.Contains(t, says, "are estimates and nothing is weighed yet")
+	assert.Regexp(t, `Weigh [^:]+: [\d.]+–[\d.]+\x{202f}g becomes`, says)
+}
+
+// TestGlanceSaysWhatMattersInEveryWay: what to have, what comes, what can hurt, and one verdict.
+func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
+	for fragment, words := range map[string][]string{
+		"":                                       {`Sulfuric acid, 96\x{202f}%, in all: \d\d\x{202f}mL`, `Copper: \d\d\x{202f}g`, `Blue copper sulfate: \d\d`, "sulfur dioxide: outdoors", "strong acid at up to", `Fits\. 250\x{202f}mL flask \d\d\x{202f}% full`, `\d{3}\x{202f}mL boil down in a 100\x{202f}mL dish, topped up, in \d\.\d\x{202f}h\.`, `\d days`},
+		"gas.source=metabisulfite":               {"Metabisulfite: ", "Drip the acid onto the salt"},
+		"gas.source=slurrysalt":                  {"gas in an open vessel"},
+		"gas.source=peroxide":                    {"peroxide into acid"},
+		"gas.source=oxalic":                      {"oxalic acid, a poison"},
+		"cell.kind=alkaline&gas.source=peroxide": {"Lye under pressure"},
+		"gas.flask=50":                           {TooSmallWord},
+		"dry.rate=15":                            {`Two such dishes take 1\d\x{202f}h`},
+		"gas.acid=20":                            {"The acid runs out at"},
+		"cell.rejects=6":                         {"No cell is opened"},
+		"days.long=60":                           {"does not fit into the sessions"},
+	} {
+		said := doctest.Text(Glance(from(fragment))...)
+		for _, word := range words {
+			assert.Regexp(t, word, said, fragment)
+		}
+		assert.NotContains(t, said, "NaN", fragment)
+	}
+	assert.NotContains(t, doctest.Text(Glance(from("gas.flask=50"))...), "Fits.")
+}
+
+// TestNumbersOfTheFirstScreenHaveTheirPlaceAtAStage: no id stands twice.
+func TestNumbersOfTheFirstScreenHaveTheirPlaceAtAStage(t *testing.T) {
+	html := doctest.HTML(doc.Section{ID: "first", Of: append(Glance(from("")), Sentence(from("")))})
+	assert.Contains(t, html, `data-key="product.mass"`)
+	assert.NotContains(t, html, `id="product.mass"`)
+	assert.False(t, strings.Contains(html, `name="`), "nor a field's name")
+}
+
+// TestLinesTellWhatWantsAttention: faults first.
+func TestLinesTellWhatWantsAttention(t *testing.T) {
+	s := from("gas.flask=50")
+	s.Edit("gas.strength", "tea")
+	says, marks := line(s.Desk, route.Gas)
+	require.NotEmpty(t, marks)
+	assert.Equal(t, doc.Mark{Class: "bad", Text: "fields to mend: 1"}, marks[0])
+	assert.Equal(t, doc.Mark{Class: "stop", Text: "too small: 50\u202fmL flask"}, marks[1])
+	assert.Equal(t, "old", says[0].(doc.Span).Class, "the figures are those of before")
+	s = from("")
+	require.True(t, s.StartRun())
+	require.True(t, s.StageDone(route.Cells))
+	_, marks = line(s.Desk, route.Cells)
+	assert.Equal(t, "done", marks[0].Class)
+	_, marks = line(from("gas.acid=20").Desk, route.Gas)
+	assert.Contains(t, marks, doc.Mark{Class: "mind", Text: "1 to mind"})
+}
