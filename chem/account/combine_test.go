@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
 
@@ -61,6 +62,7 @@ func TestFlatTellsNothing(t *testing.T) {
 // learned before would count twice.
 func TestLearnedStartTellsTheSame(t *testing.T) {
 	c, r := plain()
+	r.Acid = new(route.Runner).Run(&c.Plan).Value(route.SlurryAcidUsed) // else none may have gone in, with much gas taken up
 	first := Weigh(c, r)
 	next, _ := Next(first)
 	require.Contains(t, next.Given, "gas.uptake")

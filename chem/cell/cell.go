@@ -27,7 +27,10 @@ type Size struct {
 	Alkaline Estimate
 	// Mix is the moist black mix with the liquor of the paste: 50 to 55 percent of the
 	// cell (derived from the maker's sheet of an R03P, 2016: oxide 35.4, carbon
-	// 11.1, water 13.2, salts 1.9 percent, less the rod and the separator).
+	// 11.1, water 13.2, salts 1.9 percent, less the rod and the separator). By this and
+	// the kinds 14 to 19 percent of a cell is manganese. The 24 percent of Khan and Kurny
+	// (see Can) rest on a paste of 60 percent manganese and 22 percent zinc, which leaves no
+	// room for oxygen; with it they come to 17 (derived).
 	Mix Estimate
 	// Can is the zinc, 24 to 34 percent of a new round cell (32.3 in the R03P sheet;
 	// 22 percent is what Khan and Kurny, J. Miner. Mater. Charact. Eng. 11 (2012)

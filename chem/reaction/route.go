@@ -50,9 +50,14 @@ var (
 	ReduceHausmanniteDithionate = equation("Mn3O4 + 2 SO2 + 2 H2SO4 -> MnS2O6 + 2 MnSO4 + 2 H2O")
 )
 
-// RestDithionate is what hot acid does to dithionate while dioxide is left: it breaks up to
-// sulfate and gas, which the dioxide takes at once (counted from the two steps).
-var RestDithionate = equation("MnS2O6 + MnO2 -> 2 MnSO4")
+// What hot acid does to dithionate while oxide is left: it breaks up to sulfate and gas, which
+// the oxide takes at once (counted from the two steps).
+var (
+	RestDioxide     = equation("MnS2O6 + MnO2 -> 2 MnSO4")
+	RestManganite   = equation("MnS2O6 + 2 MnOOH + H2SO4 -> 3 MnSO4 + 2 H2O")
+	RestHetaerolite = equation("MnS2O6 + ZnMn2O4 + 2 H2SO4 -> 3 MnSO4 + ZnSO4 + 2 H2O")
+	RestHausmannite = equation("MnS2O6 + Mn3O4 + 2 H2SO4 -> 4 MnSO4 + 2 H2O")
+)
 
 // What bases take of the gas where no dilute acid is left and the dioxide still is: a
 // mole to each two charges, as the dioxide takes the electrons up and binds the protons

@@ -120,6 +120,12 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"of the reducing power ends as dithionate", nil, "slurry.dithionate", 0, 60, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
 			return p.SlurryDithionate >= 30
 		}, nil},
+		{"The hot rest destroys no more", []string{"slurry.acid=600"}, "slurry.rest", 0, 40, func(p *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return p.SlurryRest > 0 && v(RestGone) < 50
+		}, nil},
+		{"come free, as the oxide in reach", []string{"slurry.acid=600", "slurry.rest=10"}, "gas.copper", 3, 40, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+			return v(RestFreed) > 0.01*v(DemandGas)
+		}, func(_ *Plan, v func(FigureID) float64) string { return Print(v(RestFreed), "mmol") }},
 		{"can set to a solid in a dipping tube", nil, "slurry.temperature", 0, 14, func(p *Plan, _ *Sheet, _ func(FigureID) float64) bool {
 			return p.SlurryTemperature < 7
 		}, nil},

@@ -288,6 +288,14 @@ func (n *notices) slurry() {
 	if v(DemandDithionate) >= 30 {
 		n.say("slurry.dithionate", Slurry)
 	}
+	if Sulfurous(n.p) && n.p.SlurryRest > 0 && v(ReduceConversion) > 0 {
+		if v(RestGone) < 50 {
+			n.say("rest.little", Slurry)
+		}
+		if v(RestFreed) > 0.01*v(DemandGas) {
+			n.say("rest.freed", Slurry)
+		}
+	}
 	if Gaseous(n.p) && n.p.SlurryTemperature < 7 {
 		n.say("slurry.cold", Slurry)
 	}

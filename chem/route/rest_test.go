@@ -25,7 +25,7 @@ func TestRestDestroysDithionate(t *testing.T) {
 		assert.Greater(t, s.Value(ReduceConversion), last.Value(ReduceConversion), "%v h", hours)
 		assert.Less(t, s.Value(ProductDithionate), last.Value(ProductDithionate)+1e-12, "%v h", hours)
 		assert.InDelta(t, none.Value(VentGas), s.Value(VentGas), 1e-9, "oxide takes the gas")
-		gone := extents(t, Slurry, entries...)[RestDithionate]
+		gone := extents(t, Slurry, entries...)[RestDioxide]
 		near(t, none.Value(ReduceConversion)/100*none.Value(BatchManganese)+1000*gone, s.Value(ReduceConversion)/100*s.Value(BatchManganese), 1e-9, "and dissolves")
 		last = s
 	}
@@ -43,5 +43,6 @@ func TestRestDestroysDithionate(t *testing.T) {
 	_, after := run(t, with(full, "slurry.rest=10")...)
 	assert.Greater(t, after.Value(RestGone), 10.0)
 	assert.Greater(t, after.Value(VentGas)+after.Value(UptakeDissolved), before.Value(VentGas)+before.Value(UptakeDissolved)+1)
+	assert.Positive(t, after.Value(RestFreed))
 	near(t, before.Value(ReduceConversion), after.Value(ReduceConversion), 1e-9, "no oxide is left to dissolve")
 }

@@ -199,6 +199,8 @@ const (
 	SlurrySplit
 	// RestGone is the share of the dithionate that the hot rest destroys.
 	RestGone
+	// RestFreed is the gas of it that finds no oxide.
+	RestFreed
 
 	endOfSlurry
 )
@@ -264,6 +266,7 @@ var slurryFigures = []Figure{
 	{ID: AcidSaves, Key: "slurry.acid.saves", Unit: "mmol", Name: "Gas spent in place of dilute acid", Of: bySulfurDioxide},
 	{ID: SlurrySplit, Key: "reduce.split", Unit: "%", Name: "Spent oxide that acid alone splits", For: "slurry.split"},
 	{ID: RestGone, Key: "slurry.rest.gone", Unit: "%", Name: "Dithionate that the hot rest destroys", Of: bySulfurDioxide},
+	{ID: RestFreed, Key: "slurry.rest.freed", Unit: "mmol", Name: "Gas that the hot rest sets free, for want of oxide", Of: bySulfurDioxide},
 }
 
 // reduce makes the slurry, lets the dilute acid work, leads the gas in, and
@@ -329,8 +332,8 @@ func (b *Runner) reduce(p *Plan) {
 	}
 }
 
-// rest leaves the slurry hot: dithionate breaks up, as the acid goes, and the dioxide in
-// reach takes the gas of it. It goes by the first order, followed in sixteen steps with
+// rest leaves the slurry hot: dithionate breaks up, as the acid goes, and the oxide in
+// reach takes the gas of it, the dioxide first. It goes by the first order, followed in sixteen steps with
 // sums and products alone. Its heat, spread over hours, is not counted.
 //
 // The rate: RSC Adv. 10 (2020) 1430, abstract; that it goes with the acid is an estimate.
@@ -348,9 +351,19 @@ func (b *Runner) rest(p *Plan) {
 	}
 	b.set(RestGone, 100*share)
 	gone := b.has(ledger.Slurry, ManganeseDithionate) * quantity.Mole(share)
-	dioxide := greater(0, b.has(ledger.Slurry, ManganeseDioxide)-b.carry.kept[0])
-	taken := b.react(ledger.Slurry, RestDithionate, lesser(gone, dioxide))
-	b.react(ledger.Slurry, BoilDithionate, gone-taken)
+	w := b.work()
+	for _, step := range [...]struct {
+		equation *Equation
+		extent   float64
+	}{
+		{RestDioxide, w.dioxide},
+		{RestManganite, w.manganite / 2},
+		{RestHetaerolite, w.hetaerolite},
+		{RestHausmannite, w.hausmannite},
+	} {
+		gone -= b.react(ledger.Slurry, step.equation, lesser(gone, quantity.Mole(step.extent)))
+	}
+	b.millimoles(RestFreed, b.react(ledger.Slurry, BoilDithionate, gone))
 }
 
 // solidDensity counts the room that the cake's solids take, g/mL.

@@ -96,15 +96,28 @@ func (w *Workings) split() {
 	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
 }
 
+// resting are the reactions of the hot rest, and of the iron after it.
+var resting = []*reaction.Equation{
+	reaction.RestDioxide, reaction.RestManganite, reaction.RestHetaerolite, reaction.RestHausmannite, reaction.BoilDithionate,
+	reaction.ReduceFerric, reaction.ReduceIron, reaction.AcidIron,
+}
+
 // rest: the share of the dithionate that is gone when the hot slurry has stood.
 func (w *Workings) rest() {
-	if w.plan.SlurryRest == 0 || w.is("n(reduced, H2O)*M(H2O) <= 0.05[g]") {
+	w.extent("rest.freed", ledger.Slurry, route.Slurry, reaction.BoilDithionate)
+	w.define(`
+		= slurry.rest.freed | rest.freed*1000[mmol/mol]
+	`)
+	w.place("hot", "slurry when the gas is over", w.after(route.Slurry, func(b *ledger.Booking) bool {
+		return b.To == ledger.Slurry && (b.Kind == ledger.Brought || b.Kind == ledger.Reacted && !slices.Contains(resting, b.Equation))
+	}), ledger.Slurry)
+	if w.plan.SlurryRest == 0 || w.is("n(hot, H2O)*M(H2O) <= 0.05[g]") {
 		w.figure(route.RestGone, "0[%]")
 		return
 	}
 	w.read("rest.warm", "rate at which dithionate breaks up, of that at 90 °C", table.DithionateDecay, "slurry.rest.warm")
 	w.define(`
-		rest.acid | mol/L | acid that is left | n(reduced, H2SO4)/(n(reduced, H2O)*M(H2O)/liquor)*1000[mL/L]
+		rest.acid | mol/L | acid that is left | n(hot, H2SO4)/(n(hot, H2O)*M(H2O)/liquor)*1000[mL/L]
 		rest.rate | %/h | rate at which dithionate breaks up at first | slurry.decay*rest.acid/1[mol/L]*rest.warm
 		rest.step |  | by how much a sixteenth of that time divides it | 1 + rest.rate/100[%]*slurry.rest/16
 		rest.four |  | and four of them | rest.step*rest.step*rest.step*rest.step
