@@ -144,9 +144,14 @@ func (w *Workings) uptake() {
 		if !route.Uses(p, vessels) {
 			vessels = "1"
 		}
+		batches := "1"
+		if route.Runs(p) > 1 {
+			batches = "batch.runs"
+		}
+		w.def("batches", "batches", "", batches)
 		w.def("vessels", "slurry vessels that the gas passes", "", vessels)
 		w.define(`
-			units |  | transfer units | vessels*(gas.depth*bubbles + surface*(usualStream/gas.rate)^slowerTakes)
+			units |  | transfer units | vessels*(gas.depth*bubbles + surface*((slurry.volume/batches/vessels/usualSlurry)^surfaceGrows*(usualStream/gas.rate))^slowerTakes)
 			= uptake.share | max(leastUptake, 100[%]*(1 - exp(0 - units)))
 		`)
 		in, _ := route.InputByKey("gas.uptake")

@@ -19,8 +19,8 @@ func TestWorkingReads(t *testing.T) {
 
 Gas made, by mass
   = [Gas made, by amount] / 1000 mmol/mol × M(SO₂)
-  = 285.840 mmol / 1000 mmol/mol × 64.058 g/mol
-  = 18.3103 g
+  = 285.836 mmol / 1000 mmol/mol × 64.058 g/mol
+  = 18.3101 g
 
 Where the numbers come from
   Molar masses M: standard atomic weights 2021`), text)
