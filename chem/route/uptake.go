@@ -105,7 +105,8 @@ func (b *Runner) uptake(p *Plan, made func(uptake float64) float64) float64 {
 	vessels := Absorbers(p)
 	bubbles := p.GasDepth * BubbleUnits(p)
 	// With slowerTakes and surfaceGrows as powers; Pow has other last digits in the browser.
-	surface := SurfaceUnits(p) * math.Cbrt(b.slurryComes(p)/Runs(p)/vessels/usualSlurry)
+	// The slurry is that of all batches, since no total hangs on their number.
+	surface := SurfaceUnits(p) * math.Cbrt(b.slurryComes(p)/vessels/usualSlurry)
 	share := 1.0
 	for range 100 {
 		stream := made(share) * b.carry.molarVolume / float64(p.GasMinutes)

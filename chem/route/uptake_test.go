@@ -72,7 +72,7 @@ func TestUptakeAgreesWithItsStream(t *testing.T) {
 		share, rate := s.Value(UptakeShare), s.Value(GasRate)
 		want := 100.0
 		if rate > 0 {
-			want = math.Max(1, 100*(1-math.Exp(-Absorbers(p)*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(math.Pow(s.Value(SlurryVolume)/Runs(p)/Absorbers(p)/325, 2./3)*75/rate)))))
+			want = math.Max(1, 100*(1-math.Exp(-Absorbers(p)*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(math.Pow(s.Value(SlurryVolume)/Absorbers(p)/325, 2./3)*75/rate)))))
 		}
 		if math.Abs(share-want) > 1e-7*want {
 			t.Fatalf("%v %% at %v mL/min, which takes %v %%\nplan:%s", share, rate, want, link(p))

@@ -144,13 +144,8 @@ func (w *Workings) uptake() {
 		if !route.Uses(p, vessels) {
 			vessels = "1"
 		}
-		batches := "1"
-		if route.Runs(p) > 1 {
-			batches = "batch.runs"
-		}
-		w.def("batches", "batches", "", batches)
 		w.def("vessels", "slurry vessels that the gas passes", "", vessels)
-		over := "surface*((slurry.volume/batches/vessels/usualSlurry)^surfaceGrows*(usualStream/gas.rate))^slowerTakes"
+		over := "surface*((slurry.volume/vessels/usualSlurry)^surfaceGrows*(usualStream/gas.rate))^slowerTakes"
 		if w.calc("slurry.volume") == 0 {
 			over = "0"
 		}
