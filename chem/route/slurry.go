@@ -273,9 +273,7 @@ var slurryFigures = []Figure{
 // books what passes by.
 func (b *Runner) reduce(p *Plan) {
 	book := &b.book
-	water := orElse(p.SlurryWater, quantity.Millilitre(slurryToCake*float64(b.carry.slurrySolids)))
-	acid := quantity.Millilitre(float64(b.carry.demandAcid) * 1000)
-	acid = orElse(p.SlurryAcid, acid)
+	water, acid := b.pours(p)
 	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
 	book.Bring(ledger.Slurry, SulfuricAcid, quantity.Mole(float64(acid)/1000))
 
@@ -364,6 +362,18 @@ func (b *Runner) rest(p *Plan) {
 		gone -= b.react(ledger.Slurry, step.equation, lesser(gone, quantity.Mole(step.extent)))
 	}
 	b.millimoles(RestFreed, b.react(ledger.Slurry, BoilDithionate, gone))
+}
+
+// pours is the water and the dilute acid that go to the cake.
+func (b *Runner) pours(p *Plan) (water, acid quantity.Millilitre) {
+	return orElse(p.SlurryWater, quantity.Millilitre(slurryToCake*float64(b.carry.slurrySolids))),
+		orElse(p.SlurryAcid, quantity.Millilitre(float64(b.carry.demandAcid)*1000))
+}
+
+// slurryComes is the volume of the slurry before it is made, mL, where nothing is stirred in.
+func (b *Runner) slurryComes(p *Plan) float64 {
+	water, acid := b.pours(p)
+	return float64(b.water(ledger.Slurry)+water+acid*quantity.Millilitre(diluteWater)) + float64(b.carry.slurrySolids)/solidDensity
 }
 
 // solidDensity counts the room that the cake's solids take, g/mL.

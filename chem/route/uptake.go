@@ -23,14 +23,18 @@ const (
 	// as the exponent of 1/T; both from the rows at 20 to 35 °C.
 	diffusion      = 1.83e-5 // cm²/s
 	diffusionRises = 2160.0  // K
-	// surfaceTakes are the transfer units of a stirred surface of some 30 cm² under a funnel,
-	// at 20 °C and at the usual stream, so that a funnel that just meets a cold slurry takes
-	// four fifths of it (estimate); some 1.6e-5 m/s of water renewed at the surface.
+	// surfaceTakes are the transfer units of the stirred surface of the usual slurry, at 20 °C
+	// and at the usual stream, so that a funnel that just meets it takes four fifths of the
+	// gas: estimate. It is some 1.6e-5 m/s of water renewed under a funnel of
+	// 6 cm, such as is found of stirred surfaces (from memory).
 	surfaceTakes = 1.4
-	usualStream  = 75.0 // mL/min
-	// slowerTakes is the power by which the surface's units rise when the stream is slower: 1
-	// if the gas only had more time, 0 if a faster stream stirred the surface as much.
-	slowerTakes = 0.5
+	usualStream  = 75.0  // mL/min
+	usualSlurry  = 325.0 // mL
+	// slowerTakes is the power by which the surface's units rise when less gas passes over a
+	// part of it: 1 if the gas only had more time, 0 if a faster stream stirred the surface as
+	// much. The surface goes as the slurry's volume to two thirds.
+	slowerTakes  = 0.5
+	surfaceGrows = 2.0 / 3
 	// leastUptake keeps a charge finite where next to nothing is taken up.
 	leastUptake = 0.01
 	// Of the transfer units, what they may be in truth.
@@ -39,6 +43,8 @@ const (
 
 var uptakeConstants = []Constant{
 	{"usualStream", usualStream, "mL/min", "the usual stream of gas", "estimate: what the surface's share is told at"},
+	{"usualSlurry", usualSlurry, "mL", "the slurry for which it is told", "estimate: that of the plan which the page starts with"},
+	{"surfaceGrows", surfaceGrows, "", "power of its volume by which a slurry's surface grows", "geometry"},
 	{"slowerTakes", slowerTakes, "", "power by which a slower stream is taken up better", "estimate: half of what more time alone would do"},
 	{"leastUptake", leastUptake * 100, "%", "least that is counted as taken up", "estimate"},
 }
@@ -96,14 +102,18 @@ func (b *Runner) uptake(p *Plan, made func(uptake float64) float64) float64 {
 	if quantity.Given(p.GasUptake) {
 		return p.GasUptake.Fraction()
 	}
-	bubbles, surface := p.GasDepth*BubbleUnits(p), SurfaceUnits(p)
+	vessels := Absorbers(p)
+	bubbles := p.GasDepth * BubbleUnits(p)
+	// With slowerTakes and surfaceGrows as powers; Pow has other last digits in the browser.
+	// The slurry is that of all batches, since no total hangs on their number.
+	surface := SurfaceUnits(p) * math.Cbrt(b.slurryComes(p)/vessels/usualSlurry)
 	share := 1.0
 	for range 100 {
 		stream := made(share) * b.carry.molarVolume / float64(p.GasMinutes)
 		if stream == 0 {
 			return 1
 		}
-		units := Absorbers(p) * (bubbles + surface*math.Pow(usualStream/stream, slowerTakes))
+		units := vessels * (bubbles + surface*math.Sqrt(usualStream/stream))
 		next := greater(leastUptake, -math.Expm1(-units))
 		if share-next < 1e-15 {
 			break

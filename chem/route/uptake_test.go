@@ -72,7 +72,7 @@ func TestUptakeAgreesWithItsStream(t *testing.T) {
 		share, rate := s.Value(UptakeShare), s.Value(GasRate)
 		want := 100.0
 		if rate > 0 {
-			want = math.Max(1, 100*(1-math.Exp(-Absorbers(p)*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(75/rate)))))
+			want = math.Max(1, 100*(1-math.Exp(-Absorbers(p)*(p.GasDepth*BubbleUnits(p)+SurfaceUnits(p)*math.Sqrt(math.Pow(s.Value(SlurryVolume)/Absorbers(p)/325, 2./3)*75/rate)))))
 		}
 		if math.Abs(share-want) > 1e-7*want {
 			t.Fatalf("%v %% at %v mL/min, which takes %v %%\nplan:%s", share, rate, want, link(p))
@@ -100,7 +100,7 @@ func TestUptakeByHand(t *testing.T) {
 	_, s = run(t, "gas.minutes=180")
 	assert.Greater(t, s.Value(UptakeShare), 88.0)
 	_, s = run(t, "gas.vessels=2")
-	assert.Greater(t, s.Value(UptakeShare), 95.0)
+	assert.Greater(t, s.Value(UptakeShare), 93.0)
 
 	_, open := run(t, "gas.vessels=2", "slurry.vessel=open")
 	_, one := run(t, "slurry.vessel=open")

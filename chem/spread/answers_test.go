@@ -343,3 +343,19 @@ func TestSweepOfCells(t *testing.T) {
 		assert.True(t, line[i].Low <= line[i].High)
 	}
 }
+
+// TestSlowerFlameAndSecondVesselCanBeAsked: swept, both want less gas, band and best.
+func TestSlowerFlameAndSecondVesselCanBeAsked(t *testing.T) {
+	for key, values := range map[string][]float64{"gas.minutes": {30, 60, 90, 180, 360}, "gas.vessels": {1, 2, 3}} {
+		s, err := NewSweep(caseOf(t, nil), key, values, 256, route.GasNeeded, route.UptakeShare)
+		require.NoError(t, err)
+		s.Finish()
+		gas, share := s.Line(0), s.Line(1)
+		for i := range values[1:] {
+			assert.Less(t, gas[i+1].Best, gas[i].Best, "%s %v", key, values[i+1])
+			assert.Less(t, gas[i+1].High, gas[i].High, "%s %v", key, values[i+1])
+			assert.Greater(t, share[i+1].Best, share[i].Best, "%s %v", key, values[i+1])
+			assert.Greater(t, share[i+1].Low, share[i].Low, "%s %v", key, values[i+1])
+		}
+	}
+}

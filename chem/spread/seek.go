@@ -257,6 +257,23 @@ type Allowance struct {
 	Cells float64
 }
 
+// scaled is the plan with so many times the oxide: by a larger share, and beyond all of it by
+// more cells.
+func scaled(p *route.Plan, times float64) route.Plan {
+	q := *p
+	share := times * float64(p.BatchShare)
+	q.BatchShare = quantity.Percent(math.Min(100, share))
+	if more := share / 100; more > 1 {
+		q.MixWet *= quantity.Gram(more)
+		q.MixWashed *= quantity.Gram(more)
+		for i := range q.Rows {
+			row := &q.Rows[i]
+			row.Count = row.Rejects + more*(row.Count-row.Rejects)
+		}
+	}
+	return q
+}
+
 // Allows tells what the charges of a plan allow: which limits, what the other
 // would need, and for how much oxide the gas is enough. It is about best values. Not
 // ok where neither acid nor copper, or metabisulfite, is given.
@@ -303,10 +320,16 @@ func Allows(c Case) (a Allowance, ok bool) {
 	s := b.Run(&p)
 	a.Limit, a.Gas = s.Word(route.GasLimit), s.Value(route.GasMade)
 	a.Share, a.Cells = quantity.Blank, quantity.Blank
-	// Of what is made the purge is lost, and excess and uptake are paid of the rest.
-	each := s.Value(route.DemandGas) * (1 + p.GasExcess.Fraction()) / (s.Value(route.UptakeShare) / 100)
-	if each > 0 {
-		times := math.Max(0, a.Gas-s.Value(route.GasPurged)) / each
+	// Of what is made the purge is lost, and excess and uptake are paid of the rest. A larger
+	// slurry takes up more of the same gas, by a third of a power at most, so that going round
+	// comes to rest.
+	if each := s.Value(route.DemandGas) * (1 + p.GasExcess.Fraction()); each > 0 {
+		led := math.Max(0, a.Gas-s.Value(route.GasPurged))
+		times := led * s.Value(route.UptakeShare) / 100 / each
+		for range 30 {
+			q := scaled(&p, times)
+			times = led * b.Run(&q).Value(route.UptakeShare) / 100 / each
+		}
 		a.Share = times * float64(p.BatchShare)
 		alone := true
 		for i := range p.Rows[1:] {

@@ -631,6 +631,9 @@ func drawPlan(t *rapid.T) route.Plan {
 		}
 	}
 	route.Settle(&p)
+	if p.CopperCold >= p.CopperHot {
+		p.CopperCold, p.CopperHot = 10, 80
+	}
 	if len(route.Check(&p)) > 0 {
 		p.MixAssay = quantity.Percent(quantity.Blank)
 	}

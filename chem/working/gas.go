@@ -149,8 +149,12 @@ func (w *Workings) uptake() {
 			vessels = "1"
 		}
 		w.def("vessels", "slurry vessels that the gas passes", "", vessels)
+		over := "surface*((slurry.volume/vessels/usualSlurry)^surfaceGrows*(usualStream/gas.rate))^slowerTakes"
+		if w.calc("slurry.volume") == 0 {
+			over = "0"
+		}
+		w.def("units", "transfer units", "", "vessels*(gas.depth*bubbles + "+over+")")
 		w.define(`
-			units |  | transfer units | vessels*(gas.depth*bubbles + surface*(usualStream/gas.rate)^slowerTakes)
 			= uptake.share | max(leastUptake, 100[%]*(1 - exp(0 - units)))
 		`)
 		in, _ := route.InputByKey("gas.uptake")
