@@ -362,7 +362,7 @@ func TestNamesTheCause(t *testing.T) {
 func TestNext(t *testing.T) {
 	c := weighed(t)
 	m := newModel(c, NewRecord())
-	g := generator(5)
+	g := generator(1)
 	now, ok := simulate(m, GasLost, &g, everything...)
 	require.True(t, ok)
 	p := Weigh(c, now.record)
