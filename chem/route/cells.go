@@ -308,34 +308,60 @@ func (c *content) discharge(charge, deep, aged, out float64) {
 	c.byDiammine = greater(0, lesser(old/2, c.byAmmonium))
 }
 
-// bag is what the opened cells hold by the table, at the charges given; a charge
-// that is not blank takes the place of those of all rows.
-func bag(p *Plan, charge float64) content {
-	var sum content
+// newCells are the opened cells of a plan as they were new, row by row, which no charge
+// changes.
+type newCells struct {
+	rows [MaxRows]struct {
+		mix    content
+		charge float64
+		out    float64 // of the zinc oxide, that stays with the gel
+	}
+	count      int
+	deep, aged float64 // shares, as discharge takes them
+}
+
+// read takes them from a plan and the table of cells.
+func (n *newCells) read(p *Plan) {
+	n.deep, n.aged = p.Deep.Fraction(), p.Aged.Fraction()
 	for i := range p.Rows {
 		row := &p.Rows[i]
 		if !row.present() || row.opened() == 0 {
 			continue
 		}
-		c := fresh(p, row.Kind)
-		own := charge
-		if !quantity.Given(own) {
-			own = orElse(row.Charge, p.Rows[0].Charge).Fraction()
-		}
-		out := 0.0
+		r := &n.rows[n.count]
+		n.count++
+		r.mix = fresh(p, row.Kind)
+		r.mix.scale(row.opened() * cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best * p.Fill.Fraction())
+		r.charge = orElse(row.Charge, p.Rows[0].Charge).Fraction()
 		if cell.Kinds()[row.Kind].Caustic {
-			out = 1 - p.MixGel.Fraction()
+			r.out = 1 - p.MixGel.Fraction()
 		}
-		c.discharge(own, p.Deep.Fraction(), p.Aged.Fraction(), out)
-		sum.add(&c, row.opened()*cell.PartsOf(int(row.Size), int(row.Kind)).Mix.Best*p.Fill.Fraction())
+	}
+}
+
+// discharged is what they hold at the charges given; a charge that is not blank takes the place
+// of those of all rows.
+func (n *newCells) discharged(charge float64) (sum content) {
+	for i := range n.rows[:n.count] {
+		r := &n.rows[i]
+		c := r.mix
+		c.discharge(orElse(charge, r.charge), n.deep, n.aged, r.out)
+		sum.add(&c, 1)
 	}
 	return sum
 }
 
-// chargeOf finds the one charge of all rows at which the washed mix has the
+// bag is what the opened cells hold by the table, at the charges given, as discharged says.
+func bag(p *Plan, charge float64) content {
+	var n newCells
+	n.read(p)
+	return n.discharged(charge)
+}
+
+// chargeAt finds the one charge of all rows at which the washed mix has the
 // assay. It clamps to 0..1; Check refuses assays beyond.
-func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
-	miss := func(q float64) float64 { c := bag(p, q); return c.assay(hydrolysis) - assay }
+func (n *newCells) chargeAt(assay, hydrolysis float64) float64 {
+	miss := func(q float64) float64 { c := n.discharged(q); return c.assay(hydrolysis) - assay }
 	low, high := 0.0, 1.0
 	below, above := miss(low), miss(high)
 	if below >= 0 {
@@ -350,11 +376,12 @@ func chargeOf(p *Plan, assay, hydrolysis float64) float64 {
 // ChargeOf is the charge, 0 to 1, at which the washed mix has the plan's assay,
 // found by trial; Blank without an assay, or where no cell is opened.
 func ChargeOf(p *Plan) float64 {
-	hydrolysis := p.WashHydrolysis.Fraction()
-	if none := bag(p, 0); !quantity.Given(p.MixAssay) || none.dioxide == 0 {
+	var n newCells
+	n.read(p)
+	if !quantity.Given(p.MixAssay) || n.count == 0 {
 		return quantity.Blank
 	}
-	return chargeOf(p, float64(p.MixAssay), hydrolysis)
+	return n.chargeAt(float64(p.MixAssay), p.WashHydrolysis.Fraction())
 }
 
 // openCells books the cells as new, discharges and ages them, and moves the mix
@@ -383,13 +410,15 @@ func (b *Runner) openCells(p *Plan) {
 
 	hydrolysis := p.WashHydrolysis.Fraction()
 	charge := quantity.Blank
-	least, most := bag(p, 0), bag(p, 1)
+	var n newCells
+	n.read(p)
+	least, most := n.discharged(0), n.discharged(1)
 	b.set(AssayLeast, least.assay(hydrolysis))
 	b.set(AssayMost, most.assay(hydrolysis))
 	if quantity.Given(p.MixAssay) {
-		charge = chargeOf(p, float64(p.MixAssay), hydrolysis)
+		charge = n.chargeAt(float64(p.MixAssay), hydrolysis)
 	}
-	c := bag(p, charge)
+	c := n.discharged(charge)
 	switch {
 	case quantity.Given(p.MixWashed):
 		c.scale(float64(p.MixWashed) / c.washedMass(hydrolysis))

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -77,7 +78,7 @@ func TestIronThrownDown(t *testing.T) {
 		near(t, float64(iron)/4, float64(book.Amount(ledger.Residue, IronHydroxide)), 1e-9, "iron in the residue, "+way)
 		brought, _ := book.Balance(Na)
 		if way != "slurrysalt" {
-			near(t, float64(brought)/2, (s.Value(IronSoda)+b2(s))/mass(SodiumCarbonate), 1e-9, "soda, "+way)
+			near(t, float64(brought)/2, (s.Value(IronSoda)+s.Value(ScrubAdvised))/mass(SodiumCarbonate), 1e-9, "soda, "+way)
 		}
 		near(t, s.Value(ProductMass), float64(book.TotalMass(ledger.ProductJar)), 1e-12, "the jar, "+way)
 	}
@@ -88,9 +89,6 @@ func TestIronThrownDown(t *testing.T) {
 	near(t, left.Value(ProductIron), some.Value(ProductIron), 1e-3, "soda alone leaves iron(II); it makes a little water")
 	assert.Equal(t, IronLeftIn, left.Reason(IronSoda))
 }
-
-// b2 is the soda of the scrubber, g.
-func b2(s *Sheet) float64 { return s.Value(ScrubAdvised) }
 
 // TestAnyIronThrownDownLeavesNone: iron(III) never goes on from such a step, nor free acid;
 // and no plan holds more iron in the jar than one that leaves it.
@@ -124,4 +122,47 @@ func TestIronInTheRinse(t *testing.T) {
 	require.Positive(t, rust)
 	iron, _ := b.Book().Balance(Fe)
 	near(t, s.Value(WashAcidNeeded)+1.5*float64(iron)*1000, s.Value(WashSpent), 1e-9, "three acid to two iron")
+}
+
+// TestSpentOxideTurnsIronToo: where the cake that is kept back has no dioxide, its MnOOH turns
+// iron(II) over, one to one.
+func TestSpentOxideTurnsIronToo(t *testing.T) {
+	spent := with(rusty, "cell.charge=0", "cell.aged=0", "slurry.split=0", "mix.iron=2", "iron.way=thrown")
+	b, s := run(t, with(spent, "iron.kept=5")...)
+	require.Zero(t, float64(b.Book().Amount(ledger.Reserve, ManganeseDioxide)))
+	assert.Zero(t, s.Value(FiltrateIron))
+	_, s = run(t, with(spent, "iron.kept=0")...)
+	assert.Positive(t, s.Value(FiltrateIron))
+}
+
+// TestIronOfTheRinseIsReduced: what iron(III) the cake's liquor brings along, gas that is left
+// reduces like the rest.
+func TestIronOfTheRinseIsReduced(t *testing.T) {
+	b, s := run(t, with(rusty, "wash.acid=1000", "wash.split=0", "wash.each=10", "wash.mixing=50")...)
+	require.Positive(t, float64(b.Book().Amount(ledger.Reserve, FerricSulfate)))
+	require.Positive(t, s.Value(UptakeDissolved))
+	assert.Positive(t, float64(b.Book().Amount(ledger.ProductJar, FerrousSulfate)))
+	assert.Zero(t, float64(b.Book().Amount(ledger.ProductJar, FerricSulfate)))
+}
+
+// TestCakeKeptBackTakesAcid: its zinc salts are bases, and take acid before soda does.
+func TestCakeKeptBackTakesAcid(t *testing.T) {
+	b, s := run(t, "slurry.acid=400", "iron.way=thrown", "iron.kept=10")
+	require.Positive(t, s.Value(IronSoda), "acid is left after them")
+	require.Positive(t, float64(b.Book().Amount(ledger.Reserve, BasicZincChloride)))
+	for _, base := range []Substance{ZincDiammine, BasicZincChloride, ZincOxide} {
+		assert.Zero(t, float64(b.Book().Amount(ledger.Residue, base)), base.Formula())
+	}
+}
+
+// TestThiocyanateSeesAMilligram: a little less than one in a litre stays clear, a little more
+// turns red.
+func TestThiocyanateSeesAMilligram(t *testing.T) {
+	for of, want := range map[float64]string{0.98: "stays clear", 1.02: "turns red"} {
+		_, s := run(t, "mix.iron=0.01")
+		require.Positive(t, s.Value(FiltrateIron))
+		_, s = run(t, fmt.Sprintf("mix.iron=%g", 0.01*of/s.Value(FiltrateIron)))
+		assert.InDelta(t, of, s.Value(FiltrateIron), 0.01)
+		assert.Equal(t, want, s.Word(SpotIron))
+	}
 }
