@@ -88,13 +88,23 @@ func (l *laid) layHanded() {
 	l.staff = StaffTime(l.Club, l.steps)
 }
 
-// given is the work laid out with steps given to other hands, by changes that give and
-// nothing else.
+// given is the work laid out after changes that leave the plan alone.
 func (l *laid) given(set []Change) *laid {
 	next := *l
 	next.Work, _ = l.with(set)
 	next.layHanded()
 	return &next
+}
+
+// after is the work laid out after changes of any kind; not ok where one is not taken.
+func (l *laid) after(set []Change) (then *laid, ok bool) {
+	work, ok := l.with(set)
+	for _, change := range set {
+		if _, plan := route.InputByKey(change.Key); plan && ok {
+			return work.lay(), true
+		}
+	}
+	return l.given(set), ok
 }
 
 // inTurn are the steps that groups do one after the other, since they share the gas line or an
@@ -166,11 +176,10 @@ func (w Work) Offers() []Offer {
 		list = append(list, l.school()...)
 	}
 	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.drying()) {
-		next, ok := w.with(offer.Set)
+		then, ok := l.after(offer.Set)
 		if !ok {
 			continue
 		}
-		then := next.lay()
 		if offer.Gives, ok = l.better(then); !ok {
 			continue
 		}
@@ -383,11 +392,10 @@ func (l *laid) smaller() []Offer {
 		if route.Gaseous(&l.Plan) {
 			set = append(set, Change{"gas.minutes", route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
 		}
-		next, ok := l.with(set)
+		then, ok := l.after(set)
 		if !ok {
 			continue
 		}
-		then := next.lay()
 		offer := Offer{Text: "Work a smaller share: " + route.Print(share, "%") + " of the oxide.", Cost: l.inPlace(then.salt) + ".", Set: set}
 		switch _, better := l.better(then); {
 		case better && then.err == nil:
@@ -462,14 +470,8 @@ func (l *laid) drying() (list []Offer) {
 // is an adult's; the reduction is shown; the washing is a technician's, and the air dries.
 func (l *laid) school() []Offer {
 	var set []Change
-	work := l.Work
-	add := func(more []Change) bool {
-		next, ok := work.with(more)
-		if ok {
-			set, work = append(set, more...), next
-		}
-		return ok
-	}
+	now := l
+	add := func(more []Change) { set, now = append(set, more...), now.given(more) }
 	if l.Club.Batches() > 1 {
 		add([]Change{{BatchKey, "one"}})
 	}
@@ -478,10 +480,8 @@ func (l *laid) school() []Offer {
 		if key == "evaporate" && procedure.Dries(&l.Plan) {
 			hand = procedure.Air
 		}
-		if steps := l.of(key); len(steps) > 0 {
-			if was := work.lay(); was.given(give(steps, hand)).spans(key) < was.spans(key) {
-				add(give(steps, hand))
-			}
+		if more := give(l.of(key), hand); more != nil && now.given(more).spans(key) < now.spans(key) {
+			add(more)
 		}
 	}
 	var own []procedure.Step
@@ -495,31 +495,29 @@ func (l *laid) school() []Offer {
 		add([]Change{{procedure.HandPrefix + main.Key, procedure.Shown.String()}})
 	}
 	for range l.steps {
-		now := work.lay()
 		steps, ok := now.adultRange()
 		if !ok {
 			break
 		}
 		add(give(steps, procedure.Staff))
 	}
-	then := work.lay()
-	if then.err != nil || len(set) < 2 {
+	if now.err != nil || len(set) < 2 {
 		return nil
 	}
 	var by []string
-	for _, st := range then.steps {
+	for _, st := range now.steps {
 		if st.By.Away() && st.Watch != procedure.Overnight && st.Batch <= 1 {
 			by = append(by, "“"+st.Name+"”")
 		}
 	}
-	cost := procedure.Hours(then.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
-	if then.Hands["evaporate"] == procedure.Air && procedure.Dries(&then.Plan) {
+	cost := procedure.Hours(now.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
+	if now.Hands["evaporate"] == procedure.Air && procedure.Dries(&now.Plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
-	if work.Club.Batch == One && l.Club.Batch != One {
-		cost += "; one batch for all groups, " + route.Print(then.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
+	if now.Club.Batch == One && l.Club.Batch != One {
+		cost += "; one batch for all groups, " + route.Print(now.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
 	}
-	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: then.gives(), Fits: true, Set: set}}
+	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: now.gives(), Fits: true, Set: set}}
 }
 
 // spans is in how many sessions the steps of a key are worked.

@@ -151,6 +151,13 @@ func TestOffersAreOfEveryKind(t *testing.T) {
 	for _, kind := range []string{"Do it as", "Let an adult", "The same, and", "Make the sessions", "Meet on the", "Take another way:", "Work a smaller"} {
 		assert.Contains(t, texts, kind)
 	}
+	for _, o := range w.Offers() {
+		if strings.HasPrefix(o.Text, "Let an adult do") {
+			assert.Contains(t, o.Text, "“Filter and rinse”", "its liquor gives off gas: that is no work for pupils")
+			assert.NotContains(t, o.Text, "Make the slurry")
+			assert.Contains(t, o.Cost, "25 h 40 of an adult's time between sessions, for 8 groups one after the other")
+		}
+	}
 	w.Hands = procedure.Hands{"line": procedure.Staff, "gas": procedure.Shown, "filter": procedure.Staff}
 	list := w.Offers()
 	texts = strings.Join(begin(list), "; ")

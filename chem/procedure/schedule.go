@@ -331,26 +331,28 @@ const ahead = 8
 // whole puts a step that is not done in parts, with what must follow it, into a session.
 func (c *cursor) whole(i int) ([]Slot, error) {
 	st := &c.steps[i]
+	start := c.now
 	var fresh time.Time // the beginning of the first session that nothing was done in
 	from, to := c.open()
-	need := 0.0
-	last := true // the next session is days off
+	need, last := 0.0, true // of that session, and that the next is days off
 	for range ahead {
 		day := midnight(to.Add(-c.session.Long))
 		late := !c.due.IsZero() && day.After(c.due)
-		if begins := day.Add(c.session.From); from.Equal(begins) && fresh.IsZero() && !late {
-			fresh = begins
-		}
-		if late && c.tight[i] > c.session.Long.Minutes() {
-			break
-		}
 		tight := c.off(day.AddDate(0, 0, 1))
 		n := c.loose[i]
 		if tight {
 			n = c.tight[i]
 		}
-		if need == 0 || n < need {
+		begins := day.Add(c.session.From)
+		here := from.Equal(begins) && fresh.IsZero() && !late
+		if here {
+			fresh = begins
+		}
+		if here || need == 0 {
 			need, last = n, tight
+		}
+		if late && c.tight[i] > c.session.Long.Minutes() { // what is there cannot wait for this one
+			break
 		}
 		room := to.Sub(from)
 		switch {
@@ -364,6 +366,7 @@ func (c *cursor) whole(i int) ([]Slot, error) {
 		c.next(to)
 		from, to = c.open()
 	}
+	c.now = start
 	if !fresh.IsZero() {
 		c.now = fresh
 	}

@@ -159,6 +159,38 @@ func TestTheDayAfterGoesOnWithWhatCannotStand(t *testing.T) {
 	require.Error(t, err, "from Tuesday to Thursday it does not stand")
 }
 
+// TestNoLaterSessionIsTakenForWhatCannotWait: what is too long for the day after is marked there,
+// and not put off to where it would have had room if it could wait.
+func TestNoLaterSessionIsTakenForWhatCannotWait(t *testing.T) {
+	p := planOf(t, "gas.source", "peroxide")
+	list := steps(&p, nil)
+	session := lessons()
+	session.Long, session.Second = 100*time.Minute, 1
+	slots, err := procedure.Schedule(list, tuesday, session)
+	var long procedure.TooLong
+	require.ErrorAs(t, err, &long)
+	assert.Equal(t, "stir", list[long.Step].Key)
+	assert.Equal(t, quantity.Minute(155), long.Needs, "stirring in, the end, and filtering")
+	stir := at(list, slots, "stir")[0]
+	assert.True(t, stir.Bursts)
+	assert.Equal(t, time.Wednesday, stir.Start.Weekday())
+}
+
+// TestWhatIsShownStandsBesideWhatItBelongsTo: the slurry is not begun in a session that has no
+// room for what is shown of its gas.
+func TestWhatIsShownStandsBesideWhatItBelongsTo(t *testing.T) {
+	p := route.NewPlan()
+	var b route.Runner
+	sheet := b.Run(&p)
+	times := procedure.Times{"divide": 50}
+	list := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, times), school(), times)
+	slots, err := procedure.Schedule(list, tuesday, lessons())
+	require.NoError(t, err)
+	assert.Equal(t, 2, at(list, slots, "divide")[0].Session)
+	assert.Equal(t, 3, at(list, slots, "slurry")[0].Session)
+	assert.Equal(t, 3, at(list, slots, "gas")[0].Session)
+}
+
 func midnight(t time.Time) time.Time { return t.Truncate(24 * time.Hour) }
 
 func TestWhatAnAdultLeavesMustNotWaitForTheClass(t *testing.T) {

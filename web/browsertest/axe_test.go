@@ -311,6 +311,18 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p.Click(`[id="bench.wrong"]`)
 		look(p, "the card of mishaps at the bench")
 	},
+	"school weeks": func(t *testing.T, look, _ look) {
+		p := fresh(t, schoolWeeks+"&days.second=9")
+		settle(p)
+		p.Wait(`!!document.querySelector('.offers')`)
+		p.Eval(`document.querySelectorAll('[id="stage.The-days"] details').forEach(d => d.open = true)`, nil)
+		p.Wait(`!!document.querySelector('[name="by.gas"]')`)
+		look(p, "sessions that the work does not fit, and what would", "The-days", "With-a-club")
+		p.Click(`[id="stage.The-days"] .offers button`)
+		p.Wait(`location.hash.includes('by.gas=shown')`)
+		settle(p)
+		look(p, "sessions as a school does them", "The-days", "With-a-club")
+	},
 	"working and questions": func(t *testing.T, look, _ look) {
 		p := fresh(t, "v=1&gas.flask=50")
 		settle(p)

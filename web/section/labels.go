@@ -139,7 +139,7 @@ func labels(s *Source) doc.Section {
 		item := doc.Box{Class: "labels-item" + wideClass[label.Size], Of: []doc.Node{
 			doc.Box{Class: "labels-tools", Of: []doc.Node{
 				doc.Tick{Class: "labels-tick", Text: " Print " + phrase.Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
-				doc.Button{Class: "plain", Text: "Print this one alone", Label: "Print the label of " + phrase.Lower(label.Name) + " alone", Action: PrintLabels, Value: label.Name},
+				doc.Button{Class: "plain", Text: "Print this one alone", Label: "Print this one alone: " + phrase.Lower(label.Name), Action: PrintLabels, Value: label.Name},
 			}},
 			jarLabel(&label, &l.Texts),
 		}}
