@@ -352,3 +352,51 @@ func TestAnyBrowserRefusesTheNetworkAndStringsAsHTML(t *testing.T) {
 	})()`, &refused)
 	assert.Equal(t, []string{"fetch", "picture", "html", "worker"}, refused)
 }
+
+// TestAnyBrowserLoadsNoScriptButThePagesOwn: the one policy for addresses of scripts is the
+// loader's, and lets through what the loader made, once.
+func TestAnyBrowserLoadsNoScriptButThePagesOwn(t *testing.T) {
+	p := page.Open(t, bare(t), "")
+	forgivePolicy(p)
+	for _, words := range []string{"TrustedScript", "TrustedTypePolicy", "trustedTypes", "createPolicy"} {
+		p.Forgive(words)
+	}
+	var known bool
+	p.Eval(`!!window.trustedTypes`, &known)
+	if !known {
+		t.Skip("this browser knows no trusted types, and refuses scripts by their hashes alone")
+	}
+	var refused []string
+	p.Eval(`(async () => {
+		const evil = URL.createObjectURL(new Blob(["postMessage('evil')"], { type: "text/javascript" }));
+		// The page's own, whose address is overheard.
+		const make = URL.createObjectURL;
+		let own = "";
+		URL.createObjectURL = (blob) => own = make.call(URL, blob);
+		window.rosesaltWorker().terminate();
+		URL.createObjectURL = make;
+		const tries = {
+			"a worker": () => new Worker(evil),
+			"a shared worker": () => new SharedWorker(evil),
+			"a script's address": () => { document.head.append(Object.assign(document.createElement("script"), { src: evil })); },
+			"a script's text": () => { document.head.append(Object.assign(document.createElement("script"), { textContent: "window.owned = 1" })); },
+			"the policy once more": () => trustedTypes.createPolicy("rosesalt", { createScriptURL: (u) => u }),
+			"another policy": () => trustedTypes.createPolicy("evil", { createScriptURL: (u) => u }),
+			"the default policy": () => trustedTypes.createPolicy("default", { createScriptURL: (u) => u }),
+			"the own address again": () => new Worker(own),
+			"another worker": () => window.rosesaltWorker(),
+		};
+		const refused = [];
+		for (const [name, t] of Object.entries(tries)) {
+			try { await t(); } catch { refused.push(name); }
+		}
+		return refused;
+	})()`, &refused)
+	assert.Equal(t, []string{
+		"a worker", "a shared worker", "a script's address", "a script's text", "the policy once more", "another policy", "the default policy",
+		"the own address again", "another worker",
+	}, refused)
+	var owned bool
+	p.Eval(`!!window.owned`, &owned)
+	assert.False(t, owned)
+}

@@ -6,9 +6,13 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web"
+	"rosesalt/web/drawer"
 )
 
 func main() {
+	if drawer.Serve() {
+		return
+	}
 	// Opened from disk, the path is wherever the file lies.
 	app.RouteFunc(app.Window().URL().Path, web.New)
 	app.RunWhenOnBrowser()

@@ -10,6 +10,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/web/browser"
+	"rosesalt/web/desk"
 	"rosesalt/web/link"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
@@ -70,7 +71,7 @@ func (p *page) handleKept(ctx app.Context) {
 // it tells is kept too.
 func (p *page) runNow() runs.State {
 	for p.desk.After() != nil && !p.desk.Accounted() {
-		p.desk.StepRest(bandDraws)
+		p.desk.StepRest(desk.Draws)
 	}
 	s := runs.State{
 		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(section.RunName), Notes: p.desk.Notes(),

@@ -48,9 +48,9 @@ func stood(fragment string, edits [][2]string) *desk.Desk {
 	for _, e := range edits {
 		d.Edit(e[0], e[1])
 	}
-	for !d.StepBands(bandDraws) {
+	for !d.StepBands(512) {
 	}
-	for !d.StepRest(bandDraws) {
+	for !d.StepRest(512) {
 	}
 	return d
 }
@@ -61,7 +61,7 @@ func stood(fragment string, edits [][2]string) *desk.Desk {
 func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 	const weighed = "&found.product=30&found.copper=60&found.residue=14"
 	p := pages.Open(t, pages.File(t), "")
-	const stands = `!document.querySelector(".settling, .waiting") && document.getElementById("stage.How-sure")`
+	const stands = `!document.querySelector(".settling, .drawing, .waiting") && document.getElementById("stage.How-sure")`
 	p.Wait(stands)
 	for _, c := range []struct {
 		name, fragment string

@@ -22,6 +22,7 @@ import (
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
+	"rosesalt/web/drawer"
 	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
@@ -35,6 +36,7 @@ type page struct {
 	app.Compo
 	Turn      int // another one has the page drawn at once
 	desk      *desk.Desk
+	drawer    *drawer.Drawer
 	written   string // the fragment that the address holds
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
@@ -69,6 +71,7 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
+	p.drawer = drawer.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
@@ -371,6 +374,9 @@ func (p *page) Render() app.UI {
 	}
 	if !p.late.drawn {
 		class += " early"
+	}
+	if !p.desk.Drawn() {
+		class += " drawing"
 	}
 	if p.late.drawn && p.drawn != p.round {
 		class += " stale"

@@ -112,7 +112,7 @@ func TestBoundsByHand(t *testing.T) {
 	require.Less(t, BoundsOf(demo(), r).Made.Value, 87.0)
 
 	dry := demo() // no acid on the oxide
-	dry.Plan.SlurryAcid = 0
+	dry.Plan.SlurryAcid, dry.Plan.WashAcid = 0, 0
 	require.GreaterOrEqual(t, BoundsOf(dry, r).Used.Value, 81.9, "at least R/2")
 
 	salt := demo()
@@ -219,14 +219,14 @@ func TestEmptyIsThePlan(t *testing.T) {
 	require.Empty(t, p.Learned())
 	next, changes := Next(p)
 	require.Len(t, changes, 1, "only what it is to give")
-	require.Equal(t, c.Plan.GasUptake, next.Plan.GasUptake)
+	require.Equal(t, route.Plain(float64(c.Plan.GasUptake)), route.Plain(float64(next.Plan.GasUptake)))
 }
 
 // TestVagueRecordHardlyMoves: a weighing that could be anything leaves the causes as
 // they were.
 func TestVagueRecordHardlyMoves(t *testing.T) {
 	r := NewRecord()
-	r.Product = 38
+	r.Product = 30
 	require.NoError(t, r.Set("found.product~", 1e5))
 	p := Weigh(demo(), r)
 	require.Zero(t, p.Size().Steps)
@@ -243,15 +243,57 @@ func TestStepsAreTheWhole(t *testing.T) {
 	byOne := Start(c, r)
 	for !byOne.Step(17) {
 	}
-	require.Equal(t, whole.Size(), byOne.Size())
+	requireSame(t, whole, byOne)
+}
+
+func TestTakenWorkIsTheWhole(t *testing.T) {
+	c, r := plain()
+	whole, taken := Weigh(c, r), Start(c, r)
+	_, ok := taken.Work()
+	require.False(t, ok, "nothing is worked out yet")
+	w, ok := whole.Work()
+	require.True(t, ok)
+	short := w
+	short.Columns = w.Columns[1:]
+	require.False(t, taken.Take(&short))
+	require.False(t, taken.OK())
+	require.True(t, taken.Take(&w))
+	requireSame(t, whole, taken)
+	require.True(t, taken.Step(1))
+	require.False(t, taken.Take(&w), "it stands already")
+	_, ok = Weigh(c, NewRecord()).Work()
+	require.False(t, ok, "nothing was measured")
+}
+
+// requireSame holds all that two accounts tell to each other.
+func requireSame(t *testing.T, a, b *Posterior) {
+	t.Helper()
+	require.Equal(t, a.Size(), b.Size())
+	require.Equal(t, a.Verdict(), b.Verdict())
+	require.Equal(t, a.Told(), b.Told())
+	require.Equal(t, a.Learned(), b.Learned())
 	for cause := range Cause(Causes) {
-		require.Equal(t, whole.Probability(cause), byOne.Probability(cause))
+		require.Equal(t, a.Probability(cause), b.Probability(cause))
 	}
 	for id := range route.FigureID(len(route.Figures())) {
-		a, ok := whole.Interval(id)
-		b, _ := byOne.Interval(id)
-		if ok {
-			require.Equal(t, a, b, id.Info().Key)
+		of, ok := a.Interval(id)
+		if is, _ := b.Interval(id); ok {
+			require.Equal(t, of, is, id.Info().Key)
+		}
+	}
+	for _, key := range measurementKeys {
+		of, ok := a.Expected(key)
+		if is, _ := b.Expected(key); ok {
+			require.Equal(t, of, is, key)
+		}
+	}
+	plan, cause, spilt, _ := a.Likeliest()
+	other, sameCause, sameSpilt, _ := b.Likeliest()
+	require.Equal(t, []any{cause, spilt}, []any{sameCause, sameSpilt})
+	inputs := route.Inputs()
+	for i := range inputs {
+		if of := inputs[i].Value(&plan); of == of {
+			require.Equal(t, of, inputs[i].Value(&other), inputs[i].Key)
 		}
 	}
 }
@@ -366,6 +408,7 @@ func TestHoldsTheTruth(t *testing.T) {
 // TestNext: a run that lost its gas asks for more of it, and knows more than before.
 func TestNext(t *testing.T) {
 	c := weighed(t)
+	c.Plan.SlurryAcid = 108 // it was poured in
 	m := newModel(c, NewRecord())
 	g := generator(6)
 	now, ok := simulate(m, GasLost, &g, everything...)

@@ -3,7 +3,9 @@
 // A run ends with a few weighings. Their Record is held against the plan in three
 // ways, from the surest to the boldest.
 //
-//   - BoundsOf: what follows with few assumptions, each of them said.
+//   - BoundsOf: what follows with few assumptions, each of them said; Bounds.Sure says it in
+//     a sentence: so much gas was made at least, all that is in the jar can have used so much
+//     at most, so the rest did nothing.
 //   - Contradictions: what cannot be, named with its size.
 //   - Weigh: what most likely was, and why.
 //
@@ -19,8 +21,13 @@
 // densities over low, median and high, independently. The chemist ran what was printed:
 // charges left blank are held at what the best estimate needs. Beside what the plan
 // allows for there are a few causes that no plan draws, one at a time, with prior
-// weights (Causes): poor oxide, gas lost, an early end, a cake not rinsed, another
-// hydrate, a spill. The verdict is a probability over these.
+// weights (Causes): more or less oxide, gas lost, an early end, a cake not drained, a wet
+// salt or another hydrate, a spill, no dilute acid, another charge, copper that was not
+// bright, salt left in the liquor. What was said rules some of them out: another charge
+// where the charge was noted, no dilute acid where it was said how much went in. Where it
+// was not, any other cause may go with its lack, and a question comes before the verdict. The
+// verdict is a probability over the causes. By two weighings or fewer none is given more than
+// nine in ten.
 //
 // # The weights
 //
@@ -40,8 +47,15 @@
 // Simulated runs, their truth drawn from this very prior, hold the truth in 78 of 100 of
 // the 80 % intervals: the points are few, and the intervals a little narrow.
 //
-// One cause at a time: where two things went wrong the account takes the likelier, and
-// Verdict.Misfit says when even that fits badly.
+// One cause at a time: where two things went wrong the account takes the likelier. Where even
+// the best point misses a weighing by more than three standard deviations, it says which does
+// not go with which, and begins anew with errors so much larger, so that what it says is as
+// wide as it fits badly; Fitted then holds what was found in any case.
+//
+// Where one run is to stand for all, it is the point of the likeliest cause that meets the
+// weighings best, the weighed salt first (Ran): the text, the picture of the flow, and what is
+// printed for scripts are read off its one book. What the balance calls manganese sulfate is
+// taken to hold at least some.
 //
 // Several runs of one bag on one setup share the uptake and the charge. Each account
 // tells of them on a grid (Told): the share of its points over that of its first draws, its

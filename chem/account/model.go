@@ -31,6 +31,7 @@ const (
 	howElse        // a second of it
 	howWet         // wet crystals
 	howDark        // oxide on the copper
+	howAcid        // whether dilute acid was poured in, where nobody said
 	beyond  = iota // how many there are
 )
 
@@ -50,10 +51,11 @@ type model struct {
 	learns    route.Plan // the same, before what only this run did wrong
 	waters    float64    // to one manganese sulfate, as dried
 	rinses    float64
-	copper    float64 // g charged; Blank with metabisulfite
-	weighed   bool    // the mix was
-	asked     bool    // nobody said whether dilute acid was poured in, and the plan wants some
-	without   bool    // somebody said that none was, and the plan wants some
+	copper    float64             // g charged; Blank with metabisulfite
+	weighed   bool                // the mix was
+	asked     bool                // nobody said whether dilute acid was poured in, and the plan wants some
+	without   bool                // somebody said that none was, and the plan wants some
+	acid      quantity.Millilitre // as the plan would have poured it
 }
 
 // outcome is what a point would have given.
@@ -79,6 +81,9 @@ func newModel(c spread.Case, rec Record) *model {
 	m.base = m.c.Plan
 	spread.Hold(&m.base, &m.best)
 	wants := m.best.Value(route.DemandAcid)
+	if m.acid = m.base.SlurryAcid; float64(m.acid) < nextToNone*wants {
+		m.acid = quantity.Millilitre(wants) // of 1 mol/L, a millilitre to the mmol
+	}
 	if quantity.Given(rec.Acid) {
 		m.base.SlurryAcid = quantity.Millilitre(rec.Acid)
 	}
@@ -162,15 +167,14 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	}
 	route.Settle(p)
 	m.learns = *p
+	if m.none(cause, u) {
+		p.SlurryAcid = 0
+	}
 	dark := 0.0
 	if m.rec.OxideOnCopper && quantity.Given(m.copper) {
 		dark = oxideMost * x[howDark] * m.copper
 	}
 	switch cause {
-	case NoAcid:
-		if m.asked {
-			p.SlurryAcid = 0
-		}
 	case OtherCharge:
 		m.charge(p, either(x, lessLeast, lessMost, moreLeast, moreMost))
 	case DarkCopper:
@@ -191,7 +195,10 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
-	p.GasCopper -= quantity.Gram(dark) // what is oxide is no metal
+	if dark > 0 { // what is oxide is no metal
+		metal := route.ReductantOf(p).Charge
+		set(metal, p, math.Max(metal.Min, metal.Value(p)-dark))
+	}
 	m.sheet = m.runner.Run(p)
 	s := m.sheet
 	if a := float64(p.MixAssay); quantity.Given(a) && (a < s.Value(route.AssayLeast) || a > s.Value(route.AssayMost)) {
@@ -199,6 +206,18 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	}
 	m.read(s, dn, dark, x, &o)
 	return o, true
+}
+
+// none tells whether a point takes no dilute acid to have gone in, where nobody said. What
+// else went wrong may have gone wrong as well.
+func (m *model) none(cause Cause, u []float64) bool {
+	switch {
+	case !m.asked || cause == AsPlanned:
+		return false
+	case cause == NoAcid:
+		return true
+	}
+	return u[len(m.uncertain)+howAcid] < NoAcid.Prior()/(NoAcid.Prior()+AsPlanned.Prior())
 }
 
 func between(low, high, u float64) float64 { return low + u*(high-low) }
@@ -267,7 +286,7 @@ func (m *model) read(s *route.Sheet, dn, dark float64, x []float64, o *outcome) 
 	o.found[gas] = o.made
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
 	o.reached = o.used * o.manganese / m.dissolved(book)
-	o.uptake = float64(route.Uptake(&m.plan))
+	o.uptake = route.Uptake(&m.plan, s)
 	if !route.MakesCopperSalt(&m.plan) {
 		return
 	}

@@ -51,13 +51,29 @@ func plants(t testing.TB) (list []plant) {
 // grow is a run in which what was planted went wrong, measured with errors by someone who
 // says how much dilute acid went in, and whether the copper was dark.
 func grow(c spread.Case, p plant, g *generator, measured ...measurement) (Record, bool) {
+	return growTwo(c, p, plant{cause: AsPlanned}, nil, g, measured...)
+}
+
+// growShared is grow with some of the plan's uncertain inputs held at what the setup shares.
+func growShared(c spread.Case, p plant, shared map[int]float64, g *generator, measured ...measurement) (Record, bool) {
+	return growTwo(c, p, plant{cause: AsPlanned}, shared, g, measured...)
+}
+
+// growTwo is grow with a second thing that went wrong besides: no acid, another hydrate, or a
+// spill, which do not change how the rest goes.
+func growTwo(c spread.Case, p, also plant, shared map[int]float64, g *generator, measured ...measurement) (Record, bool) {
 	told := NewRecord()
 	told.OxideOnCopper = p.cause == DarkCopper
+	if told.Acid = float64(newModel(c, told).base.SlurryAcid); p.cause == NoAcid || also.cause == NoAcid {
+		told.Acid = 0
+	}
 	m := newModel(c, told)
-	planned := float64(m.base.SlurryAcid)
 	u := make([]float64, m.dim())
 	for k := range u {
 		u[k] = g.unit()
+	}
+	for k, v := range shared {
+		u[k] = v
 	}
 	x, v := u[len(m.uncertain):], between(p.low, p.high, g.unit())
 	reach := func(low, high float64) { x[howFar] = (v - low) / (high - low) }
@@ -91,15 +107,18 @@ func grow(c spread.Case, p plant, g *generator, measured ...measurement) (Record
 	if !ok {
 		return told, false
 	}
-	if p.cause == OtherHydrate {
+	if also.cause == OtherHydrate || also.cause == Spill {
+		v = between(also.low, also.high, g.unit())
+	}
+	if also.cause == Spill {
+		o.found[product] *= 1 - v
+	}
+	if p.cause == OtherHydrate || also.cause == OtherHydrate {
 		water := v * massWater * float64(m.runner.Book().Amount(productVessel, reaction.ManganeseSulfate))
 		o.found[assay] *= o.found[product] / (o.found[product] + water)
 		o.found[product] += water
 	}
 	r := told
-	if r.Acid = planned; cause == NoAcid {
-		r.Acid = 0
-	}
 	for _, f := range measured {
 		z := math.Sqrt(-2*math.Log(g.unit())) * math.Cos(2*math.Pi*g.unit())
 		*ofMeasurement[f].number(&r) = math.Max(0, o.found[f]+z*usualHalf(measurementKeys[f], o.found[f])/2)
@@ -107,20 +126,45 @@ func grow(c spread.Case, p plant, g *generator, measured ...measurement) (Record
 	return r, true
 }
 
-// harvest is what the account says of many planted runs.
+// harvest is what the account says of many runs, most of them planted.
 type harvest struct {
-	runs, first, none int
-	of                [Causes][Causes]int // planted, named first
-	said              [10]float64         // in each tenth of the first cause's share: their sum,
-	right, verdicts   [10]int             // how often it was right, and how many there were
+	planted, first, none int
+	of                   [Causes][Causes]int // how it was, named first
+	all, sown            calibration         // of all runs, and of those with a planted cause
 }
 
-func reap(t testing.TB, c spread.Case, runs int, measured ...measurement) *harvest {
+// calibration is, in each tenth of the first cause's share, the sum of the shares, how often
+// that cause was the one, and how many verdicts there were.
+type calibration struct {
+	said            [10]float64
+	right, verdicts [10]int
+}
+
+func (k *calibration) add(share float64, right bool) {
+	tenth := min(9, int(10*share))
+	k.said[tenth] += share
+	k.verdicts[tenth]++
+	if right {
+		k.right[tenth]++
+	}
+}
+
+// off is how far what was said lies from what was right in a tenth, and whether there are
+// verdicts enough to tell.
+func (k *calibration) off(tenth int) (off float64, enough bool) {
+	n := float64(k.verdicts[tenth])
+	return (k.said[tenth] - float64(k.right[tenth])) / math.Max(1, n), n >= 50
+}
+
+// reap simulates so many runs with a planted cause and, beside them, as many that went as
+// planned as the weights of the causes make of it.
+func reap(t testing.TB, c spread.Case, planted int, measured ...measurement) *harvest {
 	t.Helper()
 	list, total := plants(t), 0.0
 	for _, p := range list {
 		total += p.weight
 	}
+	runs := int(math.Round(float64(planted) / (1 - AsPlanned.Prior())))
 	var h harvest
 	var lock sync.Mutex
 	var group sync.WaitGroup
@@ -128,11 +172,13 @@ func reap(t testing.TB, c spread.Case, runs int, measured ...measurement) *harve
 	for w := range workers {
 		group.Go(func() {
 			for i := w; i < runs; i += workers {
-				g := generator(0x706c616e74 + uint64(i)*7919)
-				at, p := total*g.unit(), list[0]
-				for _, p = range list {
-					if at -= p.weight; at < 0 {
-						break
+				g := generator(0x706c616e746564 + uint64(i)*7919)
+				at, p := total*g.unit(), plant{cause: AsPlanned}
+				if i < planted {
+					for _, p = range list {
+						if at -= p.weight; at < 0 {
+							break
+						}
 					}
 				}
 				r, ok := grow(c, p, &g, measured...)
@@ -141,21 +187,22 @@ func reap(t testing.TB, c spread.Case, runs int, measured ...measurement) *harve
 				}
 				account := Weigh(c, r)
 				lock.Lock()
-				h.runs++
+				if p.cause != AsPlanned {
+					h.planted++
+				}
 				if !account.OK() {
 					h.none++
 					lock.Unlock()
 					continue
 				}
 				first := account.Ranked()[0]
-				share := account.Probability(first)
-				tenth := min(9, int(10*share))
 				h.of[p.cause][first]++
-				h.said[tenth] += share
-				h.verdicts[tenth]++
-				if first == p.cause {
-					h.first++
-					h.right[tenth]++
+				h.all.add(account.Probability(first), first == p.cause)
+				if p.cause != AsPlanned {
+					h.sown.add(account.Probability(first), first == p.cause)
+					if first == p.cause {
+						h.first++
+					}
 				}
 				lock.Unlock()
 			}
@@ -167,15 +214,16 @@ func reap(t testing.TB, c spread.Case, runs int, measured ...measurement) *harve
 
 func (h *harvest) log(t testing.TB) {
 	t.Helper()
-	t.Logf("%d runs, named first %.1f %%, no account %d", h.runs, 100*float64(h.first)/float64(h.runs), h.none)
+	t.Logf("%d runs with a planted cause, named first in %.1f %%; no account of %d", h.planted, 100*float64(h.first)/float64(h.planted), h.none)
 	for c := range Cause(Causes) {
 		if sum := h.of[c]; sum != [Causes]int{} {
 			t.Logf("%-8s %v", c.Key(), sum)
 		}
 	}
-	for i, n := range h.verdicts {
-		if n > 0 {
-			t.Logf("tenth %d: %d verdicts, said %.2f, right %.2f", i, n, h.said[i]/float64(n), float64(h.right[i])/float64(n))
+	for i := range h.all.verdicts {
+		if n := h.all.verdicts[i]; n > 0 {
+			t.Logf("tenth %d: %d verdicts, said %.2f, right %.2f; of those planted %d, said %.2f, right %.2f", i, n, h.all.said[i]/float64(n), float64(h.all.right[i])/float64(n),
+				h.sown.verdicts[i], h.sown.said[i]/math.Max(1, float64(h.sown.verdicts[i])), float64(h.sown.right[i])/math.Max(1, float64(h.sown.verdicts[i])))
 		}
 	}
 }
@@ -189,8 +237,9 @@ func TestPlantedCauses(t *testing.T) {
 		"two":     {product, crystals},
 	} {
 		t.Run(name, func(t *testing.T) {
-			h := reap(t, demo(), long.Of(20, 60, 1000), measured...)
+			h := reap(t, demo(), long.Of(12, 40, 1000), measured...)
 			h.log(t)
+			require.Zero(t, h.none)
 		})
 	}
 }
@@ -198,19 +247,23 @@ func TestPlantedCauses(t *testing.T) {
 // TestNamesTheCause: each cause is planted, all is weighed, and it is named more often than
 // any other. It guards the verdict against two causes that look alike. What was spilt and
 // what stayed in a liquor no weighing tells apart: either will do. A cake that held little and
-// copper that was hardly dull do so little harm that the run may count as planned.
+// copper that was hardly dull do so little harm that the run may count as planned, or as
+// another slight one: of them the weight has to rise.
 func TestNamesTheCause(t *testing.T) {
 	c := demo()
 	for _, p := range plants(t) {
 		var named [Causes]int
+		runs, weight, before := long.Of(5, 12, 48), 0.0, 0.0
 		g := generator(0x1234567 + uint64(p.cause)*104729)
-		for range long.Of(5, 12, 48) {
+		for range runs {
 			r, ok := grow(c, p, &g, everything...)
 			for !ok {
 				r, ok = grow(c, p, &g, everything...)
 			}
 			account := Weigh(c, r)
 			require.True(t, account.OK(), account.Why())
+			weight += account.Probability(p.cause) / float64(runs)
+			before += account.priors[p.cause] / float64(runs)
 			first := account.Ranked()[0]
 			if p.cause == Spill && first == LiquorLeft || p.cause == LiquorLeft && first == Spill {
 				first = p.cause
@@ -218,10 +271,75 @@ func TestNamesTheCause(t *testing.T) {
 			named[first]++
 		}
 		t.Logf("%-8s %.2f to %.2f named %v", p.cause.Key(), p.low, p.high, named)
+		if p.cause == Unrinsed || p.cause == DarkCopper {
+			assert.Greater(t, weight, 1.5*before, p.cause.Key())
+			continue
+		}
 		for other, n := range named {
-			if Cause(other) != p.cause && !(Cause(other) == AsPlanned && (p.cause == Unrinsed || p.cause == DarkCopper)) {
+			if Cause(other) != p.cause {
 				assert.Greater(t, named[p.cause], n, "%s taken for %s: %v", p.cause.Key(), Cause(other).Key(), named)
 			}
+		}
+	}
+}
+
+// TestPlantedPairs: two things went wrong in one run, of which the account, that knows one at
+// a time, is to name one first. What no dilute acid does besides is known, so there the other
+// one is to be named.
+func TestPlantedPairs(t *testing.T) {
+	list := plants(t)
+	of := func(c Cause) (of []plant) {
+		for _, p := range list {
+			if p.cause == c {
+				of = append(of, p)
+			}
+		}
+		return of
+	}
+	all, right := 0, 0
+	for _, second := range []Cause{NoAcid, OtherHydrate, Spill} {
+		also := of(second)[0]
+		for _, first := range []Cause{PoorOxide, GasLost, EarlyEnd, Unrinsed, OtherCharge} {
+			g := generator(0x7061697273 + 31*uint64(first) + uint64(second))
+			named, runs := 0, long.Of(1, 3, 40)
+			for range runs {
+				p := of(first)[g.below(len(of(first)))]
+				r, ok := growTwo(demo(), p, also, nil, &g, product, crystals, residue)
+				for !ok {
+					r, ok = growTwo(demo(), p, also, nil, &g, product, crystals, residue)
+				}
+				account := Weigh(demo(), r)
+				if !account.OK() {
+					continue
+				}
+				if top := account.Ranked()[0]; top == first || top == second || second == Spill && top == LiquorLeft {
+					named++
+				}
+			}
+			t.Logf("%s and %s: one of them named in %d of %d", first.Key(), second.Key(), named, runs)
+			all, right = all+runs, right+named
+		}
+	}
+	assert.Greater(t, right, all/2)
+}
+
+// TestTwoWeighingsAreNotCertain: with two weighings no cause is given more than nine in ten,
+// whatever they are.
+func TestTwoWeighingsAreNotCertain(t *testing.T) {
+	g := generator(0x74776f)
+	for _, p := range plants(t) {
+		for range long.Of(1, 2, 20) {
+			r, ok := grow(demo(), p, &g, product, crystals)
+			if !ok {
+				continue
+			}
+			account := Weigh(demo(), r)
+			sum := 0.0
+			for c := range Cause(Causes) {
+				assert.LessOrEqual(t, account.Probability(c), sureOfTwo+1e-12, "%s for %s", c.Key(), p.cause.Key())
+				sum += account.Probability(c)
+			}
+			assert.InDelta(t, 1, sum, 1e-9)
 		}
 	}
 }

@@ -1,9 +1,11 @@
 package account
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -78,15 +80,20 @@ type Posterior struct {
 	s      *sampler
 	priors []float64
 	sd     [measurements]float64 // zero where not measured
+	wide   float64               // how many times larger the errors are taken than was said, since nothing fits better
+	missed []Miss
+	tries  int // how often they were made larger
 
 	early   [measurements][]float64 // what the draws as planned would have found
 	prior   grids                   // of what several runs share, before the record
 	columns []float64
 	stride  int
+	rounds  int
 	at      int // of the final runs
 	done    bool
 	shares  [Causes]float64
-	plans   []route.Plan // as they ran
+	none    float64 // how likely it is that no dilute acid went in, where nobody said
+	noneOf  [Causes]float64
 	ranks   []float64
 }
 
@@ -129,9 +136,86 @@ func Start(c spread.Case, rec Record) *Posterior {
 			told++
 		}
 	}
-	p.s = newSampler(m.dim(), p.priors, firstDraws, people, rounds(told), p.weigh)
-	p.s.own = beyond
+	p.rounds, p.wide = rounds(told), 1
+	p.begin()
 	return p
+}
+
+// begin draws from the start.
+func (p *Posterior) begin() {
+	p.s = newSampler(p.m.dim(), p.priors, firstDraws, people, p.rounds, p.weigh)
+	p.s.own = beyond
+}
+
+// mostTries is how often the errors are made larger before what fits badly is left as it is.
+const mostTries = 2
+
+// widen begins anew with errors so many times larger: where even the best points miss a
+// weighing, what is said is to be as wide as it fits badly.
+func (p *Posterior) widen(times float64) bool {
+	if p.tries == mostTries {
+		return false
+	}
+	p.tries++
+	p.wide *= times
+	p.begin()
+	p.at, p.shares = 0, [Causes]float64{}
+	return true
+}
+
+// uncovered tells whether a weighing, with its half-width, lies outside of where eight in ten
+// of the points put it.
+func (p *Posterior) uncovered() bool {
+	for f, sd := range p.sd {
+		if sd == 0 {
+			continue
+		}
+		i, ok := p.interval(p.foundAt(measurement(f)))
+		if v := p.m.rec.at(measurement(f)); ok && (v+2*sd < i.Low || v-2*sd > i.High) {
+			return true
+		}
+	}
+	return false
+}
+
+// Miss is a weighing that the account does not meet.
+type Miss struct {
+	Key    string
+	Found  float64
+	Fitted float64 // what the best point gives in its place
+	Halves float64 // how many half-widths it lies above that
+}
+
+// Misses are the weighings that even the best point misses, the worst first. Empty where all
+// fits.
+func (p *Posterior) Misses() []Miss { return p.missed }
+
+// farOff is from how many half-widths on a weighing counts as missed: three standard
+// deviations. One in twenty lies beyond one half-width by chance.
+const farOff = 1.5
+
+func (p *Posterior) misses() (list []Miss) {
+	if len(p.s.label) == 0 {
+		return nil
+	}
+	best := 0
+	for i, l := range p.s.log {
+		if l > p.s.log[best] {
+			best = i
+		}
+	}
+	o, _ := p.m.run(Cause(p.s.label[best]), p.s.point(best))
+	for f, sd := range p.sd {
+		if sd == 0 {
+			continue
+		}
+		v := p.m.rec.at(measurement(f))
+		if halves := (v - o.found[f]) / (2 * sd); math.Abs(halves) > farOff {
+			list = append(list, Miss{measurementKeys[f], v, o.found[f], halves})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Miss) int { return cmp.Compare(math.Abs(b.Halves), math.Abs(a.Halves)) })
+	return list
 }
 
 // Weigh is an account run to its end.
@@ -151,24 +235,42 @@ func (p *Posterior) Step(n int) bool {
 		if !p.s.step(n) {
 			return false
 		}
-		p.stride = len(p.s.label)
-		p.columns = make([]float64, p.inputAt(len(p.m.uncertain))*p.stride)
-		p.plans = make([]route.Plan, p.stride)
-		p.ranks = make([]float64, p.stride)
-		p.done = p.stride == 0
+		if p.tries == 0 {
+			if p.missed = p.misses(); len(p.missed) > 0 && p.widen(math.Abs(p.missed[0].Halves)) {
+				return false
+			}
+		}
+		if p.room(); p.stride == 0 {
+			p.stand()
+		}
 		return p.done
 	}
 	for end := min(len(p.s.label), p.at+n); p.at < end; p.at++ {
 		p.keep(p.at)
 	}
 	if p.at == len(p.s.label) {
-		p.done = true
-		for _, l := range p.s.label {
-			p.shares[l] += 1 / float64(len(p.s.label))
+		if p.tries > 0 && p.uncovered() && p.widen(1.6) {
+			return false
 		}
-		p.humble()
+		p.stand()
 	}
 	return p.done
+}
+
+// count tells in which share of the points no dilute acid went in, of all and of each cause.
+func (p *Posterior) count() {
+	var of, none [Causes]float64
+	p.none = 0
+	for i, l := range p.s.label {
+		of[l]++
+		if p.m.none(Cause(l), p.s.point(i)) {
+			none[l]++
+			p.none += 1 / float64(len(p.s.label))
+		}
+	}
+	for c := range of {
+		p.noneOf[c] = none[c] / math.Max(1, of[c])
+	}
 }
 
 // sureOfTwo is the most that a cause is given by two weighings or fewer: there is always
@@ -195,6 +297,25 @@ func (p *Posterior) humble() {
 	p.shares[first] = sureOfTwo
 }
 
+// room makes the memory for what the points give.
+func (p *Posterior) room() {
+	p.stride = len(p.s.label)
+	p.columns = make([]float64, p.inputAt(len(p.m.uncertain))*p.stride)
+	p.ranks = make([]float64, p.stride)
+}
+
+// stand ends the work: each point counts the same for its cause.
+func (p *Posterior) stand() {
+	if p.done = true; len(p.s.label) == 0 {
+		return
+	}
+	for _, l := range p.s.label {
+		p.shares[l] += 1 / float64(len(p.s.label))
+	}
+	p.count()
+	p.humble()
+}
+
 // Finish does all that is left, and returns the account.
 func (p *Posterior) Finish() *Posterior {
 	for !p.Step(math.MaxInt32) {
@@ -205,7 +326,7 @@ func (p *Posterior) Finish() *Posterior {
 // weigh is the logarithm of the likelihood of a point.
 func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	o, ok := p.m.run(Cause(label), u)
-	if p.s.phase == drawing {
+	if p.s.phase == drawing && p.tries == 0 {
 		if Cause(label) == AsPlanned && ok {
 			for f := range o.found {
 				p.early[f] = append(p.early[f], o.found[f])
@@ -218,7 +339,7 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	}
 	for f, sd := range p.sd {
 		if sd > 0 {
-			z := (p.m.rec.at(measurement(f)) - o.found[f]) / sd
+			z := (p.m.rec.at(measurement(f)) - o.found[f]) / (sd * p.wide)
 			log -= float64(z*z) / 2
 		}
 	}
@@ -229,6 +350,7 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 		{p.Bounds.Made.Value, o.made, p.Bounds.madeMost()},
 		{p.Bounds.Used.Value, o.used, quantity.Blank},
 		{quantity.Blank, o.reached, p.Bounds.UsedMost.Value},
+		{p.salt(&o), o.manganese, quantity.Blank},
 	} {
 		for _, beyond := range [...]float64{(b.least - b.has) / b.least, (b.has - b.most) / b.most} {
 			if beyond > hair {
@@ -241,6 +363,15 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	return log, allowed
 }
 
+// salt is the manganese, mmol, that a jar that was weighed must hold to be called what it is;
+// Blank where none was weighed.
+func (p *Posterior) salt(o *outcome) float64 {
+	if p.sd[product] == 0 {
+		return quantity.Blank
+	}
+	return 1000 * leastSalt * o.found[product] / massSalt
+}
+
 // keep runs a point of the account once more and keeps all that it gives.
 func (p *Posterior) keep(i int) {
 	from := i
@@ -249,7 +380,6 @@ func (p *Posterior) keep(i int) {
 		for c := range len(p.columns) / p.stride {
 			p.columns[c*p.stride+i] = p.columns[c*p.stride+from]
 		}
-		p.plans[i] = p.plans[from]
 		return
 	}
 	put := func(column int, v float64) { p.columns[column*p.stride+i] = v }
@@ -277,7 +407,6 @@ func (p *Posterior) keep(i int) {
 	for k := range p.m.uncertain {
 		put(p.inputAt(k), p.m.uncertain[k].Input.Value(&p.m.learns))
 	}
-	p.plans[i] = p.m.plan
 }
 
 // figure is a figure of the plan with what a spill or another hydrate did to the jar.
@@ -481,7 +610,12 @@ func (p *Posterior) Fitted(key string) (Interval, bool) {
 	if f < 0 || !p.OK() || p.empty != nil {
 		return blankInterval, false
 	}
-	return p.interval(p.foundAt(measurement(f)))
+	i, ok := p.interval(p.foundAt(measurement(f)))
+	if v := p.m.rec.at(measurement(f)); ok && p.tries > 0 && p.sd[f] > 0 {
+		// What no run of this plan gives was found all the same.
+		i.Low, i.High = math.Min(i.Low, v), math.Max(i.High, v)
+	}
+	return i, ok
 }
 
 // Expected is what the plan said that a measurement would show; see Fitted.
@@ -494,22 +628,59 @@ func (p *Posterior) Expected(key string) (Interval, bool) {
 	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
 }
 
-// Likeliest is the plan as it most likely ran, the point that meets the measurements
-// best under the likeliest cause, and the share of the salt that was spilt in it; not
-// ok where nothing was measured. A hydrate is not in it.
+// Likeliest is the run as it most likely was; not ok where nothing was measured. It is the
+// point that meets the measurements best under the likeliest cause, the weighed salt first.
 func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok bool) {
-	if !p.OK() || p.empty != nil {
+	at, ok := p.likeliest()
+	if !ok {
 		return plan, cause, 0, false
 	}
-	cause = p.Ranked()[0]
-	at := -1
+	cause = Cause(p.s.label[at])
+	o, _ := p.m.run(cause, p.s.point(at))
+	return p.m.plan, cause, o.spilt, true
+}
+
+// saltFirst is how many times the weighed salt counts where one point is to stand for all:
+// beside a jar that was weighed none is shown that holds something else. An estimate.
+const saltFirst = 10
+
+func (p *Posterior) likeliest() (at int, ok bool) {
+	if !p.OK() || p.empty != nil {
+		return 0, false
+	}
+	cause, best := p.Ranked()[0], math.Inf(-1)
+	at = -1
 	for i, l := range p.s.label {
-		if Cause(l) == cause && (at < 0 || p.s.log[i] > p.s.log[at]) {
-			at = i
+		log := p.s.log[i]
+		if sd := p.sd[product]; sd > 0 {
+			z := (p.m.rec.at(product) - p.column(p.foundAt(product))[i]) / (sd * p.wide)
+			log -= saltFirst * float64(z*z) / 2
+		}
+		if Cause(l) == cause && log > best {
+			at, best = i, log
 		}
 	}
-	o, _ := p.m.run(cause, p.s.point(at))
-	return p.plans[at], cause, o.spilt, true
+	return at, at >= 0
+}
+
+// Ran runs the plan as it most likely ran, with its bookings, and books what was spilt or
+// left in a liquor out of the jar: what is shown of that run is all of this one book. Nil
+// where nothing was measured.
+func (p *Posterior) Ran() *route.Runner {
+	plan, cause, spilt, ok := p.Likeliest()
+	if !ok {
+		return nil
+	}
+	runner := &route.Runner{Keep: true}
+	runner.Run(&plan)
+	if spilt > 0 {
+		to := ledger.Losses
+		if cause == LiquorLeft {
+			to = ledger.MotherLiquor
+		}
+		runner.Book().MoveAll(ledger.ProductJar, to, spilt)
+	}
+	return runner
 }
 
 func (p *Posterior) sorted(column int) []float64 {

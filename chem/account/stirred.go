@@ -2,9 +2,17 @@ package account
 
 import "rosesalt/chem/route"
 
-// says is a cause as the half of a sentence about this plan: where no gas is led in,
-// nothing is said of gas, and what may be too little or too much is what it is mostly.
+// says is a cause as the half of a sentence about this plan, with what goes with it.
 func (p *Posterior) says(c Cause) string {
+	if c != NoAcid && p.noneOf[c] > 0.5 {
+		return "no dilute acid went in, and " + p.alone(c)
+	}
+	return p.alone(c)
+}
+
+// alone is a cause as the half of a sentence about this plan: where no gas is led in,
+// nothing is said of gas, and what may be too little or too much is what it is mostly.
+func (p *Posterior) alone(c Cause) string {
 	gas := route.Gaseous(&p.m.base)
 	much := p.mostlyMuch(c)
 	switch {

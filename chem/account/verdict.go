@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -19,6 +21,8 @@ type Verdict struct {
 	Others   string   // what the rest have together, "1 in 10"; empty for next to nothing
 	Unsaid   string   // what was never noted and is uncertain for that; empty for nothing
 	Settles  *Settles // the one measurement that would settle it; nil where none would help
+	Weigh    string   // what to weigh, or that nothing more would help; empty where it is settled
+	Advice   []Advice // what to do otherwise, for the likeliest cause first
 	Misfit   bool     // even the best point misses: more than one thing may have gone wrong
 	Missing  string   // where the missing manganese most likely is; empty where none is told
 }
@@ -28,6 +32,7 @@ type Ranked struct {
 	Cause       Cause
 	Probability float64
 	Odds        string // "7 in 10"
+	tenths      int
 }
 
 // Settles is a measurement not yet made and what it would do: how often the likeliest
@@ -48,7 +53,11 @@ func (p *Posterior) Verdict() Verdict {
 		v.Sentence = p.Why()
 		return v
 	}
-	v.Ranked, v.Others = p.ranked()
+	tenths := 0
+	v.Ranked, tenths = p.ranked()
+	if tenths > 0 {
+		v.Others = inTen(tenths)
+	}
 	if p.empty != nil {
 		v.Sentence = "Nothing was measured yet: all that can be said is the plan."
 		return v
@@ -58,11 +67,15 @@ func (p *Posterior) Verdict() Verdict {
 		b.WriteString(v.Question + " Until that is answered: ")
 	}
 	v.Unsaid = p.unsaid()
+	b.WriteString(p.without())
 	for i, r := range v.Ranked {
+		if i > 2 {
+			tenths += r.tenths
+		}
 		switch i {
 		case 0:
 			most := "Most likely"
-			if b.Len() > 0 {
+			if v.Question != "" {
 				most = "most likely"
 			}
 			fmt.Fprintf(&b, "%s (%s) %s", most, r.Odds, p.says(r.Cause))
@@ -73,21 +86,23 @@ func (p *Posterior) Verdict() Verdict {
 		}
 	}
 	b.WriteString(".")
-	if v.Others != "" {
-		b.WriteString(" One of the other causes: " + v.Others + ".")
+	if tenths > 0 {
+		b.WriteString(" One of the other causes: " + inTen(tenths) + ".")
 	}
 	if v.Misfit = p.misfit(); v.Misfit {
-		b.WriteString(" Even so it fits badly: more than one thing may have gone wrong, or a weighing is off.")
+		b.WriteString(" " + p.together())
 	}
 	v.Sentence = b.String()
 	v.Settles = p.settles()
+	v.Weigh = p.weighNext(v.Settles)
+	v.Advice = p.Advice()
 	v.Missing = p.missing()
 	return v
 }
 
 // ranked are the causes that are worth a word, with tenths that add up to ten with those of
 // the others: each has its whole tenths, and who has most beyond gets one of those left.
-func (p *Posterior) ranked() (list []Ranked, others string) {
+func (p *Posterior) ranked() (list []Ranked, others int) {
 	for _, c := range p.Ranked() {
 		if q := p.shares[c]; q >= worthWord {
 			list = append(list, Ranked{Cause: c, Probability: q})
@@ -105,12 +120,9 @@ func (p *Posterior) ranked() (list []Ranked, others string) {
 			continue
 		}
 		for i := range list {
-			list[i].Odds = inTen(tenths[i])
+			list[i].Odds, list[i].tenths = inTen(tenths[i]), tenths[i]
 		}
-		if n := tenths[len(list)]; n > 0 {
-			others = inTen(n)
-		}
-		return list, others
+		return list, tenths[len(list)]
 	}
 }
 
@@ -146,7 +158,7 @@ const hangs = 0.05
 // question is what is to be asked before the verdict: whether dilute acid was poured in,
 // where that was never said and could be what happened.
 func (p *Posterior) question() string {
-	if !p.m.asked || p.shares[NoAcid] < hangs {
+	if !p.m.asked || p.none < hangs {
 		return ""
 	}
 	return "First a question: was dilute acid poured in? None, as planned, or how much?"
@@ -173,33 +185,55 @@ func (p *Posterior) unsaid() string {
 	return "Nobody noted " + strings.Join(list, ", or ") + ": it is uncertain here. Type what you really took, and the verdict is surer."
 }
 
-// misfit tells whether even the best point misses the measurements by far: the sum of the squares, in
-// standard deviations, beyond 8 and one more for each measurement.
-func (p *Posterior) misfit() bool {
-	best, told := math.Inf(-1), 0.0
-	for _, l := range p.s.log {
-		best = math.Max(best, l)
-	}
-	for _, sd := range p.sd {
-		if sd > 0 {
-			told++
-		}
-	}
-	return -2*best > 8+told
-}
+// misfit tells whether even the best point misses a weighing by more than its error.
+func (p *Posterior) misfit() bool { return len(p.Misses()) > 0 }
 
-// missing says where the manganese is that is not in the jar.
-func (p *Posterior) missing() string {
-	intactly, _ := p.Account(KeyIntact)
-	caked, _ := p.Account(KeyCake)
-	lostly, _ := p.Account(KeyLost)
-	batch, ok := p.Interval(route.BatchManganese)
-	if !ok || batch.Median == 0 {
+// together says which weighing does not go with which.
+func (p *Posterior) together() string {
+	miss := p.Misses()
+	if len(miss) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Of %s of manganese in this run, most likely %s was never dissolved, %s more stayed in the cake, and %s was lost in handling.",
-		route.Print(batch.Median, "mmol"), route.Print(intactly.Median, "mmol"),
-		route.Print(math.Max(0, caked.Median-intactly.Median), "mmol"), route.Print(lostly.Median, "mmol"))
+	name := func(key string) string {
+		in, _ := InputByKey(key)
+		return "“" + in.Name + "”"
+	}
+	worst, with := miss[0], []string{}
+	for f, sd := range p.sd {
+		if key := measurementKeys[f]; sd > 0 && key != worst.Key {
+			with = append(with, name(key))
+		}
+	}
+	others := "the plan"
+	if len(with) > 0 {
+		others = strings.Join(with, " and ")
+	}
+	in, _ := InputByKey(worst.Key)
+	return fmt.Sprintf("Even so it fits badly: %s, %s, does not go with %s, with which %s would fit best. More than one thing may have gone wrong, or a weighing is off; the intervals are wide for that.",
+		name(worst.Key), route.Print(worst.Found, in.Unit), others, route.Print(worst.Fitted, in.Unit))
+}
+
+// missing says where the manganese is that is not in the jar, in the run as it most likely
+// was.
+func (p *Posterior) missing() string {
+	runner := p.Ran()
+	if runner == nil {
+		return ""
+	}
+	book := runner.Book()
+	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+	intact := 1000 * float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
+		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite))
+	jar, cake, liquor, lost := of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses)
+	if jar+cake+liquor+lost <= 0 {
+		return ""
+	}
+	text := fmt.Sprintf("Of %s of manganese in this run, as it most likely went, %s reached the jar, %s was never dissolved, %s more stayed in the cake",
+		route.Print(jar+cake+liquor+lost, "mmol"), route.Print(jar, "mmol"), route.Print(intact, "mmol"), route.Print(math.Max(0, cake-intact), "mmol"))
+	if liquor > 0.005*jar {
+		text += ", " + route.Print(liquor, "mmol") + " in the liquor"
+	}
+	return text + ", and " + route.Print(lost, "mmol") + " was lost in handling."
 }
 
 var settleDo = [measurements]string{
@@ -211,6 +245,19 @@ var settleDo = [measurements]string{
 	gas:      "count the bubbles of the next run",
 }
 
+// weighNext is what to weigh, or that nothing would help: then what to weigh next time.
+func (p *Posterior) weighNext(s *Settles) string {
+	switch now := p.shares[p.Ranked()[0]]; {
+	case s != nil:
+		return s.Sentence
+	case now > 0.9:
+		return ""
+	case route.Gaseous(&p.m.base) && p.sd[gas] == 0:
+		return "No further weighing of this run would settle it; next time weigh the washed, dried black mix before you begin, and count the bubbles."
+	}
+	return "No further weighing of this run would settle it; next time weigh the washed, dried black mix before you begin."
+}
+
 // settles looks, for each measurement not made, how well it would tell the causes
 // apart: were it to find what one of the points gives, how much weight would that
 // point's cause have. Gas cannot be counted afterwards and is not asked for.
@@ -220,7 +267,7 @@ func (p *Posterior) settles() *Settles {
 	if now > 0.9 {
 		return nil
 	}
-	const least = 0.05
+	const least = 0.1 // less could not be told in words
 	best := Settles{Now: now, After: now + least}
 	found := false
 	for f := range measurement(measurements) {
@@ -346,8 +393,11 @@ func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
 func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
 	from := p.m.c
 	from.Plan = base
+	if p.m.without {
+		from.Plan.SlurryAcid = quantity.Millilitre(quantity.Blank) // as much as is needed
+	}
 	c := learn(from, learned)
-	return c, changes(&p.m.c, &c, &p.m.best, learned, p.advice())
+	return c, append(p.lesson(), changes(&p.m.c, &c, &p.m.best, learned, p.advice())...)
 }
 
 // NextOf is the case of a next run after a plan, from what several runs told, where no
@@ -462,13 +512,18 @@ var remedies = map[Cause]struct{ key, say, stirKey, stirSay string }{
 	Spill:        {key: "loss.transfer", say: "Weigh each beaker after emptying it: salt stayed behind somewhere."},
 	NoAcid:       {key: "slurry.acid", say: "Pour in the dilute acid before the gas, as much as the plan says: the spent half of the oxide needs it."},
 	OtherCharge:  {"gas.acid", "Measure acid and metal or salt, and note both.", "stir.excess", "Weigh what is stirred in, and note it."},
-	DarkCopper:   {key: "gas.copper", say: "Wash the copper bright in dilute acid and rinse it before you weigh it."},
+	DarkCopper:   {say: "Wash the copper bright in dilute acid and rinse it before you weigh it."},
 	LiquorLeft:   {key: "dry.temperature", say: "Boil the liquor on for a second crop, or to dryness, before you pour it off."},
 }
 
-// Remedy is what to do otherwise in the next run if a cause was the one; "" where nothing
-// would be done otherwise.
+// Remedy is what to do otherwise in the next run if a cause was the one, and for a likely one
+// what that is computed to bring; "" where nothing would be done otherwise.
 func (p *Posterior) Remedy(c Cause) string {
+	for _, a := range p.Advice() {
+		if a.Cause == c {
+			return a.Sentence()
+		}
+	}
 	_, say := p.remedy(c)
 	return say
 }
@@ -478,18 +533,133 @@ func (p *Posterior) remedy(c Cause) (key, say string) {
 	if r.stirKey != "" && !route.Gaseous(&p.m.c.Plan) {
 		return r.stirKey, r.stirSay
 	}
+	if c == DarkCopper {
+		return route.ReductantOf(&p.m.c.Plan).Charge.Key, r.say
+	}
 	return r.key, r.say
 }
 
-// advice is what to do otherwise for the causes that are likely.
-func (p *Posterior) advice() []Change {
-	var list []Change
-	if p.OK() && p.empty == nil {
-		for _, cause := range p.Ranked() {
-			if key, say := p.remedy(cause); say != "" && p.shares[cause] >= 0.3 {
-				list = append(list, Change{key, p.Called(cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, say})
+// Advice is what to do otherwise in the next run, and what that is computed to bring.
+type Advice struct {
+	Cause  Cause
+	Key    string  // of the input or figure that it is about
+	Do     string  // a sentence
+	Effect string  // a sentence: what this run would have given had it been done
+	Gain   float64 // g more in the jar
+}
+
+// Sentence is what to do and what it brings.
+func (a *Advice) Sentence() string { return strings.TrimSpace(a.Do + " " + a.Effect) }
+
+// worthDoing is the weight from which on something is done about a cause.
+const worthDoing = 0.3
+
+// Advice is what to do otherwise for the causes that are likely, the likeliest first. Where
+// dilute acid was left out, or most likely was, that comes first whatever else went wrong.
+func (p *Posterior) Advice() (list []Advice) {
+	if !p.OK() || p.empty != nil {
+		return nil
+	}
+	add := func(c Cause) {
+		for _, a := range list {
+			if a.Cause == c {
+				return
 			}
+		}
+		if key, say := p.remedy(c); say != "" {
+			a := Advice{Cause: c, Key: key, Do: say}
+			a.Gain, a.Effect = p.effect(c)
+			list = append(list, a)
+		}
+	}
+	if p.m.without || p.none > 0.5 {
+		add(NoAcid)
+	}
+	for _, c := range p.Ranked() {
+		if p.shares[c] >= worthDoing {
+			add(c)
 		}
 	}
 	return list
+}
+
+// effect is what the run as it most likely was under a cause would have given had only that
+// not been: g of salt more, and a sentence.
+func (p *Posterior) effect(c Cause) (gain float64, says string) {
+	at, _ := p.likeliest()
+	for i, l := range p.s.label {
+		if Cause(l) == c && (Cause(p.s.label[at]) != c || p.s.log[i] > p.s.log[at]) {
+			at = i
+		}
+	}
+	label := Cause(p.s.label[at])
+	u := p.s.point(at)
+	was, _ := p.m.run(label, u)
+	kept := route.Uptake(&p.m.plan, p.m.sheet)
+	base, asked := p.m.base, p.m.asked
+	defer func() { p.m.base, p.m.asked = base, asked }()
+	instead := label
+	if c == NoAcid {
+		p.m.base.SlurryAcid, p.m.asked = p.m.acid, false
+	}
+	if label == c {
+		instead = AsPlanned
+	}
+	now, ok := p.m.run(instead, u)
+	if !ok {
+		return 0, ""
+	}
+	gain = now.found[product] - was.found[product]
+	what := "of salt"
+	switch {
+	case c == OtherHydrate && gain < 0:
+		return gain, fmt.Sprintf("As it most likely ran, %s less would be in the jar, all of it water.", route.Print(-gain, "g"))
+	case c == PoorOxide:
+		return gain, ""
+	case !(gain > 0.02*was.found[product]):
+		return gain, ""
+	case c == GasLost && route.Sulfurous(&p.m.base):
+		return gain, fmt.Sprintf("Uptake from %s to %s: %s more.", route.Print(kept, "%"), route.Print(route.Uptake(&p.m.plan, p.m.sheet), "%"), route.Print(gain, "g"))
+	}
+	return gain, fmt.Sprintf("This run would then have given %s %s more.", route.Print(gain, "g"), what)
+}
+
+// without says what leaving out the dilute acid alone would have come to, where it is known
+// that none went in.
+func (p *Posterior) without() string {
+	if !p.m.without {
+		return ""
+	}
+	var runner route.Runner
+	none := runner.Run(&p.m.base).Value(route.ProductMass)
+	plan := p.m.base
+	plan.SlurryAcid = p.m.acid
+	with := runner.Run(&plan).Value(route.ProductMass)
+	if !(with > none) {
+		return ""
+	}
+	return fmt.Sprintf("No dilute acid went in: by the best estimate that alone leaves %s of salt, where %s would come with it. ", route.Print(none, "g"), route.Print(with, "g"))
+}
+
+// advice is Advice as changes of the next run.
+func (p *Posterior) advice() (list []Change) {
+	for _, a := range p.Advice() {
+		list = append(list, Change{a.Key, p.Called(a.Cause), "", quantity.Blank, quantity.Blank, quantity.Blank, quantity.Blank, a.Sentence()})
+	}
+	return list
+}
+
+// lesson is what the run taught, in a plain sentence before all values; none where nothing
+// was weighed.
+func (p *Posterior) lesson() []Change {
+	if !p.OK() || p.empty != nil {
+		return nil
+	}
+	first := p.Ranked()[0]
+	says := p.says(first)
+	if p.m.without && first != NoAcid && p.noneOf[first] <= 0.5 {
+		says = "no dilute acid went in, and " + says
+	}
+	b := quantity.Blank
+	return []Change{{"", "What was learned", "", b, b, b, b, "Learned from this run: most likely " + says + "."}}
 }

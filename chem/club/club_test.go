@@ -188,7 +188,7 @@ func TestAdultsMakeTheGas(t *testing.T) {
 // TestStrongLiquorIsForAdults: who may handle a mother liquor is what its acid decides.
 func TestStrongLiquorIsForAdults(t *testing.T) {
 	adult := func(water quantity.Millilitre) map[string]bool {
-		p, b := route.NewPlan(), new(route.Runner)
+		p, b := route.PlanOf(1), new(route.Runner) // without an acid rinse
 		p.GasSpare = 1.2
 		way, _ := route.InputByKey("dry.way")
 		require.NoError(t, way.Choose(&p, "crystals"))

@@ -442,15 +442,17 @@ func (l *laid) drying() (list []Offer) {
 			Set: []Change{{"dry.rate", route.Plain(2 * float64(l.Plan.DryRate))}},
 		})
 	}
-	if l.apart() {
-		air := procedure.Hands{"evaporate": procedure.Air}
-		dried := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(steps), air, l.Times)
+	if l.apart() && procedure.Dries(&l.Plan) {
+		dried := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.Air}, l.Times)
 		list = append(list, Offer{
-			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " in a place where nobody is in the way; it may hold less, coarser crystals.",
+			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " under a net, where nobody is in the way; the salt comes in coarser crystals.",
 			Set: []Change{{procedure.HandPrefix + "evaporate", procedure.Air.String()}},
-		}, Offer{
+		})
+	}
+	if l.apart() {
+		list = append(list, Offer{
 			Text: "Let an adult boil it down between sessions.", Cost: procedure.Hours(steps[0].Minutes) + " of an adult's time at a hood, for " + water + ".",
-			Set: give(l.of("evaporate"), procedure.Staff),
+			Set: give(steps, procedure.Staff),
 		})
 	}
 	return list
@@ -473,7 +475,7 @@ func (l *laid) school() []Offer {
 	}
 	for _, key := range []string{"wash", "evaporate"} {
 		hand := procedure.Staff
-		if key == "evaporate" {
+		if key == "evaporate" && procedure.Dries(&l.Plan) {
 			hand = procedure.Air
 		}
 		if steps := l.of(key); len(steps) > 0 {
@@ -511,7 +513,7 @@ func (l *laid) school() []Offer {
 		}
 	}
 	cost := procedure.Hours(then.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
-	if then.Hands["evaporate"] == procedure.Air {
+	if then.Hands["evaporate"] == procedure.Air && procedure.Dries(&then.Plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
 	if work.Club.Batch == One && l.Club.Batch != One {

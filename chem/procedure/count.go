@@ -26,10 +26,10 @@ const (
 // stays.
 func Counts(p *route.Plan, st *Step) []Count {
 	switch st.Key {
-	case "wash":
+	case "wash", "clear":
 		scale := 1.0
-		if st.Asked && p.WashTimes > 0 {
-			scale = float64(st.Minutes) / (washEach * p.WashTimes)
+		if st.Asked && st.Times > 0 {
+			scale = float64(st.Minutes) / (washEach * st.Times)
 		}
 		return worth(Count{"Wash: stir", quantity.Minute(scale * stirEach)}, Count{"Wash: settle", quantity.Minute(scale * settleEach)})
 	case "gas":

@@ -46,6 +46,7 @@ func TestCountsBeginWithTheStepsMinutes(t *testing.T) {
 func TestCountsFollowTheTimeThatWasSet(t *testing.T) {
 	for _, source := range options("gas.source") {
 		p := planOf(t, "gas.source", source)
+		p.WashTimes = 4
 		list := steps(&p, procedure.Times{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2, "filter": 200, "end": 90})
 		counts := func(key string) []procedure.Count {
 			s := find(t, list, key)

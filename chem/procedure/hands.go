@@ -29,6 +29,14 @@ var handOptions = field.Words("class", "in the session", "staff", "an adult, bet
 // Away tells whether the step takes none of a session, since an adult does it between two.
 func (h Hand) Away() bool { return h == Staff || h == Shown }
 
+// doing is who does the step itself, whoever it is shown to.
+func (h Hand) doing() Hand {
+	if h == Shown {
+		return Staff
+	}
+	return h
+}
+
 // Hands are who does the steps, by their keys; Class where nothing is said.
 type Hands map[string]Hand
 
@@ -81,7 +89,8 @@ const (
 )
 
 // Handed gives the steps of a plan the hands that do them. What must follow in one go goes to
-// an adult as a whole; the flask then cools under the adult's eyes.
+// an adult as a whole; the flask then cools under the adult's eyes. Liquor that is to
+// crystallise is not left to the air: nobody would stop it in time.
 func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) []Step {
 	if len(by) == 0 {
 		return steps
@@ -91,6 +100,8 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 		switch st.By = by[st.Key]; {
 		case st.By == Shown:
 			st.Show = min(showTime, st.Minutes)
+		case st.By == Air && !Dries(p):
+			st.By = Class
 		case st.By == Air:
 			st.leaveToAir(p, s, times)
 		}
@@ -114,6 +125,9 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 	}
 	return steps
 }
+
+// Dries tells whether the liquor of a plan may be left to the air.
+func Dries(p *route.Plan) bool { return p.DryWay == route.ToDryness }
 
 // leaveToAir turns boiling down into standing open.
 func (st *Step) leaveToAir(p *route.Plan, s *route.Sheet, times Times) {

@@ -28,7 +28,7 @@ func standOf(st *Step) Stand {
 		return NotAtAll
 	}
 	switch st.Key {
-	case "slurry", "line", "end", "rest":
+	case "slurry", "line", "end", "rest", "iron":
 		return ToTheNextDay
 	}
 	return AWeek

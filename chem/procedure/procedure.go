@@ -70,6 +70,7 @@ type Step struct {
 	Parts  bool            // may be broken off and gone on with another day
 	Beside bool            // the next step need not wait for it
 	Needs  string          // the ID of a step beside, which must be over before this one
+	Times  float64         // how often what it says is done, of washes
 	Onward bool            // the next step follows in the same session
 	Room   quantity.Minute // so much of the session must be left when it begins
 	Pause  Pause           // how long what it leaves may stand, and how
@@ -131,8 +132,8 @@ func newMaker(p *route.Plan, s *route.Sheet, times Times) *maker {
 
 // keys are those of all steps that there can be, in order.
 var keys = [...]string{
-	"ready", "dilute", "open", "soak", "wash", "acid", "divide", "slurry", "line", "charge", "gas", "stir", "end", "rest", "cool",
-	"filter", "dissolve", "blue", "evaporate", "dry", "grow", "drain", "waste",
+	"ready", "dilute", "open", "soak", "wash", "acid", "clear", "divide", "slurry", "line", "charge", "gas", "stir", "end", "rest", "cool",
+	"iron", "filter", "dissolve", "blue", "evaporate", "dry", "grow", "drain", "waste",
 }
 
 // Keys are those of all steps that some plan has, in order.

@@ -66,6 +66,7 @@ func TestDangerousStepsHaveTheirStop(t *testing.T) {
 func TestStepsFollowTheWay(t *testing.T) {
 	p := route.NewPlan()
 	p.GasSource, p.DryWay = route.FromMetabisulfite, route.ToCrystals
+	p.WashAcid = 0 // it warns of a flame too, for the hydrogen
 	list := steps(&p, nil)
 	for _, s := range list {
 		assert.NotContains(t, []string{"cool", "dissolve", "blue", "drain", "dry"}, s.Key)
@@ -89,7 +90,7 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 	for source := range in.Options {
 		for way := range route.Choice(2) {
 			p := route.NewPlan()
-			p.WashAcid, p.SlurryRest, p.GasSource, p.DryWay = 50, 2, route.Choice(source), way
+			p.WashAcid, p.SlurryRest, p.GasSource, p.DryWay, p.IronWay = 50, 2, route.Choice(source), way, way
 			seen, last := map[string]bool{}, -1
 			for _, s := range steps(&p, nil) {
 				assert.False(t, seen[s.Key], s.Key)
@@ -127,7 +128,7 @@ func TestAWeekOfAWeekIsRefused(t *testing.T) {
 
 var monday = time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
 
-func TestDemoTakesTwoDaysAndAMorning(t *testing.T) {
+func TestDemoTakesThreeDaysAndAMorning(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	slots, err := procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 9 * time.Hour})
@@ -142,7 +143,12 @@ func TestDemoTakesTwoDaysAndAMorning(t *testing.T) {
 	assert.True(t, at["cool"].Over, "the flask cools overnight")
 	assert.False(t, at["dissolve"].Start.Before(at["cool"].End), "and is cold before it is opened")
 	assert.False(t, at["drain"].Start.Before(at["blue"].End))
-	assert.Equal(t, 3, at["waste"].Day, "two days, and the crystals on the third morning")
+	assert.Equal(t, 4, at["waste"].Day, "three days, and the crystals on the fourth morning")
+	p = route.PlanOf(1)
+	list = steps(&p, nil)
+	slots, err = procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 9 * time.Hour})
+	require.NoError(t, err)
+	assert.Equal(t, 3, slots[len(slots)-1].Day, "with four washes and no acid rinse a day less")
 }
 
 func TestClubCutsTheWorkIntoSessions(t *testing.T) {

@@ -103,8 +103,11 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		st := &steps[i]
 		if st.Eve || st.By.Away() && c.to.IsZero() { // before the first session
 			end := before.Add(st.Minutes.Duration())
-			list = append(list, Slot{Step: i, Start: before, End: end, Part: 1, Of: 1, By: st.By})
+			list = append(list, Slot{Step: i, Start: before, End: end, Part: 1, Of: 1, By: st.By.doing()})
 			before = end
+			if st.Show > 0 {
+				list = append(list, c.show(i))
+			}
 			continue
 		}
 		if t, ok := ends[st.Needs]; ok && t.After(c.now) {
@@ -395,24 +398,29 @@ func (c *cursor) burst(i int) Slot {
 	return slot
 }
 
+// show puts what is shown of an adult's step into the session that holds now, or the next one
+// with room for it.
+func (c *cursor) show(i int) Slot {
+	long := c.steps[i].Show.Duration()
+	from, to := c.open()
+	if to.Sub(from) < long {
+		c.next(to)
+		from, to = c.open()
+	}
+	slot := c.slot(i, from, long, to)
+	slot.By, c.now = Shown, slot.End
+	return slot
+}
+
 // away puts a step of an adult's between two sessions, and before it what of this and of those
 // that the adult goes on with is shown in the session.
 func (c *cursor) away(i int) (slots []Slot) {
 	st := &c.steps[i]
 	if i == 0 || !c.steps[i-1].By.Away() {
 		for k := i; k < len(c.steps) && (c.steps[k].By.Away() || c.steps[k].Watch == Overnight); k++ {
-			show := c.steps[k].Show.Duration()
-			if show == 0 {
-				continue
+			if c.steps[k].Show > 0 {
+				slots = append(slots, c.show(k))
 			}
-			from, to := c.open()
-			if to.Sub(from) < show && show <= c.session.Long {
-				c.next(to)
-				from, to = c.open()
-			}
-			slot := c.slot(k, from, show, to)
-			slot.By = Shown
-			slots, c.now = append(slots, slot), slot.End
 		}
 	}
 	start := c.now

@@ -211,6 +211,7 @@ func TestWhatCannotStandDoesNot(t *testing.T) {
 		laid := map[int]bool{}
 		var class *procedure.Slot // the last of the class's
 		free := false             // an adult was at it since, and chose when
+		adult := 0                // steps of an adult's since
 		for i := range slots {
 			s := &slots[i]
 			st := &list[s.Step]
@@ -224,13 +225,14 @@ func TestWhatCannotStandDoesNot(t *testing.T) {
 			switch {
 			case st.Eve || st.Watch == procedure.Overnight:
 			case s.By == procedure.Staff:
+				adult++
 				free = free || class == nil || list[class.Step].Pause.Stand == procedure.AWeek || st.Pause.Stand == procedure.AWeek
 			default:
 				if class != nil && err == nil && !free && list[class.Step].Pause.Stand < procedure.AWeek && !list[class.Step].Parts {
-					require.LessOrEqual(t, midnight(s.Start).Sub(midnight(class.End)), 4*24*time.Hour, "%s waits after %s", st.Key, list[class.Step].Key)
+					require.LessOrEqual(t, midnight(s.Start).Sub(midnight(class.End)), time.Duration(1+adult)*24*time.Hour, "%s waits after %s", st.Key, list[class.Step].Key)
 				}
 				if !list[s.Step].By.Away() {
-					class, free = s, false
+					class, free, adult = s, false, 0
 				}
 			}
 		}
@@ -289,6 +291,29 @@ func TestTheAirNeedsTraysAndDays(t *testing.T) {
 	assert.Equal(t, quantity.Minute(3*24*60), find(t, given, "evaporate").Minutes, "who knows better says so")
 }
 
+// TestWhatIsShownFirstIsMadeBefore: what an adult does before the first session can be shown
+// in it.
+func TestWhatIsShownFirstIsMadeBefore(t *testing.T) {
+	p := route.NewPlan()
+	list := handed(&p, procedure.Hands{"open": procedure.Shown, "soak": procedure.Staff})
+	slots, _ := procedure.Schedule(list, tuesday, lessons())
+	open := at(list, slots, "open")
+	require.Len(t, open, 2)
+	assert.Equal(t, procedure.Staff, open[0].By)
+	assert.True(t, open[0].Start.Before(tuesday))
+	assert.Equal(t, procedure.Shown, open[1].By)
+	assert.Equal(t, tuesday, open[1].Start)
+	assert.Zero(t, at(list, slots, "soak")[0].Session)
+	assert.Equal(t, 2, at(list, slots, "wash")[0].Session)
+}
+
+func TestTheAirMakesNoCrystals(t *testing.T) {
+	p := planOf(t, "dry.way", "crystals")
+	st := find(t, handed(&p, procedure.Hands{"evaporate": procedure.Air}), "evaporate")
+	assert.Equal(t, procedure.Class, st.By, "it is boiled down to a volume, and no further")
+	assert.Contains(t, strings.Join(st.Do, " "), "Simmer")
+}
+
 func TestShelfHoldsWhatStands(t *testing.T) {
 	p := route.NewPlan()
 	var b route.Runner
@@ -319,6 +344,13 @@ func TestShelfHoldsWhatStands(t *testing.T) {
 	assert.Equal(t, []string{"dilute bottle", "mix", "wash liquor"}, on(first("wash")))
 	assert.Equal(t, []string{"slurry", "wash liquor"}, on(first("line")))
 	assert.Equal(t, []string{"trays", "blue liquor", "wash liquor", "residue"}, on(first("dry")))
+	assert.Equal(t, []string{"salt", "blue liquor", "wash liquor", "residue"}, on(first("dry")+1), "what is being dried is in no tray any more")
 	assert.Equal(t, []string{"wash liquor", "residue"}, on(first("waste")))
 	assert.Nil(t, on(len(slots)))
+
+	p.BatchRuns = 2
+	sheet = b.Run(&p)
+	list = handed(&p, nil)
+	slots, _ = procedure.Schedule(list, tuesday, weekly(6*time.Hour))
+	assert.Equal(t, []string{"dilute bottle", "cake", "flask", "rose liquor", "wash liquor", "residue"}, on(first("filter")+1), "there is cake for the second batch, and no slurry yet")
 }

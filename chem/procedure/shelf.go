@@ -7,21 +7,24 @@ import (
 
 var onShelf = phrase.Open(&files, "shelf", "name", "amount", "keep", "harm")
 
-// shelf is what steps leave that stands until others use it up, by their keys: there when the
-// first has begun, gone when the last of the second is done.
-var shelf = [...]struct{ key, from, until string }{
-	{"dilute bottle", "dilute", "slurry"},
-	{"mix", "open", "divide"},
-	{"cake", "divide", "slurry"},
-	{"slurry", "slurry", "filter"},
-	{"flask", "gas", "dissolve"},
-	{"rose liquor", "filter", "evaporate"},
-	{"trays", "evaporate", "dry"},
-	{"salt", "dry", "dry"},
-	{"pink crystals", "grow", "waste"},
-	{"blue liquor", "blue", "drain"},
-	{"wash liquor", "soak", "waste"},
-	{"residue", "filter", "waste"},
+// shelf is what steps leave that stands until others use it up, by their keys: at once, or bit
+// by bit, so that some is there until the last of them is done.
+var shelf = [...]struct {
+	key, from, until string
+	bits             bool
+}{
+	{"dilute bottle", "dilute", "slurry", true},
+	{"mix", "open", "divide", false},
+	{"cake", "divide", "slurry", true},
+	{"slurry", "slurry", "filter", false},
+	{"flask", "gas", "dissolve", false},
+	{"rose liquor", "filter", "evaporate", true},
+	{"trays", "evaporate", "dry", false},
+	{"salt", "dry", "dry", true},
+	{"pink crystals", "grow", "waste", false},
+	{"blue liquor", "blue", "drain", false},
+	{"wash liquor", "soak", "waste", false},
+	{"residue", "filter", "waste", false},
 }
 
 // Thing is something that stands on a shelf between sessions.
@@ -39,22 +42,29 @@ func Shelf(p *route.Plan, s *route.Sheet, steps []Step, slots []Slot, next int) 
 		return nil
 	}
 	m := newMaker(p, s, nil)
-	at := func(key string, from, to int) int {
-		for i := from; i < to; i++ {
+	first := func(key string, from int) int { // from a slot on
+		for i := from; i < len(slots); i++ {
 			if steps[slots[i].Step].Key == key && slots[i].By != Shown {
 				return i
 			}
 		}
 		return -1
 	}
+	last := func(key string) (at int) { // before the next slot
+		at = -1
+		for i := first(key, 0); i >= 0 && i < next; i = first(key, i+1) {
+			at = i
+		}
+		return at
+	}
 	air := false
 	for i := range steps {
 		air = air || steps[i].By == Air
 	}
 	for _, row := range shelf {
-		since := at(row.from, 0, next)
-		until := at(row.until, next, len(slots))
-		if row.key == "trays" && !air || since < 0 || until < 0 {
+		since, until := last(row.from), first(row.until, next)
+		used := !row.bits && last(row.until) >= since
+		if row.key == "trays" && !air || since < 0 || until < 0 || used {
 			continue
 		}
 		told, ok := onShelf.Find(row.key, m.t)

@@ -16,6 +16,7 @@ const (
 	heatUp                = 20    // until the acid gives gas
 	lastPaper             = 20    // the test with the paper, and with peroxide
 	standStirred          = route.PinchApart
+	ironTime              = 75     // to warm it, and the cake and the soda their time
 	filterTime, rinseEach = 30, 15 // gravity through a folded paper
 	coolFlask             = 480    // overnight, shut to nothing
 	dryTime               = 120    // two weighings an hour apart
@@ -34,8 +35,9 @@ func (m *maker) before() {
 	m.add(Step{Key: "dilute", Stage: route.Slurry, Eve: true, Watch: Attended, Minutes: 20})
 	m.add(Step{Key: "open", Stage: route.Cells, Parts: true, Watch: Attended, Minutes: quantity.Minute(openStart + openEach*m.v(route.CellsOpened))})
 	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Begin: soakBegin, Waits: true})
-	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Minutes: quantity.Minute(washEach * m.p.WashTimes), Waits: true})
+	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Times: m.v(route.WashTimesUsed), Minutes: quantity.Minute(washEach * m.v(route.WashTimesUsed)), Waits: true})
 	m.add(Step{Key: "acid", Stage: route.Wash, Watch: Attended, Minutes: washEach})
+	m.add(Step{Key: "clear", Stage: route.Wash, Parts: true, Watch: Unattended, Times: m.behind(), Minutes: quantity.Minute(washEach * m.behind()), Waits: true})
 	m.add(Step{Key: "divide", Stage: route.Batch, Watch: Attended, Minutes: 15})
 }
 
@@ -57,6 +59,7 @@ func (m *maker) work() {
 	m.add(Step{Key: "end", Stage: route.Slurry, Watch: Attended, Minutes: lastPaper + standStirred})
 	m.add(Step{Key: "rest", Stage: route.Slurry, Watch: Attended, Minutes: quantity.Minute(60 * m.p.SlurryRest)})
 	m.add(Step{Key: "cool", Stage: route.Gas, Beside: true, Watch: Overnight, Minutes: coolFlask, Waits: true})
+	m.add(Step{Key: "iron", Stage: route.Filter, Watch: Attended, Minutes: ironTime})
 	m.add(Step{Key: "filter", Stage: route.Filter, Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*m.p.RinseTimes), Waits: true})
 	m.add(Step{Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Watch: Attended, Minutes: dissolveTime})
 	m.add(Step{Key: "blue", Stage: route.CopperSalt, Beside: true, Watch: Overnight, Minutes: growTime, Waits: true})

@@ -71,9 +71,18 @@ func Filmed(s *route.Sheet) bool {
 	return s.Reason(route.GasBubbles) == route.Defined && s.Value(route.GasBubbles)*60 > countable
 }
 
+// behind is how often the mix is washed behind the acid rinse and its wash.
+func (m *maker) behind() float64 { return math.Max(0, m.v(route.WashAfterUsed)-1) }
+
 // places are those of the texts of steps.
 func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 	number := func(v float64, unit string) (route.Said, bool) { return route.Said{Number: v, Unit: unit}, true }
+	once := func(times float64) (route.Said, bool) { // for a condition
+		if times == 1 {
+			return route.Words("once"), true
+		}
+		return route.Words(""), true
+	}
 	words := func(s string) (route.Said, bool) { return route.Words(s), true }
 	if step, ok := strings.CutPrefix(name, "vessel "); ok { // that the step fills
 		if v := m.vessel(step); v != nil {
@@ -87,15 +96,21 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 	case "batch before":
 		return number(float64(m.batch-1), "")
 	case "washes":
-		return number(m.p.WashTimes, "")
+		return number(m.v(route.WashTimesUsed), "")
+	case "one wash":
+		return once(m.v(route.WashTimesUsed))
+	case "washes behind": // the one that goes with the acid rinse
+		return number(m.behind(), "")
 	case "rinses":
 		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid
-		return number(math.Max(0, m.v(route.SlurryAcidStrong))+float64(m.p.WashAcid), "mL")
+		return number(math.Max(0, m.v(route.SlurryAcidStrong))+m.v(route.WashAcidPoured), "mL")
 	case "acid for the rinse":
 		return number(route.StrongAcid(m.p, m.s).Rinse, "mL")
 	case "water for the acid of the rinse":
 		return number(route.StrongAcid(m.p, m.s).RinseWater, "mL")
+	case "cake for the iron": // damp, of one batch
+		return number(m.v(route.BatchDamp)*m.p.IronKept.Fraction()/m.runs, "g")
 	case "dish": // where one is needed
 		if dish != nil {
 			return words(dish.SizeText())

@@ -16,7 +16,7 @@ import (
 // TestStepsSayWhatThePlanHas: the texts name no condition or place that is not there, in no
 // plan that has the step a place is empty, and every sentence is said in some plan.
 func TestStepsSayWhatThePlanHas(t *testing.T) {
-	steps, evening := phrasetest.Hold(t, texts), phrasetest.Hold(t, ready)
+	steps, evening, tests := phrasetest.Hold(t, texts), phrasetest.Hold(t, ready), phrasetest.Hold(t, spots)
 	r := rand.New(rand.NewPCG(4, 6))
 	for i := range long.Of(150, 400, 4000) {
 		p := routetest.Way(r, i)
@@ -24,7 +24,7 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 		case 0:
 			p.WashTimes = 1
 		case 1, 6:
-			p.WashAcid = 50
+			p.WashAcid, p.WashAfter = 50, 1
 		case 2:
 			p.SlurryWater = 0
 		case 3:
@@ -33,15 +33,18 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 			p.CopperWater = 0
 		case 5:
 			p.SlurryRest = 6
+			p.IronWay = route.IronThrownDown
 		}
 		m := newMaker(&p, new(route.Runner).Run(&p), nil)
 		evening.In(m.t)
+		tests.In(m.t)
 		for m.batch = range int(m.runs) + 1 {
 			steps.In(m.t)
 		}
 	}
 	steps.Done()
 	evening.Done()
+	tests.Done()
 }
 
 func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, texts, shared) }

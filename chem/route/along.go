@@ -11,7 +11,9 @@ const MostWashes = 50
 type Washing struct {
 	After  []float64 // mg/L after so many washes, from the soak alone on; blank where nothing drains
 	Clear  int       // the first wash after which silver nitrate stays clear; -1 where none does
-	Rinsed float64   // mg/L in the wash behind the acid rinse; blank where there is none
+	Own    int       // how many the plan makes before any acid
+	Behind int       // how many it makes behind the acid rinse
+	Rinsed float64   // mg/L in the last wash behind the acid rinse; blank where there is none
 }
 
 // AlongWashes runs the plan with no wash, one, two and so on, to a little beyond the
@@ -26,7 +28,12 @@ func AlongWashes(p *Plan) Washing {
 		return quantity.Blank
 	}
 	w := Washing{Clear: -1, Rinsed: quantity.Blank}
-	q, planned := *p, int(p.WashTimes)
+	rinsed := last(p)
+	planned := int(b.sheet.Value(WashTimesUsed))
+	if w.Own, w.Behind = planned, int(b.sheet.Value(WashAfterUsed)); w.Behind > 0 {
+		w.Rinsed = rinsed
+	}
+	q := *p
 	q.WashAcid = 0
 	for n := 0; n <= MostWashes; n++ {
 		q.WashTimes = float64(n)
@@ -41,9 +48,6 @@ func AlongWashes(p *Plan) Washing {
 	}
 	if w.Clear < 0 {
 		w.After = w.After[:min(len(w.After), max(planned+2, 12)+1)]
-	}
-	if p.WashAcid > 0 {
-		w.Rinsed = last(p)
 	}
 	return w
 }

@@ -37,7 +37,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		s := b.Run(&p)
 		assert.False(t, route.Gaseous(&p))
 		assert.False(t, route.MakesCopperSalt(&p))
-		assert.EqualValues(t, 90, route.Uptake(&p))
+		assert.EqualValues(t, 90, route.Uptake(&p, new(route.Runner).Run(&p)))
 
 		reductant := route.ReductantOf(&p)
 		assert.Equal(t, "sulfur dioxide in water, 5 %", reductant.Name)

@@ -114,7 +114,7 @@ func TestBlankPartnerFollowsTheGivenCharge(t *testing.T) {
 	s := new(Runner).Run(p)
 	assert.Equal(t, "copper", s.Word(GasLimit))
 	assert.Less(t, s.Value(GasAcidUsed), 15.0, "no more acid than five grams of copper can use")
-	assert.Greater(t, s.Value(GasAcidNeeded), 35.0, "the needed figures speak of the whole demand")
+	assert.Greater(t, s.Value(GasAcidNeeded), 30.0, "the needed figures speak of the whole demand")
 
 	for over, times := range map[string]float64{"0": 1, "15": 1.15} {
 		p = planOf(t, "gas.acid=20", "gas.copper.over="+over)

@@ -17,9 +17,8 @@ type AtTemperature struct {
 // of dithionate follows, whatever the plan gives. Nothing where no sulfur dioxide comes
 // into the plan.
 //
-// What the slurry takes up of the gas is the plan's gas.uptake throughout: no print says
-// how it falls with temperature. What water can hold of it, which drives the uptake, is
-// told beside.
+// What the slurry takes up of the gas follows, unless the plan gives it; what water can hold
+// of it, which drives the uptake, is told beside.
 func AlongTemperature(p *Plan, celsius []float64) []AtTemperature {
 	if !Sulfurous(p) {
 		return nil

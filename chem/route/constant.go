@@ -21,7 +21,7 @@ func Constants() []Constant {
 	list := slices.Concat(
 		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, splitConstants, iceConstants, solidConstants,
 		vesselConstants, filterConstants, ironConstants, cropConstants, hydrateConstants,
-		steamConstants, copperConstants, wasteConstants, roomConstants,
+		uptakeConstants, steamConstants, copperConstants, wasteConstants, roomConstants,
 	)
 	for _, way := range reductants {
 		list = append(list, way.constants...)

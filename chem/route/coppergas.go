@@ -31,7 +31,6 @@ var copperWay = reductant{
 	absent:     NoCopper,
 	hotAcid:    true,
 	copperSalt: true,
-	kept:       func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator:  copperCharge,
 	run:        (*Runner).runCopper,
 	figures:    copperGasFigures,

@@ -113,11 +113,11 @@ func TestFiguresStandInForInputs(t *testing.T) {
 		assert.True(t, ok && id == f.ID, f.Key)
 		if f.Poured {
 			poured++
-			assert.Contains(t, []string{"g", "mL"}, f.Unit, f.Key)
+			assert.Contains(t, []string{"g", "mL", "×"}, f.Unit, f.Key)
 		}
 	}
-	assert.Equal(t, 13, poured)
-	_, ok := figureFor("gas.uptake")
+	assert.Equal(t, 16, poured)
+	_, ok := figureFor("gas.excess")
 	assert.False(t, ok)
 }
 

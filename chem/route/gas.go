@@ -11,6 +11,12 @@ import (
 	"rosesalt/chem/table"
 )
 
+// The most that a plan may have of them.
+const (
+	mostMinutes = 1000
+	mostVessels = 4
+)
+
 const chargeRemedy = "Without it no gas is made; leave the field blank for as much as is needed."
 
 var gasInputs = slices.Concat([]Input{
@@ -42,8 +48,9 @@ var gasInputs = slices.Concat([]Input{
 }, copperGasInputs, metabisulfiteInputs, []Input{
 	{
 		Field: field.Field{
-			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: Estimated, Default: 80, Low: 50, High: 95, Min: 1, Max: 100,
-			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it.",
+			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: WorkedOut, Default: quantity.Blank, Low: 50, High: 95, Min: 1, Max: 100,
+			Blank:  "follows from how it is led in",
+			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it; of a slower stream more.",
 			Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
 		},
 		Stage:  Gas,
@@ -63,11 +70,27 @@ var gasInputs = slices.Concat([]Input{
 	},
 	{
 		Field: field.Field{
-			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: 1000,
+			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: mostMinutes,
 			Why: "Slow gas is taken up better than fast. Batches share it.",
 		},
 		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
+			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
+		},
+		Stage: Gas, Late: 4,
+		number: func(p *Plan) *float64 { return &p.GasVessels },
+	},
+	{
+		Field: field.Field{
+			Key: "gas.depth", Name: "The gas comes out so deep in the slurry", Unit: "cm", Rare: true, Default: 1, Min: 0, Max: 50,
+			Why: "About 1 under a funnel that just meets it. A dipping tube takes up more, and is drawn full more easily.",
+		},
+		Stage: Gas, Late: 4,
+		number: func(p *Plan) *float64 { return &p.GasDepth },
 	},
 	{
 		Field: field.Field{
@@ -151,6 +174,8 @@ const (
 	// GasFlaskLeast is the flask for one batch's charge.
 	GasFlaskLeast
 	GasBubbles
+	// UptakeShare is the part of the gas led in that the slurry can take up.
+	UptakeShare
 	GasAcidUsed
 	GasCopperUsed
 	GasSaltUsed
@@ -198,6 +223,7 @@ var gasFigures = []Figure{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
 		Formula: "gas.rate/60[s/min]/gas.bubble",
 	},
+	{ID: UptakeShare, Key: "uptake.share", Unit: "%", Name: "Gas that the slurry takes up", Main: true, For: "gas.uptake", Of: byGas},
 	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
 	{
 		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
@@ -321,8 +347,14 @@ func (b *Runner) makeGas(p *Plan) {
 	r := reducing(p)
 	c := r.generator(p, acid)
 
-	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
-	needed, neededAcid := b.needed(p, c, demand)
+	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction())
+	uptake := b.uptake(p, func(uptake float64) float64 {
+		needed, _ := b.needed(p, c, demand/uptake)
+		return c.leaves(lesser(c.charges(p, c.inLiquid(needed))))
+	})
+	b.carry.uptake = uptake
+	b.set(UptakeShare, 100*uptake)
+	needed, neededAcid := b.needed(p, c, demand/uptake)
 	neededSolid := c.solid.Mass(quantity.Mole(c.inLiquid(needed) / c.perSolid))
 	inAcid, inSolid := c.charges(p, c.inLiquid(needed))
 	inLiquid := lesser(inAcid, inSolid)

@@ -332,13 +332,13 @@ func TestReadAndSet(t *testing.T) {
 		{"cell.count", "2,5", "not a whole number"},
 	} {
 		t.Run(c.key+" "+c.text, func(t *testing.T) {
-			p := NewPlan()
+			p, fresh := NewPlan(), NewPlan()
 			v, err := input(t, c.key).Read(c.text)
 			require.NoError(t, err)
 			err = input(t, c.key).Set(&p, v)
 			require.Error(t, err)
 			assert.Contains(t, err.Error(), c.says)
-			assert.Equal(t, link(planOf(t)), link(&p))
+			assert.Equal(t, link(&fresh), link(&p))
 		})
 	}
 }
@@ -564,7 +564,7 @@ func TestWorkedOutStandsIn(t *testing.T) {
 	}
 	p := planOf(t)
 	var b Runner
-	_, ok := input(t, "gas.uptake").WorkedOut(p, b.Run(p))
+	_, ok := input(t, "gas.excess").WorkedOut(p, b.Run(p))
 	assert.False(t, ok)
 }
 

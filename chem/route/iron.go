@@ -28,13 +28,17 @@ var ironInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "iron.kept", Name: "Washed cake kept back for the iron", Unit: "%", Rare: true, Default: 2, Min: 0, Max: 50,
+			Key: "iron.kept", Name: "Washed cake kept back for the iron", Unit: "%", Rare: true, Default: usualKept, Min: 0, Max: 50,
 			Why: "Of this run's cake, for where the iron is thrown down: its oxide turns iron(II) into iron(III), which falls out. What it does not use stays in the residue.",
 		},
 		Stage: Filter, Late: 4,
 		number: func(p *Plan) *float64 { return (*float64)(&p.IronKept) },
 	},
 }
+
+// usualKept is the cake kept back for the iron, %: some four times what the usual iron asks
+// for (estimate).
+const usualKept = 2
 
 var ironMass = float64(formula.MustParse("Fe").MolarMass())
 

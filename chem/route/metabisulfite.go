@@ -22,7 +22,6 @@ var metabisulfiteWay = reductant{
 	frees:     GasMade,
 	absent:    NoMetabisulfite,
 	handled:   []Substance{SodiumMetabisulfite},
-	kept:      func(p *Plan) quantity.Percent { return p.GasUptake },
 	generator: metabisulfiteCharge,
 	run: func(b *Runner, _ *Plan, c charge, inLiquid float64) {
 		b.react(ledger.Generator, MetabisulfiteGas, quantity.Mole(inLiquid/c.perSolid))

@@ -1,6 +1,8 @@
 package route
 
 import (
+	"math"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/cell"
@@ -143,7 +145,7 @@ func (n *notices) wash() {
 	switch {
 	case !n.has(WashLast):
 		n.say("wash.nothing", Wash)
-	case n.p.WashAcid > 0:
+	case v(WashAcidPoured) > 0:
 		if v(WashLast) > float64(n.p.WashTarget) {
 			n.say("wash.acid", Wash)
 		}
@@ -152,7 +154,7 @@ func (n *notices) wash() {
 	case v(WashLast) > float64(n.p.WashTarget):
 		n.say("wash.never", Wash)
 	}
-	if v(WashBound) > 5*v(WashChloride) && n.p.WashAcid == 0 {
+	if n.has(WashLast) && v(WashBound) > 5*v(WashChloride) && v(WashAcidPoured) == 0 {
 		n.say("wash.bound", Wash)
 	}
 	if v(WashManganese) > 0.02*v(MixManganese) {
@@ -215,16 +217,19 @@ func (n *notices) gas() {
 	switch {
 	case v(GasMade) == 0 && v(DemandGas) > 0:
 		n.say("gas.none", Gas)
-	case v(GasMade) < v(GasNeeded)*(1-1e-6) && !n.has(MetShare):
+	case v(GasMade) < v(GasNeeded)*(1-1e-6) && n.s.Reason(MetShare) == NotMet:
 		n.say("gas.short", Gas, "share", Print(float64(n.p.BatchShare)*v(GasMade)/v(GasNeeded), "%"))
 	}
 	if acid := n.value(GasAcidUsed) / Runs(n.p); acid > benchAcid {
 		n.say("gas.acid", Gas)
 	}
-	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 {
+	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 && !n.standsIn() {
 		n.say("gas.over", Gas, "wanted", Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))
 	}
-	if v(GasRate) > benchRate {
+	switch {
+	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
+		n.passes()
+	case v(GasRate) > benchRate:
 		n.say("gas.fast", Gas)
 	}
 	if HotAcid(n.p) && v(GasMade) > 0 {
@@ -247,14 +252,37 @@ func (n *notices) gas() {
 	}
 }
 
+// passes says how much gas passes by, and how much would with a slower flame and with a
+// further vessel.
+func (n *notices) passes() {
+	var b Runner
+	by := func(s *Sheet) string { return Print(100-s.Value(UptakeShare), "%") }
+	after := func(m Mend) string {
+		q := *n.p
+		if in, _ := InputByKey(m.Key); in.Set(&q, m.Value) != nil {
+			return ""
+		}
+		return by(b.Run(&q))
+	}
+	minutes := math.Min(mostMinutes, 2*float64(n.p.GasMinutes))
+	time := Print(minutes, "min")
+	mends := []Mend{{"Take " + time, "The gas takes " + time + " now.", "gas.minutes", minutes}}
+	further := ""
+	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
+		more := Mend{"Add a slurry vessel behind", "One slurry vessel more stands behind now.", "gas.vessels", n.p.GasVessels + 1}
+		mends, further = append(mends, more), after(more)
+	}
+	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", after(mends[0]), "further", further).Mends = mends
+}
+
 func (n *notices) slurry() {
 	v := n.s.Value
-	if gas, _ := Freed(n.p, n.s); v(AcidSaves) > 0.02*gas.Millimoles() {
+	if n.standsIn() {
 		n.say("slurry.short", Slurry, "acid", Print(v(DemandAcid), "mL"))
 		if n.has(DemandTimes) && v(SlurryAcidUsed) < 0.5*v(DemandAcid) {
 			n.say("slurry.bare", Slurry)
 		}
-	} else if Sulfurous(n.p) && v(SlurryAcidUsed) < 0.95*v(DemandAcid) {
+	} else if why := n.s.Reason(MetShare); Sulfurous(n.p) && v(SlurryAcidUsed) < 0.95*v(DemandAcid) && v(AcidSaves) < hardly && why != Defined && why != NoGasNeeded && !n.sour() {
 		n.say("slurry.waits", Slurry, "acid", Print(v(DemandAcid), "mL"))
 	}
 	if v(DemandDithionate) >= 30 {
@@ -276,6 +304,22 @@ func (n *notices) slurry() {
 	}
 }
 
+// standsIn tells whether gas stands in for dilute acid.
+func (n *notices) standsIn() bool {
+	gas, _ := Freed(n.p, n.s)
+	return n.s.Value(AcidSaves) > 0.02*gas.Millimoles()
+}
+
+// hardly is the mmol of gas below which nothing is spoken of.
+const hardly = 1e-6
+
+// sour tells whether dilute acid was left, however little went in: what it should have
+// dissolved found nothing to reduce it. It stays in the salt, or drives chlorides out.
+func (n *notices) sour() bool {
+	v := n.s.Value
+	return v(ProductAcid) > trace*v(ProductMass) || v(DryFumes) > 1
+}
+
 // stir speaks of what is stirred into the slurry.
 func (n *notices) stir() {
 	if Gaseous(n.p) {
@@ -292,15 +336,20 @@ func (n *notices) stir() {
 	if v(StirServes) < 100/(1+excess)*(1-1e-6) {
 		n.say("stir.few", Slurry, "charge", charge, "reductant", reductant.Name, "needed", n.print(reductant.Needed))
 	}
-	if short := v(DemandAcid) - v(SlurryAcidUsed); short > 0.02*v(DemandAcid) {
-		n.say("stir.acid", Slurry, "acid", Print(short, "mL"))
+	short, over := "", ""
+	if acid := v(DemandAcid) - v(SlurryAcidUsed); acid > 0.02*v(DemandAcid) && (!n.sour() || slices.Contains(reductant.Handled, reaction.OxalicAcid)) { // which leaves acid itself
+		short = Print(acid, "mL")
+		n.say("stir.acid", Slurry, "acid", short)
+	}
+	if v(StirServes) > 100*(1+1e-6) {
+		over = charge
 	}
 	if v(StirFroth) > 0.1 {
 		n.say("stir.froth", Slurry)
 	}
 	if says := reducing(n.p).says; says != nil {
 		for _, key := range says(n.p, n.s) {
-			n.say(key, Slurry)
+			n.say(key, Slurry, "acid short", short, "charge over", over)
 		}
 	}
 }
@@ -308,6 +357,14 @@ func (n *notices) stir() {
 func (n *notices) filter() {
 	if n.p.RinseTimes == 0 && n.value(RinseLeft0) > 1 {
 		n.say("filter.rinse", Filter)
+	}
+	switch v := n.s.Value; {
+	case !ThrowsIronDown(n.p):
+		if v(ProductIron) > ironTells*v(ProductMass) {
+			n.say("filter.iron", Filter)
+		}
+	case n.has(SpotIron) && v(SpotIron) == 1:
+		n.say("filter.ironleft", Filter)
 	}
 }
 
@@ -338,16 +395,21 @@ func (n *notices) dry() {
 	// Where all is solid, all zinc is in the jar, most of it as sulfate.
 	zinc := n.p.CropTaken.Fraction() * v(ProductZinc) / mass(reaction.ZincSulfate)
 	least := hydrationAt(n.p.CropCold, true).manganese * mass(reaction.Water) * (salt/mass(reaction.ManganeseSulfate) + zinc)
-	if n.p.DryWay == ToCrystals && n.has(CropWaterUsed) && v(CropWaterUsed) < least {
+	switch {
+	case n.p.DryWay != ToCrystals:
+	case v(ProductMass) == 0:
+		if v(ReduceConversion) > 0 {
+			n.say("dry.nothing", Dry)
+		}
+	case n.has(CropWaterUsed) && v(CropWaterUsed) < least:
 		n.say("dry.solid", Dry, "least", Print(least, "mL"))
-	}
-	if n.p.DryWay == ToCrystals && n.p.CropCold < pentahydrateEnds && v(ProductMass) > 0 {
+	case n.p.CropCold < pentahydrateEnds:
 		n.say("dry.stir", Dry)
 	}
-	if n.p.DryWay == ToCrystals && v(ProductMass) == 0 && v(ReduceConversion) > 0 {
-		n.say("dry.nothing", Dry)
-	}
 }
+
+// ironTells is the share of iron sulfate in the jar from which it is spoken of (estimate).
+const ironTells = 0.005
 
 // The limits above which a plan is spoken of as too large or too fast: common
 // practice for glassware on a table outdoors.
@@ -355,6 +417,8 @@ const (
 	benchAcid = 300 // mL of hot acid in one flask
 	benchRate = 400 // mL of gas a minute under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
+
+	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better
 
 	manualsMost = 3 // mol of acid to a mole of copper; manuals print 2.1 to 2.5
 )
@@ -384,12 +448,14 @@ func (n *notices) copper() {
 	} else if n.value(CopperRise) > 25 {
 		n.say("copper.warm", CopperSalt)
 	}
-	if n.value(CopperWaterUsed) < n.value(CopperWaterLeast)*(1-1e-9) {
+	scarce := n.value(CopperWaterUsed) < n.value(CopperWaterLeast)*(1-1e-9)
+	if scarce {
 		n.say("copper.water", CopperSalt)
 	}
 	switch {
 	case n.s.Reason(CopperCrop) == TooAcid:
 		n.say("copper.acid", CopperSalt)
+	case scarce || n.value(CopperRise) > boilsOver: // more water first
 	case n.has(CopperCrop) && v(CopperCrop) == 0 && v(CopperSulfatePenta) > 0:
 		n.say("copper.nothing", CopperSalt)
 	}

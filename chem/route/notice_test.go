@@ -55,6 +55,8 @@ func TestNotices(t *testing.T) {
 		{"the tube blocks", "block it", Slurry, []string{"slurry.temperature=2"}, nil},
 		{"heat", "ice and water", Slurry, []string{"slurry.water=30", "cell.charge=90"}, []string{"slurry.water=3000"}},
 		{"not rinsed", "Not rinsed", Filter, []string{"rinse.times=0"}, nil},
+		{"iron tints", "tint the salt", Filter, []string{"mix.iron=15", "iron.dissolves=80"}, []string{"mix.iron=15", "iron.dissolves=80", "iron.way=thrown", "iron.kept=5"}},
+		{"too little kept back", "Keep more back", Filter, []string{"iron.way=thrown", "iron.kept=0"}, []string{"iron.way=thrown"}},
 		{"gas off the dish", "come off the dish", Dry, []string{"slurry.dithionate=70"}, []string{"slurry.dithionate=0", "gas.excess=0", "slurry.reach=100", "loss.transfer=0"}},
 		{"pores", "keeps liquor in its pores", Dry, []string{"dry.temperature=90"}, nil},
 		{"between forms", "the last water leaves little by little", Dry, []string{"dry.temperature=300"}, nil},

@@ -78,6 +78,7 @@ type Plan struct {
 	WashHeld       quantity.MillilitrePerGram
 	WashMixing     quantity.Percent
 	WashAcid       quantity.Millilitre // of 1 mol/L H2SO4
+	WashAfter      float64
 	WashSplit      quantity.Percent
 	WashHydrolysis quantity.Percent
 	WashTarget     quantity.MilligramPerLitre
@@ -100,6 +101,8 @@ type Plan struct {
 	GasHot      quantity.Celsius // of the paste in the generator
 	GasSpare    float64          // mol of free acid left to a mole of copper sulfate
 	GasUptake   quantity.Percent
+	GasDepth    float64 // cm under the slurry's surface
+	GasVessels  float64 // of slurry, one behind the other
 	GasMinutes  quantity.Minute
 	GasFlask    quantity.Millilitre
 	GasTrap     quantity.Millilitre

@@ -90,7 +90,7 @@ func Recrystallise(salt float64, dissolved, grown quantity.Celsius, left float64
 	return recrystallise(salt, 0, dissolved, grown, left)
 }
 
-// recrystallise does so with zinc that grows in, so many moles with all of the salt.
+// recrystallise does so with zinc and iron that grow in, so many moles with all of the salt.
 func recrystallise(salt, zinc float64, dissolved, grown quantity.Celsius, left float64) (Recrystal, error) {
 	s, err := table.ManganeseSulfateSolubility.At(float64(dissolved))
 	if err != nil {
@@ -108,41 +108,43 @@ func recrystallise(salt, zinc float64, dissolved, grown quantity.Celsius, left f
 }
 
 // recrystallise does it to a jar. Sulfites and oxalates are filtered off before. What
-// dissolves stays in the mother liquor, of which the crystals hold some; but of zinc and
-// ammonium a part grows into the crystals (crop.taken), as when the plan crystallises, all
-// zinc counted as its sulfate.
+// dissolves stays in the mother liquor, of which the crystals hold some; but of zinc, iron
+// and ammonium a part grows into the crystals (crop.taken), as when the plan crystallises,
+// all zinc counted as its sulfate, all iron as iron(II).
 func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) jarful {
 	if j.salt == 0 {
 		return jarful{}
 	}
-	taken, zinc, both := p.CropTaken.Fraction(), 0.0, 0.0 // g, with all of the salt
+	taken, metals, all := p.CropTaken.Fraction(), 0.0, 0.0 // mol of zinc and iron, and g of all, with all of the salt
 	for i, c := range companions {
 		switch c.id {
 		case ProductZinc:
-			zinc = taken * j.grams[i]
-			both += zinc
+			metals += taken * j.grams[i] / mass(ZincSulfate)
+			all += taken * j.grams[i]
+		case ProductIron:
+			metals += taken * j.grams[i] / mass(FerrousSulfate)
+			all += taken * j.grams[i]
 		case ProductAmmonium:
-			both += taken * j.grams[i]
+			all += taken * j.grams[i]
 		}
 	}
-	zinc /= mass(ZincSulfate)
-	r, err := recrystallise(j.salt, zinc, saturatedAt, grown, left)
+	r, err := recrystallise(j.salt, metals, saturatedAt, grown, left)
 	if err != nil {
 		return jarful{}
 	}
 	grows := r.Crop / j.salt
 	hydrate := mass(ManganeseSulfate) + r.Waters*mass(Water)
-	out := jarful{salt: r.Crop, n: r.Waters, mass: grows * zinc * r.Waters * mass(Water)}
+	out := jarful{salt: r.Crop, n: r.Waters, mass: grows * metals * r.Waters * mass(Water)}
 	held := 1.0 // all of it is solid
 	if r.Liquor > speck*r.Water {
-		held = lesser(1, float64(p.CropHeld)*(r.Crop*hydrate+grows*both+out.mass)/r.Liquor)
+		held = lesser(1, float64(p.CropHeld)*(r.Crop*hydrate+grows*all+out.mass)/r.Liquor)
 	}
 	out.salt += held * (j.salt - r.Crop)
 	out.mass += out.salt * hydrate
 	for i, c := range companions {
 		share := held
 		switch c.id {
-		case ProductZinc, ProductAmmonium:
+		case ProductZinc, ProductIron, ProductAmmonium:
 			share = taken*grows + held*(1-taken*grows)
 		case ProductSulfite, ProductOxalate:
 			share = hardlySoluble
@@ -177,10 +179,10 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 		j := run(&q)
 		purity.Steps = append(purity.Steps, j.remedy(key, name, how, &now))
 	}
-	if times := moreWashes(p, &sheet); times > p.WashTimes {
-		try("wash", "more washes", Print(times, "")+" in place of "+Print(p.WashTimes, ""), func(q *Plan) { q.WashTimes = times })
+	if times, now := moreWashes(p, &sheet), sheet.Value(WashTimesUsed); times > now {
+		try("wash", "more washes", Print(times, "")+" in place of "+Print(now, ""), func(q *Plan) { q.WashTimes = times })
 	}
-	if acid := quantity.Millilitre(sheet.Value(WashAcidNeeded)); acid > p.WashAcid {
+	if acid := quantity.Millilitre(sheet.Value(WashAcidNeeded)); float64(acid) > sheet.Value(WashAcidPoured) {
 		try("rinse", "acid rinse of the washed mix", Print(float64(acid), "mL")+" of dilute acid", func(q *Plan) { q.WashAcid = acid })
 	}
 	if Sulfurous(p) && p.SlurryTemperature < warmSlurry {
@@ -197,6 +199,9 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 		dried("bake", "drying hotter, which breaks dithionate", breaksAt)
 	}
 	dried("glow", "drying hotter still, which drives ammonium and acid off", glowsAt)
+	if !ThrowsIronDown(p) && sheet.Value(ProductIron) > trace*sheet.Value(ProductMass) {
+		try("iron", "throwing the iron down", "cake kept back, soda to pH 5", func(q *Plan) { q.IronWay, q.IronKept = IronThrownDown, usualKept })
+	}
 	crystals := func(key, name string, grown quantity.Celsius, left float64) {
 		j := now.recrystallise(p, grown, left)
 		purity.Steps = append(purity.Steps, j.remedy(key, name, hydrateName(grown)+" at "+Print(float64(grown), "°C"), &now))
@@ -211,12 +216,13 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 
 // moreWashes are enough by the silver test, or twice as many.
 func moreWashes(p *Plan, s *Sheet) float64 {
-	times := 2 * p.WashTimes
-	if s.Reason(WashEnough) == Defined {
+	times := 2 * s.Value(WashTimesUsed)
+	switch {
+	case s.Reason(WashPotash) == Defined:
+	case s.Value(WashAcidPoured) > 0 && s.Value(WashLast) <= float64(p.WashTarget):
+		return s.Value(WashTimesUsed) // those after the acid do it
+	case s.Reason(WashEnough) == Defined:
 		times = s.Value(WashEnough)
-	}
-	if s.Reason(WashPotash) == Defined {
-		times = 2 * p.WashTimes
 	}
 	in, _ := InputByKey("wash.times")
 	return math.Min(in.Max, times)

@@ -41,7 +41,7 @@ type reductant struct {
 	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
 	run       func(b *Runner, p *Plan, c charge, inLiquid float64)
 	stir      *stirred                       // of a way that stirs in
-	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide, by the slurry; nil where there is none
+	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide that is set free in the slurry; nil where none is
 
 	figures   []Figure   // rows of those that no other way has, at its stage
 	constants []Constant // that it counts with
@@ -173,7 +173,7 @@ var stirFigures = []Figure{
 
 // The keys that two ways or more share.
 var (
-	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
+	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.depth", "gas.vessels", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
 	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "slurry.rest", "slurry.rest.warm", "slurry.decay", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
@@ -207,6 +207,8 @@ func Uses(p *Plan, key string) bool {
 	switch key {
 	case "gas.hot", "gas.spare":
 		return heated(p)
+	case "gas.vessels":
+		return p.SlurryVessel == ClosedVessel
 	case "room.escape":
 		return Scrubbed(p)
 	case "dry.temperature":
@@ -241,13 +243,16 @@ func WorksWarm(p *Plan) bool { return reducing(p).warm }
 // Bath is the input that says how warm the slurry is.
 func Bath(p *Plan) *Input { return &inputs[inputIndex[cmp.Or(reducing(p).bath, "slurry.temperature")]] }
 
-// Uptake is the share of the sulfur dioxide that the slurry keeps; Blank where none comes
+// Uptake is the share of the sulfur dioxide that the slurry keeps, %; Blank where none comes
 // into the plan.
-func Uptake(p *Plan) quantity.Percent {
-	if !Sulfurous(p) {
-		return quantity.Percent(quantity.Blank)
+func Uptake(p *Plan, s *Sheet) float64 {
+	switch {
+	case Gaseous(p):
+		return s.Value(UptakeShare)
+	case !Sulfurous(p):
+		return quantity.Blank
 	}
-	return reducing(p).kept(p)
+	return float64(reducing(p).kept(p))
 }
 
 // Scrubbed tells whether the gas not taken up is led into a scrubber: gas of a generator,
@@ -255,7 +260,7 @@ func Uptake(p *Plan) quantity.Percent {
 func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVessel }
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
-func Sulfurous(p *Plan) bool { return reducing(p).kept != nil }
+func Sulfurous(p *Plan) bool { return Gaseous(p) || reducing(p).kept != nil }
 
 // MostBrought is the most that a plan's charges can bring by the formulas alone, mol: of
 // sulfur dioxide, whatever fades, boils off or goes to sulfide, or where none does the work,

@@ -56,7 +56,7 @@ func TestGasIsNotWasted(t *testing.T) {
 		p := drawPlan(t)
 		p.SlurryWater, p.SlurryReach = 1e6, 100 // water enough to react in
 		s := b.Run(p)
-		arrives := (s.Value(GasMade) - s.Value(GasPurged)) * p.GasUptake.Fraction()
+		arrives := (s.Value(GasMade) - s.Value(GasPurged)) * s.Value(UptakeShare) / 100
 		if s.Value(ReduceLeft) < 1e-6*(1+s.Value(BatchDry)) {
 			return
 		}

@@ -27,6 +27,7 @@ type carry struct {
 	demandGas    quantity.Mole       // for all manganese in the batch
 	demandAcid   quantity.Mole       // the same, H2SO4
 	made         quantity.Mole       // SO2 that leaves the generator's liquid
+	uptake       float64             // share of the gas led in that the slurry can take up
 	purge        quantity.Mole       // SO2 that drives the air out
 	molarVolume  float64             // mL of SO2 a mole at room temperature and pressure
 	acid         strongAcid          // as bought

@@ -26,10 +26,7 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		return s.Value(id)
 	}
 	acid := StrongAcid(p, s)
-	washes := p.WashTimes
-	if p.WashAcid > 0 {
-		washes++ // one more follows the acid
-	}
+	washes := v(WashTimesUsed) + v(WashAfterUsed)
 	generator := 0.0
 	if Gaseous(p) {
 		generator = float64(reducing(p).generator(p, acidOf(p.GasStrength)).added)
@@ -54,7 +51,8 @@ func Reagents(p *Plan, s *Sheet) []Need {
 		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
 		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},
 		{"Permanganate paper", strips, "", "end point and vent, strips"},
-		{"Hydrogen peroxide, 3 %", drops, "mL", "end point, in drops"},
+		{"Hydrogen peroxide, 3 %", drops, "mL", "end point and spot tests, in drops"},
+		{"Ammonium thiocyanate, hexacyanoferrate, ammonia, caustic soda", 2, "mL", "spot tests of the filtrate, in drops of each"},
 	}
 	return present(list)
 }

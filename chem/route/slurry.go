@@ -302,7 +302,7 @@ func (b *Runner) reduce(p *Plan) {
 
 	b.acidOnZinc(ledger.Slurry)
 	heat := b.split(p)
-	arrives := float64(b.carry.made-b.carry.purge) * p.GasUptake.Fraction()
+	arrives := float64(b.carry.made-b.carry.purge) * b.carry.uptake
 	if stir != nil {
 		heat += stir.act(b, p)
 		b.set(StirFroth, float64(b.carry.froth)*perfectLitre(p))
@@ -430,7 +430,7 @@ func (b *Runner) endpoint(p *Plan, w work) {
 		b.sheet.undefined(NoGasNeeded, EndFirst)
 	}
 	made := float64(b.carry.made)
-	met := full/p.GasUptake.Fraction() + float64(b.carry.purge)
+	met := full/b.carry.uptake + float64(b.carry.purge)
 	switch {
 	case full == 0:
 		b.sheet.undefined(NoGasNeeded, MetShare)

@@ -32,12 +32,12 @@ var conditions = [...]struct {
 	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
 	{"alkaline", Alkaline},
 	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
+	{"several absorbers", func(p *Plan) bool { return Gaseous(p) && Absorbers(p) > 1 }}, // slurry vessels, one behind the other
 	{"several batches", func(p *Plan) bool { return Runs(p) > 1 }},
-	{"acid rinse", func(p *Plan) bool { return p.WashAcid > 0 }},
+	{"acid rinse", Rinses},
 	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
 	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
 	{"iron thrown down", ThrowsIronDown},
-	{"washed once", func(p *Plan) bool { return p.WashTimes == 1 }},
 }
 
 // Holds tells whether a condition of the table, or of what the plan uses, holds in a plan; an

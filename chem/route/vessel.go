@@ -217,6 +217,11 @@ func Vessels(p *Plan, s *Sheet) []Vessel {
 		Vessel{Need: ml("Jar for the manganese salt", 2*v(ProductMass), "dry, with a lid"), sizes: jarSizes},
 		Vessel{Need: ml("Jar for the mother liquor and its soda", 2*(v(WasteVolume)-v(WashLiquor)), "it froths; lid loose overnight"), sizes: jarSizes},
 	)
+	if further := Absorbers(p) - 1; Gaseous(p) && further > 0 {
+		list = append(list, Vessel{
+			Need: ml("Further slurry vessel", slurryRoom*v(SlurryVolume)/Runs(p)/(further+1), "closed; behind the first, "+Count(further, "such vessel")), Line: true, sizes: beakerSizes,
+		})
+	}
 	if Scrubbed(p) {
 		list = append(list,
 			Vessel{Need: ml("Second empty trap", 1.5*v(ScrubLiquid), "between slurry and scrubber"), Line: true, sizes: flaskSizes},
@@ -357,7 +362,7 @@ func StrongAcid(p *Plan, s *Sheet) AcidUse {
 		}
 		return s.Value(id)
 	}
-	rinse, water, _ := acidOf(p.GasStrength).dilution(p.WashAcid)
+	rinse, water, _ := acidOf(p.GasStrength).dilution(quantity.Millilitre(v(WashAcidPoured)))
 	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water)}
 }
 

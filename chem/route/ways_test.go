@@ -744,13 +744,15 @@ func TestAnyPurity(t *testing.T) {
 	})
 }
 
-// TestAlongTemperature: the gas bill falls as the slurry warms, and the anchors are
-// what print says: in ice 35 to 75 %, hot a few percent at most.
+// TestAlongTemperature: the gas bill falls as the slurry warms, where the uptake is given,
+// and the anchors are what print says: in ice 35 to 75 %, hot a few percent at most.
 func TestAlongTemperature(t *testing.T) {
-	p := planOf(t)
+	free := AlongTemperature(planOf(t), []float64{20, 90})
+	assert.Greater(t, free[1].Gas, free[0].Gas, "hot slurry takes gas up so badly that more has to be made")
+	p := planOf(t, "gas.uptake=80")
 	list := AlongTemperature(p, []float64{0, 20, 50, 90})
 	require.Len(t, list, 4)
-	_, s := run(t)
+	_, s := run(t, "gas.uptake=80")
 	near(t, s.Value(GasNeeded), list[1].Gas*1000/s.Value(GasVolume)*s.Value(GasMade)/1000, 1e-9, "the plan's own")
 	near(t, s.Value(ProductMass), list[1].Product, 1e-12, "the plan's own")
 	for i := 1; i < len(list); i++ {

@@ -196,7 +196,7 @@ const (
 )
 
 // classes of all substances that bear a statement. What is not here bears none that the
-// sources name: water, carbon, silica, massive zinc and copper, and the sulfates of
+// sources name: water, carbon, silica, rust, massive zinc and copper, and the sulfates of
 // sodium and ammonium.
 var classes = [...]Class{
 	{
@@ -247,6 +247,8 @@ var classes = [...]Class{
 	{Substance: reaction.PotassiumBisulfite, Codes: []Code{"EUH031"}, Source: "as other sulfites", Standing: estimate},
 	{Substance: reaction.HydrogenPeroxide, Codes: []Code{"H302", "H314", "H332", "H335"}, burns: 50, blinds: 8, reddens: 35, irritates: 5, breath: 35, Source: "CLP annex VI 008-003-00-9, in water, as GisChem (BG RCI, Germany) has it: eyes for good from 8 %, irritated from 5; skin irritated from 35 %, burnt from 50, these two from memory; that it feeds fire is told of the bottle as bought", Standing: published},
 	{Substance: reaction.OxalicAcid, Codes: []Code{"H302", "H312", "H318"}, Source: "supplier's sheet of 2018; ICSC 0707 has burns instead", Standing: published},
+	{Substance: reaction.FerrousSulfate, Codes: []Code{"H302", "H315", "H319"}, reddens: 25, Source: "GisChem (BG RCI, Germany), iron(II) sulfate, as CLP annex VI; the limit of 25 % for the skin is that of the heptahydrate", Standing: published},
+	{Substance: reaction.FerricSulfate, Codes: []Code{"H302", "H315", "H318"}, Source: "suppliers' sheets", Standing: fromMemory},
 	{Substance: reaction.ManganeseOxalate, Codes: []Code{"H302", "H312", "H373"}, Source: "as oxalates and manganese salts", Standing: estimate},
 	{Substance: reaction.ZincOxalate, Codes: []Code{"H302", "H312", "H410"}, Source: "as oxalates and zinc salts", Standing: estimate},
 }

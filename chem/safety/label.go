@@ -1,6 +1,8 @@
 package safety
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/ledger"
@@ -87,7 +89,7 @@ func (l *Label) bear(codes ...Code) {
 }
 
 // Labels are those of a plan: the salts, what is kept, the reagents made up, and the
-// waste.
+// waste; large ones last, so that those of a size lie together on paper.
 func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 	m := labelling{p: p, s: s, book: book}
 	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
@@ -106,6 +108,7 @@ func Labels(p *route.Plan, s *route.Sheet, book *ledger.Book) []Label {
 			l.Size = SizeOf(max(l.Volume, roomFor*quantity.Millilitre(l.Mass)))
 		}
 	}
+	slices.SortStableFunc(m.list, func(a, b Label) int { return cmp.Compare(a.Size.Width, b.Size.Width) })
 	return m.list
 }
 
@@ -239,7 +242,7 @@ var oneMolar = func() quantity.Percent {
 }()
 
 func (m *labelling) reagents() {
-	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed)) + m.p.WashAcid; volume > 0 {
+	if volume := quantity.Millilitre(m.value(route.SlurryAcidUsed) + m.value(route.WashAcidPoured)); volume > 0 {
 		l := label("dilute", Reagent, m.t)
 		l.Volume = volume
 		// A supplier's sheet for this strength adds H332 and H335, for its mist; the annex

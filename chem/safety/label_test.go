@@ -245,7 +245,7 @@ func TestLabelsFollowTheTests(t *testing.T) {
 }
 
 func TestLargeBottlesHaveLargeLabels(t *testing.T) {
-	p := route.NewPlan()
+	p := route.PlanOf(1)
 	p.Rows[0].Count = 60
 	l := labelled(t, labels(&p), "Wash liquor")
 	require.Greater(t, float64(l.Volume), 3000.0)

@@ -36,11 +36,13 @@ const (
 	SpareMetabisulfite
 	SparePeroxide
 	SpareOxalic
+	Thiocyanate      // drops of the test for iron
+	Hexacyanoferrate // drops of the test for zinc
 )
 
 // What stands in a household or a school.
 const (
-	Bleach         Thing = iota + SpareOxalic + 1
+	Bleach         Thing = iota + Hexacyanoferrate + 1
 	CausticCleaner       // sodium hydroxide, often with aluminium
 	AcidCleaner          // sulfuric acid
 	Lime                 // or cement
@@ -53,7 +55,7 @@ const (
 	Ammonia
 	Metal      // zinc, iron, aluminium
 	Fuel       // alcohol, oil, paper, sawdust
-	Things int = iota + int(SpareOxalic) + 1
+	Things int = iota + int(Hexacyanoferrate) + 1
 )
 
 var things = [...]struct {
@@ -82,6 +84,8 @@ var things = [...]struct {
 	SpareMetabisulfite: {"spare metabisulfite", "bisulfite"},
 	SparePeroxide:      {"spare peroxide", "peroxide"},
 	SpareOxalic:        {"spare oxalic acid", "oxalic"},
+	Thiocyanate:        {name: "thiocyanate drops"},
+	Hexacyanoferrate:   {name: "hexacyanoferrate drops"},
 	Bleach:             {name: "chlorine bleach"},
 	CausticCleaner:     {name: "caustic drain cleaner"},
 	AcidCleaner:        {name: "acid drain cleaner"},

@@ -18,6 +18,7 @@ const (
 	kaye        = "Wikipedia, Ammonium permanganate, after Kaye, Encyclopedia of Explosives and Related Items, vol. 8 (1978), p. 178"
 	pinkSheet   = "supplier's sheet of potassium permanganate: H272, keep away from combustible materials"
 	piranha     = "University of Kentucky, Research Safety, Piranha Solution, for 30 % peroxide; weaker alike by common practice"
+	prussiate   = "ABC of Safety in the Biological Sciences, potassium ferrocyanide: hydrocyanic acid with acids; with strong hot ones by common practice"
 	silverNews  = "Klinger, Scheele and Steele, Chem. Eng. News 74 (1996), no. 2, p. 2"
 )
 
@@ -40,6 +41,7 @@ var meetings = [...]Meeting{
 	// Ammonia.
 	{[]Thing{WashLiquor}, []Thing{CausticCleaner, Lime}, true, "ammonia, which chokes", "Soda, outdoors, in small portions, as the bottle's card says.", practice},
 	{[]Thing{BlackMix, PinkLiquor, PinkSalt}, []Thing{CausticCleaner, Lime}, true, "ammonia, where it holds ammonium", "Soda, outdoors, in small portions.", practice},
+	{[]Thing{Thiocyanate}, []Thing{CausticCleaner, Lime}, true, "a little ammonia, of the ammonium salt", "", practice},
 	{[]Thing{WashLiquor}, []Thing{WashLye}, true, "ammonia, which chokes", "Each in its own can.", practice},
 	{[]Thing{WashLiquor}, []Thing{Soda}, true, "ammonia, if it is done indoors or all at once", "Outdoors, in small portions.", practice},
 
@@ -55,6 +57,13 @@ var meetings = [...]Meeting{
 	{[]Thing{StrongAcid}, []Thing{Permanganate}, true, "an oily oxide that explodes", "The papers take dilute acid alone.", hillFinster},
 	{[]Thing{PermanganatePapers}, []Thing{StrongAcid, AcidCleaner}, true, "an oily oxide that explodes", "", hillFinster},
 	{[]Thing{WashLiquor}, []Thing{Permanganate}, true, "a salt that can go off when it dries", "", kaye},
+
+	// Prussic acid.
+	{[]Thing{Hexacyanoferrate}, []Thing{StrongAcid, AcidCleaner, NitricAcid, HydrochloricAcid}, true, "prussic acid, a deadly gas, when it is hot or strong", "Cold vinegar, in the test.", prussiate},
+	{[]Thing{Thiocyanate}, []Thing{StrongAcid, AcidCleaner, HydrochloricAcid}, true, "poisonous gases of sulfur and prussic acid", "A drop of dilute acid, cold, in the test.", fromMemory},
+	{[]Thing{Thiocyanate}, []Thing{NitricAcid, Permanganate, PermanganatePapers}, true, "heat, and prussic acid where it is acid", "", fromMemory},
+	{[]Thing{Thiocyanate}, []Thing{Peroxide, SparePeroxide}, true, "sulfate and prussic acid, in more than drops", "A drop, in an open tube, as in the test.", fromMemory},
+	{[]Thing{Thiocyanate, Hexacyanoferrate}, []Thing{Bleach}, true, "cyanogen chloride, a poison gas", "", fromMemory},
 
 	// Strong acid.
 	{[]Thing{StrongAcid, SparePeroxide, PermanganatePapers}, []Thing{NitricAcid}, true, "a mixture that sets fire to what is organic, or makes explosives of it", "", practice},
@@ -114,6 +123,10 @@ var meetings = [...]Meeting{
 	{[]Thing{PinkLiquor}, []Thing{BlueLiquor}, true, "copper in the next crop", "", practice},
 
 	// Considered, and little to be expected.
+	{[]Thing{Thiocyanate, Hexacyanoferrate}, []Thing{FoodAcid}, false, "too weak, while it is cold; so it serves in the test", "", practice},
+	{[]Thing{Thiocyanate, Hexacyanoferrate}, []Thing{Soda, Ammonia, Metal, Fuel}, false, "nothing that is felt in such amounts", "", practice},
+	{[]Thing{Hexacyanoferrate}, []Thing{CausticCleaner, Lime}, false, "it bears base", "", practice},
+	{[]Thing{Hexacyanoferrate}, []Thing{Permanganate, Peroxide}, false, "it turns to the red salt, and no more", "", fromMemory},
 	{[]Thing{WashLye}, []Thing{Bleach}, false, "both are alkaline; it stays lye", "", practice},
 	{[]Thing{WashLye, ScrubberLiquid}, []Thing{Lime, Soda}, false, "base to base; it stays lye, or sulfite", "", practice},
 	{[]Thing{SpareMetabisulfite}, []Thing{Lime, Soda}, false, "it turns to sulfite, with some heat; soda froths", "", practice},

@@ -56,7 +56,7 @@ func TestBottlesAreTheLedger(t *testing.T) {
 		}
 		assert.InDelta(t, float64(book.TotalMass(c.vessel)), sum, 0.3, "but for traces, contents and water are all of it")
 	}
-	assert.Equal(t, "ammonium chloride", wash.Holds[0].Name)
+	assert.Equal(t, "zinc sulfate", wash.Holds[0].Name, "of the acid rinse")
 	assert.Zero(t, named(t, list, "Black residue").Volume)
 	assert.InEpsilon(t, sheet.Value(route.ScrubLiquid), float64(named(t, list, "Scrubber").Volume), 1e-9)
 }

@@ -35,11 +35,11 @@ type band struct {
 
 // Start prepares draws of a case, 1 to 2^20; 4096 give the ends of a band to
 // about a hundredth of its width, and powers of two are best. It runs the plan
-// once, as it stands.
+// once, as it stands; the first draw allocates the memory of the draws.
 func Start(c Case, draws int) *Run {
 	figures := len(route.Figures())
 	r := &Run{
-		sample:    newSample(route.Numbers, min(max(draws, 1), mostDraws)),
+		sample:    sample{draws: min(max(draws, 1), mostDraws)},
 		derived:   make([]int, figures),
 		places:    route.Places(),
 		bands:     make([]band, figures),
@@ -49,7 +49,7 @@ func Start(c Case, draws int) *Run {
 	return r
 }
 
-// Restart begins anew with another case, in the same memory: nothing is
+// Restart begins anew with another case, in the same memory: nothing more is
 // allocated, and everything comes out as from Start.
 func (r *Run) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
@@ -118,6 +118,9 @@ func (r *Run) draw(point int) {
 
 // keep stores the numbers that the figures of the plan that was drawn follow from.
 func (r *Run) keep(point int, s *route.Sheet) {
+	if r.values == nil {
+		r.sample = newSample(route.Numbers, r.draws)
+	}
 	if contradicts(&r.plan, s) {
 		r.leaveOut(point)
 		return
@@ -166,6 +169,9 @@ func (r *Run) Input(k, draw int) float64 {
 // no value or the draw was left out. A word is its place. The caller must only read
 // it, and not after Restart.
 func (r *Run) Figure(id route.FigureID) []float64 {
+	if r.done == 0 {
+		return nil
+	}
 	out := r.column(int(id), r.done)
 	have := r.derived[id]
 	program := r.sheet.Program(id)

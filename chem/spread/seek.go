@@ -304,7 +304,7 @@ func Allows(c Case) (a Allowance, ok bool) {
 	a.Limit, a.Gas = s.Word(route.GasLimit), s.Value(route.GasMade)
 	a.Share, a.Cells = quantity.Blank, quantity.Blank
 	// Of what is made the purge is lost, and excess and uptake are paid of the rest.
-	each := s.Value(route.DemandGas) * (1 + p.GasExcess.Fraction()) / p.GasUptake.Fraction()
+	each := s.Value(route.DemandGas) * (1 + p.GasExcess.Fraction()) / (s.Value(route.UptakeShare) / 100)
 	if each > 0 {
 		times := math.Max(0, a.Gas-s.Value(route.GasPurged)) / each
 		a.Share = times * float64(p.BatchShare)

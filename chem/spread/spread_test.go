@@ -93,11 +93,14 @@ func TestUncertainsFollowThePlan(t *testing.T) {
 				"cell.charge", "cell.fill", "cell.aged", "mix.carbon", "mix.inert", "mix.ammonium", "mix.zinc", "mix.water",
 				"wash.held", "loss.transfer", "gas.uptake", "slurry.dithionate", "slurry.reach", "dry.rate",
 			}, copper...),
-			[]string{"gas.warm", "crop.held", "wash.split", "mix.wet", "cell.2.charge", "gas.acid", "wash.soak", "cell.count"},
+			[]string{"gas.warm", "crop.held", "mix.wet", "cell.2.charge", "gas.acid", "wash.soak", "cell.count"},
 		},
 		{"metabisulfite", entries{"gas.source": "metabisulfite"}, []string{"gas.warm"}, copper},
 		{"crystals", entries{"dry.way": "crystals"}, []string{"crop.held"}, nil},
 		{"acid rinse", entries{"wash.acid": 50}, []string{"wash.split"}, nil},
+		{"acid rinse of its own", nil, []string{"wash.split"}, []string{"wash.after", "wash.acid"}},
+		{"no acid rinse", entries{"wash.acid": 0}, nil, []string{"wash.split"}},
+		{"alkaline", entries{"cell.kind": "alkaline"}, nil, []string{"wash.split"}},
 		{"weighed wet", entries{"mix.wet": 150}, []string{"mix.wet", "cell.charge"}, []string{"cell.fill"}},
 		{"weighed dry", entries{"mix.wet": 150, "mix.washed": 120}, []string{"mix.washed"}, []string{"cell.fill", "mix.wet"}},
 		{"assayed", entries{"mix.assay": 42}, []string{"mix.assay"}, []string{"cell.charge"}},
@@ -321,7 +324,7 @@ func TestPointsFillEachCoordinate(t *testing.T) {
 func TestPointsBeatChance(t *testing.T) {
 	ids := []route.FigureID{route.ProductMass, route.GasNeeded, route.CopperCrop, route.WashLast}
 	ends := func(draws int, u func(point, coordinate int) float64) (list []float64) {
-		r := Start(Case{Plan: route.NewPlan()}, draws)
+		r := Start(Case{Plan: route.PlanOf(1)}, draws) // with a rinse of its own the figures have more bends
 		drawBy(r, u)
 		for _, id := range ids {
 			low, high, ok := r.Band(id)

@@ -164,3 +164,22 @@ func (s *Sweep) Limit(i int) string {
 
 // Turns are where the limit changes; empty before the sweep is done.
 func (s *Sweep) Turns() []Turn { return s.turns }
+
+// Found is what a sweep has found so far, as plain data, for another sweep of the same
+// case, input, values and figures.
+type Found struct {
+	Lines  [][]Point // of each figure
+	Limits []string  // what runs out first at each value
+	Turns  []Turn
+	Done   bool
+}
+
+// Found is what the sweep has found so far. The caller must not change it, and use it
+// before the next Step.
+func (s *Sweep) Found() Found { return Found{s.lines, s.limits, s.turns, s.finished} }
+
+// Take goes on from what another sweep has found.
+func (s *Sweep) Take(f Found) {
+	s.lines, s.limits, s.turns, s.finished = f.Lines, f.Limits, f.Turns, f.Done
+	s.at, s.run = len(f.Limits), nil
+}

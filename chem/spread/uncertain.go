@@ -168,8 +168,8 @@ func matters(in *route.Input, p *route.Plan) bool {
 		return quantity.Given(p.MixWashed)
 	case "mix.assay":
 		return quantity.Given(p.MixAssay)
-	case "wash.split":
-		return p.WashAcid > 0
+	case "wash.split", "wash.after":
+		return route.Rinses(p)
 	case "slurry.decay":
 		if p.SlurryRest == 0 {
 			return false
@@ -212,6 +212,9 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		return 0, 0, 0, false
 	}
 	switch in.Key {
+	case "gas.uptake":
+		best, ok = in.WorkedOut(p, sheet)
+		low, high = route.UptakeBetween(best)
 	case "slurry.dithionate":
 		low, high = dithionateEnds.at(float64(p.SlurryTemperature))
 		best, ok = in.WorkedOut(p, sheet)

@@ -31,6 +31,7 @@ func TestPublishedValues(t *testing.T) {
 	}{
 		{"acid-density", "mass_percent", table.AcidDensity},
 		{"acid-molarity", "mass_percent", table.AcidMolarity},
+		{"acid-boiling", "celsius", table.AcidBoiling},
 		{"gas-molar-volume", "celsius", table.GasMolarVolume},
 		{"gas-solubility", "celsius", table.GasSolubility},
 	}

@@ -54,6 +54,7 @@ func (w *Workings) gas() {
 	}
 	r := route.ReductantOf(p)
 	w.generator(r.Formulas)
+	w.uptake()
 	w.need()
 	w.charge(&r)
 
@@ -128,12 +129,43 @@ func (w *Workings) acidFor(leaves string) string {
 	return w.inLiquid(leaves) + "/perMillilitre"
 }
 
+// uptake: found by trial, since the stream hangs on what must be made.
+func (w *Workings) uptake() {
+	p := &w.plan
+	switch {
+	case quantity.Given(p.GasUptake):
+		w.figure(route.UptakeShare, "gas.uptake")
+	case w.calc("gas.made") == 0:
+		w.figure(route.UptakeShare, "100[%]", "gas.made <= 0[mmol]")
+	default:
+		w.known("bubbles", "transfer units of a centimetre of rising bubbles", "/cm", route.BubbleUnits(p), &Source{
+			"Rising bubbles", "", "Johnson et al., Can. J. Chem. Eng. 47 (1969) 559, eq. 42, for clean bubbles; 0.42 of that in slurry, by judgement, between it and a rigid surface",
+		})
+		w.known("surface", "transfer units of the surface at the usual stream", "", route.SurfaceUnits(p), &Source{
+			"The slurry's surface", "", "estimate: with 1.4 at 20 °C a funnel that just meets the slurry takes four fifths; by temperature as gas dissolves and as the square root of its diffusion (CRC Handbook, Diffusion of Gases in Water)",
+		})
+		vessels := "gas.vessels"
+		if !route.Uses(p, vessels) {
+			vessels = "1"
+		}
+		w.def("vessels", "slurry vessels that the gas passes", "", vessels)
+		w.define(`
+			units |  | transfer units | vessels*(gas.depth*bubbles + surface*(usualStream/gas.rate)^slowerTakes)
+			= uptake.share | max(leastUptake, 100[%]*(1 - exp(0 - units)))
+		`)
+		in, _ := route.InputByKey("gas.uptake")
+		uptake := w.sheet.Value(route.UptakeShare)
+		low, high := route.UptakeBetween(uptake)
+		w.terms["units"].source = &Source{in.Name, withUnit(digits(uptake), in.Unit), w.estimate(in, low, high)}
+	}
+}
+
 // need: the gas that must leave the generator. The headspace shrinks as the acid
 // grows, so that both are solved together.
 func (w *Workings) need() {
 	p := &w.plan
 	w.define(`
-		demand | mol | gas for the demand, the excess and what is not taken up | demand.gas/1000[mmol/mol]*(1 + gas.excess/100[%])/(gas.uptake/100[%])
+		demand | mol | gas for the demand, the excess and what is not taken up | demand.gas/1000[mmol/mol]*(1 + gas.excess/100[%])/(uptake.share/100[%])
 		room | mL | flask without the water put in | gas.flask - added
 	`)
 	name := "gas that must leave the generator"

@@ -141,7 +141,17 @@ func corners(a, b span, f func(x, y float64) float64, power int) span {
 	return c
 }
 
-func (r *reader) power() span { return r.atom() }
+func (r *reader) power() span {
+	a := r.atom()
+	if !r.take("^") {
+		return a
+	}
+	b := r.atom()
+	if a.unit != b.unit || a.low <= 0 {
+		r.fail("only a bare number above 0 is raised to a power")
+	}
+	return corners(a, b, math.Pow, 1)
+}
 
 func (r *reader) atom() span {
 	switch {

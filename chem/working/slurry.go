@@ -42,7 +42,7 @@ func (w *Workings) slurry() {
 
 	w.define(`
 		= end.first | min(100[%], 100[%]*useful/(demand.gas/1000[mmol/mol]))
-		met | mol | gas that must be made until the demand is met | bill/(gas.uptake/100[%]) + gas.purged/1000[mmol/mol]
+		met | mol | gas that must be made until the demand is met | bill/(uptake.share/100[%]) + gas.purged/1000[mmol/mol]
 		= gas.met | 100[%]*min(1, met/(gas.made/1000[mmol/mol]))
 	`)
 
@@ -164,7 +164,7 @@ func (w *Workings) work() {
 	const arrives = "gas that the slurry takes up"
 	heat := "(split.one + split.two)*(2*heat.three - heat.four) + split.deep*(heat.deep - heat.four) + part*(dioxide*heat.four + (manganite + 2*zinc.spinel)*heat.three + deep.spinel*heat.deep)"
 	if route.Gaseous(&w.plan) {
-		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*gas.uptake/100[%]")
+		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*uptake.share/100[%]")
 		more, _ := w.lead()
 		w.figure(route.ReduceHeat, heat+more)
 		return

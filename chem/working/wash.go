@@ -26,7 +26,7 @@ func (w *Workings) wash() {
 		held | mL | liquor that the drained cake holds | wash.held*mix.dry
 		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
 		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
-		single.all | mL | liquor if the same water went in at once | water.1 + wash.times*wash.each.used
+		single.all | mL | liquor if the same water went in at once | water.1 + wash.times.used*wash.each.used
 		= wash.acid.needed | (n(rinsing, KOH)/2 + n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
 		= wash.acid.used | 0[mmol]
 	`)
@@ -40,7 +40,8 @@ func (w *Workings) wash() {
 
 	w.contact("1", "the soak", "0", "wash.soak.used", "held")
 	last := "1"
-	steps := int(p.WashTimes)
+	w.washes()
+	steps := int(w.calc("wash.times.used"))
 	for k := range steps {
 		now, before := fmt.Sprint(k+2), fmt.Sprint(k+1)
 		w.contact(now, fmt.Sprintf("wash %d", k+1), before, "wash.each.used", "held")
@@ -54,9 +55,16 @@ func (w *Workings) wash() {
 		single = "Cl.1*(1 - wash.mixing/100[%]*(single.all - held)/single.all)*1000[mg/g]*M(Cl)"
 	}
 	w.figure(route.WashSingle, single)
-	w.enough()
 
-	if p.WashAcid > 0 {
+	switch {
+	case quantity.Given(p.WashAcid):
+		w.figure(route.WashAcidPoured, "wash.acid")
+	case route.Rinses(p):
+		w.figure(route.WashAcidPoured, "wash.acid.needed*rinseOver")
+	default:
+		w.figure(route.WashAcidPoured, "0[mL]")
+	}
+	if w.calc("wash.acid.poured") > 0 {
 		end, last = w.acidRinse(end, last)
 	}
 	w.cakeWater = "water." + end
@@ -70,6 +78,24 @@ func (w *Workings) wash() {
 	w.figure(route.WashZinc, "("+w.elements("wash", reaction.Zn, everything...)+")*M(Zn)")
 	w.figure(route.WashManganese, "("+w.elements("wash", reaction.Mn, everything...)+")*1000[mmol/mol]")
 	w.figure(route.WashCake, w.masses("washed", route.Insolubles()...))
+}
+
+// washes: those before any acid. Left blank they are as many as silver nitrate asks for.
+func (w *Workings) washes() {
+	p := &w.plan
+	w.enough()
+	times := "usualWashes"
+	if w.sheet.Reason(route.WashEnough) == route.Defined && !route.Alkaline(p) {
+		times = "wash.enough"
+	}
+	switch {
+	case quantity.Given(p.WashTimes):
+		times = "wash.times"
+	case route.Rinses(p):
+		times = "min(" + times + ", washesBefore)"
+	}
+	w.figure(route.WashTimesUsed, times)
+	w.figure(route.WashAfterUsed, "0")
 }
 
 // either is the input where it is given, and else the rule.
@@ -138,7 +164,7 @@ func (w *Workings) enough() {
 	}
 }
 
-// acidRinse: dilute acid, and one wash with water after it.
+// acidRinse: dilute acid, and the washes with water after it.
 func (w *Workings) acidRinse(end, last string) (string, string) {
 	stage := route.Wash
 	for _, r := range []struct {
@@ -161,11 +187,24 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 		zero | mL | nothing | 0[mL]
 	`)
 	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
-	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split + 4*rinse.iron)*M(H2O)/liquor")
+	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid.poured*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split + 4*rinse.iron)*M(H2O)/liquor")
 	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
-	w.contact("rinsed", "the wash after the acid", "acid", "wash.each.used", "held.acid")
-	if w.drains("rinsed") {
-		last = "rinsed"
+	after := w.sheet.Value(route.WashAfterUsed)
+	before, now := "acid", ""
+	for k := 1; k <= int(after); k++ {
+		now = "rinsed" + fmt.Sprint(k)
+		w.contact(now, fmt.Sprintf("wash %d after the acid", k), before, "wash.each.used", "held.acid")
+		if before = now; w.drains(now) {
+			last = now
+		}
 	}
-	return "rinsed", last
+	switch clear := "drained." + now + " <= wash.target"; {
+	case quantity.Given(w.plan.WashAfter):
+		w.figure(route.WashAfterUsed, "wash.after")
+	case w.drains(now) && w.is(clear):
+		w.figure(route.WashAfterUsed, fmt.Sprint(after), clear)
+	default:
+		w.figure(route.WashAfterUsed, fmt.Sprint(after))
+	}
+	return now, last
 }

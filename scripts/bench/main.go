@@ -68,10 +68,12 @@ func run() error {
 	defer b.Close()
 	appAddress := page.Address(filepath.Join(root, app.Output))
 	bareAddress := page.Address(filepath.Join(root, bare.Output))
-	appStart, bareStart, err := startTimes(b, appAddress, bareAddress, *loads)
+	appStarts, bareStarts, err := starts(b, appAddress, bareAddress, *loads)
 	if err != nil {
 		return err
 	}
+	at, paint := func(s *start) float64 { return s.At }, func(s *start) float64 { return s.Paint }
+	bareStart := median(each(bareStarts, at))
 
 	table := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(table, "\tpage\tbare\tratio\t")
@@ -82,15 +84,23 @@ func run() error {
 		{"file, MB", float64(appSizes.File) / 1e6, float64(bareSizes.File) / 1e6},
 		{"wasm, MB", float64(appSizes.Program) / 1e6, float64(bareSizes.Program) / 1e6},
 		{"gzip, MB", float64(appSizes.Packed) / 1e6, float64(bareSizes.Packed) / 1e6},
-		{"start, ms", median(appStart), median(bareStart)},
+		{"first paint, ms", median(each(appStarts, paint)), median(each(bareStarts, paint))},
+		{"start, ms", median(each(appStarts, at)), bareStart},
 	} {
 		fmt.Fprintf(table, "%s\t%.2f\t%.2f\t%.3f\t\n", row.name, row.page, row.bare, row.page/row.bare)
 	}
 	if err := table.Flush(); err != nil {
 		return err
 	}
+	for _, width := range []int{1280, 390} {
+		s, err := started(b, appAddress, width, `document.querySelector(".page") && !document.querySelector(".settling, .drawing, .waiting")`)
+		if err != nil {
+			return err
+		}
+		fmt.Printf("%d px wide: %.0f elements when ready, %.0f px high, layout shift %.3f\n", width, s.Elements, s.Height, s.Shift)
+	}
 
-	if err := use(b, appAddress); err != nil {
+	if err := use(b, appAddress, bareStart); err != nil {
 		return err
 	}
 	if err := ask(b, page.Address(filepath.Join(root, measured.Output))); err != nil {
@@ -106,8 +116,8 @@ func run() error {
 	return bench.Run()
 }
 
-// use measures what a user does in the page.
-func use(b *browser.Browser, address string) error {
+// use measures what a user does in the page, against the start of the bare page, ms.
+func use(b *browser.Browser, address string, bareStart float64) error {
 	tab, err := ready(b, address)
 	if err != nil {
 		return err
@@ -119,13 +129,15 @@ func use(b *browser.Browser, address string) error {
 	}{
 		{"keystroke to finished page", func() ([]float64, error) { return keystrokes(tab, *input, *figure, *first, *second, *keys) }},
 		{"keystroke to intervals", func() ([]float64, error) { return bands(tab, *input, *first, *second, *keys/2) }},
+		{"a burst of twelve presses", func() ([]float64, error) { return bursts(tab, *input, *figure, max(3, *keys/16)) }},
 		{"weighing to account", func() ([]float64, error) { return verdicts(tab, "found.product", "19", "25", *keys/4) }},
 	} {
 		times, err := row.times()
 		if err != nil {
 			return err
 		}
-		fmt.Printf("%s, %d times: median %.1f ms, 95th percentile %.1f ms\n", row.what, len(times), median(times), percentile(times, 95))
+		fmt.Printf("%s, %d times: median %.1f ms, 95th percentile %.1f ms, of the bare start %.2f and %.2f\n",
+			row.what, len(times), median(times), percentile(times, 95), median(times)/bareStart, percentile(times, 95)/bareStart)
 	}
 	return complaints(tab)
 }

@@ -15,31 +15,47 @@ import (
 )
 
 // stamp is a script that records when the document is marked ready, in milliseconds
-// after the navigation began.
-const stamp = `new MutationObserver((_, watch) => {
-	if (!document.documentElement || !("ready" in document.documentElement.dataset)) return;
-	watch.disconnect();
-	window.stoodAt = performance.now();
-}).observe(document, { subtree: true, childList: true, attributeFilter: ["data-ready"] });`
+// after the navigation began, what stands then, and how much of the window moves by itself.
+const stamp = `{
+	window.stood = { Shift: 0 };
+	new MutationObserver((_, watch) => {
+		if (!document.documentElement || !("ready" in document.documentElement.dataset)) return;
+		watch.disconnect();
+		stood.At = performance.now();
+		stood.Elements = document.querySelectorAll("*").length;
+	}).observe(document, { subtree: true, childList: true, attributeFilter: ["data-ready"] });
+	new PerformanceObserver((list) => {
+		for (const e of list.getEntries()) if (!e.hadRecentInput) stood.Shift += e.value;
+	}).observe({ type: "layout-shift", buffered: true });
+}`
 
-// startTimes loads two pages in turn, each time in a new tab and with an empty
-// storage, and gives the milliseconds until each stood. A first load of each warms
+// start is how a page begins.
+type start struct {
+	Paint    float64 // first paint of a content, ms after the navigation began
+	At       float64 // when the page was marked ready
+	Elements float64 // at that time
+	Height   float64 // px of the whole page, once it has settled
+	Shift    float64 // layout shift until then, by the browser's own score
+}
+
+// starts loads two pages in turn, each time in a new tab and with an empty
+// storage. A first load of each warms
 // the machine's caches and is not counted. The order is turned round each time
 // and the tab before is given a moment to go, so that neither page always runs
 // in the other's wake.
-func startTimes(b *browser.Browser, one, other string, loads int) (ones, others []float64, err error) {
+func starts(b *browser.Browser, one, other string, loads int) (ones, others []start, err error) {
 	pages := []struct {
 		address string
-		times   *[]float64
+		starts  *[]start
 	}{{one, &ones}, {other, &others}}
 	for i := range loads + 1 {
 		for _, p := range pages {
-			ms, err := startTime(b, p.address)
+			s, err := started(b, p.address, 1280, `true`)
 			if err != nil {
 				return nil, nil, err
 			}
 			if i > 0 {
-				*p.times = append(*p.times, ms)
+				*p.starts = append(*p.starts, s)
 			}
 			time.Sleep(300 * time.Millisecond)
 		}
@@ -48,23 +64,43 @@ func startTimes(b *browser.Browser, one, other string, loads int) (ones, others 
 	return ones, others, nil
 }
 
-func startTime(b *browser.Browser, address string) (ms float64, err error) {
-	tab, err := ready(b, address)
+// started loads a page in a window so wide, and waits until it stands and a script is true.
+func started(b *browser.Browser, address string, width int, settled string) (s start, err error) {
+	tab, err := readyIn(b, address, width)
 	if err != nil {
-		return 0, err
+		return s, err
 	}
 	defer tab.Close()
-	return ms, tab.Eval("window.stoodAt", &ms)
+	return s, tab.Eval(`(async () => {
+		while (!(`+settled+`)) await new Promise((done) => setTimeout(done, 50));
+		await new Promise((done) => setTimeout(done, 100));
+		stood.Paint = performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? 0;
+		stood.Height = document.documentElement.scrollHeight;
+		return stood;
+	})()`, &s)
+}
+
+// each is one number of all starts.
+func each(list []start, of func(*start) float64) (all []float64) {
+	for i := range list {
+		all = append(all, of(&list[i]))
+	}
+	return all
 }
 
 // ready gives a tab in which the page has loaded.
 func ready(b *browser.Browser, address string) (*browser.Tab, error) {
+	return readyIn(b, address, 1280)
+}
+
+// readyIn is ready in a window so wide.
+func readyIn(b *browser.Browser, address string, width int) (*browser.Tab, error) {
 	tab, err := b.Open()
 	if err != nil {
 		return nil, err
 	}
 	for _, step := range []func() error{
-		func() error { return tab.View(1280, 900, false) },
+		func() error { return tab.View(width, 900, false) },
 		func() error { return tab.Before(stamp) },
 		func() error { return tab.GoAfresh(address) },
 		tab.Ready,
@@ -116,6 +152,38 @@ func keystrokes(tab *browser.Tab, input, figure, first, second string, times int
 	})(%s, %s, %s, %d)`, js(input), js(figure), js([]string{first, second}), batch)
 
 	return collect(tab, script, times)
+}
+
+// bursts presses twelve keys as a held key does, each setting another count of cells, and
+// gives the milliseconds from the first until the figure is that of the last.
+func bursts(tab *browser.Tab, input, figure string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, id, times) => {
+		const input = document.querySelector('[name="' + name + '"], input[data-key="' + name + '"]'), figure = document.querySelector('data[id="' + id + '"], data[data-key="' + id + '"]');
+		const write = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
+		const wait = (ms) => new Promise((done) => setTimeout(done, ms));
+		const press = (text) => {
+			write.call(input, text);
+			input.dispatchEvent(new Event("input", { bubbles: true }));
+		};
+		const all = [];
+		press("15");
+		await wait(2500);
+		const last = figure.value;
+		for (let i = 0; i < times; i++) {
+			press("3");
+			await wait(1500);
+			const began = performance.now();
+			for (let count = 4; count <= 15; count++) {
+				press(String(count));
+				await wait(33);
+			}
+			while (figure.value !== last) await wait(4);
+			all.push(performance.now() - began);
+		}
+		return all;
+	})(%s, %s, %d)`, js(input), js(figure), times)
+	var all []float64
+	return all, tab.Eval(script, &all)
 }
 
 // bands types two texts in turn and gives the milliseconds from each input

@@ -1,7 +1,7 @@
 // Figures prints what a plan gives as one JSON object, for those who script: the numbers
 // that the page shows, to the last digit.
 //
-//	go run ./scripts/figures 'v=1&cell.count=8'
+//	go run ./scripts/figures 'v=2&cell.count=8'
 //
 // The plan is what stands in a link behind the "#"; a whole link will do. What is printed
 // is described by testdata/figures/schema.json. The code is 0, or 1 with a message where
@@ -19,7 +19,7 @@ import (
 	"rosesalt/web/desk"
 )
 
-const usage = "figures: give one plan, as it stands in a link behind the “#”, in quotes: go run ./scripts/figures 'v=1&cell.count=8'"
+const usage = "figures: give one plan, as it stands in a link behind the “#”, in quotes: go run ./scripts/figures 'v=2&cell.count=8'"
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 

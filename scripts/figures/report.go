@@ -63,10 +63,12 @@ type trouble struct {
 
 // verdict is what most likely became of a run.
 type verdict struct {
-	Causes []cause                       `json:"causes"`
-	Why    string                        `json:"why,omitempty"` // why there is no account
-	Weigh  *weigh                        `json:"weigh,omitempty"`
-	Flow   map[string]map[string]float64 `json:"flow,omitempty"`
+	Sure     string                        `json:"sure,omitempty"`     // what the weighings prove
+	Question string                        `json:"question,omitempty"` // what is to be answered first
+	Causes   []cause                       `json:"causes"`
+	Why      string                        `json:"why,omitempty"` // why there is no account
+	Weigh    *weigh                        `json:"weigh,omitempty"`
+	Flow     map[string]map[string]float64 `json:"flow,omitempty"`
 }
 
 type cause struct {
@@ -149,7 +151,7 @@ func (r *report) weighed(p *account.Posterior) {
 		key := "contradiction." + strings.TrimPrefix(c.Keys[0], "found.")
 		r.Notices = append(r.Notices, notice{key, route.Mind.String(), c.Sentence()})
 	}
-	r.Account = &verdict{Causes: []cause{}}
+	r.Account = &verdict{Sure: p.Bounds.Sure(), Causes: []cause{}}
 	if !p.OK() {
 		r.Account.Why = p.Why()
 		return
@@ -164,7 +166,9 @@ func (r *report) weighed(p *account.Posterior) {
 			r.Account.Causes = append(r.Account.Causes, cause{c.Key(), share, p.Remedy(c)})
 		}
 	}
-	if s := p.Verdict().Settles; s != nil {
+	v := p.Verdict()
+	r.Account.Question = v.Question
+	if s := v.Settles; s != nil {
 		r.Account.Weigh = &weigh{s.Key, s.Input.Name, s.Now, s.After}
 	}
 	r.Account.Flow = flowOf(p)
@@ -184,12 +188,10 @@ var elements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu}
 
 // flowOf is where each element stands after the run as it most likely was, mmol.
 func flowOf(p *account.Posterior) map[string]map[string]float64 {
-	plan, _, spilt, ok := p.Likeliest()
-	if !ok {
+	b := p.Ran()
+	if b == nil {
 		return nil
 	}
-	var b route.Runner
-	b.Run(&plan)
 	flow := map[string]map[string]float64{}
 	for _, e := range elements {
 		stands := map[string]float64{}
@@ -197,11 +199,6 @@ func flowOf(p *account.Posterior) map[string]map[string]float64 {
 			if n := b.Book().Element(ledger.Vessel(v), e).Millimoles(); n > 0 {
 				stands[place] = n
 			}
-		}
-		// The plan knows no spill: what was spilt stands in its jar.
-		if jar := stands[places[ledger.ProductJar]]; spilt > 0 && jar > 0 {
-			stands[places[ledger.ProductJar]] = jar * (1 - spilt)
-			stands[places[ledger.Losses]] += jar * spilt
 		}
 		if len(stands) > 0 {
 			flow[e.String()] = stands

@@ -2,7 +2,7 @@
 // heard as one JSON object, for those who script.
 //
 //	go run ./scripts/hear gas.wav
-//	go run ./scripts/hear gas.wav 'v=1&log.depth=50'
+//	go run ./scripts/hear gas.wav 'v=2&log.depth=50'
 //
 // Gas is what came in the bubbles, by their pitch. Without a plan the tube is taken to be
 // 3 cm deep in water at 20 °C, and the bubbles to hold no air; a plan, as it stands in a
@@ -25,7 +25,7 @@ import (
 	"rosesalt/web/recording"
 )
 
-const usage = "hear: give one recording, and if you like a plan: go run ./scripts/hear gas.wav 'v=1&log.depth=50'"
+const usage = "hear: give one recording, and if you like a plan: go run ./scripts/hear gas.wav 'v=2&log.depth=50'"
 
 // heard is what is printed: the counts, or why there are none.
 type heard struct {

@@ -209,7 +209,7 @@ func (a *auditor) judge(t *testing.T, p *page.Page, where string, m page.Media, 
 		document.body.offsetHeight;
 		scrollTo({ top: 0, behavior: "instant" });
 		let before = "", is = "?";
-		for (let tries = 0; tries < 100 && (is !== before || document.querySelector(".settling, .waiting")); tries++) {
+		for (let tries = 0; tries < 100 && (is !== before || document.querySelector(".settling, .drawing, .waiting")); tries++) {
 			before = is;
 			await new Promise((done) => setTimeout(() => requestAnimationFrame(done), 50));
 			is = [...document.querySelectorAll("button, input")].map((e) => { const box = e.getBoundingClientRect(); return [box.x, box.y]; }).join();

@@ -17,7 +17,7 @@ import (
 )
 
 // settled is true once the bands and all that rests on them stand.
-const settled = `document.querySelector('.page') && !document.querySelector('.settling, .early, .waiting')`
+const settled = `document.querySelector('.page') && !document.querySelector('.settling, .early, .drawing, .waiting')`
 
 // settle waits for that.
 func settle(p *page.Page) {

@@ -34,6 +34,7 @@ type Desk struct {
 	legs     []route.Leg
 	vessels  []route.Vessel
 	notices  []route.Notice
+	errand   Errand // that was run last
 }
 
 // New opens the plan of a fragment.

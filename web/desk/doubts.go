@@ -8,8 +8,12 @@ import (
 // The draws of a plan: enough to settle the ends of a band to about a hundredth
 // of its width, and few enough to keep up with typing. Suggestions run as many
 // again each, and are worked out when all else rests.
+//
+// The first bands are shown after a quarter of them: of the ends that are printed, then 99
+// in 100 are at most a step of the last digit from where all draws put them (512 draws: 97).
 const (
 	Draws        = 4096
+	FirstDraws   = 1024
 	suggestDraws = 4096
 	suggestTop   = 3
 )
@@ -18,8 +22,9 @@ const (
 // so that the page can give way to typing.
 type doubts struct {
 	run       *spread.Run
-	stand     bool // bands are those of the plan as it is
 	bands     []Band
+	rest      int // how many draws of the plan as it is the bands rest on; 0 if none
+	shares    []spread.Share
 	suggester *spread.Suggester
 	asked     route.FigureID // the figure that suggestions are about
 	list      []spread.Suggestion
@@ -40,38 +45,54 @@ func (b *doubts) begin(c spread.Case) {
 	} else {
 		b.run.Restart(c)
 	}
-	b.stand, b.told, b.suggester = false, false, nil
+	b.rest, b.shares, b.told, b.suggester = 0, nil, false, nil
 }
 
-// StepBands does a part of the draws and tells whether all bands stand.
+// StepBands does a part of the draws and tells whether all are done. The bands stand from
+// the FirstDraws on, and again when all are done.
 func (d *Desk) StepBands(draws int) bool {
 	b := &d.doubts
-	if b.stand {
+	if b.rest == Draws {
 		return true
 	}
-	if !b.run.Step(draws) {
-		return false
+	all := b.run.Step(draws)
+	if done := b.run.Done(); all || b.rest == 0 && done >= FirstDraws {
+		for i := range b.bands {
+			b.bands[i].Low, b.bands[i].High, b.bands[i].OK = b.run.Band(route.FigureID(i))
+		}
+		b.rest = done
 	}
-	for i := range b.bands {
-		b.bands[i].Low, b.bands[i].High, b.bands[i].OK = b.run.Band(route.FigureID(i))
-	}
-	b.stand = true
-	return true
+	return all
 }
 
 // BandsStand tells whether the bands are those of the plan as it is; if not they
 // are the last ones that were worked out.
-func (d *Desk) BandsStand() bool { return d.doubts.stand }
+func (d *Desk) BandsStand() bool { return d.doubts.rest > 0 }
+
+// Drawn tells whether the bands rest on all draws of the plan as it is.
+func (d *Desk) Drawn() bool { return d.doubts.rest == Draws }
 
 // Band is the last band worked out for a figure.
 func (d *Desk) Band(id route.FigureID) Band { return d.doubts.bands[id] }
 
-// Run holds the draws of the plan, complete when BandsStand.
-func (d *Desk) Run() *spread.Run { return d.doubts.run }
+// Uncertains are the inputs that are drawn. The caller must only read them, and not after
+// a change of the plan.
+func (d *Desk) Uncertains() []spread.Uncertain { return d.doubts.run.Uncertains() }
+
+// Shares are how much of the variance of the figure that is asked about each input
+// explains; nil until all draws are done.
+func (d *Desk) Shares() []spread.Share {
+	b := &d.doubts
+	if b.shares == nil && b.run.Done() == Draws {
+		b.shares = b.run.Shares(b.asked)
+	}
+	return b.shares
+}
 
 // Ask chooses the figure that suggestions are about.
 func (d *Desk) Ask(id route.FigureID) {
-	d.doubts.asked, d.doubts.told, d.doubts.suggester = id, false, nil
+	b := &d.doubts
+	b.asked, b.shares, b.told, b.suggester = id, nil, false, nil
 }
 
 // Asked is the figure that suggestions are about.

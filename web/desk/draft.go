@@ -57,11 +57,15 @@ func (d *Desk) Recall(draft *Draft) {
 			d.rest.pinned = pinOf(draft.Pinned, c.Case)
 		}
 	}
-	w := Wish{Text: draft.Wanted.Grams, Figure: route.ProductMass, ByShare: draft.Wanted.ByShare}
-	if id, ok := route.FigureByKey(draft.Wanted.Figure); ok {
-		w.Figure = id
+	d.Want(draft.Wanted.wish())
+}
+
+func (w Wanted) wish() Wish {
+	wish := Wish{Text: w.Grams, Figure: route.ProductMass, ByShare: w.ByShare}
+	if id, ok := route.FigureByKey(w.Figure); ok {
+		wish.Figure = id
 	}
-	d.Want(w)
+	return wish
 }
 
 // Retype puts texts that could not be read back into their fields, all at once, since

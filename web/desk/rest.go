@@ -41,15 +41,28 @@ type Wish struct {
 	Known   bool // Answer is about the plan as it is
 }
 
+// varied is the key of the input that the wish varies.
+func (w *Wish) varied() string {
+	if w.ByShare {
+		return "batch.share"
+	}
+	return "cell.count"
+}
+
 // Pin is a plan kept beside the one being changed.
 type Pin struct {
 	Fragment string
 	Sheet    route.Sheet
 	Run      *spread.Run
+
+	differs []Differs // of each figure, where it was worked out on another desk
 }
 
 func (r *rest) begin() {
 	r.sweep, r.swept, r.seek, r.sought, r.wish.Known, r.accounted = nil, false, nil, false, false, false
+	if r.pinned != nil {
+		r.pinned.differs = nil
+	}
 }
 
 // StepRest does a part of what is left to do once the bands stand, and tells
@@ -59,12 +72,14 @@ func (d *Desk) StepRest(draws int) bool {
 	switch {
 	case d.after != nil && !r.accounted:
 		r.accounted = d.after.Step(draws)
+	case d.doubts.run.Done() < Draws: // the draws were made on another desk, which is gone
+		d.doubts.run.Step(draws)
 	case !d.StepSuggestions(draws):
 	case !r.swept:
 		d.stepSweep(draws)
 	case !r.sought:
 		d.stepWish(draws)
-	case r.pinned != nil && r.pinned.Run.Done() < r.pinned.Run.Draws():
+	case r.pinned != nil && r.pinned.differs == nil && r.pinned.Run.Done() < r.pinned.Run.Draws():
 		r.pinned.Run.Step(draws)
 	default:
 		return true
@@ -73,16 +88,17 @@ func (d *Desk) StepRest(draws int) bool {
 }
 
 func (d *Desk) stepSweep(draws int) {
+	d.rest.swept = !d.makeSweep() || d.rest.sweep.Step(draws)
+}
+
+// makeSweep makes the sweep where there is none yet. It can always: SweepAlong takes only
+// what can be swept.
+func (d *Desk) makeSweep() bool {
 	r := &d.rest
 	if r.sweep == nil {
-		sweep, err := spread.NewSweep(d.Case(), r.along, d.along(), sweepDraws, route.ProductMass)
-		if err != nil {
-			r.swept = true // cannot be: SweepAlong takes only what can be swept
-			return
-		}
-		r.sweep = sweep
+		r.sweep, _ = spread.NewSweep(d.Case(), r.along, d.along(), sweepDraws, route.ProductMass)
 	}
-	r.swept = r.sweep.Step(draws)
+	return r.sweep != nil
 }
 
 // SweepAlong chooses the input that the sweep varies: any that is a number.
@@ -187,13 +203,21 @@ func (d *Desk) Unpin() { d.rest.pinned = nil }
 // Pinned is the plan kept, or nil.
 func (d *Desk) Pinned() *Pin { return d.rest.pinned }
 
-// Differs tells whether a figure of this plan differs from the pinned one's for
-// certain, nine times in ten; known only when the draws of both are done.
-func (d *Desk) Differs(id route.FigureID) (differs, known bool) {
-	p := d.rest.pinned
-	if p == nil || !d.doubts.stand || p.Run.Done() < p.Run.Draws() {
-		return false, false
+// Differs is whether a figure of this plan differs from the pinned one's for certain, nine
+// times in ten, and whether that is known: when the draws of both are done.
+type Differs struct{ Differs, Known bool }
+
+// Differs tells of a figure whether it differs from the pinned plan's.
+func (d *Desk) Differs(id route.FigureID) Differs {
+	p, run := d.rest.pinned, d.doubts.run
+	switch {
+	case p == nil || !d.Drawn():
+		return Differs{}
+	case p.differs != nil:
+		return p.differs[id]
+	case p.Run.Done() < p.Run.Draws() || run.Done() < run.Draws():
+		return Differs{}
 	}
-	low, high, ok := spread.Difference(p.Run, d.doubts.run, id)
-	return ok && (low > 0 || high < 0), ok
+	low, high, ok := spread.Difference(p.Run, run, id)
+	return Differs{ok && (low > 0 || high < 0), ok}
 }

@@ -26,7 +26,8 @@ func Chloride(p *route.Plan) chart.Picture {
 		}
 		pic.Table.Rows = append(pic.Table.Rows, cells)
 	}
-	washing, planned := route.AlongWashes(p), int(p.WashTimes)
+	washing := route.AlongWashes(p)
+	planned := washing.Own
 	line, some := chart.Series{Role: chart.Ink, Dots: chart.Round}, false
 	for n, v := range washing.After {
 		q := chart.At(float64(n), v)
@@ -46,9 +47,13 @@ func Chloride(p *route.Plan) chart.Picture {
 		panel.Marks = append(panel.Marks, thisPlan(mine.X, mine.Y, "mg/L", chart.Rose))
 	}
 	if washing.Rinsed > 0 {
-		q := chart.At(float64(planned)+1, washing.Rinsed)
+		q := chart.At(float64(planned+washing.Behind), washing.Rinsed)
 		panel.Marks = append(panel.Marks, chart.Mark{X: q.X, Y: q.Y, Shape: chart.Diamond, Role: chart.Ochre, Text: "after the acid rinse: " + route.Print(q.Y, "mg/L")})
-		row("the acid rinse and its wash", q)
+		name := "the acid rinse and its wash"
+		if washing.Behind > 1 {
+			name = "the acid rinse and its " + strconv.Itoa(washing.Behind) + " washes"
+		}
+		row(name, q)
 	}
 	if !some {
 		pic.Why = "There is no washing with chloride in it to show."
@@ -64,6 +69,8 @@ func chlorideTitle(w route.Washing, planned int) string {
 	switch {
 	case w.Rinsed > route.SilverSees:
 		return "After the acid rinse the wash still holds " + route.Print(w.Rinsed, "mg/L") + " of chloride: silver nitrate clouds"
+	case w.Behind > 1:
+		return "Silver nitrate stays clear after " + route.Count(float64(w.Own), "wash", "washes") + ", the acid rinse and " + strconv.Itoa(w.Behind) + " more"
 	case w.Clear < 0:
 		return "Silver nitrate still clouds after " + strconv.Itoa(route.MostWashes) + " washes of this size"
 	case w.Clear == 0:

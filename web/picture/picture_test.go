@@ -152,10 +152,11 @@ func TestChlorideTitles(t *testing.T) {
 		set  map[string]string
 		want string
 	}{
-		"demo":   {nil, "Silver nitrate stays clear after wash 8; this plan stops at 4"},
-		"enough": {map[string]string{"wash.times": "9"}, "Silver nitrate stays clear after wash 8"},
-		"never":  {map[string]string{"wash.each": "20"}, "Silver nitrate still clouds after 50 washes of this size"},
-		"acid":   {map[string]string{"wash.acid": "100"}, "After the acid rinse the wash still holds "},
+		"demo":   {nil, "Silver nitrate stays clear after 1 wash, the acid rinse and 8 more"},
+		"short":  {map[string]string{"wash.times": "4", "wash.acid": "0"}, "Silver nitrate stays clear after wash 8; this plan stops at 4"},
+		"enough": {map[string]string{"wash.times": "9", "wash.acid": "0"}, "Silver nitrate stays clear after wash 8"},
+		"never":  {map[string]string{"wash.each": "20", "wash.acid": "0"}, "Silver nitrate still clouds after 50 washes of this size"},
+		"acid":   {map[string]string{"wash.acid": "100", "wash.after": "1"}, "After the acid rinse the wash still holds "},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := plan(t, c.set)
@@ -167,7 +168,7 @@ func TestChlorideTitles(t *testing.T) {
 // The series is what the core says: each point is the figure of the plan with so
 // many washes.
 func TestChlorideIsTheCores(t *testing.T) {
-	p := plan(t, nil)
+	p := plan(t, map[string]string{"wash.times": "4", "wash.acid": "0"})
 	pic := Chloride(&p)
 	points := pic.Panels[0].Series[0].Points
 	require.Len(t, pic.Table.Rows, len(points))
@@ -185,14 +186,15 @@ func TestChlorideIsTheCores(t *testing.T) {
 	assert.Equal(t, chart.Mark{X: 4, Y: points[4].Y, Shape: chart.Ring, Role: chart.Rose, Text: "this plan: " + route.Print(points[4].Y, "mg/L")}, pic.Panels[0].Marks[0])
 }
 
-// TestTheAcidRinseComesAfterAllWashes: its mark stands one place beyond the plan's own.
+// TestTheAcidRinseComesAfterAllWashes: its mark stands as many places beyond the plan's own as
+// washes follow it.
 func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 	p := plan(t, plans["acid rinse"])
 	pic := Chloride(&p)
 	require.Len(t, pic.Panels[0].Marks, 2)
-	assert.Equal(t, 7.0, pic.Panels[0].Marks[1].X)
+	assert.Equal(t, 14.0, pic.Panels[0].Marks[1].X)
 	assert.Equal(t, new(route.Runner).Run(&p).Value(route.WashLast), pic.Panels[0].Marks[1].Y)
-	assert.Equal(t, "the acid rinse and its wash", pic.Table.Rows[len(pic.Table.Rows)-1][0])
+	assert.Equal(t, "the acid rinse and its 8 washes", pic.Table.Rows[len(pic.Table.Rows)-1][0])
 }
 
 func TestAcidTitles(t *testing.T) {
@@ -373,7 +375,9 @@ func TestTemperatureShowsWhatPrintSays(t *testing.T) {
 	var b route.Runner
 	s := b.Run(&p)
 	assert.InDelta(t, s.Value(route.GasVolume), pic.Panels[0].Marks[0].Y, 1e-9, "the plan makes what it needs")
-	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more")
+	p.GasUptake = 80
+	pic = Temperature(&p)
+	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more, taken up alike")
 	assert.Contains(t, pic.Note, "judgement")
 	peroxide := plan(t, map[string]string{"gas.source": "peroxide"})
 	assert.NotEmpty(t, Temperature(&peroxide).Why)

@@ -70,7 +70,10 @@ func Temperature(p *route.Plan) chart.Picture {
 		warm + " it would take " + route.Print(other.Gas, "L") + " for " + route.Print(pureSalt(&other), "g")
 	pic.Note = "The squares are what print says at the two ends; the broken line between them is judgement. Cold water takes gas up better: 100 g hold " +
 		route.Print(list[0].Dissolves, "g") + " in ice and " + route.Print(other.Dissolves, "g") + " at " + warm +
-		". How the uptake follows is not published, and the picture keeps it as the plan has it."
+		"."
+	if route.Gaseous(p) {
+		pic.Note += " How much less is taken up is not published: it is worked out from that, and from how gas spreads in water, unless the plan gives it."
+	}
 	return pic
 }
 

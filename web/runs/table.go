@@ -100,7 +100,11 @@ func WriteTable(w io.Writer, list []Kept) error {
 		row := []string{s.Kept, plainText(s.Name), r.Cells}
 		plan, found := r.Content.Plan.Form(), r.Content.Found.Form()
 		for _, in := range inputs {
-			row = append(row, plan.Text(&in.Field))
+			text := plan.Text(&in.Field)
+			if v, ok := in.WorkedOut(&r.Content.Plan, r.Sheet); ok && text == "" {
+				text = number(rounded(v))
+			}
+			row = append(row, text)
 		}
 		for _, id := range tableFigures {
 			row = append(row, number(rounded(r.Sheet.Value(id))))

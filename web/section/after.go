@@ -191,8 +191,9 @@ func accounted(s *Source) []doc.Node {
 	box.Of = append(box.Of, pouredOrNot(p, &v)...)
 	box.Of = append(box.Of, paragraphs("note", v.Unsaid)...)
 	box.Of = append(box.Of, paragraphs("note tip", v.Missing)...)
-	if v.Settles != nil {
-		box.Of = append(box.Of, paragraphs("note tip", v.Settles.Sentence)...)
+	box.Of = append(box.Of, paragraphs("note tip", v.Weigh)...)
+	for i := range v.Advice {
+		box.Of = append(box.Of, paragraphs("note tip", "Next time: "+phrase.Lower(v.Advice[i].Sentence()))...)
 	}
 	var figures doc.Figures
 	for _, f := range account.Figures() {
@@ -318,20 +319,16 @@ func nextRun(s *Source) doc.Node {
 
 // likeliestFlow is where everything went in the run as it most likely was.
 func likeliestFlow(p *account.Posterior) chart.Picture {
-	plan, cause, spilt, ok := p.Likeliest()
-	if !ok {
+	runner := p.Ran()
+	if runner == nil {
 		return chart.Picture{}
 	}
-	runner := route.Runner{Keep: true}
-	runner.Run(&plan)
 	pic := picture.Flows(runner.Book())
 	pic.Name = "likeliest"
 	if pic.Title != "" {
 		pic.Title = "Most likely, " + phrase.Lower(pic.Title)
 	}
+	_, cause, _, _ := p.Likeliest()
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
-	if spilt > 0 {
-		pic.Note += " Of what stands in the jar here, " + route.Print(100*spilt, "%") + " was spilt."
-	}
 	return pic
 }

@@ -134,6 +134,9 @@ func clubSays(s *Source) []string {
 		if !route.Gaseous(p) {
 			what = "Stirring in"
 		}
+		if c.Batch == club.One {
+			return append(list, what+" is done once for all; with its last test it takes "+procedure.Hours(turn)+".")
+		}
 		all := c.Turns() * float64(turn)
 		list = append(list, what+" goes in "+route.Count(c.Turns(), "turn")+", at most "+route.Count(c.Running(), "group")+" at a time; a turn takes "+procedure.Hours(turn)+" with its last test, all of them "+procedure.Hours(quantity.Minute(all))+".")
 	}

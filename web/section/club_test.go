@@ -26,8 +26,33 @@ func TestClubOfEveryWay(t *testing.T) {
 func TestClubSharesOneBatch(t *testing.T) {
 	text := doctest.Text(groups(from("club.groups=8&club.batch=one&club.pupils=24")).Of...)
 	assert.Contains(t, text, "8 groups of 3, one batch of this plan for all: 6 cells to open, and about 5.5\u202fg of salt for each group.")
-	assert.Contains(t, text, "1 turn,")
+	assert.Contains(t, text, "The gas is done once for all; with its last test it takes 2 h 35.")
 	assert.NotContains(t, text, "Washed together")
+}
+
+// TestClubSheetHasTheSessions: what is given to a colleague says when, what, and what stands.
+func TestClubSheetHasTheSessions(t *testing.T) {
+	text := doctest.Text(ClubSheet(from(school))...)
+	for _, part := range []string{"Session 5, Tuesday 31 March 2026", "Between sessions 1 and 2, by an adult", "Wash 4 times, 3 h 00", "On the shelf: acid slurry; wash liquor."} {
+		assert.Contains(t, text, part)
+	}
+	assert.NotContains(t, text, "does not fit")
+	assert.Contains(t, text, "All groups together: 6 dead R14")
+	assert.NotContains(t, text, "One group", "there is one batch")
+	assert.Contains(t, doctest.Text(ClubSheet(from("days.every=7&days.long=90"))...), "The work does not fit into these sessions")
+	assert.NotContains(t, doctest.Text(ClubSheet(from(""))...), "Session 1")
+}
+
+func TestShelfLabelsAreOneForEachBatch(t *testing.T) {
+	count := func(fragment, words string) int {
+		return strings.Count(doctest.Text(ShelfLabels(from(fragment))...), words)
+	}
+	assert.Equal(t, 1, count(school, "Acid slurry"), "one batch, one label")
+	assert.Equal(t, 1, count(school, "until an adult goes on with it"), "that of the slurry: what is waited for is the class's")
+	own := strings.Replace(school, "club.batch=one", "club.batch=own", 1)
+	assert.Equal(t, 8, count(own, "Acid slurry"))
+	assert.Equal(t, 8, count(own, "Group 3 of 8"), "eight things stand")
+	assert.Zero(t, count("", "slurry"+"Stands"), "nothing is said of what is done in a day")
 }
 
 func TestClubSaysWhatIsOverAndWhatToDo(t *testing.T) {

@@ -11,10 +11,17 @@ import (
 
 // ClubSheet is the club sheet for paper.
 func ClubSheet(s *Source) []doc.Node {
-	groups := int(s.Club().Groups)
+	whose, batches := "Each group: ", int(s.Club().Batches())
+	heads, needs := []string{"Reagent", "One group", "All " + strconv.Itoa(batches), "Weighed out, a box a group"}, clubReagents(s)
+	if s.Club().Batch == club.One {
+		whose, heads = "All groups together: ", []string{"Reagent", "In all", "Weighed out"}
+		for i := range needs {
+			needs[i] = needs[i][:2]
+		}
+	}
 	return []doc.Node{
 		h1("Club sheet"),
-		doc.P("sheet-plan", doc.Text("Each group: "+Words(s.Desk, false))),
+		doc.P("sheet-plan", doc.Text(whose+Words(s.Desk, false))),
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
 		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
 		h2("Before anything is opened"),
@@ -23,8 +30,9 @@ func ClubSheet(s *Source) []doc.Node {
 		h2("Groups and gas"),
 		doc.P("", doc.Text(strings.Join(clubSays(s), " "))),
 		clubGas(s),
+		sessions(s),
 		h2("To buy, and to weigh out"),
-		paperTable([]string{"Reagent", "One group", "All " + strconv.Itoa(groups), "Weighed out, a box a group"}, withTicks(clubReagents(s), groups)),
+		paperTable(heads, withTicks(needs, batches)),
 		h2("Waste of all, to collection"),
 		paperTable([]string{"Bottle", "Holds", "To neutralise it"}, clubWaste(s)),
 		doc.P("", doc.Text("Each in its own bottle, labelled and dated, caps loose overnight. Nothing down the drain.")),
@@ -44,6 +52,28 @@ func ClubSheet(s *Source) []doc.Node {
 			doc.P("sheet-lines", doc.Write{Name: "Finished and checked by", Width: 16}, doc.Write{Name: "Signature", Width: 16}, doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Look again on", Width: 7}),
 		}},
 	}
+}
+
+// sessions are the days on which a club meets, and what an adult does between them; nothing
+// where the days follow each other.
+func sessions(s *Source) doc.Node {
+	t, err := s.Timetable(s.Begin)
+	if s.Days().Apart() == 1 || t.Slots == nil {
+		return nil
+	}
+	list, _ := laidOut(s, &t)
+	box := doc.Box{Class: "club-days", Of: []doc.Node{h2("The sessions")}}
+	if err != nil {
+		box.Of = append(box.Of, doc.P("", doc.Strong("The work does not fit into these sessions; what does not fit is marked. "), doc.Text("Change the plan before this is given to anybody.")))
+	} else {
+		box.Of = append(box.Of, doc.P("", doc.Text(daysSay(s, t.Start, t.Slots)+" "+adultsTime(s, t.Steps))))
+	}
+	var rows [][]doc.Node
+	for _, day := range list {
+		rows = append(rows, []doc.Node{doc.Strong(day.Name), doc.Text(day.Says), day.More, doc.Write{}})
+	}
+	box.Of = append(box.Of, paperTable([]string{"When", "What is done", "What stands, and how", "Done"}, rows))
+	return box
 }
 
 func h1(text string) doc.Node { return doc.Title{Level: 1, Of: []doc.Node{doc.Text(text)}} }

@@ -142,7 +142,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			told = append(told, briefly(st, slot, g.adult))
 			more = append(more, bursts(t, i)...)
 		}
-		day.Says = strings.Join(told, ", ") + "."
+		day.Says = phrase.Capital(strings.Join(told, ", ")) + "."
 		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
 		if g.to < len(t.Slots) {
 			next := &t.Slots[g.to]
@@ -190,7 +190,7 @@ func briefly(st *procedure.Step, slot *procedure.Slot, adult bool) string {
 	case st.Watch == procedure.Overnight:
 		return title
 	}
-	return title + ", " + procedure.Hours(st.Minutes)
+	return title + ", " + lasts(st.Minutes)
 }
 
 // bursts says behind the last of the steps that do not fit into their session by how much.
@@ -307,6 +307,11 @@ func adultsTime(s *Source, steps []procedure.Step) string {
 func daysOfOne(s *Source, steps []procedure.Step) string {
 	c := s.Club()
 	turn := club.Turn(steps)
+	for i := range steps {
+		if steps[i].Onward && steps[i].By.Away() {
+			return "" // these are an adult's hours, and told as such
+		}
+	}
 	if c.Turns() <= 1 || turn <= 0 || (c == club.New() && s.Days().Apart() == 1) {
 		return ""
 	}
@@ -419,6 +424,9 @@ func doneBy(s *Source, st *procedure.Step, first bool) doc.Node {
 	}
 	c := doc.Control{Key: f.Key, Label: "Who does “" + st.Name + "”"}
 	for i, o := range f.Options {
+		if procedure.Hand(i) == procedure.Air && !procedure.Dries(s.Plan()) {
+			continue
+		}
 		c.Options = append(c.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: procedure.Hand(i) == hands[st.Key]})
 	}
 	return c

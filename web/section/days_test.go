@@ -61,13 +61,13 @@ func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
 	assert.Contains(t, marked, "Does not fit. “Charge the flask” to “Judge the end”: over the end of the session by 1 h 35.")
 	assert.Contains(t, brief(s)[len(brief(s))-1].Says, "make the waste fit to keep", "what comes after is laid out all the same")
 	assert.Contains(t, doctest.Text(days(s).Of...), "The work does not fit into these sessions.\n  For so long: “Charge the flask”")
-	_, _, says := timetable(from("days.finish=2026-03-09T18:00"))
+	_, _, says := timetable(from("v=1&days.finish=2026-03-09T18:00"))
 	assert.Contains(t, says, "Begin at the latest on Saturday 7 March 2026")
 	assert.Empty(t, doctest.Text(days(from("cell.rejects=6")).Of...))
 }
 
 func TestDaysTellWhatMayStand(t *testing.T) {
-	s := from("days.start=2026-03-07T09:00&time.gas=100")
+	s := from("v=1&days.start=2026-03-07T09:00&time.gas=100")
 	list := brief(s)
 	require.Len(t, list, 4, "the evening before and three days")
 	assert.Contains(t, list[0].Name, "The evening before, Friday 6 March")
@@ -146,7 +146,7 @@ func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
 	assert.Equal(t, "somebody comes back", row[3])
 	row, _ = cool("days.start=2026-03-07T09:00&days.from=09:00&days.long=300")
 	assert.Equal(t, "Let the flask cool", row[0], "the next day somebody is there")
-	row, stand = cool("days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
+	row, stand = cool("v=1&days.start=2026-03-07T06:00&days.from=06:00&days.long=1080&days.every=7")
 	assert.Equal(t, "Let the flask cool", row[0], "it is cold before the session ends")
 	assert.NotContains(t, stand, "not left like that")
 }
@@ -188,7 +188,7 @@ func TestSchoolWeeksComeOut(t *testing.T) {
 		"Session 2, Tuesday 10 March 2026", "Between sessions 2 and 3, by an adult",
 		"Session 3, Tuesday 17 March 2026", "Session 4, Tuesday 24 March 2026", "Session 5, Tuesday 31 March 2026",
 	}, names)
-	assert.Equal(t, "wash 4 times, 3 h 00.", list[2].Says)
+	assert.Equal(t, "Wash 4 times, 3 h 00.", list[2].Says)
 	assert.Contains(t, list[3].Says, "make the gas, shown")
 	assert.Contains(t, list[4].Says, "make the gas, 1 h 50")
 	assert.NotContains(t, list[4].Says, "03:", "an adult's hours are their own")
@@ -250,4 +250,21 @@ func TestASecondSessionMustComeBeforeTheNext(t *testing.T) {
 	assert.Contains(t, problem("days.every=7&days.second=9"), "after 7 days anyway")
 	assert.Empty(t, problem("days.every=7&days.second=2"))
 	assert.Empty(t, problem(""))
+}
+
+// TestOffersOfARunLeaveItsPlan: what is fixed is not offered to be changed, and what is done is
+// not given to anybody.
+func TestOffersOfARunLeaveItsPlan(t *testing.T) {
+	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7")
+	require.True(t, s.StartRun())
+	require.True(t, s.StageDone(route.Batch))
+	list := s.Work(s.Begin).Offers()
+	require.NotEmpty(t, list)
+	for _, o := range list {
+		for _, change := range o.Set {
+			_, plan := route.InputByKey(change.Key)
+			assert.False(t, plan, change.Key)
+			assert.NotEqual(t, "by.wash", change.Key, "it is washed")
+		}
+	}
 }

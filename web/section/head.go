@@ -125,7 +125,7 @@ func unusable(d *desk.Desk) string {
 // guessed says how much of the plan rests on guesses.
 func guessed(d *desk.Desk) string {
 	drawn := map[string]bool{} // what the doubt rests on: not what a weighing overrules
-	for _, u := range d.Run().Uncertains() {
+	for _, u := range d.Uncertains() {
 		drawn[u.Input.Key] = true
 	}
 	guesses, weighed := 0, 0

@@ -13,7 +13,7 @@ import (
 )
 
 func TestLabelLeavesItsLinesToThePencil(t *testing.T) {
-	for _, fragment := range []string{"", "cell.count=60"} {
+	for _, fragment := range []string{"", "v=1&cell.count=60"} {
 		for _, l := range ofLabels(from(fragment).Desk) {
 			out := doctest.HTML(doc.Section{Of: []doc.Node{jarLabel(&l, &LabelTexts{})}})
 			if l.Name == "Wash liquor" && fragment != "" {

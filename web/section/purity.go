@@ -3,6 +3,7 @@ package section
 import (
 	"slices"
 
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/doc"
@@ -48,5 +49,16 @@ func purity(s *Source) doc.Section {
 			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good.")),
 		table,
 		doc.P("lede", doc.Text(remains+" It is not for food, feed or plants, whatever is done.")),
+		doc.P("lede", doc.Text("What this bag held, spot tests of the filtrate tell, before it is boiled down:")),
+		spotTests(s),
 	}}
+}
+
+// spotTests are the tests in drops that tell what the table cannot: what this bag held.
+func spotTests(s *Source) doc.Table {
+	table := doc.Table{Label: "Spot tests", Heads: doc.Texts([]string{"Of", "How", "Shows", "Misleads", "What to do"})}
+	for _, spot := range procedure.Spots(s.Plan()) {
+		table.Rows = append(table.Rows, doc.Texts([]string{spot.Name, spot.Do, spot.Shows, spot.Misled, spot.Then}))
+	}
+	return table
 }

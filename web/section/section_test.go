@@ -86,7 +86,9 @@ func TestPurityTableHoldsWhatIsThere(t *testing.T) {
 	}
 	demo := table("")
 	assert.Contains(t, demo.Heads, doc.Text("dithionate"))
-	assert.NotContains(t, demo.Heads, doc.Text("sodium sulfate"))
+	assert.Contains(t, demo.Heads, doc.Text("iron sulfates"))
+	assert.NotContains(t, table("mix.iron=0").Heads, doc.Text("iron sulfates"))
+	assert.NotContains(t, table("mix.iron=0").Heads, doc.Text("sodium sulfate"))
 	assert.Contains(t, table("gas.source=slurrysalt").Heads, doc.Text("sodium sulfate"))
 	for _, row := range demo.Rows {
 		assert.Len(t, row, len(demo.Heads))

@@ -98,12 +98,19 @@ func paperNeed(amount, name string) doc.Node {
 	return doc.Span{Of: []doc.Node{doc.Write{}, doc.Strong(amount + " "), doc.Text(phrase.Lower(name))}}
 }
 
+// lasts is how long something takes, as read: in minutes while these are few.
+func lasts(minutes quantity.Minute) string {
+	if minutes >= 100 {
+		return procedure.Hours(minutes)
+	}
+	return route.Print(float64(minutes), "min")
+}
+
 // stepTime is how long a step takes, and where days were asked for, when it begins.
 func stepTime(s *Source, days *desk.Timetable, step int) string {
-	minutes := days.Steps[step].Minutes
-	text := route.Print(float64(minutes), "min")
-	if minutes >= 100 {
-		text = procedure.Hours(minutes)
+	text := lasts(days.Steps[step].Minutes)
+	if by := days.Steps[step].By; by != procedure.Class {
+		return procedure.HandName(by) + ", " + text
 	}
 	if s.Text(procedure.StartKey) == "" && s.Text(procedure.FinishKey) == "" {
 		return text

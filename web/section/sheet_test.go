@@ -18,7 +18,7 @@ func TestThePaperLogStandsAtEachBatch(t *testing.T) {
 		}
 		return n
 	}
-	assert.Equal(t, 1, logs(""))
+	assert.Equal(t, 1, logs("v=2&wash.acid=0"))
 	assert.Equal(t, 2, logs("v=2&batch.runs=2"), "each batch has its own")
 	assert.Equal(t, 1, logs("v=2&wash.acid=50"))
 	assert.Zero(t, logs("v=2&gas.source=peroxide"), "nothing is led in")
@@ -67,6 +67,17 @@ func TestSheetCountsBubblesAsAPersonCan(t *testing.T) {
 	few := doctest.Text(BenchSheet(from("batch.share=5"), "")...)
 	assert.Contains(t, few, "bubbles come in a minute")
 	assert.Contains(t, few, "Bubbles/min")
+}
+
+func TestSheetSaysWhoDoesAStep(t *testing.T) {
+	heads := ""
+	for _, title := range doctest.Find[doc.Title](BenchSheet(from(school), "")...) {
+		heads += doctest.Text(title) + "\n"
+	}
+	assert.Contains(t, heads, "Wash 4 times an adult, between sessions, 3 h 00")
+	assert.Contains(t, heads, "Make the gas shown, then by an adult, 1 h 50")
+	assert.Contains(t, heads, "Leave the liquor to dry left to the air, for days")
+	assert.Contains(t, heads, "Open the cells Tue 14:00")
 }
 
 func TestSheetSaysTimesOnlyWhenADayIsSet(t *testing.T) {

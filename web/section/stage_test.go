@@ -27,7 +27,7 @@ func TestEveryFigureStandsOnThePageOnce(t *testing.T) {
 
 func TestKindsOfNumber(t *testing.T) {
 	cases := map[string]struct{ fragment, key, tag string }{
-		"estimate":     {"", "gas.uptake", "estimate"},
+		"estimate":     {"", "gas.sulfide", "estimate"},
 		"you set":      {"gas.uptake=60", "gas.uptake", "you set"},
 		"worked out":   {"", "gas.acid", "worked out"},
 		"given charge": {"gas.acid=20", "gas.acid", "you set"},

@@ -83,19 +83,17 @@ func narrowed(s *Source, a *spread.Suggestion) (before, after string) {
 func doubtsOf(s *Source) (most string, table doc.Table) {
 	share := map[string]float64{}
 	var words []string
-	if s.BandsStand() {
-		for _, part := range s.Run().Shares(s.Asked()) {
-			share[part.Input.Key] = part.Of
-			if len(words) < 4 && part.Of >= 0.03 {
-				words = append(words, part.Input.Name+" ("+route.Print(100*part.Of, "%")+")")
-			}
+	for _, part := range s.Shares() {
+		share[part.Input.Key] = part.Of
+		if len(words) < 4 && part.Of >= 0.03 {
+			words = append(words, part.Input.Name+" ("+route.Print(100*part.Of, "%")+")")
 		}
 	}
 	if words != nil {
 		most = "Most of the doubt comes from: " + strings.Join(words, "; ") + "."
 	}
 	table = doc.Table{Class: "doubts", Heads: doc.Texts([]string{"Input", "Drawn from", "Explains", "Your interval"})}
-	drawn := s.Run().Uncertains()
+	drawn := s.Uncertains()
 	for i := range drawn {
 		u := &drawn[i]
 		in, of := u.Input, ""

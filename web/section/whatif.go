@@ -157,9 +157,9 @@ func compare(s *Source, p *desk.Pin) doc.Node {
 		change, stands := "", ""
 		if quantity.Given(was) && quantity.Given(is) {
 			change = signed(is-was, unit)
-			if differs, known := s.Differs(id); known && is != was {
+			if beside := s.Differs(id); beside.Known && is != was {
 				stands = "within the doubt"
-				if differs {
+				if beside.Differs {
 					stands = "stands out"
 				}
 			}

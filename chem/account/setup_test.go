@@ -1,0 +1,83 @@
+package account
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/scripts/long"
+)
+
+// TestSetupsOfManyRuns: simulated setups, each with one uptake and one bag of cells, worked a
+// few times, with whatever goes wrong in a run but lost gas and other oxide, which would be
+// the setup's and the bag's own. It guards what several runs tell together: eight in ten of
+// the intervals must hold the truth, however many runs they come from, and a run that went
+// wrong for another cause must not teach a low uptake.
+func TestSetupsOfManyRuns(t *testing.T) {
+	long.Only(t, "one setup of four runs stands for them, in TestCombine")
+	c := demo()
+	var list []plant
+	total := 0.0
+	for _, p := range plants(t) {
+		if p.cause != GasLost && p.cause != PoorOxide {
+			list, total = append(list, p), total+p.weight
+		}
+	}
+	m := newModel(c, NewRecord())
+	for _, of := range []struct{ runs, setups int }{{2, 60}, {10, 30}, {50, 8}} {
+		holds, low, n := [len(sharedKeys)]int{}, 0, 0
+		g := generator(0x7365747570 + uint64(of.runs))
+		for range of.setups {
+			shared := map[int]float64{}
+			truth := [len(sharedKeys)]float64{quantity.Blank, quantity.Blank}
+			for k := range m.uncertain {
+				for s, key := range sharedKeys {
+					if m.uncertain[k].Input.Key == key {
+						shared[k] = g.unit()
+						truth[s] = m.uncertain[k].At(shared[k])
+					}
+				}
+			}
+			var told []Told
+			for range of.runs {
+				// Half of the runs go as planned.
+				p := plant{cause: AsPlanned}
+				if at := 2 * total * g.unit(); at < total {
+					for _, p = range list {
+						if at -= p.weight; at < 0 {
+							break
+						}
+					}
+				}
+				r, ok := growShared(c, p, shared, &g, product, crystals, residue)
+				for !ok {
+					r, ok = growShared(c, p, shared, &g, product, crystals, residue)
+				}
+				if a := Weigh(c, r); a.OK() {
+					told = append(told, a.Told())
+				}
+			}
+			require.NotEmpty(t, told)
+			for _, l := range Combine(told...) {
+				for s, key := range sharedKeys {
+					if l.Input.Key != key {
+						continue
+					}
+					if l.Low <= truth[s] && truth[s] <= l.High {
+						holds[s]++
+					}
+					if s == 0 && l.High < truth[s] {
+						low++
+					}
+				}
+			}
+			n++
+		}
+		t.Logf("%d runs: of %d setups the interval holds the uptake in %d, the charge in %d; the uptake is taught too low in %d", of.runs, n, holds[0], holds[1], low)
+		for s, key := range sharedKeys {
+			assert.Greater(t, float64(holds[s])/float64(n), 0.5, "%s from %d runs", key, of.runs)
+		}
+	}
+}
