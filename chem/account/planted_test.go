@@ -236,7 +236,10 @@ func (h *harvest) log(t testing.TB) {
 // 74 of 100. Most that did not are an early end taken for a small charge or the other way
 // (54), salt left in a liquor for a spill (25), and a cake (73) or a wet salt (43) that did so
 // little that the run passed for another. Of the planted alone, runs that went as planned left
-// out, verdicts of 0.8 to 0.9 were right in 0.69.
+// out, verdicts of 0.8 to 0.9 were right in 0.69. With salt and crystals alone it is 48 of
+// 100: without the residue too little oxide, lost gas and what was lost behind the filter look
+// alike. There verdicts of 0.7 to 0.8 were right in 0.86, eleven points off to the safe side,
+// since the account allows for slighter mishaps than are planted.
 func TestPlantedCauses(t *testing.T) {
 	for _, c := range []struct {
 		name     string
@@ -244,7 +247,7 @@ func TestPlantedCauses(t *testing.T) {
 		measured []measurement
 	}{
 		{"careful", 0.74, []measurement{product, crystals, residue}},
-		{"two", 0.50, []measurement{product, crystals}},
+		{"two", 0.48, []measurement{product, crystals}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h := reap(t, demo(), long.Of(12, 40, 1000), c.measured...)
