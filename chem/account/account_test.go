@@ -352,9 +352,12 @@ func TestAnyRecord(t *testing.T) {
 				t.Fatalf("%s %v against its bound %v", key, i, bound)
 			}
 		}
-		for _, v := range p.Points(route.GasMade) {
-			if v < p.Bounds.Made.Value {
-				t.Fatalf("gas made %v below its bound %v", v, p.Bounds.Made.Value)
+		for i, v := range p.Points(route.GasMade) {
+			if v < p.Bounds.Made.Value*(1-1e-8) || v > p.Bounds.MadeMost.Value*(1+1e-8) {
+				t.Fatalf("gas made %v beyond its bounds %v and %v", v, p.Bounds.Made.Value, p.Bounds.MadeMost.Value)
+			}
+			if o, _ := p.m.run(Cause(p.s.label[i]), p.s.point(i)); i%64 == 0 && o.reached > p.Bounds.UsedMost.Value*(1+1e-8) {
+				t.Fatalf("gas for the jar %v above its bound %v", o.reached, p.Bounds.UsedMost.Value)
 			}
 		}
 		for id := range route.FigureID(len(route.Figures())) {

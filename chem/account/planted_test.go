@@ -230,16 +230,36 @@ func (h *harvest) log(t testing.TB) {
 
 // TestPlantedCauses: runs in which one thing went wrong, as often and as far as the file of
 // plants says. It guards that the account says what it knows: in each tenth of the verdicts'
-// weight the share that is right is near what was said.
+// weight the share that is right is within ten points of what was said, and a standard error.
+//
+// A thousand such runs with salt, crystals and residue weighed had their cause named first in
+// 74 of 100. Most that did not are an early end taken for a small charge or the other way
+// (54), salt left in a liquor for a spill (25), and a cake (73) or a wet salt (43) that did so
+// little that the run passed for another. Of the planted alone, runs that went as planned left
+// out, verdicts of 0.8 to 0.9 were right in 0.69. With salt and crystals alone it is 48 of
+// 100: without the residue too little oxide, lost gas and what was lost behind the filter look
+// alike. There verdicts of 0.7 to 0.8 were right in 0.86, eleven points off to the safe side,
+// since the account allows for slighter mishaps than are planted.
 func TestPlantedCauses(t *testing.T) {
-	for name, measured := range map[string][]measurement{
-		"careful": {product, crystals, residue},
-		"two":     {product, crystals},
+	for _, c := range []struct {
+		name     string
+		often    float64 // named first, and no less often than three standard errors below
+		measured []measurement
+	}{
+		{"careful", 0.74, []measurement{product, crystals, residue}},
+		{"two", 0.48, []measurement{product, crystals}},
 	} {
-		t.Run(name, func(t *testing.T) {
-			h := reap(t, demo(), long.Of(12, 40, 1000), measured...)
+		t.Run(c.name, func(t *testing.T) {
+			h := reap(t, demo(), long.Of(12, 40, 1000), c.measured...)
 			h.log(t)
 			require.Zero(t, h.none)
+			n := float64(h.planted)
+			assert.Greater(t, float64(h.first)/n, c.often-3*math.Sqrt(c.often*(1-c.often)/n))
+			for tenth := range h.all.verdicts {
+				if off, enough := h.all.off(tenth); enough {
+					assert.InDelta(t, 0, off, 0.10+0.5/math.Sqrt(float64(h.all.verdicts[tenth])), "tenth %d", tenth)
+				}
+			}
 		})
 	}
 }

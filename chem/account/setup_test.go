@@ -26,7 +26,7 @@ func TestSetupsOfManyRuns(t *testing.T) {
 		}
 	}
 	m := newModel(c, NewRecord())
-	for _, of := range []struct{ runs, setups int }{{2, 60}, {10, 30}, {50, 8}} {
+	for _, of := range []struct{ runs, setups int }{{2, 60}, {10, 24}, {50, 6}} {
 		holds, low, n := [len(sharedKeys)]int{}, 0, 0
 		g := generator(0x7365747570 + uint64(of.runs))
 		for range of.setups {

@@ -304,11 +304,12 @@ func nextRun(s *Source) doc.Node {
 		return nil
 	}
 	box := doc.Box{Class: "next", Of: []doc.Node{table}}
-	if lines := learned(p.Learned()); lines != nil {
-		box.Of = append(
-			box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines},
-			doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext},
-		)
+	lines := learned(p.Learned())
+	if lines != nil {
+		box.Of = append(box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines})
+	}
+	if lines != nil || len(p.Advice()) > 0 {
+		box.Of = append(box.Of, doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext})
 	}
 	box.Of = append(box.Of, doc.Picture{Picture: picture.Against(list)})
 	if flow := likeliestFlow(p); flow.Name != "" {
