@@ -41,7 +41,7 @@ const (
 	firstInput    = firstQuantity + int(quantityCount)
 	mostInputs    = 10
 	firstAmount   = firstInput + mostInputs
-	mostAmounts   = 43
+	mostAmounts   = 44
 )
 
 // moments are the names of places in formulas, n(place, substance): a vessel as it stands
