@@ -37,7 +37,7 @@ func (c *Case) Planned() route.Plan {
 	}
 	p := c.Plan
 	inputs := route.Inputs()
-	for _, blank := range [...]bool{false, true} { // what stands in for a blank follows the others
+	for _, blank := range [...]bool{false, true, true} { // what stands in for a blank follows the others, blank ones too
 		for i := range inputs {
 			in := &inputs[i]
 			given, ok := c.Given[in.Key]
@@ -45,7 +45,7 @@ func (c *Case) Planned() route.Plan {
 				continue
 			}
 			v := in.Value(&p)
-			if blank {
+			if !quantity.Given(v) {
 				if v, ok = in.WorkedOut(&p, new(route.Runner).Run(&p)); !ok {
 					continue
 				}
