@@ -426,13 +426,17 @@ func (l *laid) of(key string) []procedure.Step {
 
 // washing leaves it to an adult.
 func (l *laid) washing() []Offer {
-	steps := l.of("wash")
+	steps := append(l.of("wash"), l.of("clear")...) // before and behind an acid rinse
 	if len(steps) == 0 || !l.apart() {
 		return nil
 	}
+	long := quantity.Minute(0)
+	for _, st := range steps {
+		long += st.Minutes
+	}
 	return []Offer{{
 		Text: "Leave the washing to a technician, between sessions.",
-		Cost: procedure.Hours(steps[0].Minutes) + ", most of it waiting while it settles; the pupils see the silver test only if one wash is kept for them.",
+		Cost: procedure.Hours(long) + ", most of it waiting while it settles; the pupils see the silver test only if one wash is kept for them.",
 		Set:  give(steps, procedure.Staff),
 	}}
 }
@@ -475,7 +479,7 @@ func (l *laid) school() []Offer {
 	if l.Club.Batches() > 1 {
 		add([]Change{{BatchKey, "one"}})
 	}
-	for _, key := range []string{"wash", "evaporate"} {
+	for _, key := range []string{"wash", "clear", "evaporate"} {
 		hand := procedure.Staff
 		if key == "evaporate" && procedure.Dries(&l.Plan) {
 			hand = procedure.Air

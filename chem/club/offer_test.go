@@ -19,7 +19,7 @@ func lessons() club.Work {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Every = 14*time.Hour, 90*time.Minute, 7
-	return club.Work{Plan: route.NewPlan(), Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
+	return club.Work{Plan: route.PlanOf(1), Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
 }
 
 // begin are the beginnings of offers.

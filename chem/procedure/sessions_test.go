@@ -51,7 +51,7 @@ func at(list []procedure.Step, slots []procedure.Slot, key string) (found []proc
 }
 
 func TestDemoFitsDoubleLessonsAsASchoolDoesIt(t *testing.T) {
-	p := route.NewPlan()
+	p := route.PlanOf(1)
 	list := handed(&p, school())
 	slots, err := procedure.Schedule(list, tuesday, lessons())
 	require.NoError(t, err)
@@ -87,7 +87,7 @@ func TestDemoFitsDoubleLessonsAsASchoolDoesIt(t *testing.T) {
 }
 
 func TestWhatDoesNotFitIsLaidOutAllTheSame(t *testing.T) {
-	p := route.NewPlan()
+	p := route.PlanOf(1)
 	list := steps(&p, nil)
 	slots, err := procedure.Schedule(list, tuesday, lessons())
 	var long procedure.TooLong
@@ -108,7 +108,7 @@ func TestWhatDoesNotFitIsLaidOutAllTheSame(t *testing.T) {
 }
 
 func TestDatesLeftOutHaveNoSession(t *testing.T) {
-	p := route.NewPlan()
+	p := route.PlanOf(1)
 	session := lessons()
 	session.Out = spans(t, "10 March 2026, 2026-03-20..2026-03-26")
 	list := handed(&p, school())

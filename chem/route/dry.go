@@ -302,6 +302,44 @@ func waters(t quantity.Celsius) (n float64, form int) {
 	return 0, anhydrous
 }
 
+// turns are the temperatures at which the solid in the jar becomes another, or a companion
+// leaves, so that its mass steps.
+var turns = [...]quantity.Celsius{
+	heptahydrateEnds, pentahydrateEnds, decahydrateEnds, zincHeptahydrateEnds,
+	dithionateEnds, acidEnds, ammoniumChlorideEnds, ammoniumSulfateEnds,
+}
+
+// How far the salt may be from what the thermometer says, K: in an oven or a dish, and in a
+// vessel that stands (estimates).
+const (
+	dryWithin  = 5
+	cropWithin = 2
+)
+
+// Turning is the temperature at which the solid turns that is so near to one of the plan's,
+// dry.temperature or crop.cold, that it may be either side of it, and the interval of the
+// salt's own: between 200 and 400 °C, where the water leaves little by little, all of that.
+// Not ok where none is near.
+func Turning(p *Plan, key string) (at, low, high quantity.Celsius, ok bool) {
+	t, within := p.DryTemperature, quantity.Celsius(dryWithin)
+	switch {
+	case key == "crop.cold":
+		if t, within = p.CropCold, cropWithin; p.DryWay != ToCrystals {
+			return 0, 0, 0, false
+		}
+	case key != "dry.temperature":
+		return 0, 0, 0, false
+	case t > monohydrateEnds && t < anhydrousFrom:
+		return t, monohydrateEnds, anhydrousFrom, true
+	}
+	for _, turn := range turns {
+		if t > turn-within && t < turn+within {
+			return turn, t - within, t + within, true
+		}
+	}
+	return 0, 0, 0, false
+}
+
 // zincWaters is the same for zinc sulfate, whose last water goes where
 // manganese sulfate's does, near enough for a companion.
 func zincWaters(t quantity.Celsius) float64 {

@@ -382,6 +382,12 @@ func (n *notices) dry() {
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
 		n.say("dry.between", Dry)
 	}
+	for _, key := range [...]string{"dry.temperature", "crop.cold"} {
+		in, _ := InputByKey(key)
+		if at, low, _, ok := Turning(n.p, key); ok && low != monohydrateEnds && v(ProductMass) > 0 && (key == "crop.cold" || n.p.DryWay == ToDryness) {
+			n.say("dry.turning", Dry, "at", Print(float64(at), "°C"), "here", Print(in.Value(n.p), "°C"))
+		}
+	}
 	if bears := reducing(n.p).bears; bears > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > bears {
 		n.say("dry.oxalate", Dry)
 	}

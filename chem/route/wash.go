@@ -64,7 +64,7 @@ var washInputs = []Input{
 			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
 			Blank: "a little more than the zinc salts take, where a tenth of the oxide or more is spent; none with alkaline mix",
 			// In the plan that the page starts with it takes four fifths of the zinc out of the jar, whose
-			// purity goes from 65 to 82 %, for 174 mL of it (41 mL of which the slurry spares), one wash
+			// purity goes from 65 to 82 %, for 187 mL of it (41 mL of which the slurry spares), one wash
 			// more, half a litre more of liquor to keep, and twenty grams of soda for its zinc.
 			Why: "Takes out the zinc salts that water leaves, which would else weigh most beside the salt in the jar. More than they take dissolves manganese.",
 		},
@@ -121,7 +121,7 @@ var washConstants = []Constant{
 
 const (
 	washesBefore = 1 // an acid rinse, where as many as are needed follow it: more of them spare none of those
-	rinseOver    = 1.05
+	rinseOver    = 1.08
 	usualWashes  = 4  // where silver nitrate cannot tell
 	spentEnough  = 10 // percent of the oxide from which on an acid rinse pays (judgement)
 )

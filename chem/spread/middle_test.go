@@ -14,7 +14,7 @@ import (
 // TestTheValueStandsInItsInterval: over random plans of every way, of all figures with a
 // spread nearly always, and of the main ones in the inner part of their draws.
 func TestTheValueStandsInItsInterval(t *testing.T) {
-	plans := long.Of(200, 500, 2000)
+	plans := long.Of(500, 500, 2000)
 	main := []route.FigureID{route.ProductMass, route.GasMade, route.CopperCrop, route.ProductPurity, route.DemandGas}
 	random := rand.New(rand.NewPCG(15, 85))
 	r := Start(Case{Plan: route.NewPlan()}, 512)

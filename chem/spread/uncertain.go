@@ -37,7 +37,7 @@ func (c *Case) Planned() route.Plan {
 	}
 	p := c.Plan
 	inputs := route.Inputs()
-	for _, blank := range [...]bool{false, true} { // what stands in for a blank follows the others
+	for _, blank := range [...]bool{false, true, true} { // what stands in for a blank follows the others, blank ones too
 		for i := range inputs {
 			in := &inputs[i]
 			given, ok := c.Given[in.Key]
@@ -45,7 +45,7 @@ func (c *Case) Planned() route.Plan {
 				continue
 			}
 			v := in.Value(&p)
-			if blank {
+			if !quantity.Given(v) {
 				if v, ok = in.WorkedOut(&p, new(route.Runner).Run(&p)); !ok {
 					continue
 				}
@@ -84,6 +84,7 @@ type Uncertain struct {
 //   - blank inputs whose stand-in is an estimate: the composition of the mix, the
 //     share of dithionate, the solubility of the blue salt in acid;
 //   - a weighing or an assay, within its tolerance;
+//   - the temperature of drying or of the crystals, where the solid turns near it;
 //   - any input that an interval is given for.
 //
 // What the plan has no use for is not drawn: the copper's inputs with
@@ -209,7 +210,9 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 			return 0, 0, 0, false
 		}
 	default:
-		return 0, 0, 0, false
+		// A few degrees decide which solid it is: the thermometer's doubt is the figure's.
+		_, from, upto, near := route.Turning(p, in.Key)
+		return float64(from), v, float64(upto), near
 	}
 	switch in.Key {
 	case "gas.uptake":

@@ -9,11 +9,11 @@ import (
 // of its width, and few enough to keep up with typing. Suggestions run as many
 // again each, and are worked out when all else rests.
 //
-// The first bands are shown after a quarter of them: of the ends that are printed, then 99
-// in 100 are at most a step of the last digit from where all draws put them (512 draws: 97).
+// The first bands are shown after half of them: of the ends that are printed, then 99
+// in 100 are at most a step of the last digit from where all draws put them (1024 draws: 98.6).
 const (
 	Draws        = 4096
-	FirstDraws   = 1024
+	FirstDraws   = 2048
 	suggestDraws = 4096
 	suggestTop   = 3
 )

@@ -346,7 +346,7 @@ func TestFlowsSumToWhatWasBrought(t *testing.T) {
 
 func TestFlowTitle(t *testing.T) {
 	p := plan(t, nil)
-	assert.Equal(t, "Of 816\u202fmmol of manganese, 189\u202fmmol reach the jar and 612\u202fmmol are kept for later runs", flows(&p).Title)
+	assert.Equal(t, "Of 816\u202fmmol of manganese, 185\u202fmmol reach the jar and 602\u202fmmol are kept for later runs", flows(&p).Title)
 	p = plan(t, map[string]string{"batch.share": "100"})
 	assert.NotContains(t, flows(&p).Title, "kept")
 	assert.Len(t, together([]place{{moles: 0.999}, {moles: 0.001}}, 1), 2, "one small part keeps its name")

@@ -24,7 +24,7 @@ func TestClubOfEveryWay(t *testing.T) {
 }
 
 func TestClubSharesOneBatch(t *testing.T) {
-	text := doctest.Text(groups(from("club.groups=8&club.batch=one&club.pupils=24")).Of...)
+	text := doctest.Text(groups(from("v=1&club.groups=8&club.batch=one&club.pupils=24")).Of...)
 	assert.Contains(t, text, "8 groups of 3, one batch of this plan for all: 6 cells to open, and about 5.5\u202fg of salt for each group.")
 	assert.Contains(t, text, "The gas is done once for all; with its last test it takes 2 h 35.")
 	assert.NotContains(t, text, "Washed together")

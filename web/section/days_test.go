@@ -53,7 +53,7 @@ func asksSession(s *Source) doc.Field {
 }
 
 func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
-	s := from("days.start=2026-03-07T09:00&days.long=60")
+	s := from("v=1&days.start=2026-03-07T09:00&days.long=60")
 	problem := asksSession(s).Problem
 	assert.Contains(t, problem, "“Charge the flask”")
 	assert.Contains(t, problem, "make the sessions longer")
@@ -104,7 +104,7 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 	assert.NotContains(t, says, "Until ", "from day to day only the table says it")
 	assert.Contains(t, doctest.Text(days(from("days.start=2026-03-07T09:00")).Of...), "Until Sunday 8 March, 09:00: may")
 
-	s = from("days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7")
+	s = from("v=1&days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7")
 	problem := asksSession(s).Problem
 	assert.Contains(t, problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
 	assert.Contains(t, problem, "cannot stand for 7 days")
@@ -171,7 +171,7 @@ func TestDoneRunHasNoDaysLeft(t *testing.T) {
 }
 
 // school is eight Tuesdays of 90 minutes, as a school does them.
-const school = "days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7&by.wash=staff&by.line=staff&by.gas=shown&by.filter=staff&by.dissolve=staff&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
+const school = "v=1&days.start=2026-03-03T14:00&days.from=14:00&days.long=90&days.every=7&by.wash=staff&by.line=staff&by.gas=shown&by.filter=staff&by.dissolve=staff&by.evaporate=air&club.groups=8&club.batch=one&club.pupils=24"
 
 func TestSchoolWeeksComeOut(t *testing.T) {
 	s := from(school)

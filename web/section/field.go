@@ -41,15 +41,15 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 	if in.Standing == route.Estimated && in.IsDefault(d.Plan()) {
 		v.Range = "Likely " + route.Print(in.Low, "") + " to " + route.Print(in.High, in.Unit) + "."
 	}
-	if d.Moved(in) {
-		v.Range = "Planned with " + route.Print(in.Value(d.Plan()), in.Unit) + ", the middle of your interval: the value here is not inside it."
-	}
 	if in.Key == "cell.charge" && quantity.Given(d.Plan().MixAssay) && d.Sheet().Reason(route.MixCharge) == route.Defined {
 		v.Tag, v.Line = "overruled", "open"
 		v.Range = "The assay says " + route.Print(d.Sheet().Value(route.MixCharge), "%") + ", and that is used."
 	}
 	if in.Blank != "" {
 		v.Range = "Blank: " + in.Blank + "."
+	}
+	if d.Moved(in) {
+		v.Range = "Planned with " + route.Print(in.Value(d.Plan()), in.Unit) + ", the middle of your interval: the value here is not inside it."
 	}
 	if d.Started() != nil {
 		inRun(&v, d, in)

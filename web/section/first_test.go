@@ -18,15 +18,16 @@ func TestFirstSentence(t *testing.T) {
 		return route.Print(desk.New(fragment).Sheet().Value(id), "g")
 	}
 	for fragment, says := range map[string]string{
-		"":                        "of their black mix, with , give " + mass(route.ProductMass, "") + " of raw manganese sulfate and " + mass(route.CopperCrop, "") + " of blue copper sulfate.",
-		"cell.count=1":            " cell,  of its black mix, with , gives ",
-		"cell.2.count=4":          " cells and 4 of other types, ",
-		"cell.rejects=6":          " cells, none of which is opened, give nothing.",
-		"gas.source=peroxide":     "give " + mass(route.ProductMass, "gas.source=peroxide") + " of raw manganese sulfate.",
-		"batch.runs=2":            " of their black mix, in 2 equal batches, with ",
-		"cell.rejects=2":          ", 2 of them left shut,",
-		"gas.flask=50":            "Too small for what is poured: 50\u202fmL flask.",
-		"cell.size=R20&gas.acid=": "raw",
+		"":                                "of their black mix, with , give " + mass(route.ProductMass, "") + " of raw manganese sulfate and " + mass(route.CopperCrop, "") + " of blue copper sulfate.",
+		"cell.count=1":                    " cell,  of its black mix, with , gives ",
+		"cell.2.count=4":                  " cells and 4 of other types, ",
+		"cell.rejects=6":                  " cells, none of which is opened, give nothing.",
+		"gas.source=peroxide":             "give " + mass(route.ProductMass, "gas.source=peroxide") + " of manganese sulfate.", // nearly pure
+		"gas.source=peroxide&wash.acid=0": "give " + mass(route.ProductMass, "gas.source=peroxide&wash.acid=0") + " of raw manganese sulfate.",
+		"batch.runs=2":                    " of their black mix, in 2 equal batches, with ",
+		"cell.rejects=2":                  ", 2 of them left shut,",
+		"gas.flask=50":                    "Too small for what is poured: 50\u202fmL flask.",
+		"cell.size=R20&gas.acid=":         "raw",
 	} {
 		assert.Contains(t, doctest.Text(Sentence(from(fragment))), says, fragment)
 	}
@@ -74,7 +75,7 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		"gas.source=oxalic":                      {"oxalic acid, a poison"},
 		"cell.kind=alkaline&gas.source=peroxide": {"Lye under pressure"},
 		"gas.flask=50":                           {TooSmallWord},
-		"dry.rate=15":                            {`Two such dishes take 1\d\x{202f}h`},
+		"v=1&dry.rate=15":                        {`Two such dishes take 1\d\x{202f}h`},
 		"gas.acid=20":                            {"The acid runs out at"},
 		"cell.rejects=6":                         {"No cell is opened"},
 		"days.long=60":                           {"does not fit into the sessions"},

@@ -61,8 +61,8 @@ func TestSheetListsAllThatItDraws(t *testing.T) {
 
 func TestSheetCountsBubblesAsAPersonCan(t *testing.T) {
 	many := doctest.Text(BenchSheet(from(""), "")...)
-	assert.Contains(t, many, "too many bubbles come to count, 103 in ten seconds")
-	assert.NotContains(t, many, "533 bubbles")
+	assert.Contains(t, many, "too many bubbles come to count, 107 in ten seconds")
+	assert.NotContains(t, many, "642 bubbles")
 	assert.Contains(t, many, "Bubbles/10 s")
 	few := doctest.Text(BenchSheet(from("batch.share=5"), "")...)
 	assert.Contains(t, few, "bubbles come in a minute")
