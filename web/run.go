@@ -10,7 +10,7 @@ import (
 	"rosesalt/web/section"
 )
 
-func (p *page) onStart(ctx app.Context, _ app.Event) {
+func (p *page) onStart(ctx app.Context, _ app.Action) {
 	was := p.state()
 	if !p.desk.StartRun() {
 		p.copied = "Mend the marked fields first: a run is started from a plan that can be worked out."

@@ -95,6 +95,8 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
 	ctx.Handle(section.PlanNext, p.onNext)
+	ctx.Handle(section.StartRun, p.onStart)
+	ctx.Handle(section.StartOver, p.onReset)
 	ctx.Handle(section.Done, p.onDone)
 	ctx.Handle(section.Reopen, p.onReopen)
 	ctx.Handle(section.ToPlanning, p.onToPlanning)
@@ -424,7 +426,9 @@ func (p *page) plan() []app.UI {
 		button("Print the bench sheet", p.onSheet),
 	}
 	if p.desk.Started() == nil {
-		acts = append(acts, button("Start this run", p.onStart), app.Elem("button").Attr("type", "button").Class("plain").Text("Start over").OnClick(p.onReset))
+		// They go with the press, so the page itself hears it: what a button puts off is
+		// forgotten once it is gone.
+		acts = append(acts, doc.Draw(doc.Button{Text: "Start this run", Action: section.StartRun}, doc.Button{Class: "plain", Text: "Start over", Action: section.StartOver})...)
 	}
 	list := []app.UI{
 		doc.Draw(section.Sentence(source))[0],
@@ -507,7 +511,7 @@ func (p *page) beside() []string {
 	return []string{p.how.key}
 }
 
-func (p *page) onReset(ctx app.Context, _ app.Event) {
+func (p *page) onReset(ctx app.Context, _ app.Action) {
 	was := p.state()
 	p.leave()
 	p.desk.Reset()

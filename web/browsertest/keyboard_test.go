@@ -82,10 +82,25 @@ func (k typist) jump(title string) {
 	k.p.Wait(`document.activeElement.ariaExpanded === "true" && document.activeElement.id === "stage.` + strings.ReplaceAll(title, " ", "-") + `.title"`)
 }
 
+// place goes to a place by its button at the head of the page, to which Escape leads.
+func (k typist) place(word string) {
+	k.t.Helper()
+	for range 3 {
+		var there bool
+		if k.p.Eval(`!!document.activeElement.closest("header")`, &there); there {
+			break
+		}
+		k.p.Press(page.Escape)
+	}
+	k.to(`e.id === "go.`+word+`"`, false)
+	k.p.Press(page.Enter)
+	k.p.Wait(`!document.getElementById("place.` + word + `").hidden`)
+}
+
 // lines are the lines of the sections that are shown, and onLine tells whether the focus is on
 // one.
 const (
-	lines  = `[...document.querySelectorAll(".head h2 button")]`
+	lines  = `[...document.querySelectorAll(".place:not([hidden]) .head h2 button")]`
 	onLine = `document.activeElement.matches(".head h2 button")`
 )
 
@@ -184,9 +199,10 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	p.Press(page.Enter)
 	p.Wait(`document.querySelector(".run").textContent.includes("All stages are done")`)
 	settle(p)
+	k.place("after")
 	k.jump("After the run")
 	k.fill("found.product", "31")
-	k.fill("found.copper", "30")
+	k.fill("found.copper", "80")
 	p.Wait(`document.querySelector(".verdict")?.textContent.includes("in 10")`)
 	settle(p)
 	k.toWords("How likely each cause is")

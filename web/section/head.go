@@ -15,8 +15,10 @@ import (
 
 // The actions of the head of the page.
 const (
-	Jump       = "jump"     // to a section, with its id
-	ToPlanning = "run.drop" // back to planning, with no value
+	StartRun   = "run.start"  // with no value
+	StartOver  = "plan.reset" // with no value
+	Jump       = "jump"       // to a section, with its id
+	ToPlanning = "run.drop"   // back to planning, with no value
 )
 
 // Words is the plan in its sentence; unless all of it is asked for, without how much of it is
