@@ -37,7 +37,7 @@ func caught(t *testing.T, address, fragment string) *page.Page {
 
 // saveCopy saves a copy and gives its bytes.
 func saveCopy(p *page.Page) string {
-	enter(p, "save.copy")
+	pressTool(p, "Save a copy")
 	p.Wait(`window.files.length > 0`)
 	var text string
 	p.Eval(`window.files.pop().blob.text()`, &text)
