@@ -69,7 +69,7 @@ func TestEveningBefore(t *testing.T) {
 	list := procedure.Evening(&p, b.Run(&p))
 	require.Len(t, list, 3)
 	text := func(i int) string { return strings.Join(list[i].List, "; ") }
-	assert.Contains(t, text(0), "Copper, bare, 28\u202fg")
+	assert.Contains(t, text(0), "Copper, bare, 29\u202fg")
 	assert.Contains(t, text(1), "Dilute acid")
 	assert.Contains(t, text(2), "Ice")
 	assert.Contains(t, text(2), "residue")

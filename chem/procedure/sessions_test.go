@@ -179,7 +179,7 @@ func TestNoLaterSessionIsTakenForWhatCannotWait(t *testing.T) {
 // TestWhatIsShownStandsBesideWhatItBelongsTo: the slurry is not begun in a session that has no
 // room for what is shown of its gas.
 func TestWhatIsShownStandsBesideWhatItBelongsTo(t *testing.T) {
-	p := route.NewPlan()
+	p := route.PlanOf(1) // four washes, and none of acid
 	var b route.Runner
 	sheet := b.Run(&p)
 	times := procedure.Times{"divide": 50}

@@ -231,7 +231,7 @@ var copperGasFigures = []Figure{
 		// Vulte, Laboratory Manual of Inorganic Preparations (1895) 76: 2.1; Laboratory Methods
 		// of Inorganic Chemistry, 2nd English ed. (1928) 57: 2.5.
 		ID: GasAcidCopper, Key: "gas.acid.copper", Unit: "mol/mol", Name: "Acid to a mole of copper that dissolves; manuals print 2.1 to 2.5", Of: byGas | byCopper,
-		Formula: "gas.acid.used*acid.density*gas.strength/100[%]/M(H2SO4)/((gas.copper.used - copper.left)/M(Cu))", Else: NoGas,
+		Formula: "gas.acid.used*acid.density*gas.strength/100[%]/M(H2SO4)/(copper.sulfate/M(CuSO4·5H2O) + 2*copper.sulfide/M(Cu2S))", Else: NoGas,
 	},
 }
 

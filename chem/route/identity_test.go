@@ -36,8 +36,6 @@ var mayName = map[string]string{
 	"chem/spread/measure.go":            "how each estimate is measured at the bench",
 	"chem/account/bounds.go":            "blue crystals tell of the gas by way of the black sulfide",
 	"chem/account/contradiction.go":     "the same",
-	"chem/account/model.go":             "copper that is not bright is less metal",
-	"chem/account/verdict.go":           "what to do with it the next time",
 	"chem/working/term.go":              "short names of inputs",
 }
 

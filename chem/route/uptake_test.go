@@ -38,7 +38,7 @@ func TestUptakeGoesOneWay(t *testing.T) {
 			settle(t, p)
 		}
 		p.GasUptake = quantity.Percent(quantity.Blank)
-		p.SlurryDithionate = 30 // else the colder slurry makes more
+		p.SlurryDithionate, p.SlurrySplit = 30, 60 // else they follow the temperature
 		s := b.Run(p)
 		share, needed, solution := s.Value(UptakeShare), s.Value(GasNeeded), s.Value(ReduceConversion)
 		given := quantity.Given(p.GasAcid) && quantity.Given(*reducing(p).charge(p))

@@ -49,7 +49,7 @@ func TestTheCardHasThePlansAmounts(t *testing.T) {
 	c := card(&p)
 	assert.Contains(t, c["Acid is spilt"], "charge of "+route.Print(float64(acid), "mL")+" about "+route.Print(float64(soda), "g"))
 	assert.Contains(t, c["Liquid is drawn back"], volume)
-	assert.Contains(t, c["The gas stops early"], "8.1\u202fL")
+	assert.Contains(t, c["The gas stops early"], "8.5\u202fL")
 	p.GasAcid = 25
 	assert.Contains(t, card(&p)["Acid is spilt"], "25\u202fmL about 48\u202fg", "half the acid, half the soda")
 }

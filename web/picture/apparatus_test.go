@@ -55,7 +55,7 @@ func TestApparatusSaysWhatThePlanNeeds(t *testing.T) {
 			assert.Contains(t, closed.Says, v.SizeText(), v.Name)
 		}
 	}
-	assert.Contains(t, closed.Says, "Scrubber, 500\u202fmL, 18\u202fg of soda in 182\u202fmL")
+	assert.Contains(t, closed.Says, "Scrubber, 500\u202fmL, 22\u202fg of soda in 219\u202fmL")
 	assert.Less(t, strings.Index(closed.Says, "Slurry"), strings.Index(closed.Says, "Second empty trap"))
 	assert.Less(t, strings.Index(closed.Says, "Second empty trap"), strings.Index(closed.Says, "Scrubber"))
 	assert.Greater(t, drawing(t, closed).Width, drawing(t, open).Width)

@@ -61,7 +61,7 @@ func TestSheetListsAllThatItDraws(t *testing.T) {
 
 func TestSheetCountsBubblesAsAPersonCan(t *testing.T) {
 	many := doctest.Text(BenchSheet(from(""), "")...)
-	assert.Contains(t, many, "too many bubbles come to count, 107 in ten seconds")
+	assert.Contains(t, many, "too many bubbles come to count, 112 in ten seconds")
 	assert.NotContains(t, many, "642 bubbles")
 	assert.Contains(t, many, "Bubbles/10 s")
 	few := doctest.Text(BenchSheet(from("batch.share=5"), "")...)
