@@ -55,12 +55,12 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 		assert.Equal(t, 2, st.Equal)
 	}
 	charge := atbench.StepOf(d, &atbench.State{Step: "charge"})
-	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "77", Unit: "g"}, charge.Take[0])
-	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "39", Unit: "g"}, charge.OfOne[0])
-	assert.Equal(t, "153", charge.Take[1].Number)
-	assert.Equal(t, "77", charge.OfOne[1].Number)
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "86", Unit: "g"}, charge.Take[0])
+	assert.Equal(t, atbench.Amount{Name: "Copper, bare", Number: "43", Unit: "g"}, charge.OfOne[0])
+	assert.Equal(t, "170", charge.Take[1].Number)
+	assert.Equal(t, "85", charge.OfOne[1].Number)
 	says := picture.Apparatus(d.Plan(), d.Sheet()).Says
-	assert.Contains(t, says, "Flask, 250\u202fmL, too small: 324\u202fmL or more")
+	assert.Contains(t, says, "Flask, 250\u202fmL, too small: 359\u202fmL or more")
 	assert.Contains(t, says, "closed vessel of 1\u202fL")
 
 	// Each remedy is one press, and mends it.

@@ -500,10 +500,11 @@ func TestAnyBrowserFitsThePageIntoNarrowWindowsAndWideText(t *testing.T) {
 }
 
 // TestTargetsAreLargeEnough: 44 pixels where gloves tap, and 24 elsewhere (WCAG 2.2,
-// 2.5.8). A figure's name is no target of its own: its row is.
+// 2.5.8). A figure's name is no target of its own, nor a line's: the
+// row is.
 func TestTargetsAreLargeEnough(t *testing.T) {
 	const small = `[...document.querySelectorAll("button, input, select, summary, textarea, a[href]")]
-		.filter(e => e.checkVisibility() && !e.closest(".unseen")).map(e => e.closest(".tick, .labels-tick") ?? (e.closest("dt") ? e.closest(".fig") : e))
+		.filter(e => e.checkVisibility() && !e.closest(".unseen")).map(e => e.closest(".tick, .labels-tick, section .head") ?? (e.closest("dt") ? e.closest(".fig") : e))
 		.filter(e => { const b = e.getBoundingClientRect(), glove = e.closest(".bench, .timers, .run, .step-done, .step"), least = glove ? 44 : 24; return b.width < least - .5 || b.height < least - .5; })
 		.map(e => (e.id || e.className || e.localName) + " " + e.textContent.slice(0, 30) + " " + JSON.stringify(e.getBoundingClientRect()))`
 	p := fresh(t, "v=1&cell.2.count=3&found.product=30&found.copper=40")
