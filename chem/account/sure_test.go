@@ -102,6 +102,7 @@ func TestBoundsHoldTheTruth(t *testing.T) {
 				}
 				r := NewRecord()
 				r.Product, r.Residue = o.found[product], o.found[residue]
+				r.OxideOnCopper = cause == DarkCopper
 				if route.MakesCopperSalt(&c.Plan) {
 					r.Copper = o.found[crystals]
 				}

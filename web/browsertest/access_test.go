@@ -555,7 +555,7 @@ func TestNothingMovesForThoseWhoAskedForThat(t *testing.T) {
 	assert.Empty(t, list)
 	p.Eval(`document.getElementById('stage.Cells.title').focus({ preventScroll: true })`, nil)
 	p.Stroke(kb.End)
-	p.Wait(`document.activeElement.id === 'stage.Kept-runs.title'`)
+	p.Wait(`document.activeElement.id === 'stage.Assays.title'`)
 	var there, later float64
 	p.Eval(`scrollY`, &there)
 	time.Sleep(300 * time.Millisecond)

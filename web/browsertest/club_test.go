@@ -74,7 +74,7 @@ func TestClubIsTypedAndComesBack(t *testing.T) {
 }
 
 func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
-	p := openClubSheet(t, "v=1&club.groups=5")
+	p := openClubSheet(t, "v=2&club.groups=5")
 	plan := route.NewPlan()
 	var b route.Runner
 	s := b.Run(&plan)
