@@ -1,6 +1,7 @@
 package route
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,6 +19,7 @@ func TestEveryStageHasItsLine(t *testing.T) {
 		{"gas.source=peroxide", "cell.kind=alkaline"},
 		{"gas.source=oxalic", "batch.share=100"},
 		{"batch.runs=3"},
+		{"wash.times=0", "wash.acid=100"},
 		{"gas.acid=0.1", "rinse.times=0"},
 		{"cell.rejects=6"},
 		{"cell.rejects=6", "dry.way=crystals", "gas.source=oxalic"},
@@ -41,4 +43,28 @@ func TestLineSaysWhatIsPouredAndWhatComes(t *testing.T) {
 	assert.Equal(t, "ochre", line.Parts[1].Name)
 	assert.Contains(t, line.Parts[0].Text, Print(s.Value(GasAcidUsed), "mL"))
 	assert.Equal(t, "hot acid, poison gas", line.Stop)
+}
+
+// TestTheWashLineTellsAllWashesBeforeItsChloride: as many as are worked out, with the acid
+// rinse and what follows it.
+func TestTheWashLineTellsAllWashesBeforeItsChloride(t *testing.T) {
+	for _, words := range [][]string{{}, {"wash.acid=0"}, {"wash.times=0", "wash.acid=0"}, {"wash.times=3", "wash.acid=150", "wash.after=2"}} {
+		p := PlanOf(Defaults)
+		alter(t, &p, words...)
+		s := new(Runner).Run(&p)
+		line := LineOf(Wash, &p, s).Parts[0].Text
+		for _, said := range []struct {
+			before string
+			id     FigureID
+			unit   string
+			after  string
+		}{
+			{", wash ", WashTimesUsed, "×", " with "},
+			{", rinse with ", WashAcidPoured, "mL", " of dilute acid"},
+			{", wash ", WashAfterUsed, "×", " more"},
+		} {
+			part := said.before + Print(s.Value(said.id), said.unit) + said.after
+			assert.Equal(t, s.Value(said.id) > 0, strings.Contains(line, part), "%q in %q", part, line)
+		}
+	}
 }

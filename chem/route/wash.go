@@ -64,8 +64,8 @@ var washInputs = []Input{
 			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
 			Blank: "a little more than the zinc salts take, where a tenth of the oxide or more is spent; none with alkaline mix",
 			// In the plan that the page starts with it takes four fifths of the zinc out of the jar, whose
-			// purity goes from 65 to 82 %, for 187 mL of it (41 mL of which the slurry spares), one wash
-			// more, half a litre more of liquor to keep, and twenty grams of soda for its zinc.
+			// purity goes from 65 to 82 %, for 187 mL of it (46 mL of which the slurry spares), one wash
+			// more, 0.6 L more of liquor to keep, and 23 g of soda for its zinc.
 			Why: "Takes out the zinc salts that water leaves, which would else weigh most beside the salt in the jar. More than they take dissolves manganese.",
 		},
 		Stage: Wash, earlier: []float64{0},

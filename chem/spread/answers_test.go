@@ -359,3 +359,29 @@ func TestSlowerFlameAndSecondVesselCanBeAsked(t *testing.T) {
 		}
 	}
 }
+
+// TestTheExcessIsEnoughAsOftenAsItsFieldSays, in the plan that the page starts with.
+func TestTheExcessIsEnoughAsOftenAsItsFieldSays(t *testing.T) {
+	in, ok := route.InputByKey("gas.excess")
+	require.True(t, ok)
+	for _, c := range []struct {
+		excess, least, most float64
+		says                string
+	}{
+		{30, 0.75, 0.80, "30 % is enough in nearly eight runs of ten"},
+		{10, 0.52, 0.60, "10 % in little more than half"},
+	} {
+		p := route.PlanOf(route.Defaults)
+		require.NoError(t, in.Set(&p, c.excess))
+		draws := Start(Case{Plan: p}, 1024).Finish().Figure(route.MetShare)
+		enough := 0.0
+		for _, met := range draws {
+			if quantity.Given(met) {
+				enough++
+			}
+		}
+		share := enough / float64(len(draws))
+		assert.True(t, c.least < share && share < c.most, "%v %%: %v", c.excess, share)
+		assert.Contains(t, in.Why, c.says)
+	}
+}
