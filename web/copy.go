@@ -126,15 +126,6 @@ func (p *page) planAt(fragment string) string {
 	return fragment
 }
 
-// home is the fragment of the plan that the page shows under an address without one.
-func (p *page) home() string {
-	if p.from.plan == "" {
-		return link.New
-	}
-	c, _ := link.Decode(p.from.plan)
-	return link.Encode(&c)
-}
-
 // troubles are what could not be taken of the copy and of the link.
 func (p *page) troubles() []link.Trouble {
 	return slices.Concat(p.from.troubles, p.desk.Troubles())

@@ -61,9 +61,6 @@ func TestAddressWithoutAFragmentIsTheCopysPlan(t *testing.T) {
 	p := &page{from: original{plan: "cell.count=9&v=2"}}
 	assert.Equal(t, "cell.count=9&v=2", p.planAt(""))
 	assert.Equal(t, "v=2&cell.count=2", p.planAt("v=2&cell.count=2"))
-	assert.Equal(t, "v=2&cell.count=9", p.home(), "as the desk writes it")
-	p.from.plan = ""
-	assert.Equal(t, "v=2", p.home())
 }
 
 func TestLabelTextsGoThroughACopy(t *testing.T) {

@@ -63,7 +63,7 @@ func (p *page) pasteNodes() []doc.Node {
 // leave keeps what is lost when another plan is opened: the address as it should be, and
 // what stands in fields that cannot be read, for Back.
 func (p *page) leave() {
-	if f := p.desk.Fragment(); f != p.written && !(p.written == "" && f == p.home()) {
+	if f := p.desk.Fragment(); !p.inAddress(f) {
 		p.write(f)
 	}
 	p.remember()

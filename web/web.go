@@ -38,6 +38,7 @@ type page struct {
 	desk      *desk.Desk
 	drawer    *drawer.Drawer
 	written   string // the fragment that the address holds
+	means     string // what was opened from it, as the desk writes it
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
 	touched   string // the key of the field that was typed in since that
@@ -71,6 +72,7 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
+	p.means = p.desk.Fragment()
 	p.drawer = drawer.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
@@ -272,6 +274,7 @@ func (p *page) follow(ctx app.Context) {
 	p.written, p.pushed = now, false
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
+	p.means = p.desk.Fragment()
 	p.recall()
 	p.openFaults()
 	p.opened = true
@@ -333,12 +336,17 @@ func (p *page) address(ctx app.Context) {
 		return
 	}
 	f := p.desk.Fragment()
-	// An address without a fragment is the new plan's, or the saved copy's.
-	if f == p.written || p.written == "" && f == p.home() {
+	if p.inAddress(f) {
 		return
 	}
 	p.writtenAt = time.Now()
 	p.write(f)
+}
+
+// inAddress tells whether the address says what a fragment says: it is the same, or the one
+// that was opened, of another version or none, and nothing was changed since.
+func (p *page) inAddress(f string) bool {
+	return f == p.written || !p.pushed && f == p.means
 }
 
 // write puts a fragment into the address. The first change of a visit makes an

@@ -186,7 +186,7 @@ const screen = `window.asked = window.freed = 0; Object.defineProperty(Navigator
 
 func TestScreenIsKeptAwake(t *testing.T) {
 	p := page.Load(t, page.File(t), "", screen)
-	ready(p)
+	p.Ready()
 	enter(p, "go.bench")
 	p.Wait(`window.asked === 1`)
 	p.Wait(`document.querySelector('.bench').textContent.includes('The screen stays on')`)

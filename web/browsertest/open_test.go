@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
 )
 
@@ -33,7 +34,7 @@ func TestStagesAreLinesUntilPressed(t *testing.T) {
 	for _, stage := range []string{"Cells", "Gas", "Purity", "How-sure"} {
 		assert.True(t, shut(p, stage), stage)
 	}
-	assert.Contains(t, p.Text(`[id="stage.Gas"] .line`), "on 20\u202fg of copper")
+	assert.Contains(t, p.Text(`[id="stage.Gas"] .line`), "on "+route.Print(sheetOf("").Value(route.GasCopperUsed), "g")+" of copper")
 	assert.Contains(t, p.Text(`[id="stage.Gas"] .marks`), "hot acid")
 	p.Click(`[id="stage.Gas"] .line`)
 	p.Click(`[id="stage.Dry.title"]`)
@@ -53,7 +54,7 @@ func TestStagesAreLinesUntilPressed(t *testing.T) {
 
 // TestWhatIsShutIsFound by the browser's own search, which tells the element that it found.
 func TestWhatIsShutIsFound(t *testing.T) {
-	p := closed(t, "")
+	p := closed(t, "v=1") // which boils chloride down
 	settle(p)
 	for _, c := range []struct{ stage, words string }{
 		{"Gas", "Strength of the sulfuric acid as bought"}, // a field

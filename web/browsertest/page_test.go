@@ -42,7 +42,7 @@ func TestEveryInputHasItsName(t *testing.T) {
 	there := map[string]bool{}
 	for _, fragment := range []string{
 		"v=1&cell.2.count=3", "v=1&gas.source=metabisulfite&dry.way=crystals", "v=1&gas.source=slurrysalt&cell.kind=alkaline",
-		"v=1&gas.source=peroxide", "v=1&gas.source=oxalic",
+		"v=1&gas.source=peroxide", "v=1&gas.source=oxalic", "v=2&iron.way=thrown",
 	} {
 		p.Address(fragment)
 		var names []string
@@ -67,7 +67,7 @@ func TestAnyBrowserTypesAndReadsAPlan(t *testing.T) {
 	}
 	p.Type("cell.count", "12")
 	for _, key := range keys {
-		assert.InDelta(t, 2, number(t, p, key)/before[key], 0.05, "%s doubles with the cells, near enough", key)
+		assert.InDelta(t, 2, number(t, p, key)/before[key], 0.15, "%s doubles with the cells, near enough: of more gas in the same time more passes by", key)
 	}
 	p.Wait(`location.hash.includes('cell.count=12')`)
 }
@@ -115,7 +115,7 @@ func TestSmallFlaskProposesEqualBatches(t *testing.T) {
 }
 
 func TestAnyBrowserGoesBackToThePlanAsOpened(t *testing.T) {
-	p := fresh(t, "v=1&cell.count=4")
+	p := fresh(t, "v=1&cell.count=4") // of a version that the page does not write
 	opened := p.Value("product.mass")
 	p.Type("cell.count", "15")
 	p.Type("batch.share", "40")

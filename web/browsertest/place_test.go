@@ -28,7 +28,7 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 		{"a field", `document.getElementsByName("slurry.water")[0]`, to("5")},
 	}) {
 		t.Run(c.name, func(t *testing.T) {
-			p := page.Load(t, page.File(t), "", wasOpen, `window.look = () => `+c.look+`;
+			p := page.Load(t, page.File(t), "", `window.look = () => `+c.look+`;
 			new MutationObserver((_, watch) => {
 				if (!("ready" in document.documentElement.dataset)) return;
 				watch.disconnect();
@@ -36,6 +36,8 @@ func TestWhatIsLookedAtStaysWhereItIs(t *testing.T) {
 				window.begun = { Top: look().getBoundingClientRect().top, Scrolled: scrollY, Settling: !!document.querySelector(".settling") };
 			}).observe(document, { subtree: true, attributes: true, attributeFilter: ["data-ready"] })`)
 			ready(p)
+			settle(p)
+			p.Reload() // with all open, as it was left
 			settle(p)
 			var begun, stands struct {
 				Top, Scrolled float64

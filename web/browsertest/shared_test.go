@@ -5,9 +5,7 @@ package browsertest
 import (
 	"testing"
 
-	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
-	"rosesalt/web/section"
 )
 
 // shared is the page that most tests use, one after the other.
@@ -67,15 +65,6 @@ const allOpen = `{
 		for (const send = document.getElementById("send"); send.ariaExpanded === "false"; await turn()) send.click();
 	}
 `
-
-// wasOpen is what a tab keeps in which all stages were open before a reload.
-var wasOpen = func() string {
-	var ids []string
-	for stage := range route.Stage(route.Stages) {
-		ids = append(ids, section.StageID(stage))
-	}
-	return `sessionStorage.setItem("rosesalt.open", JSON.stringify({ of: location.pathname, kept: ` + list(ids) + ` }))`
-}()
 
 // openAll opens all sections, for tests that look into them.
 func openAll(p *page.Page) {

@@ -54,7 +54,7 @@ func TestVesselsAreMendedAtOneTouch(t *testing.T) {
 	p.Wait(`!!document.getElementById('bench.title')`)
 	toStep(p, "charge")
 	assert.Contains(t, p.Text(".bench"), "Make 2 equal batches, or take a flask of 500\u202fmL")
-	assert.Regexp(t, `(?s)44\x{202f}g.*87\x{202f}g`, p.Text(".bench-take"))
+	assert.Regexp(t, `(?s)43\x{202f}g.*86\x{202f}g`, p.Text(".bench-take"))
 	p.Press(page.Escape)
 	p.Wait(`!document.getElementById('bench.title')`)
 

@@ -22,7 +22,7 @@ func TestAnotherWayBecomesThePlan(t *testing.T) {
 		p.Wait(`document.querySelector('[name="gas.source"]').value === '` + word + `'`)
 		settle(p)
 		p.Wait(`!document.getElementById('way.` + word + `')`)
-		sheet := sheetOf("v=1&gas.source=" + word)
+		sheet := sheetOf("v=2&gas.source=" + word)
 		for _, id := range []route.FigureID{route.ProductMass, route.ProductPurity, route.DemandAcid, route.ReduceHeat, route.ProductSodium} {
 			assert.InDelta(t, sheet.Value(id), number(t, p, id.Info().Key), 1e-9*(1+sheet.Value(id)), "%s, %s", word, id.Info().Key)
 		}
