@@ -38,7 +38,8 @@ type page struct {
 	desk      *desk.Desk
 	drawer    *drawer.Drawer
 	written   string // the fragment that the address holds
-	means     string // what was opened from it, as the desk writes it
+	read      string // the fragment that was opened last
+	means     string // the same, as the desk writes it
 	pushed    bool   // whether this visit has its own entry in the history
 	said      string // what the live region says
 	touched   string // the key of the field that was typed in since that
@@ -72,7 +73,7 @@ func (p *page) OnInit() {
 	p.written = fragment()
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
-	p.means = p.desk.Fragment()
+	p.read, p.means = p.written, p.desk.Fragment()
 	p.drawer = drawer.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
@@ -274,7 +275,7 @@ func (p *page) follow(ctx app.Context) {
 	p.written, p.pushed = now, false
 	p.from.troubles = nil
 	p.desk.Open(p.planAt(now))
-	p.means = p.desk.Fragment()
+	p.read, p.means = now, p.desk.Fragment()
 	p.recall()
 	p.openFaults()
 	p.opened = true
@@ -343,10 +344,10 @@ func (p *page) address(ctx app.Context) {
 	p.write(f)
 }
 
-// inAddress tells whether the address says what a fragment says: it is the same, or the one
-// that was opened, of another version or none, and nothing was changed since.
+// inAddress tells whether the address says what a fragment says: it is the same, or what was
+// opened, written by another version or not at all.
 func (p *page) inAddress(f string) bool {
-	return f == p.written || !p.pushed && f == p.means
+	return f == p.written || p.written == p.read && f == p.means
 }
 
 // write puts a fragment into the address. The first change of a visit makes an
