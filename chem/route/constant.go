@@ -32,6 +32,9 @@ func Constants() []Constant {
 // Insolubles are the solids that make up a cake. The caller must not change them.
 func Insolubles() []reaction.Substance { return insoluble[:] }
 
+// Oxides are those of manganese that the slurry may hold. The caller must not change them.
+func Oxides() []reaction.Substance { return oxides[:] }
+
 // Solubles are the substances that go where the liquor goes. The caller must not
 // change them.
 func Solubles() []reaction.Substance { return soluble[:] }

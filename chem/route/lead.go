@@ -6,6 +6,10 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
+// oxides are what a reductant can reduce in the slurry, in the order in which what is said of
+// each of them is listed.
+var oxides = [...]Substance{ManganeseDioxide, Manganite, Hetaerolite, Hausmannite}
+
 // work is what a reductant can find in the slurry once the dilute acid has worked, in mol.
 type work struct {
 	dioxide, manganite, hetaerolite, hausmannite float64 // that can be reached
@@ -153,14 +157,8 @@ func (b *Runner) leadIn(w work, gas, first float64) lead {
 	l := w.lead(gas, first)
 	d := w.dithionate
 	do := func(e *Equation, extent float64) { b.react(ledger.Slurry, e, quantity.Mole(extent)) }
-	do(ReduceDioxide, l.share*w.dioxide*(1-d))
-	do(ReduceDioxideDithionate, l.share*w.dioxide*d)
-	do(ReduceManganite, l.share*w.manganite/2*(1-d))
-	do(ReduceManganiteDithionate, l.share*w.manganite/2*d)
-	do(ReduceHetaerolite, l.share*w.hetaerolite*(1-d))
-	do(ReduceHetaeroliteDithionate, l.share*w.hetaerolite*d)
-	do(ReduceHausmannite, l.share*w.hausmannite*(1-d))
-	do(ReduceHausmanniteDithionate, l.share*w.hausmannite*d)
+	b.onOxides(w, l.share*(1-d), ReduceDioxide, ReduceManganite, ReduceHetaerolite, ReduceHausmannite)
+	b.onOxides(w, l.share*d, ReduceDioxideDithionate, ReduceManganiteDithionate, ReduceHetaeroliteDithionate, ReduceHausmanniteDithionate)
 
 	do(ReduceDioxide, l.dioxide-l.asDithionate)
 	do(ReduceDioxideDithionate, l.asDithionate)
@@ -177,6 +175,18 @@ func (b *Runner) leadIn(w work, gas, first float64) lead {
 	do(GasHausmanniteDithionate, left*w.hausmannite*d)
 	b.set(AcidSaves, l.saved*1000)
 	return l
+}
+
+// extents are those of the reactions that reduce all of each of the oxides, in their order.
+func (w *work) extents() [len(oxides)]float64 {
+	return [...]float64{w.dioxide, w.manganite / 2, w.hetaerolite, w.hausmannite}
+}
+
+// onOxides lets a share of each of the oxides react.
+func (b *Runner) onOxides(w work, share float64, reactions ...*Equation) {
+	for i, extent := range w.extents() {
+		b.react(ledger.Slurry, reactions[i], quantity.Mole(share*extent))
+	}
 }
 
 // onBases lets a share of what the slurry holds of each base react.

@@ -152,18 +152,8 @@ func (b *Runner) stirOxalic(p *Plan) (heat float64) {
 	if share*w.cations() > w.have {
 		byAcid = w.have / (share * w.cations())
 	}
-	for _, step := range [...]struct {
-		acid, bare *Equation
-		extent     float64
-	}{
-		{OxalicDioxide, OxalicDioxideBare, w.dioxide},
-		{OxalicManganite, OxalicManganiteBare, w.manganite / 2},
-		{OxalicHetaerolite, OxalicHetaeroliteBare, w.hetaerolite},
-		{OxalicHausmannite, OxalicHausmanniteBare, w.hausmannite},
-	} {
-		b.react(ledger.Slurry, step.acid, quantity.Mole(share*step.extent*byAcid))
-		b.react(ledger.Slurry, step.bare, quantity.Mole(share*step.extent*(1-byAcid)))
-	}
+	b.onOxides(w, share*byAcid, OxalicDioxide, OxalicManganite, OxalicHetaerolite, OxalicHausmannite)
+	b.onOxides(w, share*(1-byAcid), OxalicDioxideBare, OxalicManganiteBare, OxalicHetaeroliteBare, OxalicHausmanniteBare)
 	b.react(ledger.Slurry, OxalateFalls, b.has(ledger.Slurry, OxalicAcid)*quantity.Mole(p.OxalicFalls.Fraction()))
 	b.froths(CarbonDioxide)
 	return w.heat(share, heatOxalic)

@@ -132,10 +132,7 @@ func (b *Runner) stirPeroxide(p *Plan) (heat float64) {
 	if w.pairs() > 0 {
 		share = lesser(1, lesser(useful/w.pairs(), w.have/w.cations()))
 	}
-	b.react(ledger.Slurry, PeroxideDioxide, quantity.Mole(share*w.dioxide))
-	b.react(ledger.Slurry, PeroxideManganite, quantity.Mole(share*w.manganite/2))
-	b.react(ledger.Slurry, PeroxideHetaerolite, quantity.Mole(share*w.hetaerolite))
-	b.react(ledger.Slurry, PeroxideHausmannite, quantity.Mole(share*w.hausmannite))
+	b.onOxides(w, share, PeroxideDioxide, PeroxideManganite, PeroxideHetaerolite, PeroxideHausmannite)
 	broken := 2 * b.react(ledger.Slurry, PeroxideBreaks, unlimited)
 	b.froths(Oxygen)
 	return w.heat(share, heatPeroxide) + float64(broken)*heatBreaks

@@ -22,21 +22,21 @@ type Runner struct {
 // carry is what one stage hands to the next beside the ledger: properties of
 // the matter, not amounts of it.
 type carry struct {
-	slurrySolids quantity.Gram       // dry, as led into the slurry, before acid and gas
-	dithionate   float64             // share of the reduced equivalents
-	demandGas    quantity.Mole       // for all manganese in the batch
-	demandAcid   quantity.Mole       // the same, H2SO4
-	made         quantity.Mole       // SO2 that leaves the generator's liquid
-	uptake       float64             // share of the gas led in that the slurry can take up
-	purge        quantity.Mole       // SO2 that drives the air out
-	molarVolume  float64             // mL of SO2 a mole at room temperature and pressure
-	acid         strongAcid          // as bought
-	poured       quantity.Millilitre // strong acid into the generator
-	vented       quantity.Mole       // SO2 past the slurry
-	hotWater     float64             // g that just dissolve the copper salt hot
-	kept         [4]quantity.Mole    // of the four oxides in the slurry: out of reach
-	stirred      quantity.Mole       // of the reductant that is stirred in
-	froth        quantity.Mole       // oxygen or carbon dioxide out of the slurry
+	slurrySolids quantity.Gram              // dry, as led into the slurry, before acid and gas
+	dithionate   float64                    // share of the reduced equivalents
+	demandGas    quantity.Mole              // for all manganese in the batch
+	demandAcid   quantity.Mole              // the same, H2SO4
+	made         quantity.Mole              // SO2 that leaves the generator's liquid
+	uptake       float64                    // share of the gas led in that the slurry can take up
+	purge        quantity.Mole              // SO2 that drives the air out
+	molarVolume  float64                    // mL of SO2 a mole at room temperature and pressure
+	acid         strongAcid                 // as bought
+	poured       quantity.Millilitre        // strong acid into the generator
+	vented       quantity.Mole              // SO2 past the slurry
+	hotWater     float64                    // g that just dissolve the copper salt hot
+	kept         [len(oxides)]quantity.Mole // of each oxide in the slurry: out of reach
+	stirred      quantity.Mole              // of the reductant that is stirred in
+	froth        quantity.Mole              // oxygen or carbon dioxide out of the slurry
 }
 
 // Run computes the plan. The sheet belongs to the runner and is overwritten by

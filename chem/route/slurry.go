@@ -292,7 +292,6 @@ func (b *Runner) reduce(p *Plan) {
 
 	// What no gas can reach stands aside until the end.
 	apart := 1 - p.SlurryReach.Fraction()
-	oxides := [...]Substance{ManganeseDioxide, Manganite, Hetaerolite, Hausmannite}
 	kept := &b.carry.kept
 	for i, s := range oxides {
 		kept[i] = b.has(ledger.Slurry, s) * quantity.Mole(apart)
@@ -331,8 +330,8 @@ func (b *Runner) reduce(p *Plan) {
 }
 
 // rest leaves the slurry hot: dithionate breaks up, as the acid goes, and the oxide in
-// reach takes the gas of it, the dioxide first. It goes by the first order, followed in sixteen steps with
-// sums and products alone. Its heat, spread over hours, is not counted.
+// reach takes the gas of it, the dioxide first. It goes by the first order, followed in
+// sixteen steps with sums and products alone. Its heat, spread over hours, is not counted.
 //
 // The rate: RSC Adv. 10 (2020) 1430, abstract; that it goes with the acid is an estimate.
 func (b *Runner) rest(p *Plan) {
@@ -350,16 +349,9 @@ func (b *Runner) rest(p *Plan) {
 	b.set(RestGone, 100*share)
 	gone := b.has(ledger.Slurry, ManganeseDithionate) * quantity.Mole(share)
 	w := b.work()
-	for _, step := range [...]struct {
-		equation *Equation
-		extent   float64
-	}{
-		{RestDioxide, w.dioxide},
-		{RestManganite, w.manganite / 2},
-		{RestHetaerolite, w.hetaerolite},
-		{RestHausmannite, w.hausmannite},
-	} {
-		gone -= b.react(ledger.Slurry, step.equation, lesser(gone, quantity.Mole(step.extent)))
+	extents := w.extents()
+	for i, e := range [...]*Equation{RestDioxide, RestManganite, RestHetaerolite, RestHausmannite} {
+		gone -= b.react(ledger.Slurry, e, lesser(gone, quantity.Mole(extents[i])))
 	}
 	b.millimoles(RestFreed, b.react(ledger.Slurry, BoilDithionate, gone))
 }
