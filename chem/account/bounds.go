@@ -217,19 +217,15 @@ func (m *model) madeMost(b *Bound) {
 		b.Why = "nothing was charged"
 		return
 	}
-	b.Value, b.Working = n, "by the formulas, from the charge "+route.Print(n, "mmol")
-	if m.charged() {
-		b.Assumes = []string{"What the plan says was charged."}
-	} else {
-		b.Value *= unsaid
+	times := 1.0
+	b.Working, b.Assumes = "by the formulas, from the charge "+route.Print(n, "mmol"), []string{"What the plan says was charged."}
+	if !m.charged() {
+		times = unsaid
 		b.Working += fmt.Sprintf(" × %.2g", unsaid)
 		b.Assumes = []string{fmt.Sprintf("Nobody noted what was charged: no more than %.2g times what the plan asks for.", unsaid)}
 	}
+	b.Value = times * n
 	if left := m.rec.Metal; quantity.Given(left) && quantity.Given(m.copper) {
-		times := 1.0
-		if !m.charged() {
-			times = unsaid
-		}
 		if gone := 1000 * math.Max(0, times*m.copper-left) / massCopper; gone < b.Value {
 			b.Value = gone
 			b.Working = fmt.Sprintf("(%s − %s) / %.3f g/mol", route.Print(times*m.copper, "g"), route.Print(left, "g"), massCopper)
@@ -407,13 +403,10 @@ func (m *model) closure(b *Bound, r float64) {
 	}
 	left := 0.0
 	if quantity.Given(m.rec.Residue) {
-		of := func(x reaction.Substance) float64 { return float64(book.Mass(ledger.Residue, x)) }
 		barren := m.barren()
 		perMole := float64(reaction.ManganeseDioxide.MolarMass())
-		oxide := of(reaction.ManganeseDioxide) + of(reaction.Manganite) + of(reaction.Hetaerolite) + of(reaction.Hausmannite)
-		if n := float64(book.Amount(ledger.Residue, reaction.ManganeseDioxide) + book.Amount(ledger.Residue, reaction.Manganite) +
-			2*book.Amount(ledger.Residue, reaction.Hetaerolite) + 3*book.Amount(ledger.Residue, reaction.Hausmannite)); n > 0 {
-			perMole = oxide / n
+		if n, oxide := undissolved(book); n > 0 {
+			perMole = float64(oxide) / float64(n)
 		}
 		left = 1000 * math.Max(0, m.rec.Residue-barren) / perMole
 		b.Assumes = append(b.Assumes, fmt.Sprintf("Of the residue %s is carbon and gangue, by the best estimate; the rest is oxide.", route.Print(barren, "g")))

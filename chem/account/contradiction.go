@@ -5,7 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -124,6 +126,16 @@ func (m *model) barren() float64 {
 		s += float64(m.runner.Book().Mass(residueVessel, x))
 	}
 	return s
+}
+
+// undissolved is the manganese of the oxides in the residue that a book holds, mol, and what
+// these weigh.
+func undissolved(book *ledger.Book) (manganese quantity.Mole, oxides quantity.Gram) {
+	for _, x := range route.Oxides() {
+		manganese += quantity.Mole(x.Atoms(reaction.Mn)) * book.Amount(residueVessel, x)
+		oxides += book.Mass(residueVessel, x)
+	}
+	return manganese, oxides
 }
 
 func (m *model) copperContradictions(add func(size, half float64, unit, message string, keys []string, likely ...string)) {

@@ -7,7 +7,6 @@ import (
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
-	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -398,9 +397,8 @@ func (p *Posterior) keep(i int) {
 	}
 	put(p.amountAt(lost), math.Max(0, batch-o.manganese-residue-liquor))
 	put(p.amountAt(cake), residue)
-	book := p.m.runner.Book()
-	put(p.amountAt(intact), 1000*float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
-		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite)+3*book.Amount(residueVessel, reaction.Hausmannite)))
+	left, _ := undissolved(p.m.runner.Book())
+	put(p.amountAt(intact), left.Millimoles())
 	for f := range measurement(measurements) {
 		put(p.foundAt(f), o.found[f])
 	}

@@ -222,8 +222,8 @@ func (p *Posterior) missing() string {
 	}
 	book := runner.Book()
 	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
-	intact := 1000 * float64(book.Amount(residueVessel, reaction.ManganeseDioxide)+
-		book.Amount(residueVessel, reaction.Manganite)+2*book.Amount(residueVessel, reaction.Hetaerolite))
+	left, _ := undissolved(book)
+	intact := left.Millimoles()
 	jar, cake, liquor, lost := of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses)
 	if jar+cake+liquor+lost <= 0 {
 		return ""
@@ -610,7 +610,6 @@ func (p *Posterior) effect(c Cause) (gain float64, says string) {
 		return 0, ""
 	}
 	gain = now.found[product] - was.found[product]
-	what := "of salt"
 	switch {
 	case c == OtherHydrate && gain < 0:
 		return gain, fmt.Sprintf("As it most likely ran, %s less would be in the jar, all of it water.", route.Print(-gain, "g"))
@@ -621,7 +620,7 @@ func (p *Posterior) effect(c Cause) (gain float64, says string) {
 	case c == GasLost && route.Sulfurous(&p.m.base):
 		return gain, fmt.Sprintf("Uptake from %s to %s: %s more.", route.Print(kept, "%"), route.Print(route.Uptake(&p.m.plan, p.m.sheet), "%"), route.Print(gain, "g"))
 	}
-	return gain, fmt.Sprintf("This run would then have given %s %s more.", route.Print(gain, "g"), what)
+	return gain, fmt.Sprintf("This run would then have given %s of salt more.", route.Print(gain, "g"))
 }
 
 // without says what leaving out the dilute acid alone would have come to, where it is known

@@ -41,6 +41,9 @@ func TestOneRunStandsForAll(t *testing.T) {
 			require.NoError(t, book.Err())
 			jar := book.Element(ledger.ProductJar, reaction.Mn).Millimoles()
 			assert.Contains(t, p.Verdict().Missing, route.Print(jar, "mmol")+" reached the jar")
+			left := func(x reaction.Substance) float64 { return book.Amount(ledger.Residue, x).Millimoles() }
+			intact := left(reaction.ManganeseDioxide) + left(reaction.Manganite) + 2*left(reaction.Hetaerolite) + 3*left(reaction.Hausmannite)
+			assert.Contains(t, p.Verdict().Missing, route.Print(intact, "mmol")+" was never dissolved")
 			at, _ := p.likeliest()
 			assert.InDelta(t, p.column(p.foundAt(product))[at], c.product, r.Half(KeyProduct), "the jar that is shown is the jar that was weighed")
 			o, _ := p.m.run(Cause(p.s.label[at]), p.s.point(at))
