@@ -288,8 +288,9 @@ func orElse[T ~float64](x, otherwise T) T {
 // discharge uses up the dioxide until the charge is left: first with the
 // ammonium chloride, then with the zinc chloride, then to zinc oxide, each until
 // its salt, or the water, is used up. The share deep of the MnOOH goes on to
-// hausmannite. Then a share of the MnOOH ages, as far as it is left, with the zinc of the oxide first, then of
-// the basic salt, then of the diammine. Of the zinc oxide the share out stays with the gel.
+// hausmannite. Then a share of the MnOOH ages, as far as it is left, with the zinc of the
+// oxide first, then of the basic salt, then of the diammine. Of the zinc oxide the share out
+// stays with the gel.
 func (c *content) discharge(charge, deep, aged, out float64) {
 	left := c.dioxide * (1 - charge)
 	c.byAmmonium = lesser(left/2, c.ammonium/2)

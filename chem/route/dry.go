@@ -379,8 +379,8 @@ func hydrationOf(p *Plan) hydration {
 	return hydrationAt(p.DryTemperature, false)
 }
 
-// BoundWater is the water that manganese (and iron(II)), zinc and sodium sulfate bind at the temperature
-// at which the plan dries or crystallises, mol to a mole.
+// BoundWater is the water that manganese (and iron(II)), zinc and sodium sulfate bind at the
+// temperature at which the plan dries or crystallises, mol to a mole.
 func BoundWater(p *Plan) (manganese, zinc, sodium float64) {
 	h := hydrationOf(p)
 	return h.manganese, h.zinc, h.sodium

@@ -186,7 +186,7 @@ const (
 	GasAcidNeeded
 	GasAcidMass
 	GasCopperNeeded
-	// GasAcidCopper is the acid to a mole of copper in the charge, mol.
+	// GasAcidCopper is the acid to a mole of the copper that dissolves, mol.
 	GasAcidCopper
 	// GasBoils is the strength of the acid that boils at the flask's temperature.
 	GasBoils

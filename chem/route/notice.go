@@ -424,9 +424,9 @@ const (
 	benchRate = 400 // mL of gas a minute under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
 
-	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better
+	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)
 
-	manualsMost = 3 // mol of acid to a mole of copper; manuals print 2.1 to 2.5
+	manualsMost = 3 // mol of acid to a mole of copper that dissolves; manuals print 2.1 to 2.5 (judgement)
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.

@@ -50,6 +50,16 @@ const (
 	ways
 )
 
+// drawGasPlan draws a plan that leads gas in.
+func drawGasPlan(t *rapid.T) *Plan {
+	p := drawPlan(t)
+	if !Gaseous(p) {
+		p.GasSource = FromCopper
+		settle(t, p)
+	}
+	return p
+}
+
 // drawPlan draws any plan that the page accepts: every input within its limits,
 // choices and blanks too. What Check would refuse is put right.
 func drawPlan(t *rapid.T) *Plan {
@@ -394,11 +404,7 @@ func TestAnyPlanAccountsForItsGas(t *testing.T) {
 func TestMoreAcidNeverGivesLessGas(t *testing.T) {
 	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawPlan(t)
-		if !Gaseous(p) {
-			p.GasSource = FromCopper
-			settle(t, p)
-		}
+		p := drawGasPlan(t)
 		in, _ := InputByKey("gas.acid")
 		less := rapid.Float64Range(in.Min, in.Max).Draw(t, "less")
 		more := rapid.Float64Range(less, in.Max).Draw(t, "more")

@@ -14,10 +14,10 @@ import (
 // as long as they rise, and then stands over its surface, under the funnel, as long as the
 // stream gives it time. The oxide uses up what dissolves, so the liquor is counted as empty.
 const (
-	// A bubble of 2 to 20 mm rises in water at 0.2 to 0.35 m/s.
+	// A bubble of 2 to 20 mm rises in water at 0.2 to 0.35 m/s (from memory).
 	bubbleRises = 23.0 // cm/s
 	// dirtOnBubbles is what the films on a bubble in slurry leave of the transfer of a clean
-	// one: the middle, by ratio, between none and a rigid surface, which leaves a fifth.
+	// one: the middle, by ratio, between none and a rigid surface, which leaves a fifth (estimate).
 	dirtOnBubbles = 0.42
 	// diffusion is that of SO2 in water at 25 °C, and diffusionRises how it rises with heat,
 	// as the exponent of 1/T; both from the rows at 20 to 35 °C.
@@ -37,7 +37,7 @@ const (
 	surfaceGrows = 2.0 / 3
 	// leastUptake keeps a charge finite where next to nothing is taken up.
 	leastUptake = 0.01
-	// Of the transfer units, what they may be in truth.
+	// Of the transfer units, what they may be in truth (estimates).
 	unitsLow, unitsHigh = 0.4, 2.0
 )
 

@@ -32,11 +32,7 @@ func TestUptakeGoesOneWay(t *testing.T) {
 		{"one more vessel", func(_ *rapid.T, p *Plan) { p.GasVessels++ }},
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawPlan(t)
-		if !Gaseous(p) {
-			p.GasSource = FromCopper
-			settle(t, p)
-		}
+		p := drawGasPlan(t)
 		p.GasUptake = quantity.Percent(quantity.Blank)
 		p.SlurryDithionate, p.SlurrySplit = 30, 60 // else they follow the temperature
 		s := b.Run(p)
@@ -62,11 +58,7 @@ func TestUptakeGoesOneWay(t *testing.T) {
 func TestUptakeAgreesWithItsStream(t *testing.T) {
 	var b Runner
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawPlan(t)
-		if !Gaseous(p) {
-			p.GasSource = FromCopper
-			settle(t, p)
-		}
+		p := drawGasPlan(t)
 		p.GasUptake = quantity.Percent(quantity.Blank)
 		s := b.Run(p)
 		share, rate := s.Value(UptakeShare), s.Value(GasRate)
