@@ -61,7 +61,7 @@ var washInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
 			Blank: "a little more than the zinc salts take, where a tenth of the oxide or more is spent; none with alkaline mix",
 			// In the plan that the page starts with it takes four fifths of the zinc out of the jar, whose
 			// purity goes from 65 to 82 %, for 187 mL of it (46 mL of which the slurry spares), one wash
@@ -73,7 +73,7 @@ var washInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "wash.after", Name: "Washes after the acid rinse", Unit: "×", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 1, Max: 50, Whole: true,
+			Key: "wash.after", Name: "Washes after the acid rinse", Unit: "×", Standing: WorkedOut, Default: quantity.Blank, Min: 1, Max: 50, Whole: true,
 			Blank: "until silver nitrate stays clear", Why: "The acid sets the chloride free that was bound in zinc salts.",
 		},
 		Stage: Wash, Late: 4, earlier: []float64{1},

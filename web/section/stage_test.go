@@ -84,6 +84,26 @@ func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 	assert.NotEmpty(t, rare)
 }
 
+// TestStagesSayInTheTextWhatIsPoured: whatever a plan pours or counts, its fields left blank.
+func TestStagesSayInTheTextWhatIsPoured(t *testing.T) {
+	var none Pictures
+	for _, fragment := range []string{"", "v=1", "gas.source=metabisulfite", "gas.source=slurrysalt", "gas.source=peroxide", "gas.source=oxalic"} {
+		s, text := from(fragment), ""
+		for _, stage := range Stages(s, &none, false, nil) {
+			text += stage.Plain()
+		}
+		poured := 0
+		for id := range route.FigureID(len(route.Figures())) {
+			if f := id.Info(); f.Poured && s.Sheet().Value(id) > 0 {
+				in, _ := route.InputByKey(f.For)
+				assert.Contains(t, text, in.Name+": ", "%s: %s", fragment, f.Key)
+				poured++
+			}
+		}
+		assert.Greater(t, poured, 5)
+	}
+}
+
 // TestNoFigureIsReadToItsLastDigit: a band that is wide by those alone is none.
 func TestNoFigureIsReadToItsLastDigit(t *testing.T) {
 	d := desk.New("")
