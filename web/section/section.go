@@ -142,7 +142,7 @@ func PlaceAt(id string) Place {
 func (p *Part) Of(s *Source) doc.Section {
 	made := p.Make(s)
 	made.ID, made.Title, made.Sub = ID(p.Title), p.Title, p.Sub
-	return made
+	return withTerms(made)
 }
 
 // ID is the id of the part with a title: one word, since a list of ids is parted by spaces.

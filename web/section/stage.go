@@ -69,6 +69,7 @@ func Stages(s *Source, pictures *Pictures, opens bool, found func(route.Stage) (
 			made = made.Closed(words)
 		} else {
 			made.Of = inStage(s, stage, pictures[stage], opens)
+			made = withTerms(made)
 		}
 		list[stage] = made
 	}
