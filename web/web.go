@@ -141,6 +141,9 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	}
 	p.took(&was, "Plan the next run")
 	p.opened, p.pushed = true, false
+	p.enter(false, "") // so that Back tells where the account was
+	p.at.scroll[section.Plan] = 0
+	p.show(ctx, section.Plan)
 	p.changed(ctx)
 	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
