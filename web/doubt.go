@@ -70,14 +70,9 @@ func (p *page) redraw(ctx app.Context) {
 }
 
 // onAsk hears the controls that are about certainty, not about the plan.
-func (p *page) onAsk(ctx app.Context, target app.Value) bool {
-	ask := target.Get("dataset").Get("ask")
-	if !ask.Truthy() {
-		return false
-	}
-	text := target.Get("value").String()
+func (p *page) onAsk(ctx app.Context, ask, text string) {
 	wish := p.desk.Wish()
-	switch ask.String() {
+	switch ask {
 	case section.AskAbout:
 		if id, ok := route.FigureByKey(text); ok {
 			p.desk.Ask(id)
@@ -98,7 +93,6 @@ func (p *page) onAsk(ctx app.Context, target app.Value) bool {
 	}
 	p.round++
 	p.drawer.Begin(ctx)
-	return true
 }
 
 // onSave hands a picture to the browser as a file.

@@ -94,6 +94,7 @@ func fragment() string {
 
 func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Edit, p.onEdit)
+	ctx.Handle(section.Add, p.onAdd)
 	ctx.Handle(section.AddRow, p.onAddRow)
 	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
@@ -124,6 +125,7 @@ func (p *page) OnMount(ctx app.Context) {
 	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	p.closers = append(p.closers, browser.OnDocument("keydown", p.onKey))
+	p.hearHands(ctx)
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
 	p.doubt(ctx)
@@ -163,26 +165,6 @@ func (p *page) onPin(ctx app.Context, a app.Action) {
 		p.took(&was, "Let the pinned plan go")
 	}
 	p.doubt(ctx)
-}
-
-// onInput hears every field of the page: one listener is cheaper to set up than
-// one for each.
-func (p *page) onInput(ctx app.Context, e app.Event) {
-	target := e.Get("target")
-	if p.onAsk(ctx, target) {
-		return
-	}
-	key := keyOf(target)
-	if key == "" {
-		switch target.Get("id").String() {
-		case section.RunName:
-			p.kept.name = target.Get("value").String()
-		case section.RunFile:
-			ctx.NewAction(chooseAction)
-		}
-		return
-	}
-	p.typed(ctx, key, target.Get("value").String())
 }
 
 // typed takes the text of a field, and draws at once what it makes anew beside the plan;
@@ -225,18 +207,6 @@ func (p *page) stands(key string) (text string, f *field.Field, ok bool) {
 	}
 	_, f, ok = p.desk.Find(key)
 	return fieldText(p.desk, key), f, ok
-}
-
-// keyOf is the key of the input that a control sets: its name, or for the
-// sentence's controls, which double a named one, what they say.
-func keyOf(control app.Value) string {
-	if name := control.Get("name"); name.Truthy() {
-		return name.String()
-	}
-	if key := control.Get("dataset").Get("key"); key.Truthy() {
-		return key.String()
-	}
-	return ""
 }
 
 // fill writes into every control what the desk holds for it, except where the
@@ -296,6 +266,15 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 	}
 	p.desk.Edit(key, text)
 	p.changed(ctx)
+}
+
+func (p *page) onAdd(ctx app.Context, a app.Action) {
+	value, _ := a.Value.(string)
+	key, text, _ := strings.Cut(value, "=")
+	if by, err := strconv.ParseFloat(text, 64); err == nil {
+		p.desk.Add(key, by)
+		p.changed(ctx)
+	}
 }
 
 func (p *page) onAddRow(ctx app.Context, _ app.Action) {
@@ -398,7 +377,7 @@ func (p *page) Render() app.UI {
 	if p.bench.Open {
 		class += " at-bench"
 	}
-	return app.Elem("div").Class(class).OnInput(p.onInput).OnClick(p.onPress).Body(
+	return app.Elem("div").Class(class).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
 			app.Elem("button").Attr("type", "button").Class("plain").ID("send").Aria("expanded", word(p.sending)).Aria("controls", "tools").Text("Keep and send").OnClick(p.onSending),

@@ -8,7 +8,6 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/working"
 	"rosesalt/web/browser"
-	"rosesalt/web/doc"
 )
 
 // opened is the working that stands beside the page, one at a time. It stays open
@@ -23,53 +22,6 @@ type opened struct {
 }
 
 const workingID = "working"
-
-// onPress hears the presses on all figures: one listener is cheaper to set up than
-// one for each. A figure's name is a button for the keyboard; for a finger the whole
-// row is.
-func (p *page) onPress(ctx app.Context, e app.Event) {
-	target := e.Get("target")
-	if head := target.Call("closest", "section .head"); head.Truthy() && !target.Call("closest", "button").Truthy() && !selecting() {
-		target = head.Call("querySelector", "button") // for a finger the whole line opens
-	}
-	if button := target.Call("closest", "[data-"+doc.ActionData+"]"); button.Truthy() {
-		data := button.Get("dataset")
-		ctx.NewActionWithValue(data.Get(doc.ActionData).String(), data.Get(doc.ValueData).String())
-		return
-	}
-	if how := target.Call("closest", "[data-how]"); how.Truthy() {
-		p.openWorking(ctx, how.Get("dataset").Get("how").String())
-		return
-	}
-	row := target.Call("closest", ".fig")
-	if !row.Truthy() || target.Get("localName").String() != "button" && selecting() {
-		return
-	}
-	data := row.Call("querySelector", "data")
-	if !data.Truthy() {
-		return
-	}
-	key := data.Get("id").String()
-	from := `[id="` + key + `"]`
-	if key == "" { // it stands at its stage too
-		key = data.Get("dataset").Get("key").String()
-		from = `[data-key="` + key + `"]`
-	}
-	switch _, ok := route.FigureByKey(key); {
-	case !ok:
-		return
-	case key == p.how.key:
-		p.closeWorking(ctx)
-		return
-	}
-	p.how.from = "main data" + from
-	p.openWorking(ctx, key)
-}
-
-// selecting tells whether the press was the end of marking text.
-func selecting() bool {
-	return app.Window().Call("getSelection").Call("toString").String() != ""
-}
 
 func (p *page) openWorking(ctx app.Context, key string) {
 	if _, ok := route.FigureByKey(key); !ok {

@@ -17,8 +17,8 @@ import (
 // person does a job from start to end by what is seen, and counts what it takes: presses,
 // fields that are typed into, and screens scrolled by to what is read or pressed next.
 type person struct {
-	t                      *testing.T
-	p                      *page.Page
+	t                       *testing.T
+	p                       *page.Page
 	presses, typed, screens int
 }
 

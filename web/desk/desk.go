@@ -87,6 +87,20 @@ func (d *Desk) Edit(key, text string) field.Anew {
 	return form.Anew
 }
 
+// Add changes the number of a field from what is typed there, within its limits, as Edit
+// does; what is no number counts as 0.
+func (d *Desk) Add(key string, by float64) field.Anew {
+	_, f, ok := d.Find(key)
+	if !ok {
+		return field.Nothing
+	}
+	now, err := f.Read(d.Text(key))
+	if err != nil || !quantity.Given(now) {
+		now = 0
+	}
+	return d.Edit(key, f.Write(min(f.Max, max(f.Min, math.Round(now)+by))))
+}
+
 // Clear takes a further row of the bag away; not while a run has its plan fixed.
 func (d *Desk) Clear(row int) {
 	if d.run != nil {

@@ -2,7 +2,6 @@ package section
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -37,13 +36,8 @@ func Sentence(s *Source) doc.Node {
 	p := s.Plan()
 	input := func(key string) *route.Input { in, _ := route.InputByKey(key); return in }
 	count, size, share, way := input("cell.count"), input("cell.size"), input("batch.share"), input("gas.source")
-	now, err := count.Read(s.Text(count.Key))
-	if err != nil || !quantity.Given(now) {
-		now = 0
-	}
-	step := func(text, label string, by float64) doc.Button {
-		to := math.Min(count.Max, math.Max(count.Min, math.Round(now)+by))
-		return doc.Button{Text: text, Label: label, Action: Edit, Value: count.Key + "=" + route.Plain(to), Off: s.Locked(count)}
+	step := func(text, label, by string) doc.Button {
+		return doc.Button{Text: text, Label: label, Action: Add, Value: count.Key + "=" + by, Off: s.Locked(count)}
 	}
 	pick := func(in *route.Input, label string, options []doc.Option) doc.Node {
 		return doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: in.Key, Double: true, Label: label, Options: options, Locked: s.Locked(in)}}}
@@ -59,9 +53,9 @@ func Sentence(s *Source) doc.Node {
 	}
 	says := doc.Title{Level: 1, Class: "says", Of: []doc.Node{
 		doc.Span{Class: "set step", Of: []doc.Node{
-			step("−", "One cell fewer", -1),
+			step("−", "One cell fewer", "-1"),
 			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
-			step("+", "One cell more", 1),
+			step("+", "One cell more", "1"),
 		}},
 		doc.Text(" dead "),
 		pick(size, "Size of the cells", Field(s.Desk, size).Options),

@@ -58,8 +58,12 @@ func PlaceOf(word string) Place {
 	return Plan
 }
 
-// Edit is the action that writes into a field of the plan, its value "key=text".
-const Edit = "edit"
+// The actions on a field of the plan: Edit writes into it, its value "key=text"; Add changes
+// its number by so much, its value "key=by", so that presses add up however quick they are.
+const (
+	Edit = "edit"
+	Add  = "edit.add"
+)
 
 // Source is what the parts of the page are made from.
 type Source struct {
