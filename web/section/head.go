@@ -221,7 +221,7 @@ func Strip(s *Source) []doc.Node {
 		}
 		sum.Of = append(sum.Of, line)
 	}
-	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.Loudest(s.Plan()))))
+	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.MainCaution(s.Plan()))))
 	return []doc.Node{sum}
 }
 
