@@ -59,8 +59,8 @@ var moments = map[string]struct {
 	"jar":     {Dry, ledger.ProductJar},
 }
 
-// FormulaNamed is the chemical formula for a substance that formulas of figures call by a
-// shorter name; others are spelled as they are.
+// FormulaNamed is the chemical formula of a substance that formulas of figures call by a
+// shorter name; all other names are formulas already.
 func FormulaNamed(substance string) string {
 	switch substance {
 	case "hetaerolite":

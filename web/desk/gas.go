@@ -64,7 +64,7 @@ func bubbleTexts(b sound.Band) (value, interval string) {
 
 const bubbleKey = "gas.bubble"
 
-// HoldsBubble tells whether the plan holds just that.
+// HoldsBubble tells whether the plan holds this volume of a bubble, with this interval.
 func (d *Desk) HoldsBubble(b sound.Band) bool {
 	value, interval := bubbleTexts(b)
 	return d.Text(bubbleKey) == value && d.Text(bubbleKey+"~") == interval
