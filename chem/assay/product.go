@@ -268,7 +268,7 @@ var ignition = &Method{
 		for _, is := range forms {
 			if math.Abs(r.Value-is.waters) <= math.Max(near, 2*r.U) && quantity.Given(is.celsius) {
 				w.notes = append(w.notes, "This is "+is.name+".")
-				r.Hand = &Hand{Key: "found.dried", Value: is.celsius, Low: is.celsius, High: is.celsius}
+				r.Hand = &Handover{Key: "found.dried", Value: is.celsius, Low: is.celsius, High: is.celsius}
 				break
 			}
 		}
@@ -276,7 +276,7 @@ var ignition = &Method{
 			// The plan's straight line: one water at 200 °C, none at 400.
 			t := math.Round(400 - 200*n)
 			w.notes = append(w.notes, "Between monohydrate and anhydrous.")
-			r.Hand = &Hand{Key: "found.dried", Value: t, Low: t, High: t}
+			r.Hand = &Handover{Key: "found.dried", Value: t, Low: t, High: t}
 		}
 		if r.Hand != nil {
 			r.NoHand = ""

@@ -96,7 +96,7 @@ type Result struct {
 	Working         []string      // the computation, numbers put in
 	Notes           []string      // what the result rests on
 	Others          []Other       // what else follows
-	Hand            *Hand         // nil where nothing is handed over
+	Hand            *Handover     // nil where nothing is handed over
 	NoHand          string        // why not
 }
 
@@ -106,8 +106,8 @@ type Other struct {
 	Value, U   float64
 }
 
-// Hand is a result as the plan takes it.
-type Hand struct {
+// Handover is a result as the plan takes it.
+type Handover struct {
 	Key       string // mix.assay, found.assay, found.dried
 	Value     float64
 	Low, High float64 // the interval; both Value where the plan takes none
@@ -342,7 +342,7 @@ func (w *work) hand(key string, least, most float64) {
 	u := quadrature(r.U, rectangular(Sampling*r.Value))
 	half := math.Sqrt(6) * u
 	value := math.Max(least, math.Min(most, r.Value))
-	r.Hand = &Hand{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u, Found: w.method.Purpose == OfProduct}
+	r.Hand = &Handover{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u, Found: w.method.Purpose == OfProduct}
 }
 
 // show writes a number with so many significant digits and a true minus.

@@ -86,7 +86,7 @@ type Field struct {
 	Parse func(text string) (float64, error)
 
 	Clears string // the key of a field whose text no longer counts once this one is typed; or ""
-	Both   string // the trouble with a link that gives this field and the one it clears; "" where it may
+	Both   string // the message for a link that gives this field and the one it clears; "" where a link may give both
 }
 
 // IsChoice tells whether the field is a choice of words.
@@ -121,7 +121,7 @@ func (f *Field) Take(text string) (float64, error) {
 // names the value, the limit and the remedy.
 func (f *Field) Accept(v float64) error {
 	switch {
-	case v >= f.Min && v <= f.Max && !f.Whole: // most, and many a time in each draw
+	case v >= f.Min && v <= f.Max && !f.Whole: // the usual case, and frequent in each draw
 		return nil
 	case f.Parse != nil || f.Kind == Day || f.Kind == Clock || f.IsChoice() && quantity.Given(v):
 		return nil // as it was read
@@ -154,7 +154,7 @@ func (f *Field) Write(v float64) string {
 	return Plain(v)
 }
 
-// Says is a refusal with the field's name before it, unless it names the thing itself.
+// Says is a refusal with the field's name before it, where the message does not name it.
 func (f *Field) Says(err error) string {
 	if f.Name == "" || f.Parse != nil || f.Kind == Day || f.Kind == Clock {
 		return err.Error()

@@ -16,8 +16,8 @@ const (
 	Club         // what several groups need
 )
 
-// Beside tells whether what is made anew stands beside the plan: of that, what cannot be
-// read counts as not given, and keeps nothing from going on.
+// Beside tells whether the fields of the form stand beside the plan: one that cannot be
+// read counts as not given, and stops nothing.
 func (a Anew) Beside() bool { return a == Assays || a == Gas }
 
 // Form is an ordered set of fields over a store of values.
@@ -29,7 +29,7 @@ type Form struct {
 
 	// Text is what the store holds for a field, as it stands there; "" for Blank.
 	Text func(f *Field) string
-	// Written is what a link carries of it; not ok where that is what no link says.
+	// Written is what a link carries of it; not ok where links leave the field out.
 	Written func(f *Field) (text string, ok bool)
 	// Set puts what was typed into the store. It refuses what the field does not take, with
 	// a sentence for the user.
@@ -65,7 +65,7 @@ type Of[S any] struct {
 }
 
 // Over makes a form of fields with their ways into a store. Blank brings back the default,
-// which no link says.
+// which links leave out.
 func Over[S any](anew Anew, rows []Of[S], store *S) Form {
 	m := Form{Anew: anew}
 	for i := range rows {

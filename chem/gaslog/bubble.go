@@ -34,21 +34,21 @@ func (r Readings) Line(p *route.Plan, s *route.Sheet) sound.Line {
 }
 
 // Bubble is the volume of one bubble in mL by the way that the readings name. Where a
-// reading is still wanted for it the error is a Wanted; other errors are package sound's.
+// reading is still wanted for it the error is a MissingReading; other errors are package sound's.
 func (r Readings) Bubble(c *spread.Case, l sound.Line) (sound.Band, error) {
 	switch r.Value(KeyWay) {
 	case FromBore:
 		if !quantity.Given(r.Value(KeyBore)) {
-			return sound.Band{}, Wanted(KeyBore)
+			return sound.Band{}, MissingReading(KeyBore)
 		}
 		return sound.Detached(sound.Millimetre(r.Value(KeyBore)), l)
 	case Caught:
 		n, filled := r.Value(KeyCaught), r.Value(KeyFilled)
 		switch {
 		case !quantity.Given(n):
-			return sound.Band{}, Wanted(KeyCaught)
+			return sound.Band{}, MissingReading(KeyCaught)
 		case !quantity.Given(filled):
-			return sound.Band{}, Wanted(KeyFilled)
+			return sound.Band{}, MissingReading(KeyFilled)
 		}
 		return sound.Caught(int(n), filled, math.Hypot(halfDivision, misread*filled))
 	}
@@ -63,10 +63,10 @@ func (r Readings) Bubble(c *spread.Case, l sound.Line) (sound.Band, error) {
 
 const bubbleKey = "gas.bubble"
 
-// Wanted is the key of a reading without which the bubble's size is not known.
-type Wanted string
+// MissingReading is the key of a reading without which the bubble's size is not known.
+type MissingReading string
 
-func (w Wanted) Error() string {
+func (w MissingReading) Error() string {
 	in, _ := InputByKey(string(w))
 	return fmt.Sprintf("“%s” is still wanted.", in.Name)
 }

@@ -107,7 +107,7 @@ func TestTheBubbleByEachWay(t *testing.T) {
 	assert.Equal(t, sound.Band{Low: 0.13, Best: 0.14, High: 0.15}, b)
 
 	_, err = Readings{KeyWay: FromBore}.Bubble(c, line)
-	assert.Equal(t, Wanted(KeyBore), err)
+	assert.Equal(t, MissingReading(KeyBore), err)
 	six, err := Readings{KeyWay: FromBore, KeyBore: 6}.Bubble(c, line)
 	require.NoError(t, err)
 	three, err := Readings{KeyWay: FromBore, KeyBore: 3}.Bubble(c, line)
@@ -115,7 +115,7 @@ func TestTheBubbleByEachWay(t *testing.T) {
 	assert.InDelta(t, 2, six.Best/three.Best, 0.2, "about as the bore")
 
 	_, err = Readings{KeyWay: Caught, KeyCaught: 50}.Bubble(c, line)
-	assert.Equal(t, Wanted(KeyFilled), err)
+	assert.Equal(t, MissingReading(KeyFilled), err)
 	b, err = Readings{KeyWay: Caught, KeyCaught: 50, KeyFilled: 8}.Bubble(c, line)
 	require.NoError(t, err)
 	assert.InDelta(t, 0.16, b.Best, 1e-12)

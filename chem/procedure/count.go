@@ -5,9 +5,9 @@ import (
 	"rosesalt/chem/route"
 )
 
-// Count is something in a step that is worth a timer: what is waited for, and the
+// Countdown is something in a step that is worth a timer: what is waited for, and the
 // minutes to begin with, an estimate like the step's.
-type Count struct {
+type Countdown struct {
 	Name    string
 	Minutes quantity.Minute
 }
@@ -19,44 +19,44 @@ const (
 	dryAgain   = 60 // between two weighings
 )
 
-// Counts are the timers that a step of a plan may want; none where there is nothing to
+// Countdowns are the timers that a step of a plan may want; none where there is nothing to
 // wait for. Where the user set the step's time, stirring and settling of a wash keep
 // their shares of it, and a timer for a whole step takes it as it is; what lasts as long
 // whatever the step takes (the test's stopper, a rinse, the drying between two weighings)
 // stays.
-func Counts(p *route.Plan, st *Step) []Count {
+func Countdowns(p *route.Plan, st *Step) []Countdown {
 	switch st.Key {
 	case "wash", "clear":
 		scale := 1.0
-		if st.Asked && st.Times > 0 {
+		if st.TimeSet && st.Times > 0 {
 			scale = float64(st.Minutes) / (washEach * st.Times)
 		}
-		return worth(Count{"Wash: stir", quantity.Minute(scale * stirEach)}, Count{"Wash: settle", quantity.Minute(scale * settleEach)})
+		return worth(Countdown{"Wash: stir", quantity.Minute(scale * stirEach)}, Countdown{"Wash: settle", quantity.Minute(scale * settleEach)})
 	case "gas":
 		minutes := p.GasMinutes / quantity.Minute(route.Runs(p))
-		if st.Asked {
+		if st.TimeSet {
 			minutes = st.Minutes
 		}
-		return worth(Count{st.Title, minutes})
+		return worth(Countdown{st.Title, minutes})
 	case "end":
 		if !route.Sulfurous(p) {
-			return worth(Count{"From pinch to pinch", standStirred}) // that vessel stays open
+			return worth(Countdown{"From pinch to pinch", standStirred}) // that vessel stays open
 		}
-		return worth(Count{"Slurry under its stopper", standStirred})
+		return worth(Countdown{"Slurry under its stopper", standStirred})
 	case "filter":
-		return worth(Count{st.Title, st.Minutes}, Count{"One rinse", rinseEach})
+		return worth(Countdown{st.Title, st.Minutes}, Countdown{"One rinse", rinseEach})
 	case "dry":
-		return worth(Count{st.Title, st.Minutes}, Count{"Dry before the next weighing", dryAgain})
+		return worth(Countdown{st.Title, st.Minutes}, Countdown{"Dry before the next weighing", dryAgain})
 	}
 	if !st.Waits {
 		return nil
 	}
-	return worth(Count{st.Title, st.Minutes})
+	return worth(Countdown{st.Title, st.Minutes})
 }
 
 // worth keeps what lasts a minute and no longer than a step may, in whole minutes.
-func worth(list ...Count) []Count {
-	var kept []Count
+func worth(list ...Countdown) []Countdown {
+	var kept []Countdown
 	for _, c := range list {
 		if c.Minutes >= 1 {
 			c.Minutes = min(Longest, quantity.Minute(int(c.Minutes)))

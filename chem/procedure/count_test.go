@@ -16,16 +16,16 @@ func TestCountsBeginWithTheStepsMinutes(t *testing.T) {
 	for _, source := range options("gas.source") {
 		p := planOf(t, "gas.source", source)
 		list := steps(&p, nil)
-		counts := func(key string) []procedure.Count {
+		counts := func(key string) []procedure.Countdown {
 			s := find(t, list, key)
-			return procedure.Counts(&p, &s)
+			return procedure.Countdowns(&p, &s)
 		}
-		assert.Equal(t, []procedure.Count{{"Soak the black mix", 60}}, counts("soak"), source)
-		assert.Equal(t, []procedure.Count{{"Wash: stir", 10}, {"Wash: settle", 30}}, counts("wash"), "of one wash, not of all")
+		assert.Equal(t, []procedure.Countdown{{"Soak the black mix", 60}}, counts("soak"), source)
+		assert.Equal(t, []procedure.Countdown{{"Wash: stir", 10}, {"Wash: settle", 30}}, counts("wash"), "of one wash, not of all")
 		assert.Equal(t, find(t, list, "evaporate").Minutes, counts("evaporate")[0].Minutes, source)
 		some, none := []string{"filter", "dry"}, []string{"slurry", "divide"}
 		if route.Gaseous(&p) {
-			assert.Equal(t, []procedure.Count{{"Make the gas", p.GasMinutes}}, counts("gas"), "without the heating up")
+			assert.Equal(t, []procedure.Countdown{{"Make the gas", p.GasMinutes}}, counts("gas"), "without the heating up")
 			none = append(none, "charge")
 		}
 		if route.Sulfurous(&p) {
@@ -48,13 +48,13 @@ func TestCountsFollowTheTimeThatWasSet(t *testing.T) {
 		p := planOf(t, "gas.source", source)
 		p.WashTimes = 4
 		list := steps(&p, procedure.Times{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2, "filter": 200, "end": 90})
-		counts := func(key string) []procedure.Count {
+		counts := func(key string) []procedure.Countdown {
 			s := find(t, list, key)
-			return procedure.Counts(&p, &s)
+			return procedure.Countdowns(&p, &s)
 		}
-		assert.Equal(t, []procedure.Count{{"Wash: stir", 20}, {"Wash: settle", 60}}, counts("wash"), source)
+		assert.Equal(t, []procedure.Countdown{{"Wash: stir", 20}, {"Wash: settle", 60}}, counts("wash"), source)
 		assert.Empty(t, counts("soak"), "%s: less than a minute", source)
-		assert.Equal(t, []procedure.Count{{"Filter and rinse", 200}, {"One rinse", 15}}, counts("filter"), "a rinse stays as long")
+		assert.Equal(t, []procedure.Countdown{{"Filter and rinse", 200}, {"One rinse", 15}}, counts("filter"), "a rinse stays as long")
 		if route.Gaseous(&p) {
 			assert.Equal(t, quantity.Minute(40), counts("gas")[0].Minutes, source)
 		}
@@ -71,7 +71,7 @@ func TestCountsAreSomethingToWaitFor(t *testing.T) {
 			p.WashTimes = 0
 			counted := 0
 			for _, s := range steps(&p, nil) {
-				for _, c := range procedure.Counts(&p, &s) {
+				for _, c := range procedure.Countdowns(&p, &s) {
 					assert.NotEmpty(t, c.Name, s.Key)
 					assert.True(t, c.Minutes >= 1 && c.Minutes <= procedure.Longest, s.Key)
 					assert.NotEqual(t, "wash", s.Key, "there is none")
@@ -89,7 +89,7 @@ func TestNoStopperIsTimedWhereNoneMayBe(t *testing.T) {
 		end := find(t, steps(&p, nil), "end")
 		open := strings.Contains(end.Stop, "Do not stopper")
 		assert.Equal(t, source == "peroxide" || source == "oxalic", open, source)
-		counts := procedure.Counts(&p, &end)
+		counts := procedure.Countdowns(&p, &end)
 		require.Len(t, counts, 1, source)
 		assert.Equal(t, !open, strings.Contains(counts[0].Name, "stopper"), source)
 		assert.Equal(t, route.PinchApart, counts[0].Minutes, source)

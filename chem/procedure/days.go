@@ -31,7 +31,7 @@ func NewDays() (d Days) {
 	return d
 }
 
-// Limits of a session: less than half an hour holds no step, more than a day there is not.
+// Limits of a session: in less than half an hour no step fits, and a day has 24 hours.
 const (
 	ShortestSession = 30 * time.Minute
 	LongestSession  = 24 * time.Hour
@@ -106,7 +106,8 @@ var dayFields = []field.Of[Days]{
 	},
 }
 
-// Trouble is what does not go together, or "": then there is no second session.
+// Trouble is a sentence on a second session that does not go with the first, and is left
+// out for that; "" where there is none.
 func (s Session) Trouble() string {
 	if s.Second == 0 || s.Second < s.Apart() {
 		return ""

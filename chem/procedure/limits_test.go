@@ -67,7 +67,7 @@ func mustStand(t require.TestingT, b *route.Runner, p *route.Plan, what string) 
 	s := b.Run(p)
 	var (
 		list    []procedure.Step
-		counts  []procedure.Count
+		counts  []procedure.Countdown
 		slots   []procedure.Slot
 		err     error
 		evening []procedure.Ready
@@ -75,7 +75,7 @@ func mustStand(t require.TestingT, b *route.Runner, p *route.Plan, what string) 
 	require.NotPanics(t, func() {
 		list = procedure.Steps(p, s, nil)
 		for i := range list {
-			counts = append(counts, procedure.Counts(p, &list[i])...)
+			counts = append(counts, procedure.Countdowns(p, &list[i])...)
 		}
 		slots, err = procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 9 * time.Hour})
 		evening = procedure.Evening(p, s)

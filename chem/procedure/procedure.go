@@ -63,7 +63,7 @@ type Step struct {
 	End     string   // how to tell that it is over
 	Watch   Watch
 	Minutes quantity.Minute
-	Asked   bool // the time was set, not estimated
+	TimeSet bool // by the user; else it is an estimate
 	Eve     bool // is done the evening before
 	Waits   bool // most of it is waiting: worth a timer
 
@@ -169,7 +169,7 @@ func (m *maker) add(st Step) {
 	if !m.tell(&st) {
 		return
 	}
-	_, st.Asked = m.times[st.Key]
+	_, st.TimeSet = m.times[st.Key]
 	st.Minutes = m.minutes(st.Key, st.Minutes)
 	st.ID, st.Name, st.Batch = m.id(st.Key), st.Title, m.batch
 	if m.several() && m.batch > 0 {

@@ -81,7 +81,7 @@ func TestTimesCanBeSet(t *testing.T) {
 	p := route.NewPlan()
 	s := find(t, steps(&p, procedure.Times{"soak": 7}), "soak")
 	assert.Equal(t, quantity.Minute(7), s.Minutes)
-	assert.True(t, s.Asked)
+	assert.True(t, s.TimeSet)
 }
 
 func TestKeysAreUniqueAndListed(t *testing.T) {

@@ -33,8 +33,8 @@ type Slot struct {
 	Late       time.Duration // by which the session runs over at its end
 	Bursts     bool          // it does not fit into its session, and is laid out all the same
 	By         Hand          // Class for what is done in the session, Shown for what is shown there
-	Soon       bool          // of an adult's: begun the same day or the day after, for what came before stands no longer
-	Just       bool          // of an adult's: not before the day before the next session, for what it leaves stands no longer
+	Soon       bool          // of an adult's: begun the same day or the day after, since what the step before leaves must not wait longer
+	Just       bool          // of an adult's: not before the day before the next session, since what it leaves must not wait longer
 }
 
 const (

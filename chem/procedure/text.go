@@ -66,8 +66,8 @@ func (m *maker) blank(l phrase.Line) Blank {
 // countable is how many bubbles in a minute an eye can count (estimate).
 const countable = 150
 
-// Filmed tells whether the bubbles of a plan are too many to be counted by eye.
-func Filmed(s *route.Sheet) bool {
+// TooFastToCount tells whether the bubbles of a plan are too many to be counted by eye.
+func TooFastToCount(s *route.Sheet) bool {
 	return s.Reason(route.GasBubbles) == route.Defined && s.Value(route.GasBubbles)*60 > countable
 }
 
@@ -133,7 +133,7 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 		}
 		return words("")
 	case "bubbles filmed": // in ten seconds, where they are too many for an eye
-		if Filmed(m.s) {
+		if TooFastToCount(m.s) {
 			return number(math.Round(bubbles/6), "")
 		}
 		return words("")

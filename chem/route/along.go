@@ -12,7 +12,7 @@ type Washing struct {
 	After  []float64 // mg/L after so many washes, from the soak alone on; blank where nothing drains
 	Clear  int       // the first wash after which silver nitrate stays clear; -1 where none does
 	Own    int       // how many the plan makes before any acid
-	Behind int       // how many it makes behind the acid rinse
+	Behind int       // how many it makes after the acid rinse
 	Rinsed float64   // mg/L in the last wash behind the acid rinse; blank where there is none
 }
 

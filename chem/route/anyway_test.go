@@ -55,7 +55,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 			assert.True(t, slices.ContainsFunc(steps, func(st procedure.Step) bool { return st.Key == key && len(st.Do) > 0 }), key)
 		}
 		assert.NotEmpty(t, safety.Cautions(route.Slurry, &p))
-		assert.NotEmpty(t, safety.Wrong(&p, s))
+		assert.NotEmpty(t, safety.Mishaps(&p, s))
 		assert.NotEmpty(t, safety.Bottles(&p, b.Book(), s))
 		assert.NotEmpty(t, safety.Labels(&p, s, b.Book()))
 		assert.NotEmpty(t, safety.Buying(&p))

@@ -143,7 +143,7 @@ const (
 	CellsRefused
 	// MixDry is what the same mix weighs washed and dried.
 	MixDry
-	MixHetaerol
+	MixHetaerolite
 	// AgedReached is the share of the MnOOH that could age; below cell.aged when
 	// the zinc in the mix ran out, or hausmannite left less.
 	AgedReached
@@ -169,7 +169,7 @@ var cellsFigures = []Figure{
 	{ID: CellsOpened, Key: "cell.opened", Name: "Cells opened"},
 	{ID: CellsRefused, Key: "cell.refused", Name: "Cells to collection, shut"},
 	{ID: MixDry, Key: "mix.dry", Unit: "g", Name: "Black mix, washed and dried", For: "mix.washed"},
-	{ID: MixHetaerol, Key: "mix.hetaerolite", Unit: "g", Name: "Hetaerolite in the mix"},
+	{ID: MixHetaerolite, Key: "mix.hetaerolite", Unit: "g", Name: "Hetaerolite in the mix"},
 	{ID: AgedReached, Key: "cell.aged.reached", Unit: "%", Name: "Spent oxide aged to hetaerolite", Of: hasCells},
 	{ID: MixPotash, Key: "mix.lye", Unit: "g", Name: "Caustic potash in the mix", Of: hasCells | hasLye},
 	{
@@ -403,7 +403,7 @@ func (b *Runner) openCells(p *Plan) {
 	b.set(CellsOpened, opened)
 	b.set(CellsRefused, refused)
 	if opened == 0 {
-		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerol, CanZinc, RodCarbon} {
+		for _, id := range []FigureID{MixMass, MixDry, MixManganese, MixOxide, MixHetaerolite, CanZinc, RodCarbon} {
 			b.set(id, 0)
 		}
 		return
@@ -433,7 +433,7 @@ func (b *Runner) openCells(p *Plan) {
 	b.set(MixManganese, c.dioxide*1000)
 	b.set(MixOxide, c.available()*mass(ManganeseDioxide))
 	b.set(MixCharge, 100*c.charge())
-	b.grams(MixHetaerol, b.book.Mass(ledger.Mix, Hetaerolite))
+	b.grams(MixHetaerolite, b.book.Mass(ledger.Mix, Hetaerolite))
 	b.grams(CanZinc, b.book.Mass(ledger.Tray, Zinc))
 	b.grams(RodCarbon, b.book.Mass(ledger.Tray, Carbon))
 	b.set(MixPotash, c.potash*mass(Potash))

@@ -16,7 +16,7 @@ type Constant struct {
 	Source string // a publication, or "common practice", "from memory", "estimate"
 }
 
-// Constants are all that are named, in no order.
+// Constants are all constants that have a row, in no order.
 func Constants() []Constant {
 	list := slices.Concat(
 		liquorConstants, acidConstants, silverConstants, washConstants, slurryConstants, splitConstants, iceConstants, solidConstants,

@@ -11,8 +11,8 @@ import (
 // Estimates belong to no version: a better one is better for old plans too.
 const Defaults = 2
 
-// PlanOf is what NewPlan was with the defaults of a version, from 1, the first; of later
-// versions than this program knows it is NewPlan.
+// PlanOf is NewPlan with the defaults of a version, the first of which is 1. For a version
+// that this program does not know yet it is NewPlan.
 func PlanOf(version int) Plan {
 	p := NewPlan()
 	for i := range inputs {
@@ -26,8 +26,8 @@ func PlanOf(version int) Plan {
 
 var sinceTexts = phrase.Open(&files, "since", "change")
 
-// Since says what moved the figures of a plan since a version of the defaults; nothing of the
-// present one.
+// Since says what moved the figures of a plan since a version of the defaults; none for
+// the present one.
 func Since(p *Plan, version int) (changes []string) {
 	for v := max(version, 1); v < Defaults; v++ {
 		changes = append(changes, sinceTexts.At(strconv.Itoa(v), &Teller{Plan: p}).All("change")...)

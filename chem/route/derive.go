@@ -59,9 +59,9 @@ var moments = map[string]struct {
 	"jar":     {Dry, ledger.ProductJar},
 }
 
-// Spelled is the chemical formula for a substance that formulas of figures call by a
-// shorter name; others are spelled as they are.
-func Spelled(substance string) string {
+// FormulaNamed is the chemical formula of a substance that formulas of figures call by a
+// shorter name; all other names are formulas already.
+func FormulaNamed(substance string) string {
 	switch substance {
 	case "hetaerolite":
 		return reaction.Hetaerolite.Formula()
@@ -75,10 +75,10 @@ func Spelled(substance string) string {
 	return substance
 }
 
-// Spoken is the substance that a formula of a figure names.
-func Spoken(name string) reaction.Substance {
+// SubstanceNamed is the substance that a formula of a figure names.
+func SubstanceNamed(name string) reaction.Substance {
 	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == Spelled(name) {
+		if s.Formula() == FormulaNamed(name) {
 			return s
 		}
 	}
@@ -145,11 +145,11 @@ func formsOf(f *Figure) []Form {
 // leaf finds what a name stands for in plans that meet a condition.
 func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 	if inside, ok := strings.CutPrefix(name, "M("); ok {
-		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(Spelled(strings.TrimSuffix(inside, ")"))).MolarMass())}
+		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(FormulaNamed(strings.TrimSuffix(inside, ")"))).MolarMass())}
 	}
 	if inside, ok := strings.CutPrefix(name, "n("); ok {
 		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
-		return figure.Leaf{Place: d.amount(at, Spoken(substance))}
+		return figure.Leaf{Place: d.amount(at, SubstanceNamed(substance))}
 	}
 	if id, ok := FigureByKey(name); ok {
 		for _, f := range formsOf(&figures[id]) {

@@ -252,7 +252,7 @@ func TestAnyMixIsWhatWasMovedToIt(t *testing.T) {
 		}
 		for id, want := range map[FigureID]float64{
 			MixMass: weight, MixManganese: manganese * 1000, MixOxide: oxide * mass(ManganeseDioxide),
-			MixHetaerol: hetaerolite, CanZinc: cans, RodCarbon: rods,
+			MixHetaerolite: hetaerolite, CanZinc: cans, RodCarbon: rods,
 		} {
 			if have := s.Value(id); math.Abs(have-want) > tiny*(1+want) {
 				t.Fatalf("%s is %v, the ledger says %v\nplan:%s", id.Info().Key, have, want, link(p))

@@ -40,7 +40,7 @@ type Input struct {
 	field.Field
 	Stage Stage
 	Row   int  // for the inputs of a row of the bag, its number from 1; else 0
-	Sizes bool // it says how a charge is worked out: no hand takes it
+	Sizes bool // it says how a charge is worked out, and is not measured out itself
 	Late  int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none

@@ -168,9 +168,9 @@ type Plan struct {
 	RoomLimit   Choice           // place in room.Limits
 }
 
-// NewPlan is the plan that links of today are read against (PlanOf, for others): six R14 cells out of
-// bicycle lamps that a repair café collected, a quarter of their oxide in the
-// first run, nothing weighed yet.
+// NewPlan is the plan that links of the present version are read against (PlanOf, for others):
+// six R14 cells out of bicycle lamps that a repair café collected, a quarter of their oxide in
+// the first run, nothing weighed yet.
 func NewPlan() Plan {
 	var p Plan
 	for i := range inputs {

@@ -179,7 +179,7 @@ func TestAgeing(t *testing.T) {
 				var want float64
 				fmt.Sscan(aged, &want)
 				near(t, want, s.Value(AgedReached), 1e-9, "aged")
-				near(t, want/100*spent/2*s.Value(MixManganese)/1000*mass(reaction.Hetaerolite), s.Value(MixHetaerol), 1e-9, "hetaerolite")
+				near(t, want/100*spent/2*s.Value(MixManganese)/1000*mass(reaction.Hetaerolite), s.Value(MixHetaerolite), 1e-9, "hetaerolite")
 				in, out := b.Book().Balance(reaction.Zn)
 				near(t, float64(in), float64(out), 1e-9, "zinc")
 			}
@@ -187,7 +187,7 @@ func TestAgeing(t *testing.T) {
 	}
 	_, s := run(t, "cell.charge=100")
 	assert.Zero(t, s.Value(AgedReached))
-	assert.Zero(t, s.Value(MixHetaerol))
+	assert.Zero(t, s.Value(MixHetaerolite))
 }
 
 // TestWeighings: a weighing scales the mix and does not change what it is made

@@ -102,7 +102,8 @@ func (b *Runner) roomAir(p *Plan) {
 	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
 }
 
-// Held is a published limit, and what a room would breathe over its time.
+// Held is a published limit, and the concentration in the plan's room, as a mean over the
+// limit's time.
 type Held struct {
 	Limit room.Limit
 	Mean  room.PartPerMillion // the worst mean

@@ -73,7 +73,7 @@ var stages = [Stages]func(*Runner, *Plan){
 func (b *Runner) Book() *ledger.Book { return &b.book }
 
 // Err is the first booking of the last run that could not be made: a fault of
-// the model, never of the user's.
+// the model, not of the user.
 func (b *Runner) Err() error { return b.book.Err() }
 
 // HotWater is the water, g, that just dissolves the copper salt hot, the

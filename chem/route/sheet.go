@@ -149,6 +149,6 @@ func (s *Sheet) Program(id FigureID) *figure.Program {
 // MetPlace is the place of the number that says which conditions a plan meets.
 const MetPlace = firstQuantity + int(conditionsMet)
 
-// Meant tells whether a figure has a meaning in plans with that number; with 0, whether
-// in all plans.
+// Meant tells whether a figure has a meaning in plans that meet the conditions of a number
+// (see MetPlace); with 0, whether it has one in all plans.
 func Meant(id FigureID, met float64) bool { return figures[id].Of&^Condition(met) == 0 }

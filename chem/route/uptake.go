@@ -49,8 +49,8 @@ var uptakeConstants = []Constant{
 	{"leastUptake", leastUptake * 100, "%", "least that is counted as taken up", "estimate"},
 }
 
-// Absorbers are the slurry vessels that the gas passes, one behind the other: behind an open
-// one there is none.
+// Absorbers is how many slurry vessels the gas passes, one behind the other: one
+// where it is open.
 func Absorbers(p *Plan) float64 {
 	if p.SlurryVessel == OpenVessel {
 		return 1

@@ -18,7 +18,8 @@ type Caution struct {
 	Text  string
 }
 
-// Deference stands once on the page and once on paper.
+// Deference says that local codes, data sheets and licensed practice come before the program.
+// It stands once on the page and once on paper.
 func Deference() string { return shared.At("deference", nil).One("text") }
 
 var cautions = phrase.Open(&files, "cautions", "lead", "text")

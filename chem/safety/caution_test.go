@@ -72,14 +72,14 @@ func TestCautionsFollowTheReductant(t *testing.T) {
 			assert.NotContains(t, words(route.Slurry, &p), word, source)
 		}
 		assert.NotContains(t, words(route.Gas, &p), "asthma", "no gas is led in")
-		assert.Equal(t, source == route.BySalt, strings.Contains(safety.Loudest(&p), "Sulfur dioxide"))
+		assert.Equal(t, source == route.BySalt, strings.Contains(safety.MainCaution(&p), "Sulfur dioxide"))
 		assert.NotContains(t, words(route.Waste, &p), "Scrubber", "what is stirred in is not scrubbed")
 	}
 	p := route.NewPlan()
 	assert.Contains(t, words(route.Waste, &p), "Scrubber")
 	p.SlurryVessel = route.OpenVessel
 	assert.NotContains(t, words(route.Waste, &p), "Scrubber")
-	assert.Contains(t, safety.Loudest(&p), "Sulfur dioxide")
+	assert.Contains(t, safety.MainCaution(&p), "Sulfur dioxide")
 }
 
 func TestAlkalineCellsHaveTheirOwnCautions(t *testing.T) {

@@ -29,7 +29,7 @@ func Drops(p *route.Plan) []Drop {
 
 func statements(codes ...Code) []Statement {
 	var list []Statement
-	for _, c := range Shown(codes) {
+	for _, c := range OnLabel(codes) {
 		list = append(list, hazardOf(c).Statement)
 	}
 	return list

@@ -111,9 +111,9 @@ func hazardOf(c Code) *hazard {
 	panic("safety: no hazard statement " + string(c))
 }
 
-// Shown puts codes in the order of a label, each once, and leaves out those that a
+// OnLabel puts codes in the order of a label, each once, and leaves out those that a
 // graver one makes needless (CLP, article 27 and annex III, part 1).
-func Shown(codes []Code) []Code {
+func OnLabel(codes []Code) []Code {
 	var list []Code
 	for i := range hazards {
 		c := hazards[i].Code

@@ -80,7 +80,7 @@ func label(key string, kind LabelKind, t *route.Teller) Label {
 
 // bear puts hazard statements on a label, and what follows from them.
 func (l *Label) bear(codes ...Code) {
-	shown := Shown(codes)
+	shown := OnLabel(codes)
 	l.Signal, l.Pictograms, l.Precautions = SignalOf(shown), PictogramsOf(shown), precautionsOf(shown)
 	l.Hazards = nil
 	for _, c := range shown {

@@ -87,7 +87,7 @@ func TestLabelElementsArePublished(t *testing.T) {
 			for _, c := range strings.Fields(r.Text("codes")) {
 				list = append(list, safety.Code(c))
 			}
-			shown := safety.Shown(list)
+			shown := safety.OnLabel(list)
 			element := r.Text("element")
 			is := slices.Contains(safety.PictogramsOf(shown), safety.Pictogram(element)) || safety.SignalOf(shown) == safety.Signal(element) ||
 				slices.Contains(shown, safety.Code(element))
@@ -259,7 +259,7 @@ func TestClassesSayWhereFrom(t *testing.T) {
 		seen[c.Substance] = true
 		assert.NotEmpty(t, c.Source, c.Substance)
 		assert.Contains(t, []string{"published", "from memory", "estimate"}, c.Standing, c.Substance)
-		assert.Len(t, safety.Shown(c.Codes), len(c.Codes), "%s: no statement that another makes needless", c.Substance)
+		assert.Len(t, safety.OnLabel(c.Codes), len(c.Codes), "%s: no statement that another makes needless", c.Substance)
 		pure := safety.MixtureCodes([]safety.Share{{Substance: c.Substance, Percent: 100}})
 		for _, code := range c.Codes {
 			assert.Contains(t, pure, code, "%s: pure, it bears what it bears", c.Substance)

@@ -209,7 +209,7 @@ func TestPagesAskTheTable(t *testing.T) {
 		for _, st := range procedure.Steps(&p, &sheet, nil) {
 			says(&p, name+" "+st.Key, st.Stop)
 		}
-		for _, m := range safety.Wrong(&p, &sheet) {
+		for _, m := range safety.Mishaps(&p, &sheet) {
 			says(&p, name, m.Sign+" "+m.Not)
 		}
 		steps := procedure.Steps(&p, &sheet, nil)

@@ -51,7 +51,7 @@ func MixtureCodes(shares []Share) []Code {
 			m.add(c, float64(s.Percent))
 		}
 	}
-	return Shown(m.codes())
+	return OnLabel(m.codes())
 }
 
 // sums are shares of limits: a statement is due from 1 on.

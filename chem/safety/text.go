@@ -69,8 +69,8 @@ func teller(p *route.Plan, s *route.Sheet) *route.Teller {
 // sentenceOf is a sentence of the file shared, as it reads in a plan.
 func sentenceOf(key string, p *route.Plan) string { return shared.At(key, teller(p, nil)).One("text") }
 
-// Loudest is the caution of a plan that stays in view.
-func Loudest(p *route.Plan) string { return sentenceOf("loudest", p) }
+// MainCaution is the caution of a plan that stays in view.
+func MainCaution(p *route.Plan) string { return sentenceOf("main caution", p) }
 
 // NoBleach says what chlorine bleach would make of what a plan has.
 func NoBleach(p *route.Plan) string { return sentenceOf("no bleach", p) }

@@ -25,13 +25,15 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		held = append(held, phrasetest.Hold(t, book))
 	}
 	r := rand.New(rand.NewPCG(3, 5))
+	peroxides := []quantity.Percent{10.5, 28, 45.5}
 	for i := range long.Of(60, 300, 3000) {
 		p := routetest.Way(r, i)
-		switch i { // by these the law sorts what is bought
-		case 0, 1, 2:
+		// By these the law sorts what is bought.
+		if i < 3 {
 			p.GasStrength = []quantity.Percent{12, 20, 60}[i]
-		case 3, 8, 13:
-			p.PeroxideStrength = quantity.Percent(i) * 3.5
+		}
+		if p.GasSource == route.ByPeroxide && len(peroxides) > 0 {
+			p.PeroxideStrength, peroxides = peroxides[0], peroxides[1:]
 		}
 		runner := new(route.Runner)
 		sheet := runner.Run(&p)

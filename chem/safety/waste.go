@@ -142,9 +142,9 @@ func contents(book *ledger.Book, v ledger.Vessel) []Content {
 	return list
 }
 
-// Together pours the bottles of several runs together, stream by stream, in the order
+// PourTogether pours the bottles of several runs together, stream by stream, in the order
 // in which they first come.
-func Together(runs ...[]Bottle) []Bottle {
+func PourTogether(runs ...[]Bottle) []Bottle {
 	var list []Bottle
 	at := map[string]int{}
 	for _, bottles := range runs {

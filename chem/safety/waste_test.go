@@ -119,7 +119,7 @@ func TestSeveralRunsGoIntoTheSameBottles(t *testing.T) {
 	one, _, _ := bottles(&p)
 	p.BatchShare = 50
 	two, _, _ := bottles(&p)
-	all := safety.Together(one, two)
+	all := safety.PourTogether(one, two)
 	require.Len(t, all, len(one))
 	for i, b := range all {
 		assert.InDelta(t, float64(one[i].Volume+two[i].Volume), float64(b.Volume), 1e-9, b.Name)
@@ -135,7 +135,7 @@ func TestSeveralRunsGoIntoTheSameBottles(t *testing.T) {
 		}
 		assert.InDelta(t, want, sum, 1e-9, b.Name)
 	}
-	again := safety.Together(one)
+	again := safety.PourTogether(one)
 	again[0].Holds[0].Mass = 0
 	assert.NotZero(t, one[0].Holds[0].Mass, "what was poured from is left as it was")
 }

@@ -36,9 +36,9 @@ func SodaFor(acid quantity.Millilitre, strength quantity.Percent) (quantity.Gram
 
 var mishaps = phrase.Open(&files, "mishaps", "name", "sign", "do", "not")
 
-// Wrong is the card for the wall: what can go wrong in a plan and what to do then, with
+// Mishaps are the card for the wall: what can go wrong in a plan and what to do then, with
 // the amounts of one batch.
-func Wrong(p *route.Plan, s *route.Sheet) []Mishap {
+func Mishaps(p *route.Plan, s *route.Sheet) []Mishap {
 	t := &route.Teller{Plan: p, Sheet: s, Own: ofMishaps}
 	var list []Mishap
 	for _, m := range mishaps.Of(t, "") {

@@ -16,7 +16,7 @@ import (
 func card(p *route.Plan) map[string]string {
 	var b route.Runner
 	m := map[string]string{}
-	for _, c := range safety.Wrong(p, b.Run(p)) {
+	for _, c := range safety.Mishaps(p, b.Run(p)) {
 		m[c.Name] = c.Sign + " " + strings.Join(c.Do, " ") + " " + c.Not
 	}
 	return m

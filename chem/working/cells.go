@@ -42,7 +42,7 @@ func (w *Workings) cells() {
 	w.figure(route.CellsOpened, strings.Join(opened, " + "))
 	w.figure(route.CellsRefused, strings.Join(refused, " + "))
 	if len(rows) == 0 {
-		for _, id := range []route.FigureID{route.MixMass, route.MixDry, route.MixOxide, route.MixHetaerol, route.CanZinc, route.RodCarbon} {
+		for _, id := range []route.FigureID{route.MixMass, route.MixDry, route.MixOxide, route.MixHetaerolite, route.CanZinc, route.RodCarbon} {
 			w.figure(id, "0[g]", "cell.opened <= 0")
 		}
 		w.figure(route.MixManganese, "0[mmol]", "cell.opened <= 0")

@@ -128,7 +128,7 @@ func (w *Workings) rest() {
 // work: what can be reached, and the share of it that the gas reduces.
 func (w *Workings) work() {
 	reach := func(symbol, what string) {
-		w.def(symbol, lowered(route.Spoken(what).Formula())+" that the gas can reach", "mol",
+		w.def(symbol, lowered(route.SubstanceNamed(what).Formula())+" that the gas can reach", "mol",
 			"max(0[mol], n(acted, "+what+") - (1 - slurry.reach/100[%])*n(led, "+what+"))")
 	}
 	reach("dioxide", "MnO2")

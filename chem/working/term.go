@@ -37,7 +37,7 @@ func (w *Workings) look(name string) *term {
 	}
 	if inside, ok := strings.CutPrefix(name, "n("); ok {
 		at, what, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ",")
-		return w.amount(at, route.Spoken(strings.TrimSpace(what)))
+		return w.amount(at, route.SubstanceNamed(strings.TrimSpace(what)))
 	}
 	if id, ok := route.FigureByKey(name); ok {
 		return &term{name: id.Info().Name, unit: id.Info().Unit, value: w.sheet.Value(id), known: true, figure: id, isFigure: true}
@@ -57,7 +57,7 @@ func (w *Workings) look(name string) *term {
 }
 
 func molarMass(text string) *term {
-	text = route.Spelled(text)
+	text = route.FormulaNamed(text)
 	m := float64(formula.MustParse(text).MolarMass())
 	return &term{
 		name: "M(" + lowered(text) + ")", unit: "g/mol", value: m, known: true,

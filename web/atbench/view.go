@@ -114,7 +114,7 @@ type Step struct {
 	Watch             string
 	Never             bool // must not be left
 	Time              string
-	Counts            []procedure.Count
+	Countdowns        []procedure.Countdown
 }
 
 // Amount is what is taken.
@@ -138,9 +138,9 @@ func StepOf(d *desk.Desk, at *State) Step {
 		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
 		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: amounts(st.Take), OfOne: amounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
-		Time: "about " + timer.Words(st.Minutes.Duration()), Counts: procedure.Counts(d.Plan(), st),
+		Time: "about " + timer.Words(st.Minutes.Duration()), Countdowns: procedure.Countdowns(d.Plan(), st),
 	}
-	if st.Asked {
+	if st.TimeSet {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
 	}
 	for _, m := range st.Measure {
@@ -492,7 +492,7 @@ func (b *View) onTaps(app.Context, app.Event) { b.tapping = !b.tapping }
 
 // counts are the timers that the step may want.
 func (b *View) counts() app.UI {
-	list := b.At.Counts
+	list := b.At.Countdowns
 	return app.Elem("div").Class("bench-counts").Body(app.Range(list).Slice(func(i int) app.UI {
 		c := list[i]
 		c.Minutes = b.length(c)
@@ -507,7 +507,7 @@ func (b *View) counts() app.UI {
 	}))
 }
 
-func (b *View) length(c procedure.Count) quantity.Minute {
+func (b *View) length(c procedure.Countdown) quantity.Minute {
 	if m, ok := b.lengths[b.At.ID+"."+c.Name]; ok {
 		return m
 	}
@@ -515,7 +515,7 @@ func (b *View) length(c procedure.Count) quantity.Minute {
 }
 
 // onLength makes a timer longer or shorter, by a step that suits its length.
-func (b *View) onLength(c procedure.Count, sign float64) app.EventHandler {
+func (b *View) onLength(c procedure.Countdown, sign float64) app.EventHandler {
 	key := b.At.ID + "." + c.Name
 	return func(app.Context, app.Event) {
 		m, step := float64(c.Minutes), 1.0
@@ -531,9 +531,9 @@ func (b *View) onLength(c procedure.Count, sign float64) app.EventHandler {
 	}
 }
 
-func (b *View) onCount(c procedure.Count) app.EventHandler {
+func (b *View) onCount(c procedure.Countdown) app.EventHandler {
 	step := b.At.ID
 	return func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(timerbar.Start, timerbar.New{Step: step, Name: c.Name, Length: c.Minutes.Duration()})
+		ctx.NewActionWithValue(timerbar.Start, timerbar.Request{Step: step, Name: c.Name, Length: c.Minutes.Duration()})
 	}
 }

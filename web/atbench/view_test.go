@@ -52,7 +52,7 @@ func TestBenchShowsAllOfEveryStep(t *testing.T) {
 func TestTimerLengthsGoUpAndDownTheSameWay(t *testing.T) {
 	for _, from := range []float64{1, 10, 20, 30, 60, 90, 480} {
 		b := &View{At: Step{Key: "soak"}}
-		c := procedure.Count{Name: "Soak", Minutes: quantity.Minute(from)}
+		c := procedure.Countdown{Name: "Soak", Minutes: quantity.Minute(from)}
 		b.onLength(c, 1)(nil, app.Event{})
 		up := b.length(c)
 		require.Greater(t, float64(up), from)

@@ -31,7 +31,7 @@ func on(target app.Value, event string, do func(event app.Value)) (stop func()) 
 	}
 }
 
-// Settled hears both ends of a promise, so that a refusal is no complaint.
+// Settled hears both ends of a promise: a refusal that nobody hears is reported as an error.
 func Settled(promise app.Value, well, badly func(app.Value)) {
 	var ends [2]app.Func
 	end := func(do func(app.Value)) app.Func {
@@ -84,7 +84,7 @@ func FocusAfter(ctx app.Context, stays app.UI, id string) {
 	})
 }
 
-// Drawn does something once the page is drawn, if what asks for it stands then.
+// Drawn calls do once the page is drawn, if the component that asks is still there then.
 func Drawn(ctx app.Context, stays app.UI, do func()) {
 	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
 }

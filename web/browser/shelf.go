@@ -11,8 +11,8 @@ import (
 )
 
 // Shelf is one of the browser's two storages, by its name, which may be full or forbidden.
-// Where it is forbidden, to look at it is an error: a call hears of it, a plain look would
-// end the program.
+// Where it is forbidden, reading the property throws: a call into JavaScript turns that into
+// an error, a plain Get would end the program.
 type Shelf string
 
 // The two storages.

@@ -61,7 +61,7 @@ func TestAnyBrowserFiguresWithAndWithoutAWorker(t *testing.T) {
 				p.Wait(`document.getElementById('product.mass').value !== '` + was + `'`)
 			}
 			settle(p)
-			content, _ := link.Decode(link.New + "&cell.count=12")
+			content, _ := link.Decode(link.NewPlan + "&cell.count=12")
 			run := spread.Start(content.Case, desk.Draws).Finish()
 			low, high, ok := run.Band(route.ProductMass)
 			require.True(t, ok)

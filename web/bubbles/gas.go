@@ -164,7 +164,7 @@ const touches = "A funnel that only touches makes no bubbles, so none tell it."
 
 // why is an error of the core as a sentence of the page.
 func why(err error) string {
-	if wanted, ok := errors.AsType[gaslog.Wanted](err); ok {
+	if wanted, ok := errors.AsType[gaslog.MissingReading](err); ok {
 		return wanted.Error()
 	}
 	return "The gas cannot be reckoned here (" + strings.TrimPrefix(err.Error(), "sound: ") + "). Count where it is cooler, such as in a bottle of water before the slurry."

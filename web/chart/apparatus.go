@@ -43,8 +43,8 @@ const (
 	lineTop     = 22.0
 )
 
-// Line draws vessels in a row, each led into the next by a tube.
-func Line(list []Vessel) Apparatus {
+// InRow draws vessels in a row, each led into the next by a tube.
+func InRow(list []Vessel) Apparatus {
 	l := line{d: drawing{em: apparatusEm}}
 	for _, v := range list {
 		width := 0.0

@@ -13,7 +13,7 @@ func (d *Desk) Assays() []assay.Outcome {
 
 // HandText is a result as its field takes it: value, and interval for the plan's or
 // half-width for the record's, "" where there is none.
-func HandText(h *assay.Hand) (value, tolerance string) {
+func HandText(h *assay.Handover) (value, tolerance string) {
 	if !(h.Low < h.High) {
 		return route.Plain(h.Value), ""
 	}
@@ -48,7 +48,7 @@ func (d *Desk) UseAssay(method string) bool {
 }
 
 // UsesAssay tells whether the plan or the record holds what a result hands over.
-func (d *Desk) UsesAssay(h *assay.Hand) bool {
+func (d *Desk) UsesAssay(h *assay.Handover) bool {
 	value, _ := HandText(h)
 	return d.Problem(h.Key) == "" && d.Held(h.Key) == value
 }

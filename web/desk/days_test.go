@@ -29,7 +29,7 @@ func TestTimesMoveTheDaysAndNotThePlan(t *testing.T) {
 	for i, st := range after.Steps {
 		if st.Key == "soak" {
 			assert.Equal(t, quantity.Minute(120), st.Minutes)
-			assert.True(t, st.Asked)
+			assert.True(t, st.TimeSet)
 		}
 		if st.Key == "wash" {
 			i := slotOf(after.Slots, i)

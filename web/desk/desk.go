@@ -218,10 +218,10 @@ func (d *Desk) Plan() *route.Plan { return &d.plan }
 // that is held: with the middle of its interval.
 func (d *Desk) Moved(in *route.Input) bool { return !sameValue(in, &d.plan, &d.is.Plan) }
 
-// Sheet holds its figures.
+// Sheet holds the figures of the plan.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }
 
-// Runner ran it.
+// Runner is the one that ran the plan.
 func (d *Desk) Runner() *route.Runner { return &d.runner }
 
 // Legs are the manganese's way through the stages.
@@ -248,7 +248,7 @@ func (d *Desk) Troubles() []link.Trouble { return d.troubles }
 // Fragment is the plan as a link's fragment.
 func (d *Desk) Fragment() string { return link.Encode(d.content()) }
 
-// PlainLink is the same as lines of a text.
+// PlainLink is the plan as lines of a text, which link.ReadText reads.
 func (d *Desk) PlainLink() string { return link.WriteText(d.content()) }
 
 func (d *Desk) content() *link.Content {

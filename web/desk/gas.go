@@ -15,7 +15,7 @@ func (d *Desk) GasReadings() gaslog.Readings { return d.is.Log }
 func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.plan, d.sheet) }
 
 // GasBubble is the volume of one bubble in mL, by the way that was chosen. The error is a
-// gaslog.Wanted where a reading is missing for it.
+// gaslog.MissingReading where a reading is missing for it.
 func (d *Desk) GasBubble() (sound.Band, error) {
 	c := d.Case()
 	return d.GasReadings().Bubble(&c, d.GasLine())
@@ -64,7 +64,7 @@ func bubbleTexts(b sound.Band) (value, interval string) {
 
 const bubbleKey = "gas.bubble"
 
-// HoldsBubble tells whether the plan holds just that.
+// HoldsBubble tells whether the plan holds this volume of a bubble, with this interval.
 func (d *Desk) HoldsBubble(b sound.Band) bool {
 	value, interval := bubbleTexts(b)
 	return d.Text(bubbleKey) == value && d.Text(bubbleKey+"~") == interval

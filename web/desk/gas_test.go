@@ -49,7 +49,7 @@ func TestTheBubbleNeedsItsReading(t *testing.T) {
 	assert.Equal(t, sound.Band{Low: 0.1, Best: 0.14, High: 0.2}, b)
 	d.Edit(gaslog.KeyWay, "caught")
 	_, err = d.GasBubble()
-	assert.Equal(t, gaslog.Wanted(gaslog.KeyCaught), err)
+	assert.Equal(t, gaslog.MissingReading(gaslog.KeyCaught), err)
 	d.Edit(gaslog.KeyCaught, "50")
 	d.Edit(gaslog.KeyFilled, "8 mL")
 	b, err = d.GasBubble()

@@ -2,7 +2,7 @@ package drawer
 
 import "rosesalt/web/desk"
 
-// Stage is what of the work stands on the desk since it was told last.
+// Stage is the part of the work that stands on the desk now, as the page is told.
 type Stage uint8
 
 // The stages, in order.

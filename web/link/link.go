@@ -125,8 +125,8 @@ func (c *Content) notes() field.Form {
 	}
 }
 
-// New is the fragment of a new plan with nothing measured.
-var New = "v=" + strconv.Itoa(Version)
+// NewPlan is the fragment of a new plan with nothing measured.
+var NewPlan = "v=" + strconv.Itoa(Version)
 
 // Encode writes the fragment of a content, without the "#".
 func Encode(c *Content) string {

@@ -55,7 +55,7 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 		add(chart.Scrubber, "Scrubber, "+scrubber.SizeText(), liquid/scrubber.Stands(),
 			route.Print(value(s, route.ScrubAdvised), "g")+" of soda in "+route.Print(liquid, "mL"), "its outlet stays open")
 	}
-	return chart.Line(row)
+	return chart.InRow(row)
 }
 
 // tooSmall says that a vessel does not hold what is poured; "" where it does.

@@ -235,7 +235,7 @@ func doubtOf(r *assay.Result) string {
 }
 
 // handOver says what one touch would do, or has done, or why it cannot.
-func handOver(s *Source, h *assay.Hand) string {
+func handOver(s *Source, h *assay.Handover) string {
 	value, tolerance := desk.HandText(h)
 	unit := "%"
 	into := "the plan, as the assay of the washed mix"

@@ -101,7 +101,7 @@ func running(kept []string) doc.Node {
 		all = append(all, safety.Bottles(&c.Plan, runner.Book(), sheet))
 	}
 	table := doc.Table{Label: "Waste of all kept runs", Heads: doc.Texts([]string{"Bottle", "Holds", "Copper", "Zinc", "Manganese", "Soda for it"})}
-	for _, b := range safety.Together(all...) {
+	for _, b := range safety.PourTogether(all...) {
 		if b.Mass <= 0 {
 			continue
 		}

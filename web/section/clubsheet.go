@@ -23,7 +23,7 @@ func ClubSheet(s *Source) []doc.Node {
 		h1("Club sheet"),
 		doc.P("sheet-plan", doc.Text(whose+Words(s.Desk, false))),
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
-		doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
+		doc.P("", doc.Strong(safety.MainCaution(s.Plan())+". "), doc.Text(safety.Deference())),
 		h2("Before anything is opened"),
 		blanks("club-blanks", club.Blanks(s.Plan())),
 		question(club.Question(s.Plan())),

@@ -53,7 +53,7 @@ func days(s *Source) doc.Section {
 		}
 	}
 	for _, st := range t.Steps {
-		if st.Asked && st.Batch <= 1 {
+		if st.TimeSet && st.Batch <= 1 {
 			own = append(own, doc.P("", doc.Text(st.Name+": "+procedure.Hours(st.Minutes)+", by you")))
 		}
 	}
@@ -400,7 +400,7 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	if first {
 		key := procedure.TimePrefix + st.Key
 		c := doc.Control{Key: key, Label: "Minutes of “" + title + "”", Kind: "text", Mode: "text", Usual: route.Print(float64(st.Minutes), ""), Unit: "min", Line: "guess"}
-		if st.Asked {
+		if st.TimeSet {
 			c.Line = "set"
 		}
 		minutes = checked(s, c)

@@ -159,7 +159,7 @@ type Item struct {
 	Old                      bool
 }
 
-// Summary is what stays in view.
+// Summary is the figures that stay in view.
 func Summary(d *desk.Desk) (list []Item) {
 	s := d.Sheet()
 	add := func(name string, id route.FigureID, tint string, fold, long bool) {
@@ -199,7 +199,7 @@ func Summary(d *desk.Desk) (list []Item) {
 	return list
 }
 
-// Strip is what stays in view of the summary, in a line.
+// Strip is the line that stays in view: the summary without what is long, and the main caution.
 func Strip(s *Source) []doc.Node {
 	sum := doc.Box{Class: "sum"}
 	for _, item := range Summary(s.Desk) {
@@ -221,7 +221,7 @@ func Strip(s *Source) []doc.Node {
 		}
 		sum.Of = append(sum.Of, line)
 	}
-	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.Loudest(s.Plan()))))
+	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.MainCaution(s.Plan()))))
 	return []doc.Node{sum}
 }
 

@@ -76,7 +76,8 @@ func (k *Kept) Together() (learned []account.Learned, n, left int) {
 	return account.Combine(told...), len(told), left
 }
 
-// Called is what a run is called in a sentence, which its name must not turn round.
+// Called is what a run is called in a sentence. Marks in its name that would turn the direction
+// of the sentence are replaced.
 func Called(r *runs.State) string {
 	if r.Name != "" {
 		return "“" + route.Clip(r.Name, runs.MaxName) + "”"

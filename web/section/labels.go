@@ -22,7 +22,7 @@ const (
 	PrintLabels = "label.print" // to print those that are ticked, or with a label's name that one alone
 )
 
-// Labels is what belongs to the labels and to no plan.
+// Labels is what was typed and ticked for the labels; it belongs to no plan.
 type Labels struct {
 	Texts LabelTexts
 	Off   map[string]bool // by name: not to be printed
@@ -34,7 +34,7 @@ type Labels struct {
 // hold names and telephone numbers, so no link carries them.
 type LabelTexts [len(LabelFields)]string
 
-// LabelFields are what a hand may write instead.
+// LabelFields are the texts for every label; left blank, each is a line to write on.
 var LabelFields = [...]field.Field{
 	{Key: "label.batch", Name: "Batch", Kind: field.Text, Why: "And page of the notebook."},
 	{Key: "label.date", Name: "Filled on", Kind: field.Text, Why: "Blank: a line to write on."},

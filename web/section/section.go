@@ -1,5 +1,5 @@
-// Package section says what each part of the page says: a file a part, in it a function that
-// makes the part's document from the desk, and a row in Parts.
+// Package section makes the documents of the parts of the page: for each part a file, with a
+// function that makes its document from the desk, and a row in Parts.
 package section
 
 import (
@@ -16,7 +16,7 @@ import (
 // shuts them.
 const OpenAll = "section.all"
 
-// GoTo is the action that shows a place, with its word.
+// GoTo is the action that shows a place, its value the word of the place.
 const GoTo = "place"
 
 // Place is one of the places of the page, in the order of the work.

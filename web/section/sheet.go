@@ -45,7 +45,7 @@ func BenchSheet(s *Source, address string) []doc.Node {
 				h1("Bench sheet"),
 				doc.P("sheet-plan", doc.Text(Words(s.Desk, false))),
 				doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "At the bench", Width: 12}, doc.Write{Name: "Second person", Width: 12}, doc.Write{Name: "Run", Width: 4}),
-				doc.P("", doc.Strong(safety.Loudest(s.Plan())+". "), doc.Text(safety.Deference())),
+				doc.P("", doc.Strong(safety.MainCaution(s.Plan())+". "), doc.Text(safety.Deference())),
 			}},
 			code(link, address != ""),
 		}},
@@ -163,7 +163,7 @@ func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 	}
 	p := s.Plan()
 	if st.Key == GasStep && route.Gaseous(p) {
-		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p)), procedure.Filmed(s.Sheet())))
+		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p)), procedure.TooFastToCount(s.Sheet())))
 	}
 	return box
 }

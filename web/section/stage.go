@@ -29,7 +29,7 @@ var stages = [route.Stages]string{
 // StageTitle is the title of a stage.
 func StageTitle(stage route.Stage) string { return stages[stage] }
 
-// StageID is the id of its section.
+// StageID is the id of a stage's section.
 func StageID(stage route.Stage) string { return ID(stages[stage]) }
 
 // Pictures are the pictures at each stage. They come once typing rests.

@@ -16,7 +16,7 @@ import (
 // WhatIfTitle is the title of wishes, sweeps and comparisons.
 const WhatIfTitle = "What if"
 
-// What the controls ask that set nothing of the plan.
+// The controls that set nothing in the plan, by what they ask.
 const (
 	AskAbout = "about" // the figure to be surer of
 	AskAlong = "along" // the input that the sweep varies

@@ -22,7 +22,7 @@ func wrong(s *Source) doc.Section {
 // mishaps is what to do where something goes wrong, an entry for each mishap.
 func mishaps(p *route.Plan, s *route.Sheet) doc.Node {
 	card := doc.Box{Class: "bottles mishaps"}
-	for _, m := range safety.Wrong(p, s) {
+	for _, m := range safety.Mishaps(p, s) {
 		entry := []doc.Node{doc.Heading(m.Name)}
 		if m.Sign != "" {
 			entry = append(entry, doc.P("soft", doc.Text(m.Sign)))

@@ -15,7 +15,7 @@ import (
 )
 
 const (
-	Start       = "timer" // the action that starts one, with a New
+	Start       = "timer" // the action that starts one, with a Request
 	timerPrefix = "rosesalt.timer."
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
@@ -29,8 +29,8 @@ const (
 	regretFor = 20 * time.Second // in which a stopped timer can be taken back
 )
 
-// New is what a step asks for.
-type New struct {
+// Request is what a step asks for.
+type Request struct {
 	Step, Name string
 	Length     time.Duration
 }
@@ -166,7 +166,7 @@ func (b *Bar) onStorage(e app.Event) {
 }
 
 func (b *Bar) onNew(ctx app.Context, a app.Action) {
-	want, ok := a.Value.(New)
+	want, ok := a.Value.(Request)
 	if !ok {
 		return
 	}
