@@ -209,14 +209,11 @@ func (p *page) keepSoon(ctx app.Context) {
 		return
 	}
 	p.last.due = true
-	ctx.Async(func() {
-		time.Sleep(keepWait)
-		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: p, Function: func(app.Context) {
-			p.last.due = false
-			if p.keepNow() {
-				p.Update()
-			}
-		}})
+	browser.Later(ctx, p, keepWait, func(app.Context) {
+		p.last.due = false
+		if p.keepNow() {
+			p.Update()
+		}
 	})
 }
 

@@ -107,7 +107,7 @@ func (p *page) handlePlaces(ctx app.Context) {
 		to := section.PlaceOf(state.Get("place").String())
 		if edition := state.Get("edition").Int(); edition != p.at.edition {
 			p.at.edition, p.pushed = edition, false
-		} else if fragment() != p.written { // another place of this plan, which was typed in since
+		} else if !p.astray && fragment() != p.written { // another place of this plan, which was typed in since
 			now := p.at.now
 			p.at.now = to
 			p.enter(false, "#"+p.written)

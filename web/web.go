@@ -49,6 +49,8 @@ type page struct {
 	kept      keeper
 	writtenAt time.Time
 	waiting   bool // a writing of the address is due
+	astray    bool // another address came, and is not opened yet
+	comes     int  // so many came
 	opened    bool // another plan was opened: fields being typed in are written too
 	round     int  // of the last working out of bands
 	drawn     int  // the round that pictures and lists were last drawn in
@@ -84,14 +86,6 @@ func (p *page) OnInit() {
 	p.recallPlace()
 }
 
-// fragment is the address's fragment as it stands, still escaped.
-func fragment() string {
-	if app.IsServer {
-		return ""
-	}
-	return strings.TrimPrefix(app.Window().Get("location").Get("hash").String(), "#")
-}
-
 func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(section.Add, p.onAdd)
@@ -122,7 +116,7 @@ func (p *page) OnMount(ctx app.Context) {
 	p.handleOpen(ctx)
 	p.handlePlaces(ctx)
 	p.markNumbers()
-	p.closers = append(p.closers, app.Window().AddEventListener("hashchange", func(ctx app.Context, _ app.Event) { p.follow(ctx) }))
+	p.closers = append(p.closers, browser.OnWindow("hashchange", func(app.Value) { p.came(ctx) }))
 	p.closers = append(p.closers, app.Window().AddEventListener("afterprint", func(ctx app.Context, _ app.Event) { p.printed(ctx) }))
 	p.closers = append(p.closers, browser.OnDocument("keydown", p.onKey))
 	p.hearHands(ctx)
@@ -177,6 +171,9 @@ func (p *page) typed(ctx app.Context, key, text string) {
 		p.late.remake(section.LabelsTitle, p.source())
 		p.Update()
 		return
+	}
+	if p.astray { // it is for the plan that came
+		p.follow(ctx)
 	}
 	p.touched = key
 	anew := p.desk.Edit(key, text)
@@ -237,27 +234,6 @@ func (p *page) OnDismount() {
 	}
 }
 
-// follow opens the plan of an address that someone else wrote: Back, Forward, or
-// a link pasted over this one.
-func (p *page) follow(ctx app.Context) {
-	now := fragment()
-	if now == p.written {
-		return
-	}
-	p.remember()
-	p.written, p.pushed = now, false
-	p.from.troubles = nil
-	p.desk.Open(p.planAt(now))
-	p.read, p.means = now, p.desk.Fragment()
-	p.recall()
-	p.openFaults()
-	p.opened = true
-	ctx.Defer(func(app.Context) { p.fill() })
-	p.announce(ctx)
-	p.doubt(ctx)
-	p.Update()
-}
-
 func (p *page) onEdit(ctx app.Context, a app.Action) {
 	value, _ := a.Value.(string)
 	key, text, ok := strings.Cut(value, "=")
@@ -304,49 +280,6 @@ func (p *page) changed(ctx app.Context) {
 	p.announce(ctx)
 	p.doubt(ctx)
 }
-
-// address brings the address into step: at once, or in a burst of typing at most
-// once in addressPause, since browsers refuse a page that writes it too often.
-func (p *page) address(ctx app.Context) {
-	if wait := addressPause - time.Since(p.writtenAt); wait > 0 {
-		if !p.waiting {
-			p.waiting = true
-			ctx.After(wait, func(ctx app.Context) {
-				p.waiting = false
-				p.address(ctx)
-			})
-		}
-		return
-	}
-	f := p.desk.Fragment()
-	if p.inAddress(f) {
-		return
-	}
-	p.writtenAt = time.Now()
-	p.write(f)
-}
-
-// inAddress tells whether the address says what a fragment says: it is the same, or what was
-// opened, written by another version or not at all.
-func (p *page) inAddress(f string) bool {
-	return f == p.written || p.written == p.read && f == p.means
-}
-
-// write puts a fragment into the address. The first change of a visit makes an
-// entry of its own, so that Back returns to the plan as it was opened; further
-// ones write over it, so that typing does not fill the history.
-func (p *page) write(fragment string) {
-	anew := !p.pushed
-	if anew {
-		p.enter(false, "") // so that coming back tells which plan this was
-		p.at.edition++
-	}
-	p.enter(anew, "#"+fragment)
-	p.pushed, p.written = true, fragment
-}
-
-// addressPause is the least time between two writings of the address.
-const addressPause = 120 * time.Millisecond
 
 // announce tells a screen reader what came of a change once typing pauses.
 func (p *page) announce(ctx app.Context) {

@@ -160,8 +160,24 @@ func (l *laid) burst() (from, through int, needs quantity.Minute, ok bool) {
 // apart tells whether sessions lie so far apart that an adult finds time between them.
 func (l *laid) apart() bool { return l.Days.Apart() > 1 }
 
+// purity is how much of the salt is manganese sulfate, in percent.
+func purity(s *route.Sheet) float64 {
+	if s.Reason(route.ProductPurity) != route.Defined {
+		return quantity.Blank
+	}
+	return s.Value(route.ProductPurity)
+}
+
+// fumes is how much hydrogen chloride comes off while the salt dries, in mmol.
+func fumes(s *route.Sheet) float64 {
+	if s.Reason(route.DryFumes) != route.Defined {
+		return 0
+	}
+	return s.Value(route.DryFumes)
+}
+
 // Offers are what makes the work fit its sessions, each alone; where nothing is too long, what
-// saves sessions that lie days apart. What fits stands first.
+// saves sessions that lie days apart, or an adult's time between them. What fits stands first.
 func (w Work) Offers() []Offer {
 	l := w.lay()
 	if l.err != nil {
@@ -172,15 +188,18 @@ func (w Work) Offers() []Offer {
 		return nil
 	}
 	var list []Offer
-	if l.err != nil && l.apart() {
+	if l.apart() {
 		list = append(list, l.school()...)
 	}
-	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.drying()) {
+	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.fewerWashes(), l.drying()) {
 		then, ok := l.after(offer.Set)
 		if !ok {
 			continue
 		}
 		if offer.Gives, ok = l.better(then); !ok {
+			offer.Gives, ok = l.spares(then)
+		}
+		if !ok {
 			continue
 		}
 		offer.Fits = then.err == nil
@@ -218,6 +237,15 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	}
 	return "", false
 }
+
+// spares says how a work that fits lies on its days after a change that only saves an adult's
+// time, and how much.
+func (l *laid) spares(then *laid) (gives string, ok bool) {
+	spared := l.staff - then.staff
+	return then.gives() + " It spares an adult " + procedure.Hours(spared) + ".", l.err == nil && then.err == nil && then.sessions == l.sessions && spared >= worthSparing
+}
+
+const worthSparing quantity.Minute = 30 // less of an adult's time is no reason to change a plan
 
 func first(l *laid) int {
 	from, _, _, _ := l.burst()
@@ -424,9 +452,15 @@ func (l *laid) of(key string) []procedure.Step {
 	return slices.DeleteFunc(slices.Clone(l.steps), func(st procedure.Step) bool { return st.Key != key || st.By != procedure.Class })
 }
 
+// washes are the steps that are washing, behind an acid rinse and before it.
+var washes = [...]string{"clear", "wash"}
+
 // washing leaves it to an adult.
 func (l *laid) washing() []Offer {
-	steps := append(l.of("wash"), l.of("clear")...) // before and behind an acid rinse
+	var steps []procedure.Step
+	for _, key := range washes {
+		steps = append(steps, l.of(key)...)
+	}
 	if len(steps) == 0 || !l.apart() {
 		return nil
 	}
@@ -439,6 +473,73 @@ func (l *laid) washing() []Offer {
 		Cost: procedure.Hours(long) + ", most of it waiting while it settles; the pupils see the silver test only if one wash is kept for them.",
 		Set:  give(steps, procedure.Staff),
 	}}
+}
+
+// fewerWashes leaves out washes without which the salt is hardly less pure, and the acid rinse,
+// without which it is.
+func (l *laid) fewerWashes() (list []Offer) {
+	if l.Fixed || !l.apart() {
+		return nil
+	}
+	add := func(key, text, of string, set ...Change) {
+		if n, then, ok := l.fewest(key, set); ok {
+			list = append(list, Offer{
+				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, Change{key, route.Plain(n)}),
+			})
+		}
+	}
+	before, behind := l.sheet.Value(route.WashTimesUsed), l.sheet.Value(route.WashAfterUsed)
+	if route.Rinses(&l.Plan) {
+		add("wash.after", "Let no more than ", " follow the acid rinse, in place of "+route.Print(behind, ""))
+		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", Change{"wash.acid", "0"}, Change{"wash.times", ""})
+	} else {
+		add("wash.times", "Take no more than ", " behind the soak, in place of "+route.Print(before, ""))
+	}
+	return list
+}
+
+// For fewer washes the salt may be so much less pure, in percentage points, and so much more
+// hydrogen chloride may come off while it dries, in mmol (judgement: no bench notices either).
+// Below so many, the liquor in the cake is still that of the soak (common practice).
+const lessPurity, moreFumes, fewWashes = 0.5, 0.1, 4
+
+// fewest is the least number of washes, beside other changes, with which the salt is hardly less
+// pure than with those of the plan so changed, and what it is then; not ok where that needs
+// them all.
+func (l *laid) fewest(key string, set []Change) (n float64, then *route.Sheet, ok bool) {
+	var runner route.Runner
+	work, ok := l.with(set)
+	if !ok {
+		return 0, nil, false
+	}
+	all := *runner.Run(&work.Plan)
+	washes := all.Value(route.WashTimesUsed)
+	if key == "wash.after" {
+		washes = all.Value(route.WashAfterUsed)
+	}
+	for n = fewWashes; n < washes; n++ {
+		if work, ok = l.with(append(slices.Clone(set), Change{key, route.Plain(n)})); !ok {
+			return 0, nil, false
+		}
+		then = runner.Run(&work.Plan)
+		if purity(then) >= purity(&all)-lessPurity && fumes(then) <= fumes(&all)+moreFumes {
+			return n, then, true
+		}
+	}
+	return 0, nil, false
+}
+
+// lessPure says how pure the salt is after other washes, and what silver nitrate tells of them.
+func (l *laid) lessPure(then *route.Sheet) string {
+	was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%")
+	says := is + " of what is weighed is manganese sulfate, in place of " + was + "."
+	if was == is {
+		says = "Hardly less pure: " + is + " of what is weighed is manganese sulfate."
+	}
+	if then.Value(route.WashLast) > float64(l.Plan.WashTarget) {
+		says += " Silver nitrate still clouds: the last wash shows " + route.Print(then.Value(route.WashLast), "mg/L") + " of chloride."
+	}
+	return says
 }
 
 // drying boils down in two dishes, or leaves it to an adult, or to the air.
@@ -471,7 +572,8 @@ func (l *laid) drying() (list []Offer) {
 }
 
 // school is what a school would do, at one touch: what is for adults only, or does not fit,
-// is an adult's; the reduction is shown; the washing is a technician's, and the air dries.
+// is an adult's; the reduction is shown; the air dries; and where that saves a session, a
+// technician washes.
 func (l *laid) school() []Offer {
 	var set []Change
 	now := l
@@ -479,14 +581,11 @@ func (l *laid) school() []Offer {
 	if l.Club.Batches() > 1 {
 		add([]Change{{BatchKey, "one"}})
 	}
-	for _, key := range []string{"wash", "clear", "evaporate"} {
-		hand := procedure.Staff
-		if key == "evaporate" && procedure.Dries(&l.Plan) {
+	if hand := procedure.Staff; len(l.of("evaporate")) > 0 {
+		if procedure.Dries(&l.Plan) {
 			hand = procedure.Air
 		}
-		if more := give(l.of(key), hand); more != nil && now.given(more).spans(key) < now.spans(key) {
-			add(more)
-		}
+		add(give(l.of("evaporate"), hand))
 	}
 	var own []procedure.Step
 	for _, st := range l.steps {
@@ -505,7 +604,13 @@ func (l *laid) school() []Offer {
 		}
 		add(give(steps, procedure.Staff))
 	}
-	if now.err != nil || len(set) < 2 {
+	for _, key := range washes {
+		if more := give(l.of(key), procedure.Staff); more != nil && now.given(more).sessions < now.sessions {
+			add(more)
+		}
+	}
+	gives, ok := l.better(now)
+	if !ok || now.err != nil || len(set) < 2 {
 		return nil
 	}
 	var by []string
@@ -515,22 +620,14 @@ func (l *laid) school() []Offer {
 		}
 	}
 	cost := procedure.Hours(now.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
+	if slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] }) {
+		cost += ", most of the washing waiting while it settles"
+	}
 	if now.Hands["evaporate"] == procedure.Air && procedure.Dries(&now.Plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
 	if now.Club.Batch == One && l.Club.Batch != One {
 		cost += "; one batch for all groups, " + route.Print(now.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
 	}
-	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: now.gives(), Fits: true, Set: set}}
-}
-
-// spans is in how many sessions the steps of a key are worked.
-func (l *laid) spans(key string) int {
-	var list []int
-	for i := range l.slots {
-		if s := &l.slots[i]; l.steps[s.Step].Key == key && s.Session > 0 && !slices.Contains(list, s.Session) && !s.Over {
-			list = append(list, s.Session)
-		}
-	}
-	return len(list)
+	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: gives, Fits: true, Set: set}}
 }

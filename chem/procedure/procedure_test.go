@@ -365,3 +365,12 @@ func TestTheEndSaysWhatToDoWithoutGas(t *testing.T) {
 		}
 	}
 }
+
+// TestAcidRinseTakesItsWashAlong: the step says to wash once more, and has the time for both.
+func TestAcidRinseTakesItsWashAlong(t *testing.T) {
+	p := route.NewPlan()
+	list := steps(&p, nil)
+	rinse, wash := find(t, list, "acid"), find(t, list, "wash")
+	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with water")
+	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Times), rinse.Minutes)
+}

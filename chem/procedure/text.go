@@ -99,6 +99,8 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 		return number(m.v(route.WashTimesUsed), "")
 	case "one wash":
 		return once(m.v(route.WashTimesUsed))
+	case "one wash behind":
+		return once(m.behind())
 	case "washes behind": // the one that goes with the acid rinse
 		return number(m.behind(), "")
 	case "rinses":

@@ -4,6 +4,7 @@ package browser
 
 import (
 	"errors"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 )
@@ -87,6 +88,14 @@ func FocusAfter(ctx app.Context, stays app.UI, id string) {
 // Drawn calls do once the page is drawn, if the component that asks is still there then.
 func Drawn(ctx app.Context, stays app.UI, do func()) {
 	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
+}
+
+// Later does something after a while, if what asks for it stands then, and draws nothing.
+func Later(ctx app.Context, stays app.UI, wait time.Duration, do func(app.Context)) {
+	ctx.Async(func() {
+		time.Sleep(wait)
+		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: stays, Function: do})
+	})
 }
 
 // FocusStill puts the focus somewhere once the page is drawn, and scrolls nothing.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/browser"
 	"rosesalt/web/desk"
 )
 
@@ -61,13 +62,10 @@ func (d *Drawer) Begin(ctx app.Context) {
 // begun.
 func (d *Drawer) later(ctx app.Context, wait time.Duration, do func(app.Context)) {
 	round := d.round
-	ctx.Async(func() {
-		time.Sleep(wait)
-		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: d.page, Function: func(ctx app.Context) {
-			if round == d.round {
-				do(ctx)
-			}
-		}})
+	browser.Later(ctx, d.page, wait, func(ctx app.Context) {
+		if round == d.round {
+			do(ctx)
+		}
 	})
 }
 

@@ -262,7 +262,7 @@ func offers(s *Source, err error) doc.Node {
 	}
 	head := "What would fit"
 	if err == nil {
-		head = "What would take fewer sessions"
+		head = "What would take fewer sessions, or less of an adult’s time"
 	}
 	all := doc.List{Class: "offers"}
 	for _, o := range list {
