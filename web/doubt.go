@@ -92,6 +92,8 @@ func (p *page) onAsk(ctx app.Context, target app.Value) bool {
 			wish.Figure = id
 			p.desk.Want(wish)
 		}
+	case section.AskPure:
+		p.desk.WantPure(text)
 	case section.AskBy:
 		wish.ByShare = text == section.ByShare
 		p.desk.Want(wish)
@@ -99,6 +101,14 @@ func (p *page) onAsk(ctx app.Context, target app.Value) bool {
 	p.round++
 	p.drawer.Begin(ctx)
 	return true
+}
+
+// onPurer takes the steps that bring the salt to the wanted purity.
+func (p *page) onPurer(ctx app.Context, a app.Action) {
+	value, _ := a.Value.(string)
+	if c, ok := section.PurerOf(p.source(), value); ok {
+		p.make(ctx, c.Set, "Changed for the purity", section.PurerDone(&c))
+	}
 }
 
 // onSave hands a picture to the browser as a file.

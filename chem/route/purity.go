@@ -265,8 +265,8 @@ func Steps(p *Plan, s *Sheet) (list []Step) {
 }
 
 // thickCrop is the water left in a crop that is boiled down further, mL to a gram of anhydrous
-// salt: a third of what dissolves it, as when the jar is recrystallised hot.
-const thickCrop = 0.5
+// salt: a little more than that at which it sets solid (crop.water).
+const thickCrop = 0.7
 
 // told are the steps that the table of purity tells one by one. The ways have a table of
 // their own.

@@ -70,8 +70,7 @@ type Purer struct {
 // Purify looks for the steps that bring the salt of a plan to a purity, by computing the plan
 // with each of them and with all that go together.
 type Purify struct {
-	c     Case
-	times procedure.Times
+	c Case
 
 	runner route.Runner
 	sheet  route.Sheet // of the plan
@@ -95,10 +94,9 @@ type try struct {
 // work is what a plan asks for.
 type work struct{ hours, nights, litres, salt float64 }
 
-// PureFor looks for a purity, in percent of what the jar holds. The times are those that the
-// user set.
-func PureFor(c Case, want float64, times procedure.Times, draws int) *Purify {
-	f := &Purify{c: c, times: times, draws: draws}
+// PureFor looks for a purity, in percent of what the jar holds.
+func PureFor(c Case, want float64, draws int) *Purify {
+	f := &Purify{c: c, draws: draws}
 	p := c.Planned()
 	f.sheet = *f.runner.Run(&p)
 	now, _, ok := f.runner.Jar(&p)
@@ -119,10 +117,10 @@ func (f *Purify) with(steps []route.Step) (c Case, computed route.Plan, ok bool)
 	return c, c.Planned(), ok
 }
 
-// asks is what a plan asks for that has been run.
+// asks is what a plan asks for that has been run, its steps by their usual times.
 func (f *Purify) asks(p *route.Plan, s *route.Sheet, salt float64) work {
 	w := work{litres: s.Value(route.WasteVolume) / 1000, salt: salt}
-	steps := procedure.Steps(p, s, f.times)
+	steps := procedure.Steps(p, s, nil)
 	for i := range steps {
 		switch st := &steps[i]; {
 		case st.Watch != procedure.Overnight:

@@ -94,7 +94,7 @@ func TestPurerDoesWhatItSays(t *testing.T) {
 	for i := range long.Of(40, 150, 2000) {
 		c := Case{Plan: routetest.Way(r, i)}
 		want := 60 + 40*r.Float64()
-		found := PureFor(c, want, nil, 64).Finish()
+		found := PureFor(c, want, 64).Finish()
 		holdsPurer(t, c, want, &found)
 		switch {
 		case found.Empty || len(found.Best.Steps) == 0:
@@ -123,7 +123,7 @@ func TestPurerOfAnyPlan(t *testing.T) {
 			c.Given["slurry.temperature"] = Interval{5, 30}
 		}
 		want := rapid.Float64Range(1, 100).Draw(t, "want")
-		found := PureFor(c, want, nil, 16).Finish()
+		found := PureFor(c, want, 16).Finish()
 		holdsPurer(t, c, want, &found)
 	})
 }
@@ -132,7 +132,7 @@ func TestPurerOfAnyPlan(t *testing.T) {
 // that is, and what recrystallising on top would do; with more than any reaches, what is left.
 func TestPurerOfTheFirstPlan(t *testing.T) {
 	c := Case{Plan: route.PlanOf(route.Defaults)}
-	found := PureFor(c, 95, nil, 1024).Finish()
+	found := PureFor(c, 95, 1024).Finish()
 	require.True(t, found.Best.Reaches)
 	assert.Greater(t, len(found.Best.Steps), 1)
 	done := typed(t, c, found.Best.Set)
@@ -142,19 +142,19 @@ func TestPurerOfTheFirstPlan(t *testing.T) {
 	assert.Greater(t, found.Again, found.Best.Purity)
 	assert.Less(t, found.Keeps, 100.0)
 
-	found = PureFor(c, 99.9, nil, 64).Finish()
+	found = PureFor(c, 99.9, 64).Finish()
 	assert.False(t, found.Best.Reaches)
 	require.NotEmpty(t, found.Best.Left)
 	assert.Equal(t, "zinc salts", found.Best.Left[0].Name)
 
 	c.Plan.Rows[0].Rejects = c.Plan.Rows[0].Count
-	assert.True(t, PureFor(c, 95, nil, 64).Finish().Empty)
+	assert.True(t, PureFor(c, 95, 64).Finish().Empty)
 }
 
 func TestPurerGivesWay(t *testing.T) {
 	c := Case{Plan: route.PlanOf(route.Defaults)}
-	want := PureFor(c, 95, nil, 256).Finish()
-	f, steps := PureFor(c, 95, nil, 256), 0
+	want := PureFor(c, 95, 256).Finish()
+	f, steps := PureFor(c, 95, 256), 0
 	for !f.Step(20) {
 		steps++
 	}

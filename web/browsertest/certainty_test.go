@@ -72,6 +72,24 @@ func TestWantedMass(t *testing.T) {
 	assert.Contains(t, p.Text(`[id="ask.answer"]`), "nine times in ten")
 }
 
+// TestWantedPurity: typed among the wishes or under the table, it is answered in both places,
+// done at one touch, and taken back at one.
+func TestWantedPurity(t *testing.T) {
+	p := fresh(t, "")
+	settle(p)
+	p.Click("#ask\\.pure\\.table")
+	p.Press("95")
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('Cheapest to bring it there')`)
+	assert.Equal(t, "95", p.Value("#ask\\.pure"))
+	assert.Contains(t, p.Text(`[id="stage.Purity"]`), "Cheapest to bring it there")
+	p.Click(`[id="ask.pure.answer"] button`)
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('The plan comes to 95')`)
+	assert.Contains(t, p.Hash(), "dry.way=crystals")
+	p.Click("#undo")
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('Cheapest to bring it there')`)
+	assert.NotContains(t, p.Hash(), "dry.way")
+}
+
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
