@@ -87,12 +87,22 @@ func (p *page) onAsk(ctx app.Context, ask, text string) {
 			wish.Figure = id
 			p.desk.Want(wish)
 		}
+	case section.AskPure:
+		p.desk.WantPure(text)
 	case section.AskBy:
 		wish.ByShare = text == section.ByShare
 		p.desk.Want(wish)
 	}
 	p.round++
 	p.drawer.Begin(ctx)
+}
+
+// onPurer takes the steps that bring the salt to the wanted purity.
+func (p *page) onPurer(ctx app.Context, a app.Action) {
+	value, _ := a.Value.(string)
+	if c, ok := section.PurerOf(p.source(), value); ok {
+		p.make(ctx, c.Set, "Changed for the purity", section.PurerDone(&c))
+	}
 }
 
 // onSave hands a picture to the browser as a file.

@@ -383,6 +383,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.followBench()
 	p.nameRun(s.Name)
 	write(section.GramsID, s.Wanted.Grams)
+	p.fillPure(nil)
 	p.kept.Opened = s.Kept
 	p.opened, p.pushed = true, false // Back returns to the plan before
 	p.changed(ctx)

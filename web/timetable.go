@@ -39,13 +39,18 @@ func (p *page) onFit(ctx app.Context, a app.Action) {
 	if !ok {
 		return
 	}
+	p.make(ctx, offer.Set, "Changed for the sessions", offer.Text+" "+offer.Gives)
+}
+
+// make makes changes as one that can be undone, and says so.
+func (p *page) make(ctx app.Context, set []field.Change, what, says string) {
 	was := p.state()
-	for _, change := range offer.Set {
+	for _, change := range set {
 		p.desk.Edit(change.Key, change.Text)
 	}
-	p.took(&was, "Changed for the sessions")
+	p.took(&was, what)
 	p.changed(ctx)
-	p.copied = offer.Text + " " + offer.Gives
+	p.copied = says
 	browser.FocusAfter(ctx, p, "said")
 }
 

@@ -89,6 +89,7 @@ func (p *page) OnInit() {
 func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(section.Add, p.onAdd)
+	ctx.Handle(section.Purer, p.onPurer)
 	ctx.Handle(section.AddRow, p.onAddRow)
 	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
@@ -225,7 +226,18 @@ func (p *page) fill() {
 			write(id, text)
 		}
 	}
+	p.fillPure(active)
 	p.opened = false
+}
+
+// fillPure writes how pure the salt is wanted into both of its fields, but not into the one
+// that has the focus.
+func (p *page) fillPure(active app.Value) {
+	for _, id := range [...]string{section.PureID, section.PureTableID} {
+		if active == nil || !active.Truthy() || active.Get("id").String() != id {
+			write(id, p.desk.Pure().Text)
+		}
+	}
 }
 
 func (p *page) OnDismount() {

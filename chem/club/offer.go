@@ -29,9 +29,6 @@ type Work struct {
 	Behind func(steps []procedure.Step, i int) bool
 }
 
-// Change is a field and what is to stand in it.
-type Change struct{ Key, Text string }
-
 // Offer is a change, or several at one touch, by which the work fits its sessions, or needs
 // fewer of them.
 type Offer struct {
@@ -39,7 +36,7 @@ type Offer struct {
 	Cost  string // what it costs
 	Gives string // what the timetable is then
 	Fits  bool   // nothing is too long any more
-	Set   []Change
+	Set   []field.Change
 }
 
 // laid is how a work lies on its days.
@@ -89,7 +86,7 @@ func (l *laid) layHanded() {
 }
 
 // given is the work laid out after changes that leave the plan alone.
-func (l *laid) given(set []Change) *laid {
+func (l *laid) given(set []field.Change) *laid {
 	next := *l
 	next.Work, _ = l.with(set)
 	next.layHanded()
@@ -97,7 +94,7 @@ func (l *laid) given(set []Change) *laid {
 }
 
 // after is the work laid out after changes of any kind; not ok where one is not taken.
-func (l *laid) after(set []Change) (then *laid, ok bool) {
+func (l *laid) after(set []field.Change) (then *laid, ok bool) {
 	work, ok := l.with(set)
 	for _, change := range set {
 		if _, plan := route.InputByKey(change.Key); plan && ok {
@@ -126,7 +123,7 @@ func StaffTime(c Club, steps []procedure.Step) (sum quantity.Minute) {
 }
 
 // with is the work with fields changed; not ok where one does not take it.
-func (w *Work) with(set []Change) (Work, bool) {
+func (w *Work) with(set []field.Change) (Work, bool) {
 	next := *w
 	next.Hands = procedure.Hands{}
 	maps.Copy(next.Hands, w.Hands)
@@ -284,9 +281,9 @@ func named(steps []procedure.Step) string {
 }
 
 // give gives steps to a hand.
-func give(steps []procedure.Step, hand procedure.Hand) (set []Change) {
+func give(steps []procedure.Step, hand procedure.Hand) (set []field.Change) {
 	for i := range steps {
-		change := Change{procedure.HandPrefix + steps[i].Key, hand.String()}
+		change := field.Change{Key: procedure.HandPrefix + steps[i].Key, Text: hand.String()}
 		if steps[i].By == procedure.Class && steps[i].Watch != procedure.Overnight && !slices.Contains(set, change) {
 			set = append(set, change)
 		}
@@ -335,7 +332,7 @@ func (l *laid) byAdult() []Offer {
 	cost := procedure.Hours(l.given(set).staff-l.staff) + " of an adult's time between sessions" + l.inTurns(steps)
 	list := []Offer{{Text: "Let an adult do " + named(steps) + " between sessions.", Cost: cost + "; the pupils do not do it.", Set: set}}
 	if main := reduction(steps); main != nil {
-		shown := Change{procedure.HandPrefix + main.Key, procedure.Shown.String()}
+		shown := field.Change{Key: procedure.HandPrefix + main.Key, Text: procedure.Shown.String()}
 		list = append(list, Offer{
 			Text: "The same, and show a quarter of an hour of “" + main.Name + "” first, on a small scale.",
 			Cost: cost + ", and 15 minutes of a session; the pupils watch.", Set: append(slices.Clone(set), shown),
@@ -369,7 +366,7 @@ func (l *laid) dayAfter() []Offer {
 	}
 	return []Offer{{
 		Text: "Meet on the day after as well.", Cost: "Another session in each round: what stands overnight only can then be gone on with.",
-		Set: []Change{{procedure.SecondKey, "1"}},
+		Set: []field.Change{{Key: procedure.SecondKey, Text: "1"}},
 	}}
 }
 
@@ -381,7 +378,7 @@ func (l *laid) longer() []Offer {
 	}
 	return []Offer{{
 		Text: "Make the sessions " + procedure.Hours(needs) + " long.", Cost: procedure.Hours(needs-quantity.Minute(l.Days.Long.Minutes())) + " more each time, as on a project day.",
-		Set: []Change{{procedure.LongKey, route.Plain(float64(needs))}},
+		Set: []field.Change{{Key: procedure.LongKey, Text: route.Plain(float64(needs))}},
 	}}
 }
 
@@ -398,7 +395,7 @@ func (l *laid) otherWays() (list []Offer) {
 			Text: "Take another way: " + phrase.Lower(way.Name) + ".",
 			Cost: l.inPlace(way.Sheet.Value(route.ProductMass)) + ", with " + route.Print(way.Reductant.Amount, way.Reductant.Unit) + " of " + phrase.Lower(way.Reductant.Name) + "; " +
 				route.Print(way.Sheet.Value(route.DryWater), "mL") + " to boil off in place of " + route.Print(l.sheet.Value(route.DryWater), "mL") + ".",
-			Set: []Change{{"gas.source", way.Word}},
+			Set: []field.Change{{Key: "gas.source", Text: way.Word}},
 		})
 	}
 	return list
@@ -416,9 +413,9 @@ func (l *laid) smaller() []Offer {
 		if part >= 1 || part < leastPart {
 			continue
 		}
-		set := []Change{{"batch.share", route.Plain(share)}}
+		set := []field.Change{{Key: "batch.share", Text: route.Plain(share)}}
 		if route.Gaseous(&l.Plan) {
-			set = append(set, Change{"gas.minutes", route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
+			set = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
 		}
 		then, ok := l.after(set)
 		if !ok {
@@ -552,14 +549,14 @@ func (l *laid) drying() (list []Offer) {
 	if !l.Fixed {
 		list = append(list, Offer{
 			Text: "Boil down in two dishes side by side, or in one twice as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
-			Set: []Change{{"dry.rate", route.Plain(2 * float64(l.Plan.DryRate))}},
+			Set: []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.Plan.DryRate))}},
 		})
 	}
 	if l.apart() && procedure.Dries(&l.Plan) {
 		dried := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.Air}, l.Times)
 		list = append(list, Offer{
 			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " under a net, where nobody is in the way; the salt comes in coarser crystals.",
-			Set: []Change{{procedure.HandPrefix + "evaporate", procedure.Air.String()}},
+			Set: []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.Air.String()}},
 		})
 	}
 	if l.apart() {
@@ -575,11 +572,11 @@ func (l *laid) drying() (list []Offer) {
 // is an adult's; the reduction is shown; the air dries; and where that saves a session, a
 // technician washes.
 func (l *laid) school() []Offer {
-	var set []Change
+	var set []field.Change
 	now := l
-	add := func(more []Change) { set, now = append(set, more...), now.given(more) }
+	add := func(more []field.Change) { set, now = append(set, more...), now.given(more) }
 	if l.Club.Batches() > 1 {
-		add([]Change{{BatchKey, "one"}})
+		add([]field.Change{{Key: BatchKey, Text: "one"}})
 	}
 	if hand := procedure.Staff; len(l.of("evaporate")) > 0 {
 		if procedure.Dries(&l.Plan) {
@@ -595,7 +592,7 @@ func (l *laid) school() []Offer {
 	}
 	add(give(own, procedure.Staff))
 	if main := reduction(own); main != nil {
-		add([]Change{{procedure.HandPrefix + main.Key, procedure.Shown.String()}})
+		add([]field.Change{{Key: procedure.HandPrefix + main.Key, Text: procedure.Shown.String()}})
 	}
 	for range l.steps {
 		steps, ok := now.adultRange()

@@ -89,6 +89,9 @@ type Field struct {
 	Both   string // the message for a link that gives this field and the one it clears; "" where a link may give both
 }
 
+// Change is a field, by its key, and what is to stand in it.
+type Change struct{ Key, Text string }
+
 // IsChoice tells whether the field is a choice of words.
 func (f *Field) IsChoice() bool { return f.Options != nil }
 

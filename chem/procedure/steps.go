@@ -22,6 +22,7 @@ const (
 	dryTime               = 120    // two weighings an hour apart
 	dissolveTime          = 40     // the residue in portions, hot filtration
 	growTime              = 720    // crystals, overnight in the cold
+	growHot               = 90     // and where the salt is the less soluble the hotter it is: an hour at the heat, and to drain it hot
 	drainTime             = 60     // crystals on paper
 	clearUp               = 60     // neutralise, label, wash hands
 	flameRoom             = 120    // light the flame only if so much remains
@@ -70,7 +71,11 @@ func (m *maker) work() {
 func (m *maker) after() {
 	m.add(Step{Key: "evaporate", Stage: route.Dry, Parts: true, Watch: Attended, Minutes: quantity.Minute(m.v(route.DryHours) * 60), Waits: true})
 	m.add(Step{Key: "dry", Stage: route.Dry, Parts: true, Watch: Unattended, Minutes: dryTime, Waits: true})
-	m.add(Step{Key: "grow", Stage: route.Dry, Watch: Overnight, Minutes: growTime, Waits: true})
+	grow := Step{Key: "grow", Stage: route.Dry, Watch: Overnight, Minutes: growTime, Waits: true}
+	if route.GrownHot(m.p) {
+		grow.Watch, grow.Minutes = Attended, growHot
+	}
+	m.add(grow)
 	m.add(Step{Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Watch: Unattended, Minutes: drainTime, Waits: true})
 	m.add(Step{Key: "waste", Stage: route.Waste, Watch: Attended, Minutes: clearUp})
 }

@@ -545,6 +545,13 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	return short
 }
 
+// handWarm is the warmth, °C, up to which crystals may be left to grow by themselves: a
+// judgement.
+const handWarm = 40
+
+// GrownHot tells whether the crystals grow at a heat that somebody must keep up.
+func GrownHot(p *Plan) bool { return p.DryWay == ToCrystals && p.CropCold > handWarm }
+
 // growsIn is what of a companion would grow into the crystals with all of the salt: a part
 // of all there is of it, as far as the book has it as sulfate, of which one mole holds as
 // much as so many of its chloride.

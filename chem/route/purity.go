@@ -3,6 +3,7 @@ package route
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -14,6 +15,7 @@ type Remedy struct {
 	Key, Name, How string
 	Product        float64   // g in the jar
 	Purity         float64   // % of it manganese sulfate, with its water
+	Salt           float64   // g of it, counted anhydrous
 	Keeps          float64   // % of the manganese sulfate that the plan's jar holds; above 100 where dithionate turns into it
 	Left           []float64 // of each companion, g to 100 g of anhydrous manganese sulfate
 }
@@ -48,7 +50,7 @@ func (b *Runner) jarful() jarful {
 
 // remedy tells what is in the jar, against the one before, which holds salt.
 func (j *jarful) remedy(key, name, how string, before *jarful) Remedy {
-	r := Remedy{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Keeps: 100 * j.salt / before.salt}
+	r := Remedy{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Salt: j.salt * mass(ManganeseSulfate), Keeps: 100 * j.salt / before.salt}
 	if j.mass > 0 {
 		r.Purity = 100 * math.Min(1, j.salt*(mass(ManganeseSulfate)+j.n*mass(Water))/j.mass)
 	}
@@ -157,6 +159,125 @@ func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) ja
 	return out
 }
 
+// Step is one thing that a plan can do about the purity of its salt: changes of its fields,
+// under one name. Of the steps of a kind a plan does one at most.
+type Step struct {
+	Kind      StepKind
+	Key       string // of what is done, unique among the steps of a plan
+	Name, How string
+	Set       []field.Change
+}
+
+// StepKind is what a step is about.
+type StepKind uint8
+
+// The kinds, in the order in which steps are taken up: what a later one does may hang on an
+// earlier one.
+const (
+	OfWay    StepKind = iota // another reductant
+	OfRinse                  // the acid rinse of the washed mix
+	OfWash                   // washes
+	OfWarmth                 // of the slurry
+	OfIron                   // what is done about it
+	OfFinish                 // how the salt is dried or grown
+	// StepKinds is how many there are.
+	StepKinds = iota
+)
+
+// With is the plan with changes made; not ok where they do not go together.
+func (p *Plan) With(set []field.Change) (q Plan, ok bool) {
+	q = *p
+	form := q.Form()
+	for _, c := range set {
+		if f, found := form.Find(c.Key); !found || form.Set(f, c.Text) != nil {
+			return q, false
+		}
+	}
+	return q, len(Check(&q)) == 0
+}
+
+// Changes are those that make another plan of a plan, in bench order.
+func (p *Plan) Changes(to *Plan) (list []field.Change) {
+	for i := range inputs {
+		in := &inputs[i]
+		if text := in.Write(in.Value(to)); text != in.Write(in.Value(p)) {
+			list = append(list, field.Change{Key: in.Key, Text: text})
+		}
+	}
+	return list
+}
+
+// set is the change of a number.
+func set(key string, v float64) field.Change { return field.Change{Key: key, Text: Plain(v)} }
+
+// Steps are what a plan can do about the purity of its salt, beside recrystallising it. The
+// sheet is the plan's.
+func Steps(p *Plan, s *Sheet) (list []Step) {
+	add := func(kind StepKind, key, name, how string, changes ...field.Change) {
+		if q, ok := p.With(changes); ok && p.Changes(&q) != nil {
+			list = append(list, Step{kind, key, name, how, changes})
+		}
+	}
+	if times, now := moreWashes(p, s), s.Value(WashTimesUsed); times > now {
+		add(OfWash, "wash", "more washes", Print(times, "")+" in place of "+Print(now, ""), set("wash.times", times))
+	}
+	if now := s.Value(WashAfterUsed); now > 0 {
+		for _, more := range [...]float64{1, 2, 4} {
+			add(OfWash, "after."+Plain(more), "more washes after the acid", Print(now+more, "")+" in place of "+Print(now, ""), set("wash.after", now+more))
+		}
+	}
+	if acid := math.Round(10*s.Value(WashAcidNeeded)) / 10; acid > s.Value(WashAcidPoured) {
+		add(OfRinse, "rinse", "acid rinse of the washed mix", Print(acid, "mL")+" of dilute acid", set("wash.acid", acid))
+	}
+	if Sulfurous(p) && p.SlurryTemperature < warmSlurry {
+		add(OfWarmth, "warm", "warmer slurry", "at "+Print(warmSlurry, "°C"), set("slurry.temperature", warmSlurry), field.Change{Key: "slurry.dithionate"})
+	}
+	dried := func(key, name string, t quantity.Celsius) {
+		if reducing(p).bears == 0 {
+			add(OfFinish, key, name, "at "+Print(float64(t), "°C"), field.Change{Key: "dry.way", Text: "dry"}, set("dry.temperature", float64(t)))
+		}
+	}
+	if p.DryWay == ToCrystals {
+		dried("down", "drying it down, hot, in place of growing crystals", glowsAt)
+	} else {
+		if Sulfurous(p) && p.DryTemperature < breaksAt {
+			dried("bake", "drying hotter, which breaks dithionate", breaksAt)
+		}
+		if p.DryTemperature < glowsAt {
+			dried("glow", "drying hotter still, which drives ammonium and acid off", glowsAt)
+		}
+	}
+	grown := func(key, name string, t quantity.Celsius, water field.Change) {
+		add(OfFinish, key, name, hydrateName(t)+" at "+Print(float64(t), "°C"), field.Change{Key: "dry.way", Text: "crystals"}, set("crop.cold", float64(t)), water)
+	}
+	grown("cold", "growing crystals in the cold", lesser(p.CropCold, saturatedAt), field.Change{Key: "crop.water"})
+	grown("hot", "growing crystals hot", grownHot, field.Change{Key: "crop.water"})
+	grown("thick", "growing crystals hot, boiled down further", grownHot, set("crop.water", math.Ceil(thickCrop*s.Value(ProductAnhydrous))))
+	if !ThrowsIronDown(p) && s.Value(ProductIron) > trace*s.Value(ProductMass) {
+		add(OfIron, "iron", "throwing the iron down", "cake kept back, soda to pH 5", field.Change{Key: "iron.way", Text: "thrown"}, set("iron.kept", usualKept))
+	}
+	for i, r := range reductants {
+		if Choice(i) != p.GasSource {
+			add(OfWay, r.word, "another way", r.name, field.Change{Key: "gas.source", Text: r.word})
+		}
+	}
+	return list
+}
+
+// thickCrop is the water left in a crop that is boiled down further, mL to a gram of anhydrous
+// salt: a little more than that at which it sets solid (crop.water).
+const thickCrop = 0.7
+
+// told are the steps that the table of purity tells one by one. The ways have a table of
+// their own.
+func (st *Step) told() bool {
+	switch st.Key {
+	case "wash", "rinse", "warm", "bake", "glow", "iron":
+		return true
+	}
+	return false
+}
+
 // Purify tells what each step would take out of the jar: plans run again with the step
 // changed, and recrystallising what this plan gives. Not ok where there is no salt.
 func Purify(p *Plan) (purity Purity, ok bool) {
@@ -172,35 +293,16 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 	sheet := b.sheet
 	purity.Now = now.remedy("now", "this plan", "", &now)
 	all := *p
-	try := func(key, name, how string, change func(q *Plan)) {
-		q := *p
-		change(&q)
-		change(&all)
-		j := run(&q)
-		purity.Steps = append(purity.Steps, j.remedy(key, name, how, &now))
-	}
-	if times, now := moreWashes(p, &sheet), sheet.Value(WashTimesUsed); times > now {
-		try("wash", "more washes", Print(times, "")+" in place of "+Print(now, ""), func(q *Plan) { q.WashTimes = times })
-	}
-	if acid := quantity.Millilitre(sheet.Value(WashAcidNeeded)); float64(acid) > sheet.Value(WashAcidPoured) {
-		try("rinse", "acid rinse of the washed mix", Print(float64(acid), "mL")+" of dilute acid", func(q *Plan) { q.WashAcid = acid })
-	}
-	if Sulfurous(p) && p.SlurryTemperature < warmSlurry {
-		try("warm", "warmer slurry", "at "+Print(warmSlurry, "°C"), func(q *Plan) {
-			q.SlurryTemperature, q.SlurryDithionate = warmSlurry, quantity.Percent(quantity.Blank)
-		})
-	}
-	dried := func(key, name string, t quantity.Celsius) {
-		if p.DryWay == ToDryness && p.DryTemperature < t && reducing(p).bears == 0 {
-			try(key, name, "at "+Print(float64(t), "°C"), func(q *Plan) { q.DryTemperature = t })
+	for _, st := range Steps(p, &sheet) {
+		if !st.told() {
+			continue
 		}
-	}
-	if Sulfurous(p) {
-		dried("bake", "drying hotter, which breaks dithionate", breaksAt)
-	}
-	dried("glow", "drying hotter still, which drives ammonium and acid off", glowsAt)
-	if !ThrowsIronDown(p) && sheet.Value(ProductIron) > trace*sheet.Value(ProductMass) {
-		try("iron", "throwing the iron down", "cake kept back, soda to pH 5", func(q *Plan) { q.IronWay, q.IronKept = IronThrownDown, usualKept })
+		q, _ := p.With(st.Set)
+		if more, ok := all.With(st.Set); ok {
+			all = more
+		}
+		j := run(&q)
+		purity.Steps = append(purity.Steps, j.remedy(st.Key, st.Name, st.How, &now))
 	}
 	crystals := func(key, name string, grown quantity.Celsius, left float64) {
 		j := now.recrystallise(p, grown, left)
@@ -235,12 +337,27 @@ func hydrateName(t quantity.Celsius) string {
 
 // Remains names the companions of which all steps together leave more than a trace, in
 // g to 100 g of anhydrous salt.
-func (q *Purity) Remains() []Need {
+func (q *Purity) Remains() []Need { return q.All.Remains() }
+
+// Remains names the companions of which more than a trace is left, in g to 100 g of
+// anhydrous salt.
+func (r *Remedy) Remains() []Need {
 	var list []Need
-	for i, left := range q.All.Left {
+	for i, left := range r.Left {
 		if left > 100*trace {
-			list = append(list, Need{q.Companions[i], left, "g", ""})
+			list = append(list, Need{companions[i].name, left, "g", ""})
 		}
 	}
 	return list
+}
+
+// Jar is what the jar of the last run of a plan holds, and the same recrystallised hot. Not
+// ok where there is no salt.
+func (b *Runner) Jar(p *Plan) (now, again Remedy, ok bool) {
+	j := b.jarful()
+	if j.salt == 0 || j.mass == 0 {
+		return now, again, false
+	}
+	grown := j.recrystallise(p, grownHot, hotWaterLeft)
+	return j.remedy("now", "this plan", "", &j), grown.remedy("hot", "recrystallising hot", "", &j), true
 }

@@ -37,6 +37,7 @@ var conditions = [...]struct {
 	{"acid rinse", Rinses},
 	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
 	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
+	{"grown hot", GrownHot},
 	{"iron thrown down", ThrowsIronDown},
 }
 

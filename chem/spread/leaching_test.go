@@ -1,6 +1,8 @@
 package spread
 
 import (
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -209,40 +211,106 @@ func predict(t *testing.T, row tabletest.Row) (low, middle, high float64) {
 
 // astray are the rows that only check and that the plan does not meet, with what may be why.
 var astray = map[string]string{
-	"acid.burnt":       "more dissolves than Mn3O4 in half of the spent oxide explains; crumbs of metal would",
-	"oxalic.ore":       "nearly all of it dissolves, and no oxalate falls out",
-	"peroxide.roasted": "the manganese of the powder is not printed: with 27 % and less it comes out",
+	"acid.burnt":       "2 points above the interval: more dissolves than Mn3O4 in half of the spent oxide explains; the valence of the powder is not printed, nor crumbs of metal",
+	"oxalic.ore":       "2 points above the interval: nearly all of it dissolves, and no oxalate falls out; which oxalic acid, and how much ore to a litre, is not printed",
+	"peroxide.roasted": "6 points above the interval: the manganese of the powder is not printed; with 27 % and less it comes out",
+}
+
+// outcome is a published run beside what the plan predicts of it, in percent.
+type outcome struct {
+	row               tabletest.Row
+	low, middle, high float64
+}
+
+// met tells whether what was found lies in the interval, or beyond the middle where only a
+// bound is printed.
+func (o *outcome) met() bool {
+	value, tolerance := o.row.Expected(), o.row.Tolerance()
+	switch o.row.Text("bound") {
+	case "at least":
+		return o.middle >= value-tolerance
+	case "at most":
+		return o.middle <= value+tolerance
+	}
+	return o.low <= value+tolerance && o.high >= value-tolerance
+}
+
+// narrow tells whether the interval is one to plan by.
+func (o *outcome) narrow() bool { return o.high-o.low <= 30 }
+
+// outside is by how many points what was found lies beyond the interval.
+func (o *outcome) outside() float64 {
+	value, tolerance := o.row.Expected(), o.row.Tolerance()
+	below, above := o.low-tolerance-value, value-tolerance-o.high
+	switch o.row.Text("bound") {
+	case "at least":
+		below = 0
+	case "at most":
+		above = 0
+	}
+	return max(0, below, above)
+}
+
+// wider is the outcome with so many points more on either side.
+func (o outcome) wider(points float64) outcome {
+	o.low, o.high = max(0, o.low-points), min(100, o.high+points)
+	return o
+}
+
+// beyond is the points by which an interval must be wider on either side for eight in ten of
+// the mending rows that tell how much dissolves to lie in it: what solids and laboratories
+// differ by, and no input of a plan tells.
+func beyond(all []outcome) float64 {
+	var points []float64
+	for i := range all {
+		if all[i].row.Text("use") == "mend" && all[i].row.Text("finds") == "dissolved" {
+			points = append(points, all[i].outside())
+		}
+	}
+	slices.Sort(points)
+	return points[int(math.Ceil(0.8*float64(len(points))))-1]
 }
 
 // TestPublishedRuns holds the plan to what was published of such work. Rows that only check
 // were parted from those that estimates rest on before any was computed.
+//
+// The mending rows ask for a spread between laboratories of some 15 points on either side:
+// acid alone brought 20, 50, 60 and 95 % of the manganese of spent powders into solution.
+// With that the rows astray lie inside, but in intervals of 33 to 47 points, too wide to plan by;
+// and where a reductant is ample, the mending rows lie within 3 points of the middle. So no
+// estimate of a plan holds it.
 func TestPublishedRuns(t *testing.T) {
+	var all []outcome
 	inside, checks := 0, 0
 	for _, row := range tabletest.Rows(t, "leaching") {
 		t.Run(row.Check(), func(t *testing.T) {
 			low, middle, high := predict(t, row)
-			value, tolerance := row.Expected(), row.Tolerance()
-			var met bool
-			switch row.Text("bound") {
-			case "about":
-				met = low <= value+tolerance && high >= value-tolerance
-			case "at least":
-				met = middle >= value-tolerance
-			case "at most":
-				met = middle <= value+tolerance
+			o := outcome{row, low, middle, high}
+			all = append(all, o)
+			t.Logf("%-5s %-18s %5.1f to %5.1f, middle %5.1f; published %s %g; met %v narrow %v", row.Text("use"), row.Check(), low, high, middle, row.Text("bound"), row.Expected(), o.met(), o.narrow())
+			if row.Text("use") != "check" {
+				return
 			}
-			narrow := high-low <= 30
-			t.Logf("%-5s %-18s %5.1f to %5.1f, middle %5.1f; published %s %g; met %v narrow %v", row.Text("use"), row.Check(), low, high, middle, row.Text("bound"), value, met, narrow)
-			if row.Text("use") == "check" {
-				checks++
-				if met && narrow {
-					inside++
-				} else {
-					assert.Contains(t, astray, row.Check())
-				}
+			checks++
+			if o.met() && o.narrow() {
+				inside++
+			} else {
+				assert.Contains(t, astray, row.Check())
 			}
 		})
 	}
 	t.Logf("%d of the %d that only check", inside, checks)
 	assert.GreaterOrEqual(t, inside, checks-len(astray))
+
+	points := beyond(all)
+	t.Logf("%.1f points more on either side hold eight in ten of the mending rows", points)
+	assert.InDelta(t, 15, points, 2)
+	for _, o := range all {
+		if _, is := astray[o.row.Check()]; is {
+			w := o.wider(points)
+			t.Logf("%-18s then %5.1f to %5.1f", o.row.Check(), w.low, w.high)
+			assert.Zero(t, w.outside(), o.row.Check())
+			assert.False(t, w.narrow(), o.row.Check())
+		}
+	}
 }

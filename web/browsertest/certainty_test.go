@@ -72,6 +72,25 @@ func TestWantedMass(t *testing.T) {
 	assert.Contains(t, p.Text(`[id="ask.answer"]`), "nine times in ten")
 }
 
+// TestWantedPurity: typed among the wishes or under the table, it is answered in both places,
+// done at one touch, and taken back at one.
+func TestWantedPurity(t *testing.T) {
+	p := fresh(t, "")
+	settle(p)
+	p.Click("#ask\\.pure\\.table")
+	p.Press("95")
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('Cheapest to bring it there')`)
+	hash := func() (text string) { p.Eval(`location.hash`, &text); return text }
+	p.Wait(`document.getElementById('ask.pure').value == '95'`)
+	assert.Contains(t, p.Text(`[id="stage.Purity"]`), "Cheapest to bring it there")
+	p.Click(`[id="ask.pure.answer"] button`)
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.startsWith('The plan comes to 96')`)
+	assert.Contains(t, hash(), "dry.way=crystals")
+	p.Click("#undo")
+	p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('Cheapest to bring it there')`)
+	assert.NotContains(t, hash(), "dry.way")
+}
+
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)

@@ -176,6 +176,27 @@ func TestWish(t *testing.T) {
 	assert.False(t, d.Wish().Known)
 }
 
+func TestPurityWanted(t *testing.T) {
+	d := desk.New("")
+	d.WantPure("95 %")
+	finish(t, d)
+	w := d.Pure()
+	require.True(t, w.Known)
+	assert.True(t, w.Answer.Best.Reaches)
+	d.Edit("cell.count", "9")
+	assert.False(t, d.Pure().Known, "it was about another plan")
+	assert.Equal(t, "95 %", d.Pure().Text)
+	for _, wrong := range []string{"lots", "101"} {
+		d.WantPure(wrong)
+		finish(t, d)
+		assert.NotEmpty(t, d.Pure().Problem)
+		assert.False(t, d.Pure().Known)
+	}
+	d.WantPure("")
+	finish(t, d)
+	assert.Equal(t, desk.Pure{}, d.Pure())
+}
+
 func TestPinnedPlan(t *testing.T) {
 	d := desk.New("")
 	d.PinPlan()

@@ -23,6 +23,7 @@ type Wanted struct {
 	Grams   string `json:"grams"`
 	Figure  string `json:"figure"`
 	ByShare bool   `json:"by_share,omitempty"`
+	Pure    string `json:"pure,omitempty"` // percent of the jar
 }
 
 // Draft is the desk as it stands.
@@ -32,8 +33,9 @@ func (d *Desk) Draft() Draft {
 		draft.Pinned = p.Fragment
 	}
 	if w := d.rest.wish; w.Text != "" {
-		draft.Wanted = Wanted{w.Text, w.Figure.Info().Key, w.ByShare}
+		draft.Wanted = Wanted{Grams: w.Text, Figure: w.Figure.Info().Key, ByShare: w.ByShare}
 	}
+	draft.Wanted.Pure = d.rest.pure.Text
 	return draft
 }
 
@@ -58,6 +60,7 @@ func (d *Desk) Recall(draft *Draft) {
 		}
 	}
 	d.Want(draft.Wanted.wish())
+	d.WantPure(draft.Wanted.Pure)
 }
 
 func (w Wanted) wish() Wish {

@@ -53,11 +53,13 @@ func TestDraftBringsWhatIsPinnedWantedAndTold(t *testing.T) {
 	d.PinPlan()
 	d.Edit("cell.count", "12")
 	d.Want(desk.Wish{Text: "about 50", Figure: route.CopperCrop, ByShare: true})
+	d.WantPure("about 95")
 	draft := d.Draft()
 	require.NotEmpty(t, d.Troubles())
 	d.Reset()
 	d.Unpin()
 	d.Want(desk.Wish{Figure: route.ProductMass})
+	d.WantPure("")
 	d.Take(&draft)
 	assert.Equal(t, "v=2&cell.count=12", d.Fragment())
 	assert.Len(t, d.Troubles(), 1, "what the link held that was not taken is told again")
@@ -68,6 +70,7 @@ func TestDraftBringsWhatIsPinnedWantedAndTold(t *testing.T) {
 	assert.Equal(t, "about 50", w.Text)
 	assert.Equal(t, route.CopperCrop, w.Figure)
 	assert.True(t, w.ByShare)
+	assert.Equal(t, "about 95", d.Pure().Text)
 }
 
 // TestDraftOfSomebodyElse: a stored draft may hold anything.

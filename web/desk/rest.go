@@ -10,7 +10,7 @@ import (
 )
 
 // What is worked out when typing rests, one thing after the other, in steps:
-// suggestions, the sweep, the wish, the plan that is pinned.
+// suggestions, the sweep, the wishes, the plan that is pinned.
 
 // sweepDraws are enough for the ends of a band in a picture.
 const (
@@ -26,6 +26,9 @@ type rest struct {
 	wish   Wish
 	seek   *spread.Seek
 	sought bool
+	pure   Pure
+	purify *spread.Purify
+	looked bool // for how it comes
 	pinned *Pin
 
 	accounted bool // the account stands
@@ -38,6 +41,14 @@ type Wish struct {
 	ByShare bool // vary the share of the batch, not the cells
 	Problem string
 	Answer  spread.Answer
+	Known   bool // Answer is about the plan as it is
+}
+
+// Pure is how pure the user wants the salt, and what brings it there.
+type Pure struct {
+	Text    string // percent, as typed
+	Problem string
+	Answer  spread.Purer
 	Known   bool // Answer is about the plan as it is
 }
 
@@ -60,6 +71,7 @@ type Pin struct {
 
 func (r *rest) begin() {
 	r.sweep, r.swept, r.seek, r.sought, r.wish.Known, r.accounted = nil, false, nil, false, false, false
+	r.purify, r.looked, r.pure.Known = nil, false, false
 	if r.pinned != nil {
 		r.pinned.differs = nil
 	}
@@ -79,6 +91,8 @@ func (d *Desk) StepRest(draws int) bool {
 		d.stepSweep(draws)
 	case !r.sought:
 		d.stepWish(draws)
+	case !r.looked:
+		d.stepPure(draws)
 	case r.pinned != nil && r.pinned.differs == nil && r.pinned.Run.Done() < r.pinned.Run.Draws():
 		r.pinned.Run.Step(draws)
 	default:
@@ -189,6 +203,40 @@ func (d *Desk) stepWish(draws int) {
 	}
 	if r.seek.Step(draws) {
 		w.Answer, w.Known, r.sought = r.seek.Answer(), true, true
+	}
+}
+
+// WantPure sets how pure the user wants the salt, as typed.
+func (d *Desk) WantPure(text string) {
+	d.rest.pure = Pure{Text: text}
+	d.rest.purify, d.rest.looked = nil, false
+}
+
+// Pure is how pure the user wants the salt, and what brings it there where that is known.
+func (d *Desk) Pure() Pure { return d.rest.pure }
+
+// percent reads how pure it is wanted.
+var percent = field.Field{Name: "Wanted", Unit: "%", Min: 1, Max: 100, Blank: "nothing is wanted", Default: 95, Remedy: "Give percent of what is in the jar."}
+
+func (d *Desk) stepPure(draws int) {
+	r := &d.rest
+	w := &r.pure
+	if r.purify == nil {
+		v, err := percent.Take(w.Text)
+		w.Problem = ""
+		switch {
+		case err != nil:
+			w.Problem = err.Error()
+		case quantity.Given(v):
+			r.purify = spread.PureFor(d.Case(), v, wishDraws)
+		}
+		if r.purify == nil {
+			r.looked, w.Known = true, false
+			return
+		}
+	}
+	if r.purify.Step(draws) {
+		w.Answer, w.Known, r.looked = r.purify.Answer(), true, true
 	}
 }
 

@@ -52,8 +52,11 @@ func (d *Desk) RunErrand(e *Errand) {
 	if e.Along != d.rest.along {
 		d.SweepAlong(e.Along)
 	}
-	if e.Wanted != d.errand.Wanted {
+	if e.Wanted.wish() != d.errand.Wanted.wish() {
 		d.Want(e.Wanted.wish())
+	}
+	if e.Wanted.Pure != d.errand.Wanted.Pure {
+		d.WantPure(e.Wanted.Pure)
 	}
 	d.errand = *e
 }
@@ -79,6 +82,8 @@ type Results struct {
 	Sweep       spread.Found
 	Sought      bool
 	Wish        Wish
+	Looked      bool
+	Pure        Pure
 	Differs     []Differs
 }
 
@@ -120,6 +125,7 @@ func (d *Desk) Results(parts Part) (r Results) {
 		return r
 	}
 	r.Rest, r.Told, r.Swept, r.Sought, r.Wish = true, b.told, d.rest.swept, d.rest.sought, d.rest.wish
+	r.Looked, r.Pure = d.rest.looked, d.rest.pure
 	for _, s := range b.list {
 		r.Suggestions = append(r.Suggestions, suggestion{s.Key, s.Low, s.High, s.LowAfter, s.HighAfter})
 	}
@@ -172,6 +178,10 @@ func (d *Desk) TakeResults(r *Results) {
 		w := &rest.wish
 		w.Problem, w.Answer, w.Known = r.Wish.Problem, r.Wish.Answer, r.Wish.Known
 		w.Answer.Input, _ = route.InputByKey(w.varied())
+	}
+	if rest.looked = r.Looked; r.Looked {
+		w := &rest.pure
+		w.Problem, w.Answer, w.Known = r.Pure.Problem, r.Pure.Answer, r.Pure.Known
 	}
 	if rest.pinned != nil && len(r.Differs) == len(b.bands) {
 		rest.pinned.differs = r.Differs

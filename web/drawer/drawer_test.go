@@ -82,6 +82,7 @@ func requireSame(t *testing.T, a, b *desk.Desk) {
 	require.True(t, a.Swept() && b.Swept())
 	require.True(t, bytes.Equal(pack(a.Sweep().Found()), pack(b.Sweep().Found())), "sweep")
 	require.True(t, bytes.Equal(pack(a.Wish()), pack(b.Wish())), "wish")
+	require.True(t, bytes.Equal(pack(a.Pure()), pack(b.Pure())), "purity")
 	require.Equal(t, a.Accounted(), b.Accounted())
 	if a.After() != nil {
 		of, _ := a.After().Work()
@@ -114,6 +115,7 @@ func TestAnotherDeskGivesTheSame(t *testing.T) {
 		func(d *desk.Desk) { d.SweepAlong("gas.uptake") },
 		func(d *desk.Desk) { d.Want(desk.Wish{Text: "30", Figure: route.ProductMass}) },
 		func(d *desk.Desk) { d.Want(desk.Wish{Text: "3x", Figure: route.ProductMass, ByShare: true}) },
+		func(d *desk.Desk) { d.WantPure("95") },
 		edit("assay.balance", "0.01"),
 		func(d *desk.Desk) { d.StartRun() },
 		edit("cell.count", "8"),

@@ -59,7 +59,7 @@ func (s State) says() string {
 
 // Empty tells whether nobody has done anything on the page yet.
 func (s *State) Empty() bool {
-	return s.Plan == link.NewPlan && len(s.Unread) == 0 && s.Pinned == "" && s.Wanted.Grams == "" && s.Name == "" && len(s.Tab) == 0
+	return s.Plan == link.NewPlan && len(s.Unread) == 0 && s.Pinned == "" && s.Wanted.Grams == "" && s.Wanted.Pure == "" && s.Name == "" && len(s.Tab) == 0
 }
 
 // Same tells whether two states have the same content, whenever they were saved.

@@ -47,7 +47,7 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	did := state(0, "v=2&cell.count=2")
 	did.Unread = map[string]string{"gas.acid": "much"}
 	did.Pinned, did.Name, did.Kept, did.Bench = "v=2", "first bag", "00ff", "+soak"
-	did.Wanted = desk.Wanted{Grams: "50", Figure: "copper.crop", ByShare: true}
+	did.Wanted = desk.Wanted{Grams: "50", Figure: "copper.crop", ByShare: true, Pure: "95"}
 	did.Tab = map[string]json.RawMessage{"rosesalt.labels": json.RawMessage(`{"label.who":"the club"}`)}
 	one.Save(did)
 	assert.Empty(t, one.Trouble())
@@ -107,6 +107,7 @@ func TestUntouchedPageIsEmpty(t *testing.T) {
 		"a plan":     func(s *last.State) { s.Plan = "v=2&cell.count=3" },
 		"a slip":     func(s *last.State) { s.Unread = map[string]string{"cell.count": "x"} },
 		"a pin":      func(s *last.State) { s.Pinned = "v=2" },
+		"a purity":   func(s *last.State) { s.Wanted.Pure = "95" },
 		"a wish":     func(s *last.State) { s.Wanted.Grams = "50" },
 		"a name":     func(s *last.State) { s.Name = "bag" },
 		"the labels": func(s *last.State) { s.Tab = map[string]json.RawMessage{"rosesalt.labels": nil} },

@@ -29,6 +29,9 @@ func PlanText(s *Source) string {
 			told = append(told, p.Of(s))
 		}
 	}
+	if made, ok := pureTold(s); ok {
+		told = append(told, made)
+	}
 	for _, made := range told {
 		if text := made.Plain(); text != "" {
 			b.WriteString("\n" + text)

@@ -48,6 +48,9 @@ func purity(s *Source) doc.Section {
 		doc.P("lede", doc.Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+
 			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good.")),
 		table,
+		askPure(PureTableID, ""),
+		doc.Box{Class: "lede answer", Of: pureAnswer(s)},
+		purerTable(s),
 		doc.P("lede", doc.Text(remains+" It is not for food, feed or plants, whatever is done.")),
 		doc.P("lede", doc.Text("What this bag held, spot tests of the filtrate tell, before it is boiled down:")),
 		spotTests(s),

@@ -98,7 +98,7 @@ var Parts = [...]Part{
 	{Title: SureTitle, Sub: "and what to weigh next", Step: Surer, Make: sure},
 	{Title: WhatIfTitle, Sub: "more cells, a wanted jar, two plans side by side", Step: Surer, Make: whatIf},
 	{Title: WaysTitle, Sub: "the same salt by another reductant", Make: ways},
-	{Title: PurityTitle, Sub: "what comes with the salt, and what takes it out", Make: purity},
+	{Title: PurityTitle, Sub: "what comes with the salt, and what takes it out", Step: Surer, Make: purity},
 	{Title: WhereTitle, Sub: "every mole, when the work is done", Make: where},
 	{Title: ReadyTitle, Sub: "every reagent as bought, every vessel with its room", Place: MakeReady, Told: true, Make: ready},
 	{Title: DaysTitle, Sub: "when what is done, and what may stand", Place: MakeReady, Told: true, Make: days},

@@ -40,6 +40,7 @@ func whatIf(s *Source) doc.Section {
 	if w.Problem != "" || w.Known {
 		answer.Of = []doc.Node{doc.Text(w.Problem + wishAnswer(&w))}
 	}
+	pure := doc.Live{Class: "lede answer", ID: "ask.pure.answer", Of: pureAnswer(s)}
 	shelf := ""
 	if a, ok := spread.Allows(s.Case()); ok {
 		shelf = onShelf(&a)
@@ -72,6 +73,8 @@ func whatIf(s *Source) doc.Section {
 		}},
 		paragraphs("lede", shelf),
 		answer,
+		askPure(PureID, pure.ID),
+		pure,
 		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.along", Text: "What changes with"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}}},
 		doc.Picture{Picture: sweepPicture(s)},
 		pin,

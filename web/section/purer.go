@@ -1,0 +1,224 @@
+package section
+
+import (
+	"math"
+	"strings"
+
+	"rosesalt/chem/field"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
+	"rosesalt/web/doc"
+)
+
+// AskPure asks how pure the salt is wanted.
+const AskPure = "pure"
+
+// The ids of its fields: among the wishes, and under the table of purity.
+const (
+	PureID      = "ask.pure"
+	PureTableID = "ask.pure.table"
+)
+
+// Purer is the action that takes the steps named in its value, see [PurerOf].
+const Purer = "purer"
+
+// askPure is the field of how pure the salt is wanted.
+func askPure(id, answer string) doc.Node {
+	return doc.Box{Class: "ask", Of: []doc.Node{
+		doc.Label{For: id, Text: "I want it"},
+		doc.Control{ID: id, Ask: AskPure, Described: answer, Kind: "text", Mode: "decimal", Usual: "95", Unit: "% pure"},
+	}}
+}
+
+// pureAnswer is what brings the salt to the wanted purity, in sentences and with a button; nothing
+// until that is known.
+func pureAnswer(s *Source) (list []doc.Node) {
+	w := s.Pure()
+	if w.Problem != "" {
+		return []doc.Node{doc.Text(w.Problem)}
+	}
+	if !w.Known {
+		return nil
+	}
+	best := &w.Answer.Best
+	list = append(list, doc.P("", doc.Text(pureSays(&w.Answer))))
+	if len(best.Steps) == 0 {
+		return list
+	}
+	list = append(list, doc.P("", doc.Text(setSays(s.Plan(), best))))
+	if s.Started() == nil {
+		list = append(list, doc.P("", purerButton(best)))
+	}
+	return list
+}
+
+// purerButton takes the steps at one touch.
+func purerButton(c *spread.Cleaned) doc.Button {
+	return doc.Button{Class: "plain", Text: "Do this", Label: "Do this: " + stepsSay(c), Action: Purer, Value: stepsKeys(c)}
+}
+
+func stepsKeys(c *spread.Cleaned) string {
+	var keys []string
+	for _, st := range c.Steps {
+		keys = append(keys, st.Key)
+	}
+	return strings.Join(keys, " ")
+}
+
+func stepsSay(c *spread.Cleaned) string {
+	var words []string
+	for _, st := range c.Steps {
+		words = append(words, st.Name+" ("+st.How+")")
+	}
+	return strings.Join(words, "; ")
+}
+
+// pureSays is the answer in sentences.
+func pureSays(a *spread.Purer) string {
+	best := &a.Best
+	comes := pure(best.Purity)
+	if quantity.Given(a.Sure) {
+		comes += ", nine times in ten to " + pure(a.Sure) + " or more"
+	}
+	switch {
+	case a.Empty:
+		return "There is no salt in the jar."
+	case len(best.Steps) == 0 && best.Reaches:
+		return "The plan comes to " + comes + "."
+	case best.Reaches:
+		return "The plan comes to " + pure(a.Now) + ". Cheapest to bring it there: " + stepsSay(best) + ". It then comes to " + comes + ". Against the plan that is " + costSays(&best.Cost) + "."
+	}
+	says := "The plan comes to " + comes + ", and no step makes it purer."
+	if len(best.Steps) > 0 {
+		says = "No steps bring it there. The plan comes to " + pure(a.Now) + ", and at most to " + comes + ", by " + stepsSay(best) + ". Against the plan that is " + costSays(&best.Cost) + "."
+	}
+	if len(best.Left) > 0 {
+		says += " What limits it is what 100 g of the salt then still hold: " + listed(best.Left) + "."
+	}
+	if quantity.Given(a.Again) && a.Again > best.Purity {
+		says += " That jar recrystallised hot comes to " + pure(a.Again)
+		if a.Again >= a.Want {
+			says += ", which is enough,"
+		}
+		says += " and keeps " + route.Print(a.Keeps, "%") + " of its salt."
+	}
+	return says
+}
+
+// pure is a purity as read: never as what is wanted while it falls short of that.
+func pure(v float64) string {
+	return route.Fixed(math.Floor(10*v)/10, 1) + doc.Unit("%")
+}
+
+// costSays is what steps cost against the plan, in words.
+func costSays(c *spread.Cost) string {
+	var words []string
+	say := func(v, least float64, amount func(v float64) string, of string) {
+		if math.Abs(v) < least {
+			return
+		}
+		than := " more"
+		if v < 0 {
+			than = " less"
+		}
+		words = append(words, amount(math.Abs(v))+than+of)
+	}
+	in := func(unit string) func(v float64) string {
+		return func(v float64) string { return route.Print(v, unit) }
+	}
+	say(60*c.Hours, 5, func(v float64) string { return procedure.Hours(quantity.Minute(math.Round(v))) }, " at the bench")
+	say(c.Nights, 1, func(v float64) string { return route.Count(v, "night") }, " of standing")
+	say(1000*c.Litres, 10, in("mL"), " liquor to keep")
+	say(-c.Grams, 0.05, in("g"), " salt")
+	if c.Way {
+		words = append(words, "other reagents to buy")
+	}
+	if words == nil {
+		return "nothing to speak of"
+	}
+	return strings.Join(words, ", ")
+}
+
+// setSays names all fields that steps change, with what is to stand in them and what stands
+// there now.
+func setSays(p *route.Plan, c *spread.Cleaned) string {
+	var words []string
+	for _, change := range c.Set {
+		words = append(words, changeSays(p, change))
+	}
+	return "It sets " + strings.Join(words, "; ") + "."
+}
+
+func changeSays(p *route.Plan, change field.Change) string {
+	in, _ := route.InputByKey(change.Key)
+	value := func(v float64) string {
+		switch {
+		case in.IsChoice():
+			return in.OptionName(p, int(v))
+		case !quantity.Given(v):
+			return "nothing"
+		}
+		return in.Print(v)
+	}
+	to, _ := in.Read(change.Text)
+	return "“" + in.Name + "” to " + value(to) + " (now " + value(in.Value(p)) + ")"
+}
+
+// helps is how much purer a step must make the salt to be worth its button, in points.
+const helps = 0.1
+
+// purerTable is each step by itself.
+func purerTable(s *Source) doc.Node {
+	w := s.Pure()
+	if best := &w.Answer.Best; !w.Known || len(w.Answer.Alone) == 0 || best.Reaches && len(best.Steps) == 0 {
+		return nil
+	}
+	table := doc.Table{Label: "Each step by itself", Heads: doc.Texts([]string{"Step by itself", "Manganese sulfate", "Against the plan, salt counted anhydrous"})}
+	for i := range w.Answer.Alone {
+		c := &w.Answer.Alone[i]
+		st := &c.Steps[0]
+		purity := doc.Run{doc.Text(pure(c.Purity))}
+		if c.Reaches {
+			purity = doc.Run{doc.Strong(pure(c.Purity)), doc.Text(", enough")}
+		}
+		row := []doc.Node{doc.Run{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
+		if c.Purity >= w.Answer.Now+helps {
+			row[2] = doc.Text(costSays(&c.Cost))
+			if s.Started() == nil {
+				row[2] = doc.Run{row[2], doc.Text(" "), purerButton(c)}
+			}
+		}
+		table.Rows = append(table.Rows, row)
+	}
+	return table
+}
+
+// PurerOf is the steps that a button asks for.
+func PurerOf(s *Source, value string) (spread.Cleaned, bool) {
+	w := s.Pure()
+	if w.Known && s.Started() == nil {
+		for _, c := range append([]spread.Cleaned{w.Answer.Best}, w.Answer.Alone...) {
+			if len(c.Steps) > 0 && stepsKeys(&c) == value {
+				return c, true
+			}
+		}
+	}
+	return spread.Cleaned{}, false
+}
+
+// PurerDone says what is done when the steps are taken.
+func PurerDone(c *spread.Cleaned) string {
+	return "Done: " + stepsSay(c) + ". The salt comes to " + pure(c.Purity) + "."
+}
+
+// pureTold is the wish in the plan's text.
+func pureTold(s *Source) (made doc.Section, ok bool) {
+	w := s.Pure()
+	if !w.Known {
+		return made, false
+	}
+	wanted := doc.P("", doc.Text("Wanted: "+route.Plain(w.Answer.Want)+doc.Unit("%")+" of the jar."))
+	return doc.Section{Title: PurityTitle, Of: append([]doc.Node{wanted}, append(pureAnswer(s), purerTable(s))...)}, true
+}
