@@ -167,7 +167,7 @@ func Glance(s *Source) []doc.Node {
 	return []doc.Node{
 		column("need", "What you need", needed(s, &t)),
 		column("get", "What you get", got(s)...),
-		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), fits(s), fitsNot(s, err))...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), boiling(s), fitsNot(s, err))...),
 	}
 }
 
@@ -292,15 +292,9 @@ func fits(s *Source) []doc.Node {
 			dish = " The dish boils down"
 		}
 		dish += ", in " + route.Print(took, "h") + "."
-		if took >= longDish {
-			dish += " Two such dishes take " + route.Print(took/2, "h") + ", a smaller share less."
-		}
 	}
 	return []doc.Node{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
 }
-
-// longDish is when boiling down takes so long, in hours, that a way to shorten it is said.
-const longDish = 8
 
 // usual are notices of hazards that plans always have: they stand among the harms, or at their
 // stage. That of vessels stands with them.
