@@ -33,7 +33,11 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" },
 		Change{"dry.rate", route.Plain(2 * float64(p.DryRate))})
 	salt := func(sheet *route.Sheet) string {
-		return ", for " + route.Print(sheet.Value(route.ProductMass), "g") + " of salt in place of " + route.Print(s.Value(route.ProductMass), "g")
+		now, then := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
+		if now == then {
+			return ", for the same " + now + " of salt"
+		}
+		return ", for " + then + " of salt in place of " + now
 	}
 	half := quantity.Percent(roundedDown(float64(p.BatchShare)/2, shareDigits))
 	words := route.Print(float64(half), "%") + " of the mix"

@@ -109,14 +109,15 @@ func (s Shelf) Shut(p *route.Plan) string {
 		if !s.none(it) || !needs(p, it) {
 			continue
 		}
-		word := it.word
+		word, others := it.word, ""
 		if i == 0 {
-			word = "strong acid"
+			word, others = "strong acid", " The others do with what is sold freely: give its strength at “Gas”."
 		}
+		bought := ""
 		if it.buy != "" && s[it.buy] == notToBeHad {
-			return "This way needs " + word + ", of which none stands on the shelf, and none may be bought here."
+			bought = ", and none may be bought here"
 		}
-		return "This way needs " + word + ", of which none stands on the shelf."
+		return "This way needs " + word + ", of which none stands on the shelf" + bought + "." + others
 	}
 	return ""
 }

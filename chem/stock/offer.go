@@ -114,7 +114,7 @@ type Way struct {
 	Shut string // why it is not open; "" where it is
 	Own  bool   // it is the plan's
 	Offer
-	salt float64 // g
+	salt float64 // g, pure
 }
 
 // Ways are all ways, each with as much of the mix as shelf and vessels allow, at most as much
@@ -146,7 +146,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 				set = append(set, share(q.BatchShare))
 				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
 			}
-			w.salt, w.Set = b.Run(&q).Value(route.ProductMass), set
+			w.salt, w.Set = pure(b.Run(&q)), set
 			reductant := route.ReductantOf(&q)
 			w.Text, w.Done = "Take "+reductant.Name, phrase.Capital(o.Name)+" now."
 			if !route.Gaseous(&q) && route.Sulfurous(&q) {
@@ -158,10 +158,18 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	return list
 }
 
-// otherWays are the ways that are open and give more of the salt within the shelf, the best
+// pure is the manganese sulfate in the jar, g.
+func pure(s *route.Sheet) float64 {
+	if s.Reason(route.ProductPurity) != route.Defined {
+		return 0
+	}
+	return s.Value(route.ProductMass) * s.Value(route.ProductPurity) / 100
+}
+
+// otherWays are the ways that are open and give more of the pure salt within the shelf, the best
 // two; where the plan's own is shut all that are open.
 func (s Shelf) otherWays(p *route.Plan, b *route.Runner, shut bool) (list []Offer) {
-	own := b.Run(p).Value(route.ProductMass)
+	own := pure(b.Run(p))
 	ways := slices.DeleteFunc(s.Ways(p), func(w Way) bool { return w.Own || w.Shut != "" || !shut && w.salt < worthIt*own })
 	slices.SortStableFunc(ways, func(a, b Way) int { return cmp.Compare(b.salt, a.salt) })
 	for i := range ways {

@@ -311,7 +311,7 @@ func fitsNot(s *Source, late error) (list []doc.Node) {
 	}
 	minds := 0
 	for _, n := range s.Notices() {
-		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "gas.flask") {
+		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "vessel.") {
 			continue
 		}
 		if minds++; minds <= mostMinds {

@@ -52,10 +52,9 @@ func shelf(s *Source) doc.Section {
 	}
 	return doc.Section{Of: []doc.Node{
 		doc.P("lede", doc.Text("Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is.")),
-		doc.Box{Class: "cols at-hand", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have}},
-			doc.Box{Of: []doc.Node{doc.Heading("May I buy it here?"), may}},
-			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What the shelf decides"), doc.Fields{how}}},
+		doc.Box{Class: "cols", Of: []doc.Node{
+			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
+			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
 		}},
 		scarcity(s),
 		waysAtHand(s),
@@ -64,12 +63,10 @@ func shelf(s *Source) doc.Section {
 
 // vesselsAtHand are fields that have their place at a stage or among the days.
 func vesselsAtHand(s *Source) (list doc.Fields) {
-	inputs := route.Inputs()
-	for i := range inputs {
-		in := &inputs[i]
-		if slices.Contains([]string{"gas.flask", "slurry.beaker", "dry.dish"}, in.Key) && route.Uses(s.Plan(), in.Key) {
+	for _, v := range [...]struct{ key, name string }{{"gas.flask", "Flask"}, {"slurry.beaker", "Slurry vessel"}, {"dry.dish", "Evaporating dish"}} {
+		if in, ok := route.InputByKey(v.key); ok && route.Uses(s.Plan(), v.key) {
 			f := Field(s.Desk, in)
-			f.Again = true
+			f.Again, f.Name = true, v.name
 			list = append(list, f)
 		}
 	}
@@ -77,7 +74,7 @@ func vesselsAtHand(s *Source) (list doc.Fields) {
 	form := days.Form()
 	if f, ok := form.Find(procedure.LongKey); ok {
 		hours := asked(s, f)
-		hours.Again, hours.Name = true, "A day at the bench"
+		hours.Again, hours.Name = true, "Hours a day"
 		list = append(list, hours)
 	}
 	return list
