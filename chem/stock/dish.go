@@ -24,10 +24,14 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 			return
 		}
 		sheet := b.Run(&q)
-		if sheet.Reason(route.DryHours) != route.Defined || sheet.Value(route.DryHours) > took-least {
+		if sheet.Reason(route.DryHours) != route.Defined {
 			return
 		}
-		list = append(list, Offer{text, says + route.Print(sheet.Value(route.DryHours), "h") + cost(sheet) + ".", done, set})
+		then := route.Print(sheet.Value(route.DryHours), "h")
+		if sheet.Value(route.DryHours) > took-least || then == route.Print(took, "h") {
+			return
+		}
+		list = append(list, Offer{text, says + then + cost(sheet) + ".", done, set})
 	}
 	offer("Boil down in two dishes", "Two dishes boil down side by side now.", "Two such dishes take ",
 		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" },

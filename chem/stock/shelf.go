@@ -55,7 +55,7 @@ func init() {
 	items[0].asks = func(p *route.Plan, s *route.Sheet) float64 { return route.StrongAcid(p, s).All() }
 	add("shelf.copper", "Copper, bare", "g", "copper", "Wire or offcuts.")
 	add("shelf.metabisulfite", "Sodium metabisulfite", "g", "metabisulfite", "")
-	add("shelf.peroxide", "Hydrogen peroxide", "mL", "peroxide", "Of the strength that the plan counts, 3 % unless you set another.")
+	add("shelf.peroxide", "Hydrogen peroxide", "mL", "peroxide", "Of the strength that the plan counts, 3 % unless you set another.")
 	add("shelf.oxalic", "Oxalic acid", "g", "oxalic acid", "The dihydrate.")
 	may := func(of, name, why string) {
 		key := "shelf.buy." + of
@@ -66,10 +66,10 @@ func init() {
 			}
 		}
 	}
-	may("acid", "Strong sulfuric acid", "90 % or more. What shops sell freely does for dilute acid.")
+	may("acid", "Strong sulfuric acid", "90 % or more. What shops sell freely does for dilute acid.")
 	may("metabisulfite", "Metabisulfite", "")
 	may("peroxide", "Peroxide", "")
-	may("oxalic", "Oxalic acid ", "")
+	may("oxalic", "Oxalic acid", "")
 	fields.Add(&field.Field{
 		Key: ShareKey, Name: "The share of the mix, while you set none", Options: field.Words("within", "a quarter, or less where the shelf holds less", Usual, "a quarter, whatever the shelf holds"),
 		Why: "A share that you set stands as it is.",

@@ -167,7 +167,7 @@ func Glance(s *Source) []doc.Node {
 	return []doc.Node{
 		column("need", "What you need", needed(s, &t)),
 		column("get", "What you get", got(s)...),
-		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), boiling(s), fitsNot(s, err))...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, err), boiling(s))...),
 	}
 }
 

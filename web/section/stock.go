@@ -3,6 +3,7 @@ package section
 import (
 	"slices"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
@@ -90,7 +91,7 @@ func scarcity(s *Source) doc.Node {
 		if l.Enough > 0 {
 			enough = route.Print(float64(l.Enough), "%") + " of the mix"
 		}
-		table.Rows = append(table.Rows, doc.Texts([]string{l.Word, route.Plain(l.Has) + doc.Unit(l.Unit), takes + " at " + route.Print(float64(f.Own), "%"), enough}))
+		table.Rows = append(table.Rows, doc.Texts([]string{phrase.Capital(l.Word), route.Plain(l.Has) + doc.Unit(l.Unit), takes + " at " + route.Print(float64(f.Own), "%"), enough}))
 	}
 	if table.Rows == nil {
 		return nil
@@ -103,7 +104,7 @@ func waysAtHand(s *Source) doc.Node {
 	if !s.Shelf().Says() || s.Sheet().Value(route.CellsOpened) == 0 {
 		return nil
 	}
-	table := doc.Table{Label: "The ways that the shelf leaves open", Heads: doc.Texts([]string{"Way", "With what is at hand"})}
+	ways := doc.Terms{Class: "advised"}
 	for _, w := range s.Shelf().Ways(s.Plan()) {
 		says := w.Gives
 		if w.Shut != "" {
@@ -113,9 +114,9 @@ func waysAtHand(s *Source) doc.Node {
 		if w.Own {
 			name += " (the plan)"
 		}
-		table.Rows = append(table.Rows, doc.Texts([]string{name, says}))
+		ways.List = append(ways.List, doc.Term{Name: phrase.Capital(name), Says: says})
 	}
-	return doc.Run{doc.Heading("The ways that it leaves open"), table}
+	return doc.Run{doc.Heading("The ways that it leaves open"), ways}
 }
 
 // atHand is what the first screen says of the shelf: what limits, and what would suit it.
@@ -167,7 +168,7 @@ func boiling(s *Source) []doc.Node {
 	if quicker == nil {
 		return nil
 	}
-	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.DryWater), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
+	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVol), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
 }
 
 // suiting is a notice with offers, a line each.
