@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
 	"rosesalt/web/browser"
 	"rosesalt/web/doc"
 	"rosesalt/web/section"
@@ -104,13 +105,18 @@ func (p *page) onPrint(ctx app.Context, _ app.Event) {
 	ctx.Defer(func(app.Context) { app.Window().Call("print") })
 }
 
-// openFaults opens the stages in which a field cannot be used as typed. They stay open when
+// openFaults opens the stages, and what is at hand, in which a field cannot be used as typed. They stay open when
 // it is mended.
 func (p *page) openFaults() {
 	inputs := route.Inputs()
 	for i := range inputs {
 		if id := section.StageID(inputs[i].Stage); p.desk.Problem(inputs[i].Key) != "" && !p.open.ids[id] {
 			p.open.set(true, id)
+		}
+	}
+	for _, f := range stock.Fields() {
+		if p.desk.Problem(f.Key) != "" {
+			p.open.set(true, section.ID(section.ShelfTitle))
 		}
 	}
 }

@@ -90,11 +90,12 @@ func (p *page) stages() (list []app.UI) {
 	return list
 }
 
-// parts are the parts of a place, in their lines until they are made.
-func (p *page) parts(place section.Place) (list []app.UI) {
+// parts are the parts of a place, in their lines until they are made: those before the stages,
+// or the others.
+func (p *page) parts(place section.Place, first bool) (list []app.UI) {
 	for i := range section.Parts {
 		part := &section.Parts[i]
-		if part.Place != place {
+		if part.Place != place || part.First != first {
 			continue
 		}
 		made := p.late.parts[i]

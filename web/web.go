@@ -7,6 +7,7 @@
 package web
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -111,6 +112,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.PrintShelf, p.onShelf)
 	ctx.Handle(section.Mended, p.onMend)
 	ctx.Handle(section.Fit, p.onFit)
+	ctx.Handle(section.Suit, p.onSuit)
 	ctx.Handle(section.ShowPaste, p.onPaste)
 	ctx.Handle(section.OpenPaste, p.onPasted)
 	p.handleKept(ctx)
@@ -348,7 +350,7 @@ func (p *page) Render() app.UI {
 		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
 		&timerbar.Bar{},
-		p.place(section.Bench, func() []app.UI { return append([]app.UI{p.benchUI()}, p.parts(section.Bench)...) }),
+		p.place(section.Bench, func() []app.UI { return append([]app.UI{p.benchUI()}, p.parts(section.Bench, false)...) }),
 		&doc.Aside{Class: "sheet", Role: "main", Of: p.sheet},
 		&doc.Aside{Class: "sheet club-sheet", Role: "main", Of: p.clubSheet},
 	)
@@ -356,7 +358,7 @@ func (p *page) Render() app.UI {
 
 // plan is the first place: the first screen, and the route in lines.
 func (p *page) plan() []app.UI {
-	source := sourceOf(p.desk, nil)
+	source := p.source()
 	acts := []app.UI{
 		app.Elem("button").Attr("type", "button").Class("main").Text("Take it to the bench").DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, section.Bench.Word()),
 		button("Print the bench sheet", p.onSheet),
@@ -373,7 +375,7 @@ func (p *page) plan() []app.UI {
 		app.Elem("div").Class("acts").Body(append(acts, openAll(section.Plan))...),
 		&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
 	}
-	return append(append(list, p.stages()...), p.parts(section.Plan)...)
+	return slices.Concat(list, p.parts(section.Plan, true), p.stages(), p.parts(section.Plan, false))
 }
 
 // titled is a place that has no more than its parts, under its name.
@@ -382,7 +384,7 @@ func (p *page) titled(place section.Place) []app.UI {
 		app.Elem("h1").Class("place-title").Text(place.Name()),
 		app.Elem("p").Class("lede").Text(place.About()),
 		app.Elem("div").Class("acts").Body(openAll(place)),
-	}, p.parts(place)...)
+	}, p.parts(place, false)...)
 }
 
 // openAll opens and shuts all sections of a place.

@@ -65,7 +65,7 @@ func TestEveryPartIsDrawnOnce(t *testing.T) {
 	drawn := map[string]bool{}
 	for place := range section.Place(section.Places) {
 		var all string
-		list := p.parts(place)
+		list := append(p.parts(place, true), p.parts(place, false)...)
 		for _, ui := range list {
 			all += html(t, ui)
 		}

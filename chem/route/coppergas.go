@@ -26,6 +26,7 @@ var copperWay = reductant{
 	called: "copper",
 	charge: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	key:    "gas.copper",
+	shelf:  "shelf.copper",
 	used:   GasCopperUsed, needed: GasCopperNeeded,
 	frees:      GasMade,
 	absent:     NoCopper,

@@ -18,6 +18,7 @@ var metabisulfiteWay = reductant{
 	called:     "metabisulfite",
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	key:        "gas.salt",
+	shelf:      "shelf.metabisulfite",
 	used:       GasSaltUsed, needed: GasSaltNeeded,
 	frees:     GasMade,
 	absent:    NoMetabisulfite,

@@ -73,6 +73,7 @@ var oxalicWay = reductant{
 	bought:     func(*Plan) string { return "Oxalic acid dihydrate" },
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	key:        "oxalic.charge",
+	shelf:      "shelf.oxalic",
 	used:       OxalicUsed, needed: OxalicNeeded,
 	handled: []Substance{OxalicAcid},
 	warm:    true,

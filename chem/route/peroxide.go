@@ -54,6 +54,7 @@ var peroxideWay = reductant{
 	bought:     func(p *Plan) string { return "Hydrogen peroxide, " + percent(p.PeroxideStrength) },
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	key:        "peroxide.charge",
+	shelf:      "shelf.peroxide",
 	used:       PeroxideUsed, needed: PeroxideNeeded,
 	handled: []Substance{HydrogenPeroxide},
 	stir:    &peroxideStirred,

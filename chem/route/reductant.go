@@ -26,6 +26,7 @@ type reductant struct {
 	called  string                 // in a sentence; "" for as bought
 	charge  func(p *Plan) *float64 // as given, in the unit of used; Blank for as much as needed
 	key     string                 // of the input of that
+	shelf   string                 // key of what says how much of it is at hand, in the unit of used; "" where none does
 	used    FigureID
 	needed  FigureID
 	frees   FigureID    // the sulfur dioxide that it makes or sets free, mmol; 0 for none
@@ -94,6 +95,7 @@ type Reductant struct {
 	Bought  string      // its name as bought
 	Name    string      // in a sentence
 	Charge  *Input      // of how much goes in
+	Shelf   string      // key of what says how much of it is at hand (package stock); "" where none does
 	Used    FigureID    // how much goes in
 	Needed  FigureID    // how much the oxide wants
 	Handled []Substance // that a hand meets with it, in the order of their harm
@@ -113,7 +115,7 @@ func ChargesUsed() (list []FigureID) {
 func ReductantOf(p *Plan) Reductant {
 	r := reducing(p)
 	in, _ := InputByKey(r.key)
-	d := Reductant{r.bought(p), r.called, in, r.used, r.needed, r.handled, &r.formulas}
+	d := Reductant{r.bought(p), r.called, in, r.shelf, r.used, r.needed, r.handled, &r.formulas}
 	if d.Name == "" {
 		d.Name = phrase.Lower(d.Bought)
 	}

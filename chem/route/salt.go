@@ -45,6 +45,7 @@ var saltWay = reductant{
 	bought:     func(*Plan) string { return "Sodium metabisulfite" },
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	key:        "salt.charge",
+	shelf:      "shelf.metabisulfite",
 	used:       SaltUsed, needed: SaltNeeded,
 	frees:   SaltFreed,
 	handled: []Substance{SodiumMetabisulfite},

@@ -21,7 +21,7 @@ func (d *Desk) openWithTimes(c spread.Case) {
 func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
 	days.Session = d.is.Days.Session
-	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
+	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Shelf: d.is.Shelf, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 
 // Steps are the steps of the plan, with the times and the hands that the user gave them.

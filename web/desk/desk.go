@@ -14,12 +14,15 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 	"rosesalt/web/link"
 )
 
 // Desk is the state of the form. Make one with New.
 type Desk struct {
 	is       link.Content       // what could be read last; its run is that of run
+	sized    spread.Case        // the same with its share within the shelf
+	fitted   stock.Fitted       // how it stands to the shelf
 	plan     route.Plan         // as computed
 	forms    []field.Form       // over it
 	texts    map[string]string  // as typed, by key, for fields that were touched
@@ -34,7 +37,8 @@ type Desk struct {
 	legs     []route.Leg
 	vessels  []route.Vessel
 	notices  []route.Notice
-	errand   Errand // that was run last
+	errand   Errand                 // that was run last
+	offers   map[bool][]stock.Offer // of the plan as it is, by whether it is of a first run
 }
 
 // New opens the plan of a fragment.
@@ -78,6 +82,7 @@ func (d *Desk) Edit(key, text string) field.Anew {
 	d.texts[key] = text
 	delete(d.texts, f.Clears)
 	d.settle()
+	d.setShare(key)
 	switch form.Anew {
 	case field.Figures:
 		d.compute()
@@ -189,7 +194,8 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
-	d.plan = d.is.Planned()
+	d.size()
+	d.plan = d.sized.Planned()
 	d.sheet = d.runner.Run(&d.plan)
 	d.legs = d.runner.Stream()
 	d.vessels, d.notices = route.Vessels(&d.plan, d.sheet), route.Notices(&d.plan, d.sheet)
@@ -206,9 +212,9 @@ func (d *Desk) weigh() {
 	}
 }
 
-// Case is the plan as it is held, with the intervals that the user set.
+// Case is the plan as it is held, its share within the shelf, with the intervals that the user set.
 func (d *Desk) Case() spread.Case {
-	return spread.Case{Plan: d.is.Plan, Given: maps.Clone(d.is.Given)}
+	return spread.Case{Plan: d.sized.Plan, Given: maps.Clone(d.is.Given)}
 }
 
 // Plan is the plan as computed; see spread.Case.Planned.
@@ -216,7 +222,7 @@ func (d *Desk) Plan() *route.Plan { return &d.plan }
 
 // Moved tells whether the plan is computed with another value of an input than the one
 // that is held: with the middle of its interval.
-func (d *Desk) Moved(in *route.Input) bool { return !sameValue(in, &d.plan, &d.is.Plan) }
+func (d *Desk) Moved(in *route.Input) bool { return !sameValue(in, &d.plan, &d.sized.Plan) }
 
 // Sheet holds the figures of the plan.
 func (d *Desk) Sheet() *route.Sheet { return d.sheet }
@@ -284,6 +290,9 @@ func (d *Desk) Text(key string) string {
 
 // Held is what the plan, the record and the others hold for a field, as it may be typed.
 func (d *Desk) Held(key string) string {
+	if key == shareKey && d.fitted.Less() {
+		return route.Plain(float64(d.fitted.Share))
+	}
 	if form, f, ok := d.Find(key); ok {
 		return form.Text(f)
 	}

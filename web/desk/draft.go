@@ -55,8 +55,7 @@ func (d *Desk) Recall(draft *Draft) {
 	if d.run == nil {
 		d.Unpin()
 		if draft.Pinned != "" {
-			c, _ := link.Decode(draft.Pinned)
-			d.rest.pinned = pinOf(draft.Pinned, c.Case)
+			d.rest.pinned = pinned(draft.Pinned)
 		}
 	}
 	d.Want(draft.Wanted.wish())
@@ -84,6 +83,13 @@ func (d *Desk) Retype(texts map[string]string) {
 	}
 	d.settle()
 	d.compute()
+}
+
+// pinned is the plan of a fragment to stand beside the one being changed.
+func pinned(fragment string) *Pin {
+	c, _ := link.Decode(fragment)
+	sized, _ := c.Sized()
+	return pinOf(fragment, sized)
 }
 
 // pinOf works out a plan to stand beside the one being changed.

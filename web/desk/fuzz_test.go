@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
 )
@@ -39,7 +40,11 @@ var editable = func() (keys []string) {
 		keys = append(keys, in.Key)
 	}
 	keys = append(keys, procedure.EveryKey, club.GroupsKey, club.AtOnceKey)
-	return append(keys, procedure.SecondKey, procedure.OutKey, procedure.HandPrefix+"wash", procedure.HandPrefix+"gas", procedure.HandPrefix+"evaporate", club.BatchKey, club.PupilsKey)
+	keys = append(keys, procedure.SecondKey, procedure.OutKey, procedure.HandPrefix+"wash", procedure.HandPrefix+"gas", procedure.HandPrefix+"evaporate", club.BatchKey, club.PupilsKey)
+	for _, f := range stock.Fields() {
+		keys = append(keys, f.Key)
+	}
+	return keys
 }()
 
 // FuzzEdit: whatever is typed into the fields, one after the other, a line for each (the
@@ -59,6 +64,7 @@ func FuzzEdit(f *testing.F) {
 	f.Add("v=1&cell.2.count=3", at("gas.uptake~")+" 95 to 50\n"+at("copper.cold")+" 90\n"+at("copper.hot")+" 10\n"+at("days.start")+" 2026-03-02T09:00\n"+at("days.finish")+" 2026-03-05T09:00")
 	f.Add("", at("cell.kind")+" alkaline\n"+at("cell.2.kind")+" chloride\n"+at("gas.source")+" peroxide\n"+at("notes")+" \u202e\x00\n"+at("assay.oxalate.titre")+" 1e999")
 	f.Add("v=1&mix.assay=70", at("mix.carbon")+" 60\n"+at("batch.share")+" 50")
+	f.Add("shelf.acid=40", at("batch.share")+" 25\n"+at("shelf.share")+" within\n"+at("shelf.copper")+" 0\n"+at("shelf.buy.acid")+" no\n"+at("batch.share~")+" 20 to 30")
 	f.Fuzz(func(t *testing.T, fragment, lines string) {
 		d := desk.New(fragment)
 		typed := map[string]string{}

@@ -25,13 +25,14 @@ func (d *Desk) Errand() Errand {
 // RunErrand makes the desk one that steps what an errand asks for, in place of the errand
 // before. What was worked out and holds for this one too stays.
 func (d *Desk) RunErrand(e *Errand) {
-	pinned := d.rest.pinned
+	before := d.rest.pinned
 	if e.Plan != d.errand.Plan {
 		c, _ := link.Decode(e.Plan)
-		if planText(c.Case) == planText(d.Case()) {
+		if sized, _ := c.Sized(); planText(sized) == planText(d.Case()) {
 			d.is = c
 			d.forms = d.is.Forms()
 			d.begin(c.Run)
+			d.size()
 			d.weigh()
 		} else {
 			d.OpenContent(&c, nil)
@@ -39,12 +40,11 @@ func (d *Desk) RunErrand(e *Errand) {
 	}
 	if d.run == nil {
 		if d.Unpin(); e.Pinned != "" {
-			c, _ := link.Decode(e.Pinned)
-			d.rest.pinned = pinOf(e.Pinned, c.Case)
+			d.rest.pinned = pinned(e.Pinned)
 		}
 	}
-	if p := d.rest.pinned; p != nil && pinned != nil && p.Fragment == pinned.Fragment {
-		d.rest.pinned = pinned
+	if p := d.rest.pinned; p != nil && before != nil && p.Fragment == before.Fragment {
+		d.rest.pinned = before
 	}
 	if id, ok := route.FigureByKey(e.About); ok && id != d.Asked() {
 		d.Ask(id)

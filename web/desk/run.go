@@ -9,6 +9,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 	"rosesalt/web/link"
 )
 
@@ -42,6 +43,7 @@ func (d *Desk) StartRun() bool {
 		return false
 	}
 	before := d.is.Found
+	d.is.Plan, d.fitted = d.sized.Plan, stock.Fitted{}
 	d.begin(&link.Run{Planned: d.Case(), Before: &before})
 	return true
 }
@@ -129,7 +131,10 @@ func (d *Desk) takes(form *field.Form, f *field.Field) bool {
 	if d.run == nil || form.Anew != field.Figures {
 		return true
 	}
-	in, _ := route.InputByKey(strings.TrimSuffix(f.Key, "~"))
+	in, ok := route.InputByKey(strings.TrimSuffix(f.Key, "~"))
+	if !ok { // of the shelf
+		return true
+	}
 	return !d.Locked(in) && !(f.Kind == field.Interval && f.Standing != field.Measured)
 }
 

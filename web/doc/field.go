@@ -15,6 +15,7 @@ type (
 		Most            int      // letters, if there is a limit
 		Whole           bool
 		Locked          bool
+		Again           bool   // it stands a second time, and has its place elsewhere
 		Planned         string // what the run's plan held, beside what was taken
 		Told            string // the field in the text; empty: the text leaves it out
 	}
@@ -48,7 +49,7 @@ type (
 		Rows      int    // lines, if it is a place for several
 		Accept    string // the files that may be chosen
 		Raw       bool   // what is typed is not for the browser to spell or to propose
-		Double    bool   // it doubles the field of its key, in running text
+		Double    bool   // it doubles the field of its key; without an id in running text
 	}
 )
 
@@ -67,14 +68,18 @@ func (n Fields) text(w *writer) {
 }
 
 func (n Field) page(v *View, list []ui) []ui {
+	own := n.Key // in ids
+	if n.Again {
+		own = "again." + n.Key
+	}
 	c := Control{
-		ID: "in." + n.Key, Key: n.Key, Described: "why." + n.Key, Kind: n.Kind, Usual: n.Usual, Unit: n.Unit, Line: n.Line, Most: n.Most, Options: n.Options, Locked: n.Locked,
+		ID: "in." + own, Key: n.Key, Double: n.Again, Described: "why." + own, Kind: n.Kind, Usual: n.Usual, Unit: n.Unit, Line: n.Line, Most: n.Most, Options: n.Options, Locked: n.Locked,
 	}
 	class := "row"
 	if n.Problem != "" {
 		class += " bad"
 		c.Bad = true
-		c.Described += " problem." + n.Key
+		c.Described += " problem." + own
 	}
 	switch {
 	case n.Options != nil:
@@ -97,8 +102,8 @@ func (n Field) page(v *View, list []ui) []ui {
 	if n.Range != "" {
 		why += " " + n.Range
 	}
-	row := append(c.page(v, []ui{label}), app.Elem("p").Class("why").ID("why."+n.Key).Text(why))
-	row = Problem{n.Key, n.Problem}.page(v, row)
+	row := append(c.page(v, []ui{label}), app.Elem("p").Class("why").ID("why."+own).Text(why))
+	row = Problem{own, n.Problem}.page(v, row)
 	return append(list, app.Elem("div").Class(class).Body(row...))
 }
 
@@ -162,10 +167,13 @@ func (n Control) page(_ *View, list []ui) []ui {
 		e = e.Attr(locked, true)
 	}
 	switch {
-	case n.Double:
+	case n.Double && n.ID == "": // in running text
 		return append(list, e.Class(n.Line).DataSet("key", n.Key))
 	case n.Rows > 0 || n.Kind == "file":
 		return append(list, e)
+	}
+	if n.Double {
+		e = e.DataSet("key", n.Key)
 	}
 	box := []ui{e}
 	if n.Unit != "" && n.Options == nil {

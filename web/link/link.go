@@ -13,7 +13,8 @@
 // "days.long=minutes", "days.every=days" from one to the next, "days.second=days" to one
 // more, but not on "days.out=" dates and spans of them ("..") with commas between. Who does a
 // step that is not done in a session is "by.key=staff". How many groups
-// work the plan is "club.groups=", of them at once with gas "club.atonce=". The promise: a link
+// work the plan is "club.groups=", of them at once with gas "club.atonce=". What stands on the
+// shelf is "shelf.…=". The promise: a link
 // written by this version is read by every later one, and a part that a version
 // does not know is named and left out, never guessed at.
 package link
@@ -35,6 +36,7 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 )
 
 // Version is what this program writes.
@@ -71,6 +73,7 @@ type Content struct {
 	Days   procedure.Days
 	Hands  procedure.Hands // that do the steps
 	Club   club.Club
+	Shelf  stock.Shelf // what is said of the shelf; may be nil
 }
 
 // Run is a run under way or done.
@@ -85,7 +88,24 @@ func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
 		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
+		Shelf: stock.Shelf{},
 	}
+}
+
+// Sized is the case with its share brought within the shelf, where nobody set one, and how the
+// plan stands to the shelf. While a run is under way it takes what it was started with.
+func (c *Content) Sized() (spread.Case, stock.Fitted) {
+	sized := c.Case
+	if c.Run != nil || !c.Shelf.Says() {
+		return sized, stock.Fitted{Share: c.Plan.BatchShare, Own: c.Plan.BatchShare}
+	}
+	plan := c.Planned()
+	_, given := c.Given["batch.share"]
+	fitted := c.Shelf.Fit(&plan, given)
+	if fitted.Less() {
+		sized.Plan.BatchShare = fitted.Share
+	}
+	return sized, fitted
 }
 
 // Forms are all that may be typed, in the order in which a link writes it.
@@ -102,7 +122,7 @@ func (c *Content) planned() []field.Form {
 }
 
 func (c *Content) beside() []field.Form {
-	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Hands.Form(), c.Club.Form()}
+	return []field.Form{c.notes(), c.Days.Form(), c.Times.Form(), c.Hands.Form(), c.Club.Form(), c.Shelf.Form()}
 }
 
 // NotesKey is the key of the notes.

@@ -32,6 +32,7 @@ type Row struct {
 // RowOf works a kept run's plan out.
 func RowOf(s *State, bench *route.Runner) Row {
 	c, _ := link.Decode(s.Plan)
+	c.Case, _ = c.Sized()
 	sheet := bench.Run(&c.Plan)
 	r := Row{Content: c, Sheet: sheet, Planned: sheet.Value(route.ProductMass), Found: c.Found.Value(account.KeyProduct)}
 	r.Yield = quantity.Blank

@@ -161,7 +161,7 @@ func Glance(s *Source) []doc.Node {
 	return []doc.Node{
 		column("need", "What you need", needed(s, &t)),
 		column("get", "What you get", got(s)...),
-		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), fits(s), fitsNot(s, err))...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, err), boiling(s))...),
 	}
 }
 
@@ -286,15 +286,9 @@ func fits(s *Source) []doc.Node {
 			dish = " The dish boils down"
 		}
 		dish += ", in " + route.Print(took, "h") + "."
-		if took >= longDish {
-			dish += " Two such dishes take " + route.Print(took/2, "h") + ", a smaller share less."
-		}
 	}
 	return []doc.Node{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
 }
-
-// longDish is when boiling down takes so long, in hours, that a way to shorten it is said.
-const longDish = 8
 
 // usual are notices of hazards that plans always have: they stand among the harms, or at their
 // stage. That of vessels stands with them.
@@ -311,7 +305,7 @@ func fitsNot(s *Source, late error) (list []doc.Node) {
 	}
 	minds := 0
 	for _, n := range s.Notices() {
-		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "gas.flask") {
+		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "vessel.") {
 			continue
 		}
 		if minds++; minds <= mostMinds {

@@ -89,12 +89,14 @@ type Part struct {
 	Place Place
 	Step  Step
 	Told  bool // it stands in the plan text too
+	First bool // before the stages
 	Live  bool // the page draws a component of its own, and the text alone shows the document
 	Make  func(*Source) doc.Section
 }
 
 // Parts are the parts of the page beside the stages, in their order at each place.
 var Parts = [...]Part{
+	{Title: ShelfTitle, Sub: "what it is enough for, and what may be bought here", First: true, Make: shelf},
 	{Title: SureTitle, Sub: "and what to weigh next", Step: Surer, Make: sure},
 	{Title: WhatIfTitle, Sub: "more cells, a wanted jar, two plans side by side", Step: Surer, Make: whatIf},
 	{Title: WaysTitle, Sub: "the same salt by another reductant", Make: ways},
@@ -117,18 +119,22 @@ func Index(title string) int {
 	return slices.IndexFunc(Parts[:], func(p Part) bool { return p.Title == title })
 }
 
-// IDs are the ids of the sections of a place.
+// IDs are the ids of the sections of a place, in their order there.
 func IDs(place Place) (list []string) {
+	parts := func(first bool) {
+		for i := range Parts {
+			if p := &Parts[i]; p.Place == place && p.First == first {
+				list = append(list, ID(p.Title))
+			}
+		}
+	}
+	parts(true)
 	if place == Plan {
 		for stage := range route.Stage(route.Stages) {
 			list = append(list, StageID(stage))
 		}
 	}
-	for i := range Parts {
-		if Parts[i].Place == place {
-			list = append(list, ID(Parts[i].Title))
-		}
-	}
+	parts(false)
 	return list
 }
 

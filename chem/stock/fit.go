@@ -1,0 +1,129 @@
+package stock
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Limit is something on the shelf of which a plan takes some.
+type Limit struct {
+	Word, Unit string
+	Has        float64          // what stands there
+	Asks       float64          // what the plan takes at the share that it has by itself
+	Enough     quantity.Percent // the share of the mix for which it does; 0 where it does for none
+}
+
+// Fitted is a plan held against a shelf.
+type Fitted struct {
+	Share  quantity.Percent // that the plan is to take: its own, or less where the shelf holds less
+	Own    quantity.Percent // that it has by itself
+	Set    bool             // somebody set that
+	Limits []Limit          // the scarcest first
+}
+
+// Less tells whether the shelf makes the share smaller.
+func (f *Fitted) Less() bool { return f.Share < f.Own }
+
+// Scarce is what does not suffice for the share that the plan has by itself; not ok where all
+// does.
+func (f *Fitted) Scarce() (l Limit, ok bool) {
+	if len(f.Limits) == 0 || f.Limits[0].Enough >= f.Own {
+		return Limit{}, false
+	}
+	return f.Limits[0], true
+}
+
+// Fit holds a plan against the shelf. Set tells that somebody set its share by other means
+// than a number that is not the usual one.
+func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
+	share, _ := route.InputByKey("batch.share")
+	f := Fitted{Share: p.BatchShare, Own: p.BatchShare, Set: set || !share.IsDefault(p) || s[ShareKey] == usually}
+	var b route.Runner
+	sheet := *b.Run(p)
+	for i := range items {
+		it := &items[i]
+		has, ok := s.has(it)
+		asks := it.asks(p, &sheet)
+		if !ok || asks == 0 {
+			continue
+		}
+		enough := largest(p, func(q *route.Plan) bool { return it.asks(q, b.Run(q)) <= has })
+		in, _ := fields.Find(it.key)
+		f.Limits = append(f.Limits, Limit{it.word, in.Unit, has, asks, enough})
+	}
+	slices.SortStableFunc(f.Limits, func(a, b Limit) int { return cmp.Compare(a.Enough, b.Enough) })
+	if l, ok := f.Scarce(); ok && !f.Set && l.Enough > 0 {
+		f.Share = l.Enough
+	}
+	return f
+}
+
+// shareDigits are the digits to which a share is rounded down: nobody weighs a damp cake
+// finer.
+const shareDigits = 2
+
+// largest is the largest share of the mix with which a plan is as asked, rounded down; 0 where
+// it is with none. What holds for a share holds for smaller ones, or a smaller one is taken.
+func largest(p *route.Plan, holds func(*route.Plan) bool) quantity.Percent {
+	in, _ := route.InputByKey("batch.share")
+	q := *p
+	with := func(share float64) bool {
+		q.BatchShare = quantity.Percent(share)
+		return holds(&q)
+	}
+	if with(in.Max) {
+		return quantity.Percent(in.Max)
+	}
+	low, high := in.Min, in.Max
+	if !with(low) {
+		return 0
+	}
+	for high-low > low/1000 {
+		if middle := (low + high) / 2; with(middle) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	for _, digits := range [...]int{shareDigits, shareDigits + 2} {
+		if share := roundedDown(low, digits); share >= in.Min && with(share) {
+			return quantity.Percent(share)
+		}
+	}
+	return quantity.Percent(low)
+}
+
+func roundedDown(v float64, digits int) float64 {
+	scale := math.Pow10(digits - 1 - int(math.Floor(math.Log10(v))))
+	return math.Floor(v*scale+1e-9) / scale
+}
+
+// Shut says why a plan's way is not open; "" where it is.
+func (s Shelf) Shut(p *route.Plan) string {
+	for i := range items {
+		it := &items[i]
+		if !s.none(it) || !needs(p, it) {
+			continue
+		}
+		word, others := it.word, ""
+		if i == 0 {
+			word, others = "strong acid", " The others do with what is sold freely: give its strength at “Gas”."
+		}
+		bought := ""
+		if it.buy != "" && s[it.buy] == notToBeHad {
+			bought = ", and none may be bought here"
+		}
+		return "This way needs " + word + ", of which none stands on the shelf" + bought + "." + others
+	}
+	return ""
+}
+
+// needs tells whether a way cannot be gone without something. Acid that shops sell freely
+// does wherever it need not be hot and strong.
+func needs(p *route.Plan, it *item) bool {
+	return it == &items[0] && route.HotAcid(p) || it.key == route.ReductantOf(p).Shelf
+}

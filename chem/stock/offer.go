@@ -1,0 +1,217 @@
+package stock
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+)
+
+// Change is a field and what is to stand in it.
+type Change struct{ Key, Text string }
+
+// Offer is a change, or several at one touch, by which a plan keeps within what is at hand.
+type Offer struct {
+	Text  string // what is done
+	Gives string // what the plan is then
+	Done  string // that it is done
+	Set   []Change
+}
+
+// after is a plan with the changes of a list.
+func after(p *route.Plan, set []Change) (route.Plan, bool) {
+	q := *p
+	form := q.Form()
+	for _, c := range set {
+		f, ok := form.Find(c.Key)
+		if !ok || form.Set(f, c.Text) != nil {
+			return q, false
+		}
+	}
+	return q, len(route.Check(&q)) == 0
+}
+
+// holds tells whether a plan keeps within the shelf, and its vessels hold what is poured.
+func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
+	sheet := b.Run(p)
+	for i := range items {
+		if has, ok := s.has(&items[i]); ok && items[i].asks(p, sheet) > has {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(route.Vessels(p, sheet), func(v route.Vessel) bool { return v.TooSmall() })
+}
+
+// gives says in a line what a plan gives and takes.
+func gives(p *route.Plan, b *route.Runner) string {
+	sheet := b.Run(p)
+	says := route.Print(sheet.Value(route.ProductMass), "g") + " of salt"
+	if sheet.Reason(route.ProductPurity) == route.Defined {
+		says += ", " + route.Print(sheet.Value(route.ProductPurity), "%") + " pure"
+	}
+	var takes []string
+	if acid := route.StrongAcid(p, sheet).All(); acid > 0 {
+		takes = append(takes, route.Print(acid, "mL")+" of acid")
+	}
+	reductant := route.ReductantOf(p)
+	if need := reductant.Need(p, sheet); need.Amount > 0 {
+		takes = append(takes, route.Print(need.Amount, need.Unit)+" of "+reductant.Name)
+	}
+	if takes != nil {
+		says += ", for " + strings.Join(takes, " and ")
+	}
+	return says + "."
+}
+
+// Offers are what keeps a plan within the shelf and its vessels, where something is too
+// scarce or too small: a smaller share, other ways, and for who has done no run yet two
+// cells. Each is worked out before it is offered, and fits. The plan is the one that is
+// computed, with the share that it was fitted to.
+func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
+	var b route.Runner
+	_, scarce := f.Scarce()
+	shut, fits := s.Shut(p) != "", s.holds(p, &b)
+	if !scarce && !shut && fits {
+		return nil
+	}
+	if !shut && !fits {
+		list = append(list, s.smaller(p, &b)...)
+	}
+	if scarce || shut {
+		list = append(list, s.otherWays(p, &b, shut)...)
+	}
+	if first {
+		list = append(list, s.twoCells(p, &b, shut)...)
+	}
+	return list
+}
+
+// fitting is the largest share, at most so much, with which a plan keeps within the shelf and
+// its vessels; 0 where none does.
+func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
+	return min(most, largest(p, func(q *route.Plan) bool { return s.holds(q, b) }))
+}
+
+// share is the change that sets a share.
+func share(of quantity.Percent) Change { return Change{"batch.share", route.Plain(float64(of))} }
+
+func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
+	of := s.fitting(p, b, p.BatchShare)
+	q, ok := after(p, []Change{share(of)})
+	if of == 0 || !ok {
+		return nil
+	}
+	words := route.Print(float64(of), "%") + " of the mix"
+	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", []Change{share(of)}}}
+}
+
+// Way is one of the ways to reduce the oxide, as the shelf allows it.
+type Way struct {
+	Name string
+	Shut string // why it is not open; "" where it is
+	Own  bool   // it is the plan's
+	Offer
+	salt float64 // g, pure
+}
+
+// Ways are all ways, each with as much of the mix as shelf and vessels allow, at most as much
+// as the plan takes, or the usual share.
+func (s Shelf) Ways(p *route.Plan) (list []Way) {
+	var b route.Runner
+	source, _ := route.InputByKey("gas.source")
+	for i, o := range source.Options {
+		set := []Change{{source.Key, o.Word}}
+		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
+		q := *p
+		if form := q.Form(); form.Set(&source.Field, o.Word) != nil {
+			continue
+		}
+		if problems := route.Check(&q); len(problems) > 0 {
+			w.Shut = problems[0].Message
+		} else if w.Shut = s.Shut(&q); w.Shut == "" {
+			most := p.BatchShare
+			if !w.Own {
+				most = usualShare(p)
+			}
+			if q.BatchShare = s.fitting(&q, &b, most); q.BatchShare == 0 {
+				w.Shut = "What is at hand is not enough for any share of the mix."
+			}
+		}
+		if w.Shut == "" {
+			w.Gives = gives(&q, &b)
+			if q.BatchShare != p.BatchShare {
+				set = append(set, share(q.BatchShare))
+				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
+			}
+			w.salt, w.Set = pure(b.Run(&q)), set
+			reductant := route.ReductantOf(&q)
+			w.Text, w.Done = "Take "+reductant.Name, phrase.Capital(o.Name)+" now."
+			if !route.Gaseous(&q) && route.Sulfurous(&q) {
+				w.Text += ", stirred in"
+			}
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// pure is the manganese sulfate in the jar, g.
+func pure(s *route.Sheet) float64 {
+	if s.Reason(route.ProductPurity) != route.Defined {
+		return 0
+	}
+	return s.Value(route.ProductMass) * s.Value(route.ProductPurity) / 100
+}
+
+// otherWays are the ways that are open and give more of the pure salt within the shelf, the best
+// two; where the plan's own is shut all that are open.
+func (s Shelf) otherWays(p *route.Plan, b *route.Runner, shut bool) (list []Offer) {
+	own := pure(b.Run(p))
+	ways := slices.DeleteFunc(s.Ways(p), func(w Way) bool { return w.Own || w.Shut != "" || !shut && w.salt < worthIt*own })
+	slices.SortStableFunc(ways, func(a, b Way) int { return cmp.Compare(b.salt, a.salt) })
+	for i := range ways {
+		if shut || i < mostWays {
+			list = append(list, ways[i].Offer)
+		}
+	}
+	return list
+}
+
+const (
+	worthIt  = 1.1 // times the salt, for which another way is offered (judgement)
+	mostWays = 2   // that are offered where the plan's own is open
+)
+
+// usualShare is the most that another way is offered with: the plan's own share, or where
+// that is less, the usual one.
+func usualShare(p *route.Plan) quantity.Percent {
+	in, _ := route.InputByKey("batch.share")
+	return max(p.BatchShare, quantity.Percent(in.Default))
+}
+
+// twoCells is a first run of two cells of the first type alone.
+func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
+	const two = 2
+	row := &p.Rows[0]
+	if shut || row.Count-row.Rejects <= two || slices.ContainsFunc(p.Rows[1:], func(r route.Row) bool { return quantity.Given(r.Count) }) || quantity.Given(p.MixWet) || quantity.Given(p.MixWashed) {
+		return nil
+	}
+	set := []Change{{"cell.rejects", "0"}, {"cell.count", route.Plain(two)}}
+	q, ok := after(p, set)
+	if !ok {
+		return nil
+	}
+	of := s.fitting(&q, b, 100)
+	if of == 0 {
+		return nil
+	}
+	q.BatchShare = of
+	words := "all of their mix"
+	if of < 100 {
+		words = route.Print(float64(of), "%") + " of their mix"
+	}
+	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b), "Two cells now, " + words + ".", append(set, share(of))}}
+}

@@ -1,0 +1,259 @@
+package stock_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/route/routetest"
+	"rosesalt/chem/stock"
+	"rosesalt/scripts/long"
+)
+
+// takes is what a plan takes of the thing of a key, by its reagents as they are bought.
+func takes(p *route.Plan, key string) float64 {
+	sheet := new(route.Runner).Run(p)
+	if key == "shelf.acid" {
+		return route.StrongAcid(p, sheet).All()
+	}
+	r := route.ReductantOf(p)
+	if r.Shelf != key {
+		return 0
+	}
+	return r.Need(p, sheet).Amount
+}
+
+var things = []string{"shelf.acid", "shelf.copper", "shelf.metabisulfite", "shelf.peroxide", "shelf.oxalic"}
+
+// filled is a shelf with some of what a plan takes.
+func filled(r *rand.Rand, p *route.Plan) stock.Shelf {
+	s := stock.Shelf{}
+	for _, key := range things {
+		if r.IntN(3) > 0 {
+			s[key] = takes(p, key) * math.Exp2(4*r.Float64()-3)
+		}
+	}
+	return s
+}
+
+// same tells whether two plans are alike, save for the share.
+func same(t *testing.T, want, got route.Plan) {
+	t.Helper()
+	inputs := route.Inputs()
+	for i := range inputs {
+		in := &inputs[i]
+		v, w := in.Value(&want), in.Value(&got)
+		assert.True(t, v == w || !quantity.Given(v) && !quantity.Given(w), in.Key)
+	}
+}
+
+// TestFittedPlansKeepWithinTheShelf: a share that nobody set takes no more than there is,
+// wherever any share does, and no much larger one would; else the thing is named.
+func TestFittedPlansKeepWithinTheShelf(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	share, _ := route.InputByKey("batch.share")
+	less, never, whole := 0, 0, 0
+	for n := range long.Of(100, 400, 4000) {
+		p := routetest.Way(r, n)
+		require.NoError(t, share.Set(&p, share.Default))
+		s, before := filled(r, &p), p
+		f := s.Fit(&p, false)
+		same(t, before, p)
+		require.LessOrEqual(t, float64(f.Share), share.Default)
+		fitted := p
+		fitted.BatchShare = f.Share
+		scarce, short := f.Scarce()
+		within := true
+		for key, has := range s {
+			within = within && takes(&fitted, key) <= has
+		}
+		switch {
+		case short && scarce.Enough == 0:
+			never++
+			least := p
+			least.BatchShare = quantity.Percent(share.Min)
+			over := false
+			for key, has := range s {
+				over = over || takes(&least, key) > has
+			}
+			assert.True(t, over, "named as enough for no share, and is enough for the least")
+			assert.False(t, f.Less())
+		case short:
+			less++
+			assert.True(t, f.Less())
+			assert.True(t, within, "plan %d takes more than there is", n)
+			more := p
+			more.BatchShare = f.Share * 1.12
+			over := more.BatchShare > quantity.Percent(share.Default)
+			for key, has := range s {
+				over = over || takes(&more, key) > has
+			}
+			assert.True(t, over, "plan %d could take an eighth more", n)
+		default:
+			whole++
+			assert.True(t, within)
+			assert.Equal(t, share.Default, float64(f.Share))
+		}
+	}
+	for _, n := range []int{less, never, whole} {
+		assert.Positive(t, n, "each case comes up")
+	}
+}
+
+// TestWhatWasSetStands, whatever the shelf holds; and an empty shelf changes nothing.
+func TestWhatWasSetStands(t *testing.T) {
+	share, _ := route.InputByKey("batch.share")
+	p := route.NewPlan()
+	acid := stock.Shelf{"shelf.acid": 30}
+	f := acid.Fit(&p, false)
+	require.True(t, f.Less())
+	for name, c := range map[string]struct {
+		share float64
+		shelf stock.Shelf
+		set   bool
+	}{
+		"another share":           {50, acid, false},
+		"an interval":             {share.Default, acid, true},
+		"the usual share, chosen": {share.Default, stock.Shelf{"shelf.acid": 30, stock.ShareKey: 1}, false},
+		"nothing said":            {share.Default, stock.Shelf{}, false},
+		"no shelf":                {share.Default, nil, false},
+		"not of this way":         {share.Default, stock.Shelf{"shelf.oxalic": 0}, false},
+	} {
+		q := p
+		require.NoError(t, share.Set(&q, c.share))
+		f := c.shelf.Fit(&q, c.set)
+		assert.Equal(t, c.share, float64(f.Share), name)
+		assert.False(t, f.Less(), name)
+		_, scarce := f.Scarce()
+		assert.Equal(t, c.shelf["shelf.acid"] > 0, scarce, name)
+	}
+	assert.Nil(t, stock.Shelf(nil).Offers(&p, &stock.Fitted{Share: p.BatchShare, Own: p.BatchShare}, true), "the usual plan fits")
+}
+
+// TestTheScarcestIsNamed: what is enough for the smallest share.
+func TestTheScarcestIsNamed(t *testing.T) {
+	p := route.NewPlan()
+	f := stock.Shelf{"shelf.acid": 40, "shelf.copper": 5, "shelf.oxalic": 1}.Fit(&p, false)
+	require.Len(t, f.Limits, 2, "oxalic acid is not of this way")
+	assert.Equal(t, "copper", f.Limits[0].Word)
+	assert.Equal(t, "acid", f.Limits[1].Word)
+	assert.Less(t, f.Limits[0].Enough, f.Limits[1].Enough)
+	assert.Equal(t, f.Limits[0].Enough, f.Share)
+	assert.InDelta(t, takes(&p, "shelf.copper"), f.Limits[0].Asks, 1e-9)
+}
+
+// TestOffersKeepTheirWord: each leaves a plan that the shelf and its vessels hold.
+func TestOffersKeepTheirWord(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	kinds := map[string]int{}
+	for n := range long.Of(40, 120, 1500) {
+		p := routetest.Way(r, n)
+		s := filled(r, &p)
+		for _, what := range []string{"acid", "metabisulfite", "peroxide", "oxalic"} {
+			if v := r.IntN(3); v > 0 {
+				s["shelf.buy."+what] = float64(v)
+			}
+		}
+		f := s.Fit(&p, false)
+		p.BatchShare = f.Share
+		for _, o := range s.Offers(&p, &f, true) {
+			q := p
+			form := q.Form()
+			for _, c := range o.Set {
+				in, ok := form.Find(c.Key)
+				require.True(t, ok, c.Key)
+				require.NoError(t, form.Set(in, c.Text), o.Text)
+				kinds[c.Key]++
+			}
+			require.Empty(t, route.Check(&q), o.Text)
+			sheet := *new(route.Runner).Run(&q)
+			for _, key := range things {
+				if has, ok := s[key]; ok {
+					assert.LessOrEqual(t, takes(&q, key), has, "%s: %s", o.Text, key)
+				}
+			}
+			for _, v := range routetest.Vessels(&q, &sheet) {
+				assert.False(t, v.TooMuch(), "%s: %s", o.Text, v.Key)
+			}
+			assert.Empty(t, s.Shut(&q), o.Text)
+			assert.NotContains(t, o.Text+o.Gives+o.Done, "NaN")
+		}
+	}
+	for _, key := range []string{"batch.share", "gas.source", "cell.count"} {
+		assert.Positive(t, kinds[key], key)
+	}
+}
+
+// TestWaysFollowFromWhatMayBeBought.
+func TestWaysFollowFromWhatMayBeBought(t *testing.T) {
+	const no = 2
+	shut := func(word string, s stock.Shelf) string {
+		p := route.NewPlan()
+		form := p.Form()
+		f, _ := form.Find("gas.source")
+		require.NoError(t, form.Set(f, word))
+		return s.Shut(&p)
+	}
+	assert.Empty(t, shut("copper", nil))
+	assert.Contains(t, shut("copper", stock.Shelf{"shelf.buy.acid": no}), "strong acid")
+	assert.Empty(t, shut("peroxide", stock.Shelf{"shelf.buy.acid": no}), "weak acid does")
+	assert.Empty(t, shut("copper", stock.Shelf{"shelf.buy.acid": no, "shelf.acid": 100}), "it is there")
+	assert.Contains(t, shut("copper", stock.Shelf{"shelf.copper": 0}), "copper")
+	assert.Contains(t, shut("metabisulfite", stock.Shelf{"shelf.buy.metabisulfite": no}), "metabisulfite")
+	assert.Contains(t, shut("slurrysalt", stock.Shelf{"shelf.buy.metabisulfite": no}), "metabisulfite")
+	assert.Contains(t, shut("peroxide", stock.Shelf{"shelf.peroxide": 0}), "peroxide")
+	assert.Empty(t, shut("peroxide", stock.Shelf{"shelf.peroxide": 0, "shelf.buy.peroxide": 1}), "it can be bought")
+	assert.Contains(t, shut("oxalic", stock.Shelf{"shelf.buy.oxalic": no}), "oxalic acid")
+
+	p := route.NewPlan()
+	s := stock.Shelf{"shelf.buy.acid": no, "shelf.buy.oxalic": no}
+	f := s.Fit(&p, false)
+	offers := s.Offers(&p, &f, false)
+	require.Len(t, offers, 3, "all that are open")
+	for _, o := range offers {
+		assert.Equal(t, "gas.source", o.Set[0].Key)
+		assert.Contains(t, o.Gives, " of salt")
+	}
+}
+
+// TestEachWaySaysWhatOfItStandsOnTheShelf.
+func TestEachWaySaysWhatOfItStandsOnTheShelf(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, o := range source.Options {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, o.Word))
+		r := route.ReductantOf(&p)
+		f, ok := stock.Shelf{}.Form().Find(r.Shelf)
+		if assert.True(t, ok, o.Word) {
+			assert.Equal(t, r.Used.Info().Unit, f.Unit, o.Word)
+		}
+	}
+}
+
+// TestQuickerIsQuicker: each offer leaves a shorter boiling down, and says how long it is.
+func TestQuickerIsQuicker(t *testing.T) {
+	p := route.NewPlan()
+	run := func(p *route.Plan) *route.Sheet { return new(route.Runner).Run(p) }
+	require.Nil(t, stock.Quicker(&p, run(&p)), "hours are no trouble")
+	p.DryRate = 20
+	sheet := *run(&p)
+	require.Greater(t, sheet.Value(route.DryHours), float64(stock.LongDish))
+	offers := stock.Quicker(&p, &sheet)
+	require.GreaterOrEqual(t, len(offers), 2)
+	for _, o := range offers {
+		q := p
+		form := q.Form()
+		for _, c := range o.Set {
+			f, _ := form.Find(c.Key)
+			require.NoError(t, form.Set(f, c.Text))
+		}
+		then := run(&q).Value(route.DryHours)
+		assert.Less(t, then, sheet.Value(route.DryHours), o.Text)
+		assert.Contains(t, o.Gives, route.Print(then, "h"), o.Text)
+	}
+}

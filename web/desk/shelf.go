@@ -1,0 +1,61 @@
+package desk
+
+import (
+	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
+)
+
+// shareKey is the key of the share of the mix.
+const shareKey = "batch.share"
+
+// Shelf is what is said of the shelf.
+func (d *Desk) Shelf() stock.Shelf { return d.is.Shelf }
+
+// Fitted is how the plan stands to the shelf.
+func (d *Desk) Fitted() *stock.Fitted { return &d.fitted }
+
+// size brings the plan within the shelf.
+func (d *Desk) size() {
+	d.sized, d.fitted = d.content().Sized()
+	d.offers = nil
+}
+
+// setShare takes note that the usual share was typed: it stands then, whatever the shelf
+// holds. One that shall follow the shelf again stands no longer.
+func (d *Desk) setShare(key string) {
+	in, _ := route.InputByKey(shareKey)
+	switch form, f, _ := d.Find(stock.ShareKey); {
+	case key == shareKey && d.problems[key] == "" && in.IsDefault(&d.is.Plan):
+		delete(d.texts, stock.ShareKey)
+		_ = form.Set(f, stock.Usual)
+	case key == stock.ShareKey && in.IsDefault(&d.is.Plan):
+		delete(d.texts, shareKey)
+	}
+}
+
+// Offers are what keeps the plan within the shelf and its vessels; first tells that no run was
+// kept yet. Nothing is offered while a run is under way. They are worked out once for each
+// plan.
+func (d *Desk) Offers(first bool) []stock.Offer {
+	if d.run != nil {
+		return nil
+	}
+	if d.offers == nil {
+		d.offers = map[bool][]stock.Offer{}
+	}
+	list, ok := d.offers[first]
+	if !ok {
+		list = d.is.Shelf.Offers(&d.plan, &d.fitted, first)
+		d.offers[first] = list
+	}
+	return list
+}
+
+// Quicker is what shortens the boiling down where it takes long; nothing while a run is under
+// way.
+func (d *Desk) Quicker() []stock.Offer {
+	if d.run != nil {
+		return nil
+	}
+	return stock.Quicker(&d.plan, d.sheet)
+}

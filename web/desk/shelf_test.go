@@ -1,0 +1,114 @@
+package desk
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
+	"rosesalt/web/link"
+)
+
+// TestAShareThatNobodySetFollowsTheShelf, in figures, draws and fields alike; the link says
+// nothing of it, and opens to the same.
+func TestAShareThatNobodySetFollowsTheShelf(t *testing.T) {
+	d := New("")
+	whole := d.Sheet().Value(route.ProductMass)
+	d.Edit("shelf.acid", "40 mL")
+	share := d.Fitted().Share
+	require.Less(t, share, quantity.Percent(25))
+	assert.Equal(t, share, d.Plan().BatchShare)
+	assert.Equal(t, share, d.Case().Plan.BatchShare)
+	assert.Less(t, d.Sheet().Value(route.ProductMass), whole)
+	assert.LessOrEqual(t, route.StrongAcid(d.Plan(), d.Sheet()).All(), 40.0)
+	assert.Equal(t, route.Plain(float64(share)), d.Text("batch.share"))
+	assert.Equal(t, link.New+"&shelf.acid=40", d.Fragment())
+	assert.Equal(t, share, New(d.Fragment()).Plan().BatchShare)
+	c, _, _ := link.ReadText(d.PlainLink())
+	assert.Equal(t, d.Fragment(), link.Encode(&c))
+
+	d.Edit("shelf.acid", "30")
+	assert.Less(t, d.Plan().BatchShare, share, "it follows")
+	d.Edit("cell.count", "3")
+	assert.Greater(t, d.Plan().BatchShare, share, "of fewer cells it is more")
+	d.Edit("cell.count", "6")
+	d.Edit("shelf.acid", "")
+	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare)
+	assert.Equal(t, whole, d.Sheet().Value(route.ProductMass))
+	assert.Equal(t, link.New, d.Fragment())
+}
+
+// TestAShareThatWasTypedStands, the usual one too.
+func TestAShareThatWasTypedStands(t *testing.T) {
+	for _, share := range []string{"50", "25"} {
+		d := New("")
+		d.Edit("shelf.acid", "40")
+		d.Edit("batch.share", share)
+		for _, d := range []*Desk{d, New(d.Fragment())} {
+			assert.Equal(t, share, route.Plain(float64(d.Plan().BatchShare)))
+			assert.Equal(t, share, d.Text("batch.share"))
+			_, scarce := d.Fitted().Scarce()
+			assert.True(t, scarce)
+		}
+	}
+	d := New("")
+	d.Edit("batch.share", "25")
+	d.Edit("shelf.acid", "40")
+	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare, "typed before there was a shelf")
+	d.Edit(stock.ShareKey, "within")
+	assert.Less(t, d.Plan().BatchShare, quantity.Percent(25), "it follows the shelf again")
+	assert.NotEqual(t, "25", d.Text("batch.share"))
+	assert.Equal(t, quantity.Percent(25), New("shelf.acid=40&batch.share~=20,30").Plan().BatchShare, "an interval was set")
+}
+
+// TestARunKeepsTheShareItWasStartedWith, whatever becomes of the shelf.
+func TestARunKeepsTheShareItWasStartedWith(t *testing.T) {
+	d := New("shelf.acid=40")
+	share := d.Plan().BatchShare
+	require.True(t, d.StartRun())
+	d.Edit("shelf.acid", "20")
+	for _, d := range []*Desk{d, New(d.Fragment())} {
+		assert.Equal(t, share, d.Plan().BatchShare)
+		assert.Equal(t, share, d.Started().Plan.BatchShare)
+		assert.Nil(t, d.Offers(true))
+		assert.Nil(t, d.Quicker())
+	}
+	d.DropRun()
+	assert.Equal(t, share, d.Plan().BatchShare)
+	assert.Equal(t, 20.0, d.Shelf()["shelf.acid"], "what stands on the shelf stays")
+}
+
+// TestAnotherDeskFollowsTheShelf: the one that makes the draws, when only the shelf changes.
+func TestAnotherDeskFollowsTheShelf(t *testing.T) {
+	d, other := New(""), New("")
+	for _, acid := range []string{"500", "40", "30", "500", ""} {
+		d.Edit("shelf.acid", acid)
+		e := d.Errand()
+		other.RunErrand(&e)
+		assert.Equal(t, d.Plan().BatchShare, other.Plan().BatchShare, acid)
+		assert.Equal(t, *d.Fitted(), *other.Fitted(), acid)
+	}
+	d.Edit("shelf.acid", "40")
+	d.PinPlan()
+	assert.Equal(t, d.Sheet().Value(route.ProductMass), d.Pinned().Sheet.Value(route.ProductMass))
+	draft := d.Draft()
+	again := New("")
+	again.Take(&draft)
+	assert.Equal(t, d.Pinned().Sheet.Value(route.ProductMass), again.Pinned().Sheet.Value(route.ProductMass))
+}
+
+// TestTheShelfRefusesWhatItCannotRead and keeps the text.
+func TestTheShelfRefusesWhatItCannotRead(t *testing.T) {
+	d := New("")
+	d.Edit("shelf.acid", "some")
+	assert.Contains(t, d.Problem("shelf.acid"), "some")
+	assert.Equal(t, "some", d.Text("shelf.acid"))
+	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare)
+	_, troubles := link.Decode("shelf.acid=-3&shelf.buy.acid=perhaps")
+	require.Len(t, troubles, 2)
+	assert.True(t, strings.Contains(troubles[0].Why, "below the least"), troubles[0].Why)
+}

@@ -1,0 +1,185 @@
+package section
+
+import (
+	"slices"
+
+	"rosesalt/chem/phrase"
+	"rosesalt/chem/procedure"
+	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
+	"rosesalt/web/doc"
+)
+
+// ShelfTitle is the title of what is at hand.
+const ShelfTitle = "What I have on the shelf"
+
+// Suit is the action that makes the changes of an offer that suits what is at hand, its value
+// the offer's text.
+const Suit = "shelf.suit"
+
+// SuitOf is the offer that a button asks for.
+func SuitOf(s *Source, value string) (stock.Offer, bool) {
+	for _, o := range append(slices.Clip(s.Offers(s.first())), s.Quicker()...) {
+		if o.Text == value {
+			return o, true
+		}
+	}
+	return stock.Offer{}, false
+}
+
+// first tells whether no run was kept yet, as far as is known.
+func (s *Source) first() bool {
+	return s.Kept != nil && s.Kept.Store != nil && len(s.Kept.list()) == 0
+}
+
+// shelf is what is at hand, and what the plan makes of it.
+func shelf(s *Source) doc.Section {
+	var have, may doc.Fields
+	var how doc.Field
+	for _, f := range stock.Fields() {
+		v := doc.Field{Key: f.Key, Name: f.Name, Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key), Line: "set"}
+		text := s.Text(f.Key)
+		for _, o := range f.Options {
+			v.Options = append(v.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
+		}
+		switch {
+		case f.Key == stock.ShareKey:
+			how = v
+		case f.Options != nil:
+			may = append(may, v)
+		default:
+			have = append(have, v)
+		}
+	}
+	return doc.Section{Of: []doc.Node{
+		doc.P("lede", doc.Text("Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is.")),
+		doc.Box{Class: "cols", Of: []doc.Node{
+			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
+			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
+		}},
+		scarcity(s),
+		waysAtHand(s),
+	}}
+}
+
+// vesselsAtHand are fields that have their place at a stage or among the days.
+func vesselsAtHand(s *Source) (list doc.Fields) {
+	for _, v := range [...]struct{ key, name string }{{"gas.flask", "Flask"}, {"slurry.beaker", "Slurry vessel"}, {"dry.dish", "Evaporating dish"}} {
+		if in, ok := route.InputByKey(v.key); ok && route.Uses(s.Plan(), v.key) {
+			f := Field(s.Desk, in)
+			f.Again, f.Name = true, v.name
+			list = append(list, f)
+		}
+	}
+	days := s.Days()
+	form := days.Form()
+	if f, ok := form.Find(procedure.LongKey); ok {
+		hours := asked(s, f)
+		hours.Again, hours.Name = true, "Hours a day"
+		list = append(list, hours)
+	}
+	return list
+}
+
+// scarcity is for how much of the mix each thing on the shelf is enough.
+func scarcity(s *Source) doc.Node {
+	table := doc.Table{Label: "For how much of the mix the shelf is enough", Heads: doc.Texts([]string{"On the shelf", "There is", "The plan takes", "Enough for"})}
+	f := s.Fitted()
+	for _, l := range f.Limits {
+		takes := route.Print(l.Asks, l.Unit)
+		enough := "no share of the mix"
+		if l.Enough > 0 {
+			enough = route.Print(float64(l.Enough), "%") + " of the mix"
+		}
+		table.Rows = append(table.Rows, doc.Texts([]string{phrase.Capital(l.Word), route.Plain(l.Has) + doc.Unit(l.Unit), takes + " at " + route.Print(float64(f.Own), "%"), enough}))
+	}
+	if table.Rows == nil {
+		return nil
+	}
+	return doc.Run{doc.Heading("For how much it is enough"), table}
+}
+
+// waysAtHand are the ways to reduce the oxide that the shelf leaves open.
+func waysAtHand(s *Source) doc.Node {
+	if !s.Shelf().Says() || s.Sheet().Value(route.CellsOpened) == 0 {
+		return nil
+	}
+	ways := doc.Terms{Class: "advised"}
+	for _, w := range s.Shelf().Ways(s.Plan()) {
+		says := w.Gives
+		if w.Shut != "" {
+			says = w.Shut
+		}
+		name := w.Name
+		if w.Own {
+			name += " (the plan)"
+		}
+		ways.List = append(ways.List, doc.Term{Name: phrase.Capital(name), Says: says})
+	}
+	return doc.Run{doc.Heading("The ways that it leaves open"), ways}
+}
+
+// atHand is what the first screen says of the shelf: what limits, and what would suit it.
+func atHand(s *Source) []doc.Node {
+	if s.Started() != nil || s.Sheet().Value(route.CellsOpened) == 0 {
+		return nil
+	}
+	offers := s.Offers(s.first())
+	f := s.Fitted()
+	if says := shortOf(s); says != "" {
+		return suiting("mind", "Shelf.", says, offers)
+	}
+	if len(f.Limits) > 0 {
+		l := f.Limits[0]
+		return suiting("fit", "Shelf.", "Enough for "+route.Print(float64(l.Enough), "%")+" of the mix; "+l.Word+" would run out first.", offers)
+	}
+	if offers != nil { // the vessels are too small, as the box beside says
+		return suiting("mind", "Or", "keep to what your vessels hold:", offers)
+	}
+	return nil
+}
+
+// shortOf says what does not suffice for the plan; "" where all does.
+func shortOf(s *Source) string {
+	if shut := s.Shelf().Shut(s.Plan()); shut != "" {
+		return shut
+	}
+	f := s.Fitted()
+	l, scarce := f.Scarce()
+	if !scarce {
+		return ""
+	}
+	your := "Your " + route.Plain(l.Has) + doc.Unit(l.Unit) + " of " + l.Word + " is "
+	wants := route.Print(l.Asks, l.Unit)
+	own := shareWords(f.Own)
+	if l.Enough == 0 {
+		return your + "not enough for any share of the mix; it is what limits. For " + own + " the plan takes " + wants + "."
+	}
+	your += "enough for " + route.Print(float64(l.Enough), "%") + " of the mix; it is what limits."
+	if f.Less() {
+		return your + " " + route.Print(l.Asks-l.Has, l.Unit) + " more would do for " + own + "."
+	}
+	return your + " You set " + own + ", which takes " + wants + "."
+}
+
+// boiling says that boiling down takes long, and what shortens it.
+func boiling(s *Source) []doc.Node {
+	quicker := s.Quicker()
+	if quicker == nil {
+		return nil
+	}
+	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVol), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
+}
+
+// suiting is a notice with offers, a line each.
+func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
+	said := doc.P("", doc.Strong(lead+" "), doc.Text(says))
+	if offers == nil {
+		return []doc.Node{doc.Notice{Class: class, Lead: lead, Text: says}}
+	}
+	list := doc.List{Class: "suits"}
+	for _, o := range offers {
+		list.Items = append(list.Items, doc.Run{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: []doc.Node{doc.Text(" " + o.Gives)}}})
+	}
+	return []doc.Node{doc.Box{Class: "note " + class, Of: []doc.Node{said, list}}}
+}

@@ -1,0 +1,91 @@
+package section
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/route"
+	"rosesalt/web/doc"
+	"rosesalt/web/doc/doctest"
+)
+
+// glanceOf is what the first screen says of a fragment.
+func glanceOf(fragment string) string { return doctest.Text(Glance(from(fragment))...) }
+
+// TestTheFirstScreenNamesWhatLimits, and says nothing of a shelf that nobody spoke of.
+func TestTheFirstScreenNamesWhatLimits(t *testing.T) {
+	for fragment, words := range map[string]string{
+		"shelf.acid=40":                         `Shelf\. Your 40\x{202f}mL of acid is enough for 13\x{202f}% of the mix; it is what limits\. 2\d\x{202f}mL more would do for a quarter\.`,
+		"shelf.acid=40&batch.share=50":          `it is what limits\. You set half, which takes \d+\x{202f}mL\.`,
+		"shelf.acid=40&shelf.share=usual":       `it is what limits\. You set a quarter, which takes 64\x{202f}mL\.`,
+		"shelf.acid=5":                          `Your 5\x{202f}mL of acid is not enough for any share of the mix; it is what limits\. For a quarter the plan takes 64\x{202f}mL\.`,
+		"shelf.acid=500&shelf.copper=40":        `Shelf\. Enough for \d\d\x{202f}% of the mix; copper would run out first\.`,
+		"shelf.buy.acid=no":                     `This way needs strong acid, of which none stands on the shelf, and none may be bought here\.`,
+		"gas.source=oxalic&shelf.oxalic=0":      `This way needs oxalic acid, of which none stands on the shelf\.`,
+		"gas.source=peroxide&shelf.peroxide=50": `Your 50\x{202f}mL of peroxide is enough for `,
+		"dry.rate=20":                           `Long\. 251\x{202f}mL boil down in 12\x{202f}h\. .*Two such dishes take 6\.\d\x{202f}h`,
+	} {
+		assert.Regexp(t, words, strings.ReplaceAll(glanceOf(fragment), "\n", " "), fragment)
+		assert.NotContains(t, glanceOf(fragment), "NaN", fragment)
+	}
+	for _, fragment := range []string{"", "shelf.oxalic=3", "shelf.share=usual", "cell.rejects=6&shelf.acid=3"} {
+		assert.NotContains(t, glanceOf(fragment), "Shelf.", fragment)
+	}
+	s := from("shelf.acid=40")
+	require.True(t, s.StartRun())
+	assert.NotContains(t, doctest.Text(Glance(s)...), "Shelf.", "a run goes on as it was begun")
+}
+
+// TestEveryOfferIsFoundByItsButton, and does what it says.
+func TestEveryOfferIsFoundByItsButton(t *testing.T) {
+	pressed := 0
+	for _, fragment := range []string{"shelf.acid=40", "shelf.acid=40&batch.share=50", "shelf.buy.acid=no", "dry.rate=20", "gas.flask=50"} {
+		for _, b := range doctest.Find[doc.Button](append(atHand(from(fragment)), boiling(from(fragment))...)...) {
+			s := from(fragment)
+			o, ok := SuitOf(s, b.Value)
+			require.True(t, ok, b.Value)
+			for _, c := range o.Set {
+				s.Edit(c.Key, c.Text)
+				assert.Empty(t, s.Problem(c.Key), "%s: %s", fragment, o.Text)
+			}
+			assert.NotEqual(t, from(fragment).Fragment(), s.Fragment(), o.Text)
+			assert.Empty(t, shortOf(s), "%s: %s", fragment, o.Text)
+			assert.Empty(t, TooSmall(s.Desk), "%s: %s", fragment, o.Text)
+			pressed++
+		}
+	}
+	assert.Greater(t, pressed, 9)
+	_, ok := SuitOf(from(""), "Take 13\u202f% of the mix")
+	assert.False(t, ok, "offered no more")
+}
+
+// TestTheShelfAsksForNothingTwice: flask, slurry vessel, dish and hours have their names
+// elsewhere.
+func TestTheShelfAsksForNothingTwice(t *testing.T) {
+	s := from("shelf.acid=40")
+	made := shelf(s)
+	html := doctest.HTML(made)
+	for _, key := range []string{"gas.flask", "slurry.beaker", "dry.dish", "days.long"} {
+		assert.Contains(t, html, `data-key="`+key+`"`)
+		assert.NotContains(t, html, `name="`+key+`"`)
+		assert.NotContains(t, html, `id="in.`+key+`"`)
+	}
+	assert.Contains(t, html, `name="shelf.acid"`)
+	text := doctest.Text(made.Of...)
+	assert.Contains(t, text, "13\u202f% of the mix")
+	ways, _ := route.InputByKey("gas.source")
+	for _, o := range ways.Options {
+		assert.Contains(t, strings.ToLower(text), o.Name)
+	}
+	assert.NotContains(t, doctest.Text(shelf(from("")).Of...), "leaves open", "nothing is said, all is open")
+	assert.Equal(t, "by the shelf", Field(s.Desk, shareInput()).Tag)
+	assert.NotEqual(t, "by the shelf", Field(from("").Desk, shareInput()).Tag)
+}
+
+func shareInput() *route.Input {
+	in, _ := route.InputByKey("batch.share")
+	return in
+}
