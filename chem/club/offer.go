@@ -478,17 +478,17 @@ func (l *laid) fewerWashes() (list []Offer) {
 	if l.Fixed || !l.apart() {
 		return nil
 	}
-	add := func(key, text, of string, set ...Change) {
+	add := func(key, text, of string, set ...field.Change) {
 		if n, then, ok := l.fewest(key, set); ok {
 			list = append(list, Offer{
-				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, Change{key, route.Plain(n)}),
+				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, field.Change{key, route.Plain(n)}),
 			})
 		}
 	}
 	before, behind := l.sheet.Value(route.WashTimesUsed), l.sheet.Value(route.WashAfterUsed)
 	if route.Rinses(&l.Plan) {
 		add("wash.after", "Let no more than ", " follow the acid rinse, in place of "+route.Print(behind, ""))
-		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", Change{"wash.acid", "0"}, Change{"wash.times", ""})
+		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", field.Change{"wash.acid", "0"}, field.Change{"wash.times", ""})
 	} else {
 		add("wash.times", "Take no more than ", " behind the soak, in place of "+route.Print(before, ""))
 	}
@@ -503,7 +503,7 @@ const lessPurity, moreFumes, fewWashes = 0.5, 0.1, 4
 // fewest is the least number of washes, beside other changes, with which the salt is hardly less
 // pure than with those of the plan so changed, and what it is then; not ok where that needs
 // them all.
-func (l *laid) fewest(key string, set []Change) (n float64, then *route.Sheet, ok bool) {
+func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sheet, ok bool) {
 	var runner route.Runner
 	work, ok := l.with(set)
 	if !ok {
@@ -515,7 +515,7 @@ func (l *laid) fewest(key string, set []Change) (n float64, then *route.Sheet, o
 		washes = all.Value(route.WashAfterUsed)
 	}
 	for n = fewWashes; n < washes; n++ {
-		if work, ok = l.with(append(slices.Clone(set), Change{key, route.Plain(n)})); !ok {
+		if work, ok = l.with(append(slices.Clone(set), field.Change{key, route.Plain(n)})); !ok {
 			return 0, nil, false
 		}
 		then = runner.Run(&work.Plan)
