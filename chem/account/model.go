@@ -2,6 +2,7 @@ package account
 
 import (
 	"math"
+	"slices"
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -77,7 +78,9 @@ func newModel(c spread.Case, rec Record) *model {
 		m.c.Plan.DryTemperature = quantity.Celsius(rec.Dried)
 	}
 	m.best = *m.runner.Run(&m.c.Plan)
-	m.uncertain = spread.Uncertains(&m.c)
+	m.uncertain = slices.DeleteFunc(spread.Uncertains(&m.c), func(u spread.Uncertain) bool {
+		return u.Input.Key == "heat.share" // no weighing tells of the heat
+	})
 	m.base = m.c.Plan
 	spread.Hold(&m.base, &m.best)
 	wants := m.best.Value(route.DemandAcid)

@@ -130,17 +130,17 @@ func (c Club) Running() float64 { return math.Min(c.AtOnce, c.Batches()) }
 // Turns is how many times somebody makes gas until all batches have theirs.
 func (c Club) Turns() float64 { return math.Ceil(c.Batches() / c.Running()) }
 
-// Total is one group's need, and that of all.
+// Total is what one group takes, and what to buy for all.
 type Total struct {
-	route.Need
-	All float64 // in the need's unit
+	route.Reagent
+	All float64 // in the reagent's unit
 }
 
-// Reagents are what is to be bought, and weighed out.
-func (c Club) Reagents(p *route.Plan, s *route.Sheet) []Total {
-	var list []Total
-	for _, n := range route.Reagents(p, s) {
-		list = append(list, Total{n, c.Batches() * n.Amount})
+// Reagents are what is to be bought for all groups, and weighed out for each. The luck of all
+// is taken to be the same, since their cells come from few makers.
+func (c Club) Reagents(each []route.Reagent) (list []Total) {
+	for _, r := range each {
+		list = append(list, Total{r, c.Batches() * r.Buy})
 	}
 	return list
 }

@@ -254,7 +254,7 @@ func TestOneBatchIsCountedOnce(t *testing.T) {
 	assert.Empty(t, c.Trouble())
 	assert.Equal(t, "3", club.Club{Groups: 8, Pupils: 24}.Each())
 	assert.Equal(t, "3 to 4", club.Club{Groups: 8, Pupils: 25}.Each())
-	for i, n := range c.Reagents(p, s) {
+	for i, n := range c.Reagents(route.Reagents(p, s)) {
 		assert.Equal(t, route.Reagents(p, s)[i].Amount, n.All)
 	}
 	for _, v := range c.Vessels(p, s) {

@@ -284,7 +284,7 @@ type Ready struct {
 
 // Evening is what must be bought, made up and cooled the evening before; of the three,
 // those that a plan has anything for.
-func Evening(p *route.Plan, s *route.Sheet) []Ready {
+func Evening(p *route.Plan, s *route.Sheet, reagents []route.Reagent) []Ready {
 	if !opens(s) {
 		return nil
 	}
@@ -292,9 +292,9 @@ func Evening(p *route.Plan, s *route.Sheet) []Ready {
 	for _, told := range ready.Of(newMaker(p, s, nil).t, "") {
 		r := Ready{told.One("do"), told.All("item")}
 		if told.Key == "bought" {
-			for _, n := range route.Reagents(p, s) {
+			for _, n := range reagents {
 				if n.Name != "Ice" && n.Name != "Permanganate paper" { // told of below
-					r.List = append(r.List, n.Name+", "+route.Print(n.Amount, n.Unit))
+					r.List = append(r.List, n.Name+", "+route.Print(n.Buy, n.Unit))
 				}
 			}
 		}

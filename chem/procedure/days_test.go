@@ -63,10 +63,14 @@ func TestDaysFromStartOrToFinish(t *testing.T) {
 	assert.Equal(t, days.Start, start)
 }
 
+func eveningBefore(p *route.Plan, s *route.Sheet) []procedure.Ready {
+	return procedure.Evening(p, s, route.Reagents(p, s))
+}
+
 func TestEveningBefore(t *testing.T) {
 	p := route.NewPlan()
 	var b route.Runner
-	list := procedure.Evening(&p, b.Run(&p))
+	list := eveningBefore(&p, b.Run(&p))
 	require.Len(t, list, 3)
 	text := func(i int) string { return strings.Join(list[i].List, "; ") }
 	assert.Contains(t, text(0), "Copper, bare, 29\u202fg")
@@ -75,7 +79,7 @@ func TestEveningBefore(t *testing.T) {
 	assert.Contains(t, text(2), "residue")
 	assert.NotContains(t, text(0), "Ice")
 	p.Rows[0].Rejects = p.Rows[0].Count
-	assert.Empty(t, procedure.Evening(&p, b.Run(&p)))
+	assert.Empty(t, eveningBefore(&p, b.Run(&p)))
 }
 
 func TestEveningBeforeFollowsTheWay(t *testing.T) {
@@ -92,7 +96,7 @@ func TestEveningBeforeFollowsTheWay(t *testing.T) {
 		p := planOf(t, "gas.source", source)
 		var b route.Runner
 		sheet := b.Run(&p)
-		list := procedure.Evening(&p, sheet)
+		list := eveningBefore(&p, sheet)
 		assert.NotEmpty(t, beginning(list, want.bought), source)
 		assert.NotEmpty(t, beginning(list, "Dilute acid, 1 mol/L"), source)
 		assert.Equal(t, want.paper, len(beginning(list, "Permanganate paper")) == 1, source)

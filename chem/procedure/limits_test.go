@@ -78,7 +78,7 @@ func mustStand(t require.TestingT, b *route.Runner, p *route.Plan, what string) 
 			counts = append(counts, procedure.Countdowns(p, &list[i])...)
 		}
 		slots, err = procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 9 * time.Hour})
-		evening = procedure.Evening(p, s)
+		evening = eveningBefore(p, s)
 	}, what)
 	for _, st := range list {
 		minutes := float64(st.Minutes)
@@ -173,11 +173,11 @@ func TestNoLiquidAtAll(t *testing.T) {
 		p := planOf(t, "gas.source", source)
 		p.SlurryWater, p.SlurryAcid, p.CopperWater = 0, 0, 0
 		require.True(t, mustStand(t, &b, &p, source))
-		assert.Empty(t, beginning(procedure.Evening(&p, b.Run(&p)), "Water for the"), "%s: nothing is cooled that is not taken", source)
+		assert.Empty(t, beginning(eveningBefore(&p, b.Run(&p)), "Water for the"), "%s: nothing is cooled that is not taken", source)
 	}
 	p := route.NewPlan()
 	p.SlurryWater = 0
 	s := b.Run(&p)
 	require.Positive(t, s.Value(route.SlurryAcidUsed))
-	assert.Empty(t, beginning(procedure.Evening(&p, s), "Water for the slurry"), "the dilute acid is not water")
+	assert.Empty(t, beginning(eveningBefore(&p, s), "Water for the slurry"), "the dilute acid is not water")
 }

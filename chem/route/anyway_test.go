@@ -43,7 +43,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		assert.Equal(t, "sulfur dioxide in water, 5 %", reductant.Name)
 		need := reductant.Need(&p, s)
 		assert.Positive(t, need.Amount)
-		assert.Contains(t, route.Reagents(&p, s), need)
+		assert.Contains(t, route.Reagents(&p, s), route.Reagent{Need: need, ID: route.ReductantReagent, Buy: need.Amount})
 		assert.True(t, slices.ContainsFunc(route.Notices(&p, s), func(n route.Notice) bool { return n.Key == "stir.straight" }))
 		assert.NotEmpty(t, route.Gear(&p))
 		ways := route.Ways(&p)

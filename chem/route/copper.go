@@ -128,7 +128,7 @@ func (b *Runner) crystallise(p *Plan) {
 	total = greater(copperMargin*total, float64(acid)*(1/acidMost-1))
 	added := orElse(p.CopperWater, quantity.Millilitre(greater(0, total-float64(water))))
 	b.set(CopperWaterUsed, float64(added))
-	b.warming(float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
+	b.warming(p, float64(SulfuricAcid.Moles(acid)), float64(salt), float64(acid), float64(water), float64(added))
 
 	b.pour(ledger.Generator, added)
 	for _, s := range [...]Substance{Copper, CopperSulfide} {
@@ -189,11 +189,12 @@ func (b *Runner) dissolving(p *Plan, salt, acid, water float64) float64 {
 }
 
 // warming is the heat of diluting the free acid and dissolving the salt.
-func (b *Runner) warming(acidMoles, saltMoles, acid, water, added float64) {
+func (b *Runner) warming(p *Plan, acidMoles, saltMoles, acid, water, added float64) {
 	heat := saltMoles * dissolvingHeat
 	if acid > 0 {
 		heat += acidMoles * (mixingHeat(100*acid/(acid+water+added)) - mixingHeat(100*acid/(acid+water)))
 	}
+	heat *= p.HeatShare.Fraction()
 	b.set(CopperHeat, heat)
 	if water+added > aDrop {
 		b.set(CopperRise, heat*1000/(waterHeat*(water+added)))

@@ -39,7 +39,7 @@ var quantities = [quantityCount]string{
 const (
 	firstQuantity = int(figureCount)
 	firstInput    = firstQuantity + int(quantityCount)
-	mostInputs    = 10
+	mostInputs    = 11
 	firstAmount   = firstInput + mostInputs
 	mostAmounts   = 44
 )

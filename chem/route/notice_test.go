@@ -110,7 +110,7 @@ func TestShopping(t *testing.T) {
 	p := planOf(t, "slurry.vessel=closed", "wash.acid=100")
 	var b Runner
 	s := b.Run(p)
-	reagents, vessels := Reagents(p, s), needsOf(Vessels(p, s))
+	reagents, vessels := needsIn(Reagents(p, s)), needsOf(Vessels(p, s))
 	rinse, _, _ := acidOf(96).dilution(100)
 	near(t, s.Value(GasAcidUsed)+s.Value(SlurryAcidStrong)+float64(rinse), amount(reagents, "Sulfuric acid"), 1e-12, "acid for all its uses")
 	near(t, s.Value(WasteBase)+s.Value(ScrubAdvised), amount(reagents, "Soda"), 1e-12, "soda for both its uses")
@@ -122,14 +122,14 @@ func TestShopping(t *testing.T) {
 	p = planOf(t, "slurry.vessel=closed", "gas.source=slurrysalt")
 	s = b.Run(p)
 	require.Positive(t, s.Value(VentGas))
-	reagents, vessels = Reagents(p, s), needsOf(Vessels(p, s))
+	reagents, vessels = needsIn(Reagents(p, s)), needsOf(Vessels(p, s))
 	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "salt is stirred into an open vessel")
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(vessels, "Second empty trap"))
 
 	p = planOf(t, "slurry.vessel=open", "gas.source=metabisulfite")
 	s = b.Run(p)
-	reagents, vessels = Reagents(p, s), needsOf(Vessels(p, s))
+	reagents, vessels = needsIn(Reagents(p, s)), needsOf(Vessels(p, s))
 	near(t, s.Value(WasteBase), amount(reagents, "Soda"), 1e-12, "no scrubber, no soda for it")
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(reagents, "Copper"))
@@ -219,6 +219,30 @@ func needsOf(vessels []Vessel) []Need {
 		list = append(list, v.Need)
 	}
 	return list
+}
+
+// needsIn are reagents as plain needs.
+func needsIn(reagents []Reagent) []Need {
+	var list []Need
+	for _, r := range reagents {
+		list = append(list, r.Need)
+	}
+	return list
+}
+
+// TestBoughtIsRoundedUpToTwoDigits: by no more than their step, and not for the last digits of
+// the arithmetic.
+func TestBoughtIsRoundedUpToTwoDigits(t *testing.T) {
+	for v, want := range map[float64]float64{
+		71.3: 72, 40: 40, 40.1: 41, 99.2: 100, 100: 100, 100.1: 110, 3846: 3900, 0.0101: 0.011, 9.01: 9.1, 3.7: 3.7, 40.0000000001: 40, 1e-9: 1e-9, 99999: 100000,
+	} {
+		assert.Equal(t, want, roundUp(v), v)
+	}
+	var more Amounts
+	more[SodaReagent] = 1.5
+	list := more.Enough([]Reagent{{Need{Amount: 61}, SodaReagent, 61}, {Need{Amount: 61.7}, ReductantReagent, 61.7}})
+	assert.Equal(t, 92.0, list[0].Buy)
+	assert.Equal(t, 61.7, list[1].Buy, "nothing is said of it: as the plan takes it")
 }
 
 // TestVesselsComeInCommonSizes: the size named holds what must go in, and the one below

@@ -119,7 +119,8 @@ type Plan struct {
 	SlurryReach       quantity.Percent    // of the oxide
 	SlurryRest        float64             // h, hot, when the reduction is over
 	RestWarm          quantity.Celsius
-	RestDecay         float64 // %/h of the dithionate, at first, at 90 °C in acid of 1 mol/L
+	HeatShare         quantity.Percent // heats given off, of what the tables give
+	RestDecay         float64          // %/h of the dithionate, at first, at 90 °C in acid of 1 mol/L
 	SlurryVessel      Choice
 	SlurryBeaker      quantity.Millilitre
 

@@ -353,7 +353,7 @@ func mayStand(t rapid.TB, p *Plan, s *Sheet) {
 			t.Fatalf("the notice “%s” counts one as many\nplan:%s", n.Text, link(p))
 		}
 	}
-	for _, need := range append(Reagents(p, s), needsOf(Vessels(p, s))...) {
+	for _, need := range append(needsIn(Reagents(p, s)), needsOf(Vessels(p, s))...) {
 		if !(need.Amount > 0) || math.IsInf(need.Amount, 0) {
 			t.Fatalf("have ready: %v of %s\nplan:%s", need.Amount, need.Name, link(p))
 		}

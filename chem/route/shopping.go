@@ -1,6 +1,7 @@
 package route
 
 import (
+	"math"
 	"slices"
 
 	"rosesalt/chem/phrase"
@@ -17,58 +18,108 @@ type Need struct {
 	For    string
 }
 
-// Reagents lists every reagent as bought, all uses of one together.
-func Reagents(p *Plan, s *Sheet) []Need {
+// ReagentID is the place of a reagent in the list of what to have.
+type ReagentID int
+
+// The reagents, in the order of the list.
+const (
+	StrongAcidReagent ReagentID = iota // as bought, for all its uses
+	ReductantReagent                   // what does the work beside acid and water
+	SodaReagent
+	cleanWater
+	tapWater
+	ice
+	silverNitrate
+	permanganatePaper
+	peroxideDrops
+	spotReagents
+
+	reagentCount
+)
+
+// Amounts are numbers of all reagents by their places.
+type Amounts [reagentCount]float64
+
+// Reagent is one line of the reagents to have: Amount is what the plan takes, Buy what is
+// enough in nine runs of ten, in the same unit and never less.
+type Reagent struct {
+	Need
+	ID  ReagentID
+	Buy float64
+}
+
+// Takes is what a plan takes of every reagent as bought, all uses of one together, each in its
+// unit.
+func Takes(p *Plan, s *Sheet) (r Amounts) {
 	v := func(id FigureID) float64 {
 		if s.Reason(id) != Defined {
 			return 0
 		}
 		return s.Value(id)
 	}
-	acid := StrongAcid(p, s)
+	acid, way := StrongAcid(p, s), reducing(p)
 	washes := v(WashTimesUsed) + v(WashAfterUsed)
-	generator := 0.0
+	r[StrongAcidReagent] = acid.All()
+	r[ReductantReagent] = v(way.used)
+	r[SodaReagent] = v(WasteBase)
+	if Scrubbed(p) {
+		r[SodaReagent] += v(ScrubAdvised)
+	}
+	r[cleanWater] = v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed)
 	if Gaseous(p) {
-		generator = float64(reducing(p).generator(p, acidOf(p.GasStrength)).added)
+		r[cleanWater] += float64(way.generator(p, acidOf(p.GasStrength)).added)
 	}
-	reductant := ReductantOf(p)
-	strips, drops, silver := 10.0, 5.0, 2.0
-	if !Sulfurous(p) {
-		strips = 0
+	r[tapWater] = v(WashSoakUsed) + washes*v(WashEachUsed)
+	r[ice] = v(ReduceIce)
+	if !Alkaline(p) { // those are judged by pH
+		r[silverNitrate] = 2
 	}
-	if slices.Contains(reductant.Handled, reaction.HydrogenPeroxide) {
-		drops = 0 // it is at hand
+	if Sulfurous(p) {
+		r[permanganatePaper] = 10
 	}
-	if Alkaline(p) {
-		silver = 0 // the washes are judged by pH
+	if !slices.Contains(way.handled, reaction.HydrogenPeroxide) { // else it is at hand
+		r[peroxideDrops] = 5
 	}
-	list := []Need{
-		{"Sulfuric acid, concentrated, " + percent(p.GasStrength), acid.All(), "mL", acid.Where()},
-		reductant.Need(p, s),
-		{"Soda (sodium carbonate), anhydrous", v(WasteBase) + ifScrubbed(p, v(ScrubAdvised)), "g", "making the waste safe" + scrubWord(p)},
-		{"Water, distilled or rain", v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + generator, "mL", "slurry, dilute acid, rinses, copper salt"},
-		{"Water, tap", v(WashSoakUsed) + washes*v(WashEachUsed), "mL", "soak and washes"},
-		{"Ice", v(ReduceIce), "g", "bath of the slurry"},
-		{"Silver nitrate, 1 to 2 %, and dilute nitric acid", silver, "mL", "chloride test, in drops"},
-		{"Permanganate paper", strips, "", "end point and vent, strips"},
-		{"Hydrogen peroxide, 3 %", drops, "mL", "end point and spot tests, in drops"},
-		{"Ammonium thiocyanate, hexacyanoferrate, ammonia, caustic soda", 2, "mL", "spot tests of the filtrate, in drops of each"},
-	}
-	return present(list)
+	r[spotReagents] = 2
+	return r
 }
 
-func ifScrubbed(p *Plan, soda float64) float64 {
+// Reagents lists every reagent that a plan takes; of each as much to buy, while nothing else is
+// known.
+func Reagents(p *Plan, s *Sheet) (list []Reagent) {
+	takes, reductant, ofSoda := Takes(p, s), ReductantOf(p), "making the waste safe"
 	if Scrubbed(p) {
-		return soda
+		ofSoda += ", and the scrubber"
 	}
-	return 0
+	for id, need := range [reagentCount]Need{
+		StrongAcidReagent: {"Sulfuric acid, concentrated, " + percent(p.GasStrength), 0, "mL", StrongAcid(p, s).Where()},
+		ReductantReagent:  reductant.Need(p, s),
+		SodaReagent:       {"Soda (sodium carbonate), anhydrous", 0, "g", ofSoda},
+		cleanWater:        {"Water, distilled or rain", 0, "mL", "slurry, dilute acid, rinses, copper salt"},
+		tapWater:          {"Water, tap", 0, "mL", "soak and washes"},
+		ice:               {"Ice", 0, "g", "bath of the slurry"},
+		silverNitrate:     {"Silver nitrate, 1 to 2 %, and dilute nitric acid", 0, "mL", "chloride test, in drops"},
+		permanganatePaper: {"Permanganate paper", 0, "", "end point and vent, strips"},
+		peroxideDrops:     {"Hydrogen peroxide, 3 %", 0, "mL", "end point and spot tests, in drops"},
+		spotReagents:      {"Ammonium thiocyanate, hexacyanoferrate, ammonia, caustic soda", 0, "mL", "spot tests of the filtrate, in drops of each"},
+	} {
+		need.Amount = takes[id]
+		if need.Amount > 0 {
+			list = append(list, Reagent{need, ReagentID(id), need.Amount})
+		}
+	}
+	return list
 }
 
-func scrubWord(p *Plan) string {
-	if Scrubbed(p) {
-		return ", and the scrubber"
+// Enough sets what is to be bought of a list, rounded up to two digits, by what nine draws in
+// ten do with, to what the plan takes of each; see package spread.
+func (more *Amounts) Enough(list []Reagent) []Reagent {
+	for i := range list {
+		if r := &list[i]; more[r.ID] > 1 {
+			r.Buy = roundUp(r.Amount * more[r.ID])
+		}
 	}
-	return ""
+	return list
 }
 
 // Between these the generator's acid gives gas with copper, °C (from memory).
@@ -91,6 +142,22 @@ func Gear(p *Plan) []string {
 		return Words(""), true
 	}}
 	return gearTexts.At("gear", &t).All("item")
+}
+
+// roundUp rounds an amount above 0 up to two digits. What is above them by the last digits of
+// the arithmetic alone does not count.
+func roundUp(v float64) float64 {
+	e := 0
+	for v >= math.Pow10(e+2) {
+		e++
+	}
+	for v < math.Pow10(e+1) && e > -300 {
+		e--
+	}
+	if e < 0 {
+		return math.Ceil(v*math.Pow10(-e)*(1-1e-9)) / math.Pow10(-e)
+	}
+	return math.Ceil(v/math.Pow10(e)*(1-1e-9)) * math.Pow10(e)
 }
 
 // present leaves out what is not needed in this plan.

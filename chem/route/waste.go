@@ -77,7 +77,7 @@ var wasteFigures = []Figure{
 	},
 	{
 		ID: ScrubHeat, Key: "scrub.heat", Unit: "kJ", Name: "Heat when the soda binds the gas", Of: bySulfurDioxide | byGas,
-		Formula: "scrubHeat*n(vent, SO2)",
+		Formula: "heat.share/100[%]*scrubHeat*n(vent, SO2)",
 	},
 	{
 		ID: ScrubRise, Key: "scrub.rise", Unit: "K", Name: "The scrubber warms by, if nothing cools it", Of: bySulfurDioxide | byGas,

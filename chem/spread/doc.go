@@ -52,6 +52,12 @@
 // truth would have needed. Case.Follow lifts this. gas.purge alone is never held:
 // it is the room above the charge, not a decision.
 //
+// # What is bought
+//
+// What is poured follows the medians, with the excess that the plan asks for; in half of all
+// runs more would be wanted. So what is to be bought is what nine draws in ten would pour, each
+// as if its truth were known, with the same excess: see Buying.
+//
 // # Points
 //
 // The draws are quasi-random: a shifted lattice fills the space of the inputs evenly,

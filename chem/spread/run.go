@@ -105,7 +105,10 @@ func (r *Run) Finish() *Run {
 	return r
 }
 
-func (r *Run) draw(point int) {
+func (r *Run) draw(point int) { r.keep(point, r.drawn(point)) }
+
+// drawn runs the plan of a point.
+func (r *Run) drawn(point int) *route.Sheet {
 	r.plan = r.base
 	at := reversed(point)
 	for k := range r.uncertain {
@@ -113,7 +116,7 @@ func (r *Run) draw(point int) {
 		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
 	route.Settle(&r.plan)
-	r.keep(point, r.runner.Run(&r.plan))
+	return r.runner.Run(&r.plan)
 }
 
 // keep stores the numbers that the figures of the plan that was drawn follow from.

@@ -60,3 +60,25 @@ func TestIntervalsHoldBothSidesOfATurn(t *testing.T) {
 	low, high, _ := r.Band(route.ProductWaters)
 	assert.True(t, low < 0.3 && high > 0.7)
 }
+
+// TestHeatsCarryTheSpreadOfTheirTables: every heat, and what warms by it, has an interval of
+// some hundredths by the tables alone.
+func TestHeatsCarryTheSpreadOfTheirTables(t *testing.T) {
+	r := Start(Case{Plan: route.NewPlan()}, 512)
+	known := r.base
+	for k := range r.uncertain {
+		if u := &r.uncertain[k]; u.Input.Key != "heat.share" {
+			u.Low, u.High = u.Best, u.Best
+		}
+	}
+	r.Finish()
+	for _, id := range []route.FigureID{route.ReduceHeat, route.ReduceRise, route.ReduceIce, route.SlurryAcidRise, route.ScrubHeat, route.ScrubRise, route.CopperHeat, route.CopperRise} {
+		low, high, ok := r.Band(id)
+		best := new(route.Runner).Run(&known).Value(id)
+		assert.True(t, ok, id.Info().Key)
+		assert.InDelta(t, 0.983, low/best, 0.003, id.Info().Key)
+		assert.InDelta(t, 1.033, high/best, 0.003, id.Info().Key)
+	}
+	low, high, _ := r.Band(route.ProductMass)
+	assert.Equal(t, low, high, "nothing else hangs on it")
+}

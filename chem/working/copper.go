@@ -66,7 +66,7 @@ func (w *Workings) heatOfBlue() {
 		w.mixingHeat("heat.after", "heat from pure acid to the strength after", "blue.after")
 		heat += " + n(spent, H2SO4)*(heat.after - heat.before)"
 	}
-	w.figure(route.CopperHeat, heat)
+	w.figure(route.CopperHeat, "heat.share/100[%]*("+heat+")")
 }
 
 // crystals: the first crop, as with the manganese salt.

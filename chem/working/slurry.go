@@ -72,7 +72,7 @@ func (w *Workings) dilution() {
 	w.define(`
 		= slurry.acid.strong | slurry.acid.used*1[mol/L]/1000[mL/L]/acid.acid
 		= slurry.acid.water | max(0[g], slurry.acid.used*acid.dilute - slurry.acid.strong*acid.water*M(H2O))/liquor
-		= slurry.acid.rise | 1[mol/L]/1000[mL/L]*(heat.dilute - heat.bought)*1000[J/kJ]/(waterHeat*acid.dilute)
+		= slurry.acid.rise | heat.share/100[%]*1[mol/L]/1000[mL/L]*(heat.dilute - heat.bought)*1000[J/kJ]/(waterHeat*acid.dilute)
 	`)
 	w.mixingHeat("heat.dilute", "heat from pure acid to 1 mol/L", "dilute.percent")
 	w.mixingHeat("heat.bought", "heat from pure acid to the acid as bought", "gas.strength")
@@ -166,7 +166,7 @@ func (w *Workings) work() {
 	if route.Gaseous(&w.plan) {
 		w.def("arrives", arrives, "mol", "max(0[mmol], gas.made - gas.purged)/1000[mmol/mol]*uptake.share/100[%]")
 		more, _ := w.lead()
-		w.figure(route.ReduceHeat, heat+more)
+		w.figure(route.ReduceHeat, "heat.share/100[%]*("+heat+more+")")
 		return
 	}
 	formulas := route.ReductantOf(&w.plan).Formulas
@@ -178,7 +178,7 @@ func (w *Workings) work() {
 	if formulas.Heat != "" {
 		heat += " + " + formulas.Heat
 	}
-	w.figure(route.ReduceHeat, heat)
+	w.figure(route.ReduceHeat, "heat.share/100[%]*("+heat+")")
 }
 
 // lead: what the gas does, in three steps: with the dilute acid, then with dioxide and

@@ -130,6 +130,9 @@ func TestTheNumbersAreThePagesOwn(t *testing.T) {
 					assert.Nil(t, f.Low, key)
 				}
 			}
+			for i, of := range d.Reagents() {
+				assert.Equal(t, reagent{need{of.Name, of.Buy, of.Unit, of.For}, of.Amount}, r.Needs.Reagents[i])
+			}
 			if d.After() == nil {
 				return
 			}

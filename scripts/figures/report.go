@@ -38,9 +38,14 @@ type notice struct {
 }
 
 type needs struct {
-	Reagents []need   `json:"reagents"`
-	Vessels  []vessel `json:"vessels"`
-	Gear     []string `json:"gear"`
+	Reagents []reagent `json:"reagents"`
+	Vessels  []vessel  `json:"vessels"`
+	Gear     []string  `json:"gear"`
+}
+
+type reagent struct {
+	need          // its amount is what to buy
+	Takes float64 `json:"takes"` // what the plan takes of it
 }
 
 type need struct {
@@ -132,9 +137,9 @@ func number(v float64) *float64 {
 }
 
 func needsOf(d *desk.Desk) needs {
-	n := needs{[]need{}, []vessel{}, route.Gear(d.Plan())}
-	for _, r := range route.Reagents(d.Plan(), d.Sheet()) {
-		n.Reagents = append(n.Reagents, need(r))
+	n := needs{[]reagent{}, []vessel{}, route.Gear(d.Plan())}
+	for _, r := range d.Reagents() {
+		n.Reagents = append(n.Reagents, reagent{need{r.Name, r.Buy, r.Unit, r.For}, r.Amount})
 	}
 	for _, v := range route.Vessels(d.Plan(), d.Sheet()) {
 		n.Vessels = append(n.Vessels, vessel{need(v.Need), v.Stands(), !v.TooSmall()})

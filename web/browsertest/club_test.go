@@ -82,7 +82,7 @@ func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 	has := func(part, of string) {
 		assert.True(t, strings.Contains(text, part), "%s is not on the sheet: %s", part, of)
 	}
-	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(&plan, s) {
+	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(route.Reagents(&plan, s)) {
 		has(route.Print(n.All, n.Unit), n.Name)
 	}
 	for _, st := range procedure.Steps(&plan, s, nil) {

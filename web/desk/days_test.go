@@ -83,7 +83,7 @@ func TestDaysStandWithoutWater(t *testing.T) {
 		d := desk.New(fragment)
 		assert.NotPanics(t, func() {
 			assert.NotEmpty(t, d.Steps())
-			procedure.Evening(d.Plan(), d.Sheet())
+			procedure.Evening(d.Plan(), d.Sheet(), d.Reagents())
 		}, fragment)
 	}
 }

@@ -24,6 +24,10 @@ type doubts struct {
 	run       *spread.Run
 	bands     []Band
 	rest      int // how many draws of the plan as it is the bands rest on; 0 if none
+	buying    *spread.Buying
+	begun     bool          // buying is that of the plan as it is
+	bought    bool          // more is
+	more      route.Amounts // the last that was worked out; zero before
 	shares    []spread.Share
 	suggester *spread.Suggester
 	asked     route.FigureID // the figure that suggestions are about
@@ -45,11 +49,11 @@ func (b *doubts) begin(c spread.Case) {
 	} else {
 		b.run.Restart(c)
 	}
-	b.rest, b.shares, b.told, b.suggester = 0, nil, false, nil
+	b.rest, b.begun, b.bought, b.shares, b.told, b.suggester = 0, false, false, nil, false, nil
 }
 
 // StepBands does a part of the draws and tells whether all are done. The bands stand from
-// the FirstDraws on, and again when all are done.
+// the FirstDraws on, and again when all are done; then what to buy stands too.
 func (d *Desk) StepBands(draws int) bool {
 	b := &d.doubts
 	if b.rest == Draws {
@@ -62,7 +66,32 @@ func (d *Desk) StepBands(draws int) bool {
 		}
 		b.rest = done
 	}
+	if b.rest > 0 && !b.bought {
+		d.stepBuying(draws)
+	}
 	return all
+}
+
+// stepBuying does a part of the draws of what to buy. They are fewer than those that follow the
+// first bands, so that they are done before.
+func (d *Desk) stepBuying(draws int) {
+	b := &d.doubts
+	switch {
+	case b.buying == nil:
+		b.buying = spread.StartBuying(d.Case())
+	case !b.begun:
+		b.buying.Restart(d.Case())
+	}
+	b.begun = true
+	if b.bought = b.buying.Step(draws); b.bought {
+		b.more = b.buying.More()
+	}
+}
+
+// Reagents are what to have, by the last draws that were made of what to buy; before the first
+// it is what the plan takes.
+func (d *Desk) Reagents() []route.Reagent {
+	return d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
 }
 
 // BandsStand tells whether the bands are those of the plan as it is; if not they

@@ -71,6 +71,8 @@ type Results struct {
 	Draws  int // that the bands rest on; 0 without bands
 	Bands  []Band
 	Shares []share // nil before all draws are done
+	Bought bool    // More is there, which says what to buy
+	More   route.Amounts
 
 	Accounted bool
 	Account   account.Work
@@ -117,6 +119,7 @@ func (d *Desk) Results(parts Part) (r Results) {
 	}
 	if parts&BandsPart != 0 {
 		r.Draws, r.Bands = b.rest, b.bands
+		r.Bought, r.More = b.bought, b.more
 	}
 	if parts&AccountPart != 0 && d.Accounted() {
 		r.Account, r.Accounted = d.after.Work()
@@ -145,6 +148,9 @@ func (d *Desk) TakeResults(r *Results) {
 	b, rest := &d.doubts, &d.rest
 	if len(r.Bands) == len(b.bands) {
 		b.bands, b.rest = r.Bands, r.Draws
+	}
+	if r.Bought {
+		b.bought, b.more = true, r.More
 	}
 	if r.Shares != nil {
 		b.shares = nil

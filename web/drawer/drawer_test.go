@@ -71,6 +71,7 @@ func requireSame(t *testing.T, a, b *desk.Desk) {
 		require.Equal(t, a.Differs(id), b.Differs(id), key)
 	}
 	require.Equal(t, a.Shares(), b.Shares())
+	require.Equal(t, a.Reagents(), b.Reagents())
 	listA, toldA := a.Suggestions()
 	listB, toldB := b.Suggestions()
 	require.True(t, toldA && toldB)

@@ -39,7 +39,7 @@ func groups(s *Source) doc.Section {
 			doc.Box{Of: []doc.Node{paragraphs("club-says", clubSays(s)...), clubGas(s)}},
 		}},
 		doc.Fold{Class: "club-more", Title: "To buy and weigh out for all, and the waste of all", Of: []doc.Node{
-			doc.Table{Label: "Reagents for all groups", Heads: doc.Texts([]string{"Reagent", "One group", "All groups"}), Rows: clubReagents(s)},
+			doc.Table{Label: "Reagents for all groups", Heads: doc.Texts([]string{"Reagent", "One group takes", "To buy for all"}), Rows: clubReagents(s)},
 			doc.Table{Label: "Vessels for all groups", Heads: doc.Texts(clubVesselHeads), Rows: clubVessels(s)},
 			doc.P("why", doc.Text("The gas line goes from group to group: as many as have gas at the same time.")),
 			doc.Table{Label: "Waste of all groups", Heads: doc.Texts([]string{"Waste", "All groups", "To neutralise it"}), Rows: clubWaste(s)},
@@ -58,7 +58,7 @@ const pupils = "Adults who have done it before make the gas and handle strong ac
 var clubVesselHeads = []string{"Vessel", "At least", "Size", "So many"}
 
 func clubReagents(s *Source) (rows [][]doc.Node) {
-	for _, n := range s.Club().Reagents(s.Plan(), s.Sheet()) {
+	for _, n := range s.Club().Reagents(s.Reagents()) {
 		rows = append(rows, doc.Texts([]string{n.Name, route.Print(n.Amount, n.Unit), route.Print(n.All, n.Unit)}))
 	}
 	return rows

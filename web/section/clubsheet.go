@@ -12,12 +12,9 @@ import (
 // ClubSheet is the club sheet for paper.
 func ClubSheet(s *Source) []doc.Node {
 	whose, batches := "Each group: ", int(s.Club().Batches())
-	heads, needs := []string{"Reagent", "One group", "All " + strconv.Itoa(batches), "Weighed out, a box a group"}, clubReagents(s)
+	heads, needs := []string{"Reagent", "One group takes", "To buy for all " + strconv.Itoa(batches), "Weighed out, a box a group"}, clubReagents(s)
 	if s.Club().Batch == club.One {
-		whose, heads = "All groups together: ", []string{"Reagent", "In all", "Weighed out"}
-		for i := range needs {
-			needs[i] = needs[i][:2]
-		}
+		whose, heads = "All groups together: ", []string{"Reagent", "The batch takes", "To buy", "Weighed out"}
 	}
 	return []doc.Node{
 		h1("Club sheet"),

@@ -58,7 +58,7 @@ func days(s *Source) doc.Section {
 		}
 	}
 	evening := doc.Terms{Class: "advised eve"}
-	for _, r := range procedure.Evening(s.Plan(), s.Sheet()) {
+	for _, r := range procedure.Evening(s.Plan(), s.Sheet(), s.Reagents()) {
 		evening.List = append(evening.List, doc.Term{Name: r.Do, Says: strings.Join(r.List, "; ") + "."})
 	}
 	return doc.Section{Of: []doc.Node{

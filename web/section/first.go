@@ -159,7 +159,7 @@ func Glance(s *Source) []doc.Node {
 		return []doc.Node{column("hurt", "Nothing is opened", fitsNot(s, err)...)}
 	}
 	return []doc.Node{
-		column("need", "What you need", needed(s, &t)),
+		column("need", "What you need", needed(s, &t)...),
 		column("get", "What you get", got(s)...),
 		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, err), boiling(s))...),
 	}
@@ -172,24 +172,29 @@ func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
 	return f
 }
 
-// needed is what to have: acid, reductant, vessels, soda, time.
-func needed(s *Source, t *desk.Timetable) doc.Node {
+// needed is what to have: acid, reductant, soda, vessels, time.
+func needed(s *Source, t *desk.Timetable) []doc.Node {
 	var list doc.Figures
-	acid := route.StrongAcid(s.Plan(), s.Sheet())
-	if acid.All() > 0 {
-		number, unit := route.PrintParts(acid.All(), "mL")
-		list = append(list, doc.Figure{
-			Name: "Sulfuric acid, " + route.Print(float64(s.Plan().GasStrength), "%") + ", in all", For: acid.Where(), Number: number, Unit: unit, Old: route.Slurry >= s.OldFrom(),
-		})
-	}
-	reductant := route.ReductantOf(s.Plan())
-	f := at(s, reductant.Used, reductant.Title(), false)
-	f.Range = "" // it is weighed out as printed
-	list = append(list, f)
-	if s.Sheet().Value(route.WasteBase) > 0 {
-		f := at(s, route.WasteBase, "Soda, for the waste", false)
-		f.Range = ""
-		list = append(list, f)
+	more := false
+	for _, r := range s.Reagents() {
+		name, stage, why := "", route.Slurry, ""
+		switch r.ID {
+		case route.StrongAcidReagent:
+			name, why = "Sulfuric acid, "+route.Print(float64(s.Plan().GasStrength), "%")+", in all", r.For
+		case route.ReductantReagent:
+			reductant := route.ReductantOf(s.Plan())
+			name, stage = reductant.Title(), reductant.Used.Info().Stage
+		case route.SodaReagent:
+			name, stage, why = "Soda", route.Waste, "for "+r.For
+		default:
+			continue
+		}
+		if takes := taken(&r); takes != "" {
+			more = true
+			why = strings.TrimSuffix(takes+": "+why, ": ")
+		}
+		number, unit := route.PrintParts(r.Buy, r.Unit)
+		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom()})
 	}
 	var vessels []string
 	for _, v := range s.Vessels() {
@@ -202,7 +207,10 @@ func needed(s *Source, t *desk.Timetable) doc.Node {
 		days, present := hours(t)
 		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
 	}
-	return list
+	if !more {
+		return []doc.Node{list}
+	}
+	return []doc.Node{list, doc.P("soft", doc.Text("Buy so much, and it is enough in nine runs of ten."))}
 }
 
 // hours is how long the work takes, and how much of that somebody is at it.

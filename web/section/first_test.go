@@ -89,6 +89,58 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 	assert.NotContains(t, doctest.Text(Glance(from("gas.flask=50"))...), "Fits.")
 }
 
+// TestWhatIsBoughtIsToldAlike: on the first screen, where things are made ready, for the evening
+// before, in the plan text and for a club, with what the plan takes beside it; before it is
+// known, and of charges that were given, what the plan takes.
+func TestWhatIsBoughtIsToldAlike(t *testing.T) {
+	for _, source := range []string{"copper", "metabisulfite", "slurrysalt", "peroxide", "oxalic"} {
+		s := from("v=2&club.groups=3&gas.source=" + source)
+		glance := func() string { return doctest.Text(Glance(s)...) }
+		before := s.Reagents()
+		for _, r := range before {
+			assert.Equal(t, r.Amount, r.Buy, r.Name)
+		}
+		assert.NotContains(t, glance(), "nine runs")
+		for !s.StepBands(desk.Draws) {
+		}
+		assert.Contains(t, glance(), "Buy so much, and it is enough in nine runs of ten.")
+		words := func(of doc.Section) string { return of.Words() }
+		all := map[string]string{"ready": words(ready(s)), "evening": words(days(s)), "text": PlanText(s), "club": words(groups(s)), "club sheet": doctest.Text(ClubSheet(s)...)}
+		for i, r := range s.Reagents() {
+			buy, takes := route.Print(r.Buy, r.Unit), route.Print(r.Amount, r.Unit)
+			if r.ID <= route.SodaReagent {
+				assert.Greater(t, r.Buy, before[i].Buy, r.Name)
+				assert.Contains(t, glance(), ": "+buy, r.Name)
+				assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), "the plan takes "+takes, r.Name)
+			}
+			for where, text := range all {
+				said := r.Name + ", " + buy
+				switch where {
+				case "ready", "text":
+					said = r.Name + " (" + r.For + "): " + buy
+					if r.Buy > r.Amount {
+						said += ", the plan takes " + takes
+					}
+				case "club", "club sheet":
+					said = r.Name + ": " + takes + "; " + route.Print(3*r.Buy, r.Unit)
+				case "evening":
+					if r.Name == "Ice" || r.Name == "Permanganate paper" {
+						continue
+					}
+				}
+				assert.Contains(t, text, said, where)
+			}
+		}
+	}
+	s := from("v=2&gas.acid=51.3&gas.copper=31.7&slurry.acid=60&wash.acid=0")
+	for !s.StepBands(desk.Draws) {
+	}
+	said := doctest.Text(Glance(s)...)
+	assert.Contains(t, said, "in all: 55\u202fmL")
+	assert.Contains(t, said, "Copper: 32\u202fg")
+	assert.Equal(t, 1, strings.Count(doctest.HTML(doc.Section{Of: Glance(s)}), "the plan takes"), "of soda")
+}
+
 // TestNumbersOfTheFirstScreenHaveTheirPlaceAtAStage: no id stands twice.
 func TestNumbersOfTheFirstScreenHaveTheirPlaceAtAStage(t *testing.T) {
 	html := doctest.HTML(doc.Section{ID: "first", Of: append(Glance(from("")), Sentence(from("")))})

@@ -13,9 +13,9 @@ const ReadyTitle = "Have ready"
 
 func ready(s *Source) doc.Section {
 	var reagents, vessels doc.Amounts
-	for _, n := range route.Reagents(s.Plan(), s.Sheet()) {
-		number, unit := route.PrintParts(n.Amount, n.Unit)
-		reagents = append(reagents, doc.Amount{Name: n.Name, For: n.For, Number: number, Unit: unit})
+	for _, r := range s.Reagents() {
+		number, unit := route.PrintParts(r.Buy, r.Unit)
+		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: taken(&r)})
 	}
 	for _, v := range s.Vessels() {
 		text := v.LeastText()
@@ -31,12 +31,20 @@ func ready(s *Source) doc.Section {
 	}
 	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), reagents}},
+			doc.Box{Of: []doc.Node{doc.Heading("Reagents, enough in nine runs of ten"), reagents}},
 			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},
 			doc.Box{Of: []doc.Node{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
 		}},
 		doc.Fold{Title: "Before buying", Of: []doc.Node{buying}},
 	}}
+}
+
+// taken says what the plan takes of a reagent, where more is to be bought.
+func taken(r *route.Reagent) string {
+	if !(r.Buy > r.Amount) {
+		return ""
+	}
+	return "the plan takes " + route.Print(r.Amount, r.Unit)
 }
 
 // Beside is what is said beside a vessel's volume: whether the plan's own holds what is

@@ -73,9 +73,9 @@ func code(link string, served bool) doc.Node {
 }
 
 func paperReagents(s *Source) doc.Node {
-	list := doc.P("", doc.Strong("Reagents. "))
-	for _, n := range route.Reagents(s.Plan(), s.Sheet()) {
-		list.Of = append(list.Of, paperNeed(route.Print(n.Amount, n.Unit), n.Name))
+	list := doc.P("", doc.Strong("Reagents, what the plan takes. "))
+	for _, r := range s.Reagents() {
+		list.Of = append(list.Of, paperNeed(route.Print(r.Amount, r.Unit), r.Name))
 	}
 	return list
 }
