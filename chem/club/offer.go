@@ -481,14 +481,14 @@ func (l *laid) fewerWashes() (list []Offer) {
 	add := func(key, text, of string, set ...field.Change) {
 		if n, then, ok := l.fewest(key, set); ok {
 			list = append(list, Offer{
-				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, field.Change{key, route.Plain(n)}),
+				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, field.Change{Key: key, Text: route.Plain(n)}),
 			})
 		}
 	}
 	before, behind := l.sheet.Value(route.WashTimesUsed), l.sheet.Value(route.WashAfterUsed)
 	if route.Rinses(&l.Plan) {
 		add("wash.after", "Let no more than ", " follow the acid rinse, in place of "+route.Print(behind, ""))
-		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", field.Change{"wash.acid", "0"}, field.Change{"wash.times", ""})
+		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", field.Change{Key: "wash.acid", Text: "0"}, field.Change{Key: "wash.times", Text: ""})
 	} else {
 		add("wash.times", "Take no more than ", " behind the soak, in place of "+route.Print(before, ""))
 	}
@@ -515,7 +515,7 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 		washes = all.Value(route.WashAfterUsed)
 	}
 	for n = fewWashes; n < washes; n++ {
-		if work, ok = l.with(append(slices.Clone(set), field.Change{key, route.Plain(n)})); !ok {
+		if work, ok = l.with(append(slices.Clone(set), field.Change{Key: key, Text: route.Plain(n)})); !ok {
 			return 0, nil, false
 		}
 		then = runner.Run(&work.Plan)

@@ -26,7 +26,7 @@ func TestAShareThatNobodySetFollowsTheShelf(t *testing.T) {
 	assert.Less(t, d.Sheet().Value(route.ProductMass), whole)
 	assert.LessOrEqual(t, route.StrongAcid(d.Plan(), d.Sheet()).All(), 40.0)
 	assert.Equal(t, route.Plain(float64(share)), d.Text("batch.share"))
-	assert.Equal(t, link.New+"&shelf.acid=40", d.Fragment())
+	assert.Equal(t, link.NewPlan+"&shelf.acid=40", d.Fragment())
 	assert.Equal(t, share, New(d.Fragment()).Plan().BatchShare)
 	c, _, _ := link.ReadText(d.PlainLink())
 	assert.Equal(t, d.Fragment(), link.Encode(&c))
@@ -39,7 +39,7 @@ func TestAShareThatNobodySetFollowsTheShelf(t *testing.T) {
 	d.Edit("shelf.acid", "")
 	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare)
 	assert.Equal(t, whole, d.Sheet().Value(route.ProductMass))
-	assert.Equal(t, link.New, d.Fragment())
+	assert.Equal(t, link.NewPlan, d.Fragment())
 }
 
 // TestAShareThatWasTypedStands, the usual one too.
