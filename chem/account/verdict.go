@@ -599,8 +599,11 @@ func (p *Posterior) effect(c Cause) (gain float64, says string) {
 	base, asked := p.m.base, p.m.asked
 	defer func() { p.m.base, p.m.asked = base, asked }()
 	instead := label
-	if c == NoAcid {
+	switch {
+	case c == NoAcid:
 		p.m.base.SlurryAcid, p.m.asked = p.m.acid, false
+	case p.m.none(label, u): // what else went wrong stays as it was
+		p.m.base.SlurryAcid, p.m.asked = 0, false
 	}
 	if label == c {
 		instead = AsPlanned
