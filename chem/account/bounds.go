@@ -155,8 +155,9 @@ func (m *model) high(key string) float64 {
 // fifth, so that a larger one would decide between the causes.
 const leastSalt = 0.02
 
-// wettest is the most water that a salt taken for another is thought to hold.
-const wettest = 5.3
+// wettest is the most water to a manganese sulfate that a salt taken for another is thought to
+// hold: that of pentahydrate with a fourteenth of its mass in drops. An estimate.
+const wettest = 6.0
 
 func (m *model) bounds() Bounds {
 	b := Bounds{

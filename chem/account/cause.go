@@ -85,10 +85,6 @@ const (
 	oxideMost = 0.06
 )
 
-// hydrates that salt is taken for one another: none, half dried, and the well known.
-var hydrates = [...]float64{0, 1, 2.5, 4, 5}
-
-const (
-	hydrateApart = 0.75 // less than so much water apart two are not told apart
-	hydrateDamp  = 0.3  // each is drawn within so much
-)
+// hydrateApart is by how much water to a manganese sulfate another hydrate differs from that
+// of the drying; less is not told apart. An estimate.
+const hydrateApart = 0.75

@@ -66,7 +66,7 @@ type Told map[string][]int
 // Places is how many places a Told has for an input.
 const Places = places
 
-// LeastTold is the lowest number in a Told: 640 points cannot tell a place that is hit once
+// LeastTold is the lowest number in a Told: so few points cannot tell a place that is hit once
 // in a thousand from one that is never hit.
 const LeastTold = -700
 

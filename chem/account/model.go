@@ -194,7 +194,7 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 		p.WashHeld *= quantity.MillilitrePerGram(between(soppingLeast, soppingMost, x[howFar]))
 		p.WashHeld = min(p.WashHeld, 10)
 	case OtherHydrate:
-		dn = m.hydrate(x[howFar], x[howElse]) - m.waters
+		dn = m.hydrate(x[howFar]) - m.waters
 	case Spill:
 		o.spilt = between(spillLeast, spillMost, x[howFar])
 	}
@@ -260,17 +260,15 @@ func (m *model) poor(p *route.Plan, share float64) {
 	p.MixInert = quantity.Percent(math.Max(0, math.Min(60, 100-share*(100-inert))))
 }
 
-// hydrate is the water of another hydrate than the one the drying gives.
-func (m *model) hydrate(which, damp float64) float64 {
-	others, n := [len(hydrates)]float64{}, 0
-	for _, h := range hydrates {
-		if math.Abs(h-m.waters) > hydrateApart {
-			others[n] = h
-			n++
-		}
+// hydrate is the water to a manganese sulfate where it is not what the drying gives: any from
+// none to wettest, for salt that was not dried to the end stands between its hydrates.
+func (m *model) hydrate(x float64) float64 {
+	low := math.Max(0, m.waters-hydrateApart)
+	high := math.Min(wettest, m.waters+hydrateApart)
+	if x *= low + wettest - high; x > low {
+		x += high - low
 	}
-	h := others[min(n-1, int(which*float64(n)))]
-	return math.Max(0, h+hydrateDamp*(2*damp-1))
+	return x
 }
 
 // read tells what would have been found.

@@ -62,12 +62,31 @@ func growShared(c spread.Case, p plant, shared map[int]float64, g *generator, me
 // growTwo is grow with a second thing that went wrong besides: no acid, another hydrate, or a
 // spill, which do not change how the rest goes.
 func growTwo(c spread.Case, p, also plant, shared map[int]float64, g *generator, measured ...measurement) (Record, bool) {
+	m := ground(c, p, also)
+	found, ok := m.sow(p, also, shared, g)
+	if !ok {
+		return m.rec, false
+	}
+	r := m.rec
+	for _, f := range measured {
+		z := math.Sqrt(-2*math.Log(g.unit())) * math.Cos(2*math.Pi*g.unit())
+		*ofMeasurement[f].number(&r) = math.Max(0, found[f]+z*usualHalf(measurementKeys[f], found[f])/2)
+	}
+	return r, true
+}
+
+// ground is the model of runs in which two things went wrong, with what is said of them.
+func ground(c spread.Case, p, also plant) *model {
 	told := NewRecord()
 	told.OxideOnCopper = p.cause == DarkCopper
 	if told.Acid = float64(newModel(c, told).base.SlurryAcid); p.cause == NoAcid || also.cause == NoAcid {
 		told.Acid = 0
 	}
-	m := newModel(c, told)
+	return newModel(c, told)
+}
+
+// sow is what there is to find in a run in which two things went wrong, without errors.
+func (m *model) sow(p, also plant, shared map[int]float64, g *generator) (found [measurements]float64, ok bool) {
 	u := make([]float64, m.dim())
 	for k := range u {
 		u[k] = g.unit()
@@ -105,7 +124,7 @@ func growTwo(c spread.Case, p, also plant, shared map[int]float64, g *generator,
 	}
 	o, ok := m.run(cause, u)
 	if !ok {
-		return told, false
+		return found, false
 	}
 	if also.cause == OtherHydrate || also.cause == Spill {
 		v = between(also.low, also.high, g.unit())
@@ -118,12 +137,7 @@ func growTwo(c spread.Case, p, also plant, shared map[int]float64, g *generator,
 		o.found[assay] *= o.found[product] / (o.found[product] + water)
 		o.found[product] += water
 	}
-	r := told
-	for _, f := range measured {
-		z := math.Sqrt(-2*math.Log(g.unit())) * math.Cos(2*math.Pi*g.unit())
-		*ofMeasurement[f].number(&r) = math.Max(0, o.found[f]+z*usualHalf(measurementKeys[f], o.found[f])/2)
-	}
-	return r, true
+	return o.found, true
 }
 
 // harvest is what the account says of many runs, most of them planted.

@@ -22,6 +22,10 @@ func (p *Posterior) alone(c Cause) string {
 		return "less was stirred in than planned"
 	case c == NoAcid && !gas:
 		return "no dilute acid went in, so that little dissolved"
+	case c == OtherHydrate && much:
+		return "the salt was not dry: it holds more water than its drying leaves"
+	case c == OtherHydrate:
+		return "the salt was dried hotter than was said: it holds less water"
 	case c == PoorOxide && much:
 		return "the cells held far more oxide than the plan takes them to"
 	case c == OtherCharge && !gas && much:
@@ -44,9 +48,10 @@ func (p *Posterior) mostlyMuch(c Cause) bool {
 	}
 	much := 0
 	for i, l := range p.s.label {
+		x := p.s.point(i)[len(p.m.uncertain):]
 		switch {
 		case Cause(l) != c:
-		case p.s.point(i)[len(p.m.uncertain)+howElse] >= lessOften:
+		case c == OtherHydrate && p.m.hydrate(x[howFar]) > p.m.waters, c != OtherHydrate && x[howElse] >= lessOften:
 			much++
 		default:
 			much--

@@ -81,9 +81,13 @@ const (
 // enough is the effective sample size that needs no tempering.
 const enough = 200.0
 
+// carries is the share of the points that still carries the weight after a step. Many small
+// steps with a move each keep the shares of the labels better than a few large ones.
+const carries = 0.7
+
 // mostStages stops a likelihood that no population can follow; the account of a record
 // so far from every draw is near its end by then.
-const mostStages = 60
+const mostStages = 100
 
 func newSampler(dim int, prior []float64, first, people, rounds int, eval func(int, []float64) (float64, bool)) *sampler {
 	s := &sampler{dim: dim, prior: prior, first: first, people: people, rounds: rounds, eval: eval, random: seed}
@@ -186,7 +190,7 @@ func (s *sampler) most() float64 {
 	return most
 }
 
-// advance lets the likelihood in as far as half of the points carry the weight.
+// advance lets the likelihood in as far as enough of the points carry the weight.
 func (s *sampler) advance() {
 	if math.IsInf(s.most(), -1) {
 		s.phase = over
@@ -205,7 +209,7 @@ func (s *sampler) advance() {
 			return
 		}
 	}
-	by, target := left, float64(s.people)/2
+	by, target := left, carries*float64(s.people)
 	if s.stages++; full < target && s.stages < mostStages {
 		low, high := 0.0, left
 		for range 40 {

@@ -3,10 +3,12 @@ package account
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -63,29 +65,16 @@ func (p *Posterior) Verdict() Verdict {
 		return v
 	}
 	var b strings.Builder
+	likely := p.likely(v.Ranked)
 	if v.Question = p.question(); v.Question != "" {
-		b.WriteString(v.Question + " Until that is answered: ")
+		b.WriteString(v.Question + " Until that is answered: " + likely + ".")
+	} else {
+		b.WriteString(p.without() + phrase.Capital(likely) + ".")
 	}
 	v.Unsaid = p.unsaid()
-	b.WriteString(p.without())
-	for i, r := range v.Ranked {
-		if i > 2 {
-			tenths += r.tenths
-		}
-		switch i {
-		case 0:
-			most := "Most likely"
-			if v.Question != "" {
-				most = "most likely"
-			}
-			fmt.Fprintf(&b, "%s (%s) %s", most, r.Odds, p.says(r.Cause))
-		case 1:
-			fmt.Fprintf(&b, "; next (%s) %s", r.Odds, p.says(r.Cause))
-		case 2:
-			fmt.Fprintf(&b, "; then (%s) %s", r.Odds, p.says(r.Cause))
-		}
+	for _, r := range v.Ranked[min(len(v.Ranked), worthTelling):] {
+		tenths += r.tenths
 	}
-	b.WriteString(".")
 	if tenths > 0 {
 		b.WriteString(" One of the other causes: " + inTen(tenths) + ".")
 	}
@@ -95,9 +84,59 @@ func (p *Posterior) Verdict() Verdict {
 	v.Sentence = b.String()
 	v.Settles = p.settles()
 	v.Weigh = p.weighNext(v.Settles)
-	v.Advice = p.Advice()
+	if v.Advice = p.Advice(); len(v.Advice) == 0 && v.Ranked[0].Cause == AsPlanned {
+		v.Advice = []Advice{{Cause: AsPlanned, Do: "Do it again as you did: nothing that was weighed asks for a change."}}
+	}
 	v.Missing = p.missing()
 	return v
+}
+
+// worthTelling is how many causes stand in a sentence.
+const worthTelling = 3
+
+// likely tells the likeliest causes in a sentence without its full stop, in small letters. Two
+// with the same tenths are told as even. That no dilute acid went in, where it is as good as
+// known, is told once and before what else went wrong.
+func (p *Posterior) likely(list []Ranked) string {
+	list = list[:min(len(list), worthTelling)]
+	says := make([]string, len(list))
+	no := p.m.without || p.m.asked && p.none > 0.9
+	for i, r := range list {
+		switch {
+		case no && r.Cause == NoAcid:
+			says[i] = "that is all that went wrong: little dissolves without it"
+		case no:
+			says[i] = p.alone(r.Cause)
+		default:
+			says[i] = p.says(r.Cause)
+		}
+	}
+	text := ""
+	switch {
+	case no && p.m.without:
+		text = "no dilute acid went in; besides, "
+	case no:
+		text = "very likely no dilute acid went in; besides, "
+	}
+	if no && list[0].Cause == NoAcid {
+		text = strings.TrimSuffix(text, "; besides, ") + ", and "
+	}
+	even := len(list) > 1 && list[0].tenths == list[1].tenths
+	switch {
+	case list[0].tenths == 10:
+		return text + "almost certainly " + says[0]
+	case even:
+		text += fmt.Sprintf("either (%s) %s, or (%s) %s", list[0].Odds, says[0], list[1].Odds, says[1])
+	default:
+		text += fmt.Sprintf("most likely (%s) %s", list[0].Odds, says[0])
+	}
+	if len(list) > 1 && !even {
+		text += fmt.Sprintf("; next (%s) %s", list[1].Odds, says[1])
+	}
+	if len(list) > 2 {
+		text += fmt.Sprintf("; then (%s) %s", list[2].Odds, says[2])
+	}
+	return text
 }
 
 // ranked are the causes that are worth a word, with tenths that add up to ten with those of
@@ -206,11 +245,19 @@ func (p *Posterior) together() string {
 	}
 	others := "the plan"
 	if len(with) > 0 {
-		others = strings.Join(with, " and ")
+		others = enumerate(with)
 	}
 	in, _ := InputByKey(worst.Key)
 	return fmt.Sprintf("Even so it fits badly: %s, %s, does not go with %s, with which %s would fit best. More than one thing may have gone wrong, or a weighing is off; the intervals are wide for that.",
 		name(worst.Key), route.Print(worst.Found, in.Unit), others, route.Print(worst.Fitted, in.Unit))
+}
+
+// enumerate is a list as read: “a, b and c”.
+func enumerate(list []string) string {
+	if n := len(list); n > 1 {
+		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
+	}
+	return strings.Join(list, "")
 }
 
 // missing says where the manganese is that is not in the jar, in the run as it most likely
@@ -245,17 +292,45 @@ var settleDo = [measurements]string{
 	gas:      "count the bubbles of the next run",
 }
 
+// tells is what in the next run tells a cause from the others; "" for what is told by itself.
+var tells = [Causes]string{
+	PoorOxide:    "weigh the washed, dried black mix before you begin",
+	GasLost:      "count the bubbles",
+	EarlyEnd:     "count the bubbles",
+	Unrinsed:     "weigh the dry residue, rinse it and weigh it dry again",
+	OtherHydrate: "dry the salt until two weighings agree",
+	Spill:        "weigh each beaker before and after it is emptied",
+	OtherCharge:  "weigh what you charge",
+	LiquorLeft:   "keep the liquor that you pour off",
+}
+
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
 func (p *Posterior) weighNext(s *Settles) string {
-	switch now := p.shares[p.Ranked()[0]]; {
+	ranked := p.Ranked()
+	if miss := p.Misses(); len(miss) > 0 {
+		in, _ := InputByKey(miss[0].Key)
+		return "Weigh again what does not go with the rest: “" + in.Name + "”."
+	}
+	switch {
 	case s != nil:
 		return s.Sentence
-	case now > 0.9:
-		return ""
-	case route.Gaseous(&p.m.base) && p.sd[gas] == 0:
-		return "No further weighing of this run would settle it; next time weigh the washed, dried black mix before you begin, and count the bubbles."
+	case p.shares[ranked[0]] > 0.9:
+		return "Nothing more needs to be weighed to know that."
+	case p.shares[Spill]+p.shares[LiquorLeft] > 0.8:
+		return "No further weighing of this run would settle it, unless the liquor still stands: boil it to dryness and weigh the salt in it."
 	}
-	return "No further weighing of this run would settle it; next time weigh the washed, dried black mix before you begin."
+	var list []string
+	for _, c := range ranked {
+		do := tells[c]
+		if p.shares[c] < hangs || do == "" || slices.Contains(list, do) || do == tells[GasLost] && (!route.Gaseous(&p.m.base) || p.sd[gas] > 0) {
+			continue
+		}
+		list = append(list, do)
+	}
+	if list == nil {
+		list = []string{tells[PoorOxide]}
+	}
+	return "No further weighing of this run would settle it; next time " + enumerate(list[:min(len(list), 2)]) + "."
 }
 
 // settles looks, for each measurement not made, how well it would tell the causes
@@ -599,8 +674,11 @@ func (p *Posterior) effect(c Cause) (gain float64, says string) {
 	base, asked := p.m.base, p.m.asked
 	defer func() { p.m.base, p.m.asked = base, asked }()
 	instead := label
-	if c == NoAcid {
+	switch {
+	case c == NoAcid:
 		p.m.base.SlurryAcid, p.m.asked = p.m.acid, false
+	case p.m.none(label, u): // what else went wrong stays as it was
+		p.m.base.SlurryAcid, p.m.asked = 0, false
 	}
 	if label == c {
 		instead = AsPlanned
@@ -637,7 +715,7 @@ func (p *Posterior) without() string {
 	if !(with > none) {
 		return ""
 	}
-	return fmt.Sprintf("No dilute acid went in: by the best estimate that alone leaves %s of salt, where %s would come with it. ", route.Print(none, "g"), route.Print(with, "g"))
+	return fmt.Sprintf("Without dilute acid the best estimate is %s of salt, with it %s. ", route.Print(none, "g"), route.Print(with, "g"))
 }
 
 // advice is Advice as changes of the next run.
@@ -654,11 +732,7 @@ func (p *Posterior) lesson() []Change {
 	if !p.OK() || p.empty != nil {
 		return nil
 	}
-	first := p.Ranked()[0]
-	says := p.says(first)
-	if p.m.without && first != NoAcid && p.noneOf[first] <= 0.5 {
-		says = "no dilute acid went in, and " + says
-	}
+	list, _ := p.ranked()
 	b := quantity.Blank
-	return []Change{{"", "What was learned", "", b, b, b, b, "Learned from this run: most likely " + says + "."}}
+	return []Change{{"", "What was learned", "", b, b, b, b, "Learned from this run: " + p.likely(list) + "."}}
 }

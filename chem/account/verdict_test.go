@@ -1,0 +1,80 @@
+package account
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"rosesalt/chem/quantity"
+)
+
+// ranks are causes with their tenths.
+func ranks(tenths map[Cause]int, order ...Cause) (list []Ranked) {
+	for _, c := range order {
+		list = append(list, Ranked{Cause: c, Odds: inTen(tenths[c]), tenths: tenths[c]})
+	}
+	return list
+}
+
+// TestLikelyInWords: what is even is told as even, what is certain without a number, and acid
+// that was left out once.
+func TestLikelyInWords(t *testing.T) {
+	c, r := firstRun(t)
+	c.Plan.SlurryAcid = 50
+	p := Start(c, r)
+	of := map[Cause]int{GasLost: 5, Spill: 5, NoAcid: 7, PoorOxide: 3, EarlyEnd: 10, AsPlanned: 2}
+	for _, w := range []struct {
+		want string
+		list []Ranked
+	}{
+		{"either (5 in 10) most of the gas never reacted, or (5 in 10) salt was spilt or left behind on the way to the jar", ranks(of, GasLost, Spill)},
+		{"almost certainly the gas was ended early", ranks(of, EarlyEnd)},
+		{"most likely (5 in 10) most of the gas never reacted; next (3 in 10) the cells held far less oxide than the plan takes them to; then (2 in 10) it all went as the plan's estimates allow", ranks(of, GasLost, PoorOxide, AsPlanned)},
+	} {
+		assert.Equal(t, w.want, p.likely(w.list))
+	}
+	c.Plan.SlurryAcid = 0
+	p = Start(c, r)
+	assert.Equal(t, "no dilute acid went in; besides, either (5 in 10) most of the gas never reacted, or (5 in 10) salt was spilt or left behind on the way to the jar", p.likely(ranks(of, GasLost, Spill)))
+	assert.Equal(t, "no dilute acid went in, and most likely (7 in 10) that is all that went wrong: little dissolves without it; next (3 in 10) the cells held far less oxide than the plan takes them to", p.likely(ranks(of, NoAcid, PoorOxide)))
+	c.Plan.SlurryAcid = quantity.Millilitre(quantity.Blank)
+	p = Start(c, r)
+	p.none = 0.95
+	assert.Contains(t, p.likely(ranks(of, GasLost, Spill)), "very likely no dilute acid went in; besides, either (5 in 10) most")
+	p.none = 0.5
+	assert.NotContains(t, p.likely(ranks(of, GasLost, Spill)), "very likely")
+}
+
+// TestWhatToWeighNext: what would tell the causes that are open, and no more than two things.
+func TestWhatToWeighNext(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid = 108
+	r := NewRecord()
+	r.Product = 20
+	for _, w := range []struct {
+		want   string
+		shares map[Cause]float64
+	}{
+		{"Nothing more needs to be weighed to know that.", map[Cause]float64{GasLost: 0.95, Spill: 0.05}},
+		{"unless the liquor still stands: boil it to dryness", map[Cause]float64{LiquorLeft: 0.6, Spill: 0.4}},
+		{"next time count the bubbles and weigh what you charge.", map[Cause]float64{EarlyEnd: 0.5, OtherCharge: 0.3, GasLost: 0.2}},
+		{"next time weigh the dry residue, rinse it and weigh it dry again.", map[Cause]float64{AsPlanned: 0.6, Unrinsed: 0.4}},
+		{"next time weigh the washed, dried black mix before you begin.", map[Cause]float64{AsPlanned: 0.6, NoAcid: 0.4}},
+	} {
+		p := Start(c, r)
+		for cause, q := range w.shares {
+			p.shares[cause] = q
+		}
+		assert.Contains(t, p.weighNext(nil), w.want)
+	}
+	// Bubbles that were counted are not asked for again.
+	r.Gas = 100
+	p := Start(c, r)
+	p.shares[GasLost], p.shares[PoorOxide] = 0.5, 0.5
+	assert.Contains(t, p.weighNext(nil), "next time weigh the washed, dried black mix before you begin.")
+	// What does not go with the rest is weighed again.
+	p.missed = []Miss{{Key: KeyCopper, Halves: 3}}
+	assert.Contains(t, p.weighNext(nil), "Weigh again what does not go with the rest: “Blue crystals, weighed”.")
+	assert.Equal(t, "a, b and c", enumerate([]string{"a", "b", "c"}))
+	assert.Equal(t, "a", enumerate([]string{"a"}))
+}
