@@ -11,6 +11,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -34,7 +35,8 @@ type Desk struct {
 	legs     []route.Leg
 	vessels  []route.Vessel
 	notices  []route.Notice
-	errand   Errand // that was run last
+	steps    []procedure.Step // nil until they are asked for
+	errand   Errand           // that was run last
 }
 
 // New opens the plan of a fragment.
@@ -109,6 +111,7 @@ func (d *Desk) Clear(row int) {
 // settle reads all typed texts. Those of which one clears another are taken out before, so
 // that they can be read in any order.
 func (d *Desk) settle() {
+	d.steps = nil
 	good, next := d.is.Plan, &d.is.Plan
 	d.problems = map[string]string{}
 	keys := slices.Sorted(maps.Keys(d.texts))
@@ -175,6 +178,7 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
+	d.steps = nil
 	d.plan = d.is.Planned()
 	d.sheet = d.runner.Run(&d.plan)
 	d.legs = d.runner.Stream()
