@@ -289,8 +289,10 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
 	p.openFaults()
-	browser.Drawn(ctx, p, p.fill) // asked by the page: what was pressed may be gone by then
-	p.address(ctx)
+	browser.Drawn(ctx, p, func() { // asked by the page: what was pressed may be gone by then
+		p.fill()
+		p.address(ctx) // browsers take their time to write it
+	})
 	p.announce(ctx)
 	p.doubt(ctx)
 }

@@ -24,9 +24,13 @@ func (d *Desk) withTimes(c spread.Case) link.Content {
 	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Shelf: d.is.Shelf, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 
-// Steps are the steps of the plan, with the times and the hands that the user gave them.
+// Steps are the steps of the plan, with the times and the hands that the user gave them. They
+// are made once for all that ask, and not to be changed.
 func (d *Desk) Steps() []procedure.Step {
-	return procedure.Handed(&d.plan, d.sheet, procedure.Steps(&d.plan, d.sheet, d.is.Times), d.is.Hands, d.is.Times)
+	if d.steps == nil {
+		d.steps = procedure.Handed(&d.plan, d.sheet, procedure.Steps(&d.plan, d.sheet, d.is.Times), d.is.Hands, d.is.Times)
+	}
+	return d.steps
 }
 
 // Hands are who does the steps, where it is not who is at the session.

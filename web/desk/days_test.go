@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"errors"
+	"fmt"
 	"testing"
 	"time"
 
@@ -143,4 +144,24 @@ func TestRefusalNamesTheStepAmongAll(t *testing.T) {
 	long, ok := errors.AsType[procedure.TooLong](err)
 	require.True(t, ok)
 	assert.Equal(t, "charge", days.Steps[long.Step].Key)
+}
+
+// TestStepsFollowWhatIsTyped: they are made once for all that ask, and anew for every change
+// of the plan, of the times and of the hands.
+func TestStepsFollowWhatIsTyped(t *testing.T) {
+	d := desk.New("")
+	print := func(d *desk.Desk) string { return fmt.Sprint(d.Steps()) } // what is not a number equals nothing
+	for _, c := range [][2]string{
+		{"cell.count", "9"}, {"time.soak", "2 h"}, {"time.soak", "a while"}, {"time.soak", ""}, {"by.wash", "staff"},
+		{"batch.share", "40"}, {"cell.count", "nine"}, {"gas.acid", "31"}, {"cell.count", "0"}, {"cell.count", "4"},
+	} {
+		before := print(d)
+		d.Edit(c[0], c[1])
+		require.True(t, print(desk.New(d.Fragment())) == print(d), c)
+		if c[1] == "9" || c[1] == "2 h" || c[1] == "staff" {
+			require.True(t, before != print(d), c)
+		}
+	}
+	d.Reset()
+	require.True(t, print(desk.New("")) == print(d))
 }

@@ -11,6 +11,7 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -37,6 +38,7 @@ type Desk struct {
 	legs     []route.Leg
 	vessels  []route.Vessel
 	notices  []route.Notice
+	steps    []procedure.Step       // nil until they are asked for
 	errand   Errand                 // that was run last
 	offers   map[bool][]stock.Offer // of the plan as it is, by whether it is of a first run
 }
@@ -128,6 +130,7 @@ func (d *Desk) Clear(row int) {
 // settle reads all typed texts. Those of which one clears another are taken out before, so
 // that they can be read in any order.
 func (d *Desk) settle() {
+	d.steps = nil
 	good, next := d.is.Plan, &d.is.Plan
 	d.problems = map[string]string{}
 	keys := slices.Sorted(maps.Keys(d.texts))
@@ -194,6 +197,7 @@ func sameValue(in *route.Input, a, b *route.Plan) bool {
 }
 
 func (d *Desk) compute() {
+	d.steps = nil
 	d.size()
 	d.plan = d.sized.Planned()
 	d.sheet = d.runner.Run(&d.plan)
