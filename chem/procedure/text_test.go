@@ -2,9 +2,11 @@ package procedure
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/phrase/phrasetest"
@@ -45,6 +47,18 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 	steps.Done()
 	evening.Done()
 	tests.Done()
+}
+
+// TestEveryWayHasItsWork: one step of each batch in which gas is led in or the reductant
+// goes in.
+func TestEveryWayHasItsWork(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, o := range source.Options {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, o.Word))
+		at := slices.DeleteFunc(Steps(&p, new(route.Runner).Run(&p), nil), func(st Step) bool { return st.Key != "gas" && st.Key != "stir" })
+		assert.Len(t, at, 1, o.Word)
+	}
 }
 
 func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, texts, shared) }

@@ -12,7 +12,7 @@ import (
 // TestEveryStageHasItsLine in whatever plan.
 func TestEveryStageHasItsLine(t *testing.T) {
 	held := phrasetest.Hold(t, lineTexts)
-	for _, words := range [][]string{
+	plans := [][]string{
 		{},
 		{"gas.source=metabisulfite", "dry.way=crystals"},
 		{"gas.source=slurrysalt", "wash.times=0"},
@@ -23,7 +23,11 @@ func TestEveryStageHasItsLine(t *testing.T) {
 		{"gas.acid=0.1", "rinse.times=0"},
 		{"cell.rejects=6"},
 		{"cell.rejects=6", "dry.way=crystals", "gas.source=oxalic"},
-	} {
+	}
+	for _, way := range reductants {
+		plans = append(plans, []string{"gas.source=" + way.word})
+	}
+	for _, words := range plans {
 		p := planOf(t, words...)
 		s := new(Runner).Run(p)
 		held.In(&Teller{Plan: p, Sheet: s})

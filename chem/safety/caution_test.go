@@ -82,6 +82,17 @@ func TestCautionsFollowTheReductant(t *testing.T) {
 	assert.Contains(t, safety.MainCaution(&p), "Sulfur dioxide")
 }
 
+// TestEveryWaySaysWhatHurtsMost, and has a caution where its reductant goes in.
+func TestEveryWaySaysWhatHurtsMost(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, o := range source.Options {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, o.Word))
+		assert.NotEmpty(t, safety.Harms(&p, new(route.Runner).Run(&p)), o.Word)
+		assert.NotEmpty(t, safety.Cautions(route.ReductantOf(&p).Used.Info().Stage, &p), o.Word)
+	}
+}
+
 func TestAlkalineCellsHaveTheirOwnCautions(t *testing.T) {
 	p := route.NewPlan()
 	p.Rows[0].Kind = 2
