@@ -20,7 +20,7 @@ type Settings struct {
 
 // UsualSettings are those for a line that nothing was calibrated on.
 func UsualSettings(l Line) Settings {
-	return Settings{Line: l, Lowest: 300, Highest: 2500, Scale: l.VolumeUncertainty()}
+	return Settings{Line: l, Lowest: 300, Highest: 5000, Scale: l.VolumeUncertainty()}
 }
 
 // Calibrated gives settings with the Scale that a measurement tells: caught is the volume of
@@ -59,7 +59,6 @@ type Counter struct {
 	settings Settings
 	rate     int
 	samples  int
-	down     *decimator
 	find     *finder
 	loudness loudness
 	clipped  int
@@ -72,6 +71,9 @@ const (
 	HighestRate = 192000
 )
 
+// clear is the share of the rate of samples up to which a recording holds pitches clearly.
+const clear = 0.45
+
 // NewCounter begins a count of samples that come at a rate, in samples a second.
 func NewCounter(rate int, s Settings) (*Counter, error) {
 	if rate < LowestRate || rate > HighestRate {
@@ -80,14 +82,14 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if err := s.Line.Check(); err != nil {
 		return nil, err
 	}
-	if !(s.Lowest >= 100 && s.Highest <= 2500 && s.Highest >= 2*s.Lowest) {
-		return nil, fmt.Errorf("sound: pitches %g to %g Hz are outside 100 to 2500, or less than an octave", float64(s.Lowest), float64(s.Highest))
+	if !(s.Lowest >= 100 && s.Highest <= 5000 && s.Highest >= 2*s.Lowest) {
+		return nil, fmt.Errorf("sound: pitches %g to %g Hz are outside 100 to 5000, or less than an octave", float64(s.Lowest), float64(s.Highest))
 	}
 	if b := s.Scale; !(b.Low > 0 && b.Low <= b.Best && b.Best <= b.High) {
 		return nil, fmt.Errorf("sound: scale %g (%g to %g) is not a factor with an interval", b.Best, b.Low, b.High)
 	}
-	c := &Counter{settings: s, rate: rate, down: newDecimator(rate, float64(s.Highest))}
-	c.find = newFinder(float64(rate)/float64(c.down.factor), s.Lowest, s.Highest)
+	s.Highest = min(s.Highest, Hertz(clear*float64(rate)))
+	c := &Counter{settings: s, rate: rate, find: newFinder(rate, s.Lowest, s.Highest)}
 	c.loudness.span, c.loudness.until = 0.02, 0.02
 	return c, nil
 }
@@ -105,9 +107,8 @@ func (c *Counter) Write(samples []float32) {
 		}
 		c.loudest = max(c.loudest, size)
 		c.loudness.hear(float64(x))
-		y, ok := c.down.push(float64(x))
-		if ok && c.find.push(y) {
-			c.loudness.ring(c.find.bandPower())
+		if power, ok := c.find.push(float64(x)); ok {
+			c.loudness.ring(power)
 		}
 		c.samples++
 		if float64(c.samples)/float64(c.rate) >= c.loudness.until {
@@ -118,46 +119,69 @@ func (c *Counter) Write(samples []float32) {
 
 // Progress is how far the count is.
 func (c *Counter) Progress() Progress {
-	return Progress{Heard: Second(float64(c.samples) / float64(c.rate)), Bubbles: len(c.find.found)}
+	return Progress{Heard: Second(float64(c.samples) / float64(c.rate)), Bubbles: c.find.clear}
 }
 
 // Finish ends the count and gives its result. The counter must not be used afterwards.
 func (c *Counter) Finish() Result {
 	r := Result{Settings: c.settings, Length: c.Progress().Heard, Levels: c.loudness.levels()}
 	c.find.settle(math.Inf(1))
-	j := judge(c.find.found, float64(r.Length), c.settings.Lowest, c.settings.Highest)
 	switch {
 	case c.samples == 0:
-		j.trouble = "This recording cannot be counted, because it is empty."
+		r.Trouble = "This recording cannot be counted, because it is empty."
 	case r.Length < shortest:
-		j.trouble = fmt.Sprintf("This recording cannot be counted, because it lasts %.1f s; give it %g s or more.", float64(r.Length), shortest)
+		r.Trouble = fmt.Sprintf("This recording cannot be counted, because it lasts %.1f s; give it %g s or more.", float64(r.Length), shortest)
 	case c.loudest < silent:
-		j.trouble = "This recording cannot be counted, because it is silent: was the microphone off?"
+		r.Trouble = "This recording cannot be counted, because it is silent: was the microphone off?"
 	}
-	r.Trouble, r.Spans = j.trouble, j.spans(r.Length)
+	r.clipped = float64(c.clipped) / float64(max(1, c.samples))
+	r.conclude(c.find.found)
+	return r
+}
+
+// conclude judges what was found, unless there is trouble already, and fills the result.
+func (r *Result) conclude(found []start) {
+	if r.clipped > overdriven {
+		for i := range found {
+			found[i].slow = false // rings with flat tops last longer
+		}
+		r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
+	}
+	j := judge(found, float64(r.Length), r.Settings.Lowest, r.Settings.Highest)
 	if r.Trouble == "" {
-		late := c.down.delay(c.rate)
+		r.Trouble = j.trouble
+	}
+	r.Spans = j.spans(r.Length)
+	if r.Trouble == "" {
 		for _, s := range j.kept {
 			r.Bubbles = append(r.Bubbles, Bubble{
-				At:       Second(math.Max(0, float64(s.at)-late)),
+				At:       Second(math.Max(0, float64(s.at))),
 				Pitch:    Hertz(s.pitch),
 				Loudness: decibel(2 * float64(s.power)),
 				Sure:     float64(s.sure),
 			})
-			if float64(s.snr) < 2*j.least {
-				r.faint++
-			}
 		}
-		if r.clipped = float64(c.clipped) / float64(c.samples); r.clipped > 1e-3 {
-			r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
-		}
+		r.lost, r.others = j.lost(), float64(j.beside)
+		r.faint, r.faintest = j.least < faintness[1], j.least < strongSNR
 	}
 	r.derive()
 	if r.Trouble == "" {
+		if c := r.counted(); c.overlaid+math.Sqrt(c.overlaidVar) > mostOverlaid*c.listed {
+			r.Trouble = fmt.Sprintf("This recording cannot be counted, because its bubbles come so fast, %.0f and more a second, that too many hide in the ring of others: a slower flame or a smaller tube helps.", float64(len(r.Bubbles))/float64(r.Length))
+			r.Bubbles = nil
+			r.derive()
+			return
+		}
 		r.notice()
 	}
-	return r
 }
+
+// overdriven is the share of samples at full scale from which a recording is (estimate).
+const overdriven = 1e-3
+
+// mostOverlaid is the largest share of bubbles hidden in the ring of others, of those heard,
+// that is reckoned (estimate).
+const mostOverlaid = 0.2
 
 // What is too little to listen to: seconds, and the loudest sample (-76 dB).
 const (

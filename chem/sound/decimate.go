@@ -11,12 +11,9 @@ type decimator struct {
 	phase  int
 }
 
-// least is the lowest rate analysed, samples a second: pitches up to 2500 Hz pass, and
-// what folds back lies above them.
-const least = 7000
-
-// newDecimator keeps pitches up to pass; aliases fall above it only.
-func newDecimator(rate int, pass float64) *decimator {
+// newDecimator lowers a rate to no less than least, both in samples a second. It keeps
+// pitches up to pass; aliases fall above it only.
+func newDecimator(rate, least int, pass float64) *decimator {
 	d := &decimator{factor: max(1, rate/least)}
 	if d.factor == 1 {
 		return d

@@ -2,7 +2,7 @@
 //
 // Every bubble that leaves a tube under liquid rings as it pinches off, at a pitch that
 // tells its size (Minnaert, Phil. Mag. 16 (1933) 235). Count times volume is the gas led
-// in so far.
+// in so far. Where sizes differ too much, the volume of a bubble that was caught tells it.
 //
 // A Line says where the gas comes out. Tapping computes the gas from taps and the volume of
 // one bubble, which Detached gives from the tube or Caught from a cylinder filled under

@@ -46,3 +46,11 @@ func SurfaceFactor(radius, depth Millimetre) float64 {
 func WallFactor(radius, distance Millimetre) float64 {
 	return 1 / math.Sqrt(1+math.Min(0.5, float64(radius/(2*distance))))
 }
+
+// decay is the rate, 1/s, at which the amplitude of a bubble's ring dies that has a pitch in
+// Hz: 0.13/r + 0.0072/r^1.5 with r in m (van den Doel, ACM Trans. Appl. Percept. 2 (2005) 534,
+// eq. 5, read in transcriptions), for air in water, of which r·f is 3.26 m/s.
+func decay(pitch float64) float64 {
+	r := 3.26 / pitch
+	return 0.13/r + 0.0072/math.Pow(r, 1.5)
+}

@@ -1,16 +1,28 @@
 package sound
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// The sound is cut into overlapping windows of about 17 ms, which advance by an eighth of
-// their length, a hop. A frame is the spectrum of one window. A bubble starts where a window
-// holds a pitch that the window ending at its beginning does not; the pitch then decays
-// undisturbed.
+// The sound is cut into overlapping windows, which advance by an eighth of their length, a
+// hop. A frame is the spectrum of one window. A bubble starts where a window holds a pitch
+// that the window ending at its beginning does not; the pitch then decays undisturbed.
+//
+// Small bubbles ring high and die soon (1 mm: 3 kHz, in 3 ms), large ones low and long. So
+// pitches below and above the seam are looked for apart, in windows of about 16 ms and 5 ms.
+const (
+	seam       = 1300  // Hz
+	atSeam     = 0.04  // share of the pitch by which the bands overlap
+	lowRate    = 7000  // lowest rate that pitches below the seam are analysed at, samples a second
+	highRate   = 11500 // the same above it: pitches up to 5 kHz pass, and what folds back lies above them
+	lowWindow  = 0.016 // s
+	highWindow = 0.005
+)
+
 const (
 	hops  = 8  // to a window
 	after = 4  // hops from a start to the middle of the window after it
@@ -21,20 +33,22 @@ const (
 // Thresholds of a start, found on synthetic recordings (estimates).
 const (
 	overFloor = 7.0  // power of the new ring over the noise of its bin
-	overPast  = 2.0  // power of the new ring over what rang at its pitch before
+	overPast  = 1.7  // power of the new ring over what rang at its pitch before
 	sharpness = 0.30 // share of all new power that lies within two bins
 	dies      = 1.8  // least factor by which the power falls within two windows
 	grows     = 1.9  // largest factor by which the power may still rise
+	echoes    = 1.0  // power of the earlier ring left over that of an echo
+	lingers   = 0.45 // share of the fall due to a bubble's ring below which it is none
 	crowded   = 0.06 // s around a start in which others count as simultaneous
-	echoes    = 0.08 // power over that of an earlier start: below it a start is that one's ring, changing pitch
-	echoing   = 0.15 // s, how long a start has echoes
+	echoing   = 0.15 // s, how long a start may have echoes: new starts that are its own ring, changing pitch
+	onceOver  = 0.01 // s within which both bands may find one start near the seam
 	apart     = 0.12 // difference of the logarithms from which two pitches count as different
 )
 
 // Noise floor of a bin: a low quantile, followed step by step.
 const (
 	floorShare = 0.2
-	floorStep  = 0.05
+	floorStep  = 0.02
 	floorMean  = 4.48 // mean of noise over its quantile: -1/ln(1-floorShare)
 	floorLeast = 1e-13
 	floorReach = 10 // bins on each side
@@ -53,14 +67,27 @@ type start struct {
 	sure    float32 // that it is a bubble, 0 to 1
 	settled bool    // whether its neighbours have been counted
 	plain   bool    // whether it looks like a bubble's by itself
+	high    bool    // whether the high band found it
+	slow    bool    // whether it rings on longer than a bubble of its pitch
 }
 
-// finder finds the starts in samples of a lowered rate.
+// finder finds the starts in samples as they come.
 type finder struct {
-	rate      float64
-	window    int
+	bands   [2]band
+	found   []start
+	pending []start // in order of time
+	clear   int     // of those found, how many are well over the noise
+}
+
+// band looks for starts among a part of the pitches, in samples of a lowered rate.
+type band struct {
+	down      *decimator
+	rate      float64 // lowered
+	late      float64 // delay of the filter, s
+	window    int     // samples
 	hop       int
-	low, high int // bins looked at
+	from, to  Hertz // the band's own pitches
+	low, high int   // bins looked at
 	weights   []float64
 	fft       *fourier.FFT
 	block     []float64 // the newest window of samples
@@ -73,39 +100,66 @@ type finder struct {
 	noise     []float64
 	n         int // frames so far
 	scale     float64
-	found     []start
-	pending   []start
+	starts    []start // found and not yet taken
 }
 
-func newFinder(rate float64, lowest, highest Hertz) *finder {
-	f := &finder{rate: rate, window: 128}
-	if rate > 10000 {
-		f.window = 256
-	}
-	f.hop = f.window / hops
-	bin := rate / float64(f.window)
-	f.low = max(2, int(float64(lowest)/bin)-1)
-	f.high = min(f.window/2-3, int(float64(highest)/bin)+2)
-	f.weights = make([]float64, f.window)
+func newFinder(rate int, lowest, highest Hertz) *finder {
+	return &finder{bands: [2]band{
+		newBand(rate, lowRate, lowWindow, lowest, min(seam, highest)),
+		newBand(rate, highRate, highWindow, max(seam, lowest), highest),
+	}}
+}
+
+func newBand(rate, least int, window float64, from, to Hertz) band {
+	b := band{down: newDecimator(rate, least, float64(to)), from: from, to: to}
+	b.rate, b.late = float64(rate)/float64(b.down.factor), b.down.delay(rate)
+	b.hop = int(math.Round(window * b.rate / hops))
+	b.window = hops * b.hop
+	bin := b.rate / float64(b.window)
+	b.low = max(2, int(float64(from)/bin)-1)
+	b.high = min(b.window/2-3, int(float64(to)/bin)+2)
+	b.weights = make([]float64, b.window)
 	sum := 0.0
-	for i := range f.weights {
-		f.weights[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(f.window))
-		sum += f.weights[i]
+	for i := range b.weights {
+		b.weights[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(b.window))
+		sum += b.weights[i]
 	}
-	f.scale = 2 / (sum * sum) // a full-scale sine gives 0.5
-	f.fft = fourier.NewFFT(f.window)
-	f.block, f.work = make([]float64, f.window), make([]float64, f.window)
-	for i := range f.frames {
-		f.frames[i] = make([]complex128, f.window/2+1)
-		f.power[i] = make([]float64, f.window/2+1)
-		f.fresh[i] = make([]float64, f.window/2+1)
+	b.scale = 2 / (sum * sum) // a full-scale sine gives 0.5
+	b.fft = fourier.NewFFT(b.window)
+	b.block, b.work = make([]float64, b.window), make([]float64, b.window)
+	for i := range b.frames {
+		b.frames[i] = make([]complex128, b.window/2+1)
+		b.power[i] = make([]float64, b.window/2+1)
+		b.fresh[i] = make([]float64, b.window/2+1)
 	}
-	f.floor, f.noise = make([]float64, f.window/2+1), make([]float64, f.window/2+1)
-	return f
+	b.floor, b.noise = make([]float64, b.window/2+1), make([]float64, b.window/2+1)
+	return b
 }
 
-// push takes a sample; frames are made a hop at a time.
-func (f *finder) push(x float64) bool {
+// push takes a sample; power is that of the pitches listened to, where a frame of the low
+// band is complete.
+func (f *finder) push(x float64) (power float64, ok bool) {
+	for i := range f.bands {
+		b := &f.bands[i]
+		y, whole := b.down.push(x)
+		if !whole || !b.push(y) {
+			continue
+		}
+		for _, s := range b.starts {
+			at, _ := slices.BinarySearchFunc(f.pending, s.at, func(o start, at float32) int { return cmp.Compare(o.at, at) })
+			f.pending = slices.Insert(f.pending, at, s)
+		}
+		b.starts = b.starts[:0]
+		if i == 0 {
+			power, ok = b.loud()+f.bands[1].loud(), true
+			f.settle(math.Min(f.bands[0].known(), f.bands[1].known()))
+		}
+	}
+	return power, ok
+}
+
+// push takes a sample of the lowered rate; frames are made a hop at a time.
+func (f *band) push(x float64) bool {
 	f.block[f.window-f.hop+f.filled] = x
 	f.filled++
 	if f.filled < f.hop {
@@ -117,8 +171,8 @@ func (f *finder) push(x float64) bool {
 	return true
 }
 
-// bandPower is the power in the newest frame of the pitches listened to.
-func (f *finder) bandPower() float64 {
+// loud is the power in the newest frame of the pitches listened to.
+func (f *band) loud() float64 {
 	sum := 0.0
 	p := f.power[(f.n-1)&(ring-1)]
 	for _, x := range p[f.low : f.high+1] {
@@ -127,14 +181,17 @@ func (f *finder) bandPower() float64 {
 	return sum * 2 / 3 // a Hann window spreads a pitch over 1.5 bins
 }
 
-// time of the middle of a frame.
-func (f *finder) time(frame int) float64 {
-	return (float64(frame+1)*float64(f.hop) - float64(f.window)/2) / f.rate
+// time of the middle of a frame, in the recording.
+func (f *band) time(frame int) float64 {
+	return (float64(frame+1)*float64(f.hop)-float64(f.window)/2)/f.rate - f.late
 }
+
+// known is the time up to which all starts are known.
+func (f *band) known() float64 { return f.time(f.n - back) }
 
 // frame adds the spectrum of the newest window, follows the floor of each bin, and looks
 // at the frame that lies far enough back.
-func (f *finder) frame() {
+func (f *band) frame() {
 	i := f.n & (ring - 1)
 	for j, w := range f.weights {
 		f.work[j] = w * f.block[j]
@@ -142,7 +199,7 @@ func (f *finder) frame() {
 	x, p := f.frames[i], f.power[i]
 	f.fft.Coefficients(x, f.work)
 	// In the first tenths of a second the floor has far to go.
-	step := floorStep * (1 + 6*math.Exp(-float64(f.n)/100))
+	step := floorStep * (1 + 15*math.Exp(-float64(f.n)/150))
 	up, down := math.Exp(step*floorShare), math.Exp(-step*(1-floorShare))
 	for k := f.low - 2; k <= f.high+2; k++ {
 		re, im := real(x[k]), imag(x[k])
@@ -167,14 +224,13 @@ func (f *finder) frame() {
 	f.n++
 	if f.n > back+2*after {
 		f.look(f.n - 1 - back + 2*after)
-		f.settle(f.time(f.n - back)) // later starts are not known yet
 	}
 }
 
 // quiet sets the noise of each bin. Rings lift the floor of their own bins where bubbles
 // come fast, so the level of noise is taken from the bins around; what stands steadily in
 // a bin, as hum does, counts for itself.
-func (f *finder) quiet() {
+func (f *band) quiet() {
 	var around [2*floorReach + 1]float64
 	for k := f.low - 2; k <= f.high+2; k++ {
 		// As many on each side, since most noise falls with the pitch.
@@ -187,7 +243,7 @@ func (f *finder) quiet() {
 
 // look asks whether a bubble started before the window of frame t; the frames around it
 // are in memory.
-func (f *finder) look(t int) {
+func (f *band) look(t int) {
 	at := func(d int) int { return (t + d) & (ring - 1) }
 	e, p, past := f.fresh[at(0)], f.power[at(0)], f.power[at(-2*after)]
 	total := -1.0
@@ -218,13 +274,13 @@ func (f *finder) look(t int) {
 }
 
 // near is the new power about a bin of a frame.
-func (f *finder) near(i, k int) float64 {
+func (f *band) near(i, k int) float64 {
 	return math.Max(f.fresh[i][k], math.Max(f.fresh[i][k-1], f.fresh[i][k+1]))
 }
 
 // weigh a start in bin k before the window of frame t, and note whether it could be a
 // bubble's.
-func (f *finder) weigh(t, k int, total, noise float64, p, e []float64, at func(int) int) {
+func (f *band) weigh(t, k int, total, noise float64, p, e []float64, at func(int) int) {
 	own := 0.0
 	for j := k - 2; j <= k+2; j++ {
 		own += math.Max(0, e[j])
@@ -248,7 +304,12 @@ func (f *finder) weigh(t, k int, total, noise float64, p, e []float64, at func(i
 	// A pitch that is not the bin's belongs to something beside it.
 	off := math.Abs(float64(s.pitch)*float64(f.window)/f.rate - float64(k))
 	s.plain = off < 1.3 && s.share >= sharpness && s.drop >= dies && most <= grows*p[k]
-	f.pending = append(f.pending, s)
+	fall := math.Min(4*decay(float64(s.pitch))*float64(f.window)/f.rate, math.Log(float64(s.snr)/4))
+	s.slow = math.Log(float64(s.drop)) < lingers*fall
+	s.high = f.from >= seam
+	if s.pitch >= float32(f.from)*(1-atSeam) && s.pitch < float32(f.to)*(1+atSeam) {
+		f.starts = append(f.starts, s)
+	}
 }
 
 // settle looks at starts whose neighbours are all known by now.
@@ -264,10 +325,14 @@ func (f *finder) settle(now float64) {
 		}
 		echo := false
 		for _, o := range f.pending {
-			if o.at < s.at && s.at-o.at < echoing && o.power > s.power/echoes && math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
-				echo = true
+			gap := float64(s.at - o.at)
+			if math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
+				// A ring that dies half as fast as published may still be louder than the start.
+				echo = echo || gap > 0 && gap < echoing && float64(o.power)*math.Exp(-decay(float64(s.pitch))*gap) > echoes*float64(s.power) ||
+					o.high != s.high && math.Abs(gap) < onceOver && (o.snr > s.snr || o.snr == s.snr && o.high)
+				continue
 			}
-			if math.Abs(float64(o.at-s.at)) > crowded || math.Abs(math.Log(float64(o.pitch/s.pitch))) < apart {
+			if math.Abs(gap) > crowded {
 				continue
 			}
 			if o.power > 0.1*s.power && o.snr >= strongSNR {
@@ -279,6 +344,9 @@ func (f *finder) settle(now float64) {
 			continue
 		}
 		f.found = append(f.found, s)
+		if s.snr >= strongSNR {
+			f.clear++
+		}
 	}
 	// What may still be a neighbour stays.
 	keep := 0
@@ -289,7 +357,7 @@ func (f *finder) settle(now float64) {
 }
 
 // pitch by the advance of the phase from frame to frame, while the ring is loud.
-func (f *finder) pitch(t, k int) float64 {
+func (f *band) pitch(t, k int) float64 {
 	var sum complex128
 	for d := -1; d < 4; d++ {
 		a, b := f.frames[(t+d)&(ring-1)], f.frames[(t+d+1)&(ring-1)]

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"rosesalt/chem/quantity"
 )
 
@@ -66,23 +68,27 @@ type Result struct {
 	Over     []Point
 	Levels   []Level // at most MostLevels
 
-	faint   int     // bubbles within 3 dB of what would have been lost
-	clipped float64 // share of the samples that are at full scale
+	lost     float64 // share of the bubbles that noise hides
+	faint    bool    // whether faint starts are among the bubbles
+	faintest bool    // whether some of them are below strongSNR
+	others   float64 // clear starts whose pitch is not that of the bubbles
+	clipped  float64 // share of the samples that are at full scale
 }
 
-// Limits beyond which a count is only the least there were: faint bubbles as a share of all,
-// and samples at full scale (estimates: in synthetic recordings with noise as loud as the bubbles or louder the
-// truth lies above the interval from two fifths on).
+// Limits beyond which a count is only the least there were: bubbles that noise hides as a
+// share of all, and samples at full scale (estimates from synthetic recordings).
 const (
-	mostFaint   = 0.4
+	mostLost    = 0.18
 	mostClipped = 0.05
+	fewestFaint = 20 // bubbles, where starts are counted that hardly differ from the noise
 )
 
 // LeastOnly tells whether so many bubbles are lost, in noise or because the recording is
 // overdriven, that the count is only the least there were: the high ends of count, rate,
 // volume and gas do not hold then.
 func (r Result) LeastOnly() bool {
-	return r.clipped > mostClipped || float64(r.faint) > mostFaint*float64(len(r.Bubbles))
+	return r.clipped > mostClipped || r.lost > mostLost || r.clipped > overdriven && r.lost > mostLost/4 ||
+		r.faintest && len(r.Bubbles) < fewestFaint
 }
 
 // MostLevels is the most columns of loudness, MostPoints the most points of the gas over
@@ -229,42 +235,39 @@ func tenths(sorted []float64) Band {
 
 // count holds the parts that make up the number of bubbles.
 type count struct {
-	listed   float64
-	hand     float64
-	overlaid float64 // lost in the ring of one shortly before
-	unheard  float64 // in stretches not trusted, at the rate beside them
-	nearby   float64 // bubbles that tell that rate
-	strays   float64
-	faint    float64
-	deaf     []Span // the spans counted at the rate beside them
-	rates    []float64
+	listed        float64
+	hand          float64
+	overlaid      float64 // lost in the ring of one shortly before
+	overlaidVar   float64 // its variance
+	unheard       float64 // in stretches not trusted, at the rate beside them
+	nearby        float64 // bubbles that tell that rate
+	strays        float64
+	lost          float64 // share hidden by noise
+	faint, uneven bool    // see Result
+	others        float64 // clear starts of other pitches, which may be bubbles or not
+	deaf          []Span  // the spans counted at the rate beside them
+	rates         []float64
 }
 
-// resolved is the gap in seconds above which two bubbles are told apart.
-const resolved = 0.018
+// resolved is the gap after a bubble from which the next one is told apart, in seconds, and
+// beyond that the gaps that tell how many were shorter (found on synthetic recordings).
+const (
+	resolvedLow  = 0.017 // below the seam
+	resolvedHigh = 0.4   // above it, in times of decay and over a window
+	nearly       = 0.004 // from there on, all are
+	beyond       = 0.006
+)
 
 func (r *Result) counted() count {
-	c := count{listed: float64(len(r.Bubbles)), faint: float64(r.faint)}
-	short, shortest := 0.0, 0.0
-	for i, b := range r.Bubbles {
+	c := count{listed: float64(len(r.Bubbles)), lost: r.lost, others: r.others, faint: r.faint, uneven: r.Uneven()}
+	for _, b := range r.Bubbles {
 		if b.ByHand {
 			c.hand++
 		} else {
 			c.strays += 1 - b.Sure
 		}
-		if i == 0 {
-			continue
-		}
-		switch gap := float64(b.At - r.Bubbles[i-1].At); {
-		case gap < resolved:
-			shortest++
-		case gap < resolved+0.01:
-			short++
-		}
 	}
-	// Where gaps just long enough to be resolved are as frequent as among random moments,
-	// shorter ones are too, and hide bubbles. One tube alone makes none.
-	c.overlaid = math.Max(0, short*resolved/0.01-shortest)
+	c.overlaid, c.overlaidVar = r.overlaid()
 	for _, s := range r.Spans {
 		if s.Why == "" || r.handIn(s) {
 			continue
@@ -279,6 +282,49 @@ func (r *Result) counted() count {
 		c.nearby = math.Max(c.nearby, near)
 	}
 	return c
+}
+
+// overlaid is how many bubbles are lost in the ring of one alike shortly before, and its
+// variance. Where gaps just long enough to be resolved are as frequent as among random
+// moments, shorter ones are too, and hide bubbles. One tube alone makes none.
+func (r *Result) overlaid() (n, variance float64) {
+	sizes := make([]float64, len(r.Bubbles)) // logarithms, in order
+	for i, b := range r.Bubbles {
+		sizes[i] = math.Log(math.Max(1e-3, float64(b.Radius)))
+	}
+	slices.Sort(sizes)
+	time := math.Max(1, float64(r.Length)*r.Trusted())
+	hidden, due, short := 0.0, 0.0, 0.0
+	for i, b := range r.Bubbles {
+		size := math.Log(math.Max(1e-3, float64(b.Radius)))
+		from, _ := slices.BinarySearch(sizes, size-apart)
+		until, _ := slices.BinarySearch(sizes, size+apart)
+		rate := float64(until-from) / time // of bubbles alike
+		resolved := resolvedLow
+		if b.Pitch >= seam {
+			resolved = highWindow + resolvedHigh/decay(float64(b.Pitch))
+		}
+		hidden += math.Expm1(rate * (1 + rate*resolved) * resolved)
+		low, high := Second(resolved+nearly), Second(resolved+nearly+beyond)
+		due += math.Exp(-rate*float64(low)) - math.Exp(-rate*float64(high))
+		for k := i - 1; k >= 0 && b.At-r.Bubbles[k].At < high; k-- {
+			if math.Abs(math.Log(float64(b.Radius/r.Bubbles[k].Radius))) < apart {
+				if b.At-r.Bubbles[k].At >= low {
+					short++
+				}
+				break
+			}
+		}
+	}
+	share := math.Min(1, (short+0.5)/(due+1))
+	wide := math.Sqrt(short+1) / (due + 1)
+	switch off := (short - due) / math.Sqrt(due+1); {
+	case due > 6 && off > 2: // as after a dead time
+		share, wide = 0.5, 0.5
+	case due > 6 && off > -1.5:
+		share, wide = 1, 0.2
+	}
+	return share * hidden, wide * wide * hidden * hidden
 }
 
 // handIn tells whether a bubble was added by hand within the span.
@@ -297,7 +343,7 @@ func (r *Result) before(at Second) int {
 func (r *Result) notice() {
 	n := float64(len(r.Bubbles))
 	c := r.counted()
-	if c.faint > 0.25*n {
+	if c.lost > 0.05 {
 		r.Notices = append(r.Notices, "Many of the bubbles are hardly louder than the noise, and some are missed: put the microphone nearer.")
 	}
 	if c.strays > 0.03*n {
@@ -306,9 +352,54 @@ func (r *Result) notice() {
 	if c.overlaid > 0.05*n {
 		r.Notices = append(r.Notices, fmt.Sprintf("The bubbles come so fast that some hide in the ring of others: %.0f are added to the count for them.", c.overlaid))
 	}
+	if r.Uneven() {
+		r.Notices = append(r.Notices, "The bubbles differ much in pitch, as from a funnel. They are counted by their starts, and the gas is their number times the volume of one: catch some to know it.")
+	}
+	if pace, regular := r.regular(); regular {
+		r.Notices = append(r.Notices, "This sounds like "+pace+", as from a tap: is it gas?")
+	}
 	if r.Rate.Best > phoneMost {
 		r.Notices = append(r.Notices, "So many bubbles a second are hardly told apart. A slower flame or a wider tube makes the count surer.")
 	}
+}
+
+// unevenness is the ratio of the 90th to the 10th percentile of the pitches from which sizes
+// are not told by them (estimate: bubbles of one tube stay below it, a funnel's do not).
+const unevenness = 1.6
+
+// Uneven tells whether the bubbles differ so much in pitch that their sizes are not told by
+// it: bubbles that ring close together, as a funnel's do, change each other's pitch. Then
+// only their number times the volume of a bubble that was caught tells the gas.
+func (r Result) Uneven() bool { return r.Sizes.Pitch.High > unevenness*r.Sizes.Pitch.Low }
+
+// Drops from a tap fall more regularly than gas comes out of a flask, one in some seconds to
+// some a second (estimates).
+const (
+	dropsMost   = 3.0 // a second
+	dropsFewest = 8
+	dropsVary   = 0.06 // most of the gaps' standard deviation over their mean
+)
+
+// regular tells whether the bubbles come as regularly as drops do, and how fast in words.
+func (r *Result) regular() (pace string, ok bool) {
+	if len(r.Bubbles) < dropsFewest {
+		return "", false
+	}
+	gaps := make([]float64, len(r.Bubbles)-1)
+	for i := range gaps {
+		gaps[i] = float64(r.Bubbles[i+1].At - r.Bubbles[i].At)
+	}
+	mean, off := stat.MeanStdDev(gaps, nil)
+	if off > dropsVary*mean || mean*dropsMost < 1 {
+		return "", false
+	}
+	switch {
+	case mean > 0.8 && mean < 1.25:
+		return "one drop a second", true
+	case mean < 1:
+		return fmt.Sprintf("%.1f drops a second", 1/mean), true
+	}
+	return fmt.Sprintf("one drop in %.1f seconds", mean), true
 }
 
 // beside counts the bubbles and the trusted time within half a minute of a span; more
@@ -330,30 +421,46 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 	}
 }
 
-// missed is the share of bubbles in the clear that a count may miss or see twice
-// (estimate, from synthetic recordings).
-const missed = 0.02
+// missed is the share of bubbles in the clear that a count misses (found on synthetic
+// recordings).
+const missed = 0.005
 
-// unheardFaint is how many bubbles may be missed for each faint one that was heard (estimate, from
-// synthetic recordings with bubbles of every loudness).
-const unheardFaint = 2.5
+// missedFaint and missedUneven are the like shares, off on either side, where faint starts are
+// counted too, and where the bubbles differ so that some lie beside the pitches of most.
+const (
+	missedFaint  = 0.03
+	missedUneven = 0.035
+)
 
 // band of the count. Strays are taken off, what was lost is added.
 func (c count) band() Band {
-	best := c.listed - c.strays + c.overlaid + c.unheard
+	heard := c.listed - c.hand
+	own := math.Max(0, heard-c.strays+c.overlaid+c.others/2)
+	hidden := own * c.lost / (1 - c.lost)
+	more := hidden
+	if c.lost > mostLost {
+		hidden = 0
+	}
+	best := c.hand + own + hidden + c.unheard
+	if c.listed == 0 {
+		return Band{}
+	}
 	// Where the rate was heard for a while, the rate beside it is good to its own count
 	// and to how steady the gas is (estimate: a fifth).
 	apart := 0.0
 	if c.unheard > 0 {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
-	clear := missed * (c.listed - c.hand)
-	// Where many bubbles are faint, as many or more are not heard at all (estimate, as
-	// above).
-	hidden := unheardFaint * c.faint
-	below := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart)
-	above := math.Sqrt(clear*clear + c.strays + c.overlaid*c.overlaid/4 + apart*apart + hidden*hidden)
-	return Band{math.Max(0, best-below), best, best + above}
+	blur := 0.0
+	if c.faint {
+		blur = math.Hypot(blur, missedFaint*heard)
+	}
+	if c.uneven {
+		blur = math.Hypot(blur, missedUneven*heard)
+	}
+	variance := missed*heard + blur*blur + c.strays + c.overlaid + c.overlaidVar + c.others*c.others/4 + hidden + hidden*hidden/2
+	off := math.Sqrt(0.25 + 1.64*variance + apart*apart)
+	return Band{math.Max(0, best-off), best, best + off + more - hidden}
 }
 
 // trace follows bubbles and gas over time, so that both end at the whole.

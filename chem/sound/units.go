@@ -42,5 +42,8 @@ func (b Band) By(c Band) Band {
 	return Band{low, best, best * math.Exp(side(b.High, b.Best, c.High, c.Best))}
 }
 
+// Whole is a band of whole numbers, as counts are told, that holds the band.
+func (b Band) Whole() Band { return Band{math.Floor(b.Low), math.Round(b.Best), math.Ceil(b.High)} }
+
 // Times scales a band by a number that is not below zero.
 func (b Band) Times(x float64) Band { return Band{b.Low * x, b.Best * x, b.High * x} }

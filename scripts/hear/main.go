@@ -4,7 +4,9 @@
 //	go run ./scripts/hear gas.wav
 //	go run ./scripts/hear gas.wav 'v=2&log.depth=50'
 //
-// Gas is what came in the bubbles, by their pitch. Without a plan the tube is taken to be
+// Gas is what came in the bubbles, by their pitch, or by their number where the plan holds a
+// bubble that was caught; where they differ too much in pitch and none was caught, there is
+// no gas. Without a plan the tube is taken to be
 // 3 cm deep in water at 20 °C, and the bubbles to hold no air; a plan, as it stands in a
 // link behind the "#", says how deep, how warm, and how much air the flask gave first. The
 // code is 0, or 1 with a message where there is no such file or the command is used
@@ -20,7 +22,9 @@ import (
 	"os"
 	"strings"
 
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/sound"
+	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
 	"rosesalt/web/recording"
 )
@@ -52,7 +56,7 @@ func run(args []string, out, complaints io.Writer) int {
 		fmt.Fprintln(complaints, usage)
 		return 1
 	}
-	line := sound.UsualLine()
+	line, bubble := sound.UsualLine(), sound.Band{}
 	if len(args) == 2 {
 		plan := args[1]
 		if _, fragment, ok := strings.Cut(plan, "#"); ok {
@@ -66,6 +70,13 @@ func run(args []string, out, complaints io.Writer) int {
 			return 1
 		}
 		line = d.GasLine()
+		if log := d.GasReadings(); log.Value(gaslog.KeyWay) == gaslog.Caught {
+			var err error
+			if bubble, err = d.GasBubble(); err != nil {
+				fmt.Fprintf(complaints, "hear: %v\n", err)
+				return 1
+			}
+		}
 	}
 	file, err := os.Open(args[0])
 	if err != nil {
@@ -73,7 +84,7 @@ func run(args []string, out, complaints io.Writer) int {
 		return 1
 	}
 	defer file.Close()
-	h, err := listen(file, line)
+	h, err := listen(file, line, bubble)
 	if err != nil {
 		fmt.Fprintf(complaints, "hear: %v\n", err)
 		return 1
@@ -88,8 +99,9 @@ func run(args []string, out, complaints io.Writer) int {
 	return 0
 }
 
-// listen counts a recording. The error is one of reading, or of the line.
-func listen(file io.Reader, line sound.Line) (heard, error) {
+// listen counts a recording; bubble is the volume in mL of one that was caught, or none. The
+// error is one of reading, or of the line.
+func listen(file io.Reader, line sound.Line, bubble sound.Band) (heard, error) {
 	rec, err := recording.Open(file)
 	if err != nil {
 		return refused(err)
@@ -116,7 +128,17 @@ func listen(file io.Reader, line sound.Line) (heard, error) {
 	case r.LeastOnly():
 		return heard{Reason: fmt.Sprintf("So many bubbles are lost that the %.0f heard are only the least there were.", r.Count.Best), Notices: r.Notices}, nil
 	}
-	h := heard{Counted: true, Bubbles: bandOf(r.Count), Gas: bandOf(r.Gas), Notices: r.Notices}
+	h := heard{Counted: true, Bubbles: bandOf(r.Count.Whole()), Notices: r.Notices}
+	gas := r.Gas
+	if bubble.Best > 0 {
+		if gas, err = line.Amount(r.Count.By(bubble)); err != nil {
+			return heard{}, err
+		}
+	}
+	if bubble.Best > 0 || !r.Uneven() {
+		rounded := spread.Round(gas.Best, gas.Low, gas.High)
+		h.Gas = bandOf(sound.Band{Low: rounded.Low, Best: rounded.Best, High: rounded.High})
+	}
 	if n := rec.Damaged(); n > 0 {
 		h.Notices = append(h.Notices, fmt.Sprintf("The file is broken; places that were skipped: %d.", n))
 	}

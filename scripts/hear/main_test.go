@@ -73,11 +73,31 @@ func TestThePlanSaysWhereItBubbles(t *testing.T) {
 	file, err := os.Open(name)
 	require.NoError(t, err)
 	defer file.Close()
-	want, err := listen(file, line)
+	want, err := listen(file, line, sound.Band{})
 	require.NoError(t, err)
 	assert.Equal(t, want, h)
 	plain, _ := printed(t, name)
 	assert.Less(t, h.Gas.Value, 0.9*plain.Gas.Value, "the air of the flask is no gas")
+}
+
+// A funnel's bubbles tell no size by their pitch: the plan's bubble does.
+func TestACaughtBubbleTellsTheGas(t *testing.T) {
+	samples, truth := soundtest.Scene{
+		Rate: rate, Seconds: 40, Seed: 72, Gas: soundtest.SulfurDioxide,
+		Voices: []soundtest.Voice{{PerSecond: 4, Jitter: 0.2, Radius: 2.5, Spread: 0.25, Loud: 0.1, LoudSpread: 0.3}},
+		Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(0.1, 20)}},
+	}.Make()
+	name := stored(t, soundtest.WAV(samples, rate, 1))
+	h, fields := printed(t, name)
+	require.True(t, h.Counted, h.Reason)
+	assert.InEpsilon(t, len(truth), h.Bubbles.Value, 0.05)
+	assert.NotContains(t, fields, "gas")
+	assert.Contains(t, h.Notices[0], "catch some to know it")
+	const plan = "v=1&log.bubble=caught&log.caught=50&log.filled=100"
+	h, _ = printed(t, name, plan)
+	gas, err := desk.New(plan).GasLine().Amount(sound.Exactly(2 * float64(len(truth))))
+	require.NoError(t, err)
+	assert.InEpsilon(t, gas.Best, h.Gas.Value, 0.15)
 }
 
 func TestWhatCannotBeCountedSaysWhy(t *testing.T) {

@@ -235,7 +235,7 @@ func (h *hearing) Render() app.UI {
 		app.Elem("div").Class(class).Body(
 			app.Elem("label").Attr("for", hearFile).Text("A recording"),
 			app.Elem("div").Class("in").Body(input),
-			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV, read piece by piece; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
+			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV of any length; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
 			app.If(e.trouble != "", app.Elem("p").Class("problem").ID("problem."+hearFile).Text(e.trouble)),
 		),
 		fields(h.Fields),
@@ -273,13 +273,13 @@ func (h *hearing) told() []app.UI {
 	}
 	if r.Trouble == "" {
 		list := []doc.Figure{
-			bandFigure("hear.count", "Bubbles", "", open(r.Count)),
+			bandFigure("hear.count", "Bubbles", "", open(r.Count.Whole())),
 			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", open(r.Rate.Times(60))),
 		}
-		if r.Sizes.Volume.Best > 0 {
+		if r.Sizes.Volume.Best > 0 && !r.Uneven() {
 			list = append(list, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
-		if gas, err := l.Amount(volume); err == nil && !g.Touching {
+		if gas, err := l.Amount(volume); err == nil && way != "" && !g.Touching {
 			list = append(list, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
 		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })))
@@ -300,7 +300,7 @@ func (h *hearing) told() []app.UI {
 		line("lede soft", "The gas: "+touches)
 	}
 	if r.Trouble == "" && !g.Touching && !r.LeastOnly() {
-		if made, err := gaslog.Made(l, volume); err == nil {
+		if made, err := gaslog.Made(l, volume); err == nil && way != "" {
 			parts = append(parts, handGas("use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
 		if rows := h.rows(); len(rows) > 0 {
@@ -314,25 +314,34 @@ func (h *hearing) told() []app.UI {
 			}, label))
 		}
 	}
-	if r.Length > 0 {
+	switch {
+	case r.Length > 0 && (r.Trouble == "" || e.mends):
 		parts = append(parts, h.mending()...)
+	case r.Length > 0: // an empty picture with all bubbles to be placed by hand is no help at first
+		parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.byhand").Text("Look and count by hand").OnClick(func(app.Context, app.Event) {
+			e.mends = true
+		}))
 	}
 	return parts
 }
 
 // volume is the gas in the bubbles in mL, air and all, by the surer of two ways: each
-// bubble's pitch, or their number times one that was measured.
+// bubble's pitch, or their number times one that was measured. The way is empty where
+// neither tells it.
 func (h *hearing) volume() (sound.Band, string) {
 	r := &h.Ear.result
 	if h.Gauge.Caught && h.Gauge.Wanted == "" {
 		return r.Count.By(h.Gauge.Bubble), "by their number and the bubble that was caught"
+	}
+	if r.Uneven() {
+		return sound.Band{}, ""
 	}
 	return r.Volume, "by their pitch"
 }
 
 // met says when the demand is met in the recording.
 func (h *hearing) met() string {
-	if !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.LeastOnly() {
+	if _, way := h.volume(); way == "" || !(h.Gauge.Need > 0) || h.Gauge.Midway || h.Gauge.Touching || h.Ear.result.LeastOnly() {
 		return ""
 	}
 	minutes, ok := h.Ear.result.Met(h.Gauge.Need)
@@ -487,7 +496,7 @@ func (h *hearing) mending() []app.UI {
 		at += ", on a bubble"
 	}
 	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
-	if h.Gauge.Touching || e.result.LeastOnly() {
+	if _, way := h.volume(); way == "" || h.Gauge.Touching || e.result.LeastOnly() {
 		gas = nil
 	}
 	return []app.UI{

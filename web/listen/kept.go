@@ -10,7 +10,7 @@ import (
 
 // Kept is a recording as it is kept while the page is open: one channel, eleven to sixteen
 // thousand samples a second, a byte each by the μ-law, so that ten minutes take 7 to 10 MB.
-// Bubbles ring below 2.5 kHz and are all there.
+// Bubbles ring below 5 kHz and are all there.
 type Kept struct {
 	Rate  int // samples a second
 	bytes []byte

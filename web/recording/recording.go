@@ -1,8 +1,7 @@
 // Package recording turns a sound file into samples for sound.Counter, streamed, one
 // channel, with bounded memory.
 //
-// MP3 is decoded by go-mp3, or piece by piece by a decoder that is handed in (OpenWith).
-// WAV has a small reader here: of the libraries at hand go-audio/wav wants to seek, knows
+// MP3 is decoded by go-mp3; WAV has a small reader here: of the libraries at hand go-audio/wav wants to seek, knows
 // no float samples and takes the pad byte of an odd chunk for data; beep/wav knows neither
 // float nor 32 bits and brings an audio engine. Anything else the browser decodes, and
 // Mixer makes one channel of it.

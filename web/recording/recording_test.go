@@ -12,7 +12,6 @@ import (
 	"testing"
 	"testing/iotest"
 
-	"github.com/hajimehoshi/go-mp3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -283,119 +282,6 @@ func FuzzOpen(f *testing.F) {
 			}
 		}
 	})
-}
-
-// whole decodes a piece as a browser does: all of it, channel by channel, with a little
-// lost at the beginning.
-func whole(file []byte) (int, [][]float32, error) {
-	d, err := mp3.NewDecoder(bytes.NewReader(file))
-	if err != nil {
-		return 0, nil, err
-	}
-	raw, err := io.ReadAll(d)
-	var channels [2][]float32
-	for i := 4 * 1105; i+4 <= len(raw); i += 4 {
-		for c := range channels {
-			channels[c] = append(channels[c], float32(int16(binary.LittleEndian.Uint16(raw[i+2*c:])))/(1<<15))
-		}
-	}
-	return d.SampleRate(), channels[:], err
-}
-
-// Decoded in pieces the sound is as decoded in one, but for an instant at each seam.
-func TestPiecesGiveTheWholeSound(t *testing.T) {
-	const rate, seconds = 22050, 130
-	x, _ := soundtest.Scene{
-		Rate: rate, Seconds: seconds, Seed: 9,
-		Voices: []soundtest.Voice{{PerSecond: 3, Jitter: 0.2, Radius: 4, Loud: 0.3}},
-		Noises: []soundtest.Noise{{Kind: soundtest.Pink, RMS: 0.01}},
-	}.Make()
-	for _, args := range [][]string{{"-V", "5", "--tt", "Gas"}, {"-b", "64", "-t"}} {
-		file := soundtest.MP3(t, x, rate, 1, append(args, "--resample", "22.05")...)
-		_, one := all(t, bytes.NewReader(file))
-		calls := 0
-		rec, err := recording.OpenWith(iotest.HalfReader(bytes.NewReader(file)), func(b []byte) (int, [][]float32, error) {
-			calls++
-			assert.Less(t, len(b), len(file)*2/3, "a piece is no whole")
-			return whole(b)
-		})
-		require.NoError(t, err)
-		assert.Equal(t, rate, rec.Rate)
-		var got []float32
-		buf := make([]float32, 5000)
-		for {
-			n, err := rec.Read(buf)
-			got = append(got, buf[:n]...)
-			if err != nil {
-				assert.ErrorIs(t, err, io.EOF)
-				break
-			}
-		}
-		assert.Equal(t, 13, calls)
-		assert.Zero(t, rec.Damaged())
-		require.InDelta(t, len(one), len(got), 3000)
-		// The beginning lacks what the decoder cut off, and the frame that tells of the file.
-		shift := -1
-		for s := range 4000 {
-			if similar(one[s:], got, 5*rate, rate) > 0.999 {
-				shift = s
-				break
-			}
-		}
-		require.GreaterOrEqual(t, shift, 0)
-		for at := rate; at+rate+shift < min(len(one), len(got)); at += rate {
-			assert.Greater(t, similar(one[shift:], got, at, rate), 0.99, "second %d", at/rate)
-		}
-	}
-}
-
-// similar is the correlation of two stretches.
-func similar(a, b []float32, at, n int) float64 {
-	var ab, aa, bb float64
-	for i := at; i < at+n; i++ {
-		x, y := float64(a[i]), float64(b[i])
-		ab, aa, bb = ab+x*y, aa+x*x, bb+y*y
-	}
-	return ab / math.Sqrt(aa*bb+1e-12)
-}
-
-func TestPiecesThatFailAreDecodedHereOrPassedOver(t *testing.T) {
-	x := sine(8000*120, 16000, 800, 0.4)
-	file := soundtest.MP3(t, x, 16000, 1, "-b", "32")
-	none := func([]byte) (int, [][]float32, error) { return 0, nil, errors.New("no") }
-	read := func(r io.Reader, decode recording.Decode) (*recording.Recording, int) {
-		rec, err := recording.OpenWith(r, decode)
-		require.NoError(t, err)
-		n, buf := 0, make([]float32, 4096)
-		for {
-			k, err := rec.Read(buf)
-			n += k
-			if err != nil {
-				assert.ErrorIs(t, err, io.EOF)
-				return rec, n
-			}
-		}
-	}
-	_, n := read(bytes.NewReader(file), none)
-	assert.InDelta(t, len(x), n, 5000, "the decoder here takes over")
-	_, n = read(bytes.NewReader(soundtest.WAV(x, 16000, 1)), none)
-	assert.Equal(t, len(x), n, "WAV needs none")
-
-	calls := 0
-	rec, n := read(bytes.NewReader(file), func(b []byte) (int, [][]float32, error) {
-		if calls++; calls == 2 {
-			return none(b)
-		}
-		return whole(b)
-	})
-	assert.Equal(t, 1, rec.Damaged())
-	assert.Greater(t, n, len(x)/10)
-
-	hole := bytes.Clone(file)
-	clear(hole[len(hole)/2 : len(hole)/2+2000])
-	rec, n = read(bytes.NewReader(hole), whole)
-	assert.Equal(t, 1, rec.Damaged())
-	assert.Greater(t, n, len(x)*8/10)
 }
 
 // Sum or difference, whichever has the bubbles: opposite phases must not cancel.
