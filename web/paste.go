@@ -73,7 +73,11 @@ func (p *page) remember() {
 	if p.unread == nil {
 		p.unread = map[string]map[string]string{}
 	}
-	p.unread[p.written] = maps.Clone(p.desk.Unread())
+	if texts := p.desk.Unread(); len(texts) > 0 {
+		p.unread[p.written] = maps.Clone(texts)
+	} else {
+		delete(p.unread, p.written)
+	}
 }
 
 // recall types again what could not be read when a plan was left.

@@ -25,6 +25,17 @@ func (p *Page) Listen() []Heard {
 	return list
 }
 
+// Held is what a page holds in memory.
+type Held = browser.Held
+
+// Held throws away what nothing refers to and tells what the page still holds.
+func (p *Page) Held() Held {
+	p.t.Helper()
+	h, err := p.tab.Held()
+	p.must(err)
+	return h
+}
+
 // Stroke presses keys as [Page.Press] does and waits for nothing: for walks
 // through the whole page.
 func (p *Page) Stroke(keys string) {

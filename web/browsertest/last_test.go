@@ -229,6 +229,39 @@ func TestStorageThatRefusesIsToldBeforeARun(t *testing.T) {
 	}
 }
 
+// filled leaves no room in either storage, to the last character; freed takes it back.
+const (
+	filled = `for (const s of [localStorage, sessionStorage]) for (let size = 1 << 22, n = 0; size >= 1;) try { s.setItem("filling." + n++, "x".repeat(size)); } catch { size = Math.floor(size / 2); }`
+	freed  = `for (const s of [localStorage, sessionStorage]) for (const key of Object.keys(s)) if (key.startsWith("filling.")) s.removeItem(key);`
+)
+
+func TestStorageThatFillsUpIsToldAndUsedAgain(t *testing.T) {
+	p := opened(t, page.Serve(t, page.File(t)), "")
+	p.Type("cell.count", "7")
+	stored(p, "cell.count=7")
+	p.Eval(filled, nil)
+	p.Type("notes", "Ice ran out at noon, and the second bag of it was half water.")
+	p.Wait(`!!document.getElementById("keeps.nothing")`)
+	assert.Contains(t, p.Text("#keeps\\.nothing"), "its storage is full")
+	enter(p, "go.bench")
+	p.Wait(`document.getElementById('bench.title')`)
+	for range 3 {
+		p.Press(arrowRight)
+	}
+	p.Click(".bench-count [data-chime]")
+	p.Wait(`document.querySelector('.timer .num')`) // it runs, though it is kept nowhere
+	p.Press(page.Escape)
+	p.Wait(`!document.querySelector('.bench')`)
+	works(t, p)
+	p.Eval(freed, nil)
+	p.Type("cell.count", "8")
+	stored(p, "cell.count=8")
+	p.Wait(`!document.getElementById("keeps.nothing")`)
+	again(p)
+	assert.Equal(t, "8", p.Typed("cell.count"))
+	assert.Contains(t, p.Typed("notes"), "half water")
+}
+
 func init() {
 	tours["what was left"] = func(t *testing.T, look, _ look) {
 		address := page.Serve(t, page.File(t))
