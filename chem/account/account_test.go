@@ -99,7 +99,7 @@ func TestBoundsByHand(t *testing.T) {
 	require.InDelta(t, 2.4*177.50, b.UsedMost.Value, 0.1)
 	require.Zero(t, b.Idle.Value)
 	require.Contains(t, b.Sure(), "At least 87")
-	require.Contains(t, b.Sure(), "prove none idle")
+	require.Contains(t, b.Sure(), "can have used all of it: the weighings prove none of it idle")
 	for _, x := range b.List() {
 		require.True(t, x.OK(), x.Key)
 		require.NotEmpty(t, x.Assumes, x.Key)
