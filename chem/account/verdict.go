@@ -306,6 +306,9 @@ var tells = [Causes]string{
 	LiquorLeft:   "keep the liquor that you pour off",
 }
 
+// asGoodAsKnown is the share from which on nothing more is asked for unless it would still tell.
+const asGoodAsKnown = 0.85
+
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
 func (p *Posterior) weighNext(s *Settles) string {
 	ranked := p.Ranked()
@@ -318,7 +321,7 @@ func (p *Posterior) weighNext(s *Settles) string {
 		return s.Sentence
 	case p.saltInCake():
 		return "The residue weighs more by nearly what the jar weighs less, as salt left in it does: rinse it with warm water, dry it and weigh it again, and boil down what ran through."
-	case p.shares[ranked[0]] > 0.9:
+	case p.shares[ranked[0]] >= asGoodAsKnown:
 		return "Nothing more needs to be weighed to know that."
 	case p.shares[Spill]+p.shares[LiquorLeft] > 0.8:
 		return "No further weighing of this run would settle it, unless the liquor still stands: boil it to dryness and weigh the salt in it."
@@ -341,8 +344,8 @@ func (p *Posterior) weighNext(s *Settles) string {
 // salt: half-way between the oxide of so much salt, MnO2 to MnSO4·H2O, and the salt itself.
 var likeSalt = (float64(reaction.ManganeseDioxide.MolarMass())/(massSalt+massWater) + 1) / 2
 
-// saltInCake tells whether the two masses alone say that salt stayed in the cake, of which no
-// cause here has as much as a cake that was hardly drained may hold.
+// saltInCake tells whether the two masses alone say that salt stayed in the cake, be it more
+// than any cake holds that the causes here draw.
 func (p *Posterior) saltInCake() bool {
 	jar, ok := p.Expected(KeyProduct)
 	dry, too := p.Expected(KeyResidue)
