@@ -51,12 +51,12 @@ func plants(t testing.TB) (list []plant) {
 // grow is a run in which what was planted went wrong, measured with errors by someone who
 // says how much dilute acid went in, and whether the copper was dark.
 func grow(c spread.Case, p plant, g *generator, measured ...measurement) (Record, bool) {
-	return growTwo(c, p, plant{cause: AsPlanned}, nil, g, measured...)
+	return growTwo(c, p, nothingElse, nil, g, measured...)
 }
 
 // growShared is grow with some of the plan's uncertain inputs held at what the setup shares.
 func growShared(c spread.Case, p plant, shared map[int]float64, g *generator, measured ...measurement) (Record, bool) {
-	return growTwo(c, p, plant{cause: AsPlanned}, shared, g, measured...)
+	return growTwo(c, p, nothingElse, shared, g, measured...)
 }
 
 // growTwo is grow with a second thing that went wrong besides: no acid, another hydrate, or a
@@ -143,6 +143,7 @@ func (m *model) sow(p, also plant, shared map[int]float64, g *generator) (found 
 // harvest is what the account says of many runs, most of them planted.
 type harvest struct {
 	planted, first, none int
+	among                int                 // named first among the causes, that all went as planned set aside
 	of                   [Causes][Causes]int // how it was, named first
 	all, sown            calibration         // of all runs, and of those with a planted cause
 }
@@ -213,6 +214,9 @@ func reap(t testing.TB, c spread.Case, planted int, measured ...measurement) *ha
 				h.of[p.cause][first]++
 				h.all.add(account.Probability(first), first == p.cause)
 				if p.cause != AsPlanned {
+					if first == p.cause || first == AsPlanned && account.Ranked()[1] == p.cause {
+						h.among++
+					}
 					h.sown.add(account.Probability(first), first == p.cause)
 					if first == p.cause {
 						h.first++
@@ -228,7 +232,8 @@ func reap(t testing.TB, c spread.Case, planted int, measured ...measurement) *ha
 
 func (h *harvest) log(t testing.TB) {
 	t.Helper()
-	t.Logf("%d runs with a planted cause, named first in %.1f %%; no account of %d", h.planted, 100*float64(h.first)/float64(h.planted), h.none)
+	t.Logf("%d runs with a planted cause, named first in %.1f %%, among the causes in %.1f %%; no account of %d",
+		h.planted, 100*float64(h.first)/float64(h.planted), 100*float64(h.among)/float64(h.planted), h.none)
 	for c := range Cause(Causes) {
 		if sum := h.of[c]; sum != [Causes]int{} {
 			t.Logf("%-8s %v", c.Key(), sum)
@@ -242,26 +247,32 @@ func (h *harvest) log(t testing.TB) {
 	}
 }
 
+// How often the account names the planted cause first, with three weighings and with two.
+const (
+	namedByThree = 0.76
+	namedByTwo   = 0.51
+)
+
 // TestPlantedCauses: runs in which one thing went wrong, as often and as far as the file of
 // plants says. It guards that the account says what it knows: in each tenth of the verdicts'
 // weight the share that is right is within ten points of what was said, and a standard error.
 //
-// A thousand such runs with salt, crystals and residue weighed had their cause named first in
-// 74 of 100. Most that did not are an early end taken for a small charge or the other way
-// (54), salt left in a liquor for a spill (25), and a cake (73) or a wet salt (43) that did so
-// little that the run passed for another. Of the planted alone, runs that went as planned left
-// out, verdicts of 0.8 to 0.9 were right in 0.69. With salt and crystals alone it is 48 of
-// 100: without the residue too little oxide, lost gas and what was lost behind the filter look
-// alike. There verdicts of 0.7 to 0.8 were right in 0.86, eleven points off to the safe side,
-// since the account allows for slighter mishaps than are planted.
+// Two hundred such runs with salt, crystals and residue weighed had their cause named first in
+// 76 of 100, where nothing could name more than 80 that must allow that all went as planned
+// (TestBestPossible). Most that did not are an early end taken for a small charge or the other
+// way (15), salt left in a liquor for a spill or the other way (5), and a cake (10) or a wet
+// salt (8) that did so little that the run passed for another. With salt and crystals alone it
+// is 51 of 100, of 57 at best: without the residue too little oxide, lost gas and what was
+// lost behind the filter look alike. Of the planted alone, runs that went as planned left out,
+// verdicts of 0.8 to 0.9 were right in 0.63: there "as planned" is never right.
 func TestPlantedCauses(t *testing.T) {
 	for _, c := range []struct {
 		name     string
 		often    float64 // named first, and no less often than three standard errors below
 		measured []measurement
 	}{
-		{"careful", 0.74, []measurement{product, crystals, residue}},
-		{"two", 0.48, []measurement{product, crystals}},
+		{"careful", namedByThree, []measurement{product, crystals, residue}},
+		{"two", namedByTwo, []measurement{product, crystals}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h := reap(t, demo(), long.Of(12, 40, 1000), c.measured...)

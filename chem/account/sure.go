@@ -35,7 +35,7 @@ func (m *model) sure(b *Bounds) string {
 			return fmt.Sprintf(by+"all that is in the jar can have used %s at most: so %s or more, %s, did no work that reached the jar.",
 				route.Print(made, "mmol"), route.Print(used, "mmol"), route.Print(idle, "mmol"), part(idle/made))
 		}
-		return fmt.Sprintf(by+"what is in the jar can have used all of it: the weighings prove none idle.", route.Print(made, "mmol"))
+		return fmt.Sprintf(by+"what is in the jar can have used all of it: the weighings prove none of it idle.", route.Print(made, "mmol"))
 	case is:
 		most := ""
 		if b.MadeMost.OK() && b.Made.OK() {

@@ -123,6 +123,8 @@ func (p *Posterior) likely(list []Ranked) string {
 	}
 	even := len(list) > 1 && list[0].tenths == list[1].tenths
 	switch {
+	case list[0].tenths == 10 && p.saltInCake():
+		return text + "most likely " + says[0] + ", unless the residue holds salt"
 	case list[0].tenths == 10:
 		return text + "almost certainly " + says[0]
 	case even:
@@ -304,6 +306,9 @@ var tells = [Causes]string{
 	LiquorLeft:   "keep the liquor that you pour off",
 }
 
+// asGoodAsKnown is the share from which on nothing more is asked for unless it would still tell.
+const asGoodAsKnown = 0.85
+
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
 func (p *Posterior) weighNext(s *Settles) string {
 	ranked := p.Ranked()
@@ -314,7 +319,9 @@ func (p *Posterior) weighNext(s *Settles) string {
 	switch {
 	case s != nil:
 		return s.Sentence
-	case p.shares[ranked[0]] > 0.9:
+	case p.saltInCake():
+		return "The residue weighs more by nearly what the jar weighs less, as salt left in it does: rinse it with warm water, dry it and weigh it again, and boil down what ran through."
+	case p.shares[ranked[0]] >= asGoodAsKnown:
 		return "Nothing more needs to be weighed to know that."
 	case p.shares[Spill]+p.shares[LiquorLeft] > 0.8:
 		return "No further weighing of this run would settle it, unless the liquor still stands: boil it to dryness and weigh the salt in it."
@@ -331,6 +338,19 @@ func (p *Posterior) weighNext(s *Settles) string {
 		list = []string{tells[PoorOxide]}
 	}
 	return "No further weighing of this run would settle it; next time " + enumerate(list[:min(len(list), 2)]) + "."
+}
+
+// likeSalt is how much the residue weighs more, of what the jar weighs less, where that may be
+// salt: half-way between the oxide of so much salt, MnO2 to MnSO4·H2O, and the salt itself.
+var likeSalt = (float64(reaction.ManganeseDioxide.MolarMass())/(massSalt+massWater) + 1) / 2
+
+// saltInCake tells whether the two masses alone say that salt stayed in the cake, be it more
+// than any cake holds that the causes here draw.
+func (p *Posterior) saltInCake() bool {
+	jar, ok := p.Expected(KeyProduct)
+	dry, too := p.Expected(KeyResidue)
+	less, more := jar.Median-p.m.rec.Product, p.m.rec.Residue-dry.Median
+	return ok && too && less > p.m.rec.Half(KeyProduct) && more > p.m.rec.Half(KeyResidue) && more > likeSalt*less
 }
 
 // settles looks, for each measurement not made, how well it would tell the causes

@@ -56,6 +56,7 @@ func TestWhatToWeighNext(t *testing.T) {
 		shares map[Cause]float64
 	}{
 		{"Nothing more needs to be weighed to know that.", map[Cause]float64{GasLost: 0.95, Spill: 0.05}},
+		{"Nothing more needs to be weighed to know that.", map[Cause]float64{AsPlanned: sureOfTwo, Spill: 0.1}},
 		{"unless the liquor still stands: boil it to dryness", map[Cause]float64{LiquorLeft: 0.6, Spill: 0.4}},
 		{"next time count the bubbles and weigh what you charge.", map[Cause]float64{EarlyEnd: 0.5, OtherCharge: 0.3, GasLost: 0.2}},
 		{"next time weigh the dry residue, rinse it and weigh it dry again.", map[Cause]float64{AsPlanned: 0.6, Unrinsed: 0.4}},

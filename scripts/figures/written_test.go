@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,7 @@ var differs = map[string]string{
 	"first run, nothing said of dilute acid": "with some manganese in the jar, lost gas and a spill are as likely as each other",
 	"first run, no dilute acid":              "with some manganese in the jar, lost gas and a spill are as likely as each other",
 	"flame out too early/account.made.most":  "nobody noted the charge, so that the bound allows for twice the copper",
-	"cake neither drained nor rinsed":        "with the planned volumes no cake that the model knows holds a third of the salt; the account takes the oxide for undissolved",
+	"cake neither drained nor rinsed":        "with the planned volumes no cake that the model knows holds a third of the salt; the account takes the oxide for undissolved, and asks for the residue to be rinsed",
 }
 
 // TestWrittenRuns holds the account to runs as a person writes them down, with the verdict
@@ -58,6 +59,8 @@ func TestWrittenRuns(t *testing.T) {
 					assert.InDelta(t, most, b.Value, 0.002*most+0.05, b.Key)
 				}
 			}
+			assert.Equal(t, w.Name == "cake neither drained nor rinsed", strings.Contains(v.Weigh, "as salt left in it does"))
+			assert.Equal(t, w.Name == "cake neither drained nor rinsed", strings.Contains(v.Sentence, "unless the residue holds salt"))
 			if why := differs[w.Name]; why != "" {
 				t.Log("differs: " + why)
 				return
