@@ -213,6 +213,15 @@ func PurerDone(c *spread.Cleaned) string {
 	return "Done: " + stepsSay(c) + ". The salt comes to " + pure(c.Purity) + "."
 }
 
+// pureOnPaper is the wish beside the plan on the bench sheet.
+func pureOnPaper(s *Source) string {
+	w := s.Pure()
+	if !w.Known || w.Answer.Empty {
+		return ""
+	}
+	return " Of what is in the jar " + route.Plain(w.Answer.Want) + doc.Unit("%") + " is wanted pure; the plan comes to " + pure(w.Answer.Now) + "."
+}
+
 // pureTold is the wish in the plan's text.
 func pureTold(s *Source) (made doc.Section, ok bool) {
 	w := s.Pure()
