@@ -86,7 +86,7 @@ var dryInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Rare: true, Default: 15, Min: 0, Max: 100,
-			Why: "When crystallising, and in the table of what comes with the salt. Above 27 °C the salt is less soluble the hotter it is, and comes as monohydrate.",
+			Why: "When crystallising, and in the table of what comes with the salt. Above 25 °C it comes as monohydrate, and from 30 °C on dissolves the less the hotter it is.",
 		},
 		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },

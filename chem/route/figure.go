@@ -251,7 +251,7 @@ func conditionsOf(p *Plan) Condition {
 	if MakesCopperSalt(p) {
 		c |= leavesCopperSalt
 	}
-	if !WorksWarm(p) {
+	if !WorksWarm(p) && p.SlurryTemperature <= coolAt {
 		c |= isCooled
 	}
 	if p.DryWay == ToCrystals {

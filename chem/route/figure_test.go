@@ -87,6 +87,7 @@ func TestReasonsOfFormulas(t *testing.T) {
 		{ScrubRise, NothingVents, []string{"gas.uptake=100", "gas.purge=0", "gas.excess=0", "slurry.reach=100", "slurry.temperature=1", "loss.transfer=0", "slurry.acid=0", "gas.copper=1"}},
 		{WashPerGram, NoCells, []string{"cell.rejects=6"}},
 		{ReduceIce, KeptWarm, []string{"gas.source=oxalic"}},
+		{ReduceIce, KeptWarm, []string{"slurry.temperature=60"}},
 		{RoomTimes, NothingVents, []string{"gas.source=oxalic"}},
 		{GasVolume, StirredIn, []string{"gas.source=oxalic"}},
 		{GasVolume, Defined, nil},

@@ -148,6 +148,10 @@ func formationHeat(formula string) float64 {
 	return h
 }
 
+// coolAt is the temperature of the slurry, °C, above which no ice goes into its bath: 25 to
+// 40 are published for peroxide, where ice has to hold it there.
+const coolAt = 40
+
 // iceHeat is the heat that melts a gram of ice, kJ.
 const iceHeat = 0.334
 

@@ -28,8 +28,11 @@ type Cost struct {
 	Hours  float64 // at the bench
 	Nights float64 // that something stands
 	Litres float64 // of liquor to keep for collection
+	Gas    float64 // L of sulfur dioxide that passes the slurry by or comes off the dish
 	Grams  float64 // of salt that does not come into the jar, counted anhydrous
 	Share  float64 // of the plan's salt, the same
+	Blue   float64 // g of blue copper sulfate that does not come either
+	Blues  float64 // of the plan's, the same; more of it is no gain, since copper and acid pay for it
 	Way    bool    // it is another reductant: others to buy, other dangers
 }
 
@@ -38,13 +41,14 @@ type Cost struct {
 const (
 	nightWorth = 1.0
 	litreWorth = 1.0
-	saltWorth  = 10.0 // all of it: a tenth is an hour
+	gasWorth   = 1.0  // a litre of it
+	saltWorth  = 10.0 // all of it, or of the blue: a tenth is an hour
 	wayWorth   = 4.0
 )
 
 // price is the cost in hours at the bench.
 func (c *Cost) price() float64 {
-	v := c.Hours + float64(nightWorth*c.Nights) + float64(litreWorth*c.Litres) + float64(saltWorth*c.Share)
+	v := c.Hours + float64(nightWorth*c.Nights) + float64(litreWorth*c.Litres) + float64(gasWorth*c.Gas) + float64(saltWorth*(c.Share+math.Max(0, c.Blues)))
 	if c.Way {
 		v += wayWorth
 	}
@@ -92,7 +96,7 @@ type try struct {
 }
 
 // work is what a plan asks for.
-type work struct{ hours, nights, litres, salt float64 }
+type work struct{ hours, nights, litres, gas, salt, blue float64 }
 
 // PureFor looks for a purity, in percent of what the jar holds.
 func PureFor(c Case, want float64, draws int) *Purify {
@@ -120,6 +124,13 @@ func (f *Purify) with(steps []route.Step) (c Case, computed route.Plan, ok bool)
 // asks is what a plan asks for that has been run, its steps by their usual times.
 func (f *Purify) asks(p *route.Plan, s *route.Sheet, salt float64) work {
 	w := work{litres: s.Value(route.WasteVolume) / 1000, salt: salt}
+	told := func(id route.FigureID) float64 {
+		if s.Reason(id) != route.Defined {
+			return 0
+		}
+		return s.Value(id)
+	}
+	w.gas, w.blue = told(route.VentVolume)+told(route.DryGasVolume), told(route.CopperCrop)
 	steps := procedure.Steps(p, s, nil)
 	for i := range steps {
 		switch st := &steps[i]; {
@@ -257,9 +268,15 @@ func (f *Purify) clean(steps []route.Step) (c Cleaned, ok bool) {
 	}
 	w := f.asks(&q, s, now.Salt)
 	lost := f.now.salt - w.salt
+	cost := Cost{
+		Hours: w.hours - f.now.hours, Nights: w.nights - f.now.nights, Litres: w.litres - f.now.litres, Gas: w.gas - f.now.gas,
+		Grams: lost, Share: lost / f.now.salt, Blue: f.now.blue - w.blue, Way: q.GasSource != f.c.Plan.GasSource,
+	}
+	if f.now.blue > 0 {
+		cost.Blues = cost.Blue / f.now.blue
+	}
 	return Cleaned{
-		Steps: steps, Set: f.c.Plan.Changes(&k.Plan), Purity: now.Purity, Product: now.Product, Reaches: now.Purity >= f.answer.Want, Left: now.Remains(),
-		Cost: Cost{w.hours - f.now.hours, w.nights - f.now.nights, w.litres - f.now.litres, lost, lost / f.now.salt, q.GasSource != f.c.Plan.GasSource},
+		Steps: steps, Set: f.c.Plan.Changes(&k.Plan), Purity: now.Purity, Product: now.Product, Reaches: now.Purity >= f.answer.Want, Left: now.Remains(), Cost: cost,
 	}, true
 }
 

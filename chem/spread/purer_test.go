@@ -50,6 +50,10 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 		assert.InDelta(t, purity, one.Purity, 1e-9)
 		assert.InDelta(t, mass, one.Product, 1e-9*mass)
 		assert.InDelta(t, was-salt, one.Cost.Grams, 1e-6*was)
+		p := done.Planned()
+		if s := new(route.Runner).Run(&p); s.Reason(route.VentVolume) != route.Defined {
+			assert.LessOrEqual(t, one.Cost.Gas, 1e-9, "no gas is led in, and the dish gives none off")
+		}
 		assert.Equal(t, purity >= want, one.Reaches)
 		assert.True(t, found.Best.Reaches || one.Purity <= found.Best.Purity+nearly, "purer than the best, which falls short")
 		changed := map[string]bool{}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"rosesalt/chem/field"
-	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -128,10 +127,12 @@ func costSays(c *spread.Cost) string {
 	in := func(unit string) func(v float64) string {
 		return func(v float64) string { return route.Print(v, unit) }
 	}
-	say(60*c.Hours, 5, func(v float64) string { return procedure.Hours(quantity.Minute(math.Round(v))) }, " at the bench")
+	say(60*c.Hours, 5, func(v float64) string { return lasts(quantity.Minute(math.Round(v))) }, " at the bench")
 	say(c.Nights, 1, func(v float64) string { return route.Count(v, "night") }, " of standing")
 	say(1000*c.Litres, 10, in("mL"), " liquor to keep")
+	say(c.Gas, 0.05, in("L"), " sulfur dioxide set free")
 	say(-c.Grams, 0.05, in("g"), " salt")
+	say(-c.Blue, 0.05, in("g"), " blue copper sulfate")
 	if c.Way {
 		words = append(words, "other reagents to buy")
 	}
@@ -211,6 +212,15 @@ func PurerOf(s *Source, value string) (spread.Cleaned, bool) {
 // PurerDone says what is done when the steps are taken.
 func PurerDone(c *spread.Cleaned) string {
 	return "Done: " + stepsSay(c) + ". The salt comes to " + pure(c.Purity) + "."
+}
+
+// pureOnPaper is the wish beside the plan on the bench sheet.
+func pureOnPaper(s *Source) string {
+	w := s.Pure()
+	if !w.Known || w.Answer.Empty {
+		return ""
+	}
+	return " Of what is in the jar " + route.Plain(w.Answer.Want) + doc.Unit("%") + " is wanted pure; the plan comes to " + pure(w.Answer.Now) + "."
 }
 
 // pureTold is the wish in the plan's text.

@@ -68,6 +68,8 @@ func TestPurityOutOfReachSaysSo(t *testing.T) {
 	assert.NotContains(t, doctest.Text(table[0]), "enough")
 	assert.Contains(t, doctest.Text(purity(s).Of...), "No steps bring it there.")
 
+	assert.Contains(t, doctest.Text(BenchSheet(s, "")...), "is wanted pure; the plan comes to 81.8")
+
 	none := PlanText(wanting("", ""))
 	assert.NotContains(t, none, "No steps")
 	assert.Contains(t, doctest.Text(purity(wanting("", "pure")).Of...), "cannot be read")

@@ -43,7 +43,7 @@ func BenchSheet(s *Source, address string) []doc.Node {
 		doc.Box{Class: "sheet-head", Of: []doc.Node{
 			doc.Box{Of: []doc.Node{
 				h1("Bench sheet"),
-				doc.P("sheet-plan", doc.Text(Words(s.Desk, false))),
+				doc.P("sheet-plan", doc.Text(Words(s.Desk, false)+pureOnPaper(s))),
 				doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "At the bench", Width: 12}, doc.Write{Name: "Second person", Width: 12}, doc.Write{Name: "Run", Width: 4}),
 				doc.P("", doc.Strong(safety.MainCaution(s.Plan())+". "), doc.Text(safety.Deference())),
 			}},
