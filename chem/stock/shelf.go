@@ -54,7 +54,7 @@ func init() {
 	add("shelf.acid", "Sulfuric acid", "mL", "acid", "Of the strength that the plan counts, for all its uses.")
 	items[0].asks = func(p *route.Plan, s *route.Sheet) float64 { return route.StrongAcid(p, s).All() }
 	add("shelf.copper", "Copper, bare", "g", "copper", "Wire or offcuts.")
-	add("shelf.metabisulfite", "Sodium metabisulfite", "g", "metabisulfite", "")
+	add("shelf.metabisulfite", "Metabisulfite", "g", "metabisulfite", "The sodium salt.")
 	add("shelf.peroxide", "Hydrogen peroxide", "mL", "peroxide", "Of the strength that the plan counts, 3 % unless you set another.")
 	add("shelf.oxalic", "Oxalic acid", "g", "oxalic acid", "The dihydrate.")
 	may := func(of, name, why string) {

@@ -311,6 +311,17 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p.Click(`[id="bench.wrong"]`)
 		look(p, "the card of mishaps at the bench")
 	},
+	"shelf": func(t *testing.T, look, _ look) {
+		p := closed(t, "shelf.acid=40&shelf.buy.peroxide=no&dry.rate=20&batch.share=60")
+		settle(p)
+		p.Click(`[id="stage.What-I-have-on-the-shelf.title"]`)
+		p.Wait(`!!document.getElementById('in.shelf.acid')`)
+		settle(p)
+		look(p, "a shelf that is not enough, and what would suit", "What-I-have-on-the-shelf")
+		p.Type("shelf.acid", "some")
+		p.Wait(`!!document.getElementById('problem.shelf.acid')`)
+		look(p, "a shelf that cannot be read", "What-I-have-on-the-shelf")
+	},
 	"school weeks": func(t *testing.T, look, _ look) {
 		p := fresh(t, schoolWeeks+"&days.second=9")
 		settle(p)

@@ -138,6 +138,8 @@ func TestLinesLeadOnByKeys(t *testing.T) {
 		return id
 	}
 	p.Press(page.Escape)
+	assert.Equal(t, "stage.What-I-have-on-the-shelf.title", at())
+	p.Press(page.ArrowDown)
 	assert.Equal(t, "stage.Cells.title", at())
 	p.Press(page.ArrowDown)
 	p.Press(page.ArrowDown)

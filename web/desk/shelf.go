@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"slices"
+
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
 )
@@ -37,7 +39,8 @@ func (d *Desk) setShare(key string) {
 // kept yet. Nothing is offered while a run is under way. They are worked out once for each
 // plan.
 func (d *Desk) Offers(first bool) []stock.Offer {
-	if d.run != nil {
+	small := func(v route.Vessel) bool { return v.TooSmall() }
+	if d.run != nil || !d.is.Shelf.Says() && !slices.ContainsFunc(d.vessels, small) {
 		return nil
 	}
 	if d.offers == nil {

@@ -62,12 +62,18 @@ func TestAShareThatWasTypedStands(t *testing.T) {
 	d.Edit(stock.ShareKey, "within")
 	assert.Less(t, d.Plan().BatchShare, quantity.Percent(25), "it follows the shelf again")
 	assert.NotEqual(t, "25", d.Text("batch.share"))
-	assert.Equal(t, quantity.Percent(25), New("shelf.acid=40&batch.share~=20,30").Plan().BatchShare, "an interval was set")
+	d = New("shelf.acid=40&batch.share~=20,30")
+	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare, "an interval was set")
+	assert.False(t, d.Fitted().Less())
 }
 
 // TestARunKeepsTheShareItWasStartedWith, whatever becomes of the shelf.
 func TestARunKeepsTheShareItWasStartedWith(t *testing.T) {
-	d := New("shelf.acid=40")
+	d := New("shelf.acid=500")
+	require.True(t, d.StartRun())
+	d.Edit("shelf.acid", "20")
+	assert.Equal(t, quantity.Percent(25), d.Plan().BatchShare, "the usual share too")
+	d = New("shelf.acid=40")
 	share := d.Plan().BatchShare
 	require.True(t, d.StartRun())
 	d.Edit("shelf.acid", "20")
