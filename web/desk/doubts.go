@@ -59,6 +59,7 @@ func (d *Desk) StepBands(draws int) bool {
 	if b.rest == Draws {
 		return true
 	}
+	first := b.rest == 0
 	all := b.run.Step(draws)
 	if done := b.run.Done(); all || b.rest == 0 && done >= FirstDraws {
 		for i := range b.bands {
@@ -66,7 +67,7 @@ func (d *Desk) StepBands(draws int) bool {
 		}
 		b.rest = done
 	}
-	if b.rest > 0 && !b.bought {
+	if (!first || all) && !b.bought {
 		d.stepBuying(draws)
 	}
 	return all
