@@ -95,6 +95,9 @@ func (d *Desk) Reagents() []route.Reagent {
 	return d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
 }
 
+// KnowsWhatToBuy tells whether anything was drawn of what to buy.
+func (d *Desk) KnowsWhatToBuy() bool { return d.doubts.more != route.Amounts{} }
+
 // BandsStand tells whether the bands are those of the plan as it is; if not they
 // are the last ones that were worked out.
 func (d *Desk) BandsStand() bool { return d.doubts.rest > 0 }
