@@ -21,7 +21,7 @@ const quarter Hour = 0.25
 var limits = [...]Limit{
 	{
 		"acgih15", "ACGIH, 15 minutes", "USA, recommended", 0.25, 0.66, quarter,
-		"ACGIH, TLV-STEL of 2009", true,
+		"ACGIH, TLV-STEL, read in a safety service’s summary", false,
 	},
 	{
 		"eu15", "EU, 15 minutes", "European Union", 1, 2.7, quarter,

@@ -165,8 +165,8 @@ const (
 	// GasMade is the SO2 that leaves the generator's liquid when the charge is run
 	// to its end.
 	GasMade
-	// GasLimit names the charge that is used up first; "neither" where both are
-	// worked out from the demand.
+	// GasLimit names the charge that is used up first; NeitherFirst where one is worked out
+	// from the demand, and that is met.
 	GasLimit
 	// GasStrengthEnd is the acid's strength, as H2SO4 in H2SO4 and water, copper
 	// sulfate left out, when the charge has run to its end.
@@ -210,7 +210,7 @@ var gasFigures = []Figure{
 		Formula: "gas.made/1000[mmol/mol]*molar/1000[mL/L]",
 	},
 	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
-	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", "neither"}},
+	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", NeitherFirst}},
 	{
 		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
 		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
@@ -421,19 +421,24 @@ func (b *Runner) needed(p *Plan, c charge, demand float64) (gas float64, acid qu
 	return gas, quantity.Millilitre(millilitres(gas))
 }
 
-// limit names what runs out first. Two charges that run out together are
-// "neither", unless one of them was given and is why there is too little gas.
+// NeitherFirst is the word for it where no charge runs out before the gas is enough: one that
+// is worked out goes as far as the demand does, the other further, and copper over the demand
+// is left.
+const NeitherFirst = "neither, before the gas is enough"
+
+// limit names what runs out first.
 func (b *Runner) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	const acid, neither = 0, 3
 	solid := float64(slices.Index(GasLimit.Info().Words, reducing(p).called))
 	together := math.Abs(inAcid-inSolid) <= 1e-9*greater(inAcid, inSolid)
+	both := quantity.Given(p.GasAcid) && quantity.Given(*reducing(p).charge(p))
 	switch {
-	case together && short && quantity.Given(p.GasAcid):
-		b.set(GasLimit, acid)
-	case together && short:
-		b.set(GasLimit, solid)
-	case together:
+	case !short && (together || !both):
 		b.set(GasLimit, neither)
+	case together && quantity.Given(p.GasAcid):
+		b.set(GasLimit, acid)
+	case together:
+		b.set(GasLimit, solid)
 	case inAcid < inSolid:
 		b.set(GasLimit, acid)
 	default:

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -134,6 +135,28 @@ func TestShopping(t *testing.T) {
 	assert.Zero(t, amount(vessels, "Scrubber"))
 	assert.Zero(t, amount(reagents, "Copper"))
 	near(t, s.Value(GasSaltUsed), amount(reagents, "Sodium metabisulfite"), 1e-12, "salt")
+}
+
+// TestLastWashesAreDistilled: the water of those is on the list as such, and only once.
+func TestLastWashesAreDistilled(t *testing.T) {
+	water := func(entries ...string) (clean, tap, each, soak float64) {
+		p := planOf(t, entries...)
+		s := new(Runner).Run(p)
+		takes := Takes(p, s)
+		return takes[cleanWater], takes[tapWater], s.Value(WashEachUsed), s.Value(WashSoakUsed)
+	}
+	without, tap, each, soak := water("wash.acid=0", "wash.times=0")
+	near(t, soak, tap, 1e-12, "the soak")
+	for times, distilled := range map[float64]float64{1: 1, 2: 2, 5: 2} {
+		clean, tap, _, _ := water("wash.acid=0", fmt.Sprintf("wash.times=%g", times))
+		near(t, distilled*each, clean-without, 0.005, "distilled, and a little for what the washes change behind")
+		near(t, soak+(times-distilled)*each, tap, 1e-9, "tap")
+	}
+	rinsed, _, _, _ := water("wash.acid=100", "wash.times=1", "wash.after=1")
+	more, tap, _, _ := water("wash.acid=100", "wash.times=1", "wash.after=4")
+	near(t, soak+3*each, tap, 1e-9, "tap, of five washes")
+	assert.Positive(t, rinsed)
+	near(t, rinsed, more, 0.005, "two of two, two of five")
 }
 
 // TestShoppingFollowsTheWay: what a test asks for is on the list, and nothing else's.

@@ -321,7 +321,7 @@ func TestNeededIsEnough(t *testing.T) {
 			_, s := run(t, entries...)
 			needed := s.Value(GasNeeded)
 			near(t, needed, s.Value(GasMade), 1e-9, "gas made")
-			assert.Equal(t, "neither", s.Word(GasLimit))
+			assert.Equal(t, NeitherFirst, s.Word(GasLimit))
 			p := planOf(t, entries...)
 			want := s.Value(DemandGas) * (1 + p.GasExcess.Fraction())
 			have := (s.Value(GasMade) - s.Value(GasPurged)) * s.Value(UptakeShare) / 100
@@ -356,13 +356,19 @@ func TestLimit(t *testing.T) {
 		{"copper", []string{"gas.acid=100", "gas.copper=1"}},
 		{"metabisulfite", []string{"gas.source=metabisulfite", "gas.acid=100", "gas.salt=30"}},
 		{"acid", []string{"gas.source=metabisulfite", "gas.acid=5", "gas.salt=300"}},
-		{"neither", nil},
-		{"neither", []string{"gas.copper.over=0"}},
+		{NeitherFirst, nil},
+		{NeitherFirst, []string{"gas.copper.over=0"}},
+		{NeitherFirst, []string{"gas.acid=500"}}, // copper as much as needed, and what goes in over it stays
+		{NeitherFirst, []string{"gas.copper=500"}},
+		{"acid", []string{"gas.acid=500", "gas.copper=5000"}},
 		{"acid", []string{"gas.acid=5"}},
 		{"copper", []string{"gas.copper=5"}},
 	} {
 		_, s := run(t, c.entries...)
 		assert.Equal(t, c.want, s.Word(GasLimit), "%v", c.entries)
+		if c.want == "copper" {
+			assert.Zero(t, s.Value(CopperLeft), "what runs out first is not left: %v", c.entries)
+		}
 	}
 	// A thousandth too much or too little is told, in the smallest charge too.
 	for _, acid := range []string{"gas.acid=0.1", "gas.acid=10"} { // mL, less than is needed

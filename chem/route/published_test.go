@@ -200,6 +200,12 @@ func TestWashingGrid(t *testing.T) {
 			// The same water in one portion leaves what one large wash leaves.
 			near(t, held/(held+each*times), s.Value(WashSingle)/before, 1e-9, "in one portion")
 			assert.GreaterOrEqual(t, s.Value(WashSingle), s.Value(WashChloride)*(1-1e-9))
+			// After an acid rinse it is told of the washes behind that.
+			entries = with(entries, "cell.charge=40", "wash.times=0", "wash.acid=20")
+			_, s = run(t, with(entries, fmt.Sprintf("wash.after=%g", times))...)
+			_, one := run(t, with(entries, "wash.after=1", fmt.Sprintf("wash.each=%.12g", times*each))...)
+			near(t, one.Value(WashChloride), s.Value(WashSingle), 1e-9, "in one portion, after acid")
+			assert.GreaterOrEqual(t, s.Value(WashSingle), s.Value(WashChloride)*(1-1e-9))
 		})
 	}
 }

@@ -59,17 +59,18 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 	}
 	acid, way := StrongAcid(p, s), reducing(p)
 	washes := v(WashTimesUsed) + v(WashAfterUsed)
+	clean := lesser(CleanWashes, washes) * v(WashEachUsed)
 	r[StrongAcidReagent] = acid.All()
 	r[ReductantReagent] = v(way.used)
 	r[SodaReagent] = v(WasteBase)
 	if Scrubbed(p) {
 		r[SodaReagent] += v(ScrubAdvised)
 	}
-	r[cleanWater] = v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed)
+	r[cleanWater] = v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + clean
 	if Gaseous(p) {
 		r[cleanWater] += float64(way.generator(p, acidOf(p.GasStrength)).added)
 	}
-	r[tapWater] = v(WashSoakUsed) + washes*v(WashEachUsed)
+	r[tapWater] = v(WashSoakUsed) + washes*v(WashEachUsed) - clean
 	r[ice] = v(ReduceIce)
 	if !Alkaline(p) { // those are judged by pH
 		r[silverNitrate] = 2
@@ -95,8 +96,8 @@ func Reagents(p *Plan, s *Sheet) (list []Reagent) {
 		StrongAcidReagent: {"Sulfuric acid, concentrated, " + percent(p.GasStrength), 0, "mL", StrongAcid(p, s).Where()},
 		ReductantReagent:  reductant.Need(p, s),
 		SodaReagent:       {"Soda (sodium carbonate), anhydrous", 0, "g", ofSoda},
-		cleanWater:        {"Water, distilled or rain", 0, "mL", "slurry, dilute acid, rinses, copper salt"},
-		tapWater:          {"Water, tap", 0, "mL", "soak and washes"},
+		cleanWater:        {"Water, distilled or rain", 0, "mL", "last washes, slurry, dilute acid, rinses, copper salt"},
+		tapWater:          {"Water, tap", 0, "mL", "soak and first washes"},
 		ice:               {"Ice", 0, "g", "bath of the slurry"},
 		silverNitrate:     {"Silver nitrate, 1 to 2 %, and dilute nitric acid", 0, "mL", "chloride test, in drops"},
 		permanganatePaper: {"Permanganate paper", 0, "", "end point and vent, strips"},

@@ -34,8 +34,11 @@ var advices = phrase.Open(&files, "buying", "of", "text")
 
 // strengths gives texts the places "peroxide free" and "peroxide licensed", the limits, and
 // "peroxide above free" and "peroxide above licensed", by how much the plan's strength passes
-// them; and the same of the acids.
+// them; and the same of the acids. "clean washes" are those that want distilled water.
 func strengths(t *route.Teller, name string) (route.Said, bool) {
+	if name == "clean washes" {
+		return route.Words(route.Count(route.CleanWashes, "wash", "washes")), true
+	}
 	for _, c := range precursors {
 		of, ok := strings.CutPrefix(name, c.name+" ")
 		if !ok {

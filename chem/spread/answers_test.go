@@ -261,9 +261,9 @@ func TestAllows(t *testing.T) {
 			solid.GasAcid = quantity.Millilitre(a.AcidWanted)     // for all the solid
 			acid.BatchShare, solid.BatchShare = 1, 1              // a demand that both meet
 			s := b.Run(&acid)
-			assert.Equal(t, "neither", s.Word(route.GasLimit))
+			assert.Equal(t, route.NeitherFirst, s.Word(route.GasLimit))
 			s = b.Run(&solid)
-			assert.Equal(t, "neither", s.Word(route.GasLimit))
+			assert.Equal(t, route.NeitherFirst, s.Word(route.GasLimit))
 			assert.InDelta(t, inLiquid(c.Plan), math.Min(inLiquid(acid), inLiquid(solid)), 1e-9)
 
 			// The share that it serves is served just so.

@@ -45,6 +45,17 @@ func BenchmarkDrawsPlain(b *testing.B) {
 	b.ReportMetric(4096*float64(b.N)/b.Elapsed().Seconds(), "draws/s")
 }
 
+// BenchmarkBuying is all of what is drawn to know what to buy; hold it against BenchmarkDraws.
+func BenchmarkBuying(b *testing.B) {
+	c := Case{Plan: route.NewPlan()}
+	r := StartBuying(c)
+	b.ReportAllocs()
+	for b.Loop() {
+		r.Restart(c)
+		r.Step(BuyingDraws)
+	}
+}
+
 func BenchmarkBands(b *testing.B) {
 	r := Start(Case{Plan: route.NewPlan()}, 4096).Finish()
 	b.ReportAllocs()

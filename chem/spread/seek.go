@@ -217,7 +217,7 @@ func (s *Seek) obstacle() string {
 	if s.in.Key == "cell.count" && (quantity.Given(p.MixWet) || quantity.Given(p.MixWashed)) {
 		return "the mix was weighed, so that the count no longer changes it"
 	}
-	if word := s.runner.Run(p).Word(route.GasLimit); word != "" && word != "neither" {
+	if word := s.runner.Run(p).Word(route.GasLimit); word != "" && word != route.NeitherFirst {
 		return fmt.Sprintf("the %s runs out first; give more of it, or leave its field blank", word)
 	}
 	if s.answer.Nearest == s.value(s.last) {

@@ -234,14 +234,19 @@ func (w *Workings) charge(r *route.Reductant) {
 // limit: which charge is used up first.
 func (w *Workings) limit() {
 	a, b := w.calc("inAcid"), w.calc("inSolid")
+	way := route.ReductantOf(&w.plan)
+	short := w.calc("made") < w.calc("needed")*(1-1e-9)
+	both := quantity.Given(w.plan.GasAcid) && quantity.Given(way.Charge.Value(&w.plan))
 	switch {
+	case !short && !both:
+		w.pick(route.GasLimit, "there is enough of acid and of "+way.Name+" for the gas that is wanted", "made >= needed")
 	case a-b > 1e-9*a:
 		w.pick(route.GasLimit, "", "inAcid > inSolid")
 	case b-a > 1e-9*b:
 		w.pick(route.GasLimit, "", "inAcid < inSolid")
-	case w.calc("made") < w.calc("needed")*(1-1e-9):
+	case short:
 		w.pick(route.GasLimit, "both run out together, too soon; the one that was given is why", "made < needed")
 	default:
-		w.pick(route.GasLimit, "there is enough of acid and of "+route.ReductantOf(&w.plan).Name+" for the gas that is wanted", "made >= needed")
+		w.pick(route.GasLimit, "both run out together, when there is enough", "made >= needed")
 	}
 }

@@ -26,7 +26,6 @@ func (w *Workings) wash() {
 		held | mL | liquor that the drained cake holds | wash.held*mix.dry
 		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
 		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
-		single.all | mL | liquor if the same water went in at once | water.1 + wash.times.used*wash.each.used
 		= wash.acid.needed | (n(rinsing, KOH)/2 + n(rinsing, NH3)/2 + n(rinsing, diammine) + 4*n(rinsing, basic) + n(rinsing, ZnO))*1000[mmol/mol]/1[mmol/mL]
 		= wash.acid.used | 0[mmol]
 	`)
@@ -50,12 +49,6 @@ func (w *Workings) wash() {
 		}
 	}
 	end := fmt.Sprint(steps + 1)
-	single := "Cl.1*1000[mg/g]*M(Cl)"
-	if w.is("single.all > held") {
-		single = "Cl.1*(1 - wash.mixing/100[%]*(single.all - held)/single.all)*1000[mg/g]*M(Cl)"
-	}
-	w.figure(route.WashSingle, single)
-
 	switch {
 	case quantity.Given(p.WashAcid):
 		w.figure(route.WashAcidPoured, "wash.acid")
@@ -64,9 +57,17 @@ func (w *Workings) wash() {
 	default:
 		w.figure(route.WashAcidPoured, "0[mL]")
 	}
+	before, times, held := "1", "wash.times.used", "held"
 	if w.calc("wash.acid.poured") > 0 {
 		end, last = w.acidRinse(end, last)
+		before, times, held = "acid", "wash.after.used", "held.acid"
 	}
+	w.def("single.all", "liquor if the water of the last washes went in at once", "mL", "water."+before+" + "+times+"*wash.each.used")
+	single := "Cl." + before
+	if w.is("single.all > " + held) {
+		single += "*(1 - wash.mixing/100[%]*(single.all - " + held + ")/single.all)"
+	}
+	w.figure(route.WashSingle, single+"*1000[mg/g]*M(Cl)")
 	w.cakeWater = "water." + end
 	w.figure(route.WashChloride, "Cl."+end+"*1000[mg/g]*M(Cl)")
 	w.figure(route.WashLast, "drained."+last)

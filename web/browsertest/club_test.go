@@ -16,6 +16,7 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/scripts/page"
+	"rosesalt/web/desk"
 	"rosesalt/web/link"
 )
 
@@ -82,7 +83,10 @@ func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 	has := func(part, of string) {
 		assert.True(t, strings.Contains(text, part), "%s is not on the sheet: %s", part, of)
 	}
-	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(route.Reagents(&plan, s)) {
+	d := desk.New("v=2")
+	d.StepBands(desk.Draws)
+	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(d.Reagents()) {
+		has(route.Print(n.Amount, n.Unit), n.Name)
 		has(route.Print(n.All, n.Unit), n.Name)
 	}
 	for _, st := range procedure.Steps(&plan, s, nil) {

@@ -137,6 +137,34 @@ func TestBandsFollowThePlan(t *testing.T) {
 	assert.InDelta(t, 2, d.Band(route.ProductMass).High/band.High, 0.1)
 }
 
+// TestWhatToBuyStandsWithTheBands: whatever the steps, and also where work was dropped; until
+// then the last ratios to what the plan takes stand.
+func TestWhatToBuyStandsWithTheBands(t *testing.T) {
+	var want []route.Reagent
+	for _, part := range []int{4096, 64, 192, 512, 1024, 1500, 2047, 2048, 3000} {
+		d := desk.New("")
+		d.Edit("cell.count", "9")
+		for range 2600/part + 1 { // with small steps amid what is drawn to know what to buy
+			d.StepBands(part)
+		}
+		d.Edit("cell.count", "6")
+		for _, r := range d.Reagents() {
+			assert.GreaterOrEqual(t, r.Buy, r.Amount, r.Name)
+		}
+		for !d.StepBands(part) {
+		}
+		if want == nil {
+			want = d.Reagents()
+			assert.Greater(t, want[0].Buy, 1.1*want[0].Amount)
+		}
+		assert.Equal(t, want, d.Reagents(), part)
+		d.Edit("cell.count", "60")
+		for i, r := range d.Reagents() {
+			assert.InDelta(t, want[i].Buy/want[i].Amount, r.Buy/r.Amount, 0.1, r.Name)
+		}
+	}
+}
+
 func TestTopSuggestionNarrowsAsPromised(t *testing.T) {
 	d := desk.New("")
 	finish(t, d)

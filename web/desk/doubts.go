@@ -59,6 +59,7 @@ func (d *Desk) StepBands(draws int) bool {
 	if b.rest == Draws {
 		return true
 	}
+	first := b.rest == 0
 	all := b.run.Step(draws)
 	if done := b.run.Done(); all || b.rest == 0 && done >= FirstDraws {
 		for i := range b.bands {
@@ -66,7 +67,7 @@ func (d *Desk) StepBands(draws int) bool {
 		}
 		b.rest = done
 	}
-	if b.rest > 0 && !b.bought {
+	if (!first || all) && !b.bought {
 		d.stepBuying(draws)
 	}
 	return all
@@ -93,6 +94,9 @@ func (d *Desk) stepBuying(draws int) {
 func (d *Desk) Reagents() []route.Reagent {
 	return d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
 }
+
+// KnowsWhatToBuy tells whether anything was drawn of what to buy.
+func (d *Desk) KnowsWhatToBuy() bool { return d.doubts.more != route.Amounts{} }
 
 // BandsStand tells whether the bands are those of the plan as it is; if not they
 // are the last ones that were worked out.

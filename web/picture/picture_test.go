@@ -264,10 +264,10 @@ func ofCells(own float64, limits []string, points ...spread.Point) *swept {
 
 func TestSweepTitles(t *testing.T) {
 	points := []spread.Point{unsure(5, 35), unsure(6, 42), unsure(10, 71), unsure(20, quantity.Blank)}
-	limits := []string{"neither", "neither", "neither", ""}
+	limits := []string{route.NeitherFirst, route.NeitherFirst, route.NeitherFirst, ""}
 	assert.Equal(t, "6 cells give 42\u202fg; 10 would give 71\u202fg", ofCells(6, limits, points...).picture().Title)
-	s := ofCells(6, []string{"neither", "neither", "acid"}, unsure(5, 35), unsure(6, 42), unsure(10, 50))
-	s.turns = []spread.Turn{{At: 10, From: "neither", To: "acid"}}
+	s := ofCells(6, []string{route.NeitherFirst, route.NeitherFirst, "acid"}, unsure(5, 35), unsure(6, 42), unsure(10, 50))
+	s.turns = []spread.Turn{{At: 10, From: route.NeitherFirst, To: "acid"}}
 	pic := s.picture()
 	assert.Equal(t, "From 10 cells on the acid runs out first; 10 cells would give 50\u202fg", pic.Title)
 	require.Len(t, pic.Panels[0].Limits, 1)

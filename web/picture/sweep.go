@@ -40,7 +40,7 @@ type swept struct {
 	things  string // what the input counts, "cells"; "" where it has a unit
 	own     float64
 	points  []spread.Point
-	limits  []string // beside points, as route.GasLimit says it: "acid", "copper", "neither", or ""
+	limits  []string // beside points, as route.GasLimit says it: "acid", "copper", route.NeitherFirst, or ""
 	turns   []spread.Turn
 	waiting bool
 }
@@ -77,7 +77,7 @@ func (s *swept) picture() chart.Picture {
 func sure(q spread.Point) bool { return quantity.Given(q.Low) && quantity.Given(q.High) }
 
 func runsOut(limit string) string {
-	if limit == "neither" {
+	if limit == route.NeitherFirst {
 		return "no charge runs short"
 	}
 	return "the " + limit + " runs out first"

@@ -174,8 +174,7 @@ func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
 
 // needed is what to have: acid, reductant, soda, vessels, time.
 func needed(s *Source, t *desk.Timetable) []doc.Node {
-	var list doc.Figures
-	more := false
+	var bought, list doc.Figures
 	for _, r := range s.Reagents() {
 		name, stage, why := "", route.Slurry, ""
 		switch r.ID {
@@ -189,12 +188,9 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		default:
 			continue
 		}
-		if takes := taken(&r); takes != "" {
-			more = true
-			why = strings.TrimSuffix(takes+": "+why, ": ")
-		}
+		why = strings.TrimSuffix("the plan takes "+route.Print(r.Amount, r.Unit)+": "+why, ": ")
 		number, unit := route.PrintParts(r.Buy, r.Unit)
-		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom()})
+		bought = append(bought, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom()})
 	}
 	var vessels []string
 	for _, v := range s.Vessels() {
@@ -207,10 +203,11 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		days, present := hours(t)
 		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
 	}
-	if !more {
-		return []doc.Node{list}
+	says := "Buy so much, and it is enough in nine runs of ten."
+	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
+		says = "How much more to buy is being worked out."
 	}
-	return []doc.Node{list, doc.P("soft", doc.Text("Buy so much, and it is enough in nine runs of ten."))}
+	return []doc.Node{bought, doc.P("soft", doc.Text(says)), list}
 }
 
 // hours is how long the work takes, and how much of that somebody is at it.

@@ -190,7 +190,7 @@ func Summary(d *desk.Desk) (list []Item) {
 		list = append(list, Item{Name: reductant.Title(), Number: number, Unit: unit, Fold: true, Long: true})
 	}
 	add("Gas", route.GasVolume, "ochre", true, false)
-	if s.Word(route.GasLimit) != "neither" {
+	if s.Word(route.GasLimit) != route.NeitherFirst {
 		add("Runs out first", route.GasLimit, "", true, false)
 	}
 	if small := TooSmall(d); small != "" && s.Value(route.CellsOpened) > 0 {

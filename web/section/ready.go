@@ -15,7 +15,11 @@ func ready(s *Source) doc.Section {
 	var reagents, vessels doc.Amounts
 	for _, r := range s.Reagents() {
 		number, unit := route.PrintParts(r.Buy, r.Unit)
-		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: taken(&r)})
+		beside := ""
+		if r.Buy > r.Amount {
+			beside = "the plan takes " + route.Print(r.Amount, r.Unit)
+		}
+		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: beside})
 	}
 	for _, v := range s.Vessels() {
 		text := v.LeastText()
@@ -37,14 +41,6 @@ func ready(s *Source) doc.Section {
 		}},
 		doc.Fold{Title: "Before buying", Of: []doc.Node{buying}},
 	}}
-}
-
-// taken says what the plan takes of a reagent, where more is to be bought.
-func taken(r *route.Reagent) string {
-	if !(r.Buy > r.Amount) {
-		return ""
-	}
-	return "the plan takes " + route.Print(r.Amount, r.Unit)
 }
 
 // Beside is what is said beside a vessel's volume: whether the plan's own holds what is

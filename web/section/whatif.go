@@ -86,7 +86,7 @@ func whatIf(s *Source) doc.Section {
 func onShelf(a *spread.Allowance) string {
 	var b strings.Builder
 	b.WriteString("What you have makes " + route.Print(a.Gas, "mmol") + " of gas")
-	if a.Limit != "neither" && a.Limit != "" {
+	if a.Limit != route.NeitherFirst && a.Limit != "" {
 		b.WriteString("; the " + a.Limit + " runs out first")
 	}
 	b.WriteString(".")
