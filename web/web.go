@@ -93,6 +93,9 @@ func fragment() string {
 }
 
 func (p *page) OnMount(ctx app.Context) {
+	if demo := app.Window().GetElementByID("demo"); demo.Truthy() {
+		demo.Call("remove") // this page stands in its place
+	}
 	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(section.AddRow, p.onAddRow)
 	ctx.Handle(section.DropRow, p.onDrop)
