@@ -129,9 +129,12 @@ func (p *page) OnMount(ctx app.Context) {
 	p.closers = append(p.closers, browser.OnDocument("keydown", p.onKey))
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
-	p.doubt(ctx)
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
 	p.mountLast(ctx)
+	ctx.Async(func() { // once the page is seen
+		time.Sleep(time.Millisecond)
+		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: p, Function: p.doubt})
+	})
 }
 
 // onNext plans the next run; Back returns to the account of this one.
