@@ -171,8 +171,12 @@
 
 	// A saved copy is this file again: what stands before the program, as it was
 	// before anything was drawn, then what is saved, then the program. The
-	// parser has not come to the program yet, so this is short.
+	// parser has not come to the program yet, so this is short. It holds another plan than the
+	// one that the file begins with.
+	const other = "other" in root.dataset;
+	root.dataset.other = "";
 	const shell = root.outerHTML;
+	if (!other) delete root.dataset.other;
 	const end = (tag) => "<" + "/" + tag + ">\n"; // written out, it would end this element
 	window.rosesaltCopy = (saved) => {
 		const program = document.getElementById("program");

@@ -88,6 +88,9 @@ func (p *page) OnInit() {
 }
 
 func (p *page) OnMount(ctx app.Context) {
+	if demo := app.Window().GetElementByID("demo"); demo.Truthy() {
+		demo.Call("remove") // this page stands in its place
+	}
 	ctx.Handle(section.Edit, p.onEdit)
 	ctx.Handle(section.Add, p.onAdd)
 	ctx.Handle(section.Purer, p.onPurer)
@@ -125,9 +128,12 @@ func (p *page) OnMount(ctx app.Context) {
 	p.hearHands(ctx)
 	ctx.Handle(chart.SaveAction, p.onSave)
 	p.fill()
-	p.doubt(ctx)
 	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-ready", "")
 	p.mountLast(ctx)
+	ctx.Async(func() { // once the page is seen
+		time.Sleep(time.Millisecond)
+		ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Next, Source: p, Function: p.doubt})
+	})
 }
 
 // onNext plans the next run; Back returns to the account of this one.

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"rosesalt/chem/field"
@@ -24,7 +25,9 @@ const (
 var dateForms = [...]string{time.DateOnly, "2 January 2006", "2 Jan 2006", "2.1.2006"}
 
 // spanEnds part the ends of a span.
-var spanEnds = regexp.MustCompile(`\s*(?:\.\.|–|—|\bto\b|\buntil\b| - )\s*`)
+var spanEnds = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\s*(?:\.\.|–|—|\bto\b|\buntil\b| - )\s*`)
+})
 
 // ReadSpans reads dates and spans of them: 2026-04-03, 2026-07-20..2026-08-30, or in words as
 // in 20 July to 30 August 2026, parted by commas. They come in order.
@@ -35,7 +38,7 @@ func ReadSpans(text string) (list []Span, err error) {
 			continue
 		}
 		first, last := part, part
-		if ends := spanEnds.Split(part, -1); len(ends) == 2 {
+		if ends := spanEnds().Split(part, -1); len(ends) == 2 {
 			first, last = complete(ends[0], ends[1]), ends[1]
 		}
 		from, ok := readDate(first)

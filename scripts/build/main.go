@@ -1,7 +1,7 @@
 // Build compiles the page and writes it as one HTML file.
 //
 //	go run ./scripts/build
-//	go run ./scripts/build -main ./scripts/bench/bare -style "" -o dist/bare.html
+//	go run ./scripts/build -main ./scripts/bench/bare -style "" -demo "" -o dist/bare.html
 package main
 
 import (
@@ -16,10 +16,11 @@ import (
 func main() {
 	program := flag.String("main", "./wasm", "package of the program")
 	style := flag.String("style", strings.Join(onefile.Styles, ","), "stylesheets to inline, separated by commas")
+	demo := flag.String("demo", "./scripts/demo", "package that prints what stands before the program does")
 	output := flag.String("o", "dist/rosesalt.html", "file to write")
 	flag.Parse()
 
-	job := onefile.Job{Main: *program, Output: *output}
+	job := onefile.Job{Main: *program, Demo: *demo, Output: *output}
 	if *style != "" {
 		job.Styles = strings.Split(*style, ",")
 	}

@@ -15,14 +15,17 @@ type Job struct {
 	Main   string   // package of the program, as "./wasm"
 	Tags   string   // build tags of the program, separated by commas; none for the page that is shipped
 	Styles []string // stylesheets after the shell's own, in order
+	Demo   string   // package that prints what stands before the program does, as HTML; "" for nothing
 	Output string   // the file to write, as "dist/rosesalt.html"
 }
 
 // Styles are the stylesheets of the page.
-var Styles = []string{"web/style.css", "web/label.css", "web/chart/chart.css", "web/bench.css", "web/sheet.css", "web/gas.css"}
+var Styles = []string{"web/style.css", "web/label.css", "web/chart/chart.css", "web/bench.css", "web/sheet.css", "web/gas.css", "wasm/demo.css"}
 
 // Page is the job that builds the page.
-func Page(output string) Job { return Job{Main: "./wasm", Styles: Styles, Output: output} }
+func Page(output string) Job {
+	return Job{Main: "./wasm", Styles: Styles, Demo: "./scripts/demo", Output: output}
+}
 
 // Build compiles the job's program and writes its file.
 func Build(job Job) (Sizes, error) {
@@ -42,7 +45,7 @@ func Build(job Job) (Sizes, error) {
 		into *string
 		name string
 	}{
-		{&parts.Shell, "shell.html"}, {&parts.First, "shell.css"}, {&parts.Loader, "loader.js"},
+		{&parts.Shell, "shell.html"}, {&parts.First, "shell.css"}, {&parts.Early, "early.js"}, {&parts.Loader, "loader.js"},
 	} {
 		if *p.into, err = read(filepath.Join(root, "wasm", p.name)); err != nil {
 			return Sizes{}, err
@@ -54,6 +57,11 @@ func Build(job Job) (Sizes, error) {
 			return Sizes{}, err
 		}
 		parts.Style += "\n" + style
+	}
+	if job.Demo != "" {
+		if parts.Demo, err = printed(root, job.Demo); err != nil {
+			return Sizes{}, err
+		}
 	}
 	file, sizes, err := Compose(parts)
 	if err != nil {
@@ -95,11 +103,9 @@ func compile(root, main, tags string) ([]byte, error) {
 	}
 	build := exec.Command("go", append(args, main)...)
 	build.Dir = root
-	build.Env = environment()
-	var said bytes.Buffer
-	build.Stdout, build.Stderr = &said, &said
-	if err := build.Run(); err != nil {
-		return nil, fmt.Errorf("onefile: compiling %s: %w\n%s", main, err, said.Bytes())
+	build.Env = append(environment(), "GOOS=js", "GOARCH=wasm")
+	if said, err := build.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("onefile: compiling %s: %w\n%s", main, err, said)
 	}
 	program, err := os.ReadFile(output)
 	if err != nil {
@@ -108,13 +114,28 @@ func compile(root, main, tags string) ([]byte, error) {
 	return program, nil
 }
 
-// environment is the shell's without the settings that would change the program: the same
-// sources give the same file, whatever else the shell is set up to compile.
+// printed is what a program of this machine prints.
+func printed(root, main string) (string, error) {
+	run := exec.Command("go", "run", main)
+	run.Dir, run.Env = root, environment()
+	var said bytes.Buffer
+	run.Stderr = &said
+	out, err := run.Output()
+	if err != nil {
+		return "", fmt.Errorf("onefile: running %s: %w\n%s", main, err, said.Bytes())
+	}
+	return strings.TrimSpace(string(out)), nil
+}
+
+// environment is the shell's without the settings that would change the program, or have it
+// compiled for another machine: the same sources give the same file, whatever else the shell is
+// set up to compile.
 func environment() []string {
 	env := slices.DeleteFunc(os.Environ(), func(v string) bool {
-		return strings.HasPrefix(v, "GOWASM=") || strings.HasPrefix(v, "GOEXPERIMENT=")
+		name, _, _ := strings.Cut(v, "=")
+		return slices.Contains([]string{"GOWASM", "GOEXPERIMENT", "GOOS", "GOARCH"}, name)
 	})
-	return append(env, "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0", "GOWORK=off", "GOFLAGS=-mod=readonly")
+	return append(env, "CGO_ENABLED=0", "GOWORK=off", "GOFLAGS=-mod=readonly")
 }
 
 // runtimeScript gives the script that belongs to the toolchain in use. It

@@ -27,6 +27,8 @@ type Parts struct {
 	Shell   string // page template; see wasm/shell.html
 	First   string // stylesheet of what stands before the program does, at the very top
 	Style   string // stylesheet of the page, behind the words of the shell
+	Demo    string // what stands before the program does, as HTML; may be empty
+	Early   string // script that looks at the address before anything is drawn
 	Runtime string // wasm_exec.js of the toolchain that compiled Program
 	Loader  string // script that unpacks and starts the program
 	Program []byte // WebAssembly module
@@ -48,10 +50,9 @@ func Compose(parts Parts) ([]byte, Sizes, error) {
 	program := base64.StdEncoding.EncodeToString(packed)
 
 	first, style := newlines(parts.First), newlines(parts.Style)
-	runtime := newlines(parts.Runtime)
-	loader := newlines(parts.Loader)
+	early, runtime, loader := newlines(parts.Early), newlines(parts.Runtime), newlines(parts.Loader)
 	for _, part := range []struct{ name, text string }{
-		{"first stylesheet", first}, {"stylesheet", style}, {"runtime", runtime}, {"loader", loader},
+		{"first stylesheet", first}, {"stylesheet", style}, {"early script", early}, {"runtime", runtime}, {"loader", loader},
 	} {
 		if err := embeddable(part.name, part.text); err != nil {
 			return nil, Sizes{}, err
@@ -64,12 +65,14 @@ func Compose(parts Parts) ([]byte, Sizes, error) {
 	}
 	var file bytes.Buffer
 	err = shell.Execute(&file, struct {
-		Policy, First, Style, Runtime, Loader, Program string
-		Length                                         int
+		Policy, First, Style, Demo, Early, Runtime, Loader, Program string
+		Length                                                      int
 	}{
-		Policy:  Policy([]string{first, style}, []string{runtime, loader}),
+		Policy:  Policy([]string{first, style}, []string{early, runtime, loader}),
 		First:   first,
 		Style:   style,
+		Demo:    parts.Demo,
+		Early:   early,
 		Runtime: runtime,
 		Loader:  loader,
 		Program: program,

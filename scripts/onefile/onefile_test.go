@@ -27,10 +27,13 @@ func parts(t *testing.T) onefile.Parts {
 	require.NoError(t, err)
 	loader, err := os.ReadFile("../../wasm/loader.js")
 	require.NoError(t, err)
+	early, err := os.ReadFile("../../wasm/early.js")
+	require.NoError(t, err)
 	return onefile.Parts{
 		Shell:   string(shell),
 		First:   "main { color: black }",
 		Style:   "p { color: red }\r\np { margin: 0 }",
+		Early:   string(early),
 		Runtime: "globalThis.Go = class {};\n",
 		Loader:  string(loader),
 		Program: []byte(strings.Repeat("\x00asm\x01 program ", 900)),
@@ -44,7 +47,7 @@ func TestComposeHashesWhatItEmbeds(t *testing.T) {
 	require.NotNil(t, policy, "no policy in the file")
 
 	embedded := regexp.MustCompile(`(?s)<(script|style)>(.*?)</`).FindAllSubmatch(file, -1)
-	require.Len(t, embedded, 4, "two stylesheets and two scripts that run")
+	require.Len(t, embedded, 5, "two stylesheets and three scripts that run")
 	for _, e := range embedded {
 		sum := sha256.Sum256(e[2])
 		assert.Contains(t, string(policy[1]), "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'",
@@ -97,6 +100,7 @@ func TestComposeRefusesWhatWouldEndAnElement(t *testing.T) {
 			for _, set := range []func(*onefile.Parts){
 				func(p *onefile.Parts) { p.First = text },
 				func(p *onefile.Parts) { p.Style = text },
+				func(p *onefile.Parts) { p.Early = text },
 				func(p *onefile.Parts) { p.Runtime = text },
 				func(p *onefile.Parts) { p.Loader = text },
 			} {

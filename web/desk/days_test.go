@@ -152,8 +152,16 @@ func TestStepsFollowWhatIsTyped(t *testing.T) {
 	d := desk.New("")
 	print := func(d *desk.Desk) string { return fmt.Sprint(d.Steps()) } // what is not a number equals nothing
 	for _, c := range [][2]string{
-		{"cell.count", "9"}, {"time.soak", "2 h"}, {"time.soak", "a while"}, {"time.soak", ""}, {"by.wash", "staff"},
-		{"batch.share", "40"}, {"cell.count", "nine"}, {"gas.acid", "31"}, {"cell.count", "0"}, {"cell.count", "4"},
+		{"cell.count", "9"},
+		{"time.soak", "2 h"},
+		{"time.soak", "a while"},
+		{"time.soak", ""},
+		{"by.wash", "staff"},
+		{"batch.share", "40"},
+		{"cell.count", "nine"},
+		{"gas.acid", "31"},
+		{"cell.count", "0"},
+		{"cell.count", "4"},
 	} {
 		before := print(d)
 		d.Edit(c[0], c[1])
