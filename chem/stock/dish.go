@@ -3,6 +3,7 @@ package stock
 import (
 	"math"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -18,8 +19,8 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	}
 	took := s.Value(route.DryHours)
 	var b route.Runner
-	offer := func(text, done, says string, cost func(*route.Sheet) string, set ...Change) {
-		q, ok := after(p, set)
+	offer := func(text, done, says string, cost func(*route.Sheet) string, set ...field.Change) {
+		q, ok := p.With(set)
 		if !ok {
 			return
 		}
@@ -35,7 +36,7 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	}
 	offer("Boil down in two dishes", "Two dishes boil down side by side now.", "Two such dishes take ",
 		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" },
-		Change{"dry.rate", route.Plain(2 * float64(p.DryRate))})
+		field.Change{Key: "dry.rate", Text: route.Plain(2 * float64(p.DryRate))})
 	salt := func(sheet *route.Sheet) string {
 		now, then := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
 		if now == then {
@@ -47,7 +48,7 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	words := route.Print(float64(half), "%") + " of the mix"
 	offer("Take "+words, "It takes "+words+" now.", "Half the share takes ", salt, share(half))
 	if p.RinseTimes > 0 {
-		offer("Rinse once less", "The residue is rinsed once less now.", "Less water to boil off takes ", salt, Change{"rinse.times", route.Plain(math.Max(0, p.RinseTimes-1))})
+		offer("Rinse once less", "The residue is rinsed once less now.", "Less water to boil off takes ", salt, field.Change{Key: "rinse.times", Text: route.Plain(math.Max(0, p.RinseTimes-1))})
 	}
 	return list
 }

@@ -5,33 +5,18 @@ import (
 	"slices"
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
-
-// Change is a field and what is to stand in it.
-type Change struct{ Key, Text string }
 
 // Offer is a change, or several at one touch, by which a plan keeps within what is at hand.
 type Offer struct {
 	Text  string // what is done
 	Gives string // what the plan is then
 	Done  string // that it is done
-	Set   []Change
-}
-
-// after is a plan with the changes of a list.
-func after(p *route.Plan, set []Change) (route.Plan, bool) {
-	q := *p
-	form := q.Form()
-	for _, c := range set {
-		f, ok := form.Find(c.Key)
-		if !ok || form.Set(f, c.Text) != nil {
-			return q, false
-		}
-	}
-	return q, len(route.Check(&q)) == 0
+	Set   []field.Change
 }
 
 // holds tells whether a plan keeps within the shelf, and its vessels hold what is poured.
@@ -96,16 +81,18 @@ func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) qu
 }
 
 // share is the change that sets a share.
-func share(of quantity.Percent) Change { return Change{"batch.share", route.Plain(float64(of))} }
+func share(of quantity.Percent) field.Change {
+	return field.Change{Key: "batch.share", Text: route.Plain(float64(of))}
+}
 
 func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 	of := s.fitting(p, b, p.BatchShare)
-	q, ok := after(p, []Change{share(of)})
+	q, ok := p.With([]field.Change{share(of)})
 	if of == 0 || !ok {
 		return nil
 	}
 	words := route.Print(float64(of), "%") + " of the mix"
-	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", []Change{share(of)}}}
+	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", []field.Change{share(of)}}}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -123,7 +110,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	var b route.Runner
 	source, _ := route.InputByKey("gas.source")
 	for i, o := range source.Options {
-		set := []Change{{source.Key, o.Word}}
+		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
 		q := *p
 		if form := q.Form(); form.Set(&source.Field, o.Word) != nil {
@@ -199,8 +186,8 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 	if shut || row.Count-row.Rejects <= two || slices.ContainsFunc(p.Rows[1:], func(r route.Row) bool { return quantity.Given(r.Count) }) || quantity.Given(p.MixWet) || quantity.Given(p.MixWashed) {
 		return nil
 	}
-	set := []Change{{"cell.rejects", "0"}, {"cell.count", route.Plain(two)}}
-	q, ok := after(p, set)
+	set := []field.Change{{Key: "cell.rejects", Text: "0"}, {Key: "cell.count", Text: route.Plain(two)}}
+	q, ok := p.With(set)
 	if !ok {
 		return nil
 	}

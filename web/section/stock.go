@@ -75,7 +75,7 @@ func vesselsAtHand(s *Source) (list doc.Fields) {
 	form := days.Form()
 	if f, ok := form.Find(procedure.LongKey); ok {
 		hours := asked(s, f)
-		hours.Again, hours.Name = true, "Hours a day"
+		hours.Again, hours.Name = true, "Time a day"
 		list = append(list, hours)
 	}
 	return list
