@@ -201,7 +201,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 			for _, f := range list {
 				if strings.HasPrefix(f.Name, "Sulfuric acid") {
 					require.Equal(t, all, f.Number+doc.Unit(f.Unit), hint)
-					require.Equal(t, acid.Where(), f.For)
+					require.Equal(t, "the plan takes "+all+": "+acid.Where(), f.For)
 				}
 			}
 		}
