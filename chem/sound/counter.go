@@ -63,6 +63,10 @@ type Counter struct {
 	loudness loudness
 	clipped  int
 	loudest  float32
+
+	// Pause is called by Finish between steps that take some milliseconds each, so that others
+	// can have their turn; nil for none.
+	Pause func()
 }
 
 // Rates that a Counter takes, in samples a second.
@@ -135,25 +139,32 @@ func (c *Counter) Finish() Result {
 		r.Trouble = "This recording cannot be counted, because it is silent: was the microphone off?"
 	}
 	r.clipped = float64(c.clipped) / float64(max(1, c.samples))
-	r.conclude(c.find.found)
+	pause := c.Pause
+	if pause == nil {
+		pause = func() {}
+	}
+	r.conclude(c.find.found, pause)
 	return r
 }
 
 // conclude judges what was found, unless there is trouble already, and fills the result.
-func (r *Result) conclude(found []start) {
+func (r *Result) conclude(found []start, pause func()) {
 	if r.clipped > overdriven {
 		for i := range found {
 			found[i].slow = false // rings with flat tops last longer
 		}
 		r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
 	}
-	j := judge(found, float64(r.Length), r.Settings.Lowest, r.Settings.Highest)
+	j := judge(found, float64(r.Length), r.Settings.Lowest, r.Settings.Highest, pause)
 	if r.Trouble == "" {
 		r.Trouble = j.trouble
 	}
 	r.Spans = j.spans(r.Length)
 	if r.Trouble == "" {
 		for _, s := range j.kept {
+			if float64(s.snr) < faintness[0] {
+				r.dim += 1 / float64(len(j.kept))
+			}
 			r.Bubbles = append(r.Bubbles, Bubble{
 				At:       Second(math.Max(0, float64(s.at))),
 				Pitch:    Hertz(s.pitch),
@@ -162,8 +173,9 @@ func (r *Result) conclude(found []start) {
 			})
 		}
 		r.lost, r.others = j.lost(), float64(j.beside)
-		r.faint, r.faintest = j.least < faintness[1], j.least < strongSNR
+		r.left = j.left
 	}
+	pause()
 	r.derive()
 	if r.Trouble == "" {
 		if c := r.counted(); c.overlaid+math.Sqrt(c.overlaidVar) > mostOverlaid*c.listed {

@@ -18,7 +18,7 @@ import (
 
 // checking is the first of the seeds that no threshold was found with; those from 1 000 000
 // on may be tuned to.
-const checking = 9_000_000
+const checking = 13_000_000
 
 // drawn is a scene of gas drawn at random; ordinary gas is that of a tube in a quiet room.
 type drawn struct {

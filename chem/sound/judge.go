@@ -61,7 +61,8 @@ type group struct {
 
 // judged is the result of judging all starts.
 type judged struct {
-	beside   int // clear starts beside the groups
+	left     float64 // bubbles in the first class of fainter starts that was left out
+	beside   int     // clear starts beside the groups
 	kept     []start
 	groups   []group
 	doubted  []bool  // each half second
@@ -83,12 +84,13 @@ func inGroups(groups []group, x float64) bool {
 	return false
 }
 
-// judge picks the bubbles among the starts, at pitches between lowest and highest.
+// judge picks the bubbles among the starts, at pitches between lowest and highest. It calls
+// pause every some milliseconds.
 //
 // The loudness of the bubbles decides what counts as a disturbance, and is not known before
 // they are found. So all strong starts are tried first; if that finds nothing, only the
 // louder ones, for a few bubbles over many soft noises.
-func judge(found []start, length float64, lowest, highest Hertz) judged {
+func judge(found []start, length float64, lowest, highest Hertz, pause func()) judged {
 	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 	var strong []start
 	var powers []float64
@@ -109,7 +111,7 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 			least = powers[int(louder*float64(len(powers)))]
 		}
 		for k, smooth := range [...]float64{0.03, 0.06, 0.12} {
-			j := try(found, strong, least, smooth, length, lowest, highest)
+			j := try(found, strong, least, smooth, length, lowest, highest, pause)
 			if j.trouble == "" {
 				return j
 			}
@@ -126,7 +128,8 @@ func judge(found []start, length float64, lowest, highest Hertz) judged {
 
 // try judges on the assumption that the bubbles are among the strong starts of at least a
 // power.
-func try(found, strong []start, least, smooth, length float64, lowest, highest Hertz) judged {
+func try(found, strong []start, least, smooth, length float64, lowest, highest Hertz, pause func()) judged {
+	pause()
 	j := judged{doubted: make([]bool, int(length/half)+1)}
 	bottom, width := math.Log(float64(lowest)), math.Log(float64(highest/lowest))
 	loud := slices.DeleteFunc(slices.Clone(strong), func(s start) bool { return float64(s.power) < least })
@@ -135,6 +138,7 @@ func try(found, strong []start, least, smooth, length float64, lowest, highest H
 	candidates := slices.DeleteFunc(slices.Clone(strong), func(s start) bool {
 		return j.doubts(float64(s.at)) || float64(s.power) < math.Max(quiet*middle, quietest*least)
 	})
+	pause()
 	groups := slices.DeleteFunc(findGroups(candidates, bottom, width, smooth, false), func(g group) bool {
 		n, clear := 0, 0
 		for _, s := range candidates {
@@ -195,7 +199,7 @@ func try(found, strong []start, least, smooth, length float64, lowest, highest H
 		j.trouble = "This recording cannot be counted, because what rings in it dies away more slowly than bubbles do, as strings, bells and glasses do."
 	default:
 		j.beside = clear - taken
-		j.keep(found, width, middle, smooth == 0.03)
+		j.keep(found, width, middle, smooth == 0.03, pause)
 		switch n := len(j.kept); {
 		case n < fewest:
 			j.trouble = "This recording cannot be counted, because nothing in it rings like a train of bubbles."
@@ -333,7 +337,7 @@ func findGroups(s []start, bottom, width, smooth float64, lenient bool) []group 
 			return true
 		}
 		tail := 1 - distuv.Poisson{Lambda: chance}.CDF(float64(count)-1)
-		return tail*width/smooth > groupChance || float64(count) < contrast*chance || g.high-g.low > 0.45*width
+		return tail*width/smooth > groupChance || float64(count) < contrast*chance || g.high-g.low > 0.5*width
 	})
 	for i, g := range groups {
 		switch {
@@ -417,13 +421,16 @@ func tuned(s []start) bool {
 // keep takes the starts in the groups class by class, until the share of strays is too high:
 // clear ones from loud to quiet, then, if noise hides some and the groups are narrow, fainter
 // ones. The starts of a class beside the groups tell how many strays it has.
-func (j *judged) keep(found []start, width, middle float64, narrow bool) {
+func (j *judged) keep(found []start, width, middle float64, narrow bool, pause func()) {
 	inside := 0.0
 	for _, g := range j.groups {
 		inside += g.high - g.low
 	}
 	outside := math.Max(width-inside, 0.2*width)
-	class := func(most, fewest float64, is func(start) bool) bool {
+	// class takes a class of starts unless its strays are too many, or so few of its starts are
+	// bubbles that it needs none; it tells how many are.
+	class := func(most, fewest float64, is func(start) bool) (bubbles float64, ok bool) {
+		pause()
 		var in []start
 		out := 0
 		for _, s := range found {
@@ -437,19 +444,20 @@ func (j *judged) keep(found []start, width, middle float64, narrow bool) {
 			}
 		}
 		strays := float64(out) * inside / outside
-		if strays > most*float64(len(in)) && strays > 0.7 || float64(len(in))-strays < fewest {
-			return false
+		bubbles = float64(len(in)) - strays
+		if strays > most*float64(len(in)) && strays > 0.7 || bubbles < fewest {
+			return bubbles, false
 		}
 		for _, s := range in {
 			s.sure = float32(1 - strays/float64(len(in)))
 			j.kept = append(j.kept, s)
 		}
-		return true
+		return bubbles, true
 	}
 	j.least = faintness[0]
 	high := math.Inf(1)
 	for low := classStep * middle; high > quiet*middle; high, low = low, low/classStep {
-		ok := class(strayClear, 0, func(s start) bool {
+		_, ok := class(strayClear, 0, func(s start) bool {
 			return float64(s.snr) >= faintness[0] && float64(s.power) < high && float64(s.power) >= low
 		})
 		if !ok && low < middle {
@@ -457,14 +465,19 @@ func (j *judged) keep(found []start, width, middle float64, narrow bool) {
 			break
 		}
 	}
-	for c := 1; c < len(faintness) && j.quietest == 0 && (narrow || faintness[c] >= strongSNR); c++ {
-		fewest := 0.0
+	for c := 1; c < len(faintness) && j.quietest == 0; c++ {
+		many, fewest, most := faintMany*float64(len(j.kept)), 0.0, strayFaint
 		if j.lost() < lostFew {
-			fewest = faintMany * float64(len(j.kept))
+			fewest = math.Max(0, many-2)
 		}
-		if !class(strayFaint, fewest, func(s start) bool {
+		if !narrow && faintness[c] < strongSNR {
+			most, fewest = 0, math.Inf(1) // what lies beside broad groups tells of no strays
+		}
+		bubbles, ok := class(most, fewest, func(s start) bool {
 			return float64(s.snr) < faintness[c-1] && float64(s.snr) >= faintness[c]
-		}) {
+		})
+		if !ok {
+			j.left = math.Max(0, bubbles)
 			break
 		}
 		j.least = faintness[c]

@@ -68,27 +68,28 @@ type Result struct {
 	Over     []Point
 	Levels   []Level // at most MostLevels
 
-	lost     float64 // share of the bubbles that noise hides
-	faint    bool    // whether faint starts are among the bubbles
-	faintest bool    // whether some of them are below strongSNR
-	others   float64 // clear starts whose pitch is not that of the bubbles
-	clipped  float64 // share of the samples that are at full scale
+	lost    float64 // share of the bubbles that noise hides
+	left    float64 // bubbles among fainter starts that were left out
+	dim     float64 // share of the bubbles that are faint
+	others  float64 // clear starts whose pitch is not that of the bubbles
+	clipped float64 // share of the samples that are at full scale
 }
 
 // Limits beyond which a count is only the least there were: bubbles that noise hides as a
 // share of all, and samples at full scale (estimates from synthetic recordings).
 const (
 	mostLost    = 0.18
+	mostLeft    = 0.25
 	mostClipped = 0.05
-	fewestFaint = 20 // bubbles, where starts are counted that hardly differ from the noise
+	mostDim     = 0.7 // share of the bubbles that are faint
 )
 
 // LeastOnly tells whether so many bubbles are lost, in noise or because the recording is
 // overdriven, that the count is only the least there were: the high ends of count, rate,
 // volume and gas do not hold then.
 func (r Result) LeastOnly() bool {
-	return r.clipped > mostClipped || r.lost > mostLost || r.clipped > overdriven && r.lost > mostLost/4 ||
-		r.faintest && len(r.Bubbles) < fewestFaint
+	return r.left > mostLeft*float64(len(r.Bubbles)) || r.clipped > mostClipped || r.lost > mostLost || r.clipped > overdriven && r.lost > mostLost/4 ||
+		r.dim > mostDim
 }
 
 // MostLevels is the most columns of loudness, MostPoints the most points of the gas over
@@ -235,31 +236,35 @@ func tenths(sorted []float64) Band {
 
 // count holds the parts that make up the number of bubbles.
 type count struct {
-	listed        float64
-	hand          float64
-	overlaid      float64 // lost in the ring of one shortly before
-	overlaidVar   float64 // its variance
-	unheard       float64 // in stretches not trusted, at the rate beside them
-	nearby        float64 // bubbles that tell that rate
-	strays        float64
-	lost          float64 // share hidden by noise
-	faint, uneven bool    // see Result
-	others        float64 // clear starts of other pitches, which may be bubbles or not
-	deaf          []Span  // the spans counted at the rate beside them
-	rates         []float64
+	listed      float64
+	hand        float64
+	overlaid    float64 // lost in the ring of one shortly before
+	overlaidVar float64 // its variance
+	unheard     float64 // in stretches not trusted, at the rate beside them
+	nearby      float64 // bubbles that tell that rate
+	strays      float64
+	lost        float64 // share hidden by noise
+	uneven      bool    // see Result
+	left        float64
+	dim         float64
+	others      float64 // clear starts of other pitches, which may be bubbles or not
+	deaf        []Span  // the spans counted at the rate beside them
+	rates       []float64
 }
 
 // resolved is the gap after a bubble from which the next one is told apart, in seconds, and
 // beyond that the gaps that tell how many were shorter (found on synthetic recordings).
 const (
 	resolvedLow  = 0.017 // below the seam
+	resolvedLong = 0.6   // and no less than this time of decay
 	resolvedHigh = 0.4   // above it, in times of decay and over a window
+	alike        = 0.25  // difference of the logarithms of sizes below which one hides in the ring of the other
 	nearly       = 0.004 // from there on, all are
 	beyond       = 0.006
 )
 
 func (r *Result) counted() count {
-	c := count{listed: float64(len(r.Bubbles)), lost: r.lost, others: r.others, faint: r.faint, uneven: r.Uneven()}
+	c := count{listed: float64(len(r.Bubbles)), lost: r.lost, others: r.others, dim: r.dim, left: r.left, uneven: r.Uneven()}
 	for _, b := range r.Bubbles {
 		if b.ByHand {
 			c.hand++
@@ -294,21 +299,27 @@ func (r *Result) overlaid() (n, variance float64) {
 	}
 	slices.Sort(sizes)
 	time := math.Max(1, float64(r.Length)*r.Trusted())
-	hidden, due, short := 0.0, 0.0, 0.0
+	hidden, due, short, close := 0.0, 0.0, 0.0, 0.0
 	for i, b := range r.Bubbles {
 		size := math.Log(math.Max(1e-3, float64(b.Radius)))
-		from, _ := slices.BinarySearch(sizes, size-apart)
-		until, _ := slices.BinarySearch(sizes, size+apart)
+		from, _ := slices.BinarySearch(sizes, size-alike)
+		until, _ := slices.BinarySearch(sizes, size+alike)
 		rate := float64(until-from) / time // of bubbles alike
 		resolved := resolvedLow
-		if b.Pitch >= seam {
+		switch {
+		case b.Pitch > 0 && b.Pitch < seam:
+			resolved = math.Max(resolved, resolvedLong/decay(float64(b.Pitch)))
+		case b.Pitch >= seam:
 			resolved = highWindow + resolvedHigh/decay(float64(b.Pitch))
 		}
 		hidden += math.Expm1(rate * (1 + rate*resolved) * resolved)
 		low, high := Second(resolved+nearly), Second(resolved+nearly+beyond)
 		due += math.Exp(-rate*float64(low)) - math.Exp(-rate*float64(high))
+		if i > 0 && float64(b.At-r.Bubbles[i-1].At) < time/2/float64(len(r.Bubbles)) {
+			close++
+		}
 		for k := i - 1; k >= 0 && b.At-r.Bubbles[k].At < high; k-- {
-			if math.Abs(math.Log(float64(b.Radius/r.Bubbles[k].Radius))) < apart {
+			if math.Abs(math.Log(float64(b.Radius/r.Bubbles[k].Radius))) < alike {
 				if b.At-r.Bubbles[k].At >= low {
 					short++
 				}
@@ -319,9 +330,12 @@ func (r *Result) overlaid() (n, variance float64) {
 	share := math.Min(1, (short+0.5)/(due+1))
 	wide := math.Sqrt(short+1) / (due + 1)
 	switch off := (short - due) / math.Sqrt(due+1); {
-	case due > 6 && off > 2: // as after a dead time
+	case due <= 6: // too few to tell; but moments that are not random have hardly a gap below half the mean
+		random := math.Min(1, close/(float64(len(r.Bubbles)))/-math.Expm1(-0.5))
+		share, wide = share*random, math.Max(wide, 0.5)*random
+	case off > 2: // as after a dead time
 		share, wide = 0.5, 0.5
-	case due > 6 && off > -1.5:
+	case off > -1.5:
 		share, wide = 1, 0.2
 	}
 	return share * hidden, wide * wide * hidden * hidden
@@ -343,7 +357,7 @@ func (r *Result) before(at Second) int {
 func (r *Result) notice() {
 	n := float64(len(r.Bubbles))
 	c := r.counted()
-	if c.lost > 0.05 {
+	if c.lost > 0.05 || c.dim > 0.4 {
 		r.Notices = append(r.Notices, "Many of the bubbles are hardly louder than the noise, and some are missed: put the microphone nearer.")
 	}
 	if c.strays > 0.03*n {
@@ -425,10 +439,10 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // recordings).
 const missed = 0.005
 
-// missedFaint and missedUneven are the like shares, off on either side, where faint starts are
-// counted too, and where the bubbles differ so that some lie beside the pitches of most.
+// missedFaint and missedUneven are the like shares, off on either side, of starts that are
+// faint, and of all where the bubbles differ so that some lie beside the pitches of most.
 const (
-	missedFaint  = 0.03
+	missedFaint  = 0.08
 	missedUneven = 0.035
 )
 
@@ -451,15 +465,12 @@ func (c count) band() Band {
 	if c.unheard > 0 {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
-	blur := 0.0
-	if c.faint {
-		blur = math.Hypot(blur, missedFaint*heard)
-	}
+	blur := missedFaint * c.dim * heard
 	if c.uneven {
 		blur = math.Hypot(blur, missedUneven*heard)
 	}
-	variance := missed*heard + blur*blur + c.strays + c.overlaid + c.overlaidVar + c.others*c.others/4 + hidden + hidden*hidden/2
-	off := math.Sqrt(0.25 + 1.64*variance + apart*apart)
+	variance := missed*heard + blur*blur + c.strays + c.overlaid + c.overlaidVar + c.others*c.others/4 + hidden + hidden*hidden/2 + c.left*c.left
+	off := math.Sqrt(0.25 + 1.1*variance + apart*apart)
 	return Band{math.Max(0, best-off), best, best + off + more - hidden}
 }
 

@@ -222,7 +222,8 @@ func (e *Ear) count(run, rate int, line sound.Line, read func([]float32) (int, e
 			began = time.Now()
 		}
 	}
-	time.Sleep(earSettle)
+	counter.Pause = func() { time.Sleep(earSettle) }
+	counter.Pause()
 	result := counter.Finish()
 	if run != e.run {
 		return errDropped
