@@ -306,7 +306,7 @@ var tells = [Causes]string{
 	LiquorLeft:   "keep the liquor that you pour off",
 }
 
-// asGoodAsKnown is the share from which on nothing more is asked for unless it would still tell.
+// asGoodAsKnown is the share from which on a cause needs no further weighing.
 const asGoodAsKnown = 0.85
 
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
