@@ -84,7 +84,7 @@ func (p *Posterior) Verdict() Verdict {
 	v.Sentence = b.String()
 	v.Settles = p.settles()
 	v.Weigh = p.weighNext(v.Settles)
-	if v.Advice = p.Advice(); len(v.Advice) == 0 && v.Ranked[0].Cause == AsPlanned {
+	if v.Advice = p.Advice(); len(v.Advice) == 0 && p.shares[AsPlanned] > 0.5 {
 		v.Advice = []Advice{{Cause: AsPlanned, Do: "Do it again as you did: nothing that was weighed asks for a change."}}
 	}
 	v.Missing = p.missing()
@@ -112,14 +112,16 @@ func (p *Posterior) likely(list []Ranked) string {
 		}
 	}
 	text := ""
-	switch {
-	case no && p.m.without:
-		text = "no dilute acid went in; besides, "
-	case no:
-		text = "very likely no dilute acid went in; besides, "
-	}
-	if no && list[0].Cause == NoAcid {
-		text = strings.TrimSuffix(text, "; besides, ") + ", and "
+	if no {
+		text = "no dilute acid went in"
+		if !p.m.without {
+			text = "very likely " + text
+		}
+		if list[0].Cause == NoAcid {
+			text += ", and "
+		} else {
+			text += "; besides, "
+		}
 	}
 	even := len(list) > 1 && list[0].tenths == list[1].tenths
 	switch {
@@ -306,7 +308,7 @@ var tells = [Causes]string{
 	LiquorLeft:   "keep the liquor that you pour off",
 }
 
-// asGoodAsKnown is the share from which on nothing more is asked for unless it would still tell.
+// asGoodAsKnown is the share from which on a cause needs no further weighing.
 const asGoodAsKnown = 0.85
 
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
