@@ -30,7 +30,7 @@ const monkey = `window.monkey = async (seed) => {
 	const rest = (most) => new Promise((done) => setTimeout(done, random() * most));
 	const shown = (what) => [...document.querySelectorAll(what)].filter((e) => e.offsetParent && !e.disabled && !e.readOnly);
 	const typed = "main input[name]:is([type=text], :not([type])), main textarea[name]";
-	const first = navigation?.currentEntry.index ?? 0;
+	const first = navigation.currentEntry.index;
 	const acts = {
 		press() { one(shown("button, summary").filter((e) => !/print|sav|copy|send|file|picture|listen|keep/i.test(e.textContent + e.id)))?.click(); },
 		open() { one(shown("section h2 button"))?.click(); },
@@ -57,8 +57,9 @@ const monkey = `window.monkey = async (seed) => {
 			e.value = one(["", "-", "1,5", "lots", "1e9", "5 to 3", "\u202e7", "x".repeat(300)]);
 			e.dispatchEvent(new Event("input", { bubbles: true }));
 		},
-		back() { if (navigation?.currentEntry.index > first) history.back(); },
-		forward() { if (navigation?.canGoForward) history.forward(); },
+		// A second step back, before the first was made, would leave the page.
+		async back() { if (navigation.currentEntry.index > first) await navigation.back().finished.catch(() => {}); },
+		async forward() { if (navigation.canGoForward) await navigation.forward().finished.catch(() => {}); },
 		address() { location.hash = one(["v=2", "v=2&cell.count=" + Math.ceil(40 * random()), "v=1&cell.size=R20", "v=2&gas.source=peroxide", "v=2&dry.way=crystals", "v=2&cell.kind=alkaline", "v=2&found.product=30&found.residue=9", "v=2&days.every=7&days.long=90"]); },
 		key() { document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key: one(["Escape", "ArrowDown", "ArrowUp", "ArrowRight", "ArrowLeft", "Home", "End"]), bubbles: true, cancelable: true })); },
 		clock() { window.late += (random() - 0.5) * 4 * 3600e3; },

@@ -228,3 +228,15 @@ func TestPictures(t *testing.T) {
 	p.PDF(filepath.Join(folder, "print.pdf"))
 	assert.FileExists(t, filepath.Join(folder, "print.pdf"))
 }
+
+// TestNoControlsAmongWordsThatAreBrokenPrettily: WebKit’s process ends while it lays out such a
+// paragraph at some widths.
+func TestNoControlsAmongWordsThatAreBrokenPrettily(t *testing.T) {
+	p := open(t, "")
+	var found []string
+	p.Eval(`[...document.querySelectorAll("*")].filter((e) => getComputedStyle(e).textWrapStyle === "pretty" && e.querySelector("button, input, select")).map((e) => e.localName + "." + e.className)`, &found)
+	assert.Empty(t, found)
+	var pretty int
+	p.Eval(`[...document.querySelectorAll("*")].filter((e) => getComputedStyle(e).textWrapStyle === "pretty").length`, &pretty)
+	assert.Positive(t, pretty, "it is looked for where it can be found")
+}
