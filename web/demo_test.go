@@ -25,12 +25,16 @@ func TestDemoHoldsTheFiguresOfTheDesk(t *testing.T) {
 
 	d := desk.New("")
 	figures := regexp.MustCompile(`<data data-key="([^"]+)" value="([^"]+)">([^<]*)`).FindAllStringSubmatch(demo, -1)
-	require.Greater(t, len(figures), 4)
+	require.Len(t, figures, 3, "product, purity, blue crystals")
 	for _, f := range figures {
 		id, ok := route.FigureByKey(f[1])
 		require.True(t, ok, f[1])
 		of := section.Figure(d, id, false, false)
 		assert.Equal(t, []string{of.Value, of.Number}, f[2:], f[1])
+	}
+	for _, r := range d.Reagents()[:route.SodaReagent+1] {
+		number, _ := route.PrintParts(r.Buy, r.Unit)
+		assert.Contains(t, demo, `<span class="num">`+number+"<", r.Name)
 	}
 	for _, in := range []string{`data-key="cell.count" inputmode="numeric" tabindex="-1" type="text" value="` + d.Text("cell.count") + `"`, "What you need", "What you get", "What can hurt"} {
 		assert.Contains(t, demo, in)

@@ -81,7 +81,11 @@ func pressAt(target app.Value) (made press) {
 		return press{action: data.Get(doc.ActionData).String(), value: data.Get(doc.ValueData).String()}
 	}
 	if how := target.Call("closest", "[data-how]"); how.Truthy() {
-		return press{within: how.Get("dataset").Get("how").String()}
+		key := how.Get("dataset").Get("how").String()
+		if how.Call("closest", ".fig").Truthy() {
+			return press{figure: key, from: `main .fig [data-how="` + key + `"]`}
+		}
+		return press{within: key}
 	}
 	row := target.Call("closest", ".fig")
 	if !row.Truthy() || target.Get("localName").String() != "button" && selecting() {

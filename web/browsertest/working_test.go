@@ -37,6 +37,18 @@ func lastOf(fragment string, id route.FigureID) string {
 	return "= " + strings.ReplaceAll(steps.Steps[len(steps.Steps)-1].Result, "\u202f", " ")
 }
 
+// TestWorkingOfWhatIsBought: its number is what to buy, and the working that of what the plan
+// takes. The focus comes back.
+func TestWorkingOfWhatIsBought(t *testing.T) {
+	p := open(t, "")
+	p.Click(`.glance [data-how="gas.copper.used"]`)
+	p.Wait(`document.activeElement.id === 'working.title'`)
+	assert.Equal(t, lastOf("", route.GasCopperUsed), lastStep(p))
+	p.Press(kb.Escape)
+	p.Wait(`!document.getElementById('working')`)
+	p.Wait(`document.activeElement.dataset.how === "gas.copper.used"`)
+}
+
 func TestWorkingOpensByKeyboard(t *testing.T) {
 	p := open(t, "")
 	toWorking(p, "gas.made")

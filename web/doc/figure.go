@@ -23,6 +23,7 @@ type (
 		Range        string // the band as read, in the figure's unit
 		Whisker      [2]int // its ends on the whisker, in pixels; both 0 without one
 		Opens        bool   // its name opens its working
+		How          string // the key of another figure, whose working its name opens
 	}
 
 	// Figures is a list of figures.
@@ -117,8 +118,12 @@ func (f Figure) page(_ *View, list []ui) []ui {
 		dd = append(dd, drawWhisker(f.Whisker))
 	}
 	name := app.Text(f.Name)
-	if f.Opens {
-		name = app.Elem("button").Attr("type", "button").Aria("haspopup", "dialog").Text(f.Name)
+	if f.Opens || f.How != "" {
+		button := app.Elem("button").Attr("type", "button").Aria("haspopup", "dialog").Text(f.Name)
+		if f.How != "" {
+			button = button.DataSet("how", f.How)
+		}
+		name = button
 	}
 	dt := []ui{name}
 	if f.For != "" {

@@ -176,21 +176,21 @@ func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
 func needed(s *Source, t *desk.Timetable) []doc.Node {
 	var bought, list doc.Figures
 	for _, r := range s.Reagents() {
-		name, stage, why := "", route.Slurry, ""
+		name, how, stage, why := "", "", route.Slurry, ""
 		switch r.ID {
 		case route.StrongAcidReagent:
 			name, why = "Sulfuric acid, "+route.Print(float64(s.Plan().GasStrength), "%")+", in all", r.For
 		case route.ReductantReagent:
 			reductant := route.ReductantOf(s.Plan())
-			name, stage = reductant.Title(), reductant.Used.Info().Stage
+			name, how, stage = reductant.Title(), reductant.Used.Info().Key, reductant.Used.Info().Stage
 		case route.SodaReagent:
-			name, stage, why = "Soda", route.Waste, "for "+r.For
+			name, how, stage, why = "Soda", route.WasteBase.Info().Key, route.Waste, "for "+r.For
 		default:
 			continue
 		}
 		why = strings.TrimSuffix("the plan takes "+route.Print(r.Amount, r.Unit)+": "+why, ": ")
 		number, unit := route.PrintParts(r.Buy, r.Unit)
-		bought = append(bought, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom()})
+		bought = append(bought, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
 	var vessels []string
 	for _, v := range s.Vessels() {
