@@ -49,10 +49,10 @@ const (
 const (
 	floorShare = 0.2
 	floorStep  = 0.02
-	floorMean  = 4.48 // mean of noise over its quantile: -1/ln(1-floorShare)
-	floorLeast = 1e-13
-	floorReach = 10 // bins on each side
-	floorEvery = 16 // frames
+	floorMean  = 4.48  // mean of noise over its quantile: -1/ln(1-floorShare)
+	floorLeast = 2e-10 // a quiet bin of a recording of 16 bits holds no more than its rounding
+	floorReach = 10    // bins on each side
+	floorEvery = 16    // frames
 )
 
 // start is a bubble's beginning as it was found.

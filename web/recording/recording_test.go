@@ -343,6 +343,23 @@ func TestBubblesAreCountedInMP3(t *testing.T) {
 	}
 }
 
+// In a silent room what rounding and encoding leave of a ring must not count.
+func TestBubblesInSilenceAreCounted(t *testing.T) {
+	x, truth := soundtest.Scene{
+		Rate: 44100, Seconds: 40, Seed: 11, Gas: soundtest.SulfurDioxide,
+		Voices: []soundtest.Voice{{PerSecond: 3.3, Jitter: 0.2, Radius: 3.1, Spread: 0.06, Loud: 0.2, LoudSpread: 0.2}},
+	}.Make()
+	for _, file := range [][]byte{soundtest.WAV(x, 44100, 1), soundtest.MP3(t, x, 44100, 1, "-b", "64")} {
+		rec, samples := all(t, bytes.NewReader(file))
+		c, err := sound.NewCounter(rec.Rate, sound.UsualSettings(sound.UsualLine()))
+		require.NoError(t, err)
+		c.Write(samples)
+		r := c.Finish()
+		assert.Empty(t, r.Trouble)
+		assert.InDelta(t, len(truth), r.Count.Best, 1)
+	}
+}
+
 // endless gives the same second of 16-bit samples over and over.
 type endless struct {
 	head  []byte
