@@ -85,6 +85,7 @@ func TestReasonsOfFormulas(t *testing.T) {
 		{DemandTimes, NoPairs, []string{"cell.rejects=6"}},
 		{DemandTimes, StirredIn, []string{"gas.source=peroxide"}},
 		{ScrubRise, NothingVents, []string{"gas.uptake=100", "gas.purge=0", "gas.excess=0", "slurry.reach=100", "slurry.temperature=1", "loss.transfer=0", "slurry.acid=0", "gas.copper=1"}},
+		{StirServes, NoPairs, []string{"gas.source=peroxide", "peroxide.charge=50", "slurry.reach=1e-307"}},
 		{WashPerGram, NoCells, []string{"cell.rejects=6"}},
 		{ReduceIce, KeptWarm, []string{"gas.source=oxalic"}},
 		{ReduceIce, KeptWarm, []string{"slurry.temperature=60"}},

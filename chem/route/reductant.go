@@ -2,6 +2,7 @@ package route
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"rosesalt/chem/field"
@@ -306,8 +307,8 @@ func (b *Runner) charge(p *Plan, r *reductant, pairs quantity.Mole) {
 	b.carry.demandAcid += pairs*quantity.Mole(stir.acidPerPair) + used*quantity.Mole(stir.acidPerMole)
 	b.set(r.needed, stir.bought(p, needed))
 	b.set(r.used, stir.bought(p, used))
-	if needed > 0 {
-		b.set(StirServes, 100*float64(used/needed))
+	if serves := 100 * float64(used/needed); needed > 0 && !math.IsInf(serves, 1) { // next to nothing may be needed
+		b.set(StirServes, serves)
 	} else {
 		b.sheet.undefined(NoPairs, StirServes)
 	}
