@@ -192,7 +192,7 @@ func TestNoViewContradictsAnother(t *testing.T) {
 		}
 		for _, item := range section.Summary(d) {
 			require.NotEqual(t, "Acid", item.Name, "one number alone says that it is all")
-			if item.Name == "Acid in all" {
+			if item.Name == "Acid to pour" {
 				require.Equal(t, all, item.Number+doc.Unit(item.Unit), hint)
 			}
 		}
@@ -224,7 +224,7 @@ func TestAcidInAllIsStruckOutWhileAFieldIsWrong(t *testing.T) {
 		d := desk.New("")
 		d.Edit(key, text)
 		for _, item := range section.Summary(d) {
-			if item.Name == "Acid in all" {
+			if item.Name == "Acid to pour" {
 				return item.Old
 			}
 		}

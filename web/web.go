@@ -378,6 +378,7 @@ func (p *page) plan() []app.UI {
 	}
 	list := []app.UI{
 		doc.Draw(section.Sentence(source))[0],
+		doc.Draw(section.Near(source))[0],
 		&doc.Aside{Class: "certain", Of: section.Certain(source)},
 		&doc.Aside{Class: "glance", Of: section.Glance(source)},
 		app.Elem("div").Class("acts").Body(append(acts, openAll(section.Plan))...),

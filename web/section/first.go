@@ -149,6 +149,12 @@ func Certain(s *Source) []doc.Node {
 	return []doc.Node{doc.P("", doc.Text(strings.Join(says, " ")))}
 }
 
+// Near is the caution that stays in view, for windows in which what can hurt stands below the
+// first screen.
+func Near(s *Source) doc.Node {
+	return doc.P("stop near", doc.Text(safety.MainCaution(s.Plan())))
+}
+
 // Glance is what a plan needs, what it gives, what can hurt and what does not fit.
 func Glance(s *Source) []doc.Node {
 	column := func(class, title string, of ...doc.Node) doc.Node {

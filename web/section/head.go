@@ -180,7 +180,7 @@ func Summary(d *desk.Desk) (list []Item) {
 	acid := route.StrongAcid(d.Plan(), s)
 	number, unit := route.PrintParts(acid.All(), "mL")
 	if acid.All() > 0 {
-		list = append(list, Item{Name: "Acid in all", Number: number, Unit: unit, Fold: true, Old: route.Slurry >= d.OldFrom()})
+		list = append(list, Item{Name: "Acid to pour", Number: number, Unit: unit, Fold: true, Old: route.Slurry >= d.OldFrom()})
 	}
 	reductant := route.ReductantOf(d.Plan())
 	if route.Gaseous(d.Plan()) {
