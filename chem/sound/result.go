@@ -331,7 +331,7 @@ func (r *Result) overlaid() (n, variance float64) {
 	wide := math.Sqrt(short+1) / (due + 1)
 	switch off := (short - due) / math.Sqrt(due+1); {
 	case due <= 6: // too few to tell; but moments that are not random have hardly a gap below half the mean
-		random := math.Min(1, close/(float64(len(r.Bubbles)))/-math.Expm1(-0.5))
+		random := math.Min(1, close/float64(len(r.Bubbles))/-math.Expm1(-0.5))
 		share, wide = share*random, math.Max(wide, 0.5)*random
 	case off > 2: // as after a dead time
 		share, wide = 0.5, 0.5
