@@ -89,3 +89,19 @@ func shareInput() *route.Input {
 	in, _ := route.InputByKey("batch.share")
 	return in
 }
+
+// TestWishesSayThatTheShareFollowsTheShelf: with more cells the rinse takes more of the acid, so
+// that the share that a wish was worked out with does not stand.
+func TestWishesSayThatTheShareFollowsTheShelf(t *testing.T) {
+	const says = "This is worked out with 9\u202f% of the mix, as the shelf allows now."
+	for fragment, want := range map[string]bool{"v=2&shelf.acid=30": true, "v=2&shelf.acid=30&batch.share=9": false, "v=2": false} {
+		s := from(fragment)
+		for _, made := range []doc.Section{whatIf(s), purity(s)} {
+			assert.Equal(t, want, strings.Contains(doctest.Text(made.Of...), says), fragment)
+		}
+	}
+	d := from("v=2&shelf.acid=30").Desk
+	was := d.Fitted().Share
+	d.Edit("cell.count", "15")
+	assert.Less(t, d.Fitted().Share, was/2)
+}
