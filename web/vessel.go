@@ -30,16 +30,7 @@ func (p *page) onMend(ctx app.Context, a app.Action) {
 // onSuit makes all changes of an offer that suits what is at hand, as one that can be undone.
 func (p *page) onSuit(ctx app.Context, a app.Action) {
 	value, _ := a.Value.(string)
-	offer, ok := section.SuitOf(p.source(), value)
-	if !ok {
-		return
+	if offer, ok := section.SuitOf(p.source(), value); ok {
+		p.make(ctx, offer.Set, offer.Text, offer.Done)
 	}
-	was := p.state()
-	for _, change := range offer.Set {
-		p.desk.Edit(change.Key, change.Text)
-	}
-	p.took(&was, offer.Text)
-	p.changed(ctx)
-	p.copied = offer.Done
-	browser.FocusAfter(ctx, p, "said")
 }

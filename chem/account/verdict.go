@@ -342,8 +342,9 @@ func (p *Posterior) weighNext(s *Settles) string {
 	return "No further weighing of this run would settle it; next time " + enumerate(list[:min(len(list), 2)]) + "."
 }
 
-// likeSalt is how much the residue weighs more, of what the jar weighs less, where that may be
-// salt: half-way between the oxide of so much salt, MnO2 to MnSO4·H2O, and the salt itself.
+// likeSalt is the least that the residue weighs more, of what the jar weighs less, where that
+// may be salt: half-way between the oxide of so much salt, MnO2 to MnSO4·H2O, and the salt
+// itself. What the jar weighs less is no smaller part of what the residue weighs more.
 var likeSalt = (float64(reaction.ManganeseDioxide.MolarMass())/(massSalt+massWater) + 1) / 2
 
 // saltInCake tells whether the two masses alone say that salt stayed in the cake, be it more
@@ -352,7 +353,7 @@ func (p *Posterior) saltInCake() bool {
 	jar, ok := p.Expected(KeyProduct)
 	dry, too := p.Expected(KeyResidue)
 	less, more := jar.Median-p.m.rec.Product, p.m.rec.Residue-dry.Median
-	return ok && too && less > p.m.rec.Half(KeyProduct) && more > p.m.rec.Half(KeyResidue) && more > likeSalt*less
+	return ok && too && less > p.m.rec.Half(KeyProduct) && more > p.m.rec.Half(KeyResidue) && more > likeSalt*less && less > likeSalt*more
 }
 
 // settles looks, for each measurement not made, how well it would tell the causes

@@ -79,3 +79,19 @@ func TestWhatToWeighNext(t *testing.T) {
 	assert.Equal(t, "a, b and c", enumerate([]string{"a", "b", "c"}))
 	assert.Equal(t, "a", enumerate([]string{"a"}))
 }
+
+// TestSaltInTheCakeWeighsWhatTheJarLacks: a residue that is heavier by far less, or by far more,
+// is not told as one that holds the salt.
+func TestSaltInTheCakeWeighsWhatTheJarLacks(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid = 108
+	r := NewRecord()
+	r.Product, r.Residue = 30, 30
+	p := Weigh(c, r)
+	jar, _ := p.Expected(KeyProduct)
+	dry, _ := p.Expected(KeyResidue)
+	for more, want := range map[float64]bool{5: false, 9: true, 11: true, 14: false, 40: false} {
+		p.m.rec.Product, p.m.rec.Residue = jar.Median-10, dry.Median+more
+		assert.Equal(t, want, p.saltInCake(), "%v g more, 10 g less", more)
+	}
+}

@@ -548,7 +548,7 @@ func (l *laid) drying() (list []Offer) {
 	water := route.Print(l.sheet.Value(route.DryWater), "mL")
 	if !l.Fixed {
 		list = append(list, Offer{
-			Text: "Boil down in two dishes side by side, or in one twice as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
+			Text: "Boil down in two dishes side by side, or in one 1.4 times as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
 			Set: []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.Plan.DryRate))}},
 		})
 	}

@@ -45,7 +45,7 @@ const HandPrefix = "by."
 
 // handed are the steps that are done in a session unless something else is said.
 var handed = slices.DeleteFunc(slices.Clone(keys[:]), func(key string) bool {
-	return slices.Contains([]string{"ready", "dilute", "cool", "blue", "grow"}, key) // the evening before, or by themselves
+	return slices.Contains([]string{"ready", "dilute", "cool", "blue"}, key) // the evening before, or by themselves
 })
 
 var handFields = sync.OnceValue(func() (list []*field.Field) {
@@ -97,6 +97,9 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 	}
 	for i := range steps {
 		st := &steps[i]
+		if st.Watch == Overnight {
+			continue // it goes by itself
+		}
 		switch st.By = by[st.Key]; {
 		case st.By == Shown:
 			st.Show = min(showTime, st.Minutes)

@@ -3,6 +3,7 @@ package procedure
 import (
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -79,5 +80,25 @@ func TestAmountsAndBlanksHaveUnits(t *testing.T) {
 				assert.Empty(t, part.About, "%s is about nothing", part.Name)
 			}
 		}
+	}
+}
+
+// TestOneWashBehindTheRinse is told as one, and the wash that goes with the rinse then counts
+// among the last that want distilled water.
+func TestOneWashBehindTheRinse(t *testing.T) {
+	after, _ := route.InputByKey("wash.after")
+	for n, want := range map[float64][2]string{
+		2: {"wash once more with distilled water", "Wash once more, as before the acid"},
+		3: {"wash once more with water", "Wash 2 times more, as before the acid"},
+	} {
+		p := route.NewPlan()
+		require.NoError(t, after.Set(&p, n))
+		require.True(t, route.Rinses(&p))
+		said := map[string]string{}
+		for _, st := range Steps(&p, new(route.Runner).Run(&p), nil) {
+			said[st.Key] = strings.Join(st.Do, " ")
+		}
+		assert.Contains(t, said["acid"], want[0])
+		assert.Contains(t, said["clear"], want[1])
 	}
 }

@@ -40,8 +40,8 @@ const (
 // Amounts are numbers of all reagents by their places.
 type Amounts [reagentCount]float64
 
-// Reagent is one line of the reagents to have: Amount is what the plan takes, Buy what is
-// enough in nine runs of ten, in the same unit and never less.
+// Reagent is one line of the reagents to have: Amount is what the plan takes, Buy what by
+// itself is enough in nine runs of ten, in the same unit and never less.
 type Reagent struct {
 	Need
 	ID  ReagentID

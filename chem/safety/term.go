@@ -2,6 +2,8 @@ package safety
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"rosesalt/chem/phrase"
 )
@@ -16,9 +18,21 @@ var terms = phrase.Open(&files, "terms", "text")
 func TermsIn(text string) (list []Term) {
 	text = strings.ToLower(text)
 	for _, block := range terms.Blocks() {
-		if strings.Contains(text, block.Key) {
+		if begins(text, block.Key) {
 			list = append(list, Term{block.Key, block.Parts[0].Text})
 		}
 	}
 	return list
+}
+
+// begins tells whether a word of a text begins with a term, as assays does with assay; a
+// microphone holds no crop.
+func begins(text, term string) bool {
+	for {
+		before, after, found := strings.Cut(text, term)
+		if last, _ := utf8.DecodeLastRuneInString(before); !found || !unicode.IsLetter(last) {
+			return found
+		}
+		text = after
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/phrase/phrasetest"
@@ -52,4 +53,23 @@ func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, shared, bot
 // TestWeakPeroxideBearsNothing: what the drops say of peroxide as shops sell it.
 func TestWeakPeroxideBearsNothing(t *testing.T) {
 	assert.Empty(t, MixtureCodes([]Share{{reaction.HydrogenPeroxide, 3}}))
+}
+
+// TestTermsAreWords: a term is told where a word begins with it, not where one holds it.
+func TestTermsAreWords(t *testing.T) {
+	assert.Empty(t, TermsIn("Put the microphone nearer."))
+	for _, text := range []string{"A crop.", "crops", "The first (crop)", "microphone and crop"} {
+		list := TermsIn(text)
+		require.Len(t, list, 1, text)
+		assert.Equal(t, "crop", list[0].Word)
+	}
+}
+
+// TestTermsSayWhatBurns: what a term says of harm is not milder than the hazard table, which
+// counts the diammine as zinc chloride (H314).
+func TestTermsSayWhatBurns(t *testing.T) {
+	list := TermsIn("diammine")
+	require.Len(t, list, 1)
+	assert.Contains(t, list[0].Says, "burns")
+	assert.NotContains(t, list[0].Says, "irritates")
 }

@@ -75,8 +75,8 @@ const (
 	HighestRate = 192000
 )
 
-// clear is the share of the rate of samples up to which a recording holds pitches clearly.
-const clear = 0.45
+// heldClearly is the share of the rate of samples up to which a recording holds pitches clearly.
+const heldClearly = 0.45
 
 // NewCounter begins a count of samples that come at a rate, in samples a second.
 func NewCounter(rate int, s Settings) (*Counter, error) {
@@ -92,7 +92,7 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if b := s.Scale; !(b.Low > 0 && b.Low <= b.Best && b.Best <= b.High) {
 		return nil, fmt.Errorf("sound: scale %g (%g to %g) is not a factor with an interval", b.Best, b.Low, b.High)
 	}
-	s.Highest = min(s.Highest, Hertz(clear*float64(rate)))
+	s.Highest = min(s.Highest, Hertz(heldClearly*float64(rate)))
 	c := &Counter{settings: s, rate: rate, find: newFinder(rate, s.Lowest, s.Highest)}
 	c.loudness.span, c.loudness.until = 0.02, 0.02
 	return c, nil

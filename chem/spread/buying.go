@@ -5,8 +5,9 @@ import "rosesalt/chem/route"
 // BuyingDraws settle what nine in ten draws do with to about a hundredth of it.
 const BuyingDraws = 1024
 
-// Buying finds what to buy so that it is enough in nine runs of ten: of each reagent, what nine
-// draws in ten would take if the chemist knew each truth beforehand. Charges and volumes left
+// Buying finds what to buy of each reagent so that it is enough in nine runs of ten: what nine
+// draws in ten would take if the chemist knew each truth beforehand. That all are enough at once
+// is told of none: in the plan that the page opens with they are in seven of ten. Charges and volumes left
 // blank follow each draw there (Case.Follow), with all the excess that the plan asks for;
 // those that are given are as given.
 type Buying struct {

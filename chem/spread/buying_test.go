@@ -98,3 +98,29 @@ func TestChargesThatWereGivenAreBoughtAsGiven(t *testing.T) {
 	b.Step(math.MaxInt)
 	assert.Greater(t, b.More()[route.StrongAcidReagent], 1.05, "but for a charge that is not known")
 }
+
+// TestEachIsEnoughNotAll: of each reagent by itself what is bought is enough in nine draws of
+// ten, of all at once in fewer, so that nothing may promise that.
+func TestEachIsEnoughNotAll(t *testing.T) {
+	b := StartBuying(Case{Plan: route.NewPlan()})
+	require.True(t, b.Step(math.MaxInt))
+	list := b.more.Enough(route.Reagents(&b.run.c.Plan, &b.run.best))
+	each, all := make([]float64, len(list)), 0.0
+	for point := range b.run.draws {
+		takes := route.Takes(&b.run.plan, b.run.drawn(point))
+		enough := 0
+		for i, r := range list {
+			if takes[r.ID] <= r.Buy*(1+1e-9) {
+				each[i] += 1 / float64(b.run.draws)
+				enough++
+			}
+		}
+		if enough == len(list) {
+			all += 1 / float64(b.run.draws)
+		}
+	}
+	for i, r := range list {
+		assert.GreaterOrEqual(t, each[i], 0.899, r.Name)
+	}
+	assert.InDelta(t, 0.7, all, 0.05, "see Buying")
+}

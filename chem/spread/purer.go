@@ -68,7 +68,7 @@ type Purer struct {
 	// Again and Keeps are the purity of Best recrystallised hot, and how much of its salt that
 	// keeps, %.
 	Again, Keeps float64
-	Empty        bool // there is no salt in the jar, and nothing to tell
+	Empty        bool // there is no salt in the jar, or the plan is refused (route.Check), and nothing to tell
 }
 
 // Purify looks for the steps that bring the salt of a plan to a purity, by computing the plan
@@ -104,8 +104,8 @@ func PureFor(c Case, want float64, draws int) *Purify {
 	p := c.Planned()
 	f.sheet = *f.runner.Run(&p)
 	now, _, ok := f.runner.Jar(&p)
-	f.answer = Purer{Want: want, Now: now.Purity, Empty: !ok}
-	if !ok {
+	f.answer = Purer{Want: want, Now: now.Purity, Empty: !ok || len(route.Check(&c.Plan)) > 0}
+	if f.answer.Empty {
 		return f
 	}
 	f.now = f.asks(&p, &f.sheet, now.Salt)

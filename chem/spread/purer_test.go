@@ -153,6 +153,11 @@ func TestPurerOfTheFirstPlan(t *testing.T) {
 
 	c.Plan.Rows[0].Rejects = c.Plan.Rows[0].Count
 	assert.True(t, PureFor(c, 95, 64).Finish().Empty)
+
+	c = Case{Plan: route.NewPlan()}
+	c.Plan.Rows[1].Count, c.Plan.Rows[1].Rejects = 2, 5
+	require.NotEmpty(t, route.Check(&c.Plan))
+	assert.True(t, PureFor(c, 95, 64).Finish().Empty, "a plan that is refused")
 }
 
 func TestPurerGivesWay(t *testing.T) {

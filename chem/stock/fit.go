@@ -113,11 +113,14 @@ func (s Shelf) Shut(p *route.Plan) string {
 		if i == 0 {
 			word, others = "strong acid", " The others do with what is sold freely: give its strength at “Gas”."
 		}
-		bought := ""
+		stands, bought := "none stands on the shelf", ""
+		if _, said := s.has(it); !said {
+			stands = "you named none on the shelf"
+		}
 		if it.buy != "" && s[it.buy] == notToBeHad {
 			bought = ", and none may be bought here"
 		}
-		return "This way needs " + word + ", of which none stands on the shelf" + bought + "." + others
+		return "This way needs " + word + ", of which " + stands + bought + "." + others
 	}
 	return ""
 }

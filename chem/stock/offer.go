@@ -109,6 +109,7 @@ type Way struct {
 func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	var b route.Runner
 	source, _ := route.InputByKey("gas.source")
+	usual, _ := route.InputByKey("batch.share")
 	for i, o := range source.Options {
 		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
@@ -129,8 +130,10 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 		}
 		if w.Shut == "" {
 			w.Gives = gives(&q, &b)
-			if q.BatchShare != p.BatchShare {
+			if q.BatchShare != p.BatchShare || !usual.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
 				set = append(set, share(q.BatchShare))
+			}
+			if q.BatchShare != p.BatchShare {
 				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
 			}
 			w.salt, w.Set = pure(b.Run(&q)), set

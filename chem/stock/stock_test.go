@@ -3,11 +3,13 @@ package stock_test
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/route/routetest"
@@ -200,7 +202,8 @@ func TestWaysFollowFromWhatMayBeBought(t *testing.T) {
 		return s.Shut(&p)
 	}
 	assert.Empty(t, shut("copper", nil))
-	assert.Contains(t, shut("copper", stock.Shelf{"shelf.buy.acid": no}), "strong acid")
+	assert.Contains(t, shut("copper", stock.Shelf{"shelf.buy.acid": no}), "strong acid, of which you named none on the shelf, and none may be bought here")
+	assert.Contains(t, shut("copper", stock.Shelf{"shelf.buy.acid": no, "shelf.acid": 0}), "strong acid, of which none stands on the shelf")
 	assert.Empty(t, shut("peroxide", stock.Shelf{"shelf.buy.acid": no}), "weak acid does")
 	assert.Empty(t, shut("copper", stock.Shelf{"shelf.buy.acid": no, "shelf.acid": 100}), "it is there")
 	assert.Contains(t, shut("copper", stock.Shelf{"shelf.copper": 0}), "copper")
@@ -256,4 +259,26 @@ func TestQuickerIsQuicker(t *testing.T) {
 		assert.Less(t, then, sheet.Value(route.DryHours), o.Text)
 		assert.Contains(t, o.Gives, route.Print(then, "h"), o.Text)
 	}
+}
+
+// TestAWayBringsItsShare: the share that a way is told with is set, though it be that of the
+// plan, since one that nobody set would then follow the reagents alone and not the vessels.
+func TestAWayBringsItsShare(t *testing.T) {
+	p := route.NewPlan()
+	s := stock.Shelf{"shelf.copper": takes(&p, "shelf.copper") / 2}
+	f := s.Fit(&p, false)
+	require.True(t, f.Less())
+	p.BatchShare = f.Share
+	same := 0
+	for beaker := quantity.Millilitre(100); beaker < 600; beaker++ {
+		p.SlurryBeaker = beaker
+		for _, w := range s.Ways(&p) {
+			if w.Own || w.Shut != "" || strings.Contains(w.Gives, "of the mix") {
+				continue
+			}
+			same++
+			assert.Contains(t, w.Set, field.Change{Key: "batch.share", Text: route.Plain(float64(f.Share))})
+		}
+	}
+	assert.Positive(t, same, "some vessel holds just the share that the shelf allows")
 }

@@ -415,11 +415,12 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	return row
 }
 
-// doneBy is the field of who does a step, where it can be somebody else.
+// doneBy is the field of who does a step, where it can be somebody else: not of one that goes by
+// itself, unless it was left to the air.
 func doneBy(s *Source, st *procedure.Step, first bool) doc.Node {
 	hands := s.Hands()
 	f, ok := hands.Form().Find(procedure.HandPrefix + st.Key)
-	if !ok || !first {
+	if !ok || !first || st.Watch == procedure.Overnight && hands[st.Key] != procedure.Air {
 		return doc.Text("")
 	}
 	c := doc.Control{Key: f.Key, Label: "Who does “" + st.Name + "”"}

@@ -209,7 +209,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		days, present := hours(t)
 		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
 	}
-	says := "Buy so much, and it is enough in nine runs of ten."
+	says := "So much of each is enough in nine runs of ten."
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
 		says = "How much more to buy is being worked out."
 	}

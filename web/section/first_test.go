@@ -104,7 +104,7 @@ func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 		assert.NotContains(t, glance(), "nine runs")
 		for !s.StepBands(desk.Draws) {
 		}
-		assert.Contains(t, glance(), "Buy so much, and it is enough in nine runs of ten.")
+		assert.Contains(t, glance(), "So much of each is enough in nine runs of ten.")
 		words := func(of doc.Section) string { return of.Words() }
 		all := map[string]string{"ready": words(ready(s)), "evening": words(days(s)), "text": PlanText(s), "club": words(groups(s)), "club sheet": doctest.Text(ClubSheet(s)...)}
 		for i, r := range s.Reagents() {

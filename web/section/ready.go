@@ -35,7 +35,7 @@ func ready(s *Source) doc.Section {
 	}
 	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents, enough in nine runs of ten"), reagents}},
+			doc.Box{Of: []doc.Node{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
 			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},
 			doc.Box{Of: []doc.Node{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
 		}},

@@ -23,7 +23,7 @@ func TestTheFirstScreenNamesWhatLimits(t *testing.T) {
 		"shelf.acid=40&shelf.share=usual":       `it is what limits\. You set a quarter, which takes 64\x{202f}mL\.`,
 		"shelf.acid=5":                          `Your 5\x{202f}mL of acid is not enough for any share of the mix; it is what limits\. For a quarter the plan takes 64\x{202f}mL\.`,
 		"shelf.acid=500&shelf.copper=40":        `Shelf\. Enough for \d\d\x{202f}% of the mix; copper would run out first\.`,
-		"shelf.buy.acid=no":                     `This way needs strong acid, of which none stands on the shelf, and none may be bought here\.`,
+		"shelf.buy.acid=no":                     `This way needs strong acid, of which you named none on the shelf, and none may be bought here\.`,
 		"gas.source=oxalic&shelf.oxalic=0":      `This way needs oxalic acid, of which none stands on the shelf\.`,
 		"gas.source=peroxide&shelf.peroxide=50": `Your 50\x{202f}mL of peroxide is enough for `,
 		"dry.rate=20":                           `Long\. 251\x{202f}mL boil down in 12\x{202f}h\. .*Two such dishes take 6\.\d\x{202f}h`,
@@ -88,4 +88,20 @@ func TestTheShelfAsksForNothingTwice(t *testing.T) {
 func shareInput() *route.Input {
 	in, _ := route.InputByKey("batch.share")
 	return in
+}
+
+// TestWishesSayThatTheShareFollowsTheShelf: with more cells the rinse takes more of the acid, so
+// that the share that a wish was worked out with does not stand.
+func TestWishesSayThatTheShareFollowsTheShelf(t *testing.T) {
+	const says = "This is worked out with 9\u202f% of the mix, as the shelf allows now."
+	for fragment, want := range map[string]bool{"v=2&shelf.acid=30": true, "v=2&shelf.acid=30&batch.share=9": false, "v=2": false} {
+		s := from(fragment)
+		for _, made := range []doc.Section{whatIf(s), purity(s)} {
+			assert.Equal(t, want, strings.Contains(doctest.Text(made.Of...), says), fragment)
+		}
+	}
+	d := from("v=2&shelf.acid=30").Desk
+	was := d.Fitted().Share
+	d.Edit("cell.count", "15")
+	assert.Less(t, d.Fitted().Share, was/2)
 }
