@@ -304,7 +304,11 @@ func nextRun(s *Source) doc.Node {
 		return nil
 	}
 	box := doc.Box{Class: "next", Of: []doc.Node{table}}
-	lines := learned(p.Learned())
+	carried, held := s.Carried()
+	lines := learned(carried)
+	for i := range held {
+		lines = append(lines, doc.Text(held[i].Sentence()))
+	}
 	if lines != nil {
 		box.Of = append(box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines})
 	}
