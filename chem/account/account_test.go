@@ -93,6 +93,12 @@ func TestBoundsByHand(t *testing.T) {
 	require.NoError(t, err)
 	acid := m.sheet.Value(route.GasAcidUsed) * density * 0.96 / 98.078
 	require.InDelta(t, 2*1000*acid/2, b.MadeMost.Value, 0.1)
+	copper := m.sheet.Value(route.ReductantOf(&m.base).Used)
+	require.Contains(t, b.MadeMost.Working, "two to one of gas: "+route.Print(1000*acid/2, "mmol")+"; the copper, "+route.Print(copper, "g")+", one to one: "+route.Print(1000*copper/63.546, "mmol"))
+	require.Contains(t, b.MadeMost.Assumes[0], "Note it, and this is "+route.Print(1000*acid/2, "mmol"))
+	noted := demo()
+	noted.Plan.GasAcid, noted.Plan.GasCopper = 50, 20
+	require.InDelta(t, 1000*20/63.546, BoundsOf(noted, r).MadeMost.Value, 0.01, "the copper is the least")
 	require.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
 	// The assay at its high end, 30.9 %, and the rest as zinc sulfate: 168.74 + 29.18 mmol are
 	// more than pure monohydrate, 30/169.02 = 177.50; × 1.5 × 1.6, as the acid may run short.
