@@ -703,9 +703,11 @@ func (p *Posterior) Advice() (list []Advice) {
 // not been: g of salt more, and a sentence.
 func (p *Posterior) effect(c Cause) (gain float64, says string) {
 	at, _ := p.likeliest()
-	for i, l := range p.s.label {
-		if Cause(l) == c && (Cause(p.s.label[at]) != c || p.s.log[i] > p.s.log[at]) {
-			at = i
+	if Cause(p.s.label[at]) != c {
+		for i, l := range p.s.label {
+			if Cause(l) == c && (Cause(p.s.label[at]) != c || p.s.log[i] > p.s.log[at]) {
+				at = i
+			}
 		}
 	}
 	label := Cause(p.s.label[at])

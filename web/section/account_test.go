@@ -8,7 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -69,6 +71,31 @@ func TestAcidThatIsSaidIsNotAskedAbout(t *testing.T) {
 		d := accountedDesk("v=1&found.product=26&found.copper=44" + said)
 		assert.NotContains(t, doctest.Text(after(&Source{Desk: d}).Of...), "was dilute acid poured in?", said)
 	}
+}
+
+// TestOneNumberForOneThing: the manganese that was never dissolved is one number in the sentence,
+// the list and the book of the picture, and the picture says where it differs from the plan.
+func TestOneNumberForOneThing(t *testing.T) {
+	d := accountedDesk("v=2&run=2026-05-02T09:00&found.product=12&found.copper=60")
+	made := after(&Source{Desk: d})
+	shown, ok := d.After().Shown(account.KeyIntact)
+	require.True(t, ok)
+	says := route.Print(shown.Median, "mmol")
+	assert.Contains(t, doctest.Text(made.Of...), says+" was never dissolved")
+	for _, list := range doctest.Find[doc.Figures](made.Of...) {
+		for _, f := range list {
+			switch f.Key {
+			case account.KeyIntact:
+				assert.Equal(t, says, f.Number+doc.Unit(f.Unit))
+			case account.KeyCake:
+				residue := d.After().Ran().Book().Element(ledger.Residue, reaction.Mn).Millimoles()
+				assert.Equal(t, route.Print(residue, "mmol"), f.Number+doc.Unit(f.Unit))
+			}
+		}
+	}
+	flow := likeliestFlow(&Source{Desk: d}, d.After())
+	assert.Contains(t, flow.Note, "As the account has it, ")
+	assert.Contains(t, flow.Note, "; the plan has 816\u202fmmol.")
 }
 
 // TestLostGasIsNotMadeUpFor: the list of what the next run starts from says so, and the plan

@@ -5,6 +5,7 @@ import (
 	"rosesalt/chem/field"
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -197,8 +198,10 @@ func accounted(s *Source) []doc.Node {
 	}
 	var figures doc.Figures
 	for _, f := range account.Figures() {
-		if i, ok := p.Account(f.Key); ok {
-			figures = append(figures, Interval(f.Key, f.Name, f.Unit, i))
+		if i, ok := p.Shown(f.Key); ok {
+			of := Interval(f.Key, f.Name, f.Unit, i)
+			of.Number, of.Unit = route.PrintParts(i.Median, f.Unit) // as the sentence and the flow have it
+			figures = append(figures, of)
 		}
 	}
 	if figures != nil {
@@ -316,14 +319,14 @@ func nextRun(s *Source) doc.Node {
 		box.Of = append(box.Of, doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext})
 	}
 	box.Of = append(box.Of, doc.Picture{Picture: picture.Against(list)})
-	if flow := likeliestFlow(p); flow.Name != "" {
+	if flow := likeliestFlow(s, p); flow.Name != "" {
 		box.Of = append(box.Of, doc.Picture{Picture: flow})
 	}
 	return doc.Screen{box}
 }
 
 // likeliestFlow is where everything went in the run as it most likely was.
-func likeliestFlow(p *account.Posterior) chart.Picture {
+func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
 	runner := p.Ran()
 	if runner == nil {
 		return chart.Picture{}
@@ -335,5 +338,10 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	}
 	_, cause, _, _ := p.Likeliest()
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	planned, _ := s.Runner().Book().Balance(reaction.Mn)
+	had, _ := runner.Book().Balance(reaction.Mn)
+	if was, now := route.Print(planned.Millimoles(), "mmol"), route.Print(had.Millimoles(), "mmol"); was != now {
+		pic.Note += " As the account has it, " + now + " of manganese was in the cells; the plan has " + was + "."
+	}
 	return pic
 }
