@@ -212,6 +212,22 @@ func (m *model) brought() float64 {
 	return route.MostBrought(&m.base).Millimoles()
 }
 
+// broughtBy is the working of what the charge can bring, n mmol: the least of what its acid and
+// its copper or salt allow.
+func (m *model) broughtBy(n float64) string {
+	if !route.Gaseous(&m.base) {
+		return "by the formulas, from the charge " + route.Print(n, "mmol")
+	}
+	solid := route.ReductantOf(&m.base).Charge
+	what, acid, one := "the salt", "", ""
+	if route.MakesCopperSalt(&m.base) {
+		what, acid, one = "the copper", ", two to one of gas", ", one to one"
+	}
+	return fmt.Sprintf("by the formulas, the acid, %s%s: %s; %s, %s%s: %s; the least of them, %s",
+		route.Print(float64(m.base.GasAcid), "mL"), acid, route.Print(route.MostByAcid(&m.base).Millimoles(), "mmol"),
+		what, route.Print(solid.Value(&m.base), solid.Unit), one, route.Print(route.MostBySolid(&m.base).Millimoles(), "mmol"), route.Print(n, "mmol"))
+}
+
 func (m *model) madeMost(b *Bound) {
 	n := m.brought()
 	if !quantity.Given(n) {
@@ -219,11 +235,11 @@ func (m *model) madeMost(b *Bound) {
 		return
 	}
 	times := 1.0
-	b.Working, b.Assumes = "by the formulas, from the charge "+route.Print(n, "mmol"), []string{"What the plan says was charged."}
+	b.Working, b.Assumes = m.broughtBy(n), []string{"What the plan says was charged."}
 	if !m.charged() {
 		times = unsaid
 		b.Working += fmt.Sprintf(" × %.2g", unsaid)
-		b.Assumes = []string{fmt.Sprintf("Nobody noted what was charged: no more than %.2g times what the plan asks for.", unsaid)}
+		b.Assumes = []string{fmt.Sprintf("Nobody noted what was charged: no more than %.2g times what the plan asks for. Note it, and this is %s.", unsaid, route.Print(n, "mmol"))}
 	}
 	b.Value = times * n
 	if left := m.rec.Metal; quantity.Given(left) && quantity.Given(m.copper) {

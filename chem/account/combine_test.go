@@ -64,7 +64,7 @@ func TestLearnedStartTellsTheSame(t *testing.T) {
 	c, r := plain()
 	r.Acid = new(route.Runner).Run(&c.Plan).Value(route.SlurryAcidUsed) // else none may have gone in, with much gas taken up
 	first := Weigh(c, r)
-	next, _ := Next(first)
+	next := put(c, first.Learned())
 	require.Contains(t, next.Given, "gas.uptake")
 	// The chemist goes on as before, so that both accounts tell of one run.
 	again := c

@@ -53,9 +53,10 @@
 // not go with which, and begins anew with errors so much larger, so that what it says is as
 // wide as it fits badly; Fitted then holds what was found in any case.
 //
-// Where one run is to stand for all, it is the point of the likeliest cause that meets the
-// weighings best, the weighed salt first (Ran): the text, the picture of the flow, and what is
-// printed for scripts are read off its one book. What the balance calls manganese sulfate is
+// Where one run is to stand for all, it is the middling one of those points of the likeliest
+// cause that meet the weighings best, the weighed salt first (Ran): the text, the list (Shown),
+// the picture of the flow, and what is printed for scripts are read off its one book. What the
+// balance calls manganese sulfate is
 // taken to hold at least some.
 //
 // Several runs of one bag on one setup share the uptake and the charge. Each account
@@ -63,6 +64,9 @@
 // likelihood alone, whatever it began from. Combine multiplies those of several runs over
 // the usual estimates, which count once, each for less than its word, since the points
 // are few.
+//
+// A next run starts from what was learned, but not where it would make much more gas for it:
+// gas that was lost is not made up for (Carry).
 //
 // What contradicts the bounds has no weight at all. Where no draw is left there is no
 // account, and Posterior.Why says so.

@@ -384,6 +384,9 @@ func (p *Posterior) keep(i int) {
 	if liquor != liquor {
 		liquor = 0
 	}
+	if Cause(p.s.label[i]) == LiquorLeft { // that is where the salt is, not lost
+		liquor += o.manganese * o.spilt / (1 - o.spilt)
+	}
 	put(p.amountAt(lost), math.Max(0, batch-o.manganese-residue-liquor))
 	put(p.amountAt(cake), residue)
 	left, _ := undissolved(p.m.runner.Book())
@@ -570,6 +573,22 @@ func (p *Posterior) Account(key string) (Interval, bool) {
 	return blankInterval, false
 }
 
+// Shown is Account with the figure of the run that stands for all (Ran) for its middle, so that
+// it is one wherever it is told. An end that it lies beyond is moved to it.
+func (p *Posterior) Shown(key string) (Interval, bool) {
+	i, ok := p.Account(key)
+	at, is := p.likeliest()
+	if !ok || !is {
+		return i, ok
+	}
+	for a := range amountFigures {
+		if v := p.column(p.amountAt(a))[at]; amountFigures[a].Key == key && quantity.Given(v) {
+			i = Interval{math.Min(i.Low, v), v, math.Max(i.High, v)}
+		}
+	}
+	return i, true
+}
+
 // Input is what was learned of an uncertain input; not ok where the plan does not draw
 // it.
 func (p *Posterior) Input(key string) (Interval, bool) {
@@ -615,8 +634,9 @@ func (p *Posterior) Expected(key string) (Interval, bool) {
 	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
 }
 
-// Likeliest is the run as it most likely was; not ok where nothing was measured. It is the
-// point that meets the measurements best under the likeliest cause, the weighed salt first.
+// Likeliest is the run as it most likely was; not ok where nothing was measured. Of the points
+// under the likeliest cause that meet the measurements best, the weighed salt first, it is the
+// middling one.
 func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok bool) {
 	at, ok := p.likeliest()
 	if !ok {
@@ -631,20 +651,43 @@ func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok
 // beside a jar that was weighed none is shown that holds something else. An estimate.
 const saltFirst = 10
 
+// asGood is by how much the logarithm of a point's likelihood may lie below the best one's for
+// the point to meet the measurements as well: less than one standard deviation off. An estimate.
+const asGood = 0.5
+
 func (p *Posterior) likeliest() (at int, ok bool) {
 	if !p.OK() || p.empty != nil {
 		return 0, false
 	}
 	cause, best := p.Ranked()[0], math.Inf(-1)
-	at = -1
+	log := slices.Clone(p.s.log)
 	for i, l := range p.s.label {
-		log := p.s.log[i]
 		if sd := p.sd[product]; sd > 0 {
 			z := (p.m.rec.at(product) - p.column(p.foundAt(product))[i]) / (sd * p.wide)
-			log -= saltFirst * float64(z*z) / 2
+			log[i] -= saltFirst * float64(z*z) / 2
 		}
-		if Cause(l) == cause && log > best {
-			at, best = i, log
+		if Cause(l) == cause {
+			best = math.Max(best, log[i])
+		}
+	}
+	var middle [amounts]Interval
+	for a := range middle {
+		middle[a], _ = p.interval(p.amountAt(a))
+	}
+	at = -1
+	least := math.Inf(1)
+	for i, l := range p.s.label {
+		if Cause(l) != cause || log[i] < best-asGood {
+			continue
+		}
+		off := 0.0
+		for a, m := range middle {
+			if d := math.Abs(p.column(p.amountAt(a))[i]-m.Median) / (m.High - m.Low); d > 0 && !math.IsInf(d, 1) {
+				off += d
+			}
+		}
+		if off < least {
+			at, least = i, off
 		}
 	}
 	return at, at >= 0

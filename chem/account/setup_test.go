@@ -67,7 +67,7 @@ func TestSetupsOfManyRuns(t *testing.T) {
 			}
 			require.NotEmpty(t, told)
 			learned := Combine(told...)
-			planned := learn(c, learned)
+			planned := put(c, learned)
 			low80, high80, ok := spread.Start(planned, nextDraws).Finish().Band(route.ProductMass)
 			require.True(t, ok)
 			for range nexts {

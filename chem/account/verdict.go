@@ -475,8 +475,8 @@ func (p *Posterior) Learned() []Learned {
 // median, of the whole way to the ends: 1 - √0.2 (see spread.Uncertain.At).
 var tail = 1 - math.Sqrt(0.2)
 
-// Next is the case of a next run from the same bag: the learned values in place of the
-// estimates, with their intervals, and what changes by it.
+// Next is the case of a next run from the same bag: the learned values that are carried (see
+// Carry) in place of the estimates, with their intervals, and what changes by it.
 func Next(p *Posterior) (spread.Case, []Change) {
 	return NextFrom(p, p.Learned())
 }
@@ -489,24 +489,43 @@ func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
 // NextInto is NextFrom with another plan to put the learned values into: the run's own
 // without what only this run took.
 func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
-	from := p.m.c
-	from.Plan = base
-	if p.m.without {
-		from.Plan.SlurryAcid = quantity.Millilitre(quantity.Blank) // as much as is needed
+	from := p.from(base)
+	learned, held := Carry(from, learned)
+	c := put(from, learned)
+	do := heldChanges(held)
+	for _, a := range p.advice() {
+		if !slices.ContainsFunc(do, func(h Change) bool { return h.Key == a.Key && a.Key == uptakeKey }) { // said already
+			do = append(do, a)
+		}
 	}
-	c := learn(from, learned)
-	return c, append(p.lesson(), changes(&p.m.c, &c, &p.m.best, learned, p.advice())...)
+	return c, append(p.lesson(), changes(&p.m.c, &c, &p.m.best, learned, do)...)
+}
+
+// Carried parts what the run told as a next plan from another plan does; see NextInto and Carry.
+func (p *Posterior) Carried(base route.Plan) ([]Learned, []Held) {
+	return Carry(p.from(base), p.Learned())
+}
+
+// from is the case of a next run before anything that was learned is put in.
+func (p *Posterior) from(base route.Plan) spread.Case {
+	c := p.m.c
+	c.Plan = base
+	if p.m.without {
+		c.Plan.SlurryAcid = quantity.Millilitre(quantity.Blank) // as much as is needed
+	}
+	return c
 }
 
 // NextOf is the case of a next run after a plan, from what several runs told, where no
 // account of that plan is at hand.
 func NextOf(c spread.Case, learned []Learned) (spread.Case, []Change) {
-	next := learn(c, learned)
-	return next, changes(&c, &next, new(route.Runner).Run(&c.Plan), learned, nil)
+	learned, held := Carry(c, learned)
+	next := put(c, learned)
+	return next, changes(&c, &next, new(route.Runner).Run(&c.Plan), learned, heldChanges(held))
 }
 
-// learn puts learned values and their intervals in place of the estimates.
-func learn(from spread.Case, learned []Learned) spread.Case {
+// put puts learned values and their intervals in place of the estimates.
+func put(from spread.Case, learned []Learned) spread.Case {
 	c := from
 	given := make(map[string]spread.Interval, len(c.Given)+len(learned))
 	for key, i := range c.Given {
@@ -685,9 +704,11 @@ func (p *Posterior) Advice() (list []Advice) {
 // not been: g of salt more, and a sentence.
 func (p *Posterior) effect(c Cause) (gain float64, says string) {
 	at, _ := p.likeliest()
-	for i, l := range p.s.label {
-		if Cause(l) == c && (Cause(p.s.label[at]) != c || p.s.log[i] > p.s.log[at]) {
-			at = i
+	if Cause(p.s.label[at]) != c {
+		for i, l := range p.s.label {
+			if Cause(l) == c && (Cause(p.s.label[at]) != c || p.s.log[i] > p.s.log[at]) {
+				at = i
+			}
 		}
 	}
 	label := Cause(p.s.label[at])

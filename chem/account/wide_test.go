@@ -31,6 +31,8 @@ func TestOneRunStandsForAll(t *testing.T) {
 		"wet":        {acid, 61, 49, 7},
 		"first run":  {first, record.Product, record.Copper, quantity.Blank},
 		"crystals":   {wet, 22, 47, 7.5},
+		"much gas":   {demo(), 12, 60, quantity.Blank},
+		"acid noted": {acid, 12, 60, quantity.Blank},
 	} {
 		t.Run(name, func(t *testing.T) {
 			r := NewRecord()
@@ -44,12 +46,33 @@ func TestOneRunStandsForAll(t *testing.T) {
 			left := func(x reaction.Substance) float64 { return book.Amount(ledger.Residue, x).Millimoles() }
 			intact := left(reaction.ManganeseDioxide) + left(reaction.Manganite) + 2*left(reaction.Hetaerolite) + 3*left(reaction.Hausmannite)
 			assert.Contains(t, p.Verdict().Missing, route.Print(intact, "mmol")+" was never dissolved")
+			for key, n := range map[string]float64{KeyIntact: intact, KeyCake: book.Element(ledger.Residue, reaction.Mn).Millimoles(), KeyLost: book.Element(ledger.Losses, reaction.Mn).Millimoles()} {
+				shown, ok := p.Shown(key)
+				require.True(t, ok, key)
+				assert.InDelta(t, n, shown.Median, 1e-6*n+1e-9, "the list and the book: %s", key)
+				within, _ := p.Account(key)
+				assert.LessOrEqual(t, within.Low, n+1e-9, key)
+				assert.GreaterOrEqual(t, within.High, n-1e-9, key)
+			}
 			at, _ := p.likeliest()
 			assert.InDelta(t, p.column(p.foundAt(product))[at], c.product, r.Half(KeyProduct), "the jar that is shown is the jar that was weighed")
 			o, _ := p.m.run(Cause(p.s.label[at]), p.s.point(at))
 			assert.InDelta(t, o.manganese, jar, 1e-6*jar)
 		})
 	}
+}
+
+// TestLeftInTheLiquorIsNotLost: salt in a liquor that was poured off stands there in the book, and
+// the list does not count it as lost.
+func TestLeftInTheLiquorIsNotLost(t *testing.T) {
+	c, r := plain()
+	p := Weigh(c, r)
+	p.shares = [Causes]float64{LiquorLeft: 1}
+	book := p.Ran().Book()
+	require.Greater(t, book.Element(ledger.MotherLiquor, reaction.Mn).Millimoles(), 5.0)
+	shown, ok := p.Shown(KeyLost)
+	require.True(t, ok)
+	assert.InDelta(t, book.Element(ledger.Losses, reaction.Mn).Millimoles(), shown.Median, 1e-6)
 }
 
 // TestWideWhereItFitsBadly: two weighings that cannot go together are named, and what the

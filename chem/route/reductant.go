@@ -278,8 +278,14 @@ func MostBrought(p *Plan) quantity.Mole {
 		}
 		return n
 	}
+	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(MostBySolid(p))))
+}
+
+// MostBySolid is the most gas that the copper or the salt of a generator can make by the
+// formulas alone, mol.
+func MostBySolid(p *Plan) quantity.Mole {
 	c := p.strict()
-	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(c.solid.Moles(quantity.Gram(given)))*c.perSolid))
+	return c.solid.Moles(quantity.Gram(*reducing(p).charge(p))) * quantity.Mole(c.perSolid)
 }
 
 // MostByAcid is the most gas that the acid of a generator can make by the formulas alone, mol.

@@ -141,7 +141,7 @@ func TestTheNumbersAreThePagesOwn(t *testing.T) {
 			}
 			after := d.After()
 			for _, f := range account.Figures() {
-				if i, ok := after.Account(f.Key); ok {
+				if i, ok := after.Shown(f.Key); ok {
 					same(t, i.Low, r.Figures[f.Key].Low, f.Key)
 					same(t, i.Median, r.Figures[f.Key].Value, f.Key)
 					same(t, i.High, r.Figures[f.Key].High, f.Key)

@@ -162,7 +162,7 @@ func (r *report) weighed(p *account.Posterior) {
 		return
 	}
 	for _, f := range account.Figures() {
-		if i, ok := p.Account(f.Key); ok {
+		if i, ok := p.Shown(f.Key); ok {
 			r.Figures[f.Key] = figure{Value: &i.Median, Low: &i.Low, High: &i.High, Unit: &f.Unit}
 		}
 	}

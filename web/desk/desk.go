@@ -316,8 +316,13 @@ func (d *Desk) After() *account.Posterior { return d.after }
 // Accounted tells whether the account stands.
 func (d *Desk) Accounted() bool { return d.rest.accounted }
 
-// PlanNext makes the plan of the next run out of the account: the learned values
-// in place of the estimates, nothing measured yet.
+// Carried are the learned values that PlanNext starts from, and those that it does not.
+func (d *Desk) Carried() ([]account.Learned, []account.Held) {
+	return d.after.Carried(d.base().Plan)
+}
+
+// PlanNext makes the plan of the next run out of the account: the learned values that are
+// carried in place of the estimates, nothing measured yet.
 func (d *Desk) PlanNext() []account.Change {
 	if d.after == nil || !d.rest.accounted || !d.after.OK() {
 		return nil

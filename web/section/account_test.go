@@ -8,7 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
@@ -68,4 +71,48 @@ func TestAcidThatIsSaidIsNotAskedAbout(t *testing.T) {
 		d := accountedDesk("v=1&found.product=26&found.copper=44" + said)
 		assert.NotContains(t, doctest.Text(after(&Source{Desk: d}).Of...), "was dilute acid poured in?", said)
 	}
+}
+
+// TestOneNumberForOneThing: the manganese that was never dissolved is one number in the sentence,
+// the list and the book of the picture, and the picture says where it differs from the plan.
+func TestOneNumberForOneThing(t *testing.T) {
+	d := accountedDesk("v=2&run=2026-05-02T09:00&found.product=12&found.copper=60")
+	made := after(&Source{Desk: d})
+	shown, ok := d.After().Shown(account.KeyIntact)
+	require.True(t, ok)
+	says := route.Print(shown.Median, "mmol")
+	assert.Contains(t, doctest.Text(made.Of...), says+" was never dissolved")
+	for _, list := range doctest.Find[doc.Figures](made.Of...) {
+		for _, f := range list {
+			switch f.Key {
+			case account.KeyIntact:
+				assert.Equal(t, says, f.Number+doc.Unit(f.Unit))
+			case account.KeyCake:
+				residue := d.After().Ran().Book().Element(ledger.Residue, reaction.Mn).Millimoles()
+				assert.Equal(t, route.Print(residue, "mmol"), f.Number+doc.Unit(f.Unit))
+			}
+		}
+	}
+	flow := likeliestFlow(&Source{Desk: d}, d.After())
+	assert.Contains(t, flow.Note, "As the account has it, ")
+	assert.Contains(t, flow.Note, "; the plan has 816\u202fmmol.")
+}
+
+// TestLostGasIsNotMadeUpFor: the list of what the next run starts from says so, and the plan
+// that comes of it keeps its gas.
+func TestLostGasIsNotMadeUpFor(t *testing.T) {
+	d := accountedDesk("v=2&run=2026-05-02T09:00&found.product=12&found.copper=60")
+	html := doctest.HTML(after(&Source{Desk: d}))
+	for _, says := range []string{"What the next run may start from", "Little of the gas was taken up, 14", "the next plan does not make more gas for that and keeps 73", ": lead the gas slower"} {
+		assert.Contains(t, html, says)
+	}
+	assert.NotContains(t, html, "Gas that the slurry takes up: 14")
+	was := d.Sheet().Value(route.GasMade)
+	said := ""
+	for _, c := range d.PlanNext() {
+		said += c.Sentence + " "
+	}
+	assert.LessOrEqual(t, d.Sheet().Value(route.GasMade), 1.3*was)
+	assert.NotContains(t, d.Fragment(), "gas.uptake")
+	assert.Equal(t, 1, strings.Count(strings.ToLower(said), "lead the gas slower"), said)
 }

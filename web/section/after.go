@@ -5,6 +5,7 @@ import (
 	"rosesalt/chem/field"
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 	"rosesalt/web/desk"
@@ -49,7 +50,7 @@ func after(s *Source) doc.Section {
 		}},
 	)
 	return doc.Section{Of: []doc.Node{
-		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields above. Two or three weighings are enough for an account."))},
+		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account."))},
 		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
 		nextRun(s),
 	}}
@@ -197,8 +198,10 @@ func accounted(s *Source) []doc.Node {
 	}
 	var figures doc.Figures
 	for _, f := range account.Figures() {
-		if i, ok := p.Account(f.Key); ok {
-			figures = append(figures, Interval(f.Key, f.Name, f.Unit, i))
+		if i, ok := p.Shown(f.Key); ok {
+			of := Interval(f.Key, f.Name, f.Unit, i)
+			of.Number, of.Unit = route.PrintParts(i.Median, f.Unit) // as the sentence and the flow have it
+			figures = append(figures, of)
 		}
 	}
 	if figures != nil {
@@ -304,7 +307,11 @@ func nextRun(s *Source) doc.Node {
 		return nil
 	}
 	box := doc.Box{Class: "next", Of: []doc.Node{table}}
-	lines := learned(p.Learned())
+	carried, held := s.Carried()
+	lines := learned(carried)
+	for i := range held {
+		lines = append(lines, doc.Text(held[i].Sentence()))
+	}
 	if lines != nil {
 		box.Of = append(box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines})
 	}
@@ -312,14 +319,14 @@ func nextRun(s *Source) doc.Node {
 		box.Of = append(box.Of, doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext})
 	}
 	box.Of = append(box.Of, doc.Picture{Picture: picture.Against(list)})
-	if flow := likeliestFlow(p); flow.Name != "" {
+	if flow := likeliestFlow(s, p); flow.Name != "" {
 		box.Of = append(box.Of, doc.Picture{Picture: flow})
 	}
 	return doc.Screen{box}
 }
 
 // likeliestFlow is where everything went in the run as it most likely was.
-func likeliestFlow(p *account.Posterior) chart.Picture {
+func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
 	runner := p.Ran()
 	if runner == nil {
 		return chart.Picture{}
@@ -331,5 +338,10 @@ func likeliestFlow(p *account.Posterior) chart.Picture {
 	}
 	_, cause, _, _ := p.Likeliest()
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	planned, _ := s.Runner().Book().Balance(reaction.Mn)
+	had, _ := runner.Book().Balance(reaction.Mn)
+	if was, now := route.Print(planned.Millimoles(), "mmol"), route.Print(had.Millimoles(), "mmol"); was != now {
+		pic.Note += " As the account has it, " + now + " of manganese was in the cells; the plan has " + was + "."
+	}
 	return pic
 }

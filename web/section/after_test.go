@@ -54,7 +54,11 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 	} {
 		assert.Contains(t, text, says)
 	}
-	for _, says := range []string{"Type what you weighed", "Effective number of points", "Plan the next run", "Dry on for an hour"} {
+	// The fields of the plan stand in another place, and none of them here.
+	for _, f := range doctest.Find[doc.Field](made.Of...) {
+		assert.True(t, strings.HasPrefix(f.Key, "found."), f.Key)
+	}
+	for _, says := range []string{"Type what you weighed", "change the fields in Plan.", "Effective number of points", "Plan the next run", "Dry on for an hour"} {
 		assert.NotContains(t, text, says)
 		assert.Contains(t, html, says)
 	}
