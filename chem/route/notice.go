@@ -259,17 +259,17 @@ func (n *notices) passes() {
 	by := func(s *Sheet) string { return Print(100-s.Value(UptakeShare), "%") }
 	after := func(m Mend) string {
 		q := *n.p
-		if in, _ := InputByKey(m.Key); in.Set(&q, m.Value) != nil {
+		if m.Set(&q) != nil {
 			return ""
 		}
 		return by(b.Run(&q))
 	}
 	minutes := math.Min(mostMinutes, 2*float64(n.p.GasMinutes))
 	time := Print(minutes, "min")
-	mends := []Mend{{"Take " + time, "The gas takes " + time + " now.", "gas.minutes", minutes}}
+	mends := []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
 	further := ""
 	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
-		more := Mend{"Add a slurry vessel behind", "One slurry vessel more stands behind now.", "gas.vessels", n.p.GasVessels + 1}
+		more := Mend{Text: "Add a slurry vessel behind", Done: "One slurry vessel more stands behind now.", Key: "gas.vessels", Value: n.p.GasVessels + 1}
 		mends, further = append(mends, more), after(more)
 	}
 	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", after(mends[0]), "further", further).Mends = mends

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -96,6 +97,7 @@ type Vessel struct {
 	word    string // its name in a sentence
 	tooMuch string // why it does not hold what is poured
 	sizes   []quantity.Millilitre
+	cut     Mend // the batches, where there are any
 }
 
 // Given tells whether the plan says how large the vessel is.
@@ -159,10 +161,43 @@ func sizeText(millilitres float64) string {
 // Mend is a change to the plan that removes the cause of a notice: an input and its new
 // value, in the input's unit.
 type Mend struct {
-	Text  string // what to do
-	Done  string // that it is done
-	Key   string
-	Value float64
+	Text    string // what to do
+	Done    string // that it is done
+	Key     string
+	Value   float64
+	Minutes float64 // of gas.minutes, which is set with it; 0 where that stays
+}
+
+// Set makes the changes in a plan.
+func (m *Mend) Set(p *Plan) error {
+	in, ok := InputByKey(m.Key)
+	if !ok {
+		return fmt.Errorf("route: no input %q", m.Key)
+	}
+	if err := in.Set(p, m.Value); err != nil || m.Minutes == 0 {
+		return err
+	}
+	minutes, _ := InputByKey("gas.minutes")
+	return minutes.Set(p, m.Minutes)
+}
+
+// cutInto works a plan in more equal batches. All batches share the time of the gas, so it
+// grows with them: each has the time that one had, or what the longest time allows.
+func cutInto(p *Plan, batches float64) Mend {
+	what := Print(batches, "") + " equal batches"
+	m := Mend{Text: "Make " + what, Done: "Worked in " + what + " now.", Key: "batch.runs", Value: batches}
+	if !Gaseous(p) {
+		return m
+	}
+	wanted := float64(p.GasMinutes) / Runs(p) * batches
+	m.Minutes = math.Min(mostMinutes, wanted)
+	each := Print(m.Minutes/batches, "min") + " of gas for each"
+	if m.Minutes < wanted {
+		each += " (the longest: a plan takes " + Print(mostMinutes, "min") + " in all)"
+	}
+	m.Text += ", " + each
+	m.Done = "Worked in " + what + " now, " + each + "."
+	return m
 }
 
 // Mends are what makes a vessel that is too small large enough: so many equal batches, or
@@ -170,12 +205,11 @@ type Mend struct {
 func (v *Vessel) Mends() []Mend {
 	var list []Mend
 	if v.Batches > 0 {
-		batches := Print(v.Batches, "") + " equal batches"
-		list = append(list, Mend{"Make " + batches, "Worked in " + batches + " now.", "batch.runs", v.Batches})
+		list = append(list, v.cut)
 	}
 	if v.Takes > 0 {
 		larger := "a " + v.word + " of " + sizeText(float64(v.Takes))
-		list = append(list, Mend{"Take " + larger, "Planned with " + larger + " now.", v.Key, float64(v.Takes)})
+		list = append(list, Mend{Text: "Take " + larger, Done: "Planned with " + larger + " now.", Key: v.Key, Value: float64(v.Takes)})
 	}
 	return list
 }
@@ -318,7 +352,7 @@ func mendable(p *Plan, list []Vessel) {
 		}
 		v.Takes = v.larger(p)
 		if v.Batches > 0 && most <= MostRuns {
-			v.Batches = most
+			v.Batches, v.cut = most, cutInto(p, most)
 		} else {
 			v.Batches = 0
 		}
