@@ -56,3 +56,52 @@ func TestEachOfMoreBatchesHasTheTimeThatOneHad(t *testing.T) {
 	assert.Zero(t, m.Minutes)
 	assert.NotContains(t, m.Text, "gas")
 }
+
+// TestNoFlaskIsOfferedForMoreAcidThanABenchTakes: more than 300 mL of hot acid in one flask
+// are cut into batches, whatever the flask, and after the press nothing is said of it.
+func TestNoFlaskIsOfferedForMoreAcidThanABenchTakes(t *testing.T) {
+	for _, flask := range []string{"250", "500", "2000", "6000"} {
+		for _, share := range []string{"20", "30", "40", "60", "100"} {
+			p := planOf(t, "cell.size=R20", "cell.count=12", "slurry.beaker=20000", "batch.share="+share, "gas.flask="+flask)
+			s := *new(Runner).Run(p)
+			hint := share + " % in " + flask + " mL"
+			acid := s.Value(GasAcidUsed)
+			for _, v := range Vessels(p, &s) {
+				for _, m := range v.Mends() {
+					q := *p
+					require.NoError(t, m.Set(&q))
+					then := new(Runner).Run(&q)
+					assert.LessOrEqual(t, then.Value(GasAcidUsed)/Runs(&q), 300*(1+1e-9), "%s: %s", hint, m.Text)
+				}
+			}
+			var about []Notice
+			for _, n := range Notices(p, &s) {
+				if n.Key == "gas.acid" {
+					about = append(about, n)
+				}
+				if n.Key == "batch.vessels" && acid > 300 {
+					assert.NotContains(t, n.Text, "or take", hint)
+				}
+			}
+			require.Equal(t, acid > 300, len(about) == 1, hint)
+			if acid <= 300 {
+				continue
+			}
+			require.Len(t, about[0].Mends, 1, hint)
+			assert.Contains(t, about[0].Text, "bench like this. "+about[0].Mends[0].Text+".", hint)
+			require.NoError(t, about[0].Mends[0].Set(p))
+			s = *new(Runner).Run(p)
+			for _, n := range Notices(p, &s) {
+				assert.NotContains(t, []string{"gas.acid", "vessel.charge", "batch.vessels"}, n.Key, hint)
+			}
+		}
+	}
+	// Where the batches would be too many, a smaller share is what is left.
+	p := planOf(t, "gas.acid=4000", "gas.flask=20000")
+	for _, n := range Notices(p, new(Runner).Run(p)) {
+		if n.Key == "gas.acid" {
+			assert.Empty(t, n.Mends)
+			assert.Contains(t, n.Text, "Work a smaller share of the oxide.")
+		}
+	}
+}

@@ -98,6 +98,7 @@ type Vessel struct {
 	tooMuch string // why it does not hold what is poured
 	sizes   []quantity.Millilitre
 	cut     Mend // the batches, where there are any
+	beyond  bool // a larger one would take more acid than is work for a bench
 }
 
 // Given tells whether the plan says how large the vessel is.
@@ -263,7 +264,7 @@ func Vessels(p *Plan, s *Sheet) []Vessel {
 		)
 	}
 	list = slices.DeleteFunc(list, func(v Vessel) bool { return !(v.Amount > 0) })
-	mendable(p, list)
+	mendable(p, s, list)
 	return list
 }
 
@@ -337,8 +338,8 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 // mendable works out for each vessel that is too small what would do: a number of
 // batches that all of them fit, and the size that is sold. Vessels that are large enough
 // get no remedy.
-func mendable(p *Plan, list []Vessel) {
-	most := 0.0
+func mendable(p *Plan, s *Sheet, list []Vessel) {
+	most := cuts(float64(acidOfGas(s)), benchAcid)
 	for i := range list {
 		if list[i].TooSmall() {
 			most = math.Max(most, list[i].Batches)
@@ -376,7 +377,37 @@ func (v *Vessel) larger(p *Plan) quantity.Millilitre {
 	q.GasFlask = size
 	grown := *v
 	grown.Amount = b.Run(&q).Value(GasFlaskLeast)
-	return grown.Common()
+	q.GasFlask = grown.Common()
+	if v.beyond = BeyondBench(&q, b.Run(&q)); v.beyond {
+		return 0
+	}
+	return q.GasFlask
+}
+
+// BeyondBench tells whether a flask takes more acid at once than is work for a bench.
+func BeyondBench(p *Plan, s *Sheet) bool {
+	return float64(acidOfGas(s))/Runs(p) > benchAcid*(1+1e-9)
+}
+
+// acidOfGas is the acid that goes into the flask, that of all batches together.
+func acidOfGas(s *Sheet) quantity.Millilitre {
+	if s.Reason(GasAcidUsed) != Defined {
+		return 0
+	}
+	return quantity.Millilitre(s.Value(GasAcidUsed))
+}
+
+// lessAcid works a plan in as many equal batches as bring a flask within what is work for a
+// bench, and its vessels hold; without a text where that takes too many.
+func lessAcid(p *Plan, s *Sheet, list []Vessel) Mend {
+	batches := cuts(float64(acidOfGas(s)), benchAcid)
+	for i := range list {
+		batches = math.Max(batches, list[i].Batches)
+	}
+	if batches > MostRuns {
+		return Mend{}
+	}
+	return cutInto(p, batches)
 }
 
 // AcidUse is the concentrated acid of a plan, mL, as bought: what is poured where.
