@@ -51,7 +51,7 @@ func TestDangerousStepsHaveTheirStop(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	for key, word := range map[string]string{
-		"ready": "asthma", "open": "R with no letter", "dilute": "never water into acid", "charge": "two hours",
+		"ready": "asthma", "open": "R with no letter", "dilute": "never water into acid", "charge": "only if 2 h 25 remain",
 		"gas": "before you take the flame away", "dissolve": "never water into it", "waste": "down the drain", "divide": "chlorine",
 	} {
 		assert.Contains(t, find(t, list, key).Stop, word, key)
@@ -111,7 +111,7 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 
 func TestFlameSaysWhatThisPlanTakes(t *testing.T) {
 	p := route.NewPlan()
-	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "two hours remain; this plan takes 2 h 25")
+	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "only if 2 h 25 remain, from the flame to the last test.")
 	short := find(t, steps(&p, procedure.Times{"gas": 60, "end": 30}), "charge")
 	assert.True(t, strings.HasSuffix(short.Stop, "two hours remain."), short.Stop)
 	assert.Equal(t, quantity.Minute(10+120), short.Room, "less than two hours is never enough for the flame")
