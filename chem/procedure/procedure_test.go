@@ -371,6 +371,33 @@ func TestAcidRinseTakesItsWashAlong(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	rinse, wash := find(t, list, "acid"), find(t, list, "wash")
-	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with water")
+	sheet := *new(route.Runner).Run(&p)
+	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with "+route.Print(sheet.Value(route.WashEachUsed), "mL")+" of water.")
 	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Times), rinse.Minutes)
+}
+
+// TestTheScrubberIsFilledWhereTheLineIsBuilt: once, for all batches, and only where there is one.
+func TestTheScrubberIsFilledWhereTheLineIsBuilt(t *testing.T) {
+	p := route.NewPlan()
+	p.BatchRuns = 2
+	sheet := *new(route.Runner).Run(&p)
+	soda, liquid := route.Print(sheet.Value(route.ScrubAdvised), "g"), route.Print(sheet.Value(route.ScrubLiquid), "mL")
+	list := steps(&p, nil)
+	said := func(id string) string {
+		for _, st := range list {
+			if st.ID == id {
+				return strings.Join(st.Do, " ")
+			}
+		}
+		return ""
+	}
+	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+", for all batches.")
+	assert.Contains(t, said("line.2"), "Press air")
+	assert.NotContains(t, said("line.2"), " of soda")
+	p.BatchRuns = quantity.Blank
+	list = steps(&p, nil)
+	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+".")
+	p.SlurryVessel = route.OpenVessel
+	list = steps(&p, nil)
+	assert.NotContains(t, said("line"), "soda")
 }
