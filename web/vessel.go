@@ -3,7 +3,6 @@ package web
 import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/chem/route"
 	"rosesalt/web/browser"
 	"rosesalt/web/section"
 )
@@ -17,7 +16,7 @@ func (p *page) onMend(ctx app.Context, a app.Action) {
 		return
 	}
 	was := p.state()
-	p.desk.Edit(m.Key, route.Plain(m.Value))
+	section.Mend(p.desk, m)
 	p.took(&was, m.Text)
 	p.changed(ctx)
 	p.copied = m.Done

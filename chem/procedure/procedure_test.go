@@ -51,7 +51,7 @@ func TestDangerousStepsHaveTheirStop(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	for key, word := range map[string]string{
-		"ready": "asthma", "open": "R with no letter", "dilute": "never water into acid", "charge": "two hours",
+		"ready": "asthma", "open": "R with no letter", "dilute": "never water into acid", "charge": "only if 2 h 25 remain",
 		"gas": "before you take the flame away", "dissolve": "never water into it", "waste": "down the drain", "divide": "chlorine",
 	} {
 		assert.Contains(t, find(t, list, key).Stop, word, key)
@@ -111,7 +111,7 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 
 func TestFlameSaysWhatThisPlanTakes(t *testing.T) {
 	p := route.NewPlan()
-	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "two hours remain; this plan takes 2 h 25")
+	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "only if 2 h 25 remain, from the flame to the last test.")
 	short := find(t, steps(&p, procedure.Times{"gas": 60, "end": 30}), "charge")
 	assert.True(t, strings.HasSuffix(short.Stop, "two hours remain."), short.Stop)
 	assert.Equal(t, quantity.Minute(10+120), short.Room, "less than two hours is never enough for the flame")
@@ -371,6 +371,33 @@ func TestAcidRinseTakesItsWashAlong(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	rinse, wash := find(t, list, "acid"), find(t, list, "wash")
-	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with water")
+	sheet := *new(route.Runner).Run(&p)
+	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with "+route.Print(sheet.Value(route.WashEachUsed), "mL")+" of water.")
 	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Times), rinse.Minutes)
+}
+
+// TestTheScrubberIsFilledWhereTheLineIsBuilt: once, for all batches, and only where there is one.
+func TestTheScrubberIsFilledWhereTheLineIsBuilt(t *testing.T) {
+	p := route.NewPlan()
+	p.BatchRuns = 2
+	sheet := *new(route.Runner).Run(&p)
+	soda, liquid := route.Print(sheet.Value(route.ScrubAdvised), "g"), route.Print(sheet.Value(route.ScrubLiquid), "mL")
+	list := steps(&p, nil)
+	said := func(id string) string {
+		for _, st := range list {
+			if st.ID == id {
+				return strings.Join(st.Do, " ")
+			}
+		}
+		return ""
+	}
+	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+", for all batches.")
+	assert.Contains(t, said("line.2"), "Press air")
+	assert.NotContains(t, said("line.2"), " of soda")
+	p.BatchRuns = quantity.Blank
+	list = steps(&p, nil)
+	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+".")
+	p.SlurryVessel = route.OpenVessel
+	list = steps(&p, nil)
+	assert.NotContains(t, said("line"), "soda")
 }

@@ -60,7 +60,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"The flask is too small", []string{"slurry.beaker=50000"}, "gas.flask", 30, 400, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasBatches) > 1
 		}, func(_ *Plan, v func(FigureID) float64) string {
-			return "Make " + Print(v(GasBatches), "") + " equal batches, or take a flask of"
+			return "Make " + Print(v(GasBatches), "") + " equal batches, " + Print(90, "min") + " of gas for each, or take a flask of"
 		}},
 		{"The slurry vessel is too small", []string{"gas.flask=5000"}, "slurry.beaker", 100, 2000, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(SlurryBatches) > 1

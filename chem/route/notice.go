@@ -54,6 +54,7 @@ type notices struct {
 	p    *Plan
 	s    *Sheet
 	list []Notice
+	held []Vessel
 }
 
 var (
@@ -166,8 +167,9 @@ func (n *notices) wash() {
 // what each does not hold.
 func (n *notices) vessels() {
 	var words, larger []string
-	cut := Mend{}
+	cut, beyond := Mend{}, false
 	list := Vessels(n.p, n.s)
+	n.held = list
 	for i := range list {
 		v := &list[i]
 		if !v.TooSmall() {
@@ -177,6 +179,7 @@ func (n *notices) vessels() {
 		n.list = append(n.list, Notice{"vessel." + v.Step, v.Stage, Mind, v.Warning(), mends})
 		if v.Batches > 0 {
 			words, larger, cut = append(words, v.word), append(larger, "a "+v.word+" of "+v.LeastText()+" or more"), mends[0]
+			beyond = beyond || v.beyond
 		}
 	}
 	if words != nil {
@@ -184,7 +187,11 @@ func (n *notices) vessels() {
 		if len(words) > 1 {
 			is = "are"
 		}
-		said := n.say("batch.vessels", Batch, "vessels", listed(words, "the "), "is or are", is, "cut", cut.Text, "larger", listed(larger, ""))
+		do := cut.Text
+		if !beyond {
+			do += ", or take " + listed(larger, "")
+		}
+		said := n.say("batch.vessels", Batch, "vessels", listed(words, "the "), "is or are", is, "do", do)
 		said.Mends = []Mend{cut}
 	}
 	if runs := Runs(n.p); runs > 1 && Gaseous(n.p) {
@@ -220,8 +227,12 @@ func (n *notices) gas() {
 	case v(GasMade) < v(GasNeeded)*(1-1e-6) && n.s.Reason(MetShare) == NotMet:
 		n.say("gas.short", Gas, "share", Print(float64(n.p.BatchShare)*v(GasMade)/v(GasNeeded), "%"))
 	}
-	if acid := n.value(GasAcidUsed) / Runs(n.p); acid > benchAcid {
-		n.say("gas.acid", Gas)
+	if BeyondBench(n.p, n.s) {
+		if cut := lessAcid(n.p, n.s, n.held); cut.Text != "" {
+			n.say("gas.acid", Gas, "do", cut.Text).Mends = []Mend{cut}
+		} else {
+			n.say("gas.acid", Gas, "do", "Work a smaller share of the oxide")
+		}
 	}
 	if v(GasMade) > 2*v(GasNeeded) && v(GasNeeded) > 0 && !n.standsIn() {
 		n.say("gas.over", Gas, "wanted", Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))
@@ -259,17 +270,17 @@ func (n *notices) passes() {
 	by := func(s *Sheet) string { return Print(100-s.Value(UptakeShare), "%") }
 	after := func(m Mend) string {
 		q := *n.p
-		if in, _ := InputByKey(m.Key); in.Set(&q, m.Value) != nil {
+		if m.Set(&q) != nil {
 			return ""
 		}
 		return by(b.Run(&q))
 	}
 	minutes := math.Min(mostMinutes, 2*float64(n.p.GasMinutes))
 	time := Print(minutes, "min")
-	mends := []Mend{{"Take " + time, "The gas takes " + time + " now.", "gas.minutes", minutes}}
+	mends := []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
 	further := ""
 	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
-		more := Mend{"Add a slurry vessel behind", "One slurry vessel more stands behind now.", "gas.vessels", n.p.GasVessels + 1}
+		more := Mend{Text: "Add a slurry vessel behind", Done: "One slurry vessel more stands behind now.", Key: "gas.vessels", Value: n.p.GasVessels + 1}
 		mends, further = append(mends, more), after(more)
 	}
 	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", after(mends[0]), "further", further).Mends = mends

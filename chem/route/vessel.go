@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -96,6 +97,8 @@ type Vessel struct {
 	word    string // its name in a sentence
 	tooMuch string // why it does not hold what is poured
 	sizes   []quantity.Millilitre
+	cut     Mend // the batches, where there are any
+	beyond  bool // a larger one would take more acid than is work for a bench
 }
 
 // Given tells whether the plan says how large the vessel is.
@@ -159,10 +162,43 @@ func sizeText(millilitres float64) string {
 // Mend is a change to the plan that removes the cause of a notice: an input and its new
 // value, in the input's unit.
 type Mend struct {
-	Text  string // what to do
-	Done  string // that it is done
-	Key   string
-	Value float64
+	Text    string // what to do
+	Done    string // that it is done
+	Key     string
+	Value   float64
+	Minutes float64 // of gas.minutes, which is set with it; 0 where that stays
+}
+
+// Set makes the changes in a plan.
+func (m *Mend) Set(p *Plan) error {
+	in, ok := InputByKey(m.Key)
+	if !ok {
+		return fmt.Errorf("route: no input %q", m.Key)
+	}
+	if err := in.Set(p, m.Value); err != nil || m.Minutes == 0 {
+		return err
+	}
+	minutes, _ := InputByKey("gas.minutes")
+	return minutes.Set(p, m.Minutes)
+}
+
+// cutInto works a plan in more equal batches. All batches share the time of the gas, so it
+// grows with them: each has the time that one had, or what the longest time allows.
+func cutInto(p *Plan, batches float64) Mend {
+	what := Print(batches, "") + " equal batches"
+	m := Mend{Text: "Make " + what, Done: "Worked in " + what + " now.", Key: "batch.runs", Value: batches}
+	if !Gaseous(p) {
+		return m
+	}
+	wanted := float64(p.GasMinutes) / Runs(p) * batches
+	m.Minutes = math.Min(mostMinutes, wanted)
+	each := Print(m.Minutes/batches, "min") + " of gas for each"
+	if m.Minutes < wanted {
+		each += " (the longest: a plan takes " + Print(mostMinutes, "min") + " in all)"
+	}
+	m.Text += ", " + each
+	m.Done = "Worked in " + what + " now, " + each + "."
+	return m
 }
 
 // Mends are what makes a vessel that is too small large enough: so many equal batches, or
@@ -170,12 +206,11 @@ type Mend struct {
 func (v *Vessel) Mends() []Mend {
 	var list []Mend
 	if v.Batches > 0 {
-		batches := Print(v.Batches, "") + " equal batches"
-		list = append(list, Mend{"Make " + batches, "Worked in " + batches + " now.", "batch.runs", v.Batches})
+		list = append(list, v.cut)
 	}
 	if v.Takes > 0 {
 		larger := "a " + v.word + " of " + sizeText(float64(v.Takes))
-		list = append(list, Mend{"Take " + larger, "Planned with " + larger + " now.", v.Key, float64(v.Takes)})
+		list = append(list, Mend{Text: "Take " + larger, Done: "Planned with " + larger + " now.", Key: v.Key, Value: float64(v.Takes)})
 	}
 	return list
 }
@@ -229,7 +264,7 @@ func Vessels(p *Plan, s *Sheet) []Vessel {
 		)
 	}
 	list = slices.DeleteFunc(list, func(v Vessel) bool { return !(v.Amount > 0) })
-	mendable(p, list)
+	mendable(p, s, list)
 	return list
 }
 
@@ -303,8 +338,8 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 // mendable works out for each vessel that is too small what would do: a number of
 // batches that all of them fit, and the size that is sold. Vessels that are large enough
 // get no remedy.
-func mendable(p *Plan, list []Vessel) {
-	most := 0.0
+func mendable(p *Plan, s *Sheet, list []Vessel) {
+	most := cuts(float64(acidOfGas(s)), benchAcid)
 	for i := range list {
 		if list[i].TooSmall() {
 			most = math.Max(most, list[i].Batches)
@@ -318,7 +353,7 @@ func mendable(p *Plan, list []Vessel) {
 		}
 		v.Takes = v.larger(p)
 		if v.Batches > 0 && most <= MostRuns {
-			v.Batches = most
+			v.Batches, v.cut = most, cutInto(p, most)
 		} else {
 			v.Batches = 0
 		}
@@ -342,7 +377,37 @@ func (v *Vessel) larger(p *Plan) quantity.Millilitre {
 	q.GasFlask = size
 	grown := *v
 	grown.Amount = b.Run(&q).Value(GasFlaskLeast)
-	return grown.Common()
+	q.GasFlask = grown.Common()
+	if v.beyond = BeyondBench(&q, b.Run(&q)); v.beyond {
+		return 0
+	}
+	return q.GasFlask
+}
+
+// BeyondBench tells whether a flask takes more acid at once than is work for a bench.
+func BeyondBench(p *Plan, s *Sheet) bool {
+	return float64(acidOfGas(s))/Runs(p) > benchAcid*(1+1e-9)
+}
+
+// acidOfGas is the acid that goes into the flask, that of all batches together.
+func acidOfGas(s *Sheet) quantity.Millilitre {
+	if s.Reason(GasAcidUsed) != Defined {
+		return 0
+	}
+	return quantity.Millilitre(s.Value(GasAcidUsed))
+}
+
+// lessAcid works a plan in as many equal batches as bring a flask within what is work for a
+// bench, and its vessels hold; without a text where that takes too many.
+func lessAcid(p *Plan, s *Sheet, list []Vessel) Mend {
+	batches := cuts(float64(acidOfGas(s)), benchAcid)
+	for i := range list {
+		batches = math.Max(batches, list[i].Batches)
+	}
+	if batches > MostRuns {
+		return Mend{}
+	}
+	return cutInto(p, batches)
 }
 
 // AcidUse is the concentrated acid of a plan, mL, as bought: what is poured where.

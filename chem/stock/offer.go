@@ -19,7 +19,8 @@ type Offer struct {
 	Set   []field.Change
 }
 
-// holds tells whether a plan keeps within the shelf, and its vessels hold what is poured.
+// holds tells whether a plan keeps within the shelf, its vessels hold what is poured, and its
+// acid is work for a bench.
 func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 	sheet := b.Run(p)
 	for i := range items {
@@ -27,7 +28,7 @@ func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 			return false
 		}
 	}
-	return !slices.ContainsFunc(route.Vessels(p, sheet), func(v route.Vessel) bool { return v.TooSmall() })
+	return !route.BeyondBench(p, sheet) && !slices.ContainsFunc(route.Vessels(p, sheet), func(v route.Vessel) bool { return v.TooSmall() })
 }
 
 // gives says in a line what a plan gives and takes.

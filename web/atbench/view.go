@@ -3,6 +3,7 @@ package atbench
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -124,6 +125,7 @@ type Amount struct{ Name, Number, Unit string }
 type Blank struct {
 	Name, Unit, Expect string
 	Field, Problem     string // the key of the field, and what is wrong with it
+	Off                string // that what was typed is far from what was planned
 }
 
 // StepOf is the step at which one is.
@@ -133,7 +135,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 		return Step{}
 	}
 	place := at.place(list, doneStages(d))
-	st := &list[place]
+	st := asPlanned(d, &list[place])
 	v := Step{
 		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
 		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: amounts(st.Take), OfOne: amounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
@@ -150,10 +152,63 @@ func StepOf(d *desk.Desk, at *State) Step {
 		}
 		if quantity.Given(m.Expect) {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
+			if took, ok := taken(d, &m); ok {
+				number := route.Print(took, m.Unit)
+				if b.Field == "" {
+					b.Expect += "; taken " + number
+				}
+				if math.Abs(took-m.Expect) > farOff*math.Abs(m.Expect) {
+					b.Off = number + " is more than a fifth off the " + route.Print(m.Expect, m.Unit) + " of the plan. What follows goes by what was taken."
+				}
+			}
 		}
 		v.Measure = append(v.Measure, b)
 	}
 	return v
+}
+
+// asPlanned is a step of a run with what to take and to expect as if nothing had been typed in
+// it: what was taken in the steps before counts, what is typed here stands beside the plan.
+func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
+	run := d.Started()
+	if run == nil {
+		return st
+	}
+	plan, typed := *d.Plan(), false
+	for _, m := range st.Measure {
+		in, ok := route.InputByKey(m.Field)
+		if !ok {
+			continue
+		}
+		was, is := in.Value(&run.Plan), in.Value(&plan)
+		if was != is && (quantity.Given(was) || quantity.Given(is)) && in.Set(&plan, was) == nil {
+			typed = true
+		}
+	}
+	if !typed {
+		return st
+	}
+	for _, then := range procedure.Steps(&plan, new(route.Runner).Run(&plan), nil) {
+		if then.ID == st.ID && len(then.Measure) == len(st.Measure) {
+			of := *st
+			of.Take, of.OfOne, of.Equal, of.Measure = then.Take, then.OfOne, then.Equal, then.Measure
+			return &of
+		}
+	}
+	return st
+}
+
+// farOff is the part of what was planned from which a different amount is spoken of (judgement).
+const farOff = 0.2
+
+// taken is what a run took of something to be measured; not ok where nothing was typed of it.
+func taken(d *desk.Desk, m *procedure.Blank) (took float64, ok bool) {
+	in, ok := route.InputByKey(m.Field)
+	if !ok || d.Started() == nil || d.Problem(m.Field) != "" || in.Unit != m.Unit {
+		return 0, false
+	}
+	took = in.Value(d.Plan())
+	return took, quantity.Given(took)
 }
 
 // takes tells whether a field takes what is measured: one of the plan that is no measurement
@@ -457,8 +512,9 @@ func benchMeasure(list []Blank) app.UI {
 		app.Elem("h2").Text("Measure, and write down"),
 		app.Elem("ul").Body(app.Range(list).Slice(func(i int) app.UI {
 			m := list[i]
+			far := app.Elem("p").Class(hiddenWithout("note", m.Off)).Text(m.Off)
 			if m.Field == "" {
-				return app.Elem("li").Body(app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect))
+				return app.Elem("li").Body(app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), far)
 			}
 			control := doc.Control{Key: m.Field, Double: true, Label: m.Name, Kind: "text", Mode: "decimal", Bad: m.Problem != ""}
 			says := doc.Problem{Key: "bench." + m.Field, Says: m.Problem}
@@ -466,7 +522,7 @@ func benchMeasure(list []Blank) app.UI {
 				control.Described = "problem." + says.Key
 			}
 			line := []app.UI{app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), app.Elem("span").Class("in open").Body(append(doc.Draw(control), app.Elem("span").Text(m.Unit))...)}
-			return app.Elem("li").Class("typed").Body(append(line, doc.Draw(says)...)...)
+			return app.Elem("li").Class("typed").Body(append(append(line, doc.Draw(says)...), far)...)
 		})),
 	)
 }

@@ -61,3 +61,39 @@ func TestTimerLengthsGoUpAndDownTheSameWay(t *testing.T) {
 		assert.Equal(t, from, float64(b.length(c)), "from %v to %v and back", from, up)
 	}
 }
+
+// TestWhatIsTypedAtTheBenchLeavesThePlanAsItWas: what to take and to expect is the plan's, and
+// more than a fifth off it is told. What follows goes by what was taken.
+func TestWhatIsTypedAtTheBenchLeavesThePlanAsItWas(t *testing.T) {
+	d := desk.New("v=2")
+	require.True(t, d.StartRun())
+	charge := func() Step { return StepOf(d, &State{Step: "charge"}) }
+	before := charge()
+	require.Len(t, before.Measure, 2)
+	soda := StepOf(d, &State{Step: "waste"}).Take
+	d.Edit("gas.copper", "45")
+	d.Edit("gas.acid", "100")
+	require.Zero(t, d.Wrong())
+	then := charge()
+	assert.Equal(t, before.Take, then.Take)
+	for i, m := range then.Measure {
+		assert.Equal(t, before.Measure[i].Expect, m.Expect)
+		assert.Empty(t, before.Measure[i].Off)
+		assert.Contains(t, m.Off, "more than a fifth off", m.Name)
+		assert.Contains(t, app.HTMLString(&View{At: then}), m.Off)
+	}
+	assert.NotEqual(t, soda, StepOf(d, &State{Step: "waste"}).Take, "what follows goes by what was taken")
+	d.Edit("gas.copper", route.Plain(1.1*d.Started().Sheet.Value(route.GasCopperUsed)))
+	assert.Empty(t, charge().Measure[0].Off, "a tenth is not far")
+	assert.Equal(t, before.Take, charge().Take)
+	d.Edit("gas.acid", "")
+	d.Edit("gas.copper", "")
+	assert.Equal(t, before, charge())
+	d.Edit("gas.acid", "100")
+	require.True(t, d.StageDone(route.Gas))
+	done := charge()
+	assert.Equal(t, before.Take, done.Take)
+	assert.Empty(t, done.Measure[1].Field, "what is done stands")
+	assert.Equal(t, before.Measure[1].Expect+"; taken 100\u202fmL", done.Measure[1].Expect)
+	assert.Contains(t, done.Measure[1].Off, "more than a fifth off")
+}

@@ -386,7 +386,7 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	case slot.Late > 0:
 		rule = "The session runs over by " + route.Print(slot.Late.Minutes(), "min") + ": so little is not put off for days."
 	case st.Key == "gas" && route.HotAcid(s.Plan()):
-		rule = "Light the flame only if two hours remain; with the last test it takes " + procedure.Hours(st.Room) + "."
+		rule = "Light the flame only if " + procedure.Hours(st.Room) + " remain, from the flame to the last test."
 	case st.Room > st.Minutes:
 		rule = "Begin only if " + procedure.Hours(st.Room) + " of the session remain: what follows must not wait."
 	case st.Key == "dissolve":

@@ -74,7 +74,7 @@ func TestDaysTellWhatMayStand(t *testing.T) {
 	row, table, _ := timetable(s)
 	gas := row("Make the gas")
 	assert.Equal(t, "never leave it", gas[3])
-	assert.Contains(t, gas[0], "Light the flame only if two hours remain")
+	assert.Contains(t, gas[0], "Light the flame only if 2 h 15 remain, from the flame to the last test.")
 	cool := row("Let the flask cool")
 	assert.Equal(t, "may stand overnight", cool[3])
 	assert.Contains(t, cool[1], "(Sun)", "an end on another day says which")

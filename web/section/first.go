@@ -275,9 +275,9 @@ func harms(s *Source) (list []doc.Node) {
 }
 
 // fits says that all vessels hold what is poured, how full they are, and how long the dish
-// takes; nothing where one is too small.
+// takes; nothing where one is too small, or the flask is for more acid than is work for a bench.
 func fits(s *Source) []doc.Node {
-	if TooSmall(s.Desk) != "" {
+	if TooSmall(s.Desk) != "" || route.BeyondBench(s.Plan(), s.Sheet()) {
 		return nil
 	}
 	var full []string

@@ -261,12 +261,24 @@ func notice(d *desk.Desk, n route.Notice) doc.Node {
 
 // mends are buttons that make changes, but for those that a run under way does not allow.
 func mends(d *desk.Desk, list []route.Mend) (buttons []doc.Button) {
+	locked := func(key string) bool {
+		in, ok := route.InputByKey(key)
+		return !ok || d.Locked(in)
+	}
 	for _, m := range list {
-		if in, ok := route.InputByKey(m.Key); ok && !d.Locked(in) {
+		if !locked(m.Key) && (m.Minutes == 0 || !locked("gas.minutes")) {
 			buttons = append(buttons, doc.Button{Class: "do", Text: m.Text, Action: Mended, Value: m.Key + "=" + route.Plain(m.Value)})
 		}
 	}
 	return buttons
+}
+
+// Mend makes a change in the plan.
+func Mend(d *desk.Desk, m route.Mend) {
+	d.Edit(m.Key, route.Plain(m.Value))
+	if m.Minutes > 0 {
+		d.Edit("gas.minutes", route.Plain(m.Minutes))
+	}
 }
 
 // MendOf is the change that a button of a notice asks for.
