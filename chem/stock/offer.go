@@ -77,7 +77,7 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
-	return min(most, largest(p, func(q *route.Plan) bool { return s.holds(q, b) }))
+	return min(most, largest(p, b, func(q *route.Plan) bool { return s.holds(q, b) }))
 }
 
 // share is the change that sets a share.
@@ -87,12 +87,12 @@ func share(of quantity.Percent) field.Change {
 
 func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 	of := s.fitting(p, b, p.BatchShare)
-	q, ok := p.With([]field.Change{share(of)})
-	if of == 0 || !ok {
+	q, set, ok := b.Resized(p, []field.Change{share(of)})
+	if of == 0 || !ok || pure(b.Run(&q)) == 0 {
 		return nil
 	}
 	words := route.Print(float64(of), "%") + " of the mix"
-	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", []field.Change{share(of)}}}
+	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", set}}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -128,9 +128,17 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			}
 		}
 		if w.Shut == "" {
-			w.Gives = gives(&q, &b)
 			if q.BatchShare != p.BatchShare {
 				set = append(set, share(q.BatchShare))
+			}
+			q, set, _ = b.Resized(p, set)
+			if pure(b.Run(&q)) == 0 {
+				w.Shut = "As the plan stands it would give no salt."
+			}
+		}
+		if w.Shut == "" {
+			w.Gives = gives(&q, &b)
+			if q.BatchShare != p.BatchShare {
 				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
 			}
 			w.salt, w.Set = pure(b.Run(&q)), set
@@ -187,7 +195,7 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 		return nil
 	}
 	set := []field.Change{{Key: "cell.rejects", Text: "0"}, {Key: "cell.count", Text: route.Plain(two)}}
-	q, ok := p.With(set)
+	q, _, ok := b.Resized(p, set)
 	if !ok {
 		return nil
 	}
@@ -195,10 +203,13 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 	if of == 0 {
 		return nil
 	}
-	q.BatchShare = of
+	q, set, ok = b.Resized(p, append(set, share(of)))
+	if !ok || pure(b.Run(&q)) == 0 {
+		return nil
+	}
 	words := "all of their mix"
 	if of < 100 {
 		words = route.Print(float64(of), "%") + " of their mix"
 	}
-	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b), "Two cells now, " + words + ".", append(set, share(of))}}
+	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b), "Two cells now, " + words + ".", set}}
 }

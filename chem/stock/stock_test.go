@@ -257,3 +257,36 @@ func TestQuickerIsQuicker(t *testing.T) {
 		assert.Contains(t, o.Gives, route.Print(then, "h"), o.Text)
 	}
 }
+
+// TestNoOfferGivesNothing: with the water left in the dish given for the share that the plan has,
+// every offer gives salt in proportion.
+func TestNoOfferGivesNothing(t *testing.T) {
+	p := route.NewPlan()
+	p.DryWay, p.CropCold, p.CropWater, p.DryRate = route.ToCrystals, 100, 50, 15
+	sheet := *new(route.Runner).Run(&p)
+	gives := func(p *route.Plan) float64 { return new(route.Runner).Run(p).Value(route.ProductMass) }
+	whole := gives(&p)
+	require.Positive(t, whole)
+	s := stock.Shelf{"shelf.acid": 15}
+	f := s.Fit(&p, true)
+	offers := append(s.Offers(&p, &f, true), stock.Quicker(&p, &sheet)...)
+	require.GreaterOrEqual(t, len(offers), 4)
+	for _, o := range offers {
+		q, ok := p.With(o.Set)
+		require.True(t, ok, o.Text)
+		assert.Positive(t, gives(&q), o.Text)
+		if len(o.Set) == 2 && o.Set[0].Key == "batch.share" {
+			assert.Equal(t, "crop.water", o.Set[1].Key)
+			assert.InEpsilon(t, whole*float64(q.BatchShare/p.BatchShare), gives(&q), 0.05, o.Text)
+		}
+	}
+	p.CropWater = 1e5
+	sheet = *new(route.Runner).Run(&p)
+	f = s.Fit(&p, true)
+	assert.Zero(t, gives(&p))
+	assert.Empty(t, stock.Quicker(&p, &sheet))
+	for _, o := range s.Offers(&p, &f, true) {
+		q, _ := p.With(o.Set)
+		assert.Positive(t, gives(&q), o.Text)
+	}
+}
