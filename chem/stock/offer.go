@@ -2,6 +2,7 @@ package stock
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -80,6 +81,25 @@ func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) qu
 	return min(most, largest(p, b, func(q *route.Plan) bool { return s.holds(q, b) }))
 }
 
+// bound names what vessel keeps a plan from a share larger than it has, at most so large; "" where
+// none does, or it has as much.
+func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
+	if p.BatchShare >= most {
+		return ""
+	}
+	more := *p
+	next := quantity.Percent(math.Pow10(1 - shareDigits + int(math.Floor(math.Log10(float64(p.BatchShare))))))
+	more.BatchShare = min(most, p.BatchShare+next)
+	b.Proportion(&more, p)
+	vessels := route.Vessels(&more, b.Run(&more))
+	for i := range vessels {
+		if v := &vessels[i]; v.TooSmall() {
+			return " More of the mix does not fit the " + v.Word() + "."
+		}
+	}
+	return ""
+}
+
 // share is the change that sets a share.
 func share(of quantity.Percent) field.Change {
 	return field.Change{Key: "batch.share", Text: route.Plain(float64(of))}
@@ -92,7 +112,7 @@ func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 		return nil
 	}
 	words := route.Print(float64(of), "%") + " of the mix"
-	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", set}}
+	return []Offer{{"Take " + words, gives(&q, b) + bound(&q, b, p.BatchShare), "It takes " + words + " now.", set}}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -112,6 +132,10 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	for i, o := range source.Options {
 		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
+		most := p.BatchShare
+		if !w.Own {
+			most = usualShare(p)
+		}
 		q := *p
 		if form := q.Form(); form.Set(&source.Field, o.Word) != nil {
 			continue
@@ -119,10 +143,6 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 		if problems := route.Check(&q); len(problems) > 0 {
 			w.Shut = problems[0].Message
 		} else if w.Shut = s.Shut(&q); w.Shut == "" {
-			most := p.BatchShare
-			if !w.Own {
-				most = usualShare(p)
-			}
 			if q.BatchShare = s.fitting(&q, &b, most); q.BatchShare == 0 {
 				w.Shut = "What is at hand is not enough for any share of the mix."
 			}
@@ -139,7 +159,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 		if w.Shut == "" {
 			w.Gives = gives(&q, &b)
 			if q.BatchShare != p.BatchShare {
-				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
+				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives + bound(&q, &b, most)
 			}
 			w.salt, w.Set = pure(b.Run(&q)), set
 			reductant := route.ReductantOf(&q)
@@ -211,5 +231,5 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 	if of < 100 {
 		words = route.Print(float64(of), "%") + " of their mix"
 	}
-	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b), "Two cells now, " + words + ".", set}}
+	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b) + bound(&q, b, 100), "Two cells now, " + words + ".", set}}
 }

@@ -290,3 +290,34 @@ func TestNoOfferGivesNothing(t *testing.T) {
 		assert.Positive(t, gives(&q), o.Text)
 	}
 }
+
+// TestAnOfferThatAVesselBoundsSaysSo, and one that something on the shelf bounds does not.
+func TestAnOfferThatAVesselBoundsSaysSo(t *testing.T) {
+	way := func(p *route.Plan, s stock.Shelf, of string) stock.Way {
+		source, _ := route.InputByKey("gas.source")
+		for i, w := range s.Ways(p) {
+			if source.Options[i].Word == of {
+				return w
+			}
+		}
+		t.Fatal(of)
+		return stock.Way{}
+	}
+	p := route.NewPlan()
+	p.SlurryBeaker = 600
+	s := stock.Shelf{"shelf.acid": 40}
+	w := way(&p, s, "peroxide")
+	require.Contains(t, w.Gives, "% of the mix")
+	assert.Contains(t, w.Gives, " More of the mix does not fit the 600\u202fmL slurry vessel.")
+	p.SlurryBeaker = 5000
+	assert.NotContains(t, way(&p, s, "peroxide").Gives, "does not fit")
+	p.DryDish, p.CropVessel, p.GasFlask = 5000, 5000, 5000
+	assert.NotContains(t, way(&p, stock.Shelf{"shelf.peroxide": 50}, "peroxide").Gives, "does not fit", "peroxide bounds it")
+
+	p = route.NewPlan()
+	p.SlurryBeaker = 100
+	f := stock.Shelf(nil).Fit(&p, false)
+	offers := stock.Shelf(nil).Offers(&p, &f, false)
+	require.NotEmpty(t, offers)
+	assert.Contains(t, offers[0].Gives, "does not fit the 100\u202fmL slurry vessel.")
+}
