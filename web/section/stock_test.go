@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
 )
@@ -88,4 +89,30 @@ func TestTheShelfAsksForNothingTwice(t *testing.T) {
 func shareInput() *route.Input {
 	in, _ := route.InputByKey("batch.share")
 	return in
+}
+
+// TestWhatStandsOnTheShelfIsSaidWhereItIsBought, with how much more would make it sure; nothing is
+// said of it where it was not said.
+func TestWhatStandsOnTheShelfIsSaidWhereItIsBought(t *testing.T) {
+	drawn := func(fragment string) *Source {
+		s := from(fragment)
+		for !s.StepBands(desk.Draws) {
+		}
+		return s
+	}
+	s := drawn("shelf.acid=40")
+	words := `[oO]f the acid 40\x{202f}mL stand on the shelf, and \d\.?\d?\x{202f}mL more would make it sure`
+	glance := doctest.Text(Glance(s)...)
+	assert.Regexp(t, words, glance)
+	assert.Contains(t, glance, "Have so much, and it is enough in nine runs of ten.")
+	assert.NotContains(t, glance, "Buy so much")
+	assert.Regexp(t, words, doctest.Text(ready(s).Of...))
+	assert.Contains(t, doctest.Text(Glance(drawn("shelf.acid=900"))...), "Of the acid 900\u202fmL stand on the shelf, which is enough.")
+	assert.Regexp(t, `Of the peroxide 50\x{202f}mL stand on the shelf, and `, doctest.Text(Glance(drawn("gas.source=peroxide&shelf.peroxide=50"))...))
+	for _, fragment := range []string{"", "shelf.oxalic=3", "shelf.copper=20&gas.source=peroxide"} {
+		says := doctest.Text(Glance(drawn(fragment))...)
+		assert.NotContains(t, says, "stand on the shelf", fragment)
+		assert.Contains(t, says, "Buy so much", fragment)
+	}
+	assert.NotContains(t, doctest.Text(Glance(from("shelf.acid=40"))...), "make it sure", "what to buy is not known yet")
 }
