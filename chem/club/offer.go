@@ -407,6 +407,7 @@ func (l *laid) smaller() []Offer {
 	if l.Fixed {
 		return nil
 	}
+	var b route.Runner
 	var list []Offer
 	for _, share := range [...]float64{80, 60, 50, 40, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2} {
 		part := share / float64(l.Plan.BatchShare)
@@ -417,8 +418,12 @@ func (l *laid) smaller() []Offer {
 		if route.Gaseous(&l.Plan) {
 			set = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
 		}
-		then, ok := l.after(set)
+		_, set, ok := b.Resized(&l.Plan, set)
 		if !ok {
+			continue
+		}
+		then, ok := l.after(set)
+		if !ok || then.salt == 0 {
 			continue
 		}
 		offer := Offer{Text: "Work a smaller share: " + route.Print(share, "%") + " of the oxide.", Cost: l.inPlace(then.salt) + ".", Set: set}

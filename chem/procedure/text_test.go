@@ -88,8 +88,8 @@ func TestAmountsAndBlanksHaveUnits(t *testing.T) {
 func TestOneWashBehindTheRinse(t *testing.T) {
 	after, _ := route.InputByKey("wash.after")
 	for n, want := range map[float64][2]string{
-		2: {"wash once more with distilled water", "Wash once more, as before the acid"},
-		3: {"wash once more with water", "Wash 2 times more, as before the acid"},
+		2: {"of distilled water", "Wash once more, as before the acid"},
+		3: {" of water.", "Wash 2 times more, as before the acid"},
 	} {
 		p := route.NewPlan()
 		require.NoError(t, after.Set(&p, n))

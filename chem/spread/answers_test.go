@@ -385,3 +385,22 @@ func TestTheExcessIsEnoughAsOftenAsItsFieldSays(t *testing.T) {
 		assert.Contains(t, in.Why, c.says)
 	}
 }
+
+// TestAWishKeepsTheWaterInProportion: water in the dish that is given as a number does not make a
+// smaller share give nothing.
+func TestAWishKeepsTheWaterInProportion(t *testing.T) {
+	c := Case{Plan: route.NewPlan()}
+	c.Plan.DryWay, c.Plan.CropCold = route.ToCrystals, 100
+	blank := ShareFor(c, route.ProductMass, 20, 256).Finish()
+	sheet := new(route.Runner).Run(&c.Plan)
+	c.Plan.CropWater = quantity.Millilitre(sheet.Value(route.CropWaterUsed))
+	given := ShareFor(c, route.ProductMass, 20, 256).Finish()
+	require.True(t, quantity.Given(blank.Best))
+	assert.Equal(t, blank.Best, given.Best)
+	assert.InEpsilon(t, blank.BestMakes, given.BestMakes, 0.01)
+	require.True(t, quantity.Given(given.Sure))
+	c.Given = map[string]Interval{"crop.water": {float64(c.Plan.CropWater) * 0.9, float64(c.Plan.CropWater) * 1.1}}
+	between := ShareFor(c, route.ProductMass, 20, 256).Finish()
+	assert.InDelta(t, blank.Best, between.Best, 1)
+	assert.InDelta(t, given.Sure, between.Sure, 3)
+}

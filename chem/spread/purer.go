@@ -44,6 +44,9 @@ const (
 	gasWorth   = 1.0  // a litre of it
 	saltWorth  = 10.0 // all of it, or of the blue: a tenth is an hour
 	wayWorth   = 4.0
+
+	// Priced says in what a combination is the cheapest.
+	Priced = "in hours at the bench (a night, a litre of liquor or of gas, and a tenth of the salt or of the blue each count as one, other reagents as four)"
 )
 
 // price is the cost in hours at the bench.
@@ -65,6 +68,11 @@ type Purer struct {
 	Best Cleaned
 	// Sure is the purity that nine draws in ten of Best reach.
 	Sure float64
+	// Surest is of the combinations that reach it, or are as pure as any, the one of which nine
+	// draws in ten are purest, and SurestSure what they reach. Without steps where that is not
+	// more than surer points above Sure.
+	Surest     Cleaned
+	SurestSure float64
 	// Again and Keeps are the purity of Best recrystallised hot, and how much of its salt that
 	// keeps, %.
 	Again, Keeps float64
@@ -76,16 +84,18 @@ type Purer struct {
 type Purify struct {
 	c Case
 
-	runner route.Runner
-	sheet  route.Sheet // of the plan
-	now    work
-	tries  []try
-	next   int     // of the tries
-	able   []int   // of the tries, those to be priced
-	least  float64 // purity that they have
-	run    *Run
-	draws  int
-	answer Purer
+	runner  route.Runner
+	sheet   route.Sheet // of the plan
+	now     work
+	tries   []try
+	next    int     // of the tries
+	able    []int   // of the tries, those that do and have no part that does
+	priced  int     // of the able
+	weighed int     // of the able, how sure they are
+	least   float64 // purity that they have
+	run     *Run
+	draws   int
+	answer  Purer
 }
 
 // try is a set of steps.
@@ -212,10 +222,9 @@ func (f *Purify) Step(n int) bool {
 				f.sift()
 			}
 			n--
-		case f.able != nil:
-			f.priced(f.able[0])
-			if f.able = f.able[1:]; len(f.able) == 0 {
-				f.able = nil
+		case f.priced < len(f.able):
+			f.price(f.able[f.priced])
+			if f.priced++; f.priced == len(f.able) {
 				f.settle()
 			}
 			n -= 10 // the steps at the bench are written for it
@@ -224,14 +233,41 @@ func (f *Purify) Step(n int) bool {
 			f.run.Step(n)
 			n -= max(1, f.run.done-before)
 			if f.run.done == f.run.draws {
-				f.answer.Sure, _ = f.run.Quantile(route.ProductPurity, bandLow)
+				f.judge()
 			}
 		default:
 			return true
 		}
 	}
-	return f.answer.Empty || f.run != nil && f.run.done == f.run.draws
+	return f.answer.Empty || f.finished()
 }
+
+// finished tells whether all is known of how sure the combinations are.
+func (f *Purify) finished() bool { return f.run != nil && f.run.done == f.run.draws }
+
+// judge takes note of how sure the combination is that the run is about, the best first, and
+// goes on to the next of the able.
+func (f *Purify) judge() {
+	a := &f.answer
+	low, ok := f.run.Quantile(route.ProductPurity, bandLow)
+	if f.weighed == 0 {
+		a.Sure = low
+	} else if ok && low > a.Sure+surer && (len(a.Surest.Steps) == 0 || low > a.SurestSure) {
+		if c, ok := f.clean(f.tries[f.able[f.weighed-1]].steps); ok {
+			a.Surest, a.SurestSure = c, low
+		}
+	}
+	if f.weighed == len(f.able) || len(a.Best.Steps) == 0 {
+		return
+	}
+	c, _, _ := f.with(f.tries[f.able[f.weighed]].steps)
+	f.weighed++
+	f.run.Restart(c)
+}
+
+// surer is by how many points nine draws in ten must be purer for another combination to be
+// told beside the cheapest (judgement).
+const surer = 5.0
 
 // Finish computes to the end.
 func (f *Purify) Finish() Purer {
@@ -336,8 +372,8 @@ func (f *Purify) part(t *try) bool {
 	return false
 }
 
-// priced takes a combination where it is cheaper than the best so far.
-func (f *Purify) priced(i int) {
+// price takes a combination where it is cheaper than the best so far.
+func (f *Purify) price(i int) {
 	c, ok := f.clean(f.tries[i].steps)
 	if ok && (f.answer.Best.Purity == 0 || f.cheaper(&c, &f.answer.Best)) {
 		f.answer.Best = c

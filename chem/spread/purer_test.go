@@ -36,6 +36,14 @@ func purityOf(c Case) (purity, mass, salt float64) {
 	return s.Value(route.ProductPurity), s.Value(route.ProductMass), now.Salt
 }
 
+// told are the combinations that an answer tells of.
+func (f *Purer) told() []Cleaned {
+	if len(f.Surest.Steps) == 0 {
+		return []Cleaned{f.Best}
+	}
+	return []Cleaned{f.Best, f.Surest}
+}
+
 // holdsPurer holds what was found to the plan with it typed in.
 func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 	if found.Empty {
@@ -44,7 +52,7 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 	now, _, was := purityOf(c)
 	assert.InDelta(t, now, found.Now, 1e-9)
 	assert.Equal(t, now >= want, len(found.Best.Steps) == 0 && found.Best.Reaches, "nothing is proposed where nothing is asked for")
-	for _, one := range append([]Cleaned{found.Best}, found.Alone...) {
+	for _, one := range append(found.told(), found.Alone...) {
 		done := typed(t, c, one.Set)
 		purity, mass, salt := purityOf(done)
 		assert.InDelta(t, purity, one.Purity, 1e-9)
@@ -74,6 +82,7 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 	for _, one := range found.Alone {
 		assert.True(t, !one.Reaches || one.Cost.price() >= price-1e-9 || len(found.Best.Steps) == 0, "%s is cheaper", one.Steps[0].Key)
 	}
+	assert.True(t, len(found.Surest.Steps) == 0 || found.Surest.Reaches && found.SurestSure > found.Sure+surer && found.Surest.Cost.price() >= price-1e-9, "the surest")
 	// No cheaper part of it reaches what is wanted.
 	steps := found.Best.Steps
 	f := &Purify{c: c}
@@ -144,6 +153,14 @@ func TestPurerOfTheFirstPlan(t *testing.T) {
 	low, _, _ := run.Band(route.ProductPurity)
 	assert.Equal(t, low, found.Sure)
 	assert.Greater(t, found.Again, found.Best.Purity)
+	require.NotEmpty(t, found.Surest.Steps, "the cheapest is not sure, and another is")
+	run = Start(typed(t, c, found.Surest.Set), 1024).Finish()
+	low, _, _ = run.Band(route.ProductPurity)
+	assert.Equal(t, low, found.SurestSure)
+	assert.Greater(t, low, found.Sure+surer)
+	assert.True(t, found.Surest.Cost.Way)
+	reached := PureFor(typed(t, c, found.Surest.Set), 95, 64).Finish()
+	assert.Empty(t, reached.Surest.Steps, "nothing is proposed where nothing is asked for")
 	assert.Less(t, found.Keeps, 100.0)
 
 	found = PureFor(c, 99.9, 64).Finish()

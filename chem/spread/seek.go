@@ -31,6 +31,7 @@ type Answer struct {
 // much as is wanted of a figure.
 type Seek struct {
 	c     Case
+	of    route.Plan // the plan at its own size
 	id    route.FigureID
 	in    *route.Input
 	grid  float64 // values are whole multiples of it
@@ -71,7 +72,7 @@ func ShareFor(c Case, id route.FigureID, want float64, draws int) *Seek {
 func newSeek(c Case, key string, id route.FigureID, want, grid float64, draws int) *Seek {
 	in, _ := route.InputByKey(key)
 	c.Plan = c.Planned()
-	s := &Seek{c: c, id: id, in: in, grid: grid, draws: draws}
+	s := &Seek{c: c, of: c.Plan, id: id, in: in, grid: grid, draws: draws}
 	s.first, s.last = int(math.Ceil(in.Min/grid)), int(math.Floor(in.Max/grid))
 	s.next = s.first
 	nothing := quantity.Blank
@@ -85,8 +86,19 @@ func (s *Seek) value(multiple int) float64 { return float64(multiple) * s.grid }
 func (s *Seek) with(multiple int) Case {
 	c := s.c
 	c.Given = known(c.Given, s.in.Key, s.value(multiple))
-	set(s.in, &c.Plan, s.value(multiple))
+	s.sized(&c.Plan, multiple)
+	if i, ok := c.Given["crop.water"]; ok && s.of.CropWater > 0 {
+		by := float64(c.Plan.CropWater / s.of.CropWater)
+		c.Given["crop.water"] = Interval{by * i.Low, by * i.High}
+	}
 	return c
+}
+
+// sized brings a plan to a value, with what goes in proportion.
+func (s *Seek) sized(p *route.Plan, multiple int) {
+	*p = s.of
+	set(s.in, p, s.value(multiple))
+	s.runner.Proportion(p, &s.of)
 }
 
 // known is a copy of intervals, with a value that is known.
@@ -125,7 +137,7 @@ func (s *Seek) Answer() Answer { return s.answer }
 // scan looks at the best figure of the next value. All of them are looked at,
 // since more cells need not always make more.
 func (s *Seek) scan() {
-	set(s.in, &s.c.Plan, s.value(s.next))
+	s.sized(&s.c.Plan, s.next)
 	v := s.runner.Run(&s.c.Plan).Value(s.id)
 	a := &s.answer
 	if v >= a.Want {

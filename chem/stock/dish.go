@@ -20,12 +20,12 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	took := s.Value(route.DryHours)
 	var b route.Runner
 	offer := func(text, done, says string, cost func(*route.Sheet) string, set ...field.Change) {
-		q, ok := p.With(set)
+		q, set, ok := b.Resized(p, set)
 		if !ok {
 			return
 		}
 		sheet := b.Run(&q)
-		if sheet.Reason(route.DryHours) != route.Defined {
+		if sheet.Reason(route.DryHours) != route.Defined || pure(sheet) == 0 {
 			return
 		}
 		then := route.Print(sheet.Value(route.DryHours), "h")

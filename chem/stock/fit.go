@@ -51,7 +51,7 @@ func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
 		if !ok || asks == 0 {
 			continue
 		}
-		enough := largest(p, func(q *route.Plan) bool { return it.asks(q, b.Run(q)) <= has })
+		enough := largest(p, &b, func(q *route.Plan) bool { return it.asks(q, b.Run(q)) <= has })
 		in, _ := fields.Find(it.key)
 		f.Limits = append(f.Limits, Limit{it.word, in.Unit, has, asks, enough})
 	}
@@ -68,11 +68,12 @@ const shareDigits = 2
 
 // largest is the largest share of the mix with which a plan is as asked, rounded down; 0 where
 // it is with none. What holds for a share holds for smaller ones, or a smaller one is taken.
-func largest(p *route.Plan, holds func(*route.Plan) bool) quantity.Percent {
+func largest(p *route.Plan, b *route.Runner, holds func(*route.Plan) bool) quantity.Percent {
 	in, _ := route.InputByKey("batch.share")
-	q := *p
 	with := func(share float64) bool {
+		q := *p
 		q.BatchShare = quantity.Percent(share)
+		b.Proportion(&q, p)
 		return holds(&q)
 	}
 	if with(in.Max) {

@@ -2,6 +2,7 @@ package stock
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -78,7 +79,26 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
-	return min(most, largest(p, func(q *route.Plan) bool { return s.holds(q, b) }))
+	return min(most, largest(p, b, func(q *route.Plan) bool { return s.holds(q, b) }))
+}
+
+// bound names what vessel keeps a plan from a share larger than it has, at most so large; "" where
+// none does, or it has as much.
+func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
+	if p.BatchShare >= most {
+		return ""
+	}
+	more := *p
+	next := quantity.Percent(math.Pow10(1 - shareDigits + int(math.Floor(math.Log10(float64(p.BatchShare))))))
+	more.BatchShare = min(most, p.BatchShare+next)
+	b.Proportion(&more, p)
+	vessels := route.Vessels(&more, b.Run(&more))
+	for i := range vessels {
+		if v := &vessels[i]; v.TooSmall() {
+			return " More of the mix does not fit the " + v.Word() + "."
+		}
+	}
+	return ""
 }
 
 // share is the change that sets a share.
@@ -88,12 +108,12 @@ func share(of quantity.Percent) field.Change {
 
 func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 	of := s.fitting(p, b, p.BatchShare)
-	q, ok := p.With([]field.Change{share(of)})
-	if of == 0 || !ok {
+	q, set, ok := b.Resized(p, []field.Change{share(of)})
+	if of == 0 || !ok || pure(b.Run(&q)) == 0 {
 		return nil
 	}
 	words := route.Print(float64(of), "%") + " of the mix"
-	return []Offer{{"Take " + words, gives(&q, b), "It takes " + words + " now.", []field.Change{share(of)}}}
+	return []Offer{{"Take " + words, gives(&q, b) + bound(&q, b, p.BatchShare), "It takes " + words + " now.", set}}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -114,6 +134,10 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	for i, o := range source.Options {
 		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
+		most := p.BatchShare
+		if !w.Own {
+			most = usualShare(p)
+		}
 		q := *p
 		if form := q.Form(); form.Set(&source.Field, o.Word) != nil {
 			continue
@@ -121,21 +145,23 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 		if problems := route.Check(&q); len(problems) > 0 {
 			w.Shut = problems[0].Message
 		} else if w.Shut = s.Shut(&q); w.Shut == "" {
-			most := p.BatchShare
-			if !w.Own {
-				most = usualShare(p)
-			}
 			if q.BatchShare = s.fitting(&q, &b, most); q.BatchShare == 0 {
 				w.Shut = "What is at hand is not enough for any share of the mix."
 			}
 		}
 		if w.Shut == "" {
-			w.Gives = gives(&q, &b)
 			if q.BatchShare != p.BatchShare || !usual.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
 				set = append(set, share(q.BatchShare))
 			}
+			q, set, _ = b.Resized(p, set)
+			if pure(b.Run(&q)) == 0 {
+				w.Shut = "As the plan stands it would give no salt."
+			}
+		}
+		if w.Shut == "" {
+			w.Gives = gives(&q, &b)
 			if q.BatchShare != p.BatchShare {
-				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives
+				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives + bound(&q, &b, most)
 			}
 			w.salt, w.Set = pure(b.Run(&q)), set
 			reductant := route.ReductantOf(&q)
@@ -191,7 +217,7 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 		return nil
 	}
 	set := []field.Change{{Key: "cell.rejects", Text: "0"}, {Key: "cell.count", Text: route.Plain(two)}}
-	q, ok := p.With(set)
+	q, _, ok := b.Resized(p, set)
 	if !ok {
 		return nil
 	}
@@ -199,10 +225,13 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 	if of == 0 {
 		return nil
 	}
-	q.BatchShare = of
+	q, set, ok = b.Resized(p, append(set, share(of)))
+	if !ok || pure(b.Run(&q)) == 0 {
+		return nil
+	}
 	words := "all of their mix"
 	if of < 100 {
 		words = route.Print(float64(of), "%") + " of their mix"
 	}
-	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b), "Two cells now, " + words + ".", append(set, share(of))}}
+	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b) + bound(&q, b, 100), "Two cells now, " + words + ".", set}}
 }

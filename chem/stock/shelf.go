@@ -98,6 +98,19 @@ func (s Shelf) has(it *item) (amount float64, ok bool) {
 	return amount, ok && quantity.Given(amount)
 }
 
+// Stands is how much of a reagent of a plan stands on the shelf, in the unit of its field, and its
+// word in a sentence; not ok where that is not said.
+func (s Shelf) Stands(p *route.Plan, id route.ReagentID) (word string, amount float64, ok bool) {
+	for i := range items {
+		it := &items[i]
+		if id == route.StrongAcidReagent && i == 0 || id == route.ReductantReagent && it.key == route.ReductantOf(p).Shelf {
+			amount, ok = s.has(it)
+			return it.word, amount, ok
+		}
+	}
+	return "", 0, false
+}
+
 // none tells whether there is nothing of it, and none can be bought.
 func (s Shelf) none(it *item) bool {
 	amount, said := s.has(it)

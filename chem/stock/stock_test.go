@@ -282,3 +282,67 @@ func TestAWayBringsItsShare(t *testing.T) {
 	}
 	assert.Positive(t, same, "some vessel holds just the share that the shelf allows")
 }
+
+// TestNoOfferGivesNothing: with the water left in the dish given for the share that the plan has,
+// every offer gives salt in proportion.
+func TestNoOfferGivesNothing(t *testing.T) {
+	p := route.NewPlan()
+	p.DryWay, p.CropCold, p.CropWater, p.DryRate = route.ToCrystals, 100, 50, 15
+	sheet := *new(route.Runner).Run(&p)
+	gives := func(p *route.Plan) float64 { return new(route.Runner).Run(p).Value(route.ProductMass) }
+	whole := gives(&p)
+	require.Positive(t, whole)
+	s := stock.Shelf{"shelf.acid": 15}
+	f := s.Fit(&p, true)
+	offers := append(s.Offers(&p, &f, true), stock.Quicker(&p, &sheet)...)
+	require.GreaterOrEqual(t, len(offers), 4)
+	for _, o := range offers {
+		q, ok := p.With(o.Set)
+		require.True(t, ok, o.Text)
+		assert.Positive(t, gives(&q), o.Text)
+		if len(o.Set) == 2 && o.Set[0].Key == "batch.share" {
+			assert.Equal(t, "crop.water", o.Set[1].Key)
+			assert.InEpsilon(t, whole*float64(q.BatchShare/p.BatchShare), gives(&q), 0.05, o.Text)
+		}
+	}
+	p.CropWater = 1e5
+	sheet = *new(route.Runner).Run(&p)
+	f = s.Fit(&p, true)
+	assert.Zero(t, gives(&p))
+	assert.Empty(t, stock.Quicker(&p, &sheet))
+	for _, o := range s.Offers(&p, &f, true) {
+		q, _ := p.With(o.Set)
+		assert.Positive(t, gives(&q), o.Text)
+	}
+}
+
+// TestAnOfferThatAVesselBoundsSaysSo, and one that something on the shelf bounds does not.
+func TestAnOfferThatAVesselBoundsSaysSo(t *testing.T) {
+	way := func(p *route.Plan, s stock.Shelf, of string) stock.Way {
+		source, _ := route.InputByKey("gas.source")
+		for i, w := range s.Ways(p) {
+			if source.Options[i].Word == of {
+				return w
+			}
+		}
+		t.Fatal(of)
+		return stock.Way{}
+	}
+	p := route.NewPlan()
+	p.SlurryBeaker = 600
+	s := stock.Shelf{"shelf.acid": 40}
+	w := way(&p, s, "peroxide")
+	require.Contains(t, w.Gives, "% of the mix")
+	assert.Contains(t, w.Gives, " More of the mix does not fit the 600\u202fmL slurry vessel.")
+	p.SlurryBeaker = 5000
+	assert.NotContains(t, way(&p, s, "peroxide").Gives, "does not fit")
+	p.DryDish, p.CropVessel, p.GasFlask = 5000, 5000, 5000
+	assert.NotContains(t, way(&p, stock.Shelf{"shelf.peroxide": 50}, "peroxide").Gives, "does not fit", "peroxide bounds it")
+
+	p = route.NewPlan()
+	p.SlurryBeaker = 100
+	f := stock.Shelf(nil).Fit(&p, false)
+	offers := stock.Shelf(nil).Offers(&p, &f, false)
+	require.NotEmpty(t, offers)
+	assert.Contains(t, offers[0].Gives, "does not fit the 100\u202fmL slurry vessel.")
+}

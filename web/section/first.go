@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -181,6 +182,7 @@ func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
 // needed is what to have: acid, reductant, soda, vessels, time.
 func needed(s *Source, t *desk.Timetable) []doc.Node {
 	var bought, list doc.Figures
+	var have []string
 	for _, r := range s.Reagents() {
 		name, how, stage, why := "", "", route.Slurry, ""
 		switch r.ID {
@@ -195,6 +197,9 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 			continue
 		}
 		why = strings.TrimSuffix("the plan takes "+route.Print(r.Amount, r.Unit)+": "+why, ": ")
+		if stands := onTheShelf(s, &r); stands != "" {
+			have = append(have, stands)
+		}
 		number, unit := route.PrintParts(r.Buy, r.Unit)
 		bought = append(bought, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
@@ -210,10 +215,27 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
 	}
 	says := "So much of each is enough in nine runs of ten."
+	if have != nil {
+		says += " " + phrase.Capital(strings.Join(have, "; ")) + "."
+	}
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
 		says = "How much more to buy is being worked out."
 	}
 	return []doc.Node{bought, doc.P("soft", doc.Text(says)), list}
+}
+
+// onTheShelf says how much of a reagent stands on the shelf, and how much more would do in nine
+// runs of ten; "" where nothing is said of it, or not yet known.
+func onTheShelf(s *Source, r *route.Reagent) string {
+	word, has, ok := s.Shelf().Stands(s.Plan(), r.ID)
+	if !ok || !s.KnowsWhatToBuy() {
+		return ""
+	}
+	says := "of the " + word + " " + route.Plain(has) + doc.Unit(r.Unit) + " stand on the shelf, "
+	if has >= r.Buy {
+		return says + "which is enough"
+	}
+	return says + "and " + route.Print(r.Buy-has, r.Unit) + " more would make it sure"
 }
 
 // hours is how long the work takes, and how much of that somebody is at it.

@@ -50,6 +50,13 @@ func pureAnswer(s *Source) (list []doc.Node) {
 	if s.Started() == nil {
 		list = append(list, doc.P("", purerButton(best)))
 	}
+	if sure := &w.Answer.Surest; len(sure.Steps) > 0 {
+		list = append(list, doc.P("", doc.Text("Surest: "+stepsSay(sure)+". It then comes to "+surely(sure.Purity, w.Answer.SurestSure)+". Against the plan that is "+costSays(&sure.Cost)+".")),
+			doc.P("", doc.Text(setSays(s.Plan(), sure))))
+		if s.Started() == nil {
+			list = append(list, doc.P("", purerButton(sure)))
+		}
+	}
 	return list
 }
 
@@ -77,33 +84,38 @@ func stepsSay(c *spread.Cleaned) string {
 // pureSays is the answer in sentences.
 func pureSays(a *spread.Purer) string {
 	best := &a.Best
-	comes := pure(best.Purity)
-	if quantity.Given(a.Sure) {
-		comes += ", nine times in ten to " + pure(a.Sure) + " or more"
-	}
+	comes := surely(best.Purity, a.Sure)
 	switch {
 	case a.Empty:
 		return "There is no salt in the jar."
 	case len(best.Steps) == 0 && best.Reaches:
 		return "The plan comes to " + comes + "."
 	case best.Reaches:
-		return "The plan comes to " + pure(a.Now) + ". Cheapest to bring it there: " + stepsSay(best) + ". It then comes to " + comes + ". Against the plan that is " + costSays(&best.Cost) + "."
+		return "The plan comes to " + pure(a.Now) + ". Cheapest to bring it there, " + spread.Priced + ": " + stepsSay(best) + ". It then comes to " + comes + ". Against the plan that is " + costSays(&best.Cost) + "."
 	}
 	says := "The plan comes to " + comes + ", and no step makes it purer."
 	if len(best.Steps) > 0 {
-		says = "No steps bring it there. The plan comes to " + pure(a.Now) + ", and at most to " + comes + ", by " + stepsSay(best) + ". Against the plan that is " + costSays(&best.Cost) + "."
+		says = "No steps bring it there. The plan comes to " + pure(a.Now) + ", and by what its fields can change at most to about " + comes + ": " + stepsSay(best) + ". Against the plan that is " + costSays(&best.Cost) + "."
 	}
 	if len(best.Left) > 0 {
 		says += " What limits it is what 100 g of the salt then still hold: " + listed(best.Left) + "."
 	}
 	if quantity.Given(a.Again) && a.Again > best.Purity {
-		says += " That jar recrystallised hot comes to " + pure(a.Again)
+		says += " Recrystallising is beyond the plan’s fields: that jar recrystallised hot comes to " + pure(a.Again)
 		if a.Again >= a.Want {
 			says += ", which is enough,"
 		}
 		says += " and keeps " + route.Print(a.Keeps, "%") + " of its salt."
 	}
 	return says
+}
+
+// surely is a purity with what nine draws in ten reach.
+func surely(purity, low float64) string {
+	if !quantity.Given(low) {
+		return pure(purity)
+	}
+	return pure(purity) + " at the best guess, nine times in ten to " + pure(low) + " or more"
 }
 
 // pure is a purity as read: never as what is wanted while it falls short of that.
@@ -200,7 +212,7 @@ func purerTable(s *Source) doc.Node {
 func PurerOf(s *Source, value string) (spread.Cleaned, bool) {
 	w := s.Pure()
 	if w.Known && s.Started() == nil {
-		for _, c := range append([]spread.Cleaned{w.Answer.Best}, w.Answer.Alone...) {
+		for _, c := range append([]spread.Cleaned{w.Answer.Best, w.Answer.Surest}, w.Answer.Alone...) {
 			if len(c.Steps) > 0 && stepsKeys(&c) == value {
 				return c, true
 			}

@@ -29,7 +29,7 @@ func wanting(fragment, purity string) *Source {
 func TestPurityWantedComesAtOneTouch(t *testing.T) {
 	s := wanting("", "95")
 	says := doctest.Text(pureAnswer(s)...)
-	assert.Contains(t, says, "Cheapest to bring it there: ")
+	assert.Contains(t, says, "Cheapest to bring it there, in hours at the bench ")
 	buttons := doctest.Find[doc.Button](whatIf(s).Of...)
 	var do doc.Button
 	for _, b := range buttons {
@@ -60,7 +60,7 @@ func TestPurityWantedComesAtOneTouch(t *testing.T) {
 func TestPurityOutOfReachSaysSo(t *testing.T) {
 	s := wanting("", "99.5")
 	says := PlanText(s)
-	for _, part := range []string{"No steps bring it there.", "at most to ", "What limits it is ", "zinc salts", "recrystallised hot comes to ", "99.5", "does not help", "acid"} {
+	for _, part := range []string{"No steps bring it there.", "at most to about ", "What limits it is ", "zinc salts", "recrystallised hot comes to ", "99.5", "does not help", "acid"} {
 		assert.Contains(t, says, part)
 	}
 	table := doctest.Find[doc.Table](purerTable(s))
@@ -98,4 +98,26 @@ func TestPurityOfARunIsToldAndNotOffered(t *testing.T) {
 func TestPurityIsNeverPrintedAsMoreThanItIs(t *testing.T) {
 	assert.True(t, strings.HasPrefix(pure(94.99), "94.9"))
 	assert.True(t, strings.HasPrefix(pure(95), "95.0"))
+}
+
+// TestTheSurestIsToldBesideTheCheapest, each with its cost and its button; what is cheapest says
+// in what.
+func TestTheSurestIsToldBesideTheCheapest(t *testing.T) {
+	s := wanting("", "95")
+	says := doctest.Text(pureAnswer(s)...)
+	assert.Regexp(t, `Cheapest to bring it there, in hours at the bench \(.*\): .* It then comes to 9\d\.\d\x{202f}% at the best guess, nine times in ten to `, says)
+	assert.Regexp(t, `Surest: another way \(.*\); .* It then comes to 9\d\.\d\x{202f}% at the best guess, nine times in ten to 9\d\.\d\x{202f}% or more\. Against the plan that is .*other reagents to buy\.`, says)
+	buttons := doctest.Find[doc.Button](pureAnswer(s)...)
+	require.Len(t, buttons, 2)
+	for _, b := range buttons {
+		c, ok := PurerOf(s, b.Value)
+		require.True(t, ok)
+		done := from(s.Fragment())
+		for _, change := range c.Set {
+			done.Edit(change.Key, change.Text)
+		}
+		assert.InDelta(t, c.Purity, done.Sheet().Value(route.ProductPurity), 1e-9)
+	}
+	assert.Contains(t, doctest.Text(pureAnswer(wanting("", "97.5"))...), "by what its fields can change at most to about 96.4")
+	assert.Regexp(t, `Recrystallising is beyond the plan’s fields: that jar recrystallised hot comes to 97\.\d\x{202f}%, which is enough`, doctest.Text(pureAnswer(wanting("", "97.5"))...))
 }

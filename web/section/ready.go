@@ -19,6 +19,9 @@ func ready(s *Source) doc.Section {
 		if r.Buy > r.Amount {
 			beside = "the plan takes " + route.Print(r.Amount, r.Unit)
 		}
+		if stands := onTheShelf(s, &r); stands != "" {
+			beside = strings.TrimPrefix(beside+"; "+stands, "; ")
+		}
 		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: beside})
 	}
 	for _, v := range s.Vessels() {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
 )
@@ -104,4 +105,28 @@ func TestWishesSayThatTheShareFollowsTheShelf(t *testing.T) {
 	was := d.Fitted().Share
 	d.Edit("cell.count", "15")
 	assert.Less(t, d.Fitted().Share, was/2)
+}
+
+// TestWhatStandsOnTheShelfIsSaidWhereItIsBought, with how much more would make it sure; nothing is
+// said of it where it was not said.
+func TestWhatStandsOnTheShelfIsSaidWhereItIsBought(t *testing.T) {
+	drawn := func(fragment string) *Source {
+		s := from(fragment)
+		for !s.StepBands(desk.Draws) {
+		}
+		return s
+	}
+	s := drawn("shelf.acid=40")
+	words := `[oO]f the acid 40\x{202f}mL stand on the shelf, and \d\.?\d?\x{202f}mL more would make it sure`
+	glance := doctest.Text(Glance(s)...)
+	assert.Regexp(t, words, glance)
+	assert.Regexp(t, words, doctest.Text(ready(s).Of...))
+	assert.Contains(t, doctest.Text(Glance(drawn("shelf.acid=900"))...), "Of the acid 900\u202fmL stand on the shelf, which is enough.")
+	assert.Regexp(t, `Of the peroxide 50\x{202f}mL stand on the shelf, and `, doctest.Text(Glance(drawn("gas.source=peroxide&shelf.peroxide=50"))...))
+	for _, fragment := range []string{"", "shelf.oxalic=3", "shelf.copper=20&gas.source=peroxide"} {
+		says := doctest.Text(Glance(drawn(fragment))...)
+		assert.NotContains(t, says, "stand on the shelf", fragment)
+		assert.Contains(t, says, "So much of each is enough in nine runs of ten.", fragment)
+	}
+	assert.NotContains(t, doctest.Text(Glance(from("shelf.acid=40"))...), "make it sure", "what to buy is not known yet")
 }

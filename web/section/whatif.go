@@ -38,7 +38,11 @@ func whatIf(s *Source) doc.Section {
 	w := s.Wish()
 	answer := doc.Live{Class: "lede answer", ID: "ask.answer"}
 	if w.Problem != "" || w.Known {
-		answer.Of = []doc.Node{doc.Text(w.Problem + wishAnswer(&w))}
+		says := w.Problem + wishAnswer(&w)
+		if water := s.Plan().CropWater; w.Known && route.Uses(s.Plan(), "crop.water") && quantity.Given(water) {
+			says += " The " + route.Print(float64(water), "mL") + " of water left in the dish are counted in proportion."
+		}
+		answer.Of = []doc.Node{doc.Text(says)}
 	}
 	pure := doc.Live{Class: "lede answer", ID: "ask.pure.answer", Of: pureAnswer(s)}
 	shelf := ""
