@@ -46,7 +46,7 @@ func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
 	sheet := *b.Run(p)
 	for i := range items {
 		it := &items[i]
-		has, ok := s.has(it)
+		has, ok := s.bounds(it)
 		asks := it.asks(p, &sheet)
 		if !ok || asks == 0 {
 			continue

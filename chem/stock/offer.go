@@ -25,7 +25,7 @@ type Offer struct {
 func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 	sheet := b.Run(p)
 	for i := range items {
-		if has, ok := s.has(&items[i]); ok && items[i].asks(p, sheet) > has {
+		if has, ok := s.bounds(&items[i]); ok && items[i].asks(p, sheet) > has {
 			return false
 		}
 	}

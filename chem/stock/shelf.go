@@ -111,6 +111,13 @@ func (s Shelf) Stands(p *route.Plan, id route.ReagentID) (word string, amount fl
 	return "", 0, false
 }
 
+// bounds is how much of something there can be: what stands on the shelf, unless more may be
+// bought; not ok where nothing bounds it.
+func (s Shelf) bounds(it *item) (amount float64, ok bool) {
+	amount, ok = s.has(it)
+	return amount, ok && (it.buy == "" || s[it.buy] != buyable)
+}
+
 // none tells whether there is nothing of it, and none can be bought.
 func (s Shelf) none(it *item) bool {
 	amount, said := s.has(it)
