@@ -165,14 +165,6 @@ func purity(s *route.Sheet) float64 {
 	return s.Value(route.ProductPurity)
 }
 
-// fumes is how much hydrogen chloride comes off while the salt dries, in mmol.
-func fumes(s *route.Sheet) float64 {
-	if s.Reason(route.DryFumes) != route.Defined {
-		return 0
-	}
-	return s.Value(route.DryFumes)
-}
-
 // Offers are what makes the work fit its sessions, each alone; where nothing is too long, what
 // saves sessions that lie days apart, or an adult's time between them. What fits stands first.
 func (w Work) Offers() []Offer {
@@ -524,7 +516,7 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 			return 0, nil, false
 		}
 		then = runner.Run(&work.Plan)
-		if purity(then) >= purity(&all)-lessPurity && fumes(then) <= fumes(&all)+moreFumes {
+		if purity(then) >= purity(&all)-lessPurity && then.Amount(route.DryFumes) <= all.Amount(route.DryFumes)+moreFumes {
 			return n, then, true
 		}
 	}

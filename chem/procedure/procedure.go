@@ -235,10 +235,7 @@ func (m *maker) has(id route.FigureID) bool {
 }
 
 func (m *maker) v(id route.FigureID) float64 {
-	if m.s.Reason(id) != route.Defined {
-		return 0
-	}
-	return m.s.Value(id)
+	return m.s.Amount(id)
 }
 
 // count is the whole number nearest to a figure.

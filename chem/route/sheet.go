@@ -87,6 +87,14 @@ func (s *Sheet) Value(id FigureID) float64 {
 	return s.numbers[id]
 }
 
+// Amount is the figure in its unit; 0 where it is not defined.
+func (s *Sheet) Amount(id FigureID) float64 {
+	if s.Reason(id) != Defined {
+		return 0
+	}
+	return s.Value(id)
+}
+
 // Reason is why the figure has no value, or Defined.
 func (s *Sheet) Reason(id FigureID) Reason {
 	p := s.program(id)

@@ -51,12 +51,7 @@ type Reagent struct {
 // Takes is what a plan takes of every reagent as bought, all uses of one together, each in its
 // unit.
 func Takes(p *Plan, s *Sheet) (r Amounts) {
-	v := func(id FigureID) float64 {
-		if s.Reason(id) != Defined {
-			return 0
-		}
-		return s.Value(id)
-	}
+	v := s.Amount
 	acid, way := StrongAcid(p, s), reducing(p)
 	washes := v(WashTimesUsed) + v(WashAfterUsed)
 	clean := lesser(CleanWashes, washes) * v(WashEachUsed)

@@ -234,12 +234,7 @@ func (v *Vessel) Warning() string {
 // Vessels lists every vessel with the volume that it must have. What a vessel holds is
 // decided here and nowhere else.
 func Vessels(p *Plan, s *Sheet) []Vessel {
-	v := func(id FigureID) float64 {
-		if s.Reason(id) != Defined {
-			return 0
-		}
-		return s.Value(id)
-	}
+	v := s.Amount
 	mix := v(MixDry) / solidDensity
 	ml := func(name string, volume float64, why string) Need { return Need{name, volume, "mL", why} }
 	list := []Vessel{
@@ -391,10 +386,7 @@ func BeyondBench(p *Plan, s *Sheet) bool {
 
 // acidOfGas is the acid that goes into the flask, that of all batches together.
 func acidOfGas(s *Sheet) quantity.Millilitre {
-	if s.Reason(GasAcidUsed) != Defined {
-		return 0
-	}
-	return quantity.Millilitre(s.Value(GasAcidUsed))
+	return quantity.Millilitre(s.Amount(GasAcidUsed))
 }
 
 // lessAcid works a plan in as many equal batches as bring a flask within what is work for a
@@ -421,12 +413,7 @@ type AcidUse struct {
 
 // StrongAcid is the concentrated acid that a plan takes.
 func StrongAcid(p *Plan, s *Sheet) AcidUse {
-	v := func(id FigureID) float64 {
-		if s.Reason(id) != Defined {
-			return 0
-		}
-		return s.Value(id)
-	}
+	v := s.Amount
 	rinse, water, _ := acidOf(p.GasStrength).dilution(quantity.Millilitre(v(WashAcidPoured)))
 	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water)}
 }

@@ -59,12 +59,7 @@ func Ways(p *Plan) []Way {
 }
 
 func (w *Way) fill(b *Runner) {
-	v := func(id FigureID) float64 {
-		if w.Sheet.Reason(id) != Defined {
-			return 0
-		}
-		return w.Sheet.Value(id)
-	}
+	v := w.Sheet.Amount
 	reductant := ReductantOf(&w.Plan)
 	w.Reductant = reductant.Need(&w.Plan, &w.Sheet)
 	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), StrongAcid(&w.Plan, &w.Sheet).All(), "mL", ""}

@@ -145,10 +145,7 @@ func (m *labelling) places(t *route.Teller, name string) (route.Said, bool) {
 }
 
 func (m *labelling) value(id route.FigureID) float64 {
-	if m.s.Reason(id) != route.Defined {
-		return 0
-	}
-	return m.s.Value(id)
+	return m.s.Amount(id)
 }
 
 // sharesOf are the contents of a mixture as shares of its mass.

@@ -134,13 +134,7 @@ func (f *Purify) with(steps []route.Step) (c Case, computed route.Plan, ok bool)
 // asks is what a plan asks for that has been run, its steps by their usual times.
 func (f *Purify) asks(p *route.Plan, s *route.Sheet, salt float64) work {
 	w := work{litres: s.Value(route.WasteVolume) / 1000, salt: salt}
-	told := func(id route.FigureID) float64 {
-		if s.Reason(id) != route.Defined {
-			return 0
-		}
-		return s.Value(id)
-	}
-	w.gas, w.blue = told(route.VentVolume)+told(route.DryGasVolume), told(route.CopperCrop)
+	w.gas, w.blue = s.Amount(route.VentVolume)+s.Amount(route.DryGasVolume), s.Amount(route.CopperCrop)
 	steps := procedure.Steps(p, s, nil)
 	for i := range steps {
 		switch st := &steps[i]; {

@@ -177,10 +177,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 
 // pure is the manganese sulfate in the jar, g.
 func pure(s *route.Sheet) float64 {
-	if s.Reason(route.ProductPurity) != route.Defined {
-		return 0
-	}
-	return s.Value(route.ProductMass) * s.Value(route.ProductPurity) / 100
+	return s.Amount(route.ProductMass) * s.Amount(route.ProductPurity) / 100
 }
 
 // otherWays are the ways that are open and give more of the pure salt within the shelf, the best

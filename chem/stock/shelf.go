@@ -48,8 +48,7 @@ var items []item
 func init() {
 	add := func(key, name, unit, word, why string) {
 		fields.Add(&field.Field{Key: key, Name: name, Unit: unit, Max: 1e5, Blank: "not said", Why: why, Remedy: "Give what stands on the shelf."})
-		it := item{key: key, word: word, asks: ofReductant(key)}
-		items = append(items, it)
+		items = append(items, item{key: key, word: word, asks: ofReductant(key)})
 	}
 	add("shelf.acid", "Sulfuric acid", "mL", "acid", "Of the strength that the plan counts, for all its uses.")
 	items[0].asks = func(p *route.Plan, s *route.Sheet) float64 { return route.StrongAcid(p, s).All() }
@@ -115,16 +114,13 @@ func (s Shelf) Stands(p *route.Plan, id route.ReagentID) (word string, amount fl
 // bought; not ok where nothing bounds it.
 func (s Shelf) bounds(it *item) (amount float64, ok bool) {
 	amount, ok = s.has(it)
-	return amount, ok && (it.buy == "" || s[it.buy] != buyable)
+	return amount, ok && s[it.buy] != buyable
 }
 
 // none tells whether there is nothing of it, and none can be bought.
 func (s Shelf) none(it *item) bool {
 	amount, said := s.has(it)
-	buy := unsaid
-	if it.buy != "" {
-		buy = int(s[it.buy])
-	}
+	buy := s[it.buy]
 	return amount == 0 && (buy == notToBeHad || said && buy != buyable)
 }
 

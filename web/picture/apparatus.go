@@ -21,7 +21,7 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 	flask, trap, slurry := all["Generator flask"], all["Empty trap"], all["Slurry vessel"]
 	second, scrubber := all["Second empty trap"], all["Scrubber bottle"]
 	// one is what one batch takes of a figure, as read.
-	one := func(id route.FigureID) string { return route.Print(value(s, id)/route.Runs(p), id.Info().Unit) }
+	one := func(id route.FigureID) string { return route.Print(s.Amount(id)/route.Runs(p), id.Info().Unit) }
 
 	gas := route.Gaseous(p)
 	closed := route.Scrubbed(p)
@@ -42,7 +42,7 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 	if closed {
 		kind, says = chart.ClosedSlurry, "closed vessel of "+slurry.SizeText()
 	}
-	if value(s, route.ReduceIce) > 0 {
+	if s.Amount(route.ReduceIce) > 0 {
 		says += ", bath with " + one(route.ReduceIce) + " of ice"
 	}
 	if gas {
@@ -50,10 +50,10 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 	}
 	add(kind, "Slurry, "+one(route.SlurryVolume), slurry.Pours/slurry.Stands(), says, tooSmall(&slurry), funnel)
 	if closed {
-		liquid := value(s, route.ScrubLiquid)
+		liquid := s.Amount(route.ScrubLiquid)
 		add(chart.Trap, "Second empty trap, "+second.SizeText(), 0, tooSmall(&second))
 		add(chart.Scrubber, "Scrubber, "+scrubber.SizeText(), liquid/scrubber.Stands(),
-			route.Print(value(s, route.ScrubAdvised), "g")+" of soda in "+route.Print(liquid, "mL"), "its outlet stays open")
+			route.Print(s.Amount(route.ScrubAdvised), "g")+" of soda in "+route.Print(liquid, "mL"), "its outlet stays open")
 	}
 	return chart.InRow(row)
 }
@@ -64,12 +64,4 @@ func tooSmall(v *route.Vessel) string {
 		return ""
 	}
 	return "too small: " + v.LeastText() + " or more"
-}
-
-// value is a figure, or 0 where it has none.
-func value(s *route.Sheet, id route.FigureID) float64 {
-	if s.Reason(id) != route.Defined {
-		return 0
-	}
-	return s.Value(id)
 }
