@@ -5,6 +5,9 @@
 (() => {
 	const root = document.documentElement;
 
+	// Where the plan of the file is not shown, what the start says is all there is.
+	if ("other" in root.dataset) document.querySelector("div#start")?.setAttribute("role", "main");
+
 	// Which tabs live the browser tells late; asked now, it is known when the page first stands.
 	navigator.locks?.query().then((all) => { window.rosesaltTabs = all.held; }, () => {});
 

@@ -620,9 +620,15 @@ var tours = map[string]func(t *testing.T, look, print look){
 			"WebAssembly refused": {string(file), "delete globalThis.WebAssembly"},
 			"a file cut short":    {string(file[:len(file)/2]), ""},
 		} {
-			p := page.Load(t, onDisk(t, c.text), "", c.before)
-			p.Wait(`document.documentElement?.dataset.failed`)
-			look(p, state)
+			// The plan of the file stands behind what is said, or is not shown for another.
+			for _, link := range []string{"", "v=1&cell.count=9"} {
+				p := page.Load(t, onDisk(t, c.text), link, "localStorage.clear(); sessionStorage.clear(); "+c.before)
+				p.Wait(`document.documentElement?.dataset.failed`)
+				var other bool
+				p.Eval(`"other" in document.documentElement.dataset`, &other)
+				require.Equal(t, link != "", other)
+				look(p, strings.TrimSpace(state+" "+link))
+			}
 		}
 		// What a browser shows that runs no scripts, for axe is one.
 		still := regexp.MustCompile(`(?s)<script.*?</script>`).ReplaceAllString(string(file), "")
@@ -631,9 +637,11 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p := page.Load(t, onDisk(t, still), "")
 		p.Wait(`document.body?.innerText.includes('switched off here') && document.getElementById('start-word')?.checkVisibility() === false`)
 		look(p, "scripts switched off")
-		p = page.Load(t, page.File(t), "", `WebAssembly.instantiateStreaming = WebAssembly.instantiate = () => new Promise(() => {})`)
-		p.Wait(`document.getElementById('start-word')`)
-		look(p, "a page that is starting")
+		for _, link := range []string{"", "v=1&cell.count=9"} {
+			p = page.Load(t, page.File(t), link, `WebAssembly.instantiateStreaming = WebAssembly.instantiate = () => new Promise(() => {})`)
+			p.Wait(`document.getElementById('start-word')`)
+			look(p, strings.TrimSpace("a page that is starting "+link))
+		}
 		p = page.Open(t, page.File(t), "")
 		p.Forgive("exit code: 2")
 		p.Forgive("Go program has already exited")
