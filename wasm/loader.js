@@ -5,9 +5,6 @@
 (() => {
 	const root = document.documentElement;
 
-	// Where the plan of the file is not shown, what the start says is all there is.
-	if ("other" in root.dataset) document.querySelector("div#start")?.setAttribute("role", "main");
-
 	// Which tabs live the browser tells late; asked now, it is known when the page first stands.
 	navigator.locks?.query().then((all) => { window.rosesaltTabs = all.held; }, () => {});
 
@@ -180,6 +177,8 @@
 	root.dataset.other = "";
 	const shell = root.outerHTML;
 	if (!other) delete root.dataset.other;
+	// Where the plan of the file is not shown, what the start says is all there is.
+	else document.querySelector("div#start")?.setAttribute("role", "main");
 	const end = (tag) => "<" + "/" + tag + ">\n"; // written out, it would end this element
 	window.rosesaltCopy = (saved) => {
 		const program = document.getElementById("program");
