@@ -379,7 +379,7 @@ func (p *Posterior) keep(i int) {
 	put(p.amountAt(made), o.made)
 	put(p.amountAt(used), o.used)
 	put(p.amountAt(uptake), o.uptake)
-	batch, residue := s.Value(route.BatchManganese), s.Value(route.ResidueMn)
+	batch, residue := s.Value(route.BatchManganese), s.Value(route.ResidueManganese)
 	liquor := s.Value(route.CropLeft)
 	if liquor != liquor {
 		liquor = 0
@@ -559,7 +559,7 @@ func (p *Posterior) Account(key string) (Interval, bool) {
 		case KeyMade:
 			return p.Interval(route.GasMade)
 		case KeyCake:
-			return p.Interval(route.ResidueMn)
+			return p.Interval(route.ResidueManganese)
 		case KeyUptake:
 			return p.Input("gas.uptake")
 		}

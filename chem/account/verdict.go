@@ -546,7 +546,7 @@ func put(from spread.Case, learned []Learned) spread.Case {
 		}
 	}
 	c.Given = given
-	route.Settle(&c.Plan)
+	route.Reconcile(&c.Plan)
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.
 		return from

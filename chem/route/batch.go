@@ -20,11 +20,11 @@ var batchInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "batch.runs", Name: "Worked in so many equal batches", Default: quantity.Blank, Min: 1, Max: MostRuns, Whole: true,
+			Key: "batch.runs", Name: "Worked in so many equal batches", Default: quantity.Blank, Min: 1, Max: MostBatches, Whole: true,
 			Blank: "all at once", Why: "One after the other, where flask or slurry vessel is too small for all. The figures stay those of all batches together; what is poured is that of one.",
 			Remedy: "Take larger vessels, or a smaller share.",
 		},
-		Stage: Batch, Late: 2,
+		Stage: Batch, DrawGroup: 2,
 		number: func(p *Plan) *float64 { return &p.BatchRuns },
 	},
 	{

@@ -57,7 +57,7 @@ var mixInputs = []Input{
 			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 60, Min: 0, Max: 100,
 			Why: "Cells left in their lamp: about half of it in two published powders of collected cells.",
 		},
-		Stage: Cells, Late: 4,
+		Stage: Cells, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return (*float64)(&p.Deep) },
 	},
 	{
@@ -105,7 +105,7 @@ var mixInputs = []Input{
 			Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
 			Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
 		},
-		Stage: Cells, Late: 1,
+		Stage: Cells, DrawGroup: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
 	},
 	{
@@ -113,7 +113,7 @@ var mixInputs = []Input{
 			Key: "mix.iron", Name: "Iron in that gangue", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0.2, High: 15, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Of natural ore, and rust that falls in from steel jackets. A judgement: no analysis at hand tells it.",
 		},
-		Stage: Cells, Late: 4,
+		Stage: Cells, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixIron) },
 	},
 	{
@@ -121,7 +121,7 @@ var mixInputs = []Input{
 			Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Standing: Estimated, Rare: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
 			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		},
-		Stage: Cells, Late: 1,
+		Stage: Cells, DrawGroup: 1,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
 	},
 }

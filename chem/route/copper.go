@@ -91,7 +91,7 @@ var copperFigures = []Figure{
 	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: leavesCopperSalt},
 	{
 		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: leavesCopperSalt,
-		Formula: "2*(copper.water.used + gas.acid.used)", Forms: []Form{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
+		Formula: "2*(copper.water.used + gas.acid.used)", Variants: []Variant{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
 	},
 }
 

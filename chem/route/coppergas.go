@@ -42,7 +42,7 @@ var copperWay = reductant{
 			perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
 			perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
 		`,
-		Reads: []Reading{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
+		Reads: []TableRead{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
 		Either: func(p *Plan) string {
 			if heated(p) {
 				return `
@@ -164,7 +164,7 @@ var copperOver = []Input{
 			Key: "gas.copper.over", Name: "Copper beyond what the acid should take", Unit: "%", Rare: true, Default: 15, Min: 0, Max: 500,
 			Why: "Where copper is left blank: so that the acid runs out first, whose strength at the end nobody knows well. What is left is rinsed and kept.",
 		},
-		Stage: Gas, Late: 4, Sizes: true, earlier: []float64{0},
+		Stage: Gas, DrawGroup: 4, Sizes: true, earlier: []float64{0},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasOver) },
 	},
 }
@@ -177,7 +177,7 @@ var copperEstimates = []Input{
 			Why:    "No acid is weaker than what boils at that heat: water that would weaken it more leaves as steam.",
 			Remedy: "Copper hardly acts below it, and above it the acid itself boils off.",
 		},
-		Stage: Gas, Late: 4,
+		Stage: Gas, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasHot) },
 	},
 	{
@@ -190,7 +190,7 @@ var copperEstimates = []Input{
 			Why:    "The gas fades when the paste has too little free acid to wet the copper.",
 			Remedy: "Some acid is always left in the paste; manuals come to 0.2 to 0.6.",
 		},
-		Stage: Gas, Late: 4,
+		Stage: Gas, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return &p.GasSpare },
 	},
 	{

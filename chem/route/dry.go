@@ -40,7 +40,7 @@ var dryInputs = []Input{
 			Key: "dry.dish", Name: "The dish holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
 		},
-		Stage: Dry, Late: 2,
+		Stage: Dry, DrawGroup: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
 	},
 	{
@@ -48,7 +48,7 @@ var dryInputs = []Input{
 			Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
 		},
-		Stage: Dry, Late: 2,
+		Stage: Dry, DrawGroup: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
 	},
 	{
@@ -316,11 +316,11 @@ const (
 	cropWithin = 2
 )
 
-// Turning is the temperature at which the solid turns that is so near to one of the plan's,
+// TransitionNear is the temperature at which the solid turns that is so near to one of the plan's,
 // dry.temperature or crop.cold, that it may be either side of it, and the interval of the
 // salt's own: between 200 and 400 °C, where the water leaves little by little, all of that.
 // Not ok where none is near.
-func Turning(p *Plan, key string) (at, low, high quantity.Celsius, ok bool) {
+func TransitionNear(p *Plan, key string) (at, low, high quantity.Celsius, ok bool) {
 	t, within := p.DryTemperature, quantity.Celsius(dryWithin)
 	switch {
 	case key == "crop.cold":

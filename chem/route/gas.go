@@ -81,7 +81,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
 			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
 		},
-		Stage: Gas, Late: 4,
+		Stage: Gas, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return &p.GasVessels },
 	},
 	{
@@ -89,7 +89,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.depth", Name: "The gas comes out so deep in the slurry", Unit: "cm", Rare: true, Default: 1, Min: 0, Max: 50,
 			Why: "About 1 under a funnel that just meets it. A dipping tube takes up more, and is drawn full more easily.",
 		},
-		Stage: Gas, Late: 4,
+		Stage: Gas, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return &p.GasDepth },
 	},
 	{
@@ -105,7 +105,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
 		},
-		Stage: Gas, Late: 2,
+		Stage: Gas, DrawGroup: 2,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
 }, copperEstimates, copperOver, []Input{
@@ -217,7 +217,7 @@ var gasFigures = []Figure{
 	},
 	{
 		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
-		Formula: "2*filled", Forms: []Form{{inBatches, "2*filled/batch.runs"}},
+		Formula: "2*filled", Variants: []Variant{{inBatches, "2*filled/batch.runs"}},
 	},
 	{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
@@ -244,7 +244,7 @@ var gasFigures = []Figure{
 	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
 	{
 		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
-		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
+		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Variants: []Variant{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
 	},
 	{
 		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
@@ -377,7 +377,7 @@ func (b *Runner) makeGas(p *Plan) {
 	b.set(GasMade, made*1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
-	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
+	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/BatchCount(p)))
 	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
 	b.grams(r.needed, neededSolid)
 	b.grams(r.used, solid)

@@ -38,10 +38,10 @@ const (
 // Input is a field of the plan: where it belongs, and the way to its value.
 type Input struct {
 	field.Field
-	Stage Stage
-	Row   int  // for the inputs of a row of the bag, its number from 1; else 0
-	Sizes bool // it says how a charge is worked out, and is not measured out itself
-	Late  int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
+	Stage     Stage
+	Row       int  // for the inputs of a row of the bag, its number from 1; else 0
+	Sizes     bool // it says how a charge is worked out, and is not measured out itself
+	DrawGroup int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none
 
@@ -227,8 +227,8 @@ func rowInputs(row int) []Input {
 				Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
 				Remedy: "Weigh one cell in grams.",
 			},
-			Late:   1,
-			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
+			DrawGroup: 1,
+			number:    func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
 		},
 	}
 	for i := range list {
@@ -285,7 +285,7 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 	case "mix.iron":
 		return float64(usual.Iron), true
 	case "batch.runs":
-		return Runs(p), true
+		return BatchCount(p), true
 	case "gas.trap", "dry.dish", "crop.vessel":
 		most := 0.0
 		for _, v := range Vessels(p, s) {

@@ -71,9 +71,9 @@ var slurryInputs = []Input{
 			Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
 			Why: "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
 		},
-		Stage:  Slurry,
-		Late:   3,
-		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
+		Stage:     Slurry,
+		DrawGroup: 3,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
 	},
 	{
 		Field: field.Field{
@@ -88,7 +88,7 @@ var slurryInputs = []Input{
 			Key: "slurry.rest", Name: "Leave it hot on its last oxide for", Unit: "h", Rare: true, Default: 0, Min: 0, Max: 48,
 			Why: "Hot acid destroys dithionate in hours while some oxide is left to take its gas: print reports four fifths in three hours at 90 °C in acid of 1.4 mol/L. It takes dilute acid to spare.",
 		},
-		Stage: Slurry, Late: 4,
+		Stage: Slurry, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return &p.SlurryRest },
 	},
 	{
@@ -96,7 +96,7 @@ var slurryInputs = []Input{
 			Key: "slurry.rest.warm", Name: "Hot is", Unit: "°C", Rare: true, Default: 90, Min: 40, Max: 95,
 			Why: "Ten degrees less take three times as long.",
 		},
-		Stage: Slurry, Late: 4,
+		Stage: Slurry, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RestWarm) },
 	},
 	{
@@ -104,7 +104,7 @@ var slurryInputs = []Input{
 			Key: "slurry.decay", Name: "Dithionate that breaks up at first, at 90 °C in 1 mol/L of acid", Unit: "%/h", Standing: Estimated, Rare: true, Default: 45, Low: 35, High: 70, Min: 1, Max: 500,
 			Why: "From one run: more than 80 % in three hours in acid of 1.4 mol/L, oxide left.",
 		},
-		Stage: Slurry, Late: 4,
+		Stage: Slurry, DrawGroup: 4,
 		number: func(p *Plan) *float64 { return &p.RestDecay },
 	},
 	{
@@ -119,7 +119,7 @@ var slurryInputs = []Input{
 			Key: "heat.share", Name: "Heat given off, of what tables give", Unit: "%", Standing: Estimated, Rare: true, Default: 100, Low: 97, High: 106, Min: 50, Max: 200,
 			Why: "Tables and measurements differ by 1 to 2 %, and the fine oxide of a cell gives off a little more.",
 		},
-		Stage: Slurry, Late: 5,
+		Stage: Slurry, DrawGroup: 5,
 		number: func(p *Plan) *float64 { return (*float64)(&p.HeatShare) },
 	},
 }
@@ -257,7 +257,7 @@ var slurryFigures = []Figure{
 	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
 	{
 		ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for",
-		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Forms: []Form{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
+		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Variants: []Variant{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
 	},
 	{
 		ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide,
@@ -274,7 +274,7 @@ var slurryFigures = []Figure{
 	},
 	{
 		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
-		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Forms: []Form{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
+		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Variants: []Variant{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
 	},
 	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
 	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
@@ -418,7 +418,7 @@ func (b *Runner) split(p *Plan) (heat float64) {
 	if !quantity.Given(share) {
 		share = 0
 		if have > 0 {
-			share = quantity.Mole(SplitAt(Bath(p).Value(p))) * have / (have + splitAcid*all)
+			share = quantity.Mole(SplitAt(WarmthInput(p).Value(p))) * have / (have + splitAcid*all)
 		}
 	}
 	b.set(SlurrySplit, 100*float64(share))

@@ -76,7 +76,7 @@ var washInputs = []Input{
 			Key: "wash.after", Name: "Washes after the acid rinse", Unit: "×", Standing: WorkedOut, Default: quantity.Blank, Min: 1, Max: 50, Whole: true,
 			Blank: "until silver nitrate stays clear", Why: "The acid sets the chloride free that was bound in zinc salts.",
 		},
-		Stage: Wash, Late: 4, earlier: []float64{1},
+		Stage: Wash, DrawGroup: 4, earlier: []float64{1},
 		number: func(p *Plan) *float64 { return &p.WashAfter },
 	},
 	{
@@ -89,7 +89,7 @@ var washInputs = []Input{
 	},
 	{
 		Field: field.Field{
-			Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
+			Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Rare: true, Default: SilverLimit, Min: 0.01, Max: 1e5,
 			Why: "At 2 mg/L silver nitrate gives a haze that is plain to see, well above a trace.",
 		},
 		Stage:  Wash,
@@ -97,15 +97,15 @@ var washInputs = []Input{
 	},
 }
 
-// SilverSees is the chloride, in mg/L, up to which silver nitrate gives at most a haze.
-const SilverSees = 2
+// SilverLimit is the chloride, in mg/L, up to which silver nitrate gives at most a haze.
+const SilverLimit = 2
 
-// CleanWashes is how many of the last washes want distilled water: of 50 mg/L of chloride in
+// DistilledWashes is how many of the last washes want distilled water: of 50 mg/L of chloride in
 // tap water (estimate; drinking water may have 250) two of the usual size leave 4, one 14.
-const CleanWashes = 2
+const DistilledWashes = 2
 
 var silverConstants = []Constant{
-	{"silverSees", SilverSees, "mg/L", "chloride that is a plain haze with silver nitrate", "State Pharmacopoeia of the Russian Federation, 15th ed., OFS.1.2.2.2.0009, as reprinted: a marked opalescence at 2 µg/mL, the least that shows 0.1; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
+	{"silverSees", SilverLimit, "mg/L", "chloride that is a plain haze with silver nitrate", "State Pharmacopoeia of the Russian Federation, 15th ed., OFS.1.2.2.2.0009, as reprinted: a marked opalescence at 2 µg/mL, the least that shows 0.1; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
 }
 
 // The default volumes, mL to a gram of dry mix.
@@ -413,7 +413,7 @@ func (b *Runner) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
 func (b *Runner) lastWash(chloride float64, drained quantity.Millilitre) {
 	if drained > 0 {
 		b.set(WashLast, chloride)
-		b.set(WashSilver, boolean(chloride > SilverSees))
+		b.set(WashSilver, boolean(chloride > SilverLimit))
 	}
 }
 

@@ -73,7 +73,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 			u := &before.uncertain[k]
 			set(u.Input, &truth, u.At(random.Float64()))
 		}
-		route.Settle(&truth)
+		route.Reconcile(&truth)
 		real := runner.Run(&truth).Value(id)
 		half := tolerance(top.Key, real)
 		found := real + half*(random.Float64()+random.Float64()-1)

@@ -41,7 +41,7 @@ func Start(c Case, draws int) *Run {
 	r := &Run{
 		sample:    sample{draws: min(max(draws, 1), mostDraws)},
 		derived:   make([]int, figures),
-		places:    route.Places(),
+		places:    route.NumberPlaces(),
 		bands:     make([]band, figures),
 		uncertain: make([]Uncertain, 0, len(route.Inputs())),
 	}
@@ -115,7 +115,7 @@ func (r *Run) drawn(point int) *route.Sheet {
 		u := &r.uncertain[k]
 		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
-	route.Settle(&r.plan)
+	route.Reconcile(&r.plan)
 	return r.runner.Run(&r.plan)
 }
 
@@ -183,15 +183,15 @@ func (r *Run) Figure(id route.FigureID) []float64 {
 	}
 	r.derived[id] = r.done
 	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
-	if route.Meant(id, 0) {
+	if route.HasMeaning(id, 0) {
 		return out
 	}
-	met := r.column(route.MetPlace, r.done)
+	met := r.column(route.ConditionsPlace, r.done)
 	meant, last := true, math.NaN()
 	for k := have; k < r.done; k++ {
 		if met[k] != last {
 			last = met[k]
-			meant = route.Meant(id, last)
+			meant = route.HasMeaning(id, last)
 		}
 		if !meant {
 			out[k] = quantity.Blank

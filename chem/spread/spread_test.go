@@ -363,7 +363,7 @@ func drawBy(r *Run, u func(point, coordinate int) float64) {
 		for k := range r.uncertain {
 			set(r.uncertain[k].Input, &r.plan, r.uncertain[k].At(u(r.done, r.uncertain[k].coordinate)))
 		}
-		route.Settle(&r.plan)
+		route.Reconcile(&r.plan)
 		r.keep(r.done, r.runner.Run(&r.plan))
 	}
 }
@@ -392,7 +392,7 @@ func TestCoverage(t *testing.T) {
 				}
 				set(u.Input, &p, v)
 			}
-			route.Settle(&p)
+			route.Reconcile(&p)
 			var b route.Runner
 			s := b.Run(&p)
 			for i, id := range ids {
@@ -630,7 +630,7 @@ func drawPlan(t *rapid.T) route.Plan {
 			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
-	route.Settle(&p)
+	route.Reconcile(&p)
 	if p.CopperCold >= p.CopperHot {
 		p.CopperCold, p.CopperHot = 10, 80
 	}

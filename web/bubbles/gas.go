@@ -120,7 +120,7 @@ func Of(d *desk.Desk) View {
 	v.Gauge = GaugeOf(d)
 	bubble, err := d.GasBubble()
 	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
-	if route.Runs(p) > 1 {
+	if route.BatchCount(p) > 1 {
 		v.Outlook.Says += ofAllBatches
 	}
 	v.Bubble = bubbleUseOf(d, r, bubble, err)

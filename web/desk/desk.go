@@ -249,7 +249,7 @@ func (d *Desk) Since() []string {
 	if d.is.Version == 0 {
 		return nil
 	}
-	return route.Since(&d.plan, d.is.Version)
+	return route.ChangesSince(&d.plan, d.is.Version)
 }
 
 // Troubles are what the opened link held that could not be taken.

@@ -125,7 +125,7 @@ func running(kept []string) doc.Node {
 // limits holds what a room would breathe against each published limit.
 func limits(s *Source) doc.Node {
 	table := doc.Table{Label: "Published limits for sulfur dioxide", Heads: doc.Texts([]string{"Limit", "Where", "As printed", "Worst mean", "Of the limit", "Source"})}
-	for _, h := range route.HeldAgainst(s.Plan(), s.Sheet()) {
+	for _, h := range route.Exposures(s.Plan(), s.Sheet()) {
 		source := h.Limit.Source
 		if h.Limit.Memory {
 			source += " (from memory)"

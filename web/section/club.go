@@ -187,7 +187,7 @@ func clubLimits(s *Source) doc.Node {
 	if !ok || len(g.Leak) == 0 {
 		return nil
 	}
-	against := func(h *route.Held) string {
+	against := func(h *route.Exposure) string {
 		return route.Print(float64(h.Mean), "ppm") + ", " + route.Print(float64(h.Mean/h.Limit.PPM), "×")
 	}
 	table := doc.Table{Label: "Gas of all that run at once", Heads: doc.Texts([]string{"Limit", "As printed", "Of what passes by", "If all of it got out"})}

@@ -307,7 +307,7 @@ func fits(s *Source) []doc.Node {
 	for _, v := range s.Vessels() {
 		switch {
 		case v.Portion > 0:
-			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVol), "mL") + " boil down in a " + v.Word() + ", topped up"
+			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVolume), "mL") + " boil down in a " + v.Word() + ", topped up"
 		case v.Given():
 			full = append(full, v.Word()+" "+route.Print(100*v.Pours/v.Stands(), "%")+" full")
 		}

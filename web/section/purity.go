@@ -18,7 +18,7 @@ func purity(s *Source) doc.Section {
 	if !ok {
 		return doc.Section{Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
 	}
-	remedies := append(append([]route.Remedy{q.Now}, q.Steps...), q.All)
+	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
 	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
 	for _, r := range remedies {
 		name := doc.Run{doc.Text(r.Name)}
@@ -28,7 +28,7 @@ func purity(s *Source) doc.Section {
 		table.Rows = append(table.Rows, append([]doc.Node{name}, doc.Texts([]string{route.Print(r.Product, "g"), orDash(r.Purity, "%"), orDash(r.Keeps, "%")})...))
 	}
 	for i, companion := range q.Companions {
-		if !slices.ContainsFunc(remedies, func(r route.Remedy) bool { return r.Left[i] >= 0.05 }) {
+		if !slices.ContainsFunc(remedies, func(r route.Jar) bool { return r.Left[i] >= 0.05 }) {
 			continue // it would print as nothing in each row
 		}
 		table.Heads = append(table.Heads, doc.Text(companion))

@@ -163,7 +163,7 @@ func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 	}
 	p := s.Plan()
 	if st.Key == GasStep && route.Gaseous(p) {
-		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p)), procedure.TooFastToCount(s.Sheet())))
+		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.BatchCount(p)), procedure.TooFastToCount(s.Sheet())))
 	}
 	return box
 }

@@ -168,7 +168,7 @@ func boiling(s *Source) []doc.Node {
 	if quicker == nil {
 		return nil
 	}
-	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVol), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
+	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVolume), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
 }
 
 // suiting is a notice with offers, a line each.

@@ -150,7 +150,7 @@ func sweepPicture(d *Source) chart.Picture {
 var compared = slices.Concat([]route.FigureID{
 	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed,
 }, route.ChargesUsed(), []route.FigureID{
-	route.GasVolume, route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
+	route.GasVolume, route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVolume, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
 })
 
 func compare(s *Source, p *desk.Pin) doc.Node {
