@@ -13,7 +13,7 @@ import (
 // older work.
 func (p *page) doubt(ctx app.Context) {
 	p.round++
-	if p.late.drawn && p.desk.Drawn() { // only a measurement has changed
+	if p.late.drawn && p.desk.AllDrawn() { // only a measurement has changed
 		p.late.remake(section.AfterTitle, sourceOf(p.desk, nil))
 	}
 	p.drawer.Begin(ctx)

@@ -85,7 +85,7 @@ func askTabs(do func(lives func(id string) bool)) {
 		do(nil)
 		return
 	}
-	browser.Settled(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
+	browser.Then(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
 }
 
 // find takes a name that no other tab has, and looks for what was left by tabs that do not
@@ -244,9 +244,9 @@ func (l *lasting) hold() {
 	defer executor.Release()
 	held := app.Window().Get("Promise").New(executor)
 	l.free = func() { free.Invoke() }
-	// The lock is held until what this gives is browser.Settled.
+	// The lock is held until what this gives is browser.Then.
 	until := held.Get("then").Call("bind", held)
-	browser.Settled(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
+	browser.Then(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
 }
 
 func (l *lasting) letGo() {
@@ -366,7 +366,7 @@ func (p *page) goOn(ctx app.Context, id string) {
 // takeUp puts a state in the place of what stands here.
 func (p *page) takeUp(ctx app.Context, s *last.State) {
 	p.leave()
-	p.desk.Take(&s.Draft)
+	p.desk.TakeDraft(&s.Draft)
 	p.from.troubles = nil
 	for _, key := range tabParts {
 		if kept, ok := s.Tab[key]; ok {

@@ -82,7 +82,7 @@ func newModel(c spread.Case, rec Record) *model {
 		return u.Input.Key == "heat.share" // no weighing tells of the heat
 	})
 	m.base = m.c.Plan
-	spread.Hold(&m.base, &m.best)
+	spread.HoldCharges(&m.base, &m.best)
 	wants := m.best.Value(route.DemandAcid)
 	if m.acid = m.base.SlurryAcid; float64(m.acid) < nextToNone*wants {
 		m.acid = quantity.Millilitre(wants) // of 1 mol/L, a millilitre to the mmol

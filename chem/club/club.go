@@ -30,8 +30,8 @@ type Club struct {
 
 // What a group works.
 const (
-	Own = iota // a batch of its own, as the plan says
-	One        // its part of one batch for all
+	OwnBatch    = iota // a batch of its own, as the plan says
+	SharedBatch        // its part of one batch for all
 )
 
 // The keys of a club, as in a link.
@@ -84,7 +84,7 @@ var fields = []field.Of[Club]{
 
 // Batches is how often the plan is worked.
 func (c Club) Batches() float64 {
-	if c.Batch == One {
+	if c.Batch == SharedBatch {
 		return 1
 	}
 	return c.Groups
@@ -118,7 +118,7 @@ func (c Club) Each() string {
 
 // Trouble is what does not go together, or "": the figures count Running then.
 func (c Club) Trouble() string {
-	if c.AtOnce <= c.Groups || c.Batch == One {
+	if c.AtOnce <= c.Groups || c.Batch == SharedBatch {
 		return ""
 	}
 	return route.Print(c.AtOnce, "") + " at the same time are more than the number of groups, " + route.Print(c.Groups, "") + ", so only these are counted. Give fewer here, or more groups."
@@ -221,9 +221,9 @@ func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
 // Over tells whether what passes by brings the room above the limit.
 func (g Gas) Over(c Club) bool { return c.Running() > g.Most }
 
-// Turn is how long one turn at the gas, or at stirring in, takes, with the steps that must
+// TurnTime is how long one turn at the gas, or at stirring in, takes, with the steps that must
 // follow it in one go; that of all its batches together, where a plan is worked in several.
-func Turn(steps []procedure.Step) quantity.Minute {
+func TurnTime(steps []procedure.Step) quantity.Minute {
 	all := quantity.Minute(0)
 	for i, st := range steps {
 		if st.Onward && (i == 0 || !steps[i-1].Onward) {

@@ -34,7 +34,7 @@ func TestMeasurementsAreSound(t *testing.T) {
 }
 
 // suggest is a Suggester run to its end.
-func suggest(r *Run, id route.FigureID, top, draws int) []Suggestion {
+func suggest(r *Sampling, id route.FigureID, top, draws int) []Suggestion {
 	s := NewSuggester(r, id, top, draws)
 	for !s.Step(math.MaxInt) {
 	}

@@ -93,7 +93,7 @@ type Purify struct {
 	priced  int     // of the able
 	weighed int     // of the able, how sure they are
 	least   float64 // purity that they have
-	run     *Run
+	run     *Sampling
 	draws   int
 	answer  Purer
 }

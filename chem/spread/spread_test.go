@@ -357,7 +357,7 @@ func TestPointsBeatChance(t *testing.T) {
 }
 
 // drawBy makes all draws of a run by other points.
-func drawBy(r *Run, u func(point, coordinate int) float64) {
+func drawBy(r *Sampling, u func(point, coordinate int) float64) {
 	for ; r.done < r.draws; r.done++ {
 		r.plan = r.base
 		for k := range r.uncertain {
@@ -499,7 +499,7 @@ func TestDrawsAllocateNothing(t *testing.T) {
 }
 
 // wordShares are, for a figure of words, the shares of the draws that pick each word.
-func wordShares(r *Run, id route.FigureID) []float64 {
+func wordShares(r *Sampling, id route.FigureID) []float64 {
 	shares := make([]float64, len(id.Info().Words))
 	column := r.Figure(id)
 	for _, v := range column {

@@ -305,7 +305,7 @@ func (b *View) stayAwake() {
 		b.awake = mayDarken
 		return
 	}
-	browser.Settled(waker.Call("request", "screen"), func(lock app.Value) {
+	browser.Then(waker.Call("request", "screen"), func(lock app.Value) {
 		if b.letSleep(); b.gone {
 			release(lock)
 			return
@@ -331,7 +331,7 @@ func (b *View) letSleep() {
 
 func release(lock app.Value) {
 	defer func() { _ = recover() }()
-	browser.Settled(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
+	browser.Then(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
 }
 
 func (b *View) onKey(ctx app.Context, e app.Event) {

@@ -67,7 +67,7 @@ type outlookView struct {
 
 // Gauge is what counted bubbles are reckoned with.
 type Gauge struct {
-	Line    sound.Line
+	Outlet  sound.Outlet
 	Bubble  sound.Band // one, in mL
 	Wanted  string     // why its size is not known, or ""
 	Caught  bool       // some were caught, so its size is sure
@@ -96,8 +96,8 @@ type gasRow struct {
 	Problems []string
 }
 
-// Of makes the view of a plan.
-func Of(d *desk.Desk) View {
+// ViewOf makes the view of a plan.
+func ViewOf(d *desk.Desk) View {
 	p, s := d.Plan(), d.Sheet()
 	v := View{Leads: route.Gaseous(p)}
 	if !v.Leads {
@@ -132,7 +132,7 @@ func Of(d *desk.Desk) View {
 func GaugeOf(d *desk.Desk) Gauge {
 	r := d.GasReadings()
 	g := Gauge{
-		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
+		Outlet: d.GasOutlet(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
 		Held: d.Text(account.KeyGas), HeldOff: d.Text(account.KeyGas + "~"), Next: gaslog.Each,
 	}
 	for key := range r {

@@ -41,14 +41,14 @@ type hearing struct {
 type drawnEar struct {
 	run, bubbles, mended int
 	view                 listen.View
-	line                 sound.Line
+	line                 sound.Outlet
 	need                 float64
 }
 
 // line is where the gas comes out, as a recording has it: one that begins in the middle
 // of the run has no air to come.
-func (h *hearing) line() sound.Line {
-	l := h.Gauge.Line
+func (h *hearing) line() sound.Outlet {
+	l := h.Gauge.Outlet
 	if h.Gauge.Midway {
 		l.Displaced = 0
 	}
@@ -425,7 +425,7 @@ const columns = 280
 // draw draws the pictures again where something of theirs has changed.
 func (h *hearing) draw() {
 	e := h.Ear
-	now := drawnEar{e.run, len(e.result.Bubbles), len(e.mended), e.view, e.result.Settings.Line, h.Gauge.Need}
+	now := drawnEar{e.run, len(e.result.Bubbles), len(e.mended), e.view, e.result.Settings.Outlet, h.Gauge.Need}
 	if now == h.drawn {
 		return
 	}

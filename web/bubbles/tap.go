@@ -127,9 +127,9 @@ func (t *Pad) tap(ctx app.Context, at sound.Second) {
 	if at < t.Taps.Last() {
 		at = t.Taps.Last()
 	}
-	counting := t.Taps.Counting(at)
+	counts := t.Taps.Counting(at)
 	t.Taps.Tap(at)
-	if !counting {
+	if !counts {
 		t.said = "Counting began with this bubble."
 	}
 	t.remember()
@@ -295,7 +295,7 @@ func (t *Pad) told(now sound.Second) app.UI {
 		}, more...)...)
 	}
 	says := func(text string) app.UI { return app.Elem("p").Class("lede soft").Text(text) }
-	tapping := t.Taps.Tapping(g.Line, g.Bubble, g.Before)
+	tapping := t.Taps.Tapping(g.Outlet, g.Bubble, g.Before)
 	log := t.intoLog(tapping, t.Taps.Until(now))
 	if g.Wanted != "" {
 		return body(says("The gas: "+g.Wanted), log)
@@ -322,7 +322,7 @@ func (t *Pad) told(now sound.Second) app.UI {
 	if g.Need > 0 {
 		list = append(list, t.leftOf(y, ended, last.LongEnough())...)
 	}
-	made, err := gaslog.Made(g.Line, still.Volume)
+	made, err := gaslog.Made(g.Outlet, still.Volume)
 	if err != nil {
 		return body(says(why(err)), log)
 	}

@@ -60,7 +60,7 @@ func finish(d *desk.Desk) {
 // requireSame holds all that is drawn of two desks to each other.
 func requireSame(t *testing.T, a, b *desk.Desk) {
 	t.Helper()
-	require.True(t, a.Drawn() && b.Drawn())
+	require.True(t, a.AllDrawn() && b.AllDrawn())
 	for id := range route.FigureID(len(route.Figures())) {
 		key := id.Info().Key
 		of, is := a.Band(id), b.Band(id)
@@ -85,11 +85,11 @@ func requireSame(t *testing.T, a, b *desk.Desk) {
 	require.True(t, bytes.Equal(pack(a.Wish()), pack(b.Wish())), "wish")
 	require.True(t, bytes.Equal(pack(a.Pure()), pack(b.Pure())), "purity")
 	require.Equal(t, a.Accounted(), b.Accounted())
-	if a.After() != nil {
-		of, _ := a.After().Work()
-		is, _ := b.After().Work()
+	if a.Account() != nil {
+		of, _ := a.Account().Work()
+		is, _ := b.Account().Work()
 		require.True(t, bytes.Equal(pack(of), pack(is)), "account")
-		require.Equal(t, a.After().Verdict().Sentence, b.After().Verdict().Sentence)
+		require.Equal(t, a.Account().Verdict().Sentence, b.Account().Verdict().Sentence)
 	}
 }
 
@@ -142,7 +142,7 @@ func TestAnotherDeskGivesTheSame(t *testing.T) {
 		finish(own)
 		require.Equal(t, All, told[len(told)-1], i)
 		require.Contains(t, told, Bands, i)
-		require.True(t, h.After() == nil || h.Accounted(), i)
+		require.True(t, h.Account() == nil || h.Accounted(), i)
 		requireSame(t, own, h.Desk)
 	}
 }
@@ -172,7 +172,7 @@ func TestErrandsCarryPlans(t *testing.T) {
 			}
 		}
 		require.Equal(t, d.Case().Given, is.Given)
-		require.Equal(t, d.Found().Product, server.Found().Product)
+		require.Equal(t, d.Record().Product, server.Record().Product)
 	}
 }
 

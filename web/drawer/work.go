@@ -35,7 +35,7 @@ type work struct {
 func begin(d *desk.Desk) work { return work{desk: d} }
 
 // goOn makes work for a desk whose page knows what stands on it.
-func goOn(d *desk.Desk) work { return work{desk: d, bands: d.Drawn(), accounted: d.Accounted()} }
+func goOn(d *desk.Desk) work { return work{desk: d, bands: d.AllDrawn(), accounted: d.Accounted()} }
 
 // step does a part and says what stands since.
 func (w *work) step() Stage {
@@ -50,7 +50,7 @@ func (w *work) step() Stage {
 		}
 		return Nothing
 	}
-	if d.After() != nil && !w.accounted {
+	if d.Account() != nil && !w.accounted {
 		if !d.Accounted() {
 			d.StepRest(accountDraws)
 		}

@@ -24,7 +24,7 @@ func FuzzEntry(f *testing.F) {
 				t.Fatalf("%q is nothing", text)
 			}
 			d := desk.New("")
-			d.Take(&left.Draft)
+			d.TakeDraft(&left.Draft)
 			left.Draft = d.Draft()
 			s.Save(&left.State)
 			own, ok := s.Own()

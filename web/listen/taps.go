@@ -178,6 +178,6 @@ func (t *Taps) Sessions() []sound.Session {
 
 // Tapping gives the taps to package sound; the gas began to come some time before the first
 // press.
-func (t *Taps) Tapping(l sound.Line, bubble sound.Band, before sound.Second) sound.Tapping {
-	return sound.Tapping{Line: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
+func (t *Taps) Tapping(l sound.Outlet, bubble sound.Band, before sound.Second) sound.Tapping {
+	return sound.Tapping{Outlet: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
 }

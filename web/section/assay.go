@@ -52,7 +52,7 @@ func assays(s *Source) doc.Section {
 		recipes.Items = append(recipes.Items, doc.Text(r.String()))
 	}
 	return doc.Section{Of: []doc.Node{
-		doc.Screen{doc.P("lede", doc.Text("One assay of the washed mix is worth more than all guesses about its charge. A balance that reads to 0.01 g is enough; with a burette it is surer."))},
+		doc.ScreenOnly{doc.P("lede", doc.Text("One assay of the washed mix is worth more than all guesses about its charge. A balance that reads to 0.01 g is enough; with a burette it is surer."))},
 		doc.Fold{Key: "assays", Title: "Assay the mix or the product", Open: begun, Of: []doc.Node{
 			group("The black mix, without a burette", mix...),
 			group("The product, without a burette", product...),
@@ -70,7 +70,7 @@ func assays(s *Source) doc.Section {
 }
 
 // assaysTold is what was read and found, as the text has it.
-func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
+func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.TextOnly) {
 	read := func(list []field.Field) (lines []doc.Node) {
 		for i := range list {
 			lines = append(lines, doc.P("", doc.Text(readingLine(&list[i], s.Text(list[i].Key)))))
@@ -169,7 +169,7 @@ func method(s *Source, o *assay.Outcome, outcomes []assay.Outcome) doc.Node {
 
 // found is what the readings of a method come to.
 func found(s *Source, o *assay.Outcome) []doc.Node {
-	parts, r := doc.Run{}, o.Result
+	parts, r := doc.Nodes{}, o.Result
 	if o.Begun && o.Wanting != nil {
 		parts = paragraphs("lede soft", stillWanted(o))
 	}
@@ -181,8 +181,8 @@ func found(s *Source, o *assay.Outcome) []doc.Node {
 		figures = append(figures, result("", other.Name, other.Unit, other.Value, other.U))
 	}
 	parts = append(append(parts, figures), paragraphs("lede soft", doubtOf(r))...)
-	hand := r.NoHand
-	if h := r.Hand; h != nil {
+	hand := r.NoHandover
+	if h := r.Handover; h != nil {
 		use := doc.Button{Class: "do", ID: "use." + o.Method.Key, Text: "Use this in the plan", Action: Use, Value: o.Method.Key}
 		if h.Key != "mix.assay" {
 			use.Text = "Use this in the account"

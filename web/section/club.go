@@ -18,7 +18,7 @@ const PrintClub = "club"
 func groups(s *Source) doc.Section {
 	if s.Steps() == nil {
 		return doc.Section{Of: []doc.Node{
-			doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
+			doc.ScreenOnly{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
 		}}
 	}
 	fields, c := doc.Box{Class: "rows"}, s.Club()
@@ -123,18 +123,18 @@ func clubSays(s *Source) []string {
 		groups += " of " + c.Each()
 	}
 	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
-	if c.Batch == club.One {
+	if c.Batch == club.SharedBatch {
 		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
 	}
 	if bags := c.Bags(p); bags < c.Batches() {
 		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
 	}
-	if turn := club.Turn(s.Steps()); turn > 0 {
+	if turn := club.TurnTime(s.Steps()); turn > 0 {
 		what := "The gas"
 		if !route.Gaseous(p) {
 			what = "Stirring in"
 		}
-		if c.Batch == club.One {
+		if c.Batch == club.SharedBatch {
 			return append(list, what+" is done once for all; with its last test it takes "+procedure.Hours(turn)+".")
 		}
 		all := c.Turns() * float64(turn)

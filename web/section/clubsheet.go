@@ -13,7 +13,7 @@ import (
 func ClubSheet(s *Source) []doc.Node {
 	whose, batches := "Each group: ", int(s.Club().Batches())
 	heads, needs := []string{"Reagent", "One group takes", "To buy for all " + strconv.Itoa(batches), "Weighed out, a box a group"}, clubReagents(s)
-	if s.Club().Batch == club.One {
+	if s.Club().Batch == club.SharedBatch {
 		whose, heads = "All groups together: ", []string{"Reagent", "The batch takes", "To buy", "Weighed out"}
 	}
 	return []doc.Node{
@@ -22,7 +22,7 @@ func ClubSheet(s *Source) []doc.Node {
 		doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "Place", Width: 10}, doc.Write{Name: "Person responsible", Width: 10}, doc.Write{Name: "Signed", Width: 10}),
 		doc.P("", doc.Strong(safety.MainCaution(s.Plan())+". "), doc.Text(safety.Deference())),
 		h2("Before anything is opened"),
-		blanks("club-blanks", club.Blanks(s.Plan())),
+		blanks("club-blanks", club.ToFindOut(s.Plan())),
 		question(club.Question(s.Plan())),
 		h2("Groups and gas"),
 		doc.P("", doc.Text(strings.Join(clubSays(s), " "))),
@@ -42,7 +42,7 @@ func ClubSheet(s *Source) []doc.Node {
 		}},
 		doc.Box{Class: "club-risk", Of: []doc.Node{
 			h1("For a risk assessment: a draft to be finished"),
-			doc.P("", doc.Strong(club.Draft())),
+			doc.P("", doc.Strong(club.DraftHeading())),
 			paperTable([]string{"Stage, and what can harm", "Who could be harmed", "Measures that the page’s cautions name", "Done here, by whom"}, riskRows(s)),
 			doc.P("", doc.Text("Hazard statements are those of the pure substance, the stricter where sources differ; the supplier’s sheet of what you really have comes first.")),
 			blanks("club-blanks club-open", club.Unfinished()),
@@ -107,9 +107,9 @@ const mostTicks = 12
 // withTicks puts a box for each group behind each row, or a line for a count.
 func withTicks(rows [][]doc.Node, groups int) [][]doc.Node {
 	for i := range rows {
-		boxes := doc.Run{doc.Write{Name: "groups done:", Width: 10}}
+		boxes := doc.Nodes{doc.Write{Name: "groups done:", Width: 10}}
 		if groups <= mostTicks {
-			boxes = make(doc.Run, groups)
+			boxes = make(doc.Nodes, groups)
 			for j := range boxes {
 				boxes[j] = doc.Write{}
 			}
@@ -133,11 +133,11 @@ func whoRows(s *Source) (rows [][]doc.Node) {
 
 func riskRows(s *Source) (rows [][]doc.Node) {
 	for _, r := range club.Risks(s.Plan()) {
-		var measures doc.Run
+		var measures doc.Nodes
 		for _, m := range r.Measures {
 			measures = append(measures, doc.P("", doc.Strong(m.Lead+" "), doc.Text(m.Text)))
 		}
-		stage := append(doc.Run{doc.Strong(StageTitle(r.Stage))}, paragraphs("", r.Hazards...)...)
+		stage := append(doc.Nodes{doc.Strong(StageTitle(r.Stage))}, paragraphs("", r.Hazards...)...)
 		rows = append(rows, []doc.Node{stage, doc.Text(r.Harmed), measures, doc.Text("")})
 	}
 	return rows

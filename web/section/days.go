@@ -27,7 +27,7 @@ const (
 func days(s *Source) doc.Section {
 	t, err := s.Timetable(s.Begin)
 	if t.Left == 0 {
-		says := doc.Node(doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to do."))})
+		says := doc.Node(doc.ScreenOnly{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to do."))})
 		if t.Steps != nil {
 			says = doc.P("lede", doc.Text("All stages of this run are done: nothing is left to lay out."))
 		}
@@ -46,7 +46,7 @@ func days(s *Source) doc.Section {
 	} else {
 		blameSession(fields, t.Steps, err)
 	}
-	var problems, own doc.Told
+	var problems, own doc.TextOnly
 	for _, f := range fields {
 		if f.Problem != "" {
 			problems = append(problems, doc.P("", doc.Text(f.Name+": "+f.Problem)))
@@ -64,7 +64,7 @@ func days(s *Source) doc.Section {
 	return doc.Section{Of: []doc.Node{
 		doc.Box{Class: "cols", Of: []doc.Node{
 			fields,
-			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
+			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.ScreenOnly(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
 		}},
 		own,
 		doc.Fold{Late: true, Title: "Step by step: how long each takes, and what may be left", Of: []doc.Node{
@@ -132,7 +132,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 	for _, g := range gather(t, apart) {
 		day := doc.Term{Name: g.name}
 		rows = append(rows, []doc.Node{doc.Heading(day.Name)})
-		var more doc.Run
+		var more doc.Nodes
 		var told []string
 		for i := g.from; i < g.to; i++ {
 			slot := &t.Slots[i]
@@ -151,14 +151,14 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 				until, stand = "", ""
 			}
 			if until != "" {
-				rows = append(rows, []doc.Node{doc.Run{doc.Strong(until), doc.Text(stand)}})
+				rows = append(rows, []doc.Node{doc.Nodes{doc.Strong(until), doc.Text(stand)}})
 				more = append(more, doc.P("why", doc.Text(until+stand)))
 			}
 			if apart > 1 && g.from > 0 {
 				more = append(more, standsOnShelf(s, t, g.to)...)
 			}
 			if apart == 1 { // the table has it
-				more = doc.Run{doc.Told(more)}
+				more = doc.Nodes{doc.TextOnly(more)}
 			}
 		}
 		if more != nil {
@@ -270,11 +270,11 @@ func offers(s *Source, err error) doc.Node {
 		if o.Fits && err != nil {
 			button.Class = "do"
 		}
-		all.Items = append(all.Items, doc.Run{
+		all.Items = append(all.Items, doc.Nodes{
 			doc.P("", doc.Strong(o.Text)), doc.P("why", doc.Text(o.Cost)), doc.P("", doc.Text(o.Gives+" "), button),
 		})
 	}
-	return doc.Screen{doc.Box{Class: "offered", Of: []doc.Node{doc.Heading(head), all}}}
+	return doc.ScreenOnly{doc.Box{Class: "offered", Of: []doc.Node{doc.Heading(head), all}}}
 }
 
 // FitOf is the offer that a button asks for.
@@ -306,7 +306,7 @@ func adultsTime(s *Source, steps []procedure.Step) string {
 // where sessions lie days apart.
 func daysOfOne(s *Source, steps []procedure.Step) string {
 	c := s.Club()
-	turn := club.Turn(steps)
+	turn := club.TurnTime(steps)
 	for i := range steps {
 		if steps[i].Onward && steps[i].By.Away() {
 			return "" // these are an adult's hours, and told as such
@@ -408,7 +408,7 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	if adult {
 		at = "between sessions"
 	}
-	row := []doc.Node{append(doc.Run{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
+	row := []doc.Node{append(doc.Nodes{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
 	if s.Days().Apart() > 1 {
 		row = append(row, doneBy(s, st, first))
 	}

@@ -232,9 +232,9 @@ func Troubles(list []link.Trouble) []doc.Node {
 	}
 	var items []doc.Node
 	for _, t := range list {
-		item := doc.Run{doc.Text(" " + strings.TrimSuffix(t.Why, ".") + ".")}
+		item := doc.Nodes{doc.Text(" " + strings.TrimSuffix(t.Why, ".") + ".")}
 		if t.Part != "" {
-			item = append(doc.Run{doc.Code(t.Part)}, item...)
+			item = append(doc.Nodes{doc.Code(t.Part)}, item...)
 		}
 		items = append(items, item)
 	}
@@ -245,7 +245,7 @@ func Troubles(list []link.Trouble) []doc.Node {
 
 // Since says what moved the figures of a plan that an earlier version of the page wrote.
 func Since(d *desk.Desk) []doc.Node {
-	changes := d.Since()
+	changes := d.ChangesSince()
 	if len(changes) == 0 {
 		return nil
 	}
@@ -275,7 +275,7 @@ func RunBar(d *desk.Desk) []doc.Node {
 	return []doc.Node{
 		doc.P("",
 			doc.Strong("A run is under way. "),
-			doc.Screen{doc.Text("The plan is fixed. Beside each planned amount type what you really took, and mark a stage done when it is; only what is still ahead is worked out anew. ")},
+			doc.ScreenOnly{doc.Text("The plan is fixed. Beside each planned amount type what you really took, and mark a stage done when it is; only what is still ahead is worked out anew. ")},
 			doc.Text(state),
 		),
 		doc.Button{Text: "Back to planning", Action: ToPlanning},

@@ -115,7 +115,7 @@ func kept(s *Source) doc.Section {
 	if opened, ok := k.Store.Book().Known(k.Opened); ok {
 		keep.Of = append(keep.Of, press(ChangeRun, opened.ID, "Keep it in place of "+Called(&opened)))
 	}
-	if s.Found().Empty() {
+	if s.Record().Empty() {
 		keep.Of = append(keep.Of, doc.P("lede soft", doc.Text("Nothing is weighed yet: it is kept as a plan, and tells nothing of uptake and charge.")))
 	}
 	made.Of = append(made.Of, keep, doc.Live{Of: []doc.Node{paragraphs("note tip", k.Says...), paragraphs("note mind", k.Store.Standing().Troubles()...)}})
@@ -177,7 +177,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 	table.Heads = append(table.Heads, nil) // over the buttons
 	for i := range list {
 		r := &list[i]
-		name := doc.Run{doc.Text(strings.TrimSpace(r.Name)), doc.Small{Class: "for", Text: when(r.Kept)}}
+		name := doc.Nodes{doc.Text(strings.TrimSpace(r.Name)), doc.Small{Class: "for", Text: when(r.Kept)}}
 		if r.Split {
 			name = append(name, doc.Small{Class: "for", Text: "Changed on two pages: both are kept."})
 		}
@@ -191,7 +191,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 		open, forget := press(OpenRun, r.ID, "Open"), press(ForgetRun, r.ID, "Forget")
 		open.Label, forget.Label = "Open "+calls, "Forget "+calls
 		cells := k.row(&r.State)
-		table.Rows = append(table.Rows, append(append([]doc.Node{name, count}, doc.Texts(cells[:])...), doc.Run{open, forget}))
+		table.Rows = append(table.Rows, append(append([]doc.Node{name, count}, doc.Texts(cells[:])...), doc.Nodes{open, forget}))
 	}
 	return table
 }

@@ -150,7 +150,7 @@ func labels(s *Source) doc.Section {
 	}
 	said := doc.Live{Class: "soft"}
 	if l.Said != "" {
-		said.Of = doc.Run{doc.Text(l.Said)}
+		said.Of = doc.Nodes{doc.Text(l.Said)}
 	}
 	return doc.Section{Of: []doc.Node{
 		doc.P("lede labels-tools", doc.Text("For both salts, what is kept, what you make up, and the waste. Masses, batch and date are left to the pencil; hazards are the stricter where sources differ. Compare them with the supplier's current safety data sheet.")),

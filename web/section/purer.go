@@ -192,15 +192,15 @@ func purerTable(s *Source) doc.Node {
 	for i := range w.Answer.Alone {
 		c := &w.Answer.Alone[i]
 		st := &c.Steps[0]
-		purity := doc.Run{doc.Text(pure(c.Purity))}
+		purity := doc.Nodes{doc.Text(pure(c.Purity))}
 		if c.Reaches {
-			purity = doc.Run{doc.Strong(pure(c.Purity)), doc.Text(", enough")}
+			purity = doc.Nodes{doc.Strong(pure(c.Purity)), doc.Text(", enough")}
 		}
-		row := []doc.Node{doc.Run{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
+		row := []doc.Node{doc.Nodes{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
 		if c.Purity >= w.Answer.Now+helps {
 			row[2] = doc.Text(costSays(&c.Cost))
 			if s.Started() == nil {
-				row[2] = doc.Run{row[2], doc.Text(" "), purerButton(c)}
+				row[2] = doc.Nodes{row[2], doc.Text(" "), purerButton(c)}
 			}
 		}
 		table.Rows = append(table.Rows, row)

@@ -21,7 +21,7 @@ func purity(s *Source) doc.Section {
 	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
 	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
 	for _, r := range remedies {
-		name := doc.Run{doc.Text(r.Name)}
+		name := doc.Nodes{doc.Text(r.Name)}
 		if r.How != "" {
 			name = append(name, doc.Small{Text: " " + r.How})
 		}

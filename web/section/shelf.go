@@ -37,7 +37,7 @@ func ShelfLabels(s *Source) []doc.Node {
 	for _, thing := range standingThings(s, &t) {
 		for group := 1; group <= int(c.Batches()); group++ {
 			whose := "Group " + strconv.Itoa(group) + " of " + strconv.Itoa(int(c.Groups))
-			if c.Batch == club.One || c.Groups == 1 {
+			if c.Batch == club.SharedBatch || c.Groups == 1 {
 				whose = "All groups"
 			}
 			label := doc.Box{Class: "shelf-label", Of: []doc.Node{

@@ -171,7 +171,7 @@ func bag(s *Source, inputs []route.Input) (list []doc.Node) {
 			row.Role, row.Label = "group", "Type "+n
 		}
 		if number > 1 && s.Started() == nil {
-			row.Of = append(row.Of, doc.Screen{doc.Box{Class: "bagtitle", Of: []doc.Node{
+			row.Of = append(row.Of, doc.ScreenOnly{doc.Box{Class: "bagtitle", Of: []doc.Node{
 				doc.Span{Of: []doc.Node{doc.Text("Type " + n)}}, doc.Button{Class: "plain", Text: "Take out", Label: "Take out type " + n, Action: DropRow, Value: n},
 			}}})
 		}
@@ -185,7 +185,7 @@ func bag(s *Source, inputs []route.Input) (list []doc.Node) {
 }
 
 // fieldsOf are the fields of inputs.
-func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.Run {
+func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.Nodes {
 	var often, rare doc.Fields
 	for i := range inputs {
 		switch in := &inputs[i]; {
@@ -200,16 +200,16 @@ func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.
 }
 
 // folding puts away fields that are seldom changed, and names the first of them.
-func folding(often, rare doc.Fields) doc.Run {
+func folding(often, rare doc.Fields) doc.Nodes {
 	if rare == nil {
-		return doc.Run{often}
+		return doc.Nodes{often}
 	}
 	title := "Seldom changed: " + rare[0].Name
 	if len(rare) > 1 {
 		title += ", and " + strconv.Itoa(len(rare)-1) + " more"
 	}
 	bad := slices.ContainsFunc(rare, func(f doc.Field) bool { return f.Problem != "" })
-	return doc.Run{often, doc.Fold{Title: title, Of: []doc.Node{rare}, Open: bad, Told: true}}
+	return doc.Nodes{often, doc.Fold{Title: title, Of: []doc.Node{rare}, Open: bad, Told: true}}
 }
 
 // done ends a stage of the run, or opens it again.
@@ -219,7 +219,7 @@ func done(d *desk.Desk, stage route.Stage) doc.Node {
 	case r == nil:
 		return nil
 	case stage < r.Done:
-		return doc.Screen{doc.P("step-done",
+		return doc.ScreenOnly{doc.P("step-done",
 			doc.Strong("Done. "), doc.Text("The amounts are kept as they stand. "),
 			doc.Button{Class: "plain", ID: "open." + id, Text: "Open " + title + " again", Action: Reopen, Value: value},
 		)}
@@ -254,7 +254,7 @@ func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 // than a tip.
 func notice(d *desk.Desk, n route.Notice) doc.Node {
 	if n.Tone != route.Mind {
-		return doc.Screen{doc.Notice{Class: "tip", Lead: "Tip.", Text: n.Text}}
+		return doc.ScreenOnly{doc.Notice{Class: "tip", Lead: "Tip.", Text: n.Text}}
 	}
 	return doc.Notice{Class: "mind", Lead: "Mind.", Text: n.Text, Do: mends(d, n.Mends)}
 }

@@ -96,7 +96,7 @@ func scarcity(s *Source) doc.Node {
 	if table.Rows == nil {
 		return nil
 	}
-	return doc.Run{doc.Heading("For how much it is enough"), table}
+	return doc.Nodes{doc.Heading("For how much it is enough"), table}
 }
 
 // waysAtHand are the ways to reduce the oxide that the shelf leaves open.
@@ -116,7 +116,7 @@ func waysAtHand(s *Source) doc.Node {
 		}
 		ways.List = append(ways.List, doc.Term{Name: phrase.Capital(name), Says: says})
 	}
-	return doc.Run{doc.Heading("The ways that it leaves open"), ways}
+	return doc.Nodes{doc.Heading("The ways that it leaves open"), ways}
 }
 
 // atHand is what the first screen says of the shelf: what limits, and what would suit it.
@@ -179,7 +179,7 @@ func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 	}
 	list := doc.List{Class: "suits"}
 	for _, o := range offers {
-		list.Items = append(list.Items, doc.Run{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: []doc.Node{doc.Text(" " + o.Gives)}}})
+		list.Items = append(list.Items, doc.Nodes{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: []doc.Node{doc.Text(" " + o.Gives)}}})
 	}
 	return []doc.Node{doc.Box{Class: "note " + class, Of: []doc.Node{said, list}}}
 }

@@ -52,7 +52,7 @@ func advice(s *Source) doc.Node {
 			continue
 		}
 		before, after := narrowed(s, a)
-		list.Items = append(list.Items, doc.Run{
+		list.Items = append(list.Items, doc.Nodes{
 			doc.Strong(a.Do + ": "), doc.Text(before + " becomes "), doc.Strong(after), doc.Text(". "), doc.Span{Class: "soft", Of: []doc.Node{doc.Text(a.How)}},
 		})
 	}

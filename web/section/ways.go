@@ -21,7 +21,7 @@ func ways(s *Source) doc.Section {
 	list := route.Ways(s.Plan())
 	for i := range list {
 		w := &list[i]
-		head := doc.Run{doc.Text(w.Name)}
+		head := doc.Nodes{doc.Text(w.Name)}
 		switch {
 		case w.Plan.GasSource == s.Plan().GasSource:
 			head = append(head, doc.P("soft", doc.Text("This is the plan.")))

@@ -50,7 +50,7 @@ func whatIf(s *Source) doc.Section {
 		shelf = onShelf(&a)
 	}
 	var along []doc.Option
-	chosen, _, _ := s.Along()
+	chosen, _, _ := s.SweptInput()
 	inputs := route.Inputs()
 	for i := range inputs {
 		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && route.Uses(s.Plan(), in.Key) {
@@ -142,7 +142,7 @@ func wishAnswer(w *desk.Wish) string {
 }
 
 func sweepPicture(d *Source) chart.Picture {
-	in, own, _ := d.Along()
+	in, own, _ := d.SweptInput()
 	return picture.Sweep(in, own, d.Sweep(), d.Swept())
 }
 
