@@ -21,10 +21,10 @@ import (
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/chart"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/drawer"
-	"rosesalt/web/listen"
+	"rosesalt/web/draws"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
 )
@@ -37,7 +37,7 @@ type page struct {
 	app.Compo
 	Turn      int // another one has the page drawn at once
 	desk      *desk.Desk
-	drawer    *drawer.Drawer
+	draws     *draws.Maker
 	written   string // the fragment that the address holds
 	read      string // the fragment that was opened last
 	means     string // the same, as the desk writes it
@@ -63,7 +63,7 @@ type page struct {
 	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
-	taps      listen.Taps // at bubbles
+	taps      counting.Taps // at bubbles
 	heard     bubbles.Ear
 	clubSheet []doc.Node
 	paste     pasting
@@ -77,7 +77,7 @@ func (p *page) OnInit() {
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
 	p.read, p.means = p.written, p.desk.Fragment()
-	p.drawer = drawer.New(p, p.desk, p.drew)
+	p.draws = draws.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()

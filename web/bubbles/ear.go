@@ -15,7 +15,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/browser"
-	"rosesalt/web/listen"
+	"rosesalt/web/counting"
 	"rosesalt/web/recording"
 )
 
@@ -33,9 +33,9 @@ type Ear struct {
 	result  sound.Result // with what was mended by hand
 	counted []sound.Bubble
 	mended  [][]sound.Bubble // what stood before each mending
-	kept    *listen.Kept
+	kept    *counting.Kept
 	damaged int
-	view    listen.View
+	view    counting.View
 	mends   bool // the picture is shown although nothing was counted
 	said    string
 	audio   app.Value // while it plays
@@ -192,7 +192,7 @@ func (e *Ear) count(run, rate int, line sound.Outlet, read func([]float32) (int,
 	if err != nil {
 		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
 	}
-	kept := listen.Keep(rate)
+	kept := counting.Keep(rate)
 	out := make([]float32, earChunk)
 	began, told := time.Now(), time.Now()
 	for {
@@ -229,7 +229,7 @@ func (e *Ear) count(run, rate int, line sound.Outlet, read func([]float32) (int,
 		return errDropped
 	}
 	e.result, e.counted, e.kept = result, result.Bubbles, kept
-	e.view = listen.Whole(result.Length)
+	e.view = counting.Whole(result.Length)
 	return nil
 }
 

@@ -15,9 +15,9 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
 
@@ -367,7 +367,7 @@ type Section struct {
 	app.Compo
 	folds
 	View View
-	Taps *listen.Taps
+	Taps *counting.Taps
 	Ear  *Ear
 	// Presses changes when the bench view's pad was tapped: then this one is drawn again.
 	Presses int

@@ -14,8 +14,8 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/chem/sound/soundtest"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
-	"rosesalt/web/listen"
 )
 
 func html(t *testing.T, ui app.UI) string {
@@ -26,7 +26,7 @@ func html(t *testing.T, ui app.UI) string {
 }
 
 // unfoldedGas is the section with all its parts open.
-func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *Ear) *Section {
+func unfoldedGas(d *desk.Desk, taps *counting.Taps, e *Ear) *Section {
 	return &Section{View: ViewOf(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
 }
 
@@ -36,7 +36,7 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 		"log.5.rate=530&log.10.celsius=8&log.15.paper=fades", "log.bubble=bore", "log.bubble=bore&log.bore=6", "log.where=touching", "log.where=bottle&log.5.rate=0",
 	} {
 		d := desk.New(fragment)
-		var taps listen.Taps
+		var taps counting.Taps
 		for i := range 40 {
 			taps.Tap(sound.Second(i))
 		}
@@ -120,7 +120,7 @@ func heardEar() *Ear {
 	for i := range 600 {
 		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 1})
 	}
-	e := &Ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
+	e := &Ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: counting.Keep(11025), view: counting.Whole(620)}
 	e.counted = e.result.Bubbles
 	return e
 }
@@ -183,7 +183,7 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 
 // tapped is the pad after a press each so many seconds until a moment.
 func tapped(d *desk.Desk, each, until sound.Second) *Pad {
-	var taps listen.Taps
+	var taps counting.Taps
 	for at := sound.Second(0); at <= until; at += each {
 		taps.Tap(at)
 	}
@@ -286,7 +286,7 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 	c, err := sound.NewCounter(s.Rate, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(t, err)
 	c.Write(samples)
-	e := &Ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
+	e := &Ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: counting.Keep(s.Rate), view: counting.Whole(30)}
 	require.Empty(t, e.result.Trouble)
 	require.True(t, e.result.LeastOnly())
 	text := html(t, &hearing{Ear: e, Gauge: GaugeOf(desk.New(""))})
@@ -300,7 +300,7 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 }
 
 func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
-	var taps listen.Taps
+	var taps counting.Taps
 	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &Ear{})) }
 	assert.Contains(t, says(""), "One bubble is taken as the plan has it: 0.14\u202fmL (0.10–0.20)")
 	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")

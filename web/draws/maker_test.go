@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ type helped struct {
 func newHelped() *helped { return &helped{desk.New(""), begin(desk.New(""))} }
 
 // run does the whole of the work, or so many steps of it, and gives the stages.
-func (h *helped) run(t *testing.T, steps int) (told []Stage) {
+func (h *helped) run(t *testing.T, steps int) (told []Progress) {
 	t.Helper()
 	text, err := json.Marshal(h.Errand())
 	require.NoError(t, err)
@@ -181,13 +181,13 @@ func TestWorkIsToldInOrder(t *testing.T) {
 	h := newHelped()
 	h.Edit("found.product", "20")
 	told := h.run(t, -1)
-	assert.Equal(t, []Stage{First, Bands, Account}, told[:3])
+	assert.Equal(t, []Progress{First, Bands, Account}, told[:3])
 	for _, stage := range told[3 : len(told)-1] {
 		assert.Equal(t, Some, stage)
 	}
-	assert.Equal(t, []Stage{Bands, Account, All}, h.run(t, -1), "what stands is told at once")
+	assert.Equal(t, []Progress{Bands, Account, All}, h.run(t, -1), "what stands is told at once")
 	h.Edit("found.product", "21")
-	assert.Equal(t, []Stage{Bands, Account, All}, h.run(t, -1), "of another weighing the account alone is made anew")
+	assert.Equal(t, []Progress{Bands, Account, All}, h.run(t, -1), "of another weighing the account alone is made anew")
 	w := goOn(h.Desk)
 	finish(h.Desk)
 	for w.step() != All {

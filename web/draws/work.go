@@ -1,13 +1,13 @@
-package drawer
+package draws
 
 import "rosesalt/web/desk"
 
-// Stage is the part of the work that stands on the desk now, as the page is told.
-type Stage uint8
+// Progress is the part of the work that stands on the desk now, as the page is told.
+type Progress uint8
 
 // The stages, in order.
 const (
-	Nothing Stage = iota // new
+	Nothing Progress = iota // new
 	First                // the intervals, by the first draws
 	Bands                // the intervals, by all draws
 	Account              // the account of the run
@@ -38,7 +38,7 @@ func begin(d *desk.Desk) work { return work{desk: d} }
 func goOn(d *desk.Desk) work { return work{desk: d, bands: d.AllDrawn(), accounted: d.Accounted()} }
 
 // step does a part and says what stands since.
-func (w *work) step() Stage {
+func (w *work) step() Progress {
 	d := w.desk
 	if !w.bands {
 		none := !d.BandsStand()

@@ -1,7 +1,7 @@
-// Package listen holds the state behind counting bubbles, without a page: taps and their
+// Package counting holds the state behind counting bubbles, without a page: taps and their
 // undoing, the sound that is kept to be looked at and heard again, and the stretch of it
 // that is shown. Package sound computes the counts.
-package listen
+package counting
 
 import (
 	"slices"
