@@ -8,11 +8,11 @@ type Progress uint8
 // The stages, in order.
 const (
 	Nothing Progress = iota // new
-	First                // the intervals, by the first draws
-	Bands                // the intervals, by all draws
-	Account              // the account of the run
-	Some                 // something more of the rest: suggestions, sweep, wish, comparison
-	All                  // all of it
+	First                   // the intervals, by the first draws
+	Bands                   // the intervals, by all draws
+	Account                 // the account of the run
+	Some                    // something more of the rest: suggestions, sweep, wish, comparison
+	All                     // all of it
 )
 
 // parts are the results that come with a stage.
