@@ -14,15 +14,13 @@ var filterInputs = []Input{
 			Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Default: 2, Min: 0, Max: 20, Whole: true,
 			Why: "The black residue holds liquor; rinse it into the filtrate.",
 		},
-		Stage:  Filter,
 		number: func(p *Plan) *float64 { return &p.RinseTimes },
 	},
 	{
 		Field: field.Field{
-			Key: "rinse.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "rinse.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
 		},
-		Stage:  Filter,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) },
 	},
 }

@@ -159,7 +159,7 @@ var stirInputs = []Input{
 			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
 			Why: "So that the oxide, not the reductant, runs out first.",
 		},
-		Stage: Slurry, DrawGroup: 1, Sizes: true,
+		DrawGroup: 1, Sizes: true,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }

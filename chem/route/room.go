@@ -13,7 +13,6 @@ var roomInputs = []Input{
 			Why:    "Floor by height. Only to see what it would mean: a room is no control for this gas.",
 			Remedy: "A garden shed holds about 15, a classroom 200.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomVolume) },
 	},
 	{
@@ -21,7 +20,6 @@ var roomInputs = []Input{
 			Key: "room.changes", Name: "Its air is changed", Unit: "× an hour", Rare: true, Default: 0.5, Min: 0, Max: 60,
 			Why: "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomChanges) },
 	},
 	{
@@ -29,7 +27,6 @@ var roomInputs = []Input{
 			Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Rare: true, Default: 10, Min: 0, Max: 100,
 			Why: "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) },
 	},
 	{
@@ -37,7 +34,6 @@ var roomInputs = []Input{
 			Key: "room.limit", Name: "Held against the limit of", Rare: true, Default: 0, Options: roomOptions(),
 			Why: "Published limits differ; the strictest comes first. Which one binds you is for local law.",
 		},
-		Stage:  Waste,
 		choice: func(p *Plan) *Choice { return &p.RoomLimit },
 	},
 }
