@@ -406,7 +406,7 @@ func (p *page) undoOffer() []doc.Node {
 	if p.last.undo.do == nil {
 		return nil
 	}
-	return []doc.Node{doc.Button{Class: "plain", ID: "undo", Text: p.last.undo.label, Action: undoAction}}
+	return doc.Nodes{doc.Button{Class: "plain", ID: "undo", Text: p.last.undo.label, Action: undoAction}}
 }
 
 const undoAction = "undo" // with nothing

@@ -164,6 +164,12 @@ type (
 // P is a paragraph.
 func P(class string, of ...Node) Para { return Para{Class: class, Of: of} }
 
+// PText is a paragraph of plain words.
+func PText(class, words string) Para { return P(class, Text(words)) }
+
+// Div keeps nodes together under a class.
+func Div(class string, of ...Node) Box { return Box{Class: class, Of: of} }
+
 // Texts makes a node of each text, for lists and rows.
 func Texts(list []string) []Node {
 	nodes := make([]Node, len(list))

@@ -40,18 +40,18 @@ func after(s *Source) doc.Section {
 	}
 	measured.Of = append(
 		measured.Of, facts,
-		doc.Fold{Title: "How far each reading may be off", Of: []doc.Node{
-			doc.P("lede soft", doc.Text("Half-widths: the balance, and what handling may cost. Blank: the usual one.")),
+		doc.Fold{Title: "How far each reading may be off", Of: doc.Nodes{
+			doc.PText("lede soft", "Half-widths: the balance, and what handling may cost. Blank: the usual one."),
 			tolerances,
 		}},
-		doc.Box{Class: "notes", Of: []doc.Node{
+		doc.Div("notes",
 			doc.Label{For: "in." + link.NotesKey, Text: "Notes on the run"},
 			doc.Control{ID: "in." + link.NotesKey, Key: link.NotesKey, Rows: 4, Most: link.MaxNotes},
-		}},
+		),
 	)
-	return doc.Section{Of: []doc.Node{
-		doc.ScreenOnly{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account."))},
-		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
+	return doc.Section{Of: doc.Nodes{
+		doc.ScreenOnly{doc.PText("lede", "Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account.")},
+		doc.Div("cols", measured, doc.Box{Class: "figures", Of: accounted(s)}),
 		nextRun(s),
 	}}
 }
@@ -132,10 +132,10 @@ func measure(s *Source, in *field.Field) doc.Node {
 	if logged {
 		drying = dryingOf(dish)
 	}
-	return doc.Box{Class: "measure", Of: []doc.Node{f, doc.Fold{
+	return doc.Div("measure", f, doc.Fold{
 		Title: "Weighed with its dish: empty and full", Label: in.Name, Told: true,
-		Of: []doc.Node{readings, doc.Live{Class: "why", Of: []doc.Node{doc.Text(drying)}}},
-	}}}
+		Of: doc.Nodes{readings, doc.Live{Class: "why", Of: doc.Nodes{doc.Text(drying)}}},
+	})
 }
 
 func dryingOf(dish *account.Dish) string {
@@ -175,15 +175,15 @@ func tolerance(s *Source, in *field.Field) doc.Fields {
 func accounted(s *Source) []doc.Node {
 	p := s.Account()
 	if p == nil {
-		return []doc.Node{verdict("")}
+		return doc.Nodes{verdict("")}
 	}
-	list := []doc.Node{bounds(p)}
+	list := doc.Nodes{bounds(p)}
 	for _, c := range p.Contradictions {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
 	}
 	switch {
 	case !s.Accounted():
-		return append(list, doc.ScreenOnly{doc.P("lede waiting", doc.Text("Weighing the runs that fit …"))}, verdict(""))
+		return append(list, doc.ScreenOnly{doc.PText("lede waiting", "Weighing the runs that fit …")}, verdict(""))
 	case !p.OK():
 		return append(list, likeliest(p.Why()), verdict(p.Why()))
 	}
@@ -216,9 +216,9 @@ func accounted(s *Source) []doc.Node {
 	}
 	if causes.Items != nil {
 		size := p.Size()
-		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: []doc.Node{
+		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: doc.Nodes{
 			causes,
-			doc.ScreenOnly{doc.P("lede soft", doc.Text("Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed."))},
+			doc.ScreenOnly{doc.PText("lede soft", "Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed.")},
 		}})
 	}
 	return append(list, box, verdict(v.Sentence))
@@ -226,12 +226,12 @@ func accounted(s *Source) []doc.Node {
 
 // likeliest is the verdict as it is read.
 func likeliest(sentence string) doc.Box {
-	return doc.Box{Of: []doc.Node{doc.ScreenOnly{doc.Heading("Most likely")}, doc.P("verdict", doc.Text(sentence))}}
+	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("Most likely")}, doc.PText("verdict", sentence)}}
 }
 
 // verdict is the verdict for a screen reader.
 func verdict(sentence string) doc.Node {
-	return doc.Live{Class: "unseen", Of: []doc.Node{doc.Text(sentence)}}
+	return doc.Live{Class: "unseen", Of: doc.Nodes{doc.Text(sentence)}}
 }
 
 // bounds are the figures that follow with few assumptions, and those.
@@ -245,7 +245,7 @@ func bounds(p *account.Posterior) doc.Node {
 			f.Number, f.Unit = route.PrintParts(b.Value, b.Unit)
 		}
 		figures = append(figures, f)
-		rests.Of = append(rests.Of, doc.Box{Of: []doc.Node{
+		rests.Of = append(rests.Of, doc.Box{Of: doc.Nodes{
 			doc.P("lede", doc.Strong(b.Name+". "), doc.Text(b.Working)),
 			doc.List{Class: "gear", Items: doc.Texts(b.Assumes)},
 		}})
@@ -253,9 +253,9 @@ func bounds(p *account.Posterior) doc.Node {
 	if figures == nil {
 		return nil
 	}
-	box := doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions")}}
+	box := doc.Box{Of: doc.Nodes{doc.Heading("Sure, on few assumptions")}}
 	if sure := p.Bounds.Sure(); sure != "" {
-		box.Of = append(box.Of, doc.P("lede", doc.Text(sure)))
+		box.Of = append(box.Of, doc.PText("lede", sure))
 	}
 	box.Of = append(box.Of, figures, rests)
 	return box
@@ -306,7 +306,7 @@ func nextRun(s *Source) doc.Node {
 	if table.Rows == nil {
 		return nil
 	}
-	box := doc.Box{Class: "next", Of: []doc.Node{table}}
+	box := doc.Div("next", table)
 	carried, held := s.Carried()
 	lines := learned(carried)
 	for i := range held {

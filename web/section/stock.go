@@ -51,12 +51,12 @@ func shelf(s *Source) doc.Section {
 			have = append(have, v)
 		}
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is.")),
-		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
-			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
-		}},
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is."),
+		doc.Div("cols",
+			doc.Box{Of: doc.Nodes{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
+			doc.Box{Of: doc.Nodes{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
+		),
 		scarcity(s),
 		waysAtHand(s),
 	}}
@@ -175,13 +175,13 @@ func boiling(s *Source) []doc.Node {
 func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 	said := doc.P("", doc.Strong(lead+" "), doc.Text(says))
 	if offers == nil {
-		return []doc.Node{doc.Notice{Class: class, Lead: lead, Text: says}}
+		return doc.Nodes{doc.Notice{Class: class, Lead: lead, Text: says}}
 	}
 	list := doc.List{Class: "suits"}
 	for _, o := range offers {
-		list.Items = append(list.Items, doc.Nodes{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: []doc.Node{doc.Text(" " + o.Gives)}}})
+		list.Items = append(list.Items, doc.Nodes{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: doc.Nodes{doc.Text(" " + o.Gives)}}})
 	}
-	return []doc.Node{doc.Box{Class: "note " + class, Of: []doc.Node{said, list}}}
+	return doc.Nodes{doc.Box{Class: "note " + class, Of: doc.Nodes{said, list}}}
 }
 
 // shareHeld says of a share that follows the shelf that wishes, sweeps and steps for purity are
