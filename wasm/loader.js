@@ -190,7 +190,7 @@
 	};
 
 	// The program once more, in a worker, makes the draws that intervals rest on (package
-	// drawer). Its address is all that the one policy for scripts lets through, and it is made
+	// draws). Its address is all that the one policy for scripts lets through, and it is made
 	// once.
 	const runtime = document.currentScript.previousElementSibling;
 	let compiled = null; // the program's module

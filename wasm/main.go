@@ -6,11 +6,11 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web"
-	"rosesalt/web/drawer"
+	"rosesalt/web/draws"
 )
 
 func main() {
-	if drawer.Serve() {
+	if draws.Serve() {
 		return
 	}
 	// Opened from disk, the path is wherever the file lies.

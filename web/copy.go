@@ -163,7 +163,7 @@ func (p *page) onSaveCopy(app.Context, app.Event) {
 		return
 	}
 	done := "A copy goes to the browser's downloads as " + name + ". It opens as this plan, without a network."
-	if p.desk.Wrong() > 0 {
+	if p.desk.FaultCount() > 0 {
 		done += " Fields that cannot be read are left out of it."
 	}
 	if len(failed) > 0 {

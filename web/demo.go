@@ -12,7 +12,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
-	"rosesalt/web/last"
+	"rosesalt/web/tabs"
 )
 
 // Demo is the page as it first stands with the plan that it begins with, as HTML. It is read
@@ -20,7 +20,7 @@ import (
 func Demo() (string, error) {
 	p := &page{}
 	p.OnInit()
-	p.last.store = last.Open(nothingKept{}, "")
+	p.last.store = tabs.Open(nothingKept{}, "")
 	return still(app.HTMLString(p), func(key string) string {
 		text, _, _ := p.stands(key)
 		return text

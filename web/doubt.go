@@ -5,7 +5,7 @@ import (
 
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
-	"rosesalt/web/drawer"
+	"rosesalt/web/draws"
 	"rosesalt/web/section"
 )
 
@@ -13,37 +13,37 @@ import (
 // older work.
 func (p *page) doubt(ctx app.Context) {
 	p.round++
-	if p.late.drawn && p.desk.Drawn() { // only a measurement has changed
+	if p.late.drawn && p.desk.AllDrawn() { // only a measurement has changed
 		p.late.remake(section.AfterTitle, sourceOf(p.desk, nil))
 	}
-	p.drawer.Begin(ctx)
+	p.draws.Begin(ctx)
 }
 
 // drew draws what stands since.
-func (p *page) drew(ctx app.Context, stage drawer.Stage) {
+func (p *page) drew(ctx app.Context, stage draws.Progress) {
 	switch stage {
-	case drawer.First:
+	case draws.First:
 		p.Update()
-	case drawer.Bands:
+	case draws.Bands:
 		p.Update()
 		round := p.round
-		ctx.After(drawer.RestPause, func(ctx app.Context) {
+		ctx.After(draws.RestPause, func(ctx app.Context) {
 			if round == p.round && p.drawn != p.round {
 				p.redraw(ctx)
 			}
 		})
-	case drawer.Account: // it is waited for
+	case draws.Account: // it is waited for
 		if p.late.drawn {
 			p.late.remake(section.AfterTitle, sourceOf(p.desk, nil))
 			p.Update()
 			ctx.Defer(func(app.Context) { p.fill() })
 		}
-	case drawer.Some:
+	case draws.Some:
 		if p.drawn == p.round {
 			p.late.certain(p.desk)
 			p.Update()
 		}
-	case drawer.All:
+	case draws.All:
 		p.finish(ctx)
 	}
 }
@@ -94,7 +94,7 @@ func (p *page) onAsk(ctx app.Context, ask, text string) {
 		p.desk.Want(wish)
 	}
 	p.round++
-	p.drawer.Begin(ctx)
+	p.draws.Begin(ctx)
 }
 
 // onPurer takes the steps that bring the salt to the wanted purity.

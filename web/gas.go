@@ -34,5 +34,5 @@ func (p *page) onGas(ctx app.Context, a app.Action) {
 		ctx.Defer(func(app.Context) { p.fill() })
 		browser.FocusLater(ctx, v.Focus)
 	}
-	p.late.gas = bubbles.Of(p.desk)
+	p.late.gas = bubbles.ViewOf(p.desk)
 }

@@ -27,7 +27,7 @@ func (p *page) onJump(ctx app.Context, a app.Action) {
 	}
 	p.goTo(ctx, section.PlaceAt(id))
 	p.open.set(true, id)
-	browser.Drawn(ctx, p, func() {
+	browser.AfterDraw(ctx, p, func() {
 		p.fill()
 		if e := app.Window().GetElementByID(focus); e.Truthy() {
 			e.Call("focus", map[string]any{"preventScroll": true})
@@ -93,7 +93,7 @@ func (p *page) spoken() string {
 		return problem
 	}
 	if form, _, ok := d.Find(key); ok {
-		switch form.Anew {
+		switch form.Affects {
 		case field.Assays:
 			return section.AssaySays(sourceOf(d, nil), key)
 		case field.Gas:
@@ -109,7 +109,7 @@ func summary(d *desk.Desk) string {
 	for _, item := range section.Summary(d) {
 		fmt.Fprintf(&b, "%s %s %s. ", item.Name, item.Number, item.Unit)
 	}
-	if n := d.Wrong(); n > 0 {
+	if n := d.FaultCount(); n > 0 {
 		fmt.Fprintf(&b, "Fields that want attention: %d.", n)
 	}
 	return b.String()

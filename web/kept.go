@@ -70,13 +70,13 @@ func (p *page) handleKept(ctx app.Context) {
 // runNow is the run as it stands on the page; the account is worked out first, since what
 // it tells is kept too.
 func (p *page) runNow() runs.State {
-	for p.desk.After() != nil && !p.desk.Accounted() {
+	for p.desk.Account() != nil && !p.desk.Accounted() {
 		p.desk.StepRest(desk.Draws)
 	}
 	s := runs.State{
 		Kept: time.Now().UTC().Format(time.RFC3339), Plan: p.desk.Fragment(), Name: typed(section.RunName), Notes: p.desk.Notes(),
 	}
-	after := p.desk.After()
+	after := p.desk.Account()
 	if after == nil || !after.OK() {
 		return s
 	}
@@ -133,7 +133,7 @@ func (k *keeper) tell(id string, err error, done string) {
 func (p *page) keepRun(_ app.Context, _ string) {
 	id, err := p.kept.Store.Keep(p.runNow())
 	done := "The run is kept."
-	if n := p.desk.Wrong(); n > 0 {
+	if n := p.desk.FaultCount(); n > 0 {
 		done = "The run is kept, with the last good values of the fields that cannot be read."
 	}
 	p.kept.tell(id, err, done)

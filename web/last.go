@@ -14,8 +14,8 @@ import (
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/doc"
-	"rosesalt/web/last"
 	"rosesalt/web/section"
+	"rosesalt/web/tabs"
 )
 
 const (
@@ -29,9 +29,9 @@ var tabParts = [...]string{labelsKey, bubbles.TapsKey}
 
 // lasting is what the page knows of last states: its own, and those that were left.
 type lasting struct {
-	store  *last.Store
+	store  *tabs.Store
 	gone   map[string]bool // tabs that were gone when this one was opened, or since; nil while that is not known
-	left   []last.Left     // what they left
+	left   []tabs.Left     // what they left
 	offers []section.Offer // the same in words
 	free   func()          // says that this tab is gone
 	due    bool            // a saving is
@@ -48,11 +48,11 @@ type undo struct {
 // openLast finds what this tab was doing before a reload, and what others left.
 func (p *page) openLast() {
 	var id string
-	if !browser.RecallFromTab(tabKey, &id) || !last.IsID(id) {
+	if !browser.RecallFromTab(tabKey, &id) || !tabs.IsID(id) {
 		id = rand.Text()
 	}
 	l := &p.last
-	l.store = last.Open(browser.Local, id)
+	l.store = tabs.Open(browser.Local, id)
 	switch own, ok := l.store.Own(); {
 	case ok && own.Plan == p.desk.Fragment():
 		p.desk.Recall(&own.Draft)
@@ -75,7 +75,7 @@ func named(locks app.Value) (lives func(id string) bool) {
 	for i := range locks.Length() {
 		held[locks.Index(i).Get("name").String()] = true
 	}
-	return func(id string) bool { return held[last.Prefix+id] }
+	return func(id string) bool { return held[tabs.Prefix+id] }
 }
 
 // askTabs asks the browser which tabs live; nil where it does not tell.
@@ -85,7 +85,7 @@ func askTabs(do func(lives func(id string) bool)) {
 		do(nil)
 		return
 	}
-	browser.Settled(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
+	browser.Then(locks.Call("query"), func(all app.Value) { do(named(all.Get("held"))) }, func(app.Value) { do(nil) })
 }
 
 // find takes a name that no other tab has, and looks for what was left by tabs that do not
@@ -111,7 +111,7 @@ func (p *page) lookLeft() {
 	l.left = l.store.Left(l.lives)
 	if len(l.left) > 0 {
 		now := p.state()
-		l.left = slices.DeleteFunc(l.left, func(left last.Left) bool { return left.Same(&now) })
+		l.left = slices.DeleteFunc(l.left, func(left tabs.Left) bool { return left.Same(&now) })
 	}
 	l.offers = nil
 	for i := range l.left {
@@ -189,8 +189,8 @@ func (p *page) askPages(ctx app.Context) {
 }
 
 // state is what the page is doing.
-func (p *page) state() last.State {
-	s := last.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.Text()}
+func (p *page) state() tabs.State {
+	s := tabs.State{At: time.Now().Format(time.RFC3339), Draft: p.desk.Draft(), Name: p.kept.name, Kept: p.kept.Opened, Bench: p.bench.Text()}
 	for _, key := range tabParts {
 		var kept json.RawMessage
 		if browser.RecallFromTab(key, &kept) {
@@ -244,9 +244,9 @@ func (l *lasting) hold() {
 	defer executor.Release()
 	held := app.Window().Get("Promise").New(executor)
 	l.free = func() { free.Invoke() }
-	// The lock is held until what this gives is browser.Settled.
+	// The lock is held until what this gives is browser.Then.
 	until := held.Get("then").Call("bind", held)
-	browser.Settled(locks.Call("request", last.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
+	browser.Then(locks.Call("request", tabs.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
 }
 
 func (l *lasting) letGo() {
@@ -273,18 +273,18 @@ func (p *page) heardOf(ctx app.Context, e app.Value) {
 		return
 	}
 	l := &p.last
-	if key.String() == last.AskKey && value.Truthy() {
+	if key.String() == tabs.AskKey && value.Truthy() {
 		l.store.Answer(value.String())
 		return
 	}
-	if strings.HasPrefix(key.String(), last.HerePrefix) && l.word != "" && l.gone != nil { // a late answer
+	if strings.HasPrefix(key.String(), tabs.HerePrefix) && l.word != "" && l.gone != nil { // a late answer
 		lives := l.store.Heard(l.word)
 		maps.DeleteFunc(l.gone, func(id string, _ bool) bool { return lives(id) })
 		ctx.Dispatch(func(app.Context) { p.lookLeft() })
 		return
 	}
-	id, ours := strings.CutPrefix(key.String(), last.Prefix)
-	if !ours || !slices.ContainsFunc(l.left, func(left last.Left) bool { return left.ID == id }) {
+	id, ours := strings.CutPrefix(key.String(), tabs.Prefix)
+	if !ours || !slices.ContainsFunc(l.left, func(left tabs.Left) bool { return left.ID == id }) {
 		return
 	}
 	ctx.Dispatch(func(app.Context) { p.drop(id) })
@@ -321,7 +321,7 @@ func (p *page) onForgetAll(ctx app.Context, _ app.Action) {
 	p.forgotten(ctx, p.last.store.ForgetAll(&now, p.last.lives), "Forgotten. What you change from here on is kept again.")
 }
 
-func (p *page) forgotten(ctx app.Context, gone last.Forgotten, says string) {
+func (p *page) forgotten(ctx app.Context, gone tabs.Forgotten, says string) {
 	p.lookLeft()
 	p.copied = says
 	p.last.undo = undo{"Undo “Forget it”", func(app.Context) {
@@ -364,9 +364,9 @@ func (p *page) goOn(ctx app.Context, id string) {
 }
 
 // takeUp puts a state in the place of what stands here.
-func (p *page) takeUp(ctx app.Context, s *last.State) {
+func (p *page) takeUp(ctx app.Context, s *tabs.State) {
 	p.leave()
-	p.desk.Take(&s.Draft)
+	p.desk.TakeDraft(&s.Draft)
 	p.from.troubles = nil
 	for _, key := range tabParts {
 		if kept, ok := s.Tab[key]; ok {
@@ -392,7 +392,7 @@ func (p *page) takeUp(ctx app.Context, s *last.State) {
 }
 
 // took lets Undo bring back the state that stood before something was taken away.
-func (p *page) took(was *last.State, what string) {
+func (p *page) took(was *tabs.State, what string) {
 	p.last.undo = undo{"Undo “" + what + "”", func(ctx app.Context) {
 		now := p.state()
 		p.takeUp(ctx, was)
@@ -406,7 +406,7 @@ func (p *page) undoOffer() []doc.Node {
 	if p.last.undo.do == nil {
 		return nil
 	}
-	return []doc.Node{doc.Button{Class: "plain", ID: "undo", Text: p.last.undo.label, Action: undoAction}}
+	return doc.Nodes{doc.Button{Class: "plain", ID: "undo", Text: p.last.undo.label, Action: undoAction}}
 }
 
 const undoAction = "undo" // with nothing

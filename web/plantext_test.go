@@ -31,7 +31,7 @@ func busy(t *testing.T) *desk.Desk {
 	}
 	d.Edit("log.10.rate", "40")
 	d.Edit("log.20.rate", "38")
-	require.Zero(t, d.Wrong())
+	require.Zero(t, d.FaultCount())
 	return d
 }
 

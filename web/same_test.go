@@ -94,7 +94,7 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 			for i, f := range route.Figures() {
 				want[f.Key] = printedOf(section.Figure(d, route.FigureID(i), false, false))
 			}
-			after, begun := part(d, section.AfterTitle), d.After() != nil
+			after, begun := part(d, section.AfterTitle), d.Account() != nil
 			for _, list := range doctest.Find[doc.Figures](after.Of...) {
 				for _, f := range list {
 					want[f.Key] = printedOf(f)
@@ -138,7 +138,7 @@ func TestAnyBrowserFiguresAsNatively(t *testing.T) {
 						assert.Contains(t, said, doctest.Text(item))
 					}
 				}
-				assert.Contains(t, said, d.After().Verdict().Sentence)
+				assert.Contains(t, said, d.Account().Verdict().Sentence)
 			}
 		})
 	}

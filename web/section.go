@@ -23,7 +23,7 @@ type slow struct {
 
 // slowOf makes what is seen in the places that were visited.
 func slowOf(source *section.Source, visited *[section.Places]bool) slow {
-	s := slow{visited: visited, drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.Of(source.Desk)}
+	s := slow{visited: visited, drawn: true, pictures: section.PicturesOf(source.Plan(), source.Sheet()), gas: bubbles.ViewOf(source.Desk)}
 	s.found = map[string]string{}
 	for _, stage := range section.Stages(source, &s.pictures, true, nil) {
 		s.found[stage.ID] = stage.Words()

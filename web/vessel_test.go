@@ -75,7 +75,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 			assert.Equal(t, b.Text, m.Text)
 			section.Mend(d, m)
 		}
-		require.Zero(t, d.Wrong())
+		require.Zero(t, d.FaultCount())
 		return d
 	}
 	assert.Empty(t, section.TooSmallBox(apply(all[0])))

@@ -21,10 +21,10 @@ import (
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
 	"rosesalt/web/chart"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/drawer"
-	"rosesalt/web/listen"
+	"rosesalt/web/draws"
 	"rosesalt/web/section"
 	"rosesalt/web/timerbar"
 )
@@ -37,7 +37,7 @@ type page struct {
 	app.Compo
 	Turn      int // another one has the page drawn at once
 	desk      *desk.Desk
-	drawer    *drawer.Drawer
+	draws     *draws.Maker
 	written   string // the fragment that the address holds
 	read      string // the fragment that was opened last
 	means     string // the same, as the desk writes it
@@ -63,7 +63,7 @@ type page struct {
 	bench     atbench.State
 	from      original // the saved copy that this is
 	sheet     []doc.Node
-	taps      listen.Taps // at bubbles
+	taps      counting.Taps // at bubbles
 	heard     bubbles.Ear
 	clubSheet []doc.Node
 	paste     pasting
@@ -77,7 +77,7 @@ func (p *page) OnInit() {
 	p.from = p.openCopy()
 	p.desk = desk.New(p.planAt(p.written))
 	p.read, p.means = p.written, p.desk.Fragment()
-	p.drawer = drawer.New(p, p.desk, p.drew)
+	p.draws = draws.New(p, p.desk, p.drew)
 	p.bench = atbench.Recall()
 	p.recallLabels()
 	p.taps = bubbles.RecallTaps()
@@ -185,18 +185,18 @@ func (p *page) typed(ctx app.Context, key, text string) {
 		p.follow(ctx)
 	}
 	p.touched = key
-	anew := p.desk.Edit(key, text)
-	switch anew {
+	affects := p.desk.Edit(key, text)
+	switch affects {
 	case field.Assays:
 		p.late.remake(section.AssaysTitle, sourceOf(p.desk, nil))
 	case field.Gas:
-		p.late.gas = bubbles.Of(p.desk)
+		p.late.gas = bubbles.ViewOf(p.desk)
 	case field.Days:
 		p.late.remake(section.DaysTitle, sourceOf(p.desk, nil))
 	case field.Club:
 		p.late.remake(section.ClubTitle, sourceOf(p.desk, nil))
 	}
-	if !anew.Beside() {
+	if !affects.Beside() {
 		p.changed(ctx)
 		return
 	}
@@ -284,7 +284,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 	value, _ := a.Value.(string)
 	if row, err := strconv.Atoi(value); err == nil {
 		was := p.state()
-		p.desk.Clear(row)
+		p.desk.RemoveRow(row)
 		p.took(&was, "Take out type "+value)
 		p.changed(ctx)
 		browser.FocusLater(ctx, "add.row")
@@ -295,7 +295,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 func (p *page) changed(ctx app.Context) {
 	p.copied = ""
 	p.openFaults()
-	browser.Drawn(ctx, p, func() { // asked by the page: what was pressed may be gone by then
+	browser.AfterDraw(ctx, p, func() { // asked by the page: what was pressed may be gone by then
 		p.fill()
 		p.address(ctx) // browsers take their time to write it
 	})
@@ -323,7 +323,7 @@ func (p *page) Render() app.UI {
 	if !p.late.drawn {
 		class += " early"
 	}
-	if !p.desk.Drawn() {
+	if !p.desk.AllDrawn() {
 		class += " drawing"
 	}
 	if p.late.drawn && p.drawn != p.round {
@@ -447,7 +447,7 @@ func (p *page) onSend(app.Context, app.Event) {
 	if served() {
 		what = map[string]any{"title": "Rosesalt", "text": section.Words(p.desk, false), "url": app.Window().Get("location").Get("href").String()}
 	}
-	browser.Settled(app.Window().Get("navigator").Call("share", what), func(app.Value) {}, func(app.Value) {})
+	browser.Then(app.Window().Get("navigator").Call("share", what), func(app.Value) {}, func(app.Value) {})
 }
 
 // beside tells what stands beside the page: the open working, or nothing.

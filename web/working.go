@@ -56,7 +56,7 @@ func (p *page) closeWorking(ctx app.Context) {
 	if active.Get("localName").String() != "body" && !active.Call("closest", "#"+workingID).Truthy() {
 		return // one is typing beside it: what it lay over is free now, and keeps the focus
 	}
-	browser.Drawn(ctx, p, func() {
+	browser.AfterDraw(ctx, p, func() {
 		data := app.Window().Get("document").Call("querySelector", from)
 		if !data.Truthy() {
 			return

@@ -148,7 +148,7 @@ func TestClosure(t *testing.T) {
 	r := NewRecord()
 	r.Product, r.Residue = s.Value(route.ProductMass), m.residue(m.runner.Book())
 	c := BoundsOf(demo(), r).Closure.Value
-	require.InDelta(t, s.Value(route.ProductYield)+100*s.Value(route.ResidueMn)/s.Value(route.BatchManganese), c, 1)
+	require.InDelta(t, s.Value(route.ProductYield)+100*s.Value(route.ResidueManganese)/s.Value(route.BatchManganese), c, 1)
 	r.Residue = quantity.Blank
 	require.Less(t, BoundsOf(demo(), r).Closure.Value, c)
 }

@@ -16,9 +16,9 @@ import (
 // what the weighings of a run leave open is as much.
 const mostMore = 1.3
 
-// Held is a learned value that the next plan does not start from, since it would make so much
+// HeldBack is a learned value that the next plan does not start from, since it would make so much
 // more gas for it. The plan keeps its own.
-type Held struct {
+type HeldBack struct {
 	Learned
 	Keeps float64 // in the input's unit; Blank where the plan has none
 }
@@ -26,7 +26,7 @@ type Held struct {
 const uptakeKey = "gas.uptake"
 
 // Sentence says that the plan does not make more gas for the value, and what to do instead.
-func (h *Held) Sentence() string {
+func (h *HeldBack) Sentence() string {
 	in := h.Input
 	found, keeps := route.Print(h.Median, in.Unit), ""
 	if quantity.Given(h.Keeps) {
@@ -49,7 +49,7 @@ func (h *Held) Sentence() string {
 // Carry parts what was learned into what the next plan starts from and what it does not: an
 // uptake below what the way of leading the gas in suggests, and then, while the plan would take
 // more than mostMore times the gas, whatever asks for most of it.
-func Carry(from spread.Case, learned []Learned) (carried []Learned, held []Held) {
+func Carry(from spread.Case, learned []Learned) (carried []Learned, held []HeldBack) {
 	plan := from.Planned()
 	was := new(route.Runner).Run(&plan)
 	hold := func(l Learned) {
@@ -60,7 +60,7 @@ func Carry(from spread.Case, learned []Learned) (carried []Learned, held []Held)
 		if !ok {
 			keeps = quantity.Blank
 		}
-		held = append(held, Held{l, keeps})
+		held = append(held, HeldBack{l, keeps})
 	}
 	for _, l := range learned {
 		if least, _ := route.UptakeBetween(was.Value(route.UptakeShare)); l.Input.Key == uptakeKey && l.Median < least {
@@ -95,7 +95,7 @@ func more(was *route.Sheet, c spread.Case) (times float64) {
 }
 
 // heldChanges tell what is held as changes of the next run, which are none.
-func heldChanges(held []Held) (list []Change) {
+func heldChanges(held []HeldBack) (list []Change) {
 	for i := range held {
 		h := &held[i]
 		list = append(list, Change{h.Input.Key, h.Input.Name, h.Input.Unit, h.Keeps, h.Keeps, quantity.Blank, quantity.Blank, h.Sentence()})

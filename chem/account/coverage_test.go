@@ -65,7 +65,7 @@ func simulate(m *model, cause Cause, g *generator, measured ...measurement) (tru
 	s := m.sheet
 	figures := map[string]float64{
 		KeyMade: o.made, KeyUsed: o.used, KeyUptake: o.uptake,
-		KeyCake: s.Value(route.ResidueMn),
+		KeyCake: s.Value(route.ResidueManganese),
 	}
 	for _, id := range watched {
 		figures[id.Info().Key] = o.figure(s, id)

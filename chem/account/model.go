@@ -82,7 +82,7 @@ func newModel(c spread.Case, rec Record) *model {
 		return u.Input.Key == "heat.share" // no weighing tells of the heat
 	})
 	m.base = m.c.Plan
-	spread.Hold(&m.base, &m.best)
+	spread.HoldCharges(&m.base, &m.best)
 	wants := m.best.Value(route.DemandAcid)
 	if m.acid = m.base.SlurryAcid; float64(m.acid) < nextToNone*wants {
 		m.acid = quantity.Millilitre(wants) // of 1 mol/L, a millilitre to the mmol
@@ -164,11 +164,11 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 		m.poor(p, either(x, poorLeast, poorMost, richLeast, richMost))
 	case GasLost:
 		// What is stirred in and lost never did any work.
-		route.Cut(p, between(lostLeast, lostMost, x[howFar]))
+		route.CutCharge(p, between(lostLeast, lostMost, x[howFar]))
 		p.GasUptake *= quantity.Percent(between(lostLeast, lostMost, x[howFar]))
 		p.GasUptake = max(p.GasUptake, 1)
 	}
-	route.Settle(p)
+	route.Reconcile(p)
 	m.learns = *p
 	if m.none(cause, u) {
 		p.SlurryAcid = 0
@@ -187,8 +187,8 @@ func (m *model) run(cause Cause, u []float64) (o outcome, ok bool) {
 	case LiquorLeft:
 		o.spilt = between(leftLeast, leftMost, x[howFar])
 	case EarlyEnd:
-		route.End(p, between(endLeast, endMost, x[howFar]))
-		route.Settle(p)
+		route.EndAt(p, between(endLeast, endMost, x[howFar]))
+		route.Reconcile(p)
 	case Unrinsed:
 		p.RinseTimes = 0
 		p.WashHeld *= quantity.MillilitrePerGram(between(soppingLeast, soppingMost, x[howFar]))

@@ -67,7 +67,7 @@ type Posterior struct {
 	Contradictions []Contradiction
 
 	m      *model
-	empty  *spread.Run // the plan's own draws, where nothing was measured
+	empty  *spread.Sampling // the plan's own draws, where nothing was measured
 	s      *sampler
 	priors []float64
 	sd     [measurements]float64 // zero where not measured
@@ -379,7 +379,7 @@ func (p *Posterior) keep(i int) {
 	put(p.amountAt(made), o.made)
 	put(p.amountAt(used), o.used)
 	put(p.amountAt(uptake), o.uptake)
-	batch, residue := s.Value(route.BatchManganese), s.Value(route.ResidueMn)
+	batch, residue := s.Value(route.BatchManganese), s.Value(route.ResidueManganese)
 	liquor := s.Value(route.CropLeft)
 	if liquor != liquor {
 		liquor = 0
@@ -559,7 +559,7 @@ func (p *Posterior) Account(key string) (Interval, bool) {
 		case KeyMade:
 			return p.Interval(route.GasMade)
 		case KeyCake:
-			return p.Interval(route.ResidueMn)
+			return p.Interval(route.ResidueManganese)
 		case KeyUptake:
 			return p.Input("gas.uptake")
 		}
@@ -693,10 +693,10 @@ func (p *Posterior) likeliest() (at int, ok bool) {
 	return at, at >= 0
 }
 
-// Ran runs the plan as it most likely ran, with its bookings, and books what was spilt or
+// LikeliestRun runs the plan as it most likely ran, with its bookings, and books what was spilt or
 // left in a liquor out of the jar: what is shown of that run is all of this one book. Nil
 // where nothing was measured.
-func (p *Posterior) Ran() *route.Runner {
+func (p *Posterior) LikeliestRun() *route.Runner {
 	plan, cause, spilt, ok := p.Likeliest()
 	if !ok {
 		return nil

@@ -199,7 +199,7 @@ func halfOf(f *field.Field) *field.Field {
 // Form is the record as it is typed: each measurement, the readings of its dish, its
 // half-width. A mass that follows from its dish is written by the dish's readings.
 func (r *Record) Form() field.Form {
-	form := field.Form{Anew: field.Account, Fields: formFields(), Find: InputByKey}
+	form := field.Form{Affects: field.Account, Fields: formFields(), Find: InputByKey}
 	return form.Values(func(f *field.Field) (float64, bool) {
 		v := r.own(f.Key)
 		return v, quantity.Given(v) && !r.InDish(f.Key) && !(f.Kind == field.Fact && v == 0)

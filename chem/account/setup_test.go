@@ -111,6 +111,6 @@ func nextGives(c spread.Case, truth [len(sharedKeys)]float64, g *generator) floa
 		}
 		set(m.uncertain[k].Input, &p, v)
 	}
-	route.Settle(&p)
+	route.Reconcile(&p)
 	return m.runner.Run(&p).Value(route.ProductMass)
 }

@@ -63,6 +63,6 @@ func TestAccountWithoutGas(t *testing.T) {
 // poured is the plan with its charges as printed.
 func poured(c spread.Case) route.Plan {
 	p := c.Plan
-	spread.Hold(&p, new(route.Runner).Run(&c.Plan))
+	spread.HoldCharges(&p, new(route.Runner).Run(&c.Plan))
 	return p
 }

@@ -267,7 +267,7 @@ func enumerate(list []string) string {
 // missing says where the manganese is that is not in the jar, in the run as it most likely
 // was.
 func (p *Posterior) missing() string {
-	runner := p.Ran()
+	runner := p.LikeliestRun()
 	if runner == nil {
 		return ""
 	}
@@ -502,7 +502,7 @@ func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []
 }
 
 // Carried parts what the run told as a next plan from another plan does; see NextInto and Carry.
-func (p *Posterior) Carried(base route.Plan) ([]Learned, []Held) {
+func (p *Posterior) Carried(base route.Plan) ([]Learned, []HeldBack) {
 	return Carry(p.from(base), p.Learned())
 }
 
@@ -546,7 +546,7 @@ func put(from spread.Case, learned []Learned) spread.Case {
 		}
 	}
 	c.Given = given
-	route.Settle(&c.Plan)
+	route.Reconcile(&c.Plan)
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.
 		return from

@@ -39,7 +39,7 @@ func TestOneRunStandsForAll(t *testing.T) {
 			r.Product, r.Copper, r.Residue = c.product, c.copper, c.residue
 			p := Weigh(c.Case, r)
 			require.True(t, p.OK(), p.Why())
-			book := p.Ran().Book()
+			book := p.LikeliestRun().Book()
 			require.NoError(t, book.Err())
 			jar := book.Element(ledger.ProductJar, reaction.Mn).Millimoles()
 			assert.Contains(t, p.Verdict().Missing, route.Print(jar, "mmol")+" reached the jar")
@@ -68,7 +68,7 @@ func TestLeftInTheLiquorIsNotLost(t *testing.T) {
 	c, r := plain()
 	p := Weigh(c, r)
 	p.shares = [Causes]float64{LiquorLeft: 1}
-	book := p.Ran().Book()
+	book := p.LikeliestRun().Book()
 	require.Greater(t, book.Element(ledger.MotherLiquor, reaction.Mn).Millimoles(), 5.0)
 	shown, ok := p.Shown(KeyLost)
 	require.True(t, ok)

@@ -54,8 +54,8 @@ func TestByHand(t *testing.T) {
 			assert.InDelta(t, c.want, r.Value, c.within)
 			assert.Greater(t, r.U, 0.0)
 			assert.NotEmpty(t, r.Working)
-			if r.Hand == nil {
-				assert.NotEmpty(t, r.NoHand)
+			if r.Handover == nil {
+				assert.NotEmpty(t, r.NoHandover)
 			}
 			text := strings.Join(r.Working, "\n")
 			assert.NotContains(t, text, "NaN")
@@ -183,7 +183,7 @@ func TestZincByDifference(t *testing.T) {
 	r["assay.volhard.titre"] = manganese / 54.938 * 1000 / 5 / 1.5 / 0.02
 	z := found(t, r, "chelate")
 	assert.InDelta(t, 100*zinc, z.Value, 1e-9)
-	assert.Nil(t, z.Hand)
+	assert.Nil(t, z.Handover)
 	// Left out, the zinc would be read as manganese.
 	r["assay.chelate.zinc"] = zincNone
 	assert.InDelta(t, 100*(manganese+zinc/65.38*54.938), found(t, r, "chelate").Value, 1e-9)
@@ -200,7 +200,7 @@ func TestWaterVapourIsAllowedFor(t *testing.T) {
 	cool := found(t, with(t, gasLost, "loss.celsius=25"), "loss")
 	assert.Greater(t, cool.Value, open.Value)
 	assert.Less(t, cool.U, open.U, "cooler gas is surer")
-	high := Work(read(t, gasLost), Air{Pressure: 70})
+	high := Evaluate(read(t, gasLost), Air{Pressure: 70})
 	for _, o := range high {
 		if o.Method == loss {
 			assert.Less(t, o.Result.Value, open.Value, "in thin air more water goes with the gas")
@@ -230,12 +230,12 @@ func TestUncertaintyByHand(t *testing.T) {
 
 func TestHandedOver(t *testing.T) {
 	mix := found(t, read(t, backed), "oxalate")
-	require.NotNil(t, mix.Hand)
-	assert.Equal(t, "mix.assay", mix.Hand.Key)
+	require.NotNil(t, mix.Handover)
+	assert.Equal(t, "mix.assay", mix.Handover.Key)
 	half := math.Sqrt(6 * (mix.U*mix.U + math.Pow(0.01*mix.Value, 2)/3))
-	assert.InDelta(t, mix.Value-half, mix.Hand.Low, 1e-9)
-	assert.InDelta(t, mix.Value+half, mix.Hand.High, 1e-9)
-	assert.Equal(t, "found.assay", found(t, read(t, neutral), "volhard").Hand.Key)
+	assert.InDelta(t, mix.Value-half, mix.Handover.Low, 1e-9)
+	assert.InDelta(t, mix.Value+half, mix.Handover.High, 1e-9)
+	assert.Equal(t, "found.assay", found(t, read(t, neutral), "volhard").Handover.Key)
 	for n, want := range map[float64]float64{0: 450, 1: 110, 5: 20, 7: 5, 0.5: 300, 4: -1, 2.5: -1} {
 		loss := 5 * n * molarWater / (molarSulfate + n*molarWater)
 		r := with(t, ignited, "")
@@ -243,13 +243,13 @@ func TestHandedOver(t *testing.T) {
 		o := found(t, r, "ignition")
 		assert.InDelta(t, n, o.Value, 1e-9)
 		if want < 0 {
-			assert.Nil(t, o.Hand, "%v", n)
-			assert.NotEmpty(t, o.NoHand)
+			assert.Nil(t, o.Handover, "%v", n)
+			assert.NotEmpty(t, o.NoHandover)
 			continue
 		}
-		require.NotNil(t, o.Hand, "%v", n)
-		assert.Equal(t, "found.dried", o.Hand.Key)
-		assert.Equal(t, want, o.Hand.Value, "%v", n)
+		require.NotNil(t, o.Handover, "%v", n)
+		assert.Equal(t, "found.dried", o.Handover.Key)
+		assert.Equal(t, want, o.Handover.Value, "%v", n)
 	}
 }
 
@@ -271,7 +271,7 @@ func TestAnyReadings(t *testing.T) {
 				r[in.Key] = v
 			}
 		}
-		for _, o := range Work(r, seaLevel) {
+		for _, o := range Evaluate(r, seaLevel) {
 			if !o.Begun {
 				continue
 			}
@@ -285,7 +285,7 @@ func TestAnyReadings(t *testing.T) {
 			if math.IsNaN(o.Result.Value) || math.IsInf(o.Result.Value, 0) || !(o.Result.U >= 0) {
 				t.Fatal(o.Method.Key, o.Result.Value, o.Result.U)
 			}
-			if h := o.Result.Hand; h != nil && !(h.Low <= h.High) {
+			if h := o.Result.Handover; h != nil && !(h.Low <= h.High) {
 				t.Fatal(h)
 			}
 		}
@@ -375,7 +375,7 @@ func TestAsks(t *testing.T) {
 		for key := range full {
 			r := maps.Clone(full)
 			delete(r, key)
-			for _, o := range Work(r, seaLevel) {
+			for _, o := range Evaluate(r, seaLevel) {
 				for _, wanted := range o.Wanting {
 					assert.True(t, Asks(wanted, r), wanted)
 				}
@@ -413,7 +413,7 @@ func TestFirstOrderIsEnough(t *testing.T) {
 				continue
 			}
 			if m.Purpose == OfTitrant {
-				for _, o := range Work(r, seaLevel) {
+				for _, o := range Evaluate(r, seaLevel) {
 					if o.Method == m && o.Result != nil {
 						known[m.Key] = o.Result
 					}
@@ -471,16 +471,16 @@ func TestLimits(t *testing.T) {
 		r["assay.ignition.after"], r["assay.ignition.again"] = 36.2-loss, 36.2-loss
 		return found(t, r, "ignition")
 	}
-	require.NotNil(t, hydrate(1.14).Hand)
-	assert.Equal(t, 110.0, hydrate(1.14).Hand.Value)
-	assert.Nil(t, hydrate(1.16).Hand)
+	require.NotNil(t, hydrate(1.14).Handover)
+	assert.Equal(t, 110.0, hydrate(1.14).Handover.Value)
+	assert.Nil(t, hydrate(1.16).Handover)
 	// Two uncertainties beyond the bound are not enough where they are wide.
 	rough := with(t, gasLost, "loss.sample=1.00;loss.oxalic=9;loss.acid=200;loss.way=tube")
 	rough["assay.loss.after"] = 185.30 - 0.03 - 1.02/86.936*88.018
 	assert.NotEmpty(t, outcome(t, rough, "loss").Problems, "102 %")
 	rough["assay.loss.after"] = 185.30 - 0.03 - 1.005/86.936*88.018
 	require.NotNil(t, outcome(t, rough, "loss").Result, "100.5 %")
-	assert.Equal(t, 100.0, outcome(t, rough, "loss").Result.Hand.Value)
+	assert.Equal(t, 100.0, outcome(t, rough, "loss").Result.Handover.Value)
 }
 
 func TestMoreUncertaintiesByHand(t *testing.T) {
@@ -493,7 +493,7 @@ func TestMoreUncertaintiesByHand(t *testing.T) {
 	}
 	assert.Contains(t, c.Shares[1].Name, "zinc")
 	v := found(t, read(t, neutral), "volhard")
-	assert.InEpsilon(t, 2*math.Sqrt(v.U*v.U+math.Pow(0.01*v.Value, 2)/3), v.Hand.Half, 1e-9)
+	assert.InEpsilon(t, 2*math.Sqrt(v.U*v.U+math.Pow(0.01*v.Value, 2)/3), v.Handover.Half, 1e-9)
 	for class, want := range map[Class]float64{ClassA: 0.05, ClassB: 0.10, Unmarked: 0.20} {
 		have, ok := Tolerance(Burette, class, 37)
 		assert.True(t, ok)

@@ -2,10 +2,10 @@
 // plan asks for: the available oxygen of the washed black mix (mix.assay), the
 // manganese of the product (found.assay), the water that it holds (found.dried).
 //
-// Work takes all readings and works out every method whose readings are complete:
+// Evaluate takes all readings and works out every method whose readings are complete:
 //
 //	readings := assay.Readings{"assay.loss.sample": 2.00, …}
-//	for _, o := range assay.Work(readings, assay.Air{Pressure: 101.325}) {
+//	for _, o := range assay.Evaluate(readings, assay.Air{Pressure: 101.325}) {
 //		o.Result // nil while readings are wanting or do not go together
 //	}
 //

@@ -53,7 +53,7 @@ func FuzzWork(f *testing.F) {
 				}
 			}
 		}
-		for _, o := range Work(r, Air{Pressure: quantity.Kilopascal(kilopascal)}) {
+		for _, o := range Evaluate(r, Air{Pressure: quantity.Kilopascal(kilopascal)}) {
 			for _, key := range o.Wanting {
 				if _, ok := inputs.Find(key); !ok {
 					t.Fatalf("%v: wanting %s, which is no reading", r, key)
@@ -74,7 +74,7 @@ func FuzzWork(f *testing.F) {
 				for _, other := range o.Result.Others {
 					number(o.Method.Key+" "+other.Name, other.Value, other.U)
 				}
-				if h := o.Result.Hand; h != nil {
+				if h := o.Result.Handover; h != nil {
 					number(o.Method.Key+" handed over", h.Value, h.Low, h.High, h.Half)
 					if !(h.Low <= h.Value && h.Value <= h.High) {
 						t.Fatalf("%v: %s hands over %v, outside of %v to %v", r, o.Method.Key, h.Value, h.Low, h.High)

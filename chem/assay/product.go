@@ -154,7 +154,7 @@ var chelate = &Method{
 			f := func(x []float64) float64 { return 100 * (total(x) - x[known]/100*x[m]/molarMn) * molarZn / x[m] }
 			w.line("n(Mn) = ", show(w.x[known], 4), " % of ", typed(w.x[m]), " g ÷ ", show(molarMn, 5), " g/mol = ", show(w.x[known]/100*w.x[m]/molarMn*1000, 4), " mmol")
 			r := w.settle("Zinc in the product", "%", 0, 100*molarZn/molar("ZnSO4"), "zinc sulfate itself holds 40.5, and nothing holds less than 0.", "titre", f, slips...)
-			r.NoHand = "The plan takes no zinc that was found; compare it with the impurities of the stage Dry."
+			r.NoHandover = "The plan takes no zinc that was found; compare it with the impurities of the stage Dry."
 			w.end()
 			return
 		}
@@ -264,22 +264,22 @@ var ignition = &Method{
 			Other{"Manganese, if all that stayed is its sulfate", "%", mostManganese * (100 - y) / 100, mostManganese * u / 100})
 		w.notes = append(w.notes, "Zinc sulfate stays and counts as manganese sulfate; ammonium sulfate, free acid and dithionate's sulfur dioxide leave and count as water.")
 		n := math.Max(0, r.Value)
-		r.NoHand = "The plan knows no drying that leaves " + show(n, 3) + " H₂O."
+		r.NoHandover = "The plan knows no drying that leaves " + show(n, 3) + " H₂O."
 		for _, is := range forms {
 			if math.Abs(r.Value-is.waters) <= math.Max(near, 2*r.U) && quantity.Given(is.celsius) {
 				w.notes = append(w.notes, "This is "+is.name+".")
-				r.Hand = &Handover{Key: "found.dried", Value: is.celsius, Low: is.celsius, High: is.celsius}
+				r.Handover = &Handover{Key: "found.dried", Value: is.celsius, Low: is.celsius, High: is.celsius}
 				break
 			}
 		}
-		if r.Hand == nil && n < 1 {
+		if r.Handover == nil && n < 1 {
 			// The plan's straight line: one water at 200 °C, none at 400.
 			t := math.Round(400 - 200*n)
 			w.notes = append(w.notes, "Between monohydrate and anhydrous.")
-			r.Hand = &Handover{Key: "found.dried", Value: t, Low: t, High: t}
+			r.Handover = &Handover{Key: "found.dried", Value: t, Low: t, High: t}
 		}
-		if r.Hand != nil {
-			r.NoHand = ""
+		if r.Handover != nil {
+			r.NoHandover = ""
 		}
 		w.end()
 	},

@@ -39,7 +39,7 @@ var seaLevel = Air{Pressure: quantity.Atmosphere}
 // outcome is that of one method.
 func outcome(t testing.TB, r Readings, method string) Outcome {
 	t.Helper()
-	for _, o := range Work(r, seaLevel) {
+	for _, o := range Evaluate(r, seaLevel) {
 		if o.Method.Key == "assay."+method {
 			return o
 		}

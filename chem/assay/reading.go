@@ -96,8 +96,8 @@ type Result struct {
 	Working         []string      // the computation, numbers put in
 	Notes           []string      // what the result rests on
 	Others          []Other       // what else follows
-	Hand            *Handover     // nil where nothing is handed over
-	NoHand          string        // why not
+	Handover        *Handover     // nil where nothing is handed over
+	NoHandover      string        // why not
 }
 
 // Other is a further number that follows from the same readings.
@@ -112,7 +112,7 @@ type Handover struct {
 	Value     float64
 	Low, High float64 // the interval; both Value where the plan takes none
 	Half      float64 // two standard uncertainties, as package account takes it; 0 likewise
-	Found     bool    // it goes to what was found after the run, with its half-width, and not to the plan
+	ToRecord  bool    // it goes to what was found after the run, with its half-width, and not to the plan
 }
 
 // Outcome is where a method stands.
@@ -124,9 +124,9 @@ type Outcome struct {
 	Result   *Result           // nil while readings are wanting or wrong
 }
 
-// Work works out all methods. It never fails: what cannot be told is named in the
+// Evaluate works out all methods. It never fails: what cannot be told is named in the
 // outcomes.
-func Work(r Readings, air Air) []Outcome {
+func Evaluate(r Readings, air Air) []Outcome {
 	var list []Outcome
 	known := map[string]*Result{}
 	for _, m := range methods {
@@ -342,7 +342,7 @@ func (w *work) hand(key string, least, most float64) {
 	u := quadrature(r.U, rectangular(Sampling*r.Value))
 	half := math.Sqrt(6) * u
 	value := math.Max(least, math.Min(most, r.Value))
-	r.Hand = &Handover{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u, Found: w.method.Purpose == OfProduct}
+	r.Handover = &Handover{Key: key, Value: value, Low: math.Max(least, value-half), High: math.Min(most, value+half), Half: 2 * u, ToRecord: w.method.Purpose == OfProduct}
 }
 
 // show writes a number with so many significant digits and a true minus.

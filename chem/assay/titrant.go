@@ -156,7 +156,7 @@ func (w *work) normality(c part) []slip {
 
 func (w *work) noHand(why string) {
 	if w.result != nil {
-		w.result.NoHand = why
+		w.result.NoHandover = why
 	}
 }
 

@@ -30,8 +30,8 @@ type Club struct {
 
 // What a group works.
 const (
-	Own = iota // a batch of its own, as the plan says
-	One        // its part of one batch for all
+	OwnBatch    = iota // a batch of its own, as the plan says
+	SharedBatch        // its part of one batch for all
 )
 
 // The keys of a club, as in a link.
@@ -84,7 +84,7 @@ var fields = []field.Of[Club]{
 
 // Batches is how often the plan is worked.
 func (c Club) Batches() float64 {
-	if c.Batch == One {
+	if c.Batch == SharedBatch {
 		return 1
 	}
 	return c.Groups
@@ -118,7 +118,7 @@ func (c Club) Each() string {
 
 // Trouble is what does not go together, or "": the figures count Running then.
 func (c Club) Trouble() string {
-	if c.AtOnce <= c.Groups || c.Batch == One {
+	if c.AtOnce <= c.Groups || c.Batch == SharedBatch {
 		return ""
 	}
 	return route.Print(c.AtOnce, "") + " at the same time are more than the number of groups, " + route.Print(c.Groups, "") + ", so only these are counted. Give fewer here, or more groups."
@@ -160,7 +160,7 @@ func (c Club) Vessels(p *route.Plan, s *route.Sheet) []Vessels {
 			count = c.Running()
 		}
 		if v.Each {
-			count *= route.Runs(p)
+			count *= route.BatchCount(p)
 		}
 		list = append(list, Vessels{v, count})
 	}
@@ -192,17 +192,17 @@ func (c Club) Bags(p *route.Plan) float64 {
 
 // Gas is the sulfur dioxide that comes at once.
 type Gas struct {
-	Litres  float64         // of all that run at once, at room temperature and pressure
-	Minutes quantity.Minute // in which it comes
-	Limit   room.Limit      // that the plan is held against
-	Passing []route.Held    // what the plan's room would breathe of what is not taken up and gets out
-	Leak    []route.Held    // the same, if all that the ones running at once make got out
-	Most    float64         // how many at once stay below the limit, of what passes; 0 for not even one
+	Litres  float64          // of all that run at once, at room temperature and pressure
+	Minutes quantity.Minute  // in which it comes
+	Limit   room.Limit       // that the plan is held against
+	Passing []route.Exposure // what the plan's room would breathe of what is not taken up and gets out
+	Leak    []route.Exposure // the same, if all that the ones running at once make got out
+	Most    float64          // how many at once stay below the limit, of what passes; 0 for not even one
 }
 
 // Gas works out what comes at once; not ok where no sulfur dioxide comes into the plan.
 func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
-	amount, litres := route.Freed(p, s)
+	amount, litres := route.SulfurDioxideFreed(p, s)
 	if !(amount > 0) {
 		return Gas{}, false
 	}
@@ -210,9 +210,9 @@ func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
 	passing := quantity.Mole(route.Escapes(p).Fraction() * s.Value(route.VentGas) / 1000)
 	g = Gas{
 		Litres: n * litres, Minutes: p.GasMinutes, Limit: room.Limits()[p.RoomLimit],
-		Passing: route.HeldIf(p, quantity.Mole(n)*passing), Leak: route.HeldIf(p, quantity.Mole(n)*amount), Most: most,
+		Passing: route.ExposuresIf(p, quantity.Mole(n)*passing), Leak: route.ExposuresIf(p, quantity.Mole(n)*amount), Most: most,
 	}
-	if one := route.HeldIf(p, passing); one != nil {
+	if one := route.ExposuresIf(p, passing); one != nil {
 		g.Most = math.Min(most, math.Floor(float64(g.Limit.PPM/one[p.RoomLimit].Mean)))
 	}
 	return g, true
@@ -221,9 +221,9 @@ func (c Club) Gas(p *route.Plan, s *route.Sheet) (g Gas, ok bool) {
 // Over tells whether what passes by brings the room above the limit.
 func (g Gas) Over(c Club) bool { return c.Running() > g.Most }
 
-// Turn is how long one turn at the gas, or at stirring in, takes, with the steps that must
+// TurnTime is how long one turn at the gas, or at stirring in, takes, with the steps that must
 // follow it in one go; that of all its batches together, where a plan is worked in several.
-func Turn(steps []procedure.Step) quantity.Minute {
+func TurnTime(steps []procedure.Step) quantity.Minute {
 	all := quantity.Minute(0)
 	for i, st := range steps {
 		if st.Onward && (i == 0 || !steps[i-1].Onward) {

@@ -232,8 +232,8 @@ func TestRisksHoldEveryCaution(t *testing.T) {
 		assert.Equal(t, route.Sulfurous(p), strings.Contains(text, "H331"), source)
 		assert.Equal(t, source == "oxalic", strings.Contains(text, "Oxalic"), source)
 	}
-	assert.Contains(t, club.Draft(), "not a risk assessment")
-	assert.Contains(t, club.Draft(), "local code")
+	assert.Contains(t, club.DraftHeading(), "not a risk assessment")
+	assert.Contains(t, club.DraftHeading(), "local code")
 }
 
 // TestRisksNameEveryReagent: whatever is to be bought and can harm has a line.
@@ -263,7 +263,7 @@ func TestRisksNameEveryReagent(t *testing.T) {
 
 func TestTurnHoldsWhatMustFollow(t *testing.T) {
 	p, _, s := planOf(t, "copper")
-	assert.Equal(t, quantity.Minute(155), club.Turn(procedure.Steps(p, s, nil)), "10 to charge, 110 of gas, 35 for the end")
+	assert.Equal(t, quantity.Minute(155), club.TurnTime(procedure.Steps(p, s, nil)), "10 to charge, 110 of gas, 35 for the end")
 	p, _, s = planOf(t, "peroxide")
-	assert.Equal(t, quantity.Minute(60+35), club.Turn(procedure.Steps(p, s, nil)))
+	assert.Equal(t, quantity.Minute(60+35), club.TurnTime(procedure.Steps(p, s, nil)))
 }

@@ -620,7 +620,7 @@ func (l *laid) school() []Offer {
 	if now.Hands["evaporate"] == procedure.Air && procedure.Dries(&now.Plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
-	if now.Club.Batch == One && l.Club.Batch != One {
+	if now.Club.Batch == SharedBatch && l.Club.Batch != SharedBatch {
 		cost += "; one batch for all groups, " + route.Print(now.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
 	}
 	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: gives, Fits: true, Set: set}}

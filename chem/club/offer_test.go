@@ -118,7 +118,7 @@ func atOneTouch(t *testing.T, w club.Work, gives, each, given string) {
 	sessions, err := fits(then)
 	require.NoError(t, err)
 	assert.LessOrEqual(t, sessions, 8, "eight Tuesdays are enough")
-	assert.EqualValues(t, club.One, then.Club.Batch)
+	assert.EqualValues(t, club.SharedBatch, then.Club.Batch)
 	adult := map[string]bool{}
 	var b route.Runner
 	sheet := *b.Run(&then.Plan)
@@ -248,7 +248,7 @@ func TestOffersAreOfEveryKind(t *testing.T) {
 
 func TestOneBatchIsCountedOnce(t *testing.T) {
 	p, b, s := planOf(t, "copper")
-	c := club.Club{Groups: 8, AtOnce: 3, Batch: club.One}
+	c := club.Club{Groups: 8, AtOnce: 3, Batch: club.SharedBatch}
 	assert.Equal(t, 1.0, c.Turns())
 	assert.Equal(t, 1.0, c.Running())
 	assert.Empty(t, c.Trouble())

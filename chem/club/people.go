@@ -35,5 +35,5 @@ func Tasks(p *route.Plan, book *ledger.Book, steps []procedure.Step) []Task {
 // sulfur dioxide comes into the plan.
 func Question(p *route.Plan) string { return sheet.At("question", teller(p, nil)).One("text") }
 
-// Blanks are what must be known before anything is opened, as lines to be filled in.
-func Blanks(p *route.Plan) []string { return sheet.At("known", teller(p, nil)).All("line") }
+// ToFindOut are what must be known before anything is opened, as lines to be filled in.
+func ToFindOut(p *route.Plan) []string { return sheet.At("known", teller(p, nil)).All("line") }

@@ -7,8 +7,8 @@ import (
 	"rosesalt/chem/safety"
 )
 
-// Draft stands over the text for a risk assessment.
-func Draft() string { return sheet.At("draft", nil).One("text") }
+// DraftHeading stands over the text for a risk assessment.
+func DraftHeading() string { return sheet.At("draft", nil).One("text") }
 
 // Risk is a line of a risk assessment: a stage of the work, what can harm there, whom, and
 // the measures that the page's cautions name.

@@ -22,19 +22,19 @@ var (
 // teller tells texts of a plan. Of a run's ledger, which may be left out where no text asks,
 // it knows whether the mother liquors burn skin.
 func teller(p *route.Plan, book *ledger.Book) *route.Teller {
-	strong := func(v ledger.Vessel) (route.Said, bool) {
+	strong := func(v ledger.Vessel) (route.PlaceValue, bool) {
 		if slices.Contains(safety.CodesOf(book, v), "H314") {
 			return route.Words("strong"), true
 		}
 		return route.Words(""), true
 	}
-	return &route.Teller{Plan: p, Own: func(_ *route.Teller, name string) (route.Said, bool) {
+	return &route.Teller{Plan: p, Own: func(_ *route.Teller, name string) (route.PlaceValue, bool) {
 		switch name {
 		case "strong blue liquor":
 			return strong(ledger.CopperLiquor)
 		case "strong pink liquor":
 			return strong(ledger.MotherLiquor)
 		}
-		return route.Said{}, false
+		return route.PlaceValue{}, false
 	}}
 }

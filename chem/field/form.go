@@ -2,27 +2,27 @@ package field
 
 import "rosesalt/chem/quantity"
 
-// Anew is what a change of a form makes anew, beside what shows the field itself.
-type Anew uint8
+// Affects is what a change of a form makes anew, beside what shows the field itself.
+type Affects uint8
 
 // What can be made anew.
 const (
-	Nothing Anew = iota
-	Figures      // all of the plan, and what rests on it
-	Account      // the run held against the plan
-	Assays       // what the readings of assays give
-	Gas          // what the log of the gas gives
-	Days         // the timetable
-	Club         // what several groups need
+	Nothing Affects = iota
+	Figures         // all of the plan, and what rests on it
+	Account         // the run held against the plan
+	Assays          // what the readings of assays give
+	Gas             // what the log of the gas gives
+	Days            // the timetable
+	Club            // what several groups need
 )
 
 // Beside tells whether the fields of the form stand beside the plan: one that cannot be
 // read counts as not given, and stops nothing.
-func (a Anew) Beside() bool { return a == Assays || a == Gas }
+func (a Affects) Beside() bool { return a == Assays || a == Gas }
 
 // Form is an ordered set of fields over a store of values.
 type Form struct {
-	Anew Anew
+	Affects Affects
 
 	Fields []*Field // in the order of a link
 	Find   func(key string) (*Field, bool)
@@ -66,8 +66,8 @@ type Of[S any] struct {
 
 // Over makes a form of fields with their ways into a store. Blank brings back the default,
 // which links leave out.
-func Over[S any](anew Anew, rows []Of[S], store *S) Form {
-	m := Form{Anew: anew}
+func Over[S any](affects Affects, rows []Of[S], store *S) Form {
+	m := Form{Affects: affects}
 	for i := range rows {
 		m.Fields = append(m.Fields, &rows[i].Field)
 	}

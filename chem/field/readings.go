@@ -51,8 +51,8 @@ func (r *Readings) Value(of map[string]float64, key string) float64 {
 
 // Form makes a form of values. What cannot be read counts as not read: a result must not
 // stand on what a field no longer shows. Links leave out the usual word of a choice.
-func (r *Readings) Form(anew Anew, of map[string]float64) Form {
-	form := Form{Anew: anew, Fields: r.Fields, Find: r.Find}.Values(func(f *Field) (float64, bool) {
+func (r *Readings) Form(affects Affects, of map[string]float64) Form {
+	form := Form{Affects: affects, Fields: r.Fields, Find: r.Find}.Values(func(f *Field) (float64, bool) {
 		v, ok := of[f.Key]
 		if !ok {
 			v = quantity.Blank

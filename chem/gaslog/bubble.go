@@ -18,10 +18,10 @@ const (
 	misread      = 0.01
 )
 
-// Line is where the gas comes out, as package sound takes it. The slurry counts as water:
+// Outlet is where the gas comes out, as package sound takes it. The slurry counts as water:
 // how much denser it is changes nothing here that could be read.
-func (r Readings) Line(p *route.Plan, s *route.Sheet) sound.Line {
-	l := sound.UsualLine()
+func (r Readings) Outlet(p *route.Plan, s *route.Sheet) sound.Outlet {
+	l := sound.UsualOutlet()
 	l.Air, l.Depth = p.AirPressure, sound.Millimetre(r.Value(KeyDepth))
 	l.Liquid = p.SlurryTemperature
 	if r.Value(KeyWhere) == InBottle {
@@ -35,7 +35,7 @@ func (r Readings) Line(p *route.Plan, s *route.Sheet) sound.Line {
 
 // Bubble is the volume of one bubble in mL by the way that the readings name. Where a
 // reading is still wanted for it the error is a MissingReading; other errors are package sound's.
-func (r Readings) Bubble(c *spread.Case, l sound.Line) (sound.Band, error) {
+func (r Readings) Bubble(c *spread.Case, l sound.Outlet) (sound.Band, error) {
 	switch r.Value(KeyWay) {
 	case FromBore:
 		if !quantity.Given(r.Value(KeyBore)) {

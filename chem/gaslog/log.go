@@ -4,7 +4,7 @@
 // and when the demand is met.
 //
 //	readings := gaslog.Readings{gaslog.Key(5, gaslog.Rate): 480, …}
-//	log, err := gaslog.Work(readings, bubble, plan, sheet)
+//	log, err := gaslog.Evaluate(readings, bubble, plan, sheet)
 //
 // Minute 0 is when bubbles begin to come. What is counted in a row is the minute that
 // ends there; package sound reckons what came between.
@@ -49,12 +49,12 @@ type Log struct {
 
 var unknown = sound.Band{Low: quantity.Blank, Best: quantity.Blank, High: quantity.Blank}
 
-// Work works the log out for a plan and its sheet, with the volume of one bubble in mL.
+// Evaluate works the log out for a plan and its sheet, with the volume of one bubble in mL.
 // It refuses what package sound refuses of a line and a bubble.
-func Work(r Readings, bubble sound.Band, p *route.Plan, s *route.Sheet) (Log, error) {
+func Evaluate(r Readings, bubble sound.Band, p *route.Plan, s *route.Sheet) (Log, error) {
 	log := Log{Met: unknown}
-	tapping := sound.Tapping{Line: r.Line(p, s), Bubble: bubble}
-	pace := planned(tapping.Line, p, s)
+	tapping := sound.Tapping{Outlet: r.Outlet(p, s), Bubble: bubble}
+	pace := planned(tapping.Outlet, p, s)
 	need := Need(s)
 	var before, tally sound.Tally
 	met := unknown
@@ -87,7 +87,7 @@ func Work(r Readings, bubble sound.Band, p *route.Plan, s *route.Sheet) (Log, er
 	}
 	log.Gas = tally.Gas
 	var err error
-	if log.Made, err = Made(tapping.Line, tally.Volume); err != nil || !quantity.Given(need) {
+	if log.Made, err = Made(tapping.Outlet, tally.Volume); err != nil || !quantity.Given(need) {
 		return log, err
 	}
 	left := tally.Left(need)
@@ -128,7 +128,7 @@ func passes(met sound.Band, from, to sound.Tally, need float64) sound.Band {
 
 // planned is the gas in mmol that the plan has led in by a minute at its even pace, after
 // the air as counting takes it off; Blank where it makes none.
-func planned(l sound.Line, p *route.Plan, s *route.Sheet) func(minute float64) float64 {
+func planned(l sound.Outlet, p *route.Plan, s *route.Sheet) func(minute float64) float64 {
 	each, err := Made(l, sound.Exactly(1))
 	if err != nil || s.Reason(route.GasMade) != route.Defined || !(s.Value(route.GasMade) > 0) {
 		return func(float64) float64 { return quantity.Blank }
@@ -168,7 +168,7 @@ func Need(s *route.Sheet) float64 {
 
 // Made is the gas in mmol that left the generator's liquid when so many mL of bubbles came
 // over, air and all: what pushed the air out stays behind in the flask.
-func Made(l sound.Line, millilitres sound.Band) (sound.Band, error) {
+func Made(l sound.Outlet, millilitres sound.Band) (sound.Band, error) {
 	l.Displaced = 0
 	return l.Amount(millilitres)
 }

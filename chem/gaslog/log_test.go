@@ -24,7 +24,7 @@ func demo(t *testing.T) (*route.Plan, *route.Sheet) {
 // evenly is the plan's own pace, written into so many rows.
 func evenly(t *testing.T, p *route.Plan, s *route.Sheet, rows int) Readings {
 	t.Helper()
-	each, err := Made(Readings{}.Line(p, s), sound.Exactly(usual.Best))
+	each, err := Made(Readings{}.Outlet(p, s), sound.Exactly(usual.Best))
 	require.NoError(t, err)
 	r := Readings{}
 	for i := 1; i <= rows; i++ {
@@ -35,7 +35,7 @@ func evenly(t *testing.T, p *route.Plan, s *route.Sheet, rows int) Readings {
 
 func TestThePlansOwnPaceIsOnTime(t *testing.T) {
 	p, s := demo(t)
-	log, err := Work(evenly(t, p, s, 18), usual, p, s)
+	log, err := Evaluate(evenly(t, p, s, 18), usual, p, s)
 	require.NoError(t, err)
 	require.Len(t, log.Rows, 18)
 	for _, row := range log.Rows {
@@ -50,7 +50,7 @@ func TestThePlansOwnPaceIsOnTime(t *testing.T) {
 
 func TestTheDemandIsForeseen(t *testing.T) {
 	p, s := demo(t)
-	log, err := Work(evenly(t, p, s, 6), usual, p, s)
+	log, err := Evaluate(evenly(t, p, s, 6), usual, p, s)
 	require.NoError(t, err)
 	assert.False(t, log.Reached)
 	assert.InDelta(t, s.Value(route.MetMinute), log.Met.Best, 2)
@@ -64,7 +64,7 @@ func TestHalfThePaceIsBehind(t *testing.T) {
 	for key := range r {
 		r[key] /= 2
 	}
-	log, err := Work(r, usual, p, s)
+	log, err := Evaluate(r, usual, p, s)
 	require.NoError(t, err)
 	assert.InDelta(t, -30, float64(log.Rows[11].Ahead), 0.3)
 }
@@ -72,7 +72,7 @@ func TestHalfThePaceIsBehind(t *testing.T) {
 // TestUnevenRowsByHand: 600 a minute at 5, nothing read at 10, 1800 at 15.
 func TestUnevenRowsByHand(t *testing.T) {
 	p, s := demo(t)
-	log, err := Work(Readings{Key(5, Rate): 600, Key(10, Celsius): 8, Key(15, Rate): 1800, Key(20, Paper): Bleaches}, usual, p, s)
+	log, err := Evaluate(Readings{Key(5, Rate): 600, Key(10, Celsius): 8, Key(15, Rate): 1800, Key(20, Paper): Bleaches}, usual, p, s)
 	require.NoError(t, err)
 	require.Len(t, log.Rows, 4)
 	// 600 a minute until half-way between minute 5 and minute 14, then 1800: 5700 and 9900
@@ -97,7 +97,7 @@ func TestPassedBetweenRowsIsEven(t *testing.T) {
 func TestTheBubbleByEachWay(t *testing.T) {
 	p, s := demo(t)
 	c := &spread.Case{Plan: *p, Given: map[string]spread.Interval{}}
-	line := Readings{}.Line(p, s)
+	line := Readings{}.Outlet(p, s)
 	b, err := Readings{}.Bubble(c, line)
 	require.NoError(t, err)
 	assert.Equal(t, usual, b, "as planned, with the estimate's interval")
@@ -124,28 +124,28 @@ func TestTheBubbleByEachWay(t *testing.T) {
 
 func TestTheLineFollowsThePlan(t *testing.T) {
 	p, s := demo(t)
-	l := Readings{KeyDepth: 45}.Line(p, s)
+	l := Readings{KeyDepth: 45}.Outlet(p, s)
 	assert.EqualValues(t, 45, l.Depth)
 	assert.Equal(t, p.SlurryTemperature, l.Liquid)
 	assert.InDelta(t, s.Value(route.GasPurgeUsed), float64(l.Displaced), 1e-9)
 	p.AirTemperature = p.SlurryTemperature + 7
-	assert.Equal(t, p.AirTemperature, Readings{KeyWhere: InBottle}.Line(p, s).Liquid)
+	assert.Equal(t, p.AirTemperature, Readings{KeyWhere: InBottle}.Outlet(p, s).Liquid)
 }
 
 func TestNoGasComesIsNeverMet(t *testing.T) {
 	p, s := demo(t)
-	log, err := Work(Readings{Key(5, Rate): 0}, usual, p, s)
+	log, err := Evaluate(Readings{Key(5, Rate): 0}, usual, p, s)
 	require.NoError(t, err)
 	assert.True(t, math.IsInf(log.Met.Best, 1))
 }
 
 func TestNothingReadIsAnEmptyLog(t *testing.T) {
 	p, s := demo(t)
-	log, err := Work(nil, usual, p, s)
+	log, err := Evaluate(nil, usual, p, s)
 	require.NoError(t, err)
 	assert.Empty(t, log.Rows)
 	assert.False(t, quantity.Given(log.Met.Best))
-	_, err = Work(nil, sound.Band{}, p, s)
+	_, err = Evaluate(nil, sound.Band{}, p, s)
 	assert.Error(t, err)
 }
 
@@ -153,7 +153,7 @@ func TestStirredInHasNoPace(t *testing.T) {
 	p := route.NewPlan()
 	in, _ := route.InputByKey("gas.source")
 	require.NoError(t, in.Choose(&p, "peroxide"))
-	log, err := Work(Readings{Key(5, Rate): 60}, usual, &p, new(route.Runner).Run(&p))
+	log, err := Evaluate(Readings{Key(5, Rate): 60}, usual, &p, new(route.Runner).Run(&p))
 	require.NoError(t, err)
 	assert.False(t, quantity.Given(log.Rows[0].Planned))
 	assert.False(t, quantity.Given(log.Met.Best))

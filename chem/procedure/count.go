@@ -33,7 +33,7 @@ func Countdowns(p *route.Plan, st *Step) []Countdown {
 		}
 		return worth(Countdown{"Wash: stir", quantity.Minute(scale * stirEach)}, Countdown{"Wash: settle", quantity.Minute(scale * settleEach)})
 	case "gas":
-		minutes := p.GasMinutes / quantity.Minute(route.Runs(p))
+		minutes := p.GasMinutes / quantity.Minute(route.BatchCount(p))
 		if st.TimeSet {
 			minutes = st.Minutes
 		}

@@ -189,7 +189,7 @@ func (d *Days) Form() field.Form {
 // told by its key.
 func (t Times) Form() field.Form {
 	step := func(f *field.Field) string { return strings.TrimPrefix(f.Key, TimePrefix) }
-	form := field.Form{Anew: field.Days, Fields: stepFields(), Find: func(key string) (*field.Field, bool) {
+	form := field.Form{Affects: field.Days, Fields: stepFields(), Find: func(key string) (*field.Field, bool) {
 		f, ok := field.Find(stepFields(), key)
 		if name, is := strings.CutPrefix(key, TimePrefix); !ok && is {
 			return &field.Field{Key: key, Parse: func(string) (float64, error) {

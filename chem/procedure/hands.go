@@ -62,7 +62,7 @@ var handFields = sync.OnceValue(func() (list []*field.Field) {
 // Form is who does the steps, as it is chosen.
 func (h Hands) Form() field.Form {
 	step := func(f *field.Field) string { return strings.TrimPrefix(f.Key, HandPrefix) }
-	form := field.Form{Anew: field.Days, Fields: handFields(), Find: func(key string) (*field.Field, bool) { return field.Find(handFields(), key) }}
+	form := field.Form{Affects: field.Days, Fields: handFields(), Find: func(key string) (*field.Field, bool) { return field.Find(handFields(), key) }}
 	return form.Values(func(f *field.Field) (float64, bool) {
 		hand, ok := h[step(f)]
 		return float64(hand), ok

@@ -125,7 +125,7 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 func opens(s *route.Sheet) bool { return s.Value(route.CellsOpened) > 0 }
 
 func newMaker(p *route.Plan, s *route.Sheet, times Times) *maker {
-	m := &maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.Runs(p)}
+	m := &maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.BatchCount(p)}
 	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
 	return m
 }

@@ -53,7 +53,7 @@ func (m *maker) tell(st *Step) (ok bool) {
 // blank is what is to be written down of a place, of a unit behind "in", or of neither.
 func (m *maker) blank(l phrase.Line) Blank {
 	about, field, _ := strings.Cut(l.About, " as ")
-	if strings.HasSuffix(about, " per batch") && route.Runs(m.p) > 1 {
+	if strings.HasSuffix(about, " per batch") && route.BatchCount(m.p) > 1 {
 		field = "" // it takes that of all batches
 	}
 	if unit, ok := strings.CutPrefix(about, "in "); ok || about == "" {
@@ -75,15 +75,17 @@ func TooFastToCount(s *route.Sheet) bool {
 func (m *maker) behind() float64 { return math.Max(0, m.v(route.WashAfterUsed)-1) }
 
 // places are those of the texts of steps.
-func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
-	number := func(v float64, unit string) (route.Said, bool) { return route.Said{Number: v, Unit: unit}, true }
-	once := func(times float64) (route.Said, bool) { // for a condition
+func (m *maker) places(t *route.Teller, name string) (route.PlaceValue, bool) {
+	number := func(v float64, unit string) (route.PlaceValue, bool) {
+		return route.PlaceValue{Number: v, Unit: unit}, true
+	}
+	once := func(times float64) (route.PlaceValue, bool) { // for a condition
 		if times == 1 {
 			return route.Words("once"), true
 		}
 		return route.Words(""), true
 	}
-	words := func(s string) (route.Said, bool) { return route.Words(s), true }
+	words := func(s string) (route.PlaceValue, bool) { return route.Words(s), true }
 	if step, ok := strings.CutPrefix(name, "vessel "); ok { // that the step fills
 		if v := m.vessel(step); v != nil {
 			return words(v.SizeText())
@@ -107,7 +109,7 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 		if m.v(route.WashTimesUsed)+m.v(route.WashAfterUsed) == 1 {
 			return words("wash")
 		}
-		return words(route.Count(route.CleanWashes, "wash", "washes"))
+		return words(route.Count(route.DistilledWashes, "wash", "washes"))
 	case "rinses":
 		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid
@@ -158,5 +160,5 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 	if said, ok := t.From(shared, name); ok {
 		return said, true
 	}
-	return safety.Said(t, name)
+	return safety.Place(t, name)
 }

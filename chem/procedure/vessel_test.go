@@ -47,7 +47,7 @@ func TestNoStepPoursMoreThanItsVesselHolds(t *testing.T) {
 				cut++
 				require.Len(t, st.OfOne, len(st.Take))
 				for k, a := range st.Take {
-					require.InEpsilon(t, a.Value*route.Runs(&p), st.OfOne[k].Value*float64(st.Equal), 1e-12, a.Name)
+					require.InEpsilon(t, a.Value*route.BatchCount(&p), st.OfOne[k].Value*float64(st.Equal), 1e-12, a.Name)
 				}
 				q := p
 				q.BatchRuns = float64(st.Equal)

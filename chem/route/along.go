@@ -39,7 +39,7 @@ func AlongWashes(p *Plan) Washing {
 		q.WashTimes = float64(n)
 		v := last(&q)
 		w.After = append(w.After, v)
-		if w.Clear < 0 && v <= SilverSees {
+		if w.Clear < 0 && v <= SilverLimit {
 			w.Clear = n
 		}
 		if w.Clear >= 0 && n > max(planned, w.Clear, 3) {

@@ -15,24 +15,22 @@ var batchInputs = []Input{
 			Why:    "The rest is kept damp in a jar for later runs.",
 			Remedy: "100 takes all of it.",
 		},
-		Stage:  Batch,
 		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) },
 	},
 	{
 		Field: field.Field{
-			Key: "batch.runs", Name: "Worked in so many equal batches", Default: quantity.Blank, Min: 1, Max: MostRuns, Whole: true,
+			Key: "batch.runs", Name: "Worked in so many equal batches", Default: quantity.Blank, Min: 1, Max: MostBatches, Whole: true,
 			Blank: "all at once", Why: "One after the other, where flask or slurry vessel is too small for all. The figures stay those of all batches together; what is poured is that of one.",
 			Remedy: "Take larger vessels, or a smaller share.",
 		},
-		Stage: Batch, Late: 2,
-		number: func(p *Plan) *float64 { return &p.BatchRuns },
+		DrawGroup: 2,
+		number:    func(p *Plan) *float64 { return &p.BatchRuns },
 	},
 	{
 		Field: field.Field{
 			Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
 			Why: "What sticks to beakers and paper, four times on the way: cake to slurry, filtrate to dish, salt to jar, copper liquor to its dish.",
 		},
-		Stage:  Batch,
 		number: func(p *Plan) *float64 { return (*float64)(&p.LossTransfer) },
 	},
 }

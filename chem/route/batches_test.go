@@ -37,11 +37,11 @@ func TestEachOfMoreBatchesHasTheTimeThatOneHad(t *testing.T) {
 		{with(large, "batch.share=50", "gas.source=metabisulfite", "gas.flask=1000"), "90\u202fmin", false},
 	} {
 		p := planOf(t, c.entries...)
-		before := float64(p.GasMinutes) / Runs(p)
+		before := float64(p.GasMinutes) / BatchCount(p)
 		m := batchesOf(t, p)
 		require.NoError(t, m.Set(p), c.entries)
-		assert.Equal(t, m.Value, Runs(p))
-		after := float64(p.GasMinutes) / Runs(p)
+		assert.Equal(t, m.Value, BatchCount(p))
+		after := float64(p.GasMinutes) / BatchCount(p)
 		if c.longest {
 			assert.InDelta(t, 1000, float64(p.GasMinutes), 1e-9, "the longest time that a plan takes")
 			assert.Contains(t, m.Text, Print(after, "min")+" of gas for each (the longest: a plan takes 1000\u202fmin in all)")
@@ -71,7 +71,7 @@ func TestNoFlaskIsOfferedForMoreAcidThanABenchTakes(t *testing.T) {
 					q := *p
 					require.NoError(t, m.Set(&q))
 					then := new(Runner).Run(&q)
-					assert.LessOrEqual(t, then.Value(GasAcidUsed)/Runs(&q), 300*(1+1e-9), "%s: %s", hint, m.Text)
+					assert.LessOrEqual(t, then.Value(GasAcidUsed)/BatchCount(&q), 300*(1+1e-9), "%s: %s", hint, m.Text)
 				}
 			}
 			var about []Notice

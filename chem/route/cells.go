@@ -11,29 +11,26 @@ import (
 var mixInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "mix.wet", Name: "Wet black mix, weighed", Unit: "g", Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+			Key: "mix.wet", Name: "Wet black mix, weighed", Unit: "g", Standing: Measured, Min: 0.1, Max: 200000,
 			Blank: "estimated from size and count", Why: "Weigh it as it comes out of the cells, before the first wash.",
 			Remedy: "Weigh in grams, the dish taken off.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWet) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.washed", Name: "Washed mix, dried and weighed", Unit: "g", Standing: Measured, Default: quantity.Blank, Min: 0.1, Max: 200000,
+			Key: "mix.washed", Name: "Washed mix, dried and weighed", Unit: "g", Standing: Measured, Min: 0.1, Max: 200000,
 			Blank: "estimated from size and count", Why: "After the water washes, before any acid rinse, bone dry. It counts before the wet weighing.",
 			Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWashed) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.assay", Name: "Assay of the washed mix, as MnO₂", Unit: "%", Standing: Measured, Default: quantity.Blank, Min: 1, Max: 100,
+			Key: "mix.assay", Name: "Assay of the washed mix, as MnO₂", Unit: "%", Standing: Measured, Min: 1, Max: 100,
 			Blank: "the oxide still unused is estimated", Why: "Available oxygen of the washed dry mix. It fixes the oxide still unused.",
 			Remedy: "Give mass percent of the washed dry mix.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAssay) },
 	},
 	{
@@ -41,7 +38,6 @@ var mixInputs = []Input{
 			Key: "cell.fill", Name: "Mix in a new cell, of the table's", Unit: "%", Standing: Estimated, Rare: true, Default: 100, Low: 80, High: 120, Min: 20, Max: 200,
 			Why: "Makers differ. A weighing above takes its place.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.Fill) },
 	},
 	{
@@ -49,7 +45,6 @@ var mixInputs = []Input{
 			Key: "cell.aged", Name: "Spent oxide aged to hetaerolite", Unit: "%", Standing: Estimated, Rare: true, Default: 20, Low: 0, High: 50, Min: 0, Max: 100,
 			Why: "Old dead cells tie zinc into the oxide; it costs acid.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.Aged) },
 	},
 	{
@@ -57,72 +52,67 @@ var mixInputs = []Input{
 			Key: "cell.deep", Name: "Spent oxide run down further, to Mn₃O₄", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 0, High: 60, Min: 0, Max: 100,
 			Why: "Cells left in their lamp: about half of it in two published powders of collected cells.",
 		},
-		Stage: Cells, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.Deep) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.Deep) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+			Key: "mix.carbon", Name: "Carbon in 100 g new dry oxide and carbon", Unit: "g", Standing: WorkedOut, Rare: true, Low: 5, High: 25, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Between 1 part in 9 and 1 in 4; less in alkaline cells.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixCarbon) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 5, High: 25, Min: 0, Max: 60,
+			Key: "mix.inert", Name: "Gangue and bound water in the new oxide", Unit: "%", Standing: WorkedOut, Rare: true, Low: 5, High: 25, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Natural ore holds more than electrolytic oxide.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixInert) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 22, Min: 0, Max: 60,
+			Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 0, High: 22, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAmmonium) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0, High: 14, Min: 0, Max: 60,
+			Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 0, High: 14, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixZinc) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 48, Min: 10, Max: 200,
+			Key: "mix.water", Name: "Water to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 10, High: 48, Min: 10, Max: 200,
 			Blank: "as is usual for the electrolyte", Why: "A dried-out cell weighs less than it should.",
 		},
-		Stage:  Cells,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixWater) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 6, High: 17, Min: 0, Max: 40,
+			Key: "mix.potash", Name: "Caustic potash to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 6, High: 17, Min: 0, Max: 40,
 			Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
 		},
-		Stage: Cells, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
 	},
 	{
 		Field: field.Field{
-			Key: "mix.iron", Name: "Iron in that gangue", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 0.2, High: 15, Min: 0, Max: 60,
+			Key: "mix.iron", Name: "Iron in that gangue", Unit: "%", Standing: WorkedOut, Rare: true, Low: 0.2, High: 15, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "Of natural ore, and rust that falls in from steel jackets. A judgement: no analysis at hand tells it.",
 		},
-		Stage: Cells, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.MixIron) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.MixIron) },
 	},
 	{
 		Field: field.Field{
 			Key: "mix.gel", Name: "Spent zinc that comes along with the rings", Unit: "%", Standing: Estimated, Rare: true, Default: 15, Low: 3, High: 50, Min: 0, Max: 100,
 			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		},
-		Stage: Cells, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
 	},
 }
 

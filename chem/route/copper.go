@@ -11,10 +11,9 @@ import (
 var copperInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "copper.water", Name: "Water for the generator's residue", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "a fifth more than dissolves it hot, and enough to keep the acid below 45 %", Why: "The cold residue goes into the water, in small portions; never the reverse.",
 		},
-		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperWater) },
 	},
 	{
@@ -23,7 +22,6 @@ var copperInputs = []Input{
 			Why:    "Hot, to take up the salt; then filter off the black sulfide.",
 			Remedy: "It must be above the temperature of the crystals.",
 		},
-		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperHot) },
 	},
 	{
@@ -32,15 +30,13 @@ var copperInputs = []Input{
 			Why:    "Overnight in the refrigerator of the workshop, never in one for food.",
 			Remedy: "It must be below the temperature of dissolving.",
 		},
-		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperCold) },
 	},
 	{
 		Field: field.Field{
-			Key: "copper.factor", Name: "Solubility in the acid liquor, of that in water", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 100, Min: 1, Max: 150,
+			Key: "copper.factor", Name: "Solubility in the acid liquor, of that in water", Unit: "%", Standing: WorkedOut, Rare: true, Low: 10, High: 100, Min: 1, Max: 150,
 			Blank: "follows the free acid", Why: "Free acid drives the salt out. One table only, from memory.",
 		},
-		Stage:  CopperSalt,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CopperFactor) },
 	},
 }
@@ -91,7 +87,7 @@ var copperFigures = []Figure{
 	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: leavesCopperSalt},
 	{
 		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: leavesCopperSalt,
-		Formula: "2*(copper.water.used + gas.acid.used)", Forms: []Form{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
+		Formula: "2*(copper.water.used + gas.acid.used)", Variants: []Variant{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
 	},
 }
 

@@ -42,7 +42,7 @@ var copperWay = reductant{
 			perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
 			perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
 		`,
-		Reads: []Reading{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
+		Reads: []TableRead{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
 		Either: func(p *Plan) string {
 			if heated(p) {
 				return `
@@ -150,10 +150,9 @@ func sulfatePerCopper(p *Plan) float64 { return 1 - 0.4*p.GasSulfide.Fraction() 
 var copperGasInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed, and what goes in over it", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	},
 }
@@ -164,7 +163,7 @@ var copperOver = []Input{
 			Key: "gas.copper.over", Name: "Copper beyond what the acid should take", Unit: "%", Rare: true, Default: 15, Min: 0, Max: 500,
 			Why: "Where copper is left blank: so that the acid runs out first, whose strength at the end nobody knows well. What is left is rinsed and kept.",
 		},
-		Stage: Gas, Late: 4, Sizes: true, earlier: []float64{0},
+		DrawGroup: 4, Sizes: true, earlier: []float64{0},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasOver) },
 	},
 }
@@ -177,8 +176,8 @@ var copperEstimates = []Input{
 			Why:    "No acid is weaker than what boils at that heat: water that would weaken it more leaves as steam.",
 			Remedy: "Copper hardly acts below it, and above it the acid itself boils off.",
 		},
-		Stage: Gas, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasHot) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.GasHot) },
 	},
 	{
 		Field: field.Field{
@@ -190,17 +189,16 @@ var copperEstimates = []Input{
 			Why:    "The gas fades when the paste has too little free acid to wet the copper.",
 			Remedy: "Some acid is always left in the paste; manuals come to 0.2 to 0.6.",
 		},
-		Stage: Gas, Late: 4,
-		number: func(p *Plan) *float64 { return &p.GasSpare },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return &p.GasSpare },
 	},
 	{
 		Field: field.Field{
-			Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 65, High: 85, Min: 1, Max: 99,
+			Key: "gas.end", Name: "Strength at which the gas fades", Unit: "%", Standing: WorkedOut, Rare: true, Low: 65, High: 85, Min: 1, Max: 99,
 			Blank:  "follows from heat and spare acid",
 			Why:    "Where you know it: how weak the acid was when the gas ended.",
 			Remedy: "It must lie below the strength as bought.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) },
 		usual:  func(p *Plan) (float64, bool) { return usualEnd, !heated(p) },
 		below:  func(p *Plan) float64 { return float64(p.GasStrength) },
@@ -210,15 +208,13 @@ var copperEstimates = []Input{
 			Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
 			Why: "It gives no gas; two fifths of it end as black sulfide.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
 	},
 	{
 		Field: field.Field{
-			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 80, Min: 0, Max: 100,
+			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: WorkedOut, Rare: true, Low: 10, High: 80, Min: 0, Max: 100,
 			Blank: "follows from the heat", Why: "Where you weighed the trap: its water came over as steam.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) },
 		usual:  func(p *Plan) (float64, bool) { return usualSteam, !heated(p) },
 	},

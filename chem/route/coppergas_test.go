@@ -111,7 +111,7 @@ func TestMoreGasIsNeverLessSalt(t *testing.T) {
 		if p.GasStrength <= usualEnd {
 			p.GasStrength = 96
 		}
-		Settle(p)
+		Reconcile(p)
 		p.GasAcid, p.GasCopper = quantity.Millilitre(rapid.Float64Range(0.1, 300).Draw(t, "acid")), quantity.Gram(rapid.Float64Range(0.01, 300).Draw(t, "copper"))
 		s := b.Run(p)
 		taken, salt := s.Value(UptakeTaken), s.Value(ReduceConversion)
@@ -134,7 +134,7 @@ func TestEarlyEnd(t *testing.T) {
 		p := planOf(t, with(entries, "gas.acid=100")...)
 		var b Runner
 		all := b.Run(p).Value(GasMade)
-		End(p, 0.3)
+		EndAt(p, 0.3)
 		near(t, 0.3*all, b.Run(p).Value(GasMade), 1e-9, entries[0])
 	}
 }

@@ -26,9 +26,9 @@ func PlanOf(version int) Plan {
 
 var sinceTexts = phrase.Open(&files, "since", "change")
 
-// Since says what moved the figures of a plan since a version of the defaults; none for
+// ChangesSince says what moved the figures of a plan since a version of the defaults; none for
 // the present one.
-func Since(p *Plan, version int) (changes []string) {
+func ChangesSince(p *Plan, version int) (changes []string) {
 	for v := max(version, 1); v < Defaults; v++ {
 		changes = append(changes, sinceTexts.At(strconv.Itoa(v), &Teller{Plan: p}).All("change")...)
 	}

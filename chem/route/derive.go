@@ -135,11 +135,11 @@ var derived = sync.OnceValue(func() *derivations {
 })
 
 // formsOf are the forms of a figure, that for all plans last; nil where the stages set it.
-func formsOf(f *Figure) []Form {
+func formsOf(f *Figure) []Variant {
 	if f.Formula == "" {
 		return nil
 	}
-	return append(f.Forms[:len(f.Forms):len(f.Forms)], Form{0, f.Formula})
+	return append(f.Variants[:len(f.Variants):len(f.Variants)], Variant{0, f.Formula})
 }
 
 // leaf finds what a name stands for in plans that meet a condition.

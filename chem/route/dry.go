@@ -15,7 +15,6 @@ var dryInputs = []Input{
 			Options: field.Words("dry", "boiled down and dried", "crystals", "boiled down and left to crystallise"),
 			Why:     "Crystals are cleaner and fewer; most of what is dissolved beside them stays in the mother liquor.",
 		},
-		Stage:  Dry,
 		choice: func(p *Plan) *Choice { return &p.DryWay },
 	},
 	{
@@ -24,7 +23,6 @@ var dryInputs = []Input{
 			Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
 			Remedy: "Above 650 °C the sulfate itself breaks up.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) },
 	},
 	{
@@ -32,7 +30,6 @@ var dryInputs = []Input{
 			Key: "dry.rate", Name: "The dish evaporates", Unit: "mL/h", Standing: Estimated, Default: 76, Low: 30, High: 150, Min: 0.5, Max: 5000,
 			Why: "Weigh the dish, wait a quarter of an hour, weigh again: four times the loss. A 10 cm dish at 90 °C loses about 76.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryRate) },
 	},
 	{
@@ -40,31 +37,29 @@ var dryInputs = []Input{
 			Key: "dry.dish", Name: "The dish holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "It is topped up as it boils down, two thirds full at most, but must hold the salt and its last liquor.",
 		},
-		Stage: Dry, Late: 2,
-		number: func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
+		DrawGroup: 2,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.DryDish) },
 	},
 	{
 		Field: field.Field{
 			Key: "crop.vessel", Name: "The crystallising vessel holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "For the blue salt, and for the pink one where it crystallises; half full at most.",
 		},
-		Stage: Dry, Late: 2,
-		number: func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
+		DrawGroup: 2,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.CropVessel) },
 	},
 	{
 		Field: field.Field{
 			Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 			Why: "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
 	},
 	{
 		Field: field.Field{
-			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 1e6,
 			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{
@@ -72,7 +67,6 @@ var dryInputs = []Input{
 			Key: "crop.held", Name: "Mother liquor held by the drained crystals", Unit: "mL/g", Standing: Estimated, Rare: true, Default: 0.1, Low: 0.05, High: 0.3, Min: 0, Max: 2,
 			Why: "When crystallising, and in the table of what comes with the salt. What is in it dries on the crystals.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropHeld) },
 	},
 	{
@@ -80,7 +74,6 @@ var dryInputs = []Input{
 			Key: "crop.taken", Name: "Zinc and ammonium that grow into the crystals", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 10, High: 100, Min: 0, Max: 100,
 			Why: "When crystallising, and in the table of what comes with the salt. 100 % is the share of them that manganese has of its own. Their sulfates form mixed crystals and double salts with it, from memory; how far, no print at hand says.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropTaken) },
 	},
 	{
@@ -88,7 +81,6 @@ var dryInputs = []Input{
 			Key: "crop.cold", Name: "Crystals grown and drained at", Unit: "°C", Rare: true, Default: 15, Min: 0, Max: 100,
 			Why: "When crystallising, and in the table of what comes with the salt. Above 25 °C it comes as monohydrate, and from 30 °C on dissolves the less the hotter it is.",
 		},
-		Stage:  Dry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropCold) },
 	},
 }
@@ -316,11 +308,11 @@ const (
 	cropWithin = 2
 )
 
-// Turning is the temperature at which the solid turns that is so near to one of the plan's,
+// TransitionNear is the temperature at which the solid turns that is so near to one of the plan's,
 // dry.temperature or crop.cold, that it may be either side of it, and the interval of the
 // salt's own: between 200 and 400 °C, where the water leaves little by little, all of that.
 // Not ok where none is near.
-func Turning(p *Plan, key string) (at, low, high quantity.Celsius, ok bool) {
+func TransitionNear(p *Plan, key string) (at, low, high quantity.Celsius, ok bool) {
 	t, within := p.DryTemperature, quantity.Celsius(dryWithin)
 	switch {
 	case key == "crop.cold":

@@ -30,17 +30,17 @@ type Figure struct {
 	For    string
 	Poured bool
 	// Formula is how the figure follows from other figures, from quantities, inputs,
-	// constants and molar masses; empty where the stage sets it. The first of the Forms
+	// constants and molar masses; empty where the stage sets it. The first of the Variants
 	// whose condition is met takes its place. Else is why there is no value where the
 	// formula gives none, since it divides by nothing.
-	Formula string
-	Forms   []Form
-	Else    Reason
-	Words   []string // for a figure that is a word: the words that its number picks
+	Formula  string
+	Variants []Variant
+	Else     Reason
+	Words    []string // for a figure that is a word: the words that its number picks
 }
 
-// Form is the formula of a figure in plans that meet a condition.
-type Form struct {
+// Variant is the formula of a figure in plans that meet a condition.
+type Variant struct {
 	When    Condition
 	Formula string
 }
@@ -78,7 +78,7 @@ var figures = func() (all [figureCount]Figure) {
 			all[f.ID] = f
 		}
 		for id, formula := range way.forms {
-			all[id].Forms = append(all[id].Forms, Form{ofWay << i, formula})
+			all[id].Variants = append(all[id].Variants, Variant{ofWay << i, formula})
 		}
 	}
 	return all
@@ -260,7 +260,7 @@ func conditionsOf(p *Plan) Condition {
 	if ThrowsIronDown(p) {
 		c |= isIronThrown
 	}
-	if Runs(p) > 1 {
+	if BatchCount(p) > 1 {
 		c |= inBatches
 	}
 	return c

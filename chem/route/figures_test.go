@@ -85,18 +85,18 @@ func TestEndFirst(t *testing.T) {
 func TestCut(t *testing.T) {
 	for source, key := range map[string]string{"slurrysalt": "salt.charge", "peroxide": "peroxide.charge", "oxalic": "oxalic.charge"} {
 		p := planOf(t, "gas.source="+source, key+"=80")
-		Cut(p, 0.25)
+		CutCharge(p, 0.25)
 		assert.Equal(t, 20.0, input(t, key).Value(p), source)
-		Cut(p, 1e-9)
+		CutCharge(p, 1e-9)
 		assert.InDelta(t, input(t, key).Min, input(t, key).Value(p), 1e-6, source)
 		p = planOf(t, "gas.source="+source)
 		before := *p
-		Cut(p, 0.25)
+		CutCharge(p, 0.25)
 		assert.Equal(t, link(&before), link(p), "blank stays blank")
 	}
 	p := planOf(t, "gas.copper=20", "peroxide.charge=80")
 	before := *p
-	Cut(p, 0.25)
+	CutCharge(p, 0.25)
 	assert.Equal(t, link(&before), link(p), "gas is not cut")
 }
 

@@ -14,15 +14,13 @@ var filterInputs = []Input{
 			Key: "rinse.times", Name: "Rinses of the residue", Unit: "×", Default: 2, Min: 0, Max: 20, Whole: true,
 			Why: "The black residue holds liquor; rinse it into the filtrate.",
 		},
-		Stage:  Filter,
 		number: func(p *Plan) *float64 { return &p.RinseTimes },
 	},
 	{
 		Field: field.Field{
-			Key: "rinse.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "rinse.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "2 mL to each gram of dry residue", Why: "Small: all of it must be boiled off again.",
 		},
-		Stage:  Filter,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RinseEach) },
 	},
 }
@@ -35,7 +33,7 @@ var filterConstants = []Constant{
 
 // Figures of the filtration, in the order of the page.
 const (
-	FiltrateVol FigureID = endOfSlurry + iota
+	FiltrateVolume FigureID = endOfSlurry + iota
 	RinseLeft0
 	RinseLeft1
 	RinseLeft2
@@ -43,9 +41,9 @@ const (
 	RinseUsed
 	ResidueMass
 	ResidueHeld
-	ResidueMn
+	ResidueManganese
 	FiltrateSalt
-	FiltrateDens
+	FiltrateDensity
 	// FiltrateIron is what all iron in solution weighs, to the volume of filtrate and rinses.
 	FiltrateIron
 	SpotIron
@@ -56,7 +54,7 @@ const (
 )
 
 var filterFigures = []Figure{
-	{ID: FiltrateVol, Key: "filtrate.volume", Unit: "mL", Name: "Filtrate and rinses, to evaporate", Main: true},
+	{ID: FiltrateVolume, Key: "filtrate.volume", Unit: "mL", Name: "Filtrate and rinses, to evaporate", Main: true},
 	{ID: RinseLeft0, Key: "rinse.left.0", Unit: "%", Name: "Product left in the cake, not rinsed", Main: true},
 	{ID: RinseLeft1, Key: "rinse.left.1", Unit: "%", Name: "Product left after one rinse", Main: true},
 	{ID: RinseLeft2, Key: "rinse.left.2", Unit: "%", Name: "Product left after two", Main: true},
@@ -64,9 +62,9 @@ var filterFigures = []Figure{
 	{ID: RinseUsed, Key: "rinse.each.used", Unit: "mL", Name: "Water for each rinse", For: "rinse.each", Poured: true},
 	{ID: ResidueMass, Key: "residue.mass", Unit: "g", Name: "Black residue, if it were dry"},
 	{ID: ResidueHeld, Key: "residue.held", Unit: "mL", Name: "Liquor that the residue holds"},
-	{ID: ResidueMn, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},
+	{ID: ResidueManganese, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},
 	{ID: FiltrateSalt, Key: "filtrate.strength", Unit: "%", Name: "Manganese sulfate in the filtrate, by mass"},
-	{ID: FiltrateDens, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else"},
+	{ID: FiltrateDensity, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else"},
 	{ID: FiltrateIron, Key: "filtrate.iron", Unit: "mg/L", Name: "Iron in the filtrate"},
 	{ID: SpotIron, Key: "spot.iron", Name: "Thiocyanate on the filtrate, boiled and with peroxide", Words: []string{"stays clear", "turns red"}},
 	{
@@ -93,9 +91,9 @@ func (b *Runner) filter(p *Plan) {
 	b.grams(ResidueMass, dry)
 	b.set(ResidueHeld, float64(b.water(ledger.Residue)))
 	b.set(RinseUsed, float64(each))
-	b.millimoles(ResidueMn, b.book.Element(ledger.Residue, Mn))
+	b.millimoles(ResidueManganese, b.book.Element(ledger.Residue, Mn))
 	volume := b.water(ledger.Filtrate)
-	b.set(FiltrateVol, float64(volume))
+	b.set(FiltrateVolume, float64(volume))
 	b.strength(volume)
 	b.spotIron(volume)
 
@@ -118,20 +116,20 @@ func (b *Runner) rinseTable(held, each quantity.Millilitre, mixing float64) {
 func (b *Runner) strength(volume quantity.Millilitre) {
 	salt := float64(b.book.Mass(ledger.Filtrate, ManganeseSulfate))
 	if volume == 0 {
-		b.sheet.undefined(NoWater, FiltrateSalt, FiltrateDens)
+		b.sheet.undefined(NoWater, FiltrateSalt, FiltrateDensity)
 		return
 	}
 	percent := 100 * salt / (salt + float64(volume))
 	b.set(FiltrateSalt, percent)
 	low, high := table.ManganeseSulfateDensity.Range()
 	if percent > high {
-		b.sheet.undefined(TooConcentrated, FiltrateDens)
+		b.sheet.undefined(TooConcentrated, FiltrateDensity)
 		return
 	}
 	density, err := table.ManganeseSulfateDensity.At(greater(percent, low)) // the last digit of nothing may be below it
 	if err != nil {
-		b.sheet.undefined(TooConcentrated, FiltrateDens)
+		b.sheet.undefined(TooConcentrated, FiltrateDensity)
 		return
 	}
-	b.set(FiltrateDens, density)
+	b.set(FiltrateDensity, density)
 }

@@ -15,7 +15,7 @@ var planFields = sync.OnceValue(func() (list []*field.Field) {
 
 // Form is the plan as it is typed. What is typed must go together too: see Check.
 func (p *Plan) Form() field.Form {
-	form := field.Form{Anew: field.Figures, Fields: planFields(), Find: func(key string) (*field.Field, bool) {
+	form := field.Form{Affects: field.Figures, Fields: planFields(), Find: func(key string) (*field.Field, bool) {
 		if in, ok := InputByKey(key); ok {
 			return &in.Field, true
 		}

@@ -10,7 +10,7 @@ import (
 // the stages compute. Definitions are as in package working, one a line: symbol, unit,
 // name and formula, or = and the key of a figure, and its formula.
 type Formulas struct {
-	Reads  []Reading            // out of tables
+	Reads  []TableRead          // out of tables
 	Either func(p *Plan) string // definitions that hang on the plan, beside those; nil for none
 	Define string               // definitions
 	Counts []*Equation          // whose coefficients stand in them
@@ -41,8 +41,8 @@ type Formulas struct {
 	Arrives                  string
 }
 
-// Reading is a number out of a table, read at an input.
-type Reading struct {
+// TableRead is a number out of a table, read at an input.
+type TableRead struct {
 	Symbol, Name string
 	Table        *table.Table
 	At           string

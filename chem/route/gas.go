@@ -25,7 +25,6 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.source", Name: "The oxide is reduced by", Default: 0, Options: reductantOptions(),
 			Why: "Copper gives a second salt; metabisulfite needs no flame; the last three need no gas tube.",
 		},
-		Stage:  Gas,
 		choice: func(p *Plan) *Choice { return &p.GasSource },
 	},
 	{
@@ -34,26 +33,23 @@ var gasInputs = slices.Concat([]Input{
 			Why:    "By mass, from the label. A density cannot tell 94 from 100 %.",
 			Remedy: "Strength is a percentage by mass; read it off the label.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasStrength) },
 	},
 	{
 		Field: field.Field{
-			Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0.1, Max: 1e5,
+			Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Standing: WorkedOut, Min: 0.1, Max: 1e5,
 			Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) },
 	},
 }, copperGasInputs, metabisulfiteInputs, []Input{
 	{
 		Field: field.Field{
-			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: WorkedOut, Default: quantity.Blank, Low: 50, High: 95, Min: 1, Max: 100,
+			Key: "gas.uptake", Name: "Gas that the slurry takes up", Unit: "%", Standing: WorkedOut, Low: 50, High: 95, Min: 1, Max: 100,
 			Blank:  "follows from how it is led in",
 			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it; of a slower stream more.",
 			Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasUptake) },
 	},
 	{
@@ -65,7 +61,7 @@ var gasInputs = slices.Concat([]Input{
 			// nearly half comes back, and 5 g of soda in the scrubber.
 			Why: "So that the oxide, not the gas, runs out first: 30 % is enough in nearly eight runs of ten, 10 % in little more than half. What is over passes by.",
 		},
-		Stage: Gas, Sizes: true, earlier: []float64{10},
+		Sizes: true, earlier: []float64{10},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) },
 	},
 	{
@@ -73,7 +69,6 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: mostMinutes,
 			Why: "Slow gas is taken up better than fast. Batches share it.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
 	},
 	{
@@ -81,23 +76,22 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
 			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
 		},
-		Stage: Gas, Late: 4,
-		number: func(p *Plan) *float64 { return &p.GasVessels },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return &p.GasVessels },
 	},
 	{
 		Field: field.Field{
 			Key: "gas.depth", Name: "The gas comes out so deep in the slurry", Unit: "cm", Rare: true, Default: 1, Min: 0, Max: 50,
 			Why: "About 1 under a funnel that just meets it. A dipping tube takes up more, and is drawn full more easily.",
 		},
-		Stage: Gas, Late: 4,
-		number: func(p *Plan) *float64 { return &p.GasDepth },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return &p.GasDepth },
 	},
 	{
 		Field: field.Field{
 			Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Default: 250, Min: 5, Max: 20000,
 			Why: "Never more than half full: the paste froths.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) },
 	},
 	{
@@ -105,8 +99,8 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
 		},
-		Stage: Gas, Late: 2,
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
+		DrawGroup: 2,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
 }, copperEstimates, copperOver, []Input{
 	{
@@ -114,15 +108,13 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
 			Why: "Its air comes over first.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTube) },
 	},
 	{
 		Field: field.Field{
-			Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Min: 0, Max: 50000,
+			Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 50000,
 			Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) },
 	},
 	{
@@ -130,7 +122,6 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.bubble", Name: "One bubble", Unit: "mL", Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
 			Why: "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) },
 	},
 	{
@@ -138,7 +129,6 @@ var gasInputs = slices.Concat([]Input{
 			Key: "air.temperature", Name: "Air at the bench", Unit: "°C", Rare: true, Default: 20, Min: 0, Max: 40,
 			Why: "For gas volumes.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirTemperature) },
 	},
 	{
@@ -146,7 +136,6 @@ var gasInputs = slices.Concat([]Input{
 			Key: "air.pressure", Name: "Its pressure", Unit: "kPa", Rare: true, Default: 101.325, Min: 50, Max: 110,
 			Why: "At the place, not reduced to sea level.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.AirPressure) },
 	},
 })
@@ -217,7 +206,7 @@ var gasFigures = []Figure{
 	},
 	{
 		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
-		Formula: "2*filled", Forms: []Form{{inBatches, "2*filled/batch.runs"}},
+		Formula: "2*filled", Variants: []Variant{{inBatches, "2*filled/batch.runs"}},
 	},
 	{
 		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
@@ -244,7 +233,7 @@ var gasFigures = []Figure{
 	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
 	{
 		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
-		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Forms: []Form{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
+		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Variants: []Variant{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
 	},
 	{
 		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
@@ -377,7 +366,7 @@ func (b *Runner) makeGas(p *Plan) {
 	b.set(GasMade, made*1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
-	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/Runs(p)))
+	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/BatchCount(p)))
 	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
 	b.grams(r.needed, neededSolid)
 	b.grams(r.used, solid)

@@ -38,10 +38,10 @@ const (
 // Input is a field of the plan: where it belongs, and the way to its value.
 type Input struct {
 	field.Field
-	Stage Stage
-	Row   int  // for the inputs of a row of the bag, its number from 1; else 0
-	Sizes bool // it says how a charge is worked out, and is not measured out itself
-	Late  int  // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
+	Stage     Stage // set by the list that it stands in
+	Row       int   // for the inputs of a row of the bag, its number from 1; else 0
+	Sizes     bool  // it says how a charge is worked out, and is not measured out itself
+	DrawGroup int   // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none
 
@@ -152,14 +152,32 @@ var inputIndex = func() map[string]int {
 	return index
 }()
 
-func buildInputs() []Input {
-	var all []Input
+func buildInputs() (all []Input) {
+	add := func(stage Stage, list []Input) {
+		for _, in := range list {
+			in.Stage = stage
+			if in.Standing == Measured || in.Standing == WorkedOut {
+				in.Default = quantity.Blank
+			}
+			all = append(all, in)
+		}
+	}
 	for row := 1; row <= MaxRows; row++ {
-		all = append(all, rowInputs(row)...)
+		add(Cells, rowInputs(row))
 	}
-	for _, list := range [][]Input{mixInputs, washInputs, batchInputs, gasInputs, slurryInputs, stirInputs, stirredInputs(), filterInputs, ironInputs, dryInputs, copperInputs, roomInputs} {
-		all = append(all, list...)
-	}
+	add(Cells, mixInputs)
+	add(Wash, washInputs)
+	add(Batch, batchInputs)
+	add(Gas, gasInputs)
+	add(Slurry, slurryInputs)
+	add(Slurry, stirInputs)
+	add(Slurry, stirredInputs())
+	add(Filter, filterInputs)
+	add(Slurry, ironInputs[:1]) // what acid dissolves of it
+	add(Filter, ironInputs[1:])
+	add(Dry, dryInputs)
+	add(CopperSalt, copperInputs)
+	add(Waste, roomInputs)
 	return all
 }
 
@@ -223,20 +241,20 @@ func rowInputs(row int) []Input {
 		},
 		{
 			Field: field.Field{
-				Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Default: quantity.Blank, Min: 1, Max: 2000,
+				Key: prefix + "weight", Name: "One of them, shut, on the balance", Unit: "g", Standing: Measured, Rare: true, Min: 1, Max: 2000,
 				Blank: "not weighed", Why: "An alkaline cell is a fifth to a half heavier than a zinc-carbon one of its size.",
 				Remedy: "Weigh one cell in grams.",
 			},
-			Late:   1,
-			number: func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
+			DrawGroup: 1,
+			number:    func(p *Plan) *float64 { return (*float64)(&p.Rows[at].Weight) },
 		},
 	}
 	for i := range list {
-		list[i].Stage, list[i].Row = Cells, row
+		list[i].Row = row
 	}
 	if row > 1 {
 		charge := &list[len(list)-2]
-		charge.Default, charge.Standing, charge.Blank = quantity.Blank, WorkedOut, "as the first type"
+		charge.Standing, charge.Blank = WorkedOut, "as the first type"
 	}
 	return list
 }
@@ -285,7 +303,7 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 	case "mix.iron":
 		return float64(usual.Iron), true
 	case "batch.runs":
-		return Runs(p), true
+		return BatchCount(p), true
 	case "gas.trap", "dry.dish", "crop.vessel":
 		most := 0.0
 		for _, v := range Vessels(p, s) {

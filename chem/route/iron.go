@@ -14,8 +14,8 @@ var ironInputs = []Input{
 			Key: "iron.dissolves", Name: "Iron that dilute acid dissolves, where acid is left", Unit: "%", Standing: Estimated, Rare: true, Default: 30, Low: 5, High: 80, Min: 0, Max: 100,
 			Why: "A judgement: fresh rust dissolves readily, the iron of ores hardly, 2 % of it in an hour in warm acid. It takes only the acid that oxide and zinc leave.",
 		},
-		Stage: Slurry, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.IronDissolves) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.IronDissolves) },
 	},
 	{
 		Field: field.Field{
@@ -23,16 +23,16 @@ var ironInputs = []Input{
 			Options: field.Words("left", "left as it is", "thrown", "thrown down before it is filtered"),
 			Why:     "Left, it tints the salt. Thrown down, it costs an hour, and soda that stays in the salt as sodium sulfate: only where the thiocyanate test turns red and the tint matters.",
 		},
-		Stage: Filter, Late: 4,
-		choice: func(p *Plan) *Choice { return &p.IronWay },
+		DrawGroup: 4,
+		choice:    func(p *Plan) *Choice { return &p.IronWay },
 	},
 	{
 		Field: field.Field{
 			Key: "iron.kept", Name: "Washed cake kept back for the iron", Unit: "%", Rare: true, Default: usualKept, Min: 0, Max: 50,
 			Why: "Of this run's cake, for where the iron is thrown down: its oxide turns iron(II) into iron(III), which falls out. What it does not use stays in the residue.",
 		},
-		Stage: Filter, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.IronKept) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.IronKept) },
 	},
 }
 
@@ -42,11 +42,11 @@ const usualKept = 2
 
 var ironMass = float64(formula.MustParse("Fe").MolarMass())
 
-// ThiocyanateSees is the iron, mg/L, that a careful eye sees as red with thiocyanate.
-const ThiocyanateSees = 1
+// ThiocyanateLimit is the iron, mg/L, that a careful eye sees as red with thiocyanate.
+const ThiocyanateLimit = 1
 
 var ironConstants = []Constant{
-	{"thiocyanateSees", ThiocyanateSees, "mg/L", "iron that turns red with thiocyanate", "United States Pharmacopeia 28, <241> Iron: colours are compared at 10 µg in 50 mL, 0.2 mg/L; five times that in a pink liquor, an estimate"},
+	{"thiocyanateSees", ThiocyanateLimit, "mg/L", "iron that turns red with thiocyanate", "United States Pharmacopeia 28, <241> Iron: colours are compared at 10 µg in 50 mL, 0.2 mg/L; five times that in a pink liquor, an estimate"},
 }
 
 // ThrowsIronDown tells whether the iron is thrown down before the slurry is filtered.
@@ -103,5 +103,5 @@ func (b *Runner) spotIron(volume quantity.Millilitre) {
 	}
 	iron := float64(b.book.Element(ledger.Filtrate, Fe)) * ironMass * 1e6 / float64(volume)
 	b.set(FiltrateIron, iron)
-	b.set(SpotIron, boolean(iron > ThiocyanateSees))
+	b.set(SpotIron, boolean(iron > ThiocyanateLimit))
 }

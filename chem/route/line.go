@@ -8,15 +8,15 @@ var lineTexts = phrase.Open(&files, "lines", "text", "rose", "blue", "ochre", "s
 // what the stage gives.
 type LinePart struct{ Name, Text string }
 
-// Line is a stage in a line: what is taken or poured there, what comes, and in a few words what
+// StageLine is a stage in a line: what is taken or poured there, what comes, and in a few words what
 // can hurt there most (Stop) and what else wants care (Mind), where there is such.
-type Line struct {
+type StageLine struct {
 	Parts      []LinePart
 	Stop, Mind string
 }
 
 // LineOf is the line of a stage.
-func LineOf(stage Stage, p *Plan, s *Sheet) (line Line) {
+func LineOf(stage Stage, p *Plan, s *Sheet) (line StageLine) {
 	told, ok := lineTexts.Find(stage.Word(), &Teller{Plan: p, Sheet: s})
 	if !ok {
 		return line

@@ -49,10 +49,9 @@ var metabisulfiteWay = reductant{
 var metabisulfiteInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	},
 	{
@@ -60,7 +59,6 @@ var metabisulfiteInputs = []Input{
 			Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Default: 30, Min: 0, Max: 1e4,
 			Why: "With metabisulfite. Every millilitre of it holds gas back.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) },
 	},
 	{
@@ -68,7 +66,6 @@ var metabisulfiteInputs = []Input{
 			Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
 			Why: "With metabisulfite. Warm the flask in hot water to drive the gas out.",
 		},
-		Stage:  Gas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) },
 	},
 }

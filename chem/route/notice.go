@@ -65,13 +65,13 @@ var (
 // say adds the notice of a key. Behind the stage stand the places of its text that are no keys
 // of figures or inputs, each with what stands there.
 func (n *notices) say(key string, stage Stage, places ...string) *Notice {
-	t := Teller{Plan: n.p, Sheet: n.s, Own: func(_ *Teller, name string) (Said, bool) {
+	t := Teller{Plan: n.p, Sheet: n.s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
 		for i := 0; i < len(places); i += 2 {
 			if places[i] == name {
 				return Words(places[i+1]), true
 			}
 		}
-		return Said{}, false
+		return PlaceValue{}, false
 	}}
 	said := noticeTexts.At(key, &t).Lines[0]
 	tone := Tip
@@ -194,7 +194,7 @@ func (n *notices) vessels() {
 		said := n.say("batch.vessels", Batch, "vessels", listed(words, "the "), "is or are", is, "do", do)
 		said.Mends = []Mend{cut}
 	}
-	if runs := Runs(n.p); runs > 1 && Gaseous(n.p) {
+	if runs := BatchCount(n.p); runs > 1 && Gaseous(n.p) {
 		again := runs*(n.value(GasHeadspace)+float64(n.p.GasTube)) - n.value(GasPurgeUsed)
 		if quantity.Given(n.p.GasPurge) {
 			again = (runs - 1) * float64(n.p.GasPurge)
@@ -317,7 +317,7 @@ func (n *notices) slurry() {
 
 // standsIn tells whether gas stands in for dilute acid.
 func (n *notices) standsIn() bool {
-	gas, _ := Freed(n.p, n.s)
+	gas, _ := SulfurDioxideFreed(n.p, n.s)
 	return n.s.Value(AcidSaves) > 0.02*gas.Millimoles()
 }
 
@@ -395,7 +395,7 @@ func (n *notices) dry() {
 	}
 	for _, key := range [...]string{"dry.temperature", "crop.cold"} {
 		in, _ := InputByKey(key)
-		if at, low, _, ok := Turning(n.p, key); ok && low != monohydrateEnds && v(ProductMass) > 0 && (key == "crop.cold" || n.p.DryWay == ToDryness) {
+		if at, low, _, ok := TransitionNear(n.p, key); ok && low != monohydrateEnds && v(ProductMass) > 0 && (key == "crop.cold" || n.p.DryWay == ToDryness) {
 			n.say("dry.turning", Dry, "at", Print(float64(at), "°C"), "here", Print(in.Value(n.p), "°C"))
 		}
 	}

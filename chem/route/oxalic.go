@@ -12,35 +12,35 @@ const byOxalic = ofWay << ByOxalic
 var oxalicInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Key: "oxalic.charge", Name: "Oxalic acid dihydrate", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed", Why: "The crystals as sold for wood and rust; in portions, it froths.", Remedy: "Leave the field blank for as much as is needed.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.OxalicCharge) },
 	},
 	{
 		Field: field.Field{
 			Key: "oxalic.warm", Name: "Keep the slurry warm at", Unit: "°C", Default: 80, Min: 10, Max: 95,
 			Why: "Cold it hardly works: print reports 50 °C for two hours to 90 °C for five.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.OxalicWarm) },
 	},
 	{
 		Field: field.Field{
 			Key: "oxalic.done", Name: "Oxide in reach that it brings into solution", Unit: "%", Standing: Estimated, Default: 96, Low: 80, High: 99, Min: 1, Max: 100,
 			Why: "95 in two hours at 50 °C, above 96 in two stages at 80 °C. Where print reports 70 in one, oxalic acid was short, and the slurry thick.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.OxalicDone) },
 	},
 	{
 		Field: field.Field{
 			Key: "oxalic.falls", Name: "Unused oxalic acid that falls out as oxalate", Unit: "%", Standing: Estimated, Rare: true, Default: 3, Low: 0, High: 15, Min: 0, Max: 100,
 			Why: "Manganese oxalate hardly dissolves, but falls out slowly while acid is free: print reports hardly any. What stays dissolved falls out in the dish.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.OxalicFalls) },
 	},
 }
 

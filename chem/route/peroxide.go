@@ -13,11 +13,11 @@ const byPeroxide = ofWay << ByPeroxide
 var peroxideInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "peroxide.charge", Name: "Hydrogen peroxide, as bought", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "as much as needed", Why: "In drops, into the acid slurry: it froths. 0 is dilute acid alone.", Remedy: "Leave the field blank for as much as is needed.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.PeroxideCharge) },
 	},
 	{
 		Field: field.Field{
@@ -25,16 +25,16 @@ var peroxideInputs = []Input{
 			Why:    "By mass, from the label; “10 volumes” is 3 %. It weakens in an old bottle.",
 			Remedy: "Stronger than 35 % is not for this bench; 3 to 12 % is what shops sell.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.PeroxideStrength) },
 	},
 	{
 		Field: field.Field{
 			Key: "peroxide.lost", Name: "Peroxide that the oxide only breaks up", Unit: "%", Standing: Estimated, Default: 25, Low: 5, High: 50, Min: 0, Max: 95,
 			Why: "The oxide is a catalyst for it, but in ample acid print reports less than half lost, at 60 °C too. In drops and well stirred loses least.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.PeroxideLost) },
 	},
 }
 
@@ -60,7 +60,7 @@ var peroxideWay = reductant{
 	stir:    &peroxideStirred,
 	figures: peroxideFigures,
 	formulas: Formulas{
-		Reads: []Reading{{"peroxide.density", "density of the peroxide", table.PeroxideDensity, "peroxide.strength"}},
+		Reads: []TableRead{{"peroxide.density", "density of the peroxide", table.PeroxideDensity, "peroxide.strength"}},
 		Need:  "pairs*(1 - loss.transfer/100[%])*slurry.reach/100[%]*(1 + stir.excess/100[%])/(1 - peroxide.lost/100[%])",
 		Given: "peroxide.charge*peroxide.density*peroxide.strength/100[%]/M(H2O2)",
 		Blank: "stir.need",

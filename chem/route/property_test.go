@@ -615,7 +615,7 @@ func TestJarWeighsItsContents(t *testing.T) {
 			grown++
 		}
 		mass := s.Value(ProductMass)
-		slack := 20*dust + 1e-7*mass + 1e-11*s.Value(FiltrateVol) // the ledger's last digits of the water boiled off
+		slack := 20*dust + 1e-7*mass + 1e-11*s.Value(FiltrateVolume) // the ledger's last digits of the water boiled off
 		contents := s.Value(ProductPurity) / 100 * mass
 		for _, c := range companions {
 			if c.id != ProductChloride { // counted in the salts that hold it

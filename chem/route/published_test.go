@@ -451,16 +451,16 @@ func TestFiltrateDensity(t *testing.T) {
 	// 100 g of MnO2 give 173.69 g of the salt; the cake brings some water of its own.
 	salt := 100 / 86.936 * 150.994
 	_, s := run(t, with(pureDioxide, "rinse.times=0", "slurry.water=1000")...)
-	cake := s.Value(FiltrateVol) - 1000
+	cake := s.Value(FiltrateVolume) - 1000
 	for _, c := range []struct{ percent, density float64 }{{10, 1.1012}, {20, 1.2203}, {35.9, 1.4495}, {36.1, 0}} {
 		water := salt*(100-c.percent)/c.percent - cake
 		_, s := run(t, with(pureDioxide, "rinse.times=0", fmt.Sprintf("slurry.water=%.12g", water))...)
 		near(t, c.percent, s.Value(FiltrateSalt), 1e-4, "percent")
 		if c.density == 0 {
-			assert.Equal(t, TooConcentrated, s.Reason(FiltrateDens))
+			assert.Equal(t, TooConcentrated, s.Reason(FiltrateDensity))
 			continue
 		}
-		near(t, c.density, s.Value(FiltrateDens), 1e-4, "g/mL")
+		near(t, c.density, s.Value(FiltrateDensity), 1e-4, "g/mL")
 	}
 }
 

@@ -10,8 +10,8 @@ import (
 	"rosesalt/chem/table"
 )
 
-// Remedy is what a jar would hold if one step were done otherwise, or after it.
-type Remedy struct {
+// Jar is what a jar would hold if one step were done otherwise, or after it.
+type Jar struct {
 	Key, Name, How string
 	Product        float64   // g in the jar
 	Purity         float64   // % of it manganese sulfate, with its water
@@ -24,9 +24,9 @@ type Remedy struct {
 // what none does.
 type Purity struct {
 	Companions []string
-	Now        Remedy
-	Steps      []Remedy
-	All        Remedy // all of them, one after the other
+	Now        Jar
+	Steps      []Jar
+	All        Jar // all of them, one after the other
 }
 
 // jarful is a jar by its matter, in moles of salt and grams of companions.
@@ -49,8 +49,8 @@ func (b *Runner) jarful() jarful {
 }
 
 // remedy tells what is in the jar, against the one before, which holds salt.
-func (j *jarful) remedy(key, name, how string, before *jarful) Remedy {
-	r := Remedy{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Salt: j.salt * mass(ManganeseSulfate), Keeps: 100 * j.salt / before.salt}
+func (j *jarful) remedy(key, name, how string, before *jarful) Jar {
+	r := Jar{Key: key, Name: name, How: how, Product: j.mass, Purity: quantity.Blank, Salt: j.salt * mass(ManganeseSulfate), Keeps: 100 * j.salt / before.salt}
 	if j.mass > 0 {
 		r.Purity = 100 * math.Min(1, j.salt*(mass(ManganeseSulfate)+j.n*mass(Water))/j.mass)
 	}
@@ -159,29 +159,29 @@ func (j *jarful) recrystallise(p *Plan, grown quantity.Celsius, left float64) ja
 	return out
 }
 
-// Step is one thing that a plan can do about the purity of its salt: changes of its fields,
+// PurityStep is one thing that a plan can do about the purity of its salt: changes of its fields,
 // under one name. Of the steps of a kind a plan does one at most.
-type Step struct {
-	Kind      StepKind
+type PurityStep struct {
+	Kind      PurityKind
 	Key       string // of what is done, unique among the steps of a plan
 	Name, How string
 	Set       []field.Change
 }
 
-// StepKind is what a step is about.
-type StepKind uint8
+// PurityKind is what a step is about.
+type PurityKind uint8
 
 // The kinds, in the order in which steps are taken up: what a later one does may hang on an
 // earlier one.
 const (
-	OfWay    StepKind = iota // another reductant
-	OfRinse                  // the acid rinse of the washed mix
-	OfWash                   // washes
-	OfWarmth                 // of the slurry
-	OfIron                   // what is done about it
-	OfFinish                 // how the salt is dried or grown
-	// StepKinds is how many there are.
-	StepKinds = iota
+	OfWay    PurityKind = iota // another reductant
+	OfRinse                    // the acid rinse of the washed mix
+	OfWash                     // washes
+	OfWarmth                   // of the slurry
+	OfIron                     // what is done about it
+	OfFinish                   // how the salt is dried or grown
+	// PurityKinds is how many there are.
+	PurityKinds = iota
 )
 
 // With is the plan with changes made; not ok where they do not go together.
@@ -210,12 +210,12 @@ func (p *Plan) Changes(to *Plan) (list []field.Change) {
 // set is the change of a number.
 func set(key string, v float64) field.Change { return field.Change{Key: key, Text: Plain(v)} }
 
-// Steps are what a plan can do about the purity of its salt, beside recrystallising it. The
+// PuritySteps are what a plan can do about the purity of its salt, beside recrystallising it. The
 // sheet is the plan's.
-func Steps(p *Plan, s *Sheet) (list []Step) {
-	add := func(kind StepKind, key, name, how string, changes ...field.Change) {
+func PuritySteps(p *Plan, s *Sheet) (list []PurityStep) {
+	add := func(kind PurityKind, key, name, how string, changes ...field.Change) {
 		if q, ok := p.With(changes); ok && p.Changes(&q) != nil {
-			list = append(list, Step{kind, key, name, how, changes})
+			list = append(list, PurityStep{kind, key, name, how, changes})
 		}
 	}
 	if times, now := moreWashes(p, s), s.Value(WashTimesUsed); times > now {
@@ -270,7 +270,7 @@ const thickCrop = 0.7
 
 // told are the steps that the table of purity tells one by one. The ways have a table of
 // their own.
-func (st *Step) told() bool {
+func (st *PurityStep) told() bool {
 	switch st.Key {
 	case "wash", "rinse", "warm", "bake", "glow", "iron":
 		return true
@@ -293,7 +293,7 @@ func Purify(p *Plan) (purity Purity, ok bool) {
 	sheet := b.sheet
 	purity.Now = now.remedy("now", "this plan", "", &now)
 	all := *p
-	for _, st := range Steps(p, &sheet) {
+	for _, st := range PuritySteps(p, &sheet) {
 		if !st.told() {
 			continue
 		}
@@ -341,7 +341,7 @@ func (q *Purity) Remains() []Need { return q.All.Remains() }
 
 // Remains names the companions of which more than a trace is left, in g to 100 g of
 // anhydrous salt.
-func (r *Remedy) Remains() []Need {
+func (r *Jar) Remains() []Need {
 	var list []Need
 	for i, left := range r.Left {
 		if left > 100*trace {
@@ -353,7 +353,7 @@ func (r *Remedy) Remains() []Need {
 
 // Jar is what the jar of the last run of a plan holds, and the same recrystallised hot. Not
 // ok where there is no salt.
-func (b *Runner) Jar(p *Plan) (now, again Remedy, ok bool) {
+func (b *Runner) Jar(p *Plan) (now, again Jar, ok bool) {
 	j := b.jarful()
 	if j.salt == 0 || j.mass == 0 {
 		return now, again, false

@@ -159,7 +159,7 @@ var stirInputs = []Input{
 			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
 			Why: "So that the oxide, not the reductant, runs out first.",
 		},
-		Stage: Slurry, Late: 1, Sizes: true,
+		DrawGroup: 1, Sizes: true,
 		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
 	},
 }
@@ -243,8 +243,10 @@ func MakesCopperSalt(p *Plan) bool { return reducing(p).copperSalt }
 // WorksWarm tells whether the slurry is kept warm for hours, not cooled.
 func WorksWarm(p *Plan) bool { return reducing(p).warm }
 
-// Bath is the input that says how warm the slurry is.
-func Bath(p *Plan) *Input { return &inputs[inputIndex[cmp.Or(reducing(p).bath, "slurry.temperature")]] }
+// WarmthInput is the input that says how warm the slurry is.
+func WarmthInput(p *Plan) *Input {
+	return &inputs[inputIndex[cmp.Or(reducing(p).bath, "slurry.temperature")]]
+}
 
 // Uptake is the share of the sulfur dioxide that the slurry keeps, %; Blank where none comes
 // into the plan.
@@ -320,15 +322,15 @@ func (b *Runner) charge(p *Plan, r *reductant, pairs quantity.Mole) {
 	}
 }
 
-// Cut leaves a share of the given charge of what is stirred in.
-func Cut(p *Plan, share float64) {
+// CutCharge leaves a share of the given charge of what is stirred in.
+func CutCharge(p *Plan, share float64) {
 	if !Gaseous(p) {
 		reducing(p).cut(p, share)
 	}
 }
 
-// End stops the reduction at a share of the charge, as if only so much of it had worked.
-func End(p *Plan, share float64) {
+// EndAt stops the reduction at a share of the charge, as if only so much of it had worked.
+func EndAt(p *Plan, share float64) {
 	r := reducing(p)
 	if r.end != nil {
 		r.end(p, share)
@@ -344,8 +346,8 @@ func (r *reductant) cut(p *Plan, share float64) {
 	}
 }
 
-// Settle puts right what [Check] would refuse, where estimates met that do not go together.
-func Settle(p *Plan) {
+// Reconcile puts right what [Check] would refuse, where estimates met that do not go together.
+func Reconcile(p *Plan) {
 	if settle := reducing(p).settle; settle != nil {
 		settle(p)
 	}

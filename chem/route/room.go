@@ -13,7 +13,6 @@ var roomInputs = []Input{
 			Why:    "Floor by height. Only to see what it would mean: a room is no control for this gas.",
 			Remedy: "A garden shed holds about 15, a classroom 200.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomVolume) },
 	},
 	{
@@ -21,7 +20,6 @@ var roomInputs = []Input{
 			Key: "room.changes", Name: "Its air is changed", Unit: "× an hour", Rare: true, Default: 0.5, Min: 0, Max: 60,
 			Why: "A house with its windows shut: 0.15 to 0.85; one window open adds up to about one.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomChanges) },
 	},
 	{
@@ -29,7 +27,6 @@ var roomInputs = []Input{
 			Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Rare: true, Default: 10, Min: 0, Max: 100,
 			Why: "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
 		},
-		Stage:  Waste,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) },
 	},
 	{
@@ -37,7 +34,6 @@ var roomInputs = []Input{
 			Key: "room.limit", Name: "Held against the limit of", Rare: true, Default: 0, Options: roomOptions(),
 			Why: "Published limits differ; the strictest comes first. Which one binds you is for local law.",
 		},
-		Stage:  Waste,
 		choice: func(p *Plan) *Choice { return &p.RoomLimit },
 	},
 }
@@ -102,39 +98,39 @@ func (b *Runner) roomAir(p *Plan) {
 	b.set(RoomEscape, lesser(100, 100*float64(limit.PPM)/worst))
 }
 
-// Held is a published limit, and the concentration in the plan's room, as a mean over the
+// Exposure is a published limit, and the concentration in the plan's room, as a mean over the
 // limit's time.
-type Held struct {
+type Exposure struct {
 	Limit room.Limit
 	Mean  room.PartPerMillion // the worst mean
 }
 
-// HeldAgainst holds the room of a plan against every published limit; nil where no gas
+// Exposures holds the room of a plan against every published limit; nil where no gas
 // passes by.
-func HeldAgainst(p *Plan, s *Sheet) []Held {
+func Exposures(p *Plan, s *Sheet) []Exposure {
 	if s.Reason(VentGas) != Defined {
 		return nil
 	}
-	return HeldIf(p, quantity.Mole(Escapes(p).Fraction()*s.Value(VentGas)/1000))
+	return ExposuresIf(p, quantity.Mole(Escapes(p).Fraction()*s.Value(VentGas)/1000))
 }
 
-// HeldIf holds the room of a plan against every published limit, if so much of the gas got
+// ExposuresIf holds the room of a plan against every published limit, if so much of the gas got
 // into it evenly while gas is made; nil for none.
-func HeldIf(p *Plan, escaped quantity.Mole) []Held {
+func ExposuresIf(p *Plan, escaped quantity.Mole) []Exposure {
 	if !(escaped > 0) {
 		return nil
 	}
 	air, all := release(p, escaped)
-	var list []Held
+	var list []Exposure
 	for _, l := range room.Limits() {
-		list = append(list, Held{l, air.HighestMean(all, l.Averaged)})
+		list = append(list, Exposure{l, air.HighestMean(all, l.Averaged)})
 	}
 	return list
 }
 
-// Freed is the sulfur dioxide of a run, made in the generator or set free in the slurry,
+// SulfurDioxideFreed is the sulfur dioxide of a run, made in the generator or set free in the slurry,
 // and its volume in litres at room temperature and pressure; 0 where there is none.
-func Freed(p *Plan, s *Sheet) (amount quantity.Mole, litres float64) {
+func SulfurDioxideFreed(p *Plan, s *Sheet) (amount quantity.Mole, litres float64) {
 	r := reducing(p)
 	if r.frees == 0 || s.Reason(r.frees) != Defined {
 		return 0, 0

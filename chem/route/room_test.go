@@ -35,11 +35,11 @@ func TestAllOfItGetsOutOfAnOpenVessel(t *testing.T) {
 		assert.InEpsilon(t, litres/30*1000/0.25, tenth.Value(RoomTimes), 1e-9, entries)
 		assert.InEpsilon(t, litres/1000/1.5/0.25e-6, tenth.Value(RoomFlow), 1e-9, "%v: in an hour and a half", entries)
 		p := planOf(t, append(entries, "room.escape=10", "room.changes=0")...)
-		assert.InEpsilon(t, litres/30*1000, float64(HeldAgainst(p, tenth)[0].Mean), 1e-9, "in still air it stays")
+		assert.InEpsilon(t, litres/30*1000, float64(Exposures(p, tenth)[0].Mean), 1e-9, "in still air it stays")
 	}
 	closed := planOf(t, "room.escape=10", "room.changes=0")
 	_, s := run(t, "room.escape=10", "room.changes=0")
-	assert.InEpsilon(t, s.Value(RoomPeak), float64(HeldAgainst(closed, s)[0].Mean), 1e-9)
+	assert.InEpsilon(t, s.Value(RoomPeak), float64(Exposures(closed, s)[0].Mean), 1e-9)
 }
 
 // All the gas of a run, whether a generator makes it or the slurry sets it free of
@@ -49,7 +49,7 @@ func TestFreedIsAllGasOfTheRun(t *testing.T) {
 	freed := func(entries ...string) (float64, float64) {
 		p := planOf(t, entries...)
 		_, s := run(t, entries...)
-		amount, litres := Freed(p, s)
+		amount, litres := SulfurDioxideFreed(p, s)
 		return float64(amount), litres
 	}
 	moles, litres := freed("gas.copper=6.3546", "gas.acid=100", "gas.sulfide=0")
@@ -72,7 +72,7 @@ func TestRoomWithoutGas(t *testing.T) {
 	s := b.Run(&p)
 	assert.Zero(t, s.Value(VentGas))
 	assert.Equal(t, NothingVents, s.Reason(RoomPeak))
-	assert.Empty(t, HeldAgainst(&p, s))
+	assert.Empty(t, Exposures(&p, s))
 }
 
 // 1 mol of gas: 55 kJ into soda (by the formation heats of the CRC Handbook), 106 g of

@@ -429,7 +429,7 @@ func TestBoilingOff(t *testing.T) {
 	near(t, s.Value(DryWater)*(2.257+4.18*90/1000), s.Value(DryEnergy), 1e-9, "kJ")
 	_, s = run(t, with(pureDioxide, "rinse.times=0")...)
 	left := s.Value(ProductMono) - s.Value(ProductAnhydrous)
-	near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "all but the water that the salt keeps")
+	near(t, s.Value(FiltrateVolume)-left, s.Value(DryWater), 1e-9, "all but the water that the salt keeps")
 }
 
 // TestBoilingForCrystals: left to crystallise, the dish is only boiled down to the water
@@ -438,7 +438,7 @@ func TestBoilingForCrystals(t *testing.T) {
 	for _, left := range []float64{40, 90} {
 		_, s := run(t, "dry.way=crystals", "loss.transfer=0", fmt.Sprintf("crop.water=%g", left))
 		require.Equal(t, left, s.Value(CropWaterUsed))
-		near(t, s.Value(FiltrateVol)-left, s.Value(DryWater), 1e-9, "mL")
+		near(t, s.Value(FiltrateVolume)-left, s.Value(DryWater), 1e-9, "mL")
 		near(t, s.Value(DryWater)/76, s.Value(DryHours), 1e-9, "hours, 76 mL in each")
 	}
 }

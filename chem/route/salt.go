@@ -12,19 +12,19 @@ const bySalt = ofWay << BySalt
 var saltInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Standing: WorkedOut, Default: quantity.Blank, Min: 0.01, Max: 1e5,
+			Key: "salt.charge", Name: "Metabisulfite into the slurry", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed", Why: "Sodium metabisulfite, by the spoonful, into the acid slurry; each waits for the last.", Remedy: "Leave the field blank for as much as is needed.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	},
 	{
 		Field: field.Field{
 			Key: "salt.kept", Name: "Gas of the salt that the slurry keeps", Unit: "%", Standing: Estimated, Default: 85, Low: 60, High: 97, Min: 1, Max: 100,
 			Why: "Acid sets the gas free at once. Small portions, stirred under, lose little of it.",
 		},
-		Stage: Slurry, Late: 1,
-		number: func(p *Plan) *float64 { return (*float64)(&p.SaltKept) },
+		DrawGroup: 1,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.SaltKept) },
 	},
 }
 

@@ -45,7 +45,7 @@ func (m *meaningless) find(met Condition) []lacking {
 func (s *Sheet) reset(p *Plan) {
 	s.met, s.derived = conditionsOf(p), derived()
 	s.numbers, s.reasons = s.derived.numbers, s.derived.reasons
-	s.numbers[MetPlace] = float64(s.met)
+	s.numbers[ConditionsPlace] = float64(s.met)
 	for k, in := range s.derived.inputs {
 		s.numbers[firstInput+k] = in.Value(p)
 	}
@@ -139,9 +139,9 @@ const Numbers = firstAmount + mostAmounts
 // stand at their ids.
 func (s *Sheet) Number(place int) float64 { return s.numbers[place] }
 
-// Places lists those of the numbers that a sheet holds: there are fewer than room for.
+// NumberPlaces lists those of the numbers that a sheet holds: there are fewer than room for.
 // The caller must not change it.
-func Places() []int { return derived().held }
+func NumberPlaces() []int { return derived().held }
 
 // Program is how a figure follows, in plans that reduce, batch and finish as the sheet's,
 // from numbers at their places; nil where the stages set it.
@@ -154,9 +154,9 @@ func (s *Sheet) Program(id FigureID) *figure.Program {
 	return nil
 }
 
-// MetPlace is the place of the number that says which conditions a plan meets.
-const MetPlace = firstQuantity + int(conditionsMet)
+// ConditionsPlace is the place of the number that says which conditions a plan meets.
+const ConditionsPlace = firstQuantity + int(conditionsMet)
 
-// Meant tells whether a figure has a meaning in plans that meet the conditions of a number
-// (see MetPlace); with 0, whether it has one in all plans.
-func Meant(id FigureID, met float64) bool { return figures[id].Of&^Condition(met) == 0 }
+// HasMeaning tells whether a figure has a meaning in plans that meet the conditions of a number
+// (see ConditionsPlace); with 0, whether it has one in all plans.
+func HasMeaning(id FigureID, met float64) bool { return figures[id].Of&^Condition(met) == 0 }

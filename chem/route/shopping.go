@@ -54,7 +54,7 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 	v := s.Amount
 	acid, way := StrongAcid(p, s), reducing(p)
 	washes := v(WashTimesUsed) + v(WashAfterUsed)
-	clean := lesser(CleanWashes, washes) * v(WashEachUsed)
+	clean := lesser(DistilledWashes, washes) * v(WashEachUsed)
 	r[StrongAcidReagent] = acid.All()
 	r[ReductantReagent] = v(way.used)
 	r[SodaReagent] = v(WasteBase)
@@ -128,9 +128,9 @@ var gearTexts = phrase.Open(&files, "gear", "item")
 
 // Gear is what else to have ready, and what for.
 func Gear(p *Plan) []string {
-	t := Teller{Plan: p, Own: func(t *Teller, name string) (Said, bool) {
+	t := Teller{Plan: p, Own: func(t *Teller, name string) (PlaceValue, bool) {
 		if name != "oven" { // how hot it must be, where a thermometer as usual would burst
-			return Said{}, false
+			return PlaceValue{}, false
 		}
 		if p.DryWay == ToDryness && p.DryTemperature > thermometerMost {
 			return t.At("dry.temperature"), true

@@ -11,18 +11,16 @@ import (
 var slurryInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "slurry.water", Name: "Water in the slurry", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "6 mL to each gram of dry cake", Why: "Enough to stir; more is only more to evaporate.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryWater) },
 	},
 	{
 		Field: field.Field{
-			Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "slurry.acid", Name: "Dilute acid into it, 1 mol/L", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "as much as needed", Why: "The spent part of the oxide needs acid beside the gas.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryAcid) },
 	},
 	{
@@ -30,7 +28,6 @@ var slurryInputs = []Input{
 			Key: "slurry.temperature", Name: "Keep the slurry at", Unit: "°C", Default: 20, Min: 0, Max: 95,
 			Why: "Cold water takes gas well, but ice-cold, up to three quarters of its reducing power goes to a side salt (dithionate).",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryTemperature) },
 	},
 	{
@@ -39,7 +36,6 @@ var slurryInputs = []Input{
 			Options: field.Words("open", "an open beaker", "closed", "a closed vessel with a scrubber"),
 			Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
 		},
-		Stage:  Slurry,
 		choice: func(p *Plan) *Choice { return &p.SlurryVessel },
 	},
 	{
@@ -47,23 +43,20 @@ var slurryInputs = []Input{
 			Key: "slurry.beaker", Name: "It holds", Unit: "mL", Default: 1000, Min: 10, Max: 50000,
 			Why: "Two thirds full at most, for stirring; a third where it froths.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBeaker) },
 	},
 	{
 		Field: field.Field{
-			Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 15, High: 75, Min: 0, Max: 100,
+			Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Standing: WorkedOut, Rare: true, Low: 15, High: 75, Min: 0, Max: 100,
 			Blank: "follows the slurry's temperature", Why: "Only the ends are known from print: 35 to 75 in ice, a few percent hot and acid.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryDithionate) },
 	},
 	{
 		Field: field.Field{
-			Key: "slurry.split", Name: "Spent oxide that acid alone splits", Unit: "%", Standing: WorkedOut, Rare: true, Default: quantity.Blank, Low: 10, High: 100, Min: 0, Max: 100,
+			Key: "slurry.split", Name: "Spent oxide that acid alone splits", Unit: "%", Standing: WorkedOut, Rare: true, Low: 10, High: 100, Min: 0, Max: 100,
 			Blank: "follows the slurry's temperature and acid", Why: "Dilute acid dissolves half of the Mn(III) before any gas comes: nearly all that it can when warm and ample.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurrySplit) },
 	},
 	{
@@ -71,16 +64,14 @@ var slurryInputs = []Input{
 			Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
 			Why: "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
 		},
-		Stage:  Slurry,
-		Late:   3,
-		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
+		DrawGroup: 3,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
 	},
 	{
 		Field: field.Field{
 			Key: "slurry.reach", Name: "Oxide that can be reached at all", Unit: "%", Standing: Estimated, Rare: true, Default: 98.5, Low: 90, High: 100, Min: 0, Max: 100,
 			Why: "Grains closed in carbon stay behind, however much gas comes. Print reports 97 to 100 of ground mix, stirred for hours.",
 		},
-		Stage:  Slurry,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryReach) },
 	},
 	{
@@ -88,24 +79,24 @@ var slurryInputs = []Input{
 			Key: "slurry.rest", Name: "Leave it hot on its last oxide for", Unit: "h", Rare: true, Default: 0, Min: 0, Max: 48,
 			Why: "Hot acid destroys dithionate in hours while some oxide is left to take its gas: print reports four fifths in three hours at 90 °C in acid of 1.4 mol/L. It takes dilute acid to spare.",
 		},
-		Stage: Slurry, Late: 4,
-		number: func(p *Plan) *float64 { return &p.SlurryRest },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return &p.SlurryRest },
 	},
 	{
 		Field: field.Field{
 			Key: "slurry.rest.warm", Name: "Hot is", Unit: "°C", Rare: true, Default: 90, Min: 40, Max: 95,
 			Why: "Ten degrees less take three times as long.",
 		},
-		Stage: Slurry, Late: 4,
-		number: func(p *Plan) *float64 { return (*float64)(&p.RestWarm) },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.RestWarm) },
 	},
 	{
 		Field: field.Field{
 			Key: "slurry.decay", Name: "Dithionate that breaks up at first, at 90 °C in 1 mol/L of acid", Unit: "%/h", Standing: Estimated, Rare: true, Default: 45, Low: 35, High: 70, Min: 1, Max: 500,
 			Why: "From one run: more than 80 % in three hours in acid of 1.4 mol/L, oxide left.",
 		},
-		Stage: Slurry, Late: 4,
-		number: func(p *Plan) *float64 { return &p.RestDecay },
+		DrawGroup: 4,
+		number:    func(p *Plan) *float64 { return &p.RestDecay },
 	},
 	{
 		// One share for all heats, since no figure adds up heats that different tables give, save
@@ -119,8 +110,8 @@ var slurryInputs = []Input{
 			Key: "heat.share", Name: "Heat given off, of what tables give", Unit: "%", Standing: Estimated, Rare: true, Default: 100, Low: 97, High: 106, Min: 50, Max: 200,
 			Why: "Tables and measurements differ by 1 to 2 %, and the fine oxide of a cell gives off a little more.",
 		},
-		Stage: Slurry, Late: 5,
-		number: func(p *Plan) *float64 { return (*float64)(&p.HeatShare) },
+		DrawGroup: 5,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.HeatShare) },
 	},
 }
 
@@ -257,7 +248,7 @@ var slurryFigures = []Figure{
 	{ID: SlurryVolume, Key: "slurry.volume", Unit: "mL", Name: "Slurry in all"},
 	{
 		ID: SlurryBatches, Key: "slurry.batches", Name: "Equal batches that the vessel asks for",
-		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Forms: []Form{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
+		Formula: "max(1, roundup(1.5*slurry.volume/slurry.beaker))", Variants: []Variant{{byStirring, "max(1, roundup(frothRoom*slurry.volume/slurry.beaker))"}},
 	},
 	{
 		ID: UptakeDissolved, Key: "uptake.dissolved", Unit: "mmol", Name: "Gas still dissolved at the end", Of: bySulfurDioxide,
@@ -274,7 +265,7 @@ var slurryFigures = []Figure{
 	},
 	{
 		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
-		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Forms: []Form{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
+		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Variants: []Variant{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
 	},
 	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
 	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
@@ -418,7 +409,7 @@ func (b *Runner) split(p *Plan) (heat float64) {
 	if !quantity.Given(share) {
 		share = 0
 		if have > 0 {
-			share = quantity.Mole(SplitAt(Bath(p).Value(p))) * have / (have + splitAcid*all)
+			share = quantity.Mole(SplitAt(WarmthInput(p).Value(p))) * have / (have + splitAcid*all)
 		}
 	}
 	b.set(SlurrySplit, 100*float64(share))

@@ -33,7 +33,7 @@ var conditions = [...]struct {
 	{"alkaline", Alkaline},
 	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
 	{"several absorbers", func(p *Plan) bool { return Gaseous(p) && Absorbers(p) > 1 }}, // slurry vessels, one behind the other
-	{"several batches", func(p *Plan) bool { return Runs(p) > 1 }},
+	{"several batches", func(p *Plan) bool { return BatchCount(p) > 1 }},
 	{"acid rinse", Rinses},
 	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
 	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
@@ -62,21 +62,21 @@ func Holds(p *Plan, condition string) bool {
 	panic("route: no condition " + condition)
 }
 
-// Said is what stands at a place of a text: words, or a number with its unit.
-type Said struct {
+// PlaceValue is what stands at a place of a text: words, or a number with its unit.
+type PlaceValue struct {
 	Words  string
 	Number float64
 	Unit   string
 }
 
 // Words are words at a place; "" for none.
-func Words(text string) Said { return Said{Words: text, Number: quantity.Blank} }
+func Words(text string) PlaceValue { return PlaceValue{Words: text, Number: quantity.Blank} }
 
 // Something tells whether there are words, or a number above 0.
-func (s Said) Something() bool { return s.Words != "" || s.Number > 0 }
+func (s PlaceValue) Something() bool { return s.Words != "" || s.Number > 0 }
 
 // String is it as read; "" for a number that is not given.
-func (s Said) String() string {
+func (s PlaceValue) String() string {
 	if s.Words != "" || !quantity.Given(s.Number) {
 		return s.Words
 	}
@@ -90,7 +90,7 @@ type Teller struct {
 	Sheet *Sheet // nil for texts that name no figure
 
 	// Own are the caller's places, asked first; nil where there are none.
-	Own func(t *Teller, name string) (said Said, ok bool)
+	Own func(t *Teller, name string) (said PlaceValue, ok bool)
 }
 
 // Holds tells whether a condition holds; an unknown one panics.
@@ -109,7 +109,7 @@ func (t *Teller) Holds(condition string) bool {
 func (t *Teller) Place(name string) string { return t.At(name).String() }
 
 // At is what stands at a place; one that is not there panics.
-func (t *Teller) At(name string) Said {
+func (t *Teller) At(name string) PlaceValue {
 	if t.Own != nil {
 		if said, ok := t.Own(t, name); ok {
 			return said
@@ -117,36 +117,36 @@ func (t *Teller) At(name string) Said {
 	}
 	if whole, ok := strings.CutSuffix(name, " per batch"); ok {
 		said := t.At(whole)
-		said.Number /= Runs(t.Plan)
+		said.Number /= BatchCount(t.Plan)
 		return said
 	}
 	if id, ok := FigureByKey(name); ok && t.Sheet != nil {
 		if id.Info().Words != nil {
 			return Words(t.Sheet.Word(id))
 		}
-		return Said{Number: t.Sheet.Value(id), Unit: id.Info().Unit}
+		return PlaceValue{Number: t.Sheet.Value(id), Unit: id.Info().Unit}
 	}
 	if in, ok := InputByKey(name); ok {
-		return Said{Number: in.Value(t.Plan), Unit: in.Unit}
+		return PlaceValue{Number: in.Value(t.Plan), Unit: in.Unit}
 	}
 	switch name {
 	case "pinch test":
 		return Words(PinchTest)
 	case "gas begins":
-		return Said{Number: float64(gasFromCelsius)}
+		return PlaceValue{Number: float64(gasFromCelsius)}
 	case "acid at most":
-		return Said{Number: float64(hottestCelsius), Unit: "°C"}
+		return PlaceValue{Number: float64(hottestCelsius), Unit: "°C"}
 	case "thermometer at most":
-		return Said{Number: float64(thermometerMost), Unit: "°C"}
+		return PlaceValue{Number: float64(thermometerMost), Unit: "°C"}
 	case "salt bears":
-		return Said{Number: float64(reducing(t.Plan).bears), Unit: "°C"}
+		return PlaceValue{Number: float64(reducing(t.Plan).bears), Unit: "°C"}
 	}
 	panic("route: no place " + name + "; figures are places only where there is a sheet")
 }
 
 // From is the part "text" of the block of a key, as what stands at a place; not ok where the
 // book has no such block for this plan.
-func (t *Teller) From(book *phrase.Book, key string) (said Said, ok bool) {
+func (t *Teller) From(book *phrase.Book, key string) (said PlaceValue, ok bool) {
 	told, ok := book.Find(key, t)
 	return Words(told.One("text")), ok
 }

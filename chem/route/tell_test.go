@@ -26,7 +26,7 @@ func TestTextsNameWhatIsThere(t *testing.T) {
 	}{{noticeTexts, "notice.go"}, {companionTexts, "notice.go"}, {gearTexts, "shopping.go"}, {sinceTexts, "defaults.go"}} {
 		code, err := os.ReadFile(c.code)
 		require.NoError(t, err)
-		teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (Said, bool) {
+		teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
 			return Words("x"), strings.Contains(string(code), `"`+name+`"`)
 		}}
 		for _, b := range c.book.Blocks() {
@@ -58,7 +58,7 @@ func TestCompanionsAreFigures(t *testing.T) {
 func TestTellerKnowsThePlan(t *testing.T) {
 	p := *planOf(t, "batch.runs=2", "gas.source=metabisulfite", "copper.water=0")
 	s := new(Runner).Run(&p)
-	teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (Said, bool) {
+	teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
 		return Words(""), name == "nothing"
 	}}
 	assert.Equal(t, Print(s.Value(GasSaltUsed)/2, "g"), teller.Place("gas.salt.used per batch"))

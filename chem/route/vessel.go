@@ -39,20 +39,20 @@ const countingBottle = 50
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100
 
-// MostRuns is the most equal batches that a plan may be worked in. Whoever needs more
+// MostBatches is the most equal batches that a plan may be worked in. Whoever needs more
 // wants larger vessels or a smaller share (estimate).
-const MostRuns = 12
+const MostBatches = 12
 
-// Runs is in how many equal batches the share of a plan is worked, one after the other.
+// BatchCount is in how many equal batches the share of a plan is worked, one after the other.
 // The plan's figures are those of all of them together; what is poured is that of one.
-func Runs(p *Plan) float64 { return orElse(p.BatchRuns, 1) }
+func BatchCount(p *Plan) float64 { return orElse(p.BatchRuns, 1) }
 
 // InBatches says in words in how many batches a plan is worked; "" for one.
 func InBatches(p *Plan) string {
-	if Runs(p) <= 1 {
+	if BatchCount(p) <= 1 {
 		return ""
 	}
-	return "in " + Print(Runs(p), "") + " equal batches"
+	return "in " + Print(BatchCount(p), "") + " equal batches"
 }
 
 // cuts is the least number of equal batches, each of which fits a vessel of a size, mL;
@@ -190,7 +190,7 @@ func cutInto(p *Plan, batches float64) Mend {
 	if !Gaseous(p) {
 		return m
 	}
-	wanted := float64(p.GasMinutes) / Runs(p) * batches
+	wanted := float64(p.GasMinutes) / BatchCount(p) * batches
 	m.Minutes = math.Min(mostMinutes, wanted)
 	each := Print(m.Minutes/batches, "min") + " of gas for each"
 	if m.Minutes < wanted {
@@ -243,13 +243,13 @@ func Vessels(p *Plan, s *Sheet) []Vessel {
 	}
 	list = append(list, sized(p, v)...)
 	list = append(list,
-		Vessel{Need: ml("Beaker for the filtrate and rinses", 1.2*v(FiltrateVol), ""), sizes: beakerSizes},
+		Vessel{Need: ml("Beaker for the filtrate and rinses", 1.2*v(FiltrateVolume), ""), sizes: beakerSizes},
 		Vessel{Need: ml("Jar for the manganese salt", 2*v(ProductMass), "dry, with a lid"), sizes: jarSizes},
 		Vessel{Need: ml("Jar for the mother liquor and its soda", 2*(v(WasteVolume)-v(WashLiquor)), "it froths; lid loose overnight"), sizes: jarSizes},
 	)
 	if further := Absorbers(p) - 1; Gaseous(p) && further > 0 {
 		list = append(list, Vessel{
-			Need: ml("Further slurry vessel", slurryRoom*v(SlurryVolume)/Runs(p)/(further+1), "closed; behind the first, "+Count(further, "such vessel")), Line: true, sizes: beakerSizes,
+			Need: ml("Further slurry vessel", slurryRoom*v(SlurryVolume)/BatchCount(p)/(further+1), "closed; behind the first, "+Count(further, "such vessel")), Line: true, sizes: beakerSizes,
 		})
 	}
 	if Scrubbed(p) {
@@ -265,7 +265,7 @@ func Vessels(p *Plan, s *Sheet) []Vessel {
 
 // sized are the vessels of which the plan says how large they are.
 func sized(p *Plan, v func(FigureID) float64) []Vessel {
-	one := 1 / Runs(p)
+	one := 1 / BatchCount(p)
 	in := func(text string, volume float64) string { return Print(volume, "mL") + " " + text }
 	slurry := v(SlurryVolume) * one
 	var list []Vessel
@@ -294,7 +294,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 		liquor := v(CopperVessel) / crystalsRoom
 		list = append(list, Vessel{
 			Need: Need{"Beaker for the copper liquor", v(CopperVessel), "mL", "half full at most: it spits as the residue goes in"}, Stage: CopperSalt, Step: "dissolve", Key: "crop.vessel",
-			Size: orElse(p.CropVessel, 0), Pours: liquor, Each: Runs(p) > 1, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
+			Size: orElse(p.CropVessel, 0), Pours: liquor, Each: BatchCount(p) > 1, Batches: cuts(v(CopperVessel)/one, p.CropVessel), word: "crystallising vessel", sizes: beakerSizes,
 			tooMuch: in("of water and acid fills the crystallising vessel of "+sizeText(float64(p.CropVessel))+" more than half: it spits as the residue goes in.", liquor),
 		})
 	}
@@ -322,9 +322,9 @@ func dish(p *Plan, v func(FigureID) float64) Vessel {
 		tooMuch: "A dish of " + sizeText(float64(p.DryDish)) + " can be topped up, but at the end it holds " + Print(last/dishRoom, "mL") + " of " + what + ", more than two thirds of it, and spits.",
 	}
 	if !d.Given() {
-		d.Amount = math.Max(math.Min(v(FiltrateVol), dishful), last)
+		d.Amount = math.Max(math.Min(v(FiltrateVolume), dishful), last)
 	}
-	if takes := d.Stands() / dishRoom; v(FiltrateVol) > takes {
+	if takes := d.Stands() / dishRoom; v(FiltrateVolume) > takes {
 		d.Portion = takes
 	}
 	return d
@@ -347,7 +347,7 @@ func mendable(p *Plan, s *Sheet, list []Vessel) {
 			continue
 		}
 		v.Takes = v.larger(p)
-		if v.Batches > 0 && most <= MostRuns {
+		if v.Batches > 0 && most <= MostBatches {
 			v.Batches, v.cut = most, cutInto(p, most)
 		} else {
 			v.Batches = 0
@@ -381,7 +381,7 @@ func (v *Vessel) larger(p *Plan) quantity.Millilitre {
 
 // BeyondBench tells whether a flask takes more acid at once than is work for a bench.
 func BeyondBench(p *Plan, s *Sheet) bool {
-	return float64(acidOfGas(s))/Runs(p) > benchAcid*(1+1e-9)
+	return float64(acidOfGas(s))/BatchCount(p) > benchAcid*(1+1e-9)
 }
 
 // acidOfGas is the acid that goes into the flask, that of all batches together.
@@ -396,7 +396,7 @@ func lessAcid(p *Plan, s *Sheet, list []Vessel) Mend {
 	for i := range list {
 		batches = math.Max(batches, list[i].Batches)
 	}
-	if batches > MostRuns {
+	if batches > MostBatches {
 		return Mend{}
 	}
 	return cutInto(p, batches)

@@ -11,27 +11,25 @@ import (
 var washInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "wash.soak", Name: "First soak", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "wash.soak", Name: "First soak", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "4 mL to each gram of dry mix", Why: "Stir a quarter of an hour, let it settle, pour off.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSoak) },
 	},
 	{
 		Field: field.Field{
-			Key: "wash.times", Name: "Further washes", Unit: "×", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 50, Whole: true,
+			Key: "wash.times", Name: "Further washes", Unit: "×", Standing: WorkedOut, Min: 0, Max: 50, Whole: true,
 			Blank: "until silver nitrate stays clear, but one where an acid rinse follows; four with alkaline mix",
 			Why:   "Many small washes beat few large ones; drain each time.",
 		},
-		Stage: Wash, earlier: []float64{4},
-		number: func(p *Plan) *float64 { return &p.WashTimes },
+		earlier: []float64{4},
+		number:  func(p *Plan) *float64 { return &p.WashTimes },
 	},
 	{
 		Field: field.Field{
-			Key: "wash.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "wash.each", Name: "Water for each", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "3 mL to each gram of dry mix", Why: "As little as still makes a thin mud.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashEach) },
 	},
 	{
@@ -40,7 +38,6 @@ var washInputs = []Input{
 			Why:    "Weigh a spoonful wet and dry once and you know it: (wet − dry) / dry.",
 			Remedy: "Drained by gravity it is 0.7 to 2, by suction 0.3 to 0.8.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashHeld) },
 	},
 	{
@@ -48,7 +45,6 @@ var washInputs = []Input{
 			Key: "wash.mixing", Name: "How well each wash mixes", Unit: "%", Standing: Estimated, Rare: true, Default: 90, Low: 70, High: 100, Min: 1, Max: 100,
 			Why: "Stirred through is near 100; poured over a cake is less.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashMixing) },
 	},
 	{
@@ -56,27 +52,26 @@ var washInputs = []Input{
 			Key: "wash.hydrolysis", Name: "Diammine that the water breaks up", Unit: "%", Standing: Estimated, Rare: true, Default: 60, Low: 20, High: 100, Min: 0, Max: 100,
 			Why: "Zinc diammine chloride does not dissolve in plain water; part of it turns to the basic salt.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashHydrolysis) },
 	},
 	{
 		Field: field.Field{
-			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Default: quantity.Blank, Min: 0, Max: 1e6,
+			Key: "wash.acid", Name: "Dilute-acid rinse, 1 mol/L", Unit: "mL", Standing: WorkedOut, Min: 0, Max: 1e6,
 			Blank: "a little more than the zinc salts take, where a tenth of the oxide or more is spent; none with alkaline mix",
 			// In the plan that the page starts with it takes four fifths of the zinc out of the jar, whose
 			// purity goes from 65 to 82 %, for 187 mL of it (46 mL of which the slurry spares), one wash
 			// more, 0.6 L more of liquor to keep, and 23 g of soda for its zinc.
 			Why: "Takes out the zinc salts that water leaves, which would else weigh most beside the salt in the jar. More than they take dissolves manganese.",
 		},
-		Stage: Wash, earlier: []float64{0},
-		number: func(p *Plan) *float64 { return (*float64)(&p.WashAcid) },
+		earlier: []float64{0},
+		number:  func(p *Plan) *float64 { return (*float64)(&p.WashAcid) },
 	},
 	{
 		Field: field.Field{
-			Key: "wash.after", Name: "Washes after the acid rinse", Unit: "×", Standing: WorkedOut, Default: quantity.Blank, Min: 1, Max: 50, Whole: true,
+			Key: "wash.after", Name: "Washes after the acid rinse", Unit: "×", Standing: WorkedOut, Min: 1, Max: 50, Whole: true,
 			Blank: "until silver nitrate stays clear", Why: "The acid sets the chloride free that was bound in zinc salts.",
 		},
-		Stage: Wash, Late: 4, earlier: []float64{1},
+		DrawGroup: 4, earlier: []float64{1},
 		number: func(p *Plan) *float64 { return &p.WashAfter },
 	},
 	{
@@ -84,28 +79,26 @@ var washInputs = []Input{
 			Key: "wash.split", Name: "Spent oxide that the acid rinse splits", Unit: "%", Standing: Estimated, Rare: true, Default: 20, Low: 5, High: 50, Min: 0, Max: 100,
 			Why: "Acid that finds no more zinc salt dissolves half of the Mn(III) it splits; the manganese leaves with the liquor.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashSplit) },
 	},
 	{
 		Field: field.Field{
-			Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Rare: true, Default: SilverSees, Min: 0.01, Max: 1e5,
+			Key: "wash.target", Name: "Chloride that the last wash may show", Unit: "mg/L", Rare: true, Default: SilverLimit, Min: 0.01, Max: 1e5,
 			Why: "At 2 mg/L silver nitrate gives a haze that is plain to see, well above a trace.",
 		},
-		Stage:  Wash,
 		number: func(p *Plan) *float64 { return (*float64)(&p.WashTarget) },
 	},
 }
 
-// SilverSees is the chloride, in mg/L, up to which silver nitrate gives at most a haze.
-const SilverSees = 2
+// SilverLimit is the chloride, in mg/L, up to which silver nitrate gives at most a haze.
+const SilverLimit = 2
 
-// CleanWashes is how many of the last washes want distilled water: of 50 mg/L of chloride in
+// DistilledWashes is how many of the last washes want distilled water: of 50 mg/L of chloride in
 // tap water (estimate; drinking water may have 250) two of the usual size leave 4, one 14.
-const CleanWashes = 2
+const DistilledWashes = 2
 
 var silverConstants = []Constant{
-	{"silverSees", SilverSees, "mg/L", "chloride that is a plain haze with silver nitrate", "State Pharmacopoeia of the Russian Federation, 15th ed., OFS.1.2.2.2.0009, as reprinted: a marked opalescence at 2 µg/mL, the least that shows 0.1; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
+	{"silverSees", SilverLimit, "mg/L", "chloride that is a plain haze with silver nitrate", "State Pharmacopoeia of the Russian Federation, 15th ed., OFS.1.2.2.2.0009, as reprinted: a marked opalescence at 2 µg/mL, the least that shows 0.1; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
 }
 
 // The default volumes, mL to a gram of dry mix.
@@ -413,7 +406,7 @@ func (b *Runner) acidRinse(p *Plan, each quantity.Millilitre, mixing float64) {
 func (b *Runner) lastWash(chloride float64, drained quantity.Millilitre) {
 	if drained > 0 {
 		b.set(WashLast, chloride)
-		b.set(WashSilver, boolean(chloride > SilverSees))
+		b.set(WashSilver, boolean(chloride > SilverLimit))
 	}
 }
 

@@ -45,7 +45,7 @@ const (
 var wasteFigures = []Figure{
 	{
 		ID: WasteBase, Key: "waste.base", Unit: "g", Name: "Soda, anhydrous, for the acid and the metals in the waste", Main: true,
-		Formula: "waste.base.wash", Forms: []Form{{byGas | isCrystallised, "waste.base.wash + waste.base.copper + waste.base.pink"}, {byGas, "waste.base.wash + waste.base.copper"}, {isCrystallised, "waste.base.wash + waste.base.pink"}},
+		Formula: "waste.base.wash", Variants: []Variant{{byGas | isCrystallised, "waste.base.wash + waste.base.copper + waste.base.pink"}, {byGas, "waste.base.wash + waste.base.copper"}, {isCrystallised, "waste.base.wash + waste.base.pink"}},
 	},
 	{ID: WasteVolume, Key: "waste.volume", Unit: "mL", Name: "Liquor to keep for collection, the scrubber's not counted", Main: true},
 	{ID: WasteResidue, Key: "waste.residue", Unit: "g", Name: "Damp black residue to keep", Main: true},

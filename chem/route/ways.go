@@ -63,7 +63,7 @@ func (w *Way) fill(b *Runner) {
 	reductant := ReductantOf(&w.Plan)
 	w.Reductant = reductant.Need(&w.Plan, &w.Sheet)
 	w.Acid = Need{"Sulfuric acid, " + percent(w.Plan.GasStrength), StrongAcid(&w.Plan, &w.Sheet).All(), "mL", ""}
-	_, made := Freed(&w.Plan, &w.Sheet)
+	_, made := SulfurDioxideFreed(&w.Plan, &w.Sheet)
 	w.Gases = present([]Need{
 		{"sulfur dioxide", made, "L", "made"},
 		{"sulfur dioxide", v(VentVolume), "L", "past the slurry"},

@@ -571,7 +571,7 @@ func TestRecrystallise(t *testing.T) {
 func TestPurify(t *testing.T) {
 	q, ok := Purify(planOf(t))
 	require.True(t, ok)
-	of := func(r *Remedy, name string) float64 {
+	of := func(r *Jar, name string) float64 {
 		for i, c := range q.Companions {
 			if c == name {
 				return r.Left[i]
@@ -580,7 +580,7 @@ func TestPurify(t *testing.T) {
 		t.Fatal(name)
 		return 0
 	}
-	step := map[string]*Remedy{}
+	step := map[string]*Jar{}
 	for i := range q.Steps {
 		step[q.Steps[i].Key] = &q.Steps[i]
 	}

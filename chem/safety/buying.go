@@ -35,9 +35,9 @@ var advices = phrase.Open(&files, "buying", "of", "text")
 // strengths gives texts the places "peroxide free" and "peroxide licensed", the limits, and
 // "peroxide above free" and "peroxide above licensed", by how much the plan's strength passes
 // them; and the same of the acids. "clean washes" are those that want distilled water.
-func strengths(t *route.Teller, name string) (route.Said, bool) {
+func strengths(t *route.Teller, name string) (route.PlaceValue, bool) {
 	if name == "clean washes" {
-		return route.Words(route.Count(route.CleanWashes, "wash", "washes")), true
+		return route.Words(route.Count(route.DistilledWashes, "wash", "washes")), true
 	}
 	for _, c := range precursors {
 		of, ok := strings.CutPrefix(name, c.name+" ")
@@ -51,9 +51,9 @@ func strengths(t *route.Teller, name string) (route.Said, bool) {
 		if strings.HasPrefix(of, "above ") {
 			limit = c.strength(t.Plan) - limit
 		}
-		return route.Said{Number: float64(limit), Unit: "%"}, true
+		return route.PlaceValue{Number: float64(limit), Unit: "%"}, true
 	}
-	return route.Said{}, false
+	return route.PlaceValue{}, false
 }
 
 // Buying is what to ask for, and what to leave on the shelf, for a plan.

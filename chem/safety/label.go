@@ -125,7 +125,7 @@ type labelling struct {
 }
 
 // places are those of the labels' texts.
-func (m *labelling) places(t *route.Teller, name string) (route.Said, bool) {
+func (m *labelling) places(t *route.Teller, name string) (route.PlaceValue, bool) {
 	if of, ok := strings.CutPrefix(name, "never "); ok {
 		return route.Words(neverMeets(Never(thing(of), m.p, labelLines))), true
 	}
@@ -139,9 +139,9 @@ func (m *labelling) places(t *route.Teller, name string) (route.Said, bool) {
 		}
 		return route.Words(""), true
 	case "one molar":
-		return route.Said{Number: float64(oneMolar), Unit: "%"}, true
+		return route.PlaceValue{Number: float64(oneMolar), Unit: "%"}, true
 	}
-	return Said(t, name)
+	return Place(t, name)
 }
 
 func (m *labelling) value(id route.FigureID) float64 {

@@ -14,7 +14,7 @@ var files embed.FS
 // shared are the sentences that stand alone, or in several places.
 var shared = phrase.Open(&files, "shared", "text")
 
-// Said is what stands at the places that this package gives to all texts; not ok for other
+// Place is what stands at the places that this package gives to all texts; not ok for other
 // names. Things are named as in their table.
 //
 //	wash liquor never with lime, ammonia     Warn of them
@@ -23,8 +23,8 @@ var shared = phrase.Open(&files, "shared", "text")
 //	statements H290, H314                    statements of hazards, in sentences
 //
 // The key of a sentence in the file shared stands for the sentence.
-func Said(t *route.Teller, name string) (said route.Said, ok bool) {
-	words := func(s string) (route.Said, bool) { return route.Words(s), true }
+func Place(t *route.Teller, name string) (said route.PlaceValue, ok bool) {
+	words := func(s string) (route.PlaceValue, bool) { return route.Words(s), true }
 	if codes, ok := strings.CutPrefix(name, "statements "); ok {
 		var list []Code
 		for code := range strings.SplitSeq(codes, ", ") {
@@ -63,7 +63,7 @@ func thing(name string) Thing {
 // teller tells texts of a plan, at places of this package too. A sheet may be left out where no
 // text names a figure.
 func teller(p *route.Plan, s *route.Sheet) *route.Teller {
-	return &route.Teller{Plan: p, Sheet: s, Own: Said}
+	return &route.Teller{Plan: p, Sheet: s, Own: Place}
 }
 
 // sentenceOf is a sentence of the file shared, as it reads in a plan.

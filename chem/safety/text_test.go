@@ -39,7 +39,7 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		runner := new(route.Runner)
 		sheet := runner.Run(&p)
 		m := labelling{p: &p, s: sheet, book: runner.Book()}
-		for j, own := range []func(*route.Teller, string) (route.Said, bool){Said, Said, ofMishaps, strengths, Said, m.places, Said, Said} {
+		for j, own := range []func(*route.Teller, string) (route.PlaceValue, bool){Place, Place, ofMishaps, strengths, Place, m.places, Place, Place} {
 			held[j].In(&route.Teller{Plan: &p, Sheet: sheet, Own: own})
 		}
 	}

@@ -55,8 +55,10 @@ const pasteWater = 0.5
 const gravest = 1
 
 // ofMishaps are the places of the card.
-func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
-	grams := func(g quantity.Gram) (route.Said, bool) { return route.Said{Number: float64(g), Unit: "g"}, true }
+func ofMishaps(t *route.Teller, name string) (route.PlaceValue, bool) {
+	grams := func(g quantity.Gram) (route.PlaceValue, bool) {
+		return route.PlaceValue{Number: float64(g), Unit: "g"}, true
+	}
 	soda := func(acid float64) quantity.Gram {
 		g, err := SodaFor(quantity.Millilitre(acid), t.Plan.GasStrength)
 		if err != nil {
@@ -70,9 +72,9 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 	}
 	switch name {
 	case "minute": // when the demand is met, as the clock shows it
-		return route.Said{Number: t.At("gas.met.minute per batch").Number}, true
+		return route.PlaceValue{Number: t.At("gas.met.minute per batch").Number}, true
 	case "water for the paste":
-		return route.Said{Number: pasteWater * t.At("slurry.water.used per batch").Number, Unit: "mL"}, true
+		return route.PlaceValue{Number: pasteWater * t.At("slurry.water.used per batch").Number, Unit: "mL"}, true
 	case "soda for 10 mL":
 		return grams(soda(10))
 	case "soda for the charge":
@@ -82,5 +84,5 @@ func ofMishaps(t *route.Teller, name string) (route.Said, bool) {
 	case "soda for the dilute acid":
 		return grams(reaction.SodiumCarbonate.Mass(0.1)) // 100 mL of 1 mol/L
 	}
-	return Said(t, name)
+	return Place(t, name)
 }

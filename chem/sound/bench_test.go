@@ -21,7 +21,7 @@ func minute() []float32 {
 }
 
 func counter(b *testing.B) *sound.Counter {
-	c, err := sound.NewCounter(44100, sound.UsualSettings(sound.UsualLine()))
+	c, err := sound.NewCounter(44100, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(b, err)
 	return c
 }

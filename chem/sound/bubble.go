@@ -20,7 +20,7 @@ func SurfaceTension(t quantity.Celsius) (float64, error) {
 // Tate's law V = π·d·σ/(Δρ·g), times a shape factor between 0.6 and 1 (from memory: Harkins
 // and Brown, J. Am. Chem. Soc. 41 (1919) 499). A wide mouth, a thick rim that is wetted
 // late, soap and a fast stream change it by up to a third.
-func Detached(bore Millimetre, l Line) (Band, error) {
+func Detached(bore Millimetre, l Outlet) (Band, error) {
 	if !(bore > 0 && bore <= 50) {
 		return Band{}, fmt.Errorf("sound: bore %g mm is outside 0 to 50", float64(bore))
 	}

@@ -9,7 +9,7 @@ import (
 
 // Settings of a Counter.
 type Settings struct {
-	Line Line
+	Outlet Outlet
 	// Lowest and Highest bound the pitches that are analysed; the usual ones cover bubbles
 	// of about 1.5 to 10 mm radius.
 	Lowest, Highest Hertz
@@ -19,8 +19,8 @@ type Settings struct {
 }
 
 // UsualSettings are those for a line that nothing was calibrated on.
-func UsualSettings(l Line) Settings {
-	return Settings{Line: l, Lowest: 300, Highest: 5000, Scale: l.VolumeUncertainty()}
+func UsualSettings(l Outlet) Settings {
+	return Settings{Outlet: l, Lowest: 300, Highest: 5000, Scale: l.VolumeUncertainty()}
 }
 
 // Calibrated gives settings with the Scale that a measurement tells: caught is the volume of
@@ -38,7 +38,7 @@ func (s Settings) Calibrated(caught Band, heard quantity.Millilitre) Settings {
 // (estimate: 5 % of the pitch, which is 15 % of the volume), a glass wall two radii away,
 // which lowers the pitch, and the surface over the mouth, which raises it, all computed for
 // a bubble of 4 mm.
-func (l Line) VolumeUncertainty() Band {
+func (l Outlet) VolumeUncertainty() Band {
 	const radius = 4
 	low := math.Pow(WallFactor(radius, 2*radius), 3)
 	high := math.Pow(SurfaceFactor(radius, l.Depth+radius), 3)
@@ -83,7 +83,7 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if rate < LowestRate || rate > HighestRate {
 		return nil, fmt.Errorf("sound: %d samples a second are outside %d to %d", rate, LowestRate, HighestRate)
 	}
-	if err := s.Line.Check(); err != nil {
+	if err := s.Outlet.Check(); err != nil {
 		return nil, err
 	}
 	if !(s.Lowest >= 100 && s.Highest <= 5000 && s.Highest >= 2*s.Lowest) {

@@ -25,14 +25,14 @@ func voice(perSecond, jitter float64) soundtest.Voice {
 func scene(seed uint64, seconds float64, noise soundtest.Kind, decibel float64, voices ...soundtest.Voice) soundtest.Scene {
 	return soundtest.Scene{
 		Rate: 16000, Seconds: seconds, Seed: seed, Gas: soundtest.SulfurDioxide,
-		Pascal: float64(sound.UsualLine().Pressure()) * 1000, Voices: voices,
+		Pascal: float64(sound.UsualOutlet().Pressure()) * 1000, Voices: voices,
 		Noises: []soundtest.Noise{{Kind: noise, RMS: soundtest.Under(loud, decibel)}},
 	}
 }
 
 func hear(t testing.TB, rate int, samples []float32) sound.Result {
 	t.Helper()
-	c, err := sound.NewCounter(rate, sound.UsualSettings(sound.UsualLine()))
+	c, err := sound.NewCounter(rate, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(t, err)
 	c.Write(samples)
 	return c.Finish()
@@ -41,7 +41,7 @@ func hear(t testing.TB, rate int, samples []float32) sound.Result {
 // amount of SO2 in the bubbles as they were made, mmol.
 func amount(t testing.TB, truth []soundtest.Bubble) float64 {
 	t.Helper()
-	n, err := sound.UsualLine().Amount(sound.Exactly(soundtest.Millilitres(truth)))
+	n, err := sound.UsualOutlet().Amount(sound.Exactly(soundtest.Millilitres(truth)))
 	require.NoError(t, err)
 	return n.Best
 }
@@ -256,7 +256,7 @@ func TestManyLostBubblesLeaveAFloor(t *testing.T) {
 func TestChunksDoNotMatter(t *testing.T) {
 	x, _ := scene(821, 20, soundtest.Pink, 20, voice(4, -1)).Make()
 	whole := hear(t, 16000, x)
-	c, err := sound.NewCounter(16000, sound.UsualSettings(sound.UsualLine()))
+	c, err := sound.NewCounter(16000, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(t, err)
 	for at, n := 0, 1; at < len(x); at, n = at+n, n*7%1009+1 {
 		c.Write(x[at:min(len(x), at+n)])
@@ -284,14 +284,14 @@ func TestBadSoundGivesAnAnswer(t *testing.T) {
 	assert.Contains(t, hear(t, 16000, x).Notices, "The recording is overdriven: move the microphone away.")
 
 	for _, bad := range []int{0, 7999, 192001} {
-		_, err := sound.NewCounter(bad, sound.UsualSettings(sound.UsualLine()))
+		_, err := sound.NewCounter(bad, sound.UsualSettings(sound.UsualOutlet()))
 		assert.ErrorContains(t, err, "samples a second")
 	}
-	s := sound.UsualSettings(sound.UsualLine())
+	s := sound.UsualSettings(sound.UsualOutlet())
 	s.Highest = 6000
 	_, err := sound.NewCounter(16000, s)
 	assert.ErrorContains(t, err, "6000 Hz")
-	s = sound.UsualSettings(sound.UsualLine())
+	s = sound.UsualSettings(sound.UsualOutlet())
 	s.Scale = sound.Band{}
 	_, err = sound.NewCounter(16000, s)
 	assert.ErrorContains(t, err, "scale 0")
@@ -334,7 +334,7 @@ func TestAirThatComesFirstIsTakenOff(t *testing.T) {
 	s := scene(861, 60, soundtest.White, 20, voice(4, 0.1))
 	s.Gas = soundtest.Air
 	x, truth := s.Make()
-	l := sound.UsualLine()
+	l := sound.UsualOutlet()
 	l.Displaced = quantityOf(truth) * 100
 	c, err := sound.NewCounter(16000, sound.UsualSettings(l))
 	require.NoError(t, err)

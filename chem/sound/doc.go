@@ -4,7 +4,7 @@
 // tells its size (Minnaert, Phil. Mag. 16 (1933) 235). Count times volume is the gas led
 // in so far. Where sizes differ too much, the volume of a bubble that was caught tells it.
 //
-// A Line says where the gas comes out. Tapping computes the gas from taps and the volume of
+// An Outlet says where the gas comes out. Tapping computes the gas from taps and the volume of
 // one bubble, which Detached gives from the tube or Caught from a cylinder filled under
 // water. A Counter takes samples as they come, in chunks of any size, and gives a Result;
 // Result.With derives it anew after bubbles were added or removed by hand. Outlook says

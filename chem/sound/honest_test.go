@@ -35,7 +35,7 @@ func draw(seed uint64, ordinary bool) drawn {
 		d.pitch, d.spread, d.pace, d.db = between(500, 3000), between(0.02, 0.15), between(0.2, 8), 10+20*r.Float64()
 	}
 	v := soundtest.Voice{
-		PerSecond: d.pace, Jitter: -1, Radius: float64(sound.UsualLine().Radius(sound.Hertz(d.pitch), 0)),
+		PerSecond: d.pace, Jitter: -1, Radius: float64(sound.UsualOutlet().Radius(sound.Hertz(d.pitch), 0)),
 		Spread: d.spread, Loud: loud, LoudSpread: 0.2 + 0.3*r.Float64(), Chirp: 0.01,
 	}
 	switch r.IntN(3) {
@@ -160,8 +160,8 @@ func TestAFunnelIsCountedByStarts(t *testing.T) {
 // Where the pitches go beyond what is listened for, or noise hides them, the reason is told.
 func TestReasonsAreTrue(t *testing.T) {
 	high, low := voice(4, -1), voice(4, -1)
-	high.Radius = float64(sound.UsualLine().Radius(4950, 0))
-	low.Radius = float64(sound.UsualLine().Radius(310, 0))
+	high.Radius = float64(sound.UsualOutlet().Radius(4950, 0))
+	low.Radius = float64(sound.UsualOutlet().Radius(310, 0))
 	for _, c := range []struct {
 		v     soundtest.Voice
 		noise float64
@@ -178,7 +178,7 @@ func TestReasonsAreTrue(t *testing.T) {
 	x, _ := scene(checking+903, 30, soundtest.White, 25, fast).Make()
 	assert.Contains(t, hear(t, 16000, x).Trouble, "hide in the ring of others")
 	// At 8000 samples a second no more than 3600 Hz are there to be listened for.
-	high.Radius = float64(sound.UsualLine().Radius(3550, 0))
+	high.Radius = float64(sound.UsualOutlet().Radius(3550, 0))
 	s := scene(checking+904, 30, soundtest.White, 25, high)
 	s.Rate = 8000
 	x, _ = s.Make()

@@ -17,13 +17,13 @@ func gamma(air float64) float64 {
 
 // Pitch is that of a bubble of a radius in mm, of SO2 with a share of air, 0 to 1, at the
 // mouth of the line: f = (1/2πr)·√(3γp/ρ) (Minnaert 1933).
-func (l Line) Pitch(radius Millimetre, air float64) Hertz {
+func (l Outlet) Pitch(radius Millimetre, air float64) Hertz {
 	p, rho := float64(l.Pressure())*1000, float64(l.Density)*1000
 	return Hertz(math.Sqrt(3*gamma(air)*p/rho) / (2 * math.Pi * float64(radius) / 1000))
 }
 
 // Radius is that of the bubble that rings at a pitch, in mm; the inverse of Pitch.
-func (l Line) Radius(pitch Hertz, air float64) Millimetre {
+func (l Outlet) Radius(pitch Hertz, air float64) Millimetre {
 	return Millimetre(l.Pitch(1, air) / pitch)
 }
 

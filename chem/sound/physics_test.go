@@ -14,8 +14,8 @@ import (
 	"rosesalt/chem/table/tabletest"
 )
 
-func at(kilopascal float64) sound.Line {
-	return sound.Line{Liquid: 20, Air: quantity.Kilopascal(kilopascal), Density: 1}
+func at(kilopascal float64) sound.Outlet {
+	return sound.Outlet{Liquid: 20, Air: quantity.Kilopascal(kilopascal), Density: 1}
 }
 
 func TestPitchMeetsPublishedValues(t *testing.T) {
@@ -72,7 +72,7 @@ func TestGeneratedBubblesDieAsPublished(t *testing.T) {
 
 func TestRadiusTurnsPitchRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := sound.Line{
+		l := sound.Outlet{
 			Liquid: 20, Air: quantity.Kilopascal(rapid.Float64Range(50, 110).Draw(t, "air")),
 			Depth: sound.Millimetre(rapid.Float64Range(0, 1000).Draw(t, "depth")), Density: 1.2,
 		}
@@ -95,7 +95,7 @@ func TestSurfaceAndWallHaveTheirPublishedEnds(t *testing.T) {
 	assert.InDelta(t, math.Sqrt(2.0/3), sound.WallFactor(4, 4), 1e-12)
 	assert.InDelta(t, 1, sound.SurfaceFactor(4, 1e6), 1e-5)
 	assert.InDelta(t, 1, sound.WallFactor(4, 1e6), 1e-5)
-	deep, shallow := sound.UsualLine(), sound.UsualLine()
+	deep, shallow := sound.UsualOutlet(), sound.UsualOutlet()
 	deep.Depth, shallow.Depth = 200, 5
 	assert.Greater(t, shallow.VolumeUncertainty().High, deep.VolumeUncertainty().High)
 }
@@ -137,9 +137,9 @@ func TestCaughtBubblesCalibrate(t *testing.T) {
 		_, err := sound.Caught(int(bad[0]), bad[1], 0.1)
 		assert.Error(t, err)
 	}
-	s := sound.UsualSettings(sound.UsualLine()).Calibrated(v, 0.15)
+	s := sound.UsualSettings(sound.UsualOutlet()).Calibrated(v, 0.15)
 	assert.InDelta(t, 0.14/0.15, s.Scale.Best, 1e-12)
-	assert.Less(t, s.Scale.High/s.Scale.Low, sound.UsualLine().VolumeUncertainty().High/sound.UsualLine().VolumeUncertainty().Low)
+	assert.Less(t, s.Scale.High/s.Scale.Low, sound.UsualOutlet().VolumeUncertainty().High/sound.UsualOutlet().VolumeUncertainty().Low)
 }
 
 func TestBandsMultiplyAsLogarithms(t *testing.T) {

@@ -183,7 +183,7 @@ func (r *Result) derive() {
 	r.Rate = r.Count.Times(1 / float64(r.Length))
 	r.Volume = r.Count.Times(r.Sizes.Mean).By(r.Settings.Scale).By(r.polytropic())
 	// The settings were checked when the counter was made, so the line has an amount.
-	r.Gas, _ = r.Settings.Line.Amount(r.Volume)
+	r.Gas, _ = r.Settings.Outlet.Amount(r.Volume)
 	r.trace(c)
 }
 
@@ -195,7 +195,7 @@ func (r *Result) polytropic() Band { return Band{0.98, 1, 1.01} }
 // size gives each bubble its radius and volume. The first gas is mostly air, and γ follows
 // its share.
 func (r *Result) size() {
-	l := r.Settings.Line
+	l := r.Settings.Outlet
 	var pitches, radii, volumes []float64
 	for _, b := range r.Bubbles {
 		if b.Pitch > 0 {
@@ -497,7 +497,7 @@ func (r *Result) trace(c count) {
 		p.Bubbles = scale * (float64(heard) + deaf)
 		p.Rate = scale * (float64(heard) + deaf - before) / float64(step)
 		so := r.Volume.Times(scale * (volume + deaf*r.Sizes.Mean) / (r.Count.Best * r.Sizes.Mean))
-		p.Gas, _ = r.Settings.Line.Amount(so)
+		p.Gas, _ = r.Settings.Outlet.Amount(so)
 		r.Over = append(r.Over, p)
 	}
 }

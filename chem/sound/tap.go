@@ -70,7 +70,7 @@ func (s Session) Rate() Band {
 // Tapping is gas counted by hand, in one session or in several short ones. Between sessions
 // the rate is taken to change linearly, before the first and after the last to be constant.
 type Tapping struct {
-	Line     Line
+	Outlet   Outlet
 	Bubble   Band   // one bubble in mL: Detached, Caught or an estimate
 	Began    Second // when the gas began to come
 	Sessions []Session
@@ -86,7 +86,7 @@ type Tally struct {
 	Gas     Band // mmol of SO2
 	Stream  Band // mmol of SO2 a minute, at the last session's rate
 
-	line Line
+	line Outlet
 	flow Band // mL of bubbles a minute, at the last session's rate
 	per  Band // mmol in a mL without air
 }
@@ -94,7 +94,7 @@ type Tally struct {
 // At gives the tally at a moment. Sessions follow one another; what lies later than the
 // moment is left out.
 func (t Tapping) At(now Second) (Tally, error) {
-	y := Tally{At: now, line: t.Line}
+	y := Tally{At: now, line: t.Outlet}
 	if err := t.check(); err != nil {
 		return y, err
 	}
@@ -123,14 +123,14 @@ func (t Tapping) At(now Second) (Tally, error) {
 	y.Rate = sessions[len(sessions)-1].Rate()
 	y.Volume = y.Passed.By(t.Bubble)
 	var err error
-	if y.Gas, err = t.Line.Amount(y.Volume); err != nil {
+	if y.Gas, err = t.Outlet.Amount(y.Volume); err != nil {
 		return y, err
 	}
-	if y.per, err = t.Line.perMillilitre(); err != nil {
+	if y.per, err = t.Outlet.perMillilitre(); err != nil {
 		return y, err
 	}
 	y.flow = y.Rate.Times(60).By(t.Bubble)
-	y.Stream = y.flow.By(y.per).Times(1 - t.Line.airShare(y.Volume.Best))
+	y.Stream = y.flow.By(y.per).Times(1 - t.Outlet.airShare(y.Volume.Best))
 	return y, nil
 }
 
@@ -162,7 +162,7 @@ func (t Tapping) share(s []Session, i int, now Second) float64 {
 }
 
 func (t Tapping) check() error {
-	if err := t.Line.Check(); err != nil {
+	if err := t.Outlet.Check(); err != nil {
 		return err
 	}
 	if b := t.Bubble; !(b.Low > 0 && b.Low <= b.Best && b.Best <= b.High) {

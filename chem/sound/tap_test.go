@@ -26,7 +26,7 @@ func TestOneSessionGivesRateGasAndMinutesLeft(t *testing.T) {
 		at = append(at, sound.Second(3*(i+1)))
 	}
 	tapping := sound.Tapping{
-		Line: sound.UsualLine(), Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2},
+		Outlet: sound.UsualOutlet(), Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2},
 		Sessions: []sound.Session{session(0, 60, 5, at...)},
 	}
 	y, err := tapping.At(60)
@@ -59,9 +59,9 @@ func TestTheAirIsSweptOutUntilTheDemandIsMet(t *testing.T) {
 	for i := range 530 {
 		at = append(at, 61*sound.Second(i+1)/530)
 	}
-	l := sound.UsualLine()
+	l := sound.UsualOutlet()
 	l.Displaced = 500
-	tapping := sound.Tapping{Line: l, Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2}, Sessions: []sound.Session{session(0, 61, 1, at...)}}
+	tapping := sound.Tapping{Outlet: l, Bubble: sound.Band{Low: 0.1, Best: 0.14, High: 0.2}, Sessions: []sound.Session{session(0, 61, 1, at...)}}
 	y, err := tapping.At(61)
 	require.NoError(t, err)
 	left := y.Left(232)
@@ -96,7 +96,7 @@ func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
 		two = append(two, 900+sound.Second(i))
 	}
 	tapping := sound.Tapping{
-		Line: sound.UsualLine(), Bubble: sound.Exactly(0.14),
+		Outlet: sound.UsualOutlet(), Bubble: sound.Exactly(0.14),
 		Sessions: []sound.Session{session(300, 330, 1, one...), session(900, 930, 1, two...)},
 	}
 	y, err := tapping.At(1200)
@@ -109,7 +109,7 @@ func TestSessionsNowAndThenSpanTheTimeBetween(t *testing.T) {
 }
 
 func TestNothingTappedIsNothingSure(t *testing.T) {
-	tapping := sound.Tapping{Line: sound.UsualLine(), Bubble: sound.Exactly(0.14)}
+	tapping := sound.Tapping{Outlet: sound.UsualOutlet(), Bubble: sound.Exactly(0.14)}
 	y, err := tapping.At(100)
 	require.NoError(t, err)
 	assert.Zero(t, y.Gas)
@@ -124,14 +124,14 @@ func TestNothingTappedIsNothingSure(t *testing.T) {
 }
 
 func TestTapsThatDoNotFitAreNamed(t *testing.T) {
-	good := sound.Tapping{Line: sound.UsualLine(), Bubble: sound.Exactly(0.14)}
+	good := sound.Tapping{Outlet: sound.UsualOutlet(), Bubble: sound.Exactly(0.14)}
 	for name, bad := range map[string]sound.Tapping{
-		"bubble":   {Line: sound.UsualLine()},
+		"bubble":   {Outlet: sound.UsualOutlet()},
 		"line":     {Bubble: sound.Exactly(0.14)},
-		"order":    {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(10, 5, 1)}},
-		"overlap":  {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1), session(40, 60, 1)}},
-		"outside":  {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1, 60)}},
-		"no count": {Line: good.Line, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 0, 10)}},
+		"order":    {Outlet: good.Outlet, Bubble: good.Bubble, Sessions: []sound.Session{session(10, 5, 1)}},
+		"overlap":  {Outlet: good.Outlet, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1), session(40, 60, 1)}},
+		"outside":  {Outlet: good.Outlet, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 1, 60)}},
+		"no count": {Outlet: good.Outlet, Bubble: good.Bubble, Sessions: []sound.Session{session(0, 50, 0, 10)}},
 	} {
 		_, err := bad.At(100)
 		assert.ErrorContains(t, err, "sound: ", name)

@@ -34,7 +34,7 @@ func TestMeasurementsAreSound(t *testing.T) {
 }
 
 // suggest is a Suggester run to its end.
-func suggest(r *Run, id route.FigureID, top, draws int) []Suggestion {
+func suggest(r *Sampling, id route.FigureID, top, draws int) []Suggestion {
 	s := NewSuggester(r, id, top, draws)
 	for !s.Step(math.MaxInt) {
 	}
@@ -73,7 +73,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 			u := &before.uncertain[k]
 			set(u.Input, &truth, u.At(random.Float64()))
 		}
-		route.Settle(&truth)
+		route.Reconcile(&truth)
 		real := runner.Run(&truth).Value(id)
 		half := tolerance(top.Key, real)
 		found := real + half*(random.Float64()+random.Float64()-1)

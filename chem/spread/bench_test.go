@@ -26,7 +26,7 @@ func BenchmarkDrawsPlain(b *testing.B) {
 	for b.Loop() {
 		list := Uncertains(&c)
 		base := c.Plan
-		Hold(&base, new(route.Runner).Run(&c.Plan))
+		HoldCharges(&base, new(route.Runner).Run(&c.Plan))
 		for i := range out {
 			p := base
 			for k := range list {

@@ -11,7 +11,7 @@ const BuyingDraws = 1024
 // blank follow each draw there (Case.Follow), with all the excess that the plan asks for;
 // those that are given are as given.
 type Buying struct {
-	run   *Run
+	run   *Sampling
 	takes sample
 	more  route.Amounts
 }

@@ -40,7 +40,7 @@ func TestWhatIsBoughtIsEnoughNineTimesInTen(t *testing.T) {
 				u := &bought.run.uncertain[k]
 				set(u.Input, &q, u.At(random.Float64()))
 			}
-			route.Settle(&q)
+			route.Reconcile(&q)
 			var b route.Runner
 			s := b.Run(&q)
 			if contradicts(&q, s) {

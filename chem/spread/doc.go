@@ -31,7 +31,7 @@
 // Two things are cut off. An end strength of the acid lies below the strength as
 // bought, since weaker acid gives no gas to plan with. And where an assay is given,
 // a draw of the mix that no charge from 0 to 100 % could bring to that assay is
-// left out: the assay says that the mix is not so (Run.Kept counts the others).
+// left out: the assay says that the mix is not so (Sampling.Kept counts the others).
 //
 // # Independence
 //

@@ -17,7 +17,7 @@ import (
 func (c *Case) Form() field.Form {
 	of := func(f *field.Field) string { return strings.TrimSuffix(f.Key, "~") }
 	return field.Form{
-		Anew: field.Figures, Fields: intervalFields(),
+		Affects: field.Figures, Fields: intervalFields(),
 		Find: func(key string) (*field.Field, bool) {
 			name, is := strings.CutSuffix(key, "~")
 			in, ok := route.InputByKey(name)

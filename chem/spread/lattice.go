@@ -82,12 +82,12 @@ var coordinates = func() []int {
 	}
 	last := 0
 	for i := range inputs {
-		last = max(last, inputs[i].Late)
+		last = max(last, inputs[i].DrawGroup)
 	}
-	take(func(in *route.Input) bool { return in.Late == 0 && in.Row <= 1 })
-	take(func(in *route.Input) bool { return in.Late == 0 && in.Row > 1 })
-	for late := 1; late <= last; late++ {
-		take(func(in *route.Input) bool { return in.Late == late && in.Row == 0 })
+	take(func(in *route.Input) bool { return in.DrawGroup == 0 && in.Row <= 1 })
+	take(func(in *route.Input) bool { return in.DrawGroup == 0 && in.Row > 1 })
+	for group := 1; group <= last; group++ {
+		take(func(in *route.Input) bool { return in.DrawGroup == group && in.Row == 0 })
 	}
 	if next > len(generator) {
 		panic("spread: more inputs than the lattice has coordinates")

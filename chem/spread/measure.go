@@ -111,7 +111,7 @@ func MeasurementOf(key string) (*Measurement, bool) {
 
 // Narrow is the case after the measurement, had it found the best value; not ok
 // where it would tell nothing new.
-func (m *Measurement) Narrow(r *Run) (Case, bool) {
+func (m *Measurement) Narrow(r *Sampling) (Case, bool) {
 	c := r.c
 	in, known := route.InputByKey(m.Key)
 	if !known || m.usable != nil && !m.usable(&c.Plan) || !m.tells(r) {
@@ -149,7 +149,7 @@ func (m *Measurement) Narrow(r *Run) (Case, bool) {
 }
 
 // tells whether any input that it is about is uncertain now.
-func (m *Measurement) tells(r *Run) bool {
+func (m *Measurement) tells(r *Sampling) bool {
 	for k := range r.uncertain {
 		if m.about(r.uncertain[k].Input) {
 			return true
@@ -182,7 +182,7 @@ type Suggester struct {
 	low, high  float64
 	candidates []candidate
 	at         int
-	run        *Run
+	run        *Sampling
 	draws      int
 	list       []Suggestion
 }
@@ -204,7 +204,7 @@ const worthwhile = 0.97
 // NewSuggester prepares suggestions for a figure, given a run that is done; as
 // many draws each, best as many as the run's: then both bands meet the same luck. A
 // figure without a band, or without spread, has none.
-func NewSuggester(r *Run, id route.FigureID, top, draws int) *Suggester {
+func NewSuggester(r *Sampling, id route.FigureID, top, draws int) *Suggester {
 	s := &Suggester{id: id, top: top, draws: draws}
 	low, high, ok := r.Band(id)
 	if !ok || low == high {

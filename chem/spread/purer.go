@@ -14,7 +14,7 @@ import (
 
 // Cleaned is a plan with steps taken for the purity of its salt, and what that comes to.
 type Cleaned struct {
-	Steps   []route.Step
+	Steps   []route.PurityStep
 	Set     []field.Change // all that is changed of the plan, in bench order
 	Purity  float64        // % of the jar
 	Product float64        // g in the jar
@@ -93,14 +93,14 @@ type Purify struct {
 	priced  int     // of the able
 	weighed int     // of the able, how sure they are
 	least   float64 // purity that they have
-	run     *Run
+	run     *Sampling
 	draws   int
 	answer  Purer
 }
 
 // try is a set of steps.
 type try struct {
-	steps  []route.Step
+	steps  []route.PurityStep
 	mask   uint32  // of them, by their keys
 	purity float64 // Blank where no salt comes
 }
@@ -125,7 +125,7 @@ func PureFor(c Case, want float64, draws int) *Purify {
 
 // with is the plan with steps taken, as it is written and as it is computed; not ok where they
 // do not go together.
-func (f *Purify) with(steps []route.Step) (c Case, computed route.Plan, ok bool) {
+func (f *Purify) with(steps []route.PurityStep) (c Case, computed route.Plan, ok bool) {
 	c = f.c
 	c.Plan, ok = c.Plan.With(changes(steps))
 	return c, c.Planned(), ok
@@ -151,7 +151,7 @@ func (f *Purify) asks(p *route.Plan, s *route.Sheet, salt float64) work {
 // on the rinse, so these go before.
 func (f *Purify) combine(p *route.Plan) {
 	keys := map[string]uint32{}
-	mask := func(steps []route.Step) (m uint32) {
+	mask := func(steps []route.PurityStep) (m uint32) {
 		for _, st := range steps {
 			if keys[st.Key] == 0 {
 				keys[st.Key] = 1 << len(keys)
@@ -160,7 +160,7 @@ func (f *Purify) combine(p *route.Plan) {
 		}
 		return m
 	}
-	base := route.Steps(p, &f.sheet)
+	base := route.PuritySteps(p, &f.sheet)
 	for _, way := range choices(base, route.OfWay) {
 		for _, rinse := range choices(base, route.OfRinse) {
 			first := slices.Concat(way, rinse)
@@ -168,10 +168,10 @@ func (f *Purify) combine(p *route.Plan) {
 			if !ok {
 				continue
 			}
-			steps := route.Steps(&q, f.runner.Run(&q))
-			all := [][]route.Step{first}
-			for _, kind := range [...]route.StepKind{route.OfWash, route.OfWarmth, route.OfIron, route.OfFinish} {
-				var longer [][]route.Step
+			steps := route.PuritySteps(&q, f.runner.Run(&q))
+			all := [][]route.PurityStep{first}
+			for _, kind := range [...]route.PurityKind{route.OfWash, route.OfWarmth, route.OfIron, route.OfFinish} {
+				var longer [][]route.PurityStep
 				for _, steps := range choices(steps, kind) {
 					for _, before := range all {
 						longer = append(longer, slices.Concat(before, steps))
@@ -187,18 +187,18 @@ func (f *Purify) combine(p *route.Plan) {
 }
 
 // choices are the steps of a kind, one at most: none first.
-func choices(steps []route.Step, kind route.StepKind) [][]route.Step {
-	list := [][]route.Step{nil}
+func choices(steps []route.PurityStep, kind route.PurityKind) [][]route.PurityStep {
+	list := [][]route.PurityStep{nil}
 	for _, st := range steps {
 		if st.Kind == kind {
-			list = append(list, []route.Step{st})
+			list = append(list, []route.PurityStep{st})
 		}
 	}
 	return list
 }
 
 // changes are all that steps change.
-func changes(steps []route.Step) (all []field.Change) {
+func changes(steps []route.PurityStep) (all []field.Change) {
 	for _, st := range steps {
 		all = append(all, st.Set...)
 	}
@@ -286,7 +286,7 @@ func (f *Purify) compute(t *try) {
 }
 
 // clean is the plan with steps taken; not ok where they do not go together, or no salt comes.
-func (f *Purify) clean(steps []route.Step) (c Cleaned, ok bool) {
+func (f *Purify) clean(steps []route.PurityStep) (c Cleaned, ok bool) {
 	k, q, ok := f.with(steps)
 	if !ok {
 		return c, false
@@ -385,7 +385,7 @@ func (f *Purify) settle() {
 	best := &f.answer.Best
 	steps := best.Steps
 	for m := range uint(1) << len(steps) {
-		var part []route.Step
+		var part []route.PurityStep
 		for i := range steps {
 			if m>>i&1 == 1 {
 				part = append(part, steps[i])

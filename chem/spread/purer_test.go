@@ -89,7 +89,7 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 	p := c.Planned()
 	f.now = f.asks(&p, f.runner.Run(&p), was)
 	for m := range 1<<len(steps) - 1 {
-		var part []route.Step
+		var part []route.PurityStep
 		for i := range steps {
 			if m>>i&1 == 1 {
 				part = append(part, steps[i])

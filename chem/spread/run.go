@@ -8,9 +8,9 @@ import (
 	"rosesalt/chem/route"
 )
 
-// Run draws plans and counts their figures. It owns the memory that this needs;
+// Sampling draws plans and counts their figures. It owns the memory that this needs;
 // one Run must not be used from two goroutines.
-type Run struct {
+type Sampling struct {
 	c         Case
 	base      route.Plan // with what is held
 	plan      route.Plan // of the draw
@@ -36,12 +36,12 @@ type band struct {
 // Start prepares draws of a case, 1 to 2^20; 4096 give the ends of a band to
 // about a hundredth of its width, and powers of two are best. It runs the plan
 // once, as it stands; the first draw allocates the memory of the draws.
-func Start(c Case, draws int) *Run {
+func Start(c Case, draws int) *Sampling {
 	figures := len(route.Figures())
-	r := &Run{
+	r := &Sampling{
 		sample:    sample{draws: min(max(draws, 1), mostDraws)},
 		derived:   make([]int, figures),
-		places:    route.Places(),
+		places:    route.NumberPlaces(),
 		bands:     make([]band, figures),
 		uncertain: make([]Uncertain, 0, len(route.Inputs())),
 	}
@@ -51,7 +51,7 @@ func Start(c Case, draws int) *Run {
 
 // Restart begins anew with another case, in the same memory: nothing more is
 // allocated, and everything comes out as from Start.
-func (r *Run) Restart(c Case) {
+func (r *Sampling) Restart(c Case) {
 	r.c, r.done, r.kept = c, 0, 0
 	r.c.Plan = r.c.Planned()
 	clear(r.bands)
@@ -61,14 +61,14 @@ func (r *Run) Restart(c Case) {
 	r.uncertain = uncertains(r.uncertain[:0], &r.c, &r.best)
 	r.base = r.c.Plan
 	if !c.Follow {
-		Hold(&r.base, &r.best)
+		HoldCharges(&r.base, &r.best)
 	}
 }
 
-// Hold sets the charges and volumes that are blank to what the best figures took: the
+// HoldCharges sets the charges and volumes that are blank to what the best figures took: the
 // chemist measures them out as the page prints them. A charge of nothing is below the
 // least that may be set; it stays blank, which comes to the same.
-func Hold(p *route.Plan, best *route.Sheet) {
+func HoldCharges(p *route.Plan, best *route.Sheet) {
 	for _, f := range route.Figures() {
 		if !f.Poured {
 			continue
@@ -92,7 +92,7 @@ func set(in *route.Input, p *route.Plan, v float64) {
 
 // Step does at most n more draws and tells whether all are done, so that a page
 // can give way to typing.
-func (r *Run) Step(n int) bool {
+func (r *Sampling) Step(n int) bool {
 	for end := min(r.draws, r.done+n); r.done < end; r.done++ {
 		r.draw(r.done)
 	}
@@ -100,27 +100,27 @@ func (r *Run) Step(n int) bool {
 }
 
 // Finish does all draws that are left, and returns the run.
-func (r *Run) Finish() *Run {
+func (r *Sampling) Finish() *Sampling {
 	r.Step(r.draws)
 	return r
 }
 
-func (r *Run) draw(point int) { r.keep(point, r.drawn(point)) }
+func (r *Sampling) draw(point int) { r.keep(point, r.drawn(point)) }
 
 // drawn runs the plan of a point.
-func (r *Run) drawn(point int) *route.Sheet {
+func (r *Sampling) drawn(point int) *route.Sheet {
 	r.plan = r.base
 	at := reversed(point)
 	for k := range r.uncertain {
 		u := &r.uncertain[k]
 		set(u.Input, &r.plan, u.At(unit(points.at(at, u.coordinate))))
 	}
-	route.Settle(&r.plan)
+	route.Reconcile(&r.plan)
 	return r.runner.Run(&r.plan)
 }
 
 // keep stores the numbers that the figures of the plan that was drawn follow from.
-func (r *Run) keep(point int, s *route.Sheet) {
+func (r *Sampling) keep(point int, s *route.Sheet) {
 	if r.values == nil {
 		r.sample = newSample(route.Numbers, r.draws)
 	}
@@ -142,28 +142,28 @@ func contradicts(p *route.Plan, s *route.Sheet) bool {
 
 // Draws is how many draws the run makes, Done how many it has made, and Kept how
 // many of those were not left out.
-func (r *Run) Draws() int { return r.draws }
+func (r *Sampling) Draws() int { return r.draws }
 
 // Done is how many draws have been made.
-func (r *Run) Done() int { return r.done }
+func (r *Sampling) Done() int { return r.done }
 
 // Kept is how many of the draws made do not contradict an assay.
-func (r *Run) Kept() int { return r.kept }
+func (r *Sampling) Kept() int { return r.kept }
 
 // Best are the figures of the plan as it stands, charges left blank as they are.
 // The caller must only read them.
-func (r *Run) Best() *route.Sheet { return &r.best }
+func (r *Sampling) Best() *route.Sheet { return &r.best }
 
 // Case is what the run was started with, the plan as computed.
-func (r *Run) Case() Case { return r.c }
+func (r *Sampling) Case() Case { return r.c }
 
 // Uncertains are the inputs that are drawn. The caller must only read them, and
 // not after Restart.
-func (r *Run) Uncertains() []Uncertain { return r.uncertain }
+func (r *Sampling) Uncertains() []Uncertain { return r.uncertain }
 
 // Input is the value that an uncertain input, by its place in Uncertains, has in
 // a draw.
-func (r *Run) Input(k, draw int) float64 {
+func (r *Sampling) Input(k, draw int) float64 {
 	u := &r.uncertain[k]
 	return u.At(unit(points.at(reversed(draw), u.coordinate)))
 }
@@ -171,7 +171,7 @@ func (r *Run) Input(k, draw int) float64 {
 // Figure is a figure in all draws made, side by side; not a number where it has
 // no value or the draw was left out. A word is its place. The caller must only read
 // it, and not after Restart.
-func (r *Run) Figure(id route.FigureID) []float64 {
+func (r *Sampling) Figure(id route.FigureID) []float64 {
 	if r.done == 0 {
 		return nil
 	}
@@ -183,15 +183,15 @@ func (r *Run) Figure(id route.FigureID) []float64 {
 	}
 	r.derived[id] = r.done
 	r.columns.Run(program, func(place int) []float64 { return r.column(place, r.done)[have:] }, out[have:])
-	if route.Meant(id, 0) {
+	if route.HasMeaning(id, 0) {
 		return out
 	}
-	met := r.column(route.MetPlace, r.done)
+	met := r.column(route.ConditionsPlace, r.done)
 	meant, last := true, math.NaN()
 	for k := have; k < r.done; k++ {
 		if met[k] != last {
 			last = met[k]
-			meant = route.Meant(id, last)
+			meant = route.HasMeaning(id, last)
 		}
 		if !meant {
 			out[k] = quantity.Blank
@@ -213,7 +213,7 @@ const (
 // The best figure seldom lies outside. It stands above the middle where it is the most
 // that can be: of gas, acid and oxide the scarcest limits the product, and more ways of
 // being wrong leave one of them short than leave more of all.
-func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
+func (r *Sampling) Band(id route.FigureID) (low, high float64, ok bool) {
 	b := &r.bands[id]
 	if b.at != r.done {
 		b.at = r.done
@@ -235,7 +235,7 @@ func (r *Run) Band(id route.FigureID) (low, high float64, ok bool) {
 const lastDigits = 1e-12
 
 // quantiles turns the shares in q into the quantiles of a figure.
-func (r *Run) quantiles(id route.FigureID, q []float64) bool {
+func (r *Sampling) quantiles(id route.FigureID, q []float64) bool {
 	if id.Info().Words != nil || r.kept == 0 {
 		return blank(q)
 	}
@@ -254,7 +254,7 @@ func blank(q []float64) bool {
 
 // Quantile is the value below which the share p, 0 to 1, of the draws lies; not
 // ok as for Band.
-func (r *Run) Quantile(id route.FigureID, p float64) (v float64, ok bool) {
+func (r *Sampling) Quantile(id route.FigureID, p float64) (v float64, ok bool) {
 	q := [1]float64{p}
 	ok = r.quantiles(id, q[:])
 	return q[0], ok
@@ -264,7 +264,7 @@ func (r *Run) Quantile(id route.FigureID, p float64) (v float64, ok bool) {
 // the same luck, so that what they share falls out. The plans differ for certain,
 // nine times in ten, when zero lies outside. Not ok for words, and where fewer than
 // half of the draws define both.
-func Difference(a, b *Run, id route.FigureID) (low, high float64, ok bool) {
+func Difference(a, b *Sampling, id route.FigureID) (low, high float64, ok bool) {
 	n := min(a.done, b.done)
 	if id.Info().Words != nil || n == 0 {
 		return quantity.Blank, quantity.Blank, false

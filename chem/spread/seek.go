@@ -43,7 +43,7 @@ type Seek struct {
 	found  int // where it first reaches; 0 for nowhere
 	until  int // where it last reaches
 
-	run      *Run
+	run      *Sampling
 	draws    int
 	at       int // the multiple that the run is about
 	low      int // the greatest known to fall short; the least not yet tried, less one

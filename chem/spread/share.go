@@ -23,7 +23,7 @@ type Share struct {
 // The share is the correlation ratio: the draws are put in order by the input,
 // cut into bins of equal count, and the variance of the bins' means is held against
 // the whole, less what chance would give without any effect.
-func (r *Run) Shares(id route.FigureID) []Share {
+func (r *Sampling) Shares(id route.FigureID) []Share {
 	if id.Info().Words != nil || r.kept == 0 {
 		return nil
 	}

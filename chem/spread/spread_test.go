@@ -357,13 +357,13 @@ func TestPointsBeatChance(t *testing.T) {
 }
 
 // drawBy makes all draws of a run by other points.
-func drawBy(r *Run, u func(point, coordinate int) float64) {
+func drawBy(r *Sampling, u func(point, coordinate int) float64) {
 	for ; r.done < r.draws; r.done++ {
 		r.plan = r.base
 		for k := range r.uncertain {
 			set(r.uncertain[k].Input, &r.plan, r.uncertain[k].At(u(r.done, r.uncertain[k].coordinate)))
 		}
-		route.Settle(&r.plan)
+		route.Reconcile(&r.plan)
 		r.keep(r.done, r.runner.Run(&r.plan))
 	}
 }
@@ -392,7 +392,7 @@ func TestCoverage(t *testing.T) {
 				}
 				set(u.Input, &p, v)
 			}
-			route.Settle(&p)
+			route.Reconcile(&p)
 			var b route.Runner
 			s := b.Run(&p)
 			for i, id := range ids {
@@ -499,7 +499,7 @@ func TestDrawsAllocateNothing(t *testing.T) {
 }
 
 // wordShares are, for a figure of words, the shares of the draws that pick each word.
-func wordShares(r *Run, id route.FigureID) []float64 {
+func wordShares(r *Sampling, id route.FigureID) []float64 {
 	shares := make([]float64, len(id.Info().Words))
 	column := r.Figure(id)
 	for _, v := range column {
@@ -630,7 +630,7 @@ func drawPlan(t *rapid.T) route.Plan {
 			row.Kind = p.Rows[0].Kind // alkaline cells only among their own
 		}
 	}
-	route.Settle(&p)
+	route.Reconcile(&p)
 	if p.CopperCold >= p.CopperHot {
 		p.CopperCold, p.CopperHot = 10, 80
 	}

@@ -28,7 +28,7 @@ type Sweep struct {
 	figures []route.FigureID
 	draws   int
 
-	run      *Run
+	run      *Sampling
 	runner   route.Runner
 	at       int
 	lines    [][]Point

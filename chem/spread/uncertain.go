@@ -60,7 +60,7 @@ func (c *Case) Planned() route.Plan {
 			set(in, &p, v)
 		}
 	}
-	route.Settle(&p)
+	route.Reconcile(&p)
 	if len(route.Check(&p)) > 0 {
 		return c.Plan // the middles do not go together
 	}
@@ -211,7 +211,7 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		}
 	default:
 		// A few degrees decide which solid it is: the thermometer's doubt is the figure's.
-		_, from, upto, near := route.Turning(p, in.Key)
+		_, from, upto, near := route.TransitionNear(p, in.Key)
 		return float64(from), v, float64(upto), near
 	}
 	switch in.Key {
@@ -222,9 +222,9 @@ func usual(in *route.Input, p *route.Plan, sheet *route.Sheet) (low, best, high 
 		low, high = dithionateEnds.at(float64(p.SlurryTemperature))
 		best, ok = in.WorkedOut(p, sheet)
 	case "slurry.split":
-		low, high = splitEnds.at(route.Bath(p).Value(p))
+		low, high = splitEnds.at(route.WarmthInput(p).Value(p))
 		if best, ok = in.WorkedOut(p, sheet); ok {
-			of := best / 100 / route.SplitAt(route.Bath(p).Value(p)) // what the acid is enough for
+			of := best / 100 / route.SplitAt(route.WarmthInput(p).Value(p)) // what the acid is enough for
 			low, high = low*of, high*of
 		}
 	case "copper.factor":

@@ -41,10 +41,10 @@ func (w *Workings) filter() {
 		w.pick(route.SpotIron, "", since)
 	}
 	w.rinses()
-	w.figure(route.ResidueMn, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
-	if w.sheet.Reason(route.FiltrateDens) == route.Defined {
+	w.figure(route.ResidueManganese, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
+	if w.sheet.Reason(route.FiltrateDensity) == route.Defined {
 		w.read("filtrate.dense", "density at that strength", table.ManganeseSulfateDensity, "filtrate.strength")
-		w.figure(route.FiltrateDens, "filtrate.dense")
+		w.figure(route.FiltrateDensity, "filtrate.dense")
 	}
 }
 

@@ -48,7 +48,7 @@ func (w *Workings) gas() {
 		return
 	}
 	headspace := "gas.headspace"
-	if route.Runs(p) > 1 { // what is poured is that of one batch; the air is counted at one filling
+	if route.BatchCount(p) > 1 { // what is poured is that of one batch; the air is counted at one filling
 		headspace = "max(0[mL], gas.flask - gas.acid.used - added)"
 		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
 	}

@@ -92,7 +92,7 @@ func (w *Workings) split() {
 		w.figure(route.SlurrySplit, "0[%]", "split.have <= 0[mol]")
 		return
 	}
-	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.Bath(&w.plan).Key)
+	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.WarmthInput(&w.plan).Key)
 	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
 }
 

@@ -34,7 +34,7 @@ func run(args []string, out, complaints io.Writer) int {
 	}
 	d := desk.New(plan)
 	d.StepBands(desk.Draws)
-	for d.After() != nil && !d.Accounted() {
+	for d.Account() != nil && !d.Accounted() {
 		d.StepRest(desk.Draws)
 	}
 	write := json.NewEncoder(out)

@@ -133,13 +133,13 @@ func TestTheNumbersAreThePagesOwn(t *testing.T) {
 			for i, of := range d.Reagents() {
 				assert.Equal(t, reagent{need{of.Name, of.Buy, of.Unit, of.For}, of.Amount}, r.Needs.Reagents[i])
 			}
-			if d.After() == nil {
+			if d.Account() == nil {
 				return
 			}
 			for !d.Accounted() {
 				d.StepRest(part)
 			}
-			after := d.After()
+			after := d.Account()
 			for _, f := range account.Figures() {
 				if i, ok := after.Shown(f.Key); ok {
 					same(t, i.Low, r.Figures[f.Key].Low, f.Key)
@@ -169,7 +169,7 @@ func TestTheFlowKeepsTheElements(t *testing.T) {
 	for !d.Accounted() {
 		d.StepRest(desk.Draws)
 	}
-	plan, _, share, ok := d.After().Likeliest()
+	plan, _, share, ok := d.Account().Likeliest()
 	require.True(t, ok)
 	require.Greater(t, share, 0.1)
 	var b route.Runner

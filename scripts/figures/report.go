@@ -102,7 +102,7 @@ func reportOf(d *desk.Desk) report {
 	for _, t := range d.Troubles() {
 		r.Troubles = append(r.Troubles, trouble{t.Part, t.Why})
 	}
-	if p := d.After(); p != nil {
+	if p := d.Account(); p != nil {
 		r.weighed(p)
 	}
 	return r
@@ -193,7 +193,7 @@ var elements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu}
 
 // flowOf is where each element stands after the run as it most likely was, mmol.
 func flowOf(p *account.Posterior) map[string]map[string]float64 {
-	b := p.Ran()
+	b := p.LikeliestRun()
 	if b == nil {
 		return nil
 	}

@@ -41,7 +41,7 @@ func TestWrittenRuns(t *testing.T) {
 			for !d.Accounted() {
 				d.StepRest(desk.Draws)
 			}
-			p := d.After()
+			p := d.Account()
 			require.True(t, p.OK(), p.Why())
 			v := p.Verdict()
 			for _, says := range []string{p.Bounds.Sure(), v.Sentence, v.Missing, v.Weigh} {

@@ -56,7 +56,7 @@ func run(args []string, out, complaints io.Writer) int {
 		fmt.Fprintln(complaints, usage)
 		return 1
 	}
-	line, bubble := sound.UsualLine(), sound.Band{}
+	line, bubble := sound.UsualOutlet(), sound.Band{}
 	if len(args) == 2 {
 		plan := args[1]
 		if _, fragment, ok := strings.Cut(plan, "#"); ok {
@@ -69,7 +69,7 @@ func run(args []string, out, complaints io.Writer) int {
 		if len(d.Troubles()) > 0 {
 			return 1
 		}
-		line = d.GasLine()
+		line = d.GasOutlet()
 		if log := d.GasReadings(); log.Value(gaslog.KeyWay) == gaslog.Caught {
 			var err error
 			if bubble, err = d.GasBubble(); err != nil {
@@ -101,7 +101,7 @@ func run(args []string, out, complaints io.Writer) int {
 
 // listen counts a recording; bubble is the volume in mL of one that was caught, or none. The
 // error is one of reading, or of the line.
-func listen(file io.Reader, line sound.Line, bubble sound.Band) (heard, error) {
+func listen(file io.Reader, line sound.Outlet, bubble sound.Band) (heard, error) {
 	rec, err := recording.Open(file)
 	if err != nil {
 		return refused(err)

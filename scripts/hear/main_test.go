@@ -22,7 +22,7 @@ const rate = 16000
 func bubbling(noise float64) ([]float32, []soundtest.Bubble) {
 	const loud = 0.1
 	return soundtest.Scene{
-		Rate: rate, Seconds: 60, Seed: 71, Gas: soundtest.SulfurDioxide, Pascal: float64(sound.UsualLine().Pressure()) * 1000,
+		Rate: rate, Seconds: 60, Seed: 71, Gas: soundtest.SulfurDioxide, Pascal: float64(sound.UsualOutlet().Pressure()) * 1000,
 		Voices: []soundtest.Voice{{PerSecond: 4, Jitter: 0.2, Radius: 4, Spread: 0.05, Loud: loud, LoudSpread: 0.3, Chirp: 0.01}},
 		Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(loud, noise)}},
 	}.Make()
@@ -50,7 +50,7 @@ func TestARecordingIsCounted(t *testing.T) {
 	require.True(t, h.Counted, h.Reason)
 	assert.NotContains(t, fields, "reason")
 	assert.InEpsilon(t, len(truth), h.Bubbles.Value, 0.05)
-	gas, err := sound.UsualLine().Amount(sound.Exactly(soundtest.Millilitres(truth)))
+	gas, err := sound.UsualOutlet().Amount(sound.Exactly(soundtest.Millilitres(truth)))
 	require.NoError(t, err)
 	assert.Less(t, h.Gas.Low, gas.Best)
 	assert.Greater(t, h.Gas.High, gas.Best)
@@ -68,7 +68,7 @@ func TestThePlanSaysWhereItBubbles(t *testing.T) {
 	name := stored(t, soundtest.WAV(samples, rate, 1))
 	const plan = "v=1&log.depth=200&gas.tube=20"
 	h, _ := printed(t, name, "file:///rosesalt.html#"+plan)
-	line := desk.New(plan).GasLine()
+	line := desk.New(plan).GasOutlet()
 	require.Equal(t, sound.Millimetre(200), line.Depth)
 	file, err := os.Open(name)
 	require.NoError(t, err)
@@ -95,7 +95,7 @@ func TestACaughtBubbleTellsTheGas(t *testing.T) {
 	assert.Contains(t, h.Notices[0], "catch some to know it")
 	const plan = "v=1&log.bubble=caught&log.caught=50&log.filled=100"
 	h, _ = printed(t, name, plan)
-	gas, err := desk.New(plan).GasLine().Amount(sound.Exactly(2 * float64(len(truth))))
+	gas, err := desk.New(plan).GasOutlet().Amount(sound.Exactly(2 * float64(len(truth))))
 	require.NoError(t, err)
 	assert.InEpsilon(t, gas.Best, h.Gas.Value, 0.15)
 }

@@ -15,9 +15,9 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/section"
 	"rosesalt/web/timer"
 	"rosesalt/web/timerbar"
@@ -239,7 +239,7 @@ type View struct {
 	At      Step
 	Gas     bool // its bubbles can be tapped in this step
 	Gauge   bubbles.Gauge
-	Taps    *listen.Taps
+	Taps    *counting.Taps
 	Wrong   []doc.Node                 // the card of mishaps
 	card    bool                       // it is open
 	shown   string                     // the ID of the step that the focus followed
@@ -305,7 +305,7 @@ func (b *View) stayAwake() {
 		b.awake = mayDarken
 		return
 	}
-	browser.Settled(waker.Call("request", "screen"), func(lock app.Value) {
+	browser.Then(waker.Call("request", "screen"), func(lock app.Value) {
 		if b.letSleep(); b.gone {
 			release(lock)
 			return
@@ -331,7 +331,7 @@ func (b *View) letSleep() {
 
 func release(lock app.Value) {
 	defer func() { _ = recover() }()
-	browser.Settled(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
+	browser.Then(lock.Call("release"), func(app.Value) {}, func(app.Value) {})
 }
 
 func (b *View) onKey(ctx app.Context, e app.Event) {

@@ -73,7 +73,7 @@ func TestWhatIsTypedAtTheBenchLeavesThePlanAsItWas(t *testing.T) {
 	soda := StepOf(d, &State{Step: "waste"}).Take
 	d.Edit("gas.copper", "45")
 	d.Edit("gas.acid", "100")
-	require.Zero(t, d.Wrong())
+	require.Zero(t, d.FaultCount())
 	then := charge()
 	assert.Equal(t, before.Take, then.Take)
 	for i, m := range then.Measure {

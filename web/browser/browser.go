@@ -32,8 +32,8 @@ func on(target app.Value, event string, do func(event app.Value)) (stop func()) 
 	}
 }
 
-// Settled hears both ends of a promise: a refusal that nobody hears is reported as an error.
-func Settled(promise app.Value, well, badly func(app.Value)) {
+// Then hears both ends of a promise: a refusal that nobody hears is reported as an error.
+func Then(promise app.Value, well, badly func(app.Value)) {
 	var ends [2]app.Func
 	end := func(do func(app.Value)) app.Func {
 		return app.FuncOf(func(_ app.Value, args []app.Value) any {
@@ -51,10 +51,10 @@ func Settled(promise app.Value, well, badly func(app.Value)) {
 	promise.Call("then", ends[0], ends[1])
 }
 
-// Awaited waits for a promise; not to be called by what handles an event.
-func Awaited(promise app.Value) (v app.Value, err error) {
+// Await waits for a promise; not to be called by what handles an event.
+func Await(promise app.Value) (v app.Value, err error) {
 	done := make(chan struct{})
-	Settled(promise, func(got app.Value) {
+	Then(promise, func(got app.Value) {
 		v = got
 		close(done)
 	}, func(why app.Value) {
@@ -78,15 +78,15 @@ func FocusLater(ctx app.Context, id string) { FocusAfter(ctx, ctx.Src(), id) }
 // the library forgets what a button put off once the button is gone, so a component
 // that stays must ask.
 func FocusAfter(ctx app.Context, stays app.UI, id string) {
-	Drawn(ctx, stays, func() {
+	AfterDraw(ctx, stays, func() {
 		if e := app.Window().GetElementByID(id); e.Truthy() {
 			e.Call("focus")
 		}
 	})
 }
 
-// Drawn calls do once the page is drawn, if the component that asks is still there then.
-func Drawn(ctx app.Context, stays app.UI, do func()) {
+// AfterDraw calls do once the page is drawn, if the component that asks is still there then.
+func AfterDraw(ctx app.Context, stays app.UI, do func()) {
 	ctx.Dispatcher().Dispatch(app.Dispatch{Mode: app.Defer, Source: stays, Function: func(app.Context) { do() }})
 }
 

@@ -97,14 +97,14 @@ func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 			has(m.Lead, "a caution")
 		}
 	}
-	for _, word := range append(club.Blanks(&plan), "The asthma question", "not a risk assessment", "Signature", "local code") {
+	for _, word := range append(club.ToFindOut(&plan), "The asthma question", "not a risk assessment", "Signature", "local code") {
 		has(word, "what a code asks for")
 	}
 	var ticks, lines int
 	p.Eval(`document.querySelectorAll('.club-sheet tbody .sheet-tick').length`, &ticks)
 	assert.Equal(t, 5*len(route.Reagents(&plan, s)), ticks, "a box for each group and reagent")
 	p.Eval(`document.querySelectorAll('.club-sheet .blank i').length`, &lines)
-	assert.Equal(t, len(club.Blanks(&plan))+len(club.Unfinished()), lines)
+	assert.Equal(t, len(club.ToFindOut(&plan))+len(club.Unfinished()), lines)
 	var shown bool
 	p.Eval(`document.querySelector('.club-sheet').offsetParent !== null`, &shown)
 	assert.False(t, shown, "no screen shows it")

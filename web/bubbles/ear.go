@@ -15,7 +15,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/browser"
-	"rosesalt/web/listen"
+	"rosesalt/web/counting"
 	"rosesalt/web/recording"
 )
 
@@ -33,9 +33,9 @@ type Ear struct {
 	result  sound.Result // with what was mended by hand
 	counted []sound.Bubble
 	mended  [][]sound.Bubble // what stood before each mending
-	kept    *listen.Kept
+	kept    *counting.Kept
 	damaged int
-	view    listen.View
+	view    counting.View
 	mends   bool // the picture is shown although nothing was counted
 	said    string
 	audio   app.Value // while it plays
@@ -75,7 +75,7 @@ const (
 var errDropped = errors.New("web: dropped")
 
 // begin counts a file. What stood before is gone.
-func (e *Ear) begin(file app.Value, line sound.Line) {
+func (e *Ear) begin(file app.Value, line sound.Outlet) {
 	e.stop()
 	run := e.run + 1
 	*e = Ear{shown: e.shown, run: run, name: file.Get("name").String(), phase: earWorking}
@@ -161,7 +161,7 @@ func (e *Ear) says(err error) string {
 }
 
 // listen decodes and counts a file.
-func (e *Ear) listen(run int, file app.Value, line sound.Line) error {
+func (e *Ear) listen(run int, file app.Value, line sound.Outlet) error {
 	if maybeSound(e.name) {
 		return e.decode(run, file, line)
 	}
@@ -187,12 +187,12 @@ func (e *Ear) listen(run int, file app.Value, line sound.Line) error {
 }
 
 // count hears samples until their end.
-func (e *Ear) count(run, rate int, line sound.Line, read func([]float32) (int, error)) error {
+func (e *Ear) count(run, rate int, line sound.Outlet, read func([]float32) (int, error)) error {
 	counter, err := sound.NewCounter(rate, sound.UsualSettings(line))
 	if err != nil {
 		return &recording.Error{Why: "It has " + route.Print(float64(rate), "") + " samples a second. Recordings with 8000 to 192 000 are counted."}
 	}
-	kept := listen.Keep(rate)
+	kept := counting.Keep(rate)
 	out := make([]float32, earChunk)
 	began, told := time.Now(), time.Now()
 	for {
@@ -229,7 +229,7 @@ func (e *Ear) count(run, rate int, line sound.Line, read func([]float32) (int, e
 		return errDropped
 	}
 	e.result, e.counted, e.kept = result, result.Bubbles, kept
-	e.view = listen.Whole(result.Length)
+	e.view = counting.Whole(result.Length)
 	return nil
 }
 
@@ -253,7 +253,7 @@ func (f *fileReader) Read(p []byte) (int, error) {
 			return 0, io.EOF
 		}
 		end := min(f.size, f.at+earPiece)
-		buffer, err := browser.Awaited(f.file.Call("slice", f.at, end).Call("arrayBuffer"))
+		buffer, err := browser.Await(f.file.Call("slice", f.at, end).Call("arrayBuffer"))
 		if err != nil {
 			return 0, err
 		}
@@ -272,7 +272,7 @@ func (f *fileReader) Read(p []byte) (int, error) {
 }
 
 // decode has the browser decode what is neither MP3 nor WAV.
-func (e *Ear) decode(run int, file app.Value, line sound.Line) error {
+func (e *Ear) decode(run int, file app.Value, line sound.Outlet) error {
 	unknown := &recording.Error{Why: "This holds no sound that the page or this browser can read. Save it as MP3 or WAV."}
 	if ending := strings.ToLower(path.Ext(e.name)); ending == ".mp3" || ending == ".wav" {
 		unknown.Why = "The name ends in " + ending + ", but there is no such sound in it. Was it only renamed? Save the recording as MP3 or WAV."
@@ -298,14 +298,14 @@ func (e *Ear) decode(run int, file app.Value, line sound.Line) error {
 	if !maker.Truthy() {
 		return unknown
 	}
-	buffer, err := browser.Awaited(file.Call("arrayBuffer"))
+	buffer, err := browser.Await(file.Call("arrayBuffer"))
 	if err != nil {
 		return err
 	}
 	if run != e.run {
 		return errDropped
 	}
-	decoded, err := browser.Awaited(maker.New(1, 1, decodeRate).Call("decodeAudioData", buffer))
+	decoded, err := browser.Await(maker.New(1, 1, decodeRate).Call("decodeAudioData", buffer))
 	if err != nil {
 		return unknown
 	}
@@ -382,9 +382,9 @@ func probe(file app.Value) (long float64, video bool, err error) {
 }
 
 // reckon reckons the result for another line: nothing is listened to again.
-func (e *Ear) reckon(line sound.Line) {
-	if e.phase == earDone && e.result.Settings.Line != line {
-		e.result.Settings.Line = line
+func (e *Ear) reckon(line sound.Outlet) {
+	if e.phase == earDone && e.result.Settings.Outlet != line {
+		e.result.Settings.Outlet = line
 		e.result = e.result.With(e.result.Bubbles)
 	}
 }
@@ -434,7 +434,7 @@ func (e *Ear) play(app.Context) {
 			}
 		})
 	}
-	browser.Settled(audio.Call("play"), func(app.Value) {}, func(app.Value) { ended("The browser refused to play the sound.") })
+	browser.Then(audio.Call("play"), func(app.Value) {}, func(app.Value) { ended("The browser refused to play the sound.") })
 	var hear app.Func
 	hear = app.FuncOf(func(app.Value, []app.Value) any {
 		hear.Release()

@@ -15,9 +15,9 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/section"
 )
 
@@ -67,7 +67,7 @@ type outlookView struct {
 
 // Gauge is what counted bubbles are reckoned with.
 type Gauge struct {
-	Line    sound.Line
+	Outlet  sound.Outlet
 	Bubble  sound.Band // one, in mL
 	Wanted  string     // why its size is not known, or ""
 	Caught  bool       // some were caught, so its size is sure
@@ -96,8 +96,8 @@ type gasRow struct {
 	Problems []string
 }
 
-// Of makes the view of a plan.
-func Of(d *desk.Desk) View {
+// ViewOf makes the view of a plan.
+func ViewOf(d *desk.Desk) View {
 	p, s := d.Plan(), d.Sheet()
 	v := View{Leads: route.Gaseous(p)}
 	if !v.Leads {
@@ -120,7 +120,7 @@ func Of(d *desk.Desk) View {
 	v.Gauge = GaugeOf(d)
 	bubble, err := d.GasBubble()
 	v.Outlook = outlookOf(s, bubble, r.Value(gaslog.KeyWhere) == gaslog.JustTouching)
-	if route.Runs(p) > 1 {
+	if route.BatchCount(p) > 1 {
 		v.Outlook.Says += ofAllBatches
 	}
 	v.Bubble = bubbleUseOf(d, r, bubble, err)
@@ -132,7 +132,7 @@ func Of(d *desk.Desk) View {
 func GaugeOf(d *desk.Desk) Gauge {
 	r := d.GasReadings()
 	g := Gauge{
-		Line: d.GasLine(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
+		Outlet: d.GasOutlet(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
 		Held: d.Text(account.KeyGas), HeldOff: d.Text(account.KeyGas + "~"), Next: gaslog.Each,
 	}
 	for key := range r {
@@ -367,7 +367,7 @@ type Section struct {
 	app.Compo
 	folds
 	View View
-	Taps *listen.Taps
+	Taps *counting.Taps
 	Ear  *Ear
 	// Presses changes when the bench view's pad was tapped: then this one is drawn again.
 	Presses int

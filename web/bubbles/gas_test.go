@@ -14,8 +14,8 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/chem/sound/soundtest"
+	"rosesalt/web/counting"
 	"rosesalt/web/desk"
-	"rosesalt/web/listen"
 )
 
 func html(t *testing.T, ui app.UI) string {
@@ -26,8 +26,8 @@ func html(t *testing.T, ui app.UI) string {
 }
 
 // unfoldedGas is the section with all its parts open.
-func unfoldedGas(d *desk.Desk, taps *listen.Taps, e *Ear) *Section {
-	return &Section{View: Of(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
+func unfoldedGas(d *desk.Desk, taps *counting.Taps, e *Ear) *Section {
+	return &Section{View: ViewOf(d), Taps: taps, Ear: e, folds: folds{map[string]bool{"gas": true, "gas.tap": true, "gas.hear": true, "gas.log": true}}}
 }
 
 func TestGasSectionOfOddPlans(t *testing.T) {
@@ -36,7 +36,7 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 		"log.5.rate=530&log.10.celsius=8&log.15.paper=fades", "log.bubble=bore", "log.bubble=bore&log.bore=6", "log.where=touching", "log.where=bottle&log.5.rate=0",
 	} {
 		d := desk.New(fragment)
-		var taps listen.Taps
+		var taps counting.Taps
 		for i := range 40 {
 			taps.Tap(sound.Second(i))
 		}
@@ -51,8 +51,8 @@ func TestGasSectionOfOddPlans(t *testing.T) {
 
 // TestTheLogSaysWhatItCountsInBatches: it is held against the demand of all of them.
 func TestTheLogSaysWhatItCountsInBatches(t *testing.T) {
-	assert.NotContains(t, Of(desk.New("v=1")).Outlook.Says, "batches")
-	assert.Contains(t, Of(desk.New("v=1&batch.runs=2")).Outlook.Says, "of all batches together")
+	assert.NotContains(t, ViewOf(desk.New("v=1")).Outlook.Says, "batches")
+	assert.Contains(t, ViewOf(desk.New("v=1&batch.runs=2")).Outlook.Says, "of all batches together")
 }
 
 func TestTooWarmASlurryIsTold(t *testing.T) {
@@ -60,24 +60,24 @@ func TestTooWarmASlurryIsTold(t *testing.T) {
 	in, ok := route.InputByKey("slurry.temperature")
 	require.True(t, ok)
 	d.Edit(in.Key, "80")
-	assert.Empty(t, Of(d).Gauge.Wanted, "the bubble is the plan's")
-	assert.Contains(t, Of(d).LogWhy, "(liquid 80 °C is outside 0 to 40). Count where it is cooler")
+	assert.Empty(t, ViewOf(d).Gauge.Wanted, "the bubble is the plan's")
+	assert.Contains(t, ViewOf(d).LogWhy, "(liquid 80 °C is outside 0 to 40). Count where it is cooler")
 	d.Edit(gaslog.KeyWay, "bore")
 	d.Edit(gaslog.KeyBore, "6")
-	assert.Contains(t, Of(d).Gauge.Wanted, "cooler")
+	assert.Contains(t, ViewOf(d).Gauge.Wanted, "cooler")
 	d.Edit(gaslog.KeyWhere, "bottle")
-	assert.Empty(t, Of(d).Gauge.Wanted, "the bottle stands at the bench")
+	assert.Empty(t, ViewOf(d).Gauge.Wanted, "the bottle stands at the bench")
 }
 
 func TestTheNextRowComesWhenTheLastIsFilled(t *testing.T) {
 	d := desk.New("")
-	assert.Len(t, Of(d).Rows, 3)
+	assert.Len(t, ViewOf(d).Rows, 3)
 	d.Edit(gaslog.Key(15, gaslog.Celsius), "9")
-	assert.Len(t, Of(d).Rows, 4)
+	assert.Len(t, ViewOf(d).Rows, 4)
 	d.Edit(gaslog.Key(5, gaslog.Rate), "480")
-	assert.Equal(t, 10, Of(d).Gauge.Next)
+	assert.Equal(t, 10, ViewOf(d).Gauge.Next)
 	d.Edit(gaslog.Key(40, gaslog.Rate), "many")
-	rows := Of(d).Rows
+	rows := ViewOf(d).Rows
 	assert.Equal(t, []string{gaslog.Key(40, gaslog.Rate)}, rows[len(rows)-1].Problems, "a row with something wrong stays in sight")
 }
 
@@ -115,12 +115,12 @@ func TestMomentsOfARecording(t *testing.T) {
 
 // heardEar is a recording that was counted: a bubble each second.
 func heardEar() *Ear {
-	r := sound.Result{Settings: sound.UsualSettings(sound.UsualLine()), Length: 620}
+	r := sound.Result{Settings: sound.UsualSettings(sound.UsualOutlet()), Length: 620}
 	var list []sound.Bubble
 	for i := range 600 {
 		list = append(list, sound.Bubble{At: sound.Second(i) + 0.5, Pitch: 900, Loudness: -20, Sure: 1})
 	}
-	e := &Ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: listen.Keep(11025), view: listen.Whole(620)}
+	e := &Ear{name: "run.mp3", phase: earDone, result: r.With(list), kept: counting.Keep(11025), view: counting.Whole(620)}
 	e.counted = e.result.Bubbles
 	return e
 }
@@ -183,7 +183,7 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 
 // tapped is the pad after a press each so many seconds until a moment.
 func tapped(d *desk.Desk, each, until sound.Second) *Pad {
-	var taps listen.Taps
+	var taps counting.Taps
 	for at := sound.Second(0); at <= until; at += each {
 		taps.Tap(at)
 	}
@@ -216,7 +216,7 @@ func TestStoppedGasIsShort(t *testing.T) {
 	assert.Contains(t, text, "The gas has stopped short of the demand by")
 	assert.NotContains(t, text, `id="tap.log"`)
 	met := &Pad{Taps: pad.Taps, Gauge: pad.Gauge}
-	y, err := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0).At(60)
+	y, err := pad.Taps.Tapping(pad.Gauge.Outlet, pad.Gauge.Bubble, 0).At(60)
 	require.NoError(t, err)
 	met.Gauge.Need = y.Gas.Best / 2
 	assert.Contains(t, html(t, met), "it is met: judge the end")
@@ -226,7 +226,7 @@ func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
 	d := desk.New("")
 	offers := func(pad *Pad, minute int) {
 		t.Helper()
-		tapping := pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, pad.Gauge.Before)
+		tapping := pad.Taps.Tapping(pad.Gauge.Outlet, pad.Gauge.Bubble, pad.Gauge.Before)
 		got, rate, is := pad.due(tapping, pad.Taps.Last())
 		if minute == 0 {
 			assert.False(t, is, "minute %d", got)
@@ -247,7 +247,7 @@ func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {
 
 	// Only what was counted since the row before is a pace, and not of long after the row.
 	pad.Gauge = GaugeOf(d)
-	_, _, is := pad.due(pad.Taps.Tapping(pad.Gauge.Line, pad.Gauge.Bubble, 0), 620)
+	_, _, is := pad.due(pad.Taps.Tapping(pad.Gauge.Outlet, pad.Gauge.Bubble, 0), 620)
 	assert.False(t, is, "ten seconds since minute 5 are no pace")
 	pad.Taps.Pause()
 	for at := sound.Second(720); at < 760; at += 0.5 {
@@ -283,10 +283,10 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 	v := soundtest.Voice{PerSecond: 8, Jitter: 0.2, Dead: 0.03, Radius: 3.1, Spread: 0.05, Loud: 0.1, LoudSpread: 0.8}
 	s := soundtest.Scene{Rate: 16000, Seconds: 30, Seed: 77, Gas: soundtest.SulfurDioxide, Pascal: 101325, Voices: []soundtest.Voice{v}, Noises: []soundtest.Noise{{Kind: soundtest.White, RMS: soundtest.Under(0.1, -6)}}}
 	samples, _ := s.Make()
-	c, err := sound.NewCounter(s.Rate, sound.UsualSettings(sound.UsualLine()))
+	c, err := sound.NewCounter(s.Rate, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(t, err)
 	c.Write(samples)
-	e := &Ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: listen.Keep(s.Rate), view: listen.Whole(30)}
+	e := &Ear{name: "noise.mp3", phase: earDone, result: c.Finish(), kept: counting.Keep(s.Rate), view: counting.Whole(30)}
 	require.Empty(t, e.result.Trouble)
 	require.True(t, e.result.LeastOnly())
 	text := html(t, &hearing{Ear: e, Gauge: GaugeOf(desk.New(""))})
@@ -300,7 +300,7 @@ func TestAFloorIsNotHandedOver(t *testing.T) {
 }
 
 func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
-	var taps listen.Taps
+	var taps counting.Taps
 	says := func(fragment string) string { return html(t, unfoldedGas(desk.New(fragment), &taps, &Ear{})) }
 	assert.Contains(t, says(""), "One bubble is taken as the plan has it: 0.14\u202fmL (0.10–0.20)")
 	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")

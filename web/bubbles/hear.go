@@ -14,8 +14,8 @@ import (
 	"rosesalt/chem/sound"
 	"rosesalt/web/browser"
 	"rosesalt/web/chart"
+	"rosesalt/web/counting"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 	"rosesalt/web/picture"
 )
 
@@ -40,15 +40,15 @@ type hearing struct {
 // drawnEar is what the pictures were drawn from.
 type drawnEar struct {
 	run, bubbles, mended int
-	view                 listen.View
-	line                 sound.Line
+	view                 counting.View
+	line                 sound.Outlet
 	need                 float64
 }
 
 // line is where the gas comes out, as a recording has it: one that begins in the middle
 // of the run has no air to come.
-func (h *hearing) line() sound.Line {
-	l := h.Gauge.Line
+func (h *hearing) line() sound.Outlet {
+	l := h.Gauge.Outlet
 	if h.Gauge.Midway {
 		l.Displaced = 0
 	}
@@ -113,7 +113,7 @@ func (h *hearing) onCancel(app.Context, app.Event) { h.Ear.cancel() }
 // keyed is what a key does to the picture; nil where it does nothing.
 func (h *hearing) keyed(key string) func(app.Context) {
 	e := h.Ear
-	look := func(v listen.View) func(app.Context) { return func(app.Context) { e.view = v } }
+	look := func(v counting.View) func(app.Context) { return func(app.Context) { e.view = v } }
 	fine := e.view.Width() / 100
 	switch key {
 	case "ArrowLeft":
@@ -425,7 +425,7 @@ const columns = 280
 // draw draws the pictures again where something of theirs has changed.
 func (h *hearing) draw() {
 	e := h.Ear
-	now := drawnEar{e.run, len(e.result.Bubbles), len(e.mended), e.view, e.result.Settings.Line, h.Gauge.Need}
+	now := drawnEar{e.run, len(e.result.Bubbles), len(e.mended), e.view, e.result.Settings.Outlet, h.Gauge.Need}
 	if now == h.drawn {
 		return
 	}
@@ -454,7 +454,7 @@ func (h *hearing) need() float64 {
 func levels(all []sound.Level, from, until sound.Second) []sound.Decibel {
 	list := make([]sound.Decibel, columns)
 	for i := range list {
-		list[i] = listen.Silence
+		list[i] = counting.Silence
 	}
 	for _, l := range all {
 		if l.At < from || l.At >= until {
@@ -464,7 +464,7 @@ func levels(all []sound.Level, from, until sound.Second) []sound.Decibel {
 		list[c] = max(list[c], l.BubbleBand)
 	}
 	for i := 1; i < columns; i++ { // fewer levels than columns leave gaps
-		if list[i] == listen.Silence && len(all) > 0 {
+		if list[i] == counting.Silence && len(all) > 0 {
 			list[i] = list[i-1]
 		}
 	}
@@ -482,7 +482,7 @@ func (h *hearing) mending() []app.UI {
 			}
 		}, label, off)
 	}
-	look := func(next func(listen.View) listen.View) func(app.Context) {
+	look := func(next func(counting.View) counting.View) func(app.Context) {
 		return func(app.Context) { e.view = next(e.view) }
 	}
 	whole := e.view.Width() >= e.view.Length
@@ -507,11 +507,11 @@ func (h *hearing) mending() []app.UI {
 		),
 		app.Elem("p").Class("num").ID("hear.mark").Text(at),
 		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "The stretch that is shown").Body(
-			do("closer", "Closer", look(func(v listen.View) listen.View { return v.Zoom(0.4) }), e.view.Width() <= listen.Shortest),
-			do("wider", "Wider", look(func(v listen.View) listen.View { return v.Zoom(2.5) }), whole),
-			do("whole", "All of it", look(func(v listen.View) listen.View { return v.Zoom(math.Inf(1)) }), whole),
-			do("earlier", "Earlier", look(func(v listen.View) listen.View { return v.Move(-0.8) }), e.view.From <= 0),
-			do("later", "Later", look(func(v listen.View) listen.View { return v.Move(0.8) }), e.view.Until >= e.view.Length),
+			do("closer", "Closer", look(func(v counting.View) counting.View { return v.Zoom(0.4) }), e.view.Width() <= counting.Shortest),
+			do("wider", "Wider", look(func(v counting.View) counting.View { return v.Zoom(2.5) }), whole),
+			do("whole", "All of it", look(func(v counting.View) counting.View { return v.Zoom(math.Inf(1)) }), whole),
+			do("earlier", "Earlier", look(func(v counting.View) counting.View { return v.Move(-0.8) }), e.view.From <= 0),
+			do("later", "Later", look(func(v counting.View) counting.View { return v.Move(0.8) }), e.view.Until >= e.view.Length),
 			do("play", play, e.play, e.view.From >= e.kept.Length()),
 		),
 		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "Correct the count").Body(

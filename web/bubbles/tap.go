@@ -14,15 +14,15 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
 	"rosesalt/web/browser"
+	"rosesalt/web/counting"
 	"rosesalt/web/doc"
-	"rosesalt/web/listen"
 )
 
 // Pad counts bubbles by hand: a button to be hit with gloves on, and what follows. The
 // section of the gas shows one, and the bench view while gas is made; they share the taps.
 type Pad struct {
 	app.Compo
-	Taps  *listen.Taps
+	Taps  *counting.Taps
 	Gauge Gauge
 	Bench bool
 
@@ -127,9 +127,9 @@ func (t *Pad) tap(ctx app.Context, at sound.Second) {
 	if at < t.Taps.Last() {
 		at = t.Taps.Last()
 	}
-	counting := t.Taps.Counting(at)
+	counts := t.Taps.Counting(at)
 	t.Taps.Tap(at)
-	if !counting {
+	if !counts {
 		t.said = "Counting began with this bubble."
 	}
 	t.remember()
@@ -208,10 +208,10 @@ func (t *Pad) remember() {
 }
 
 // RecallTaps are those of before a reload; none where nothing can be read.
-func RecallTaps() (taps listen.Taps) {
+func RecallTaps() (taps counting.Taps) {
 	var kept json.RawMessage
 	if browser.RecallFromTab(TapsKey, &kept) {
-		taps, _ = listen.Read(kept, pageOpened())
+		taps, _ = counting.Read(kept, pageOpened())
 	}
 	return taps
 }
@@ -225,8 +225,8 @@ func (t *Pad) Render() app.UI {
 	return app.Elem("div").Class("tap").Body(
 		app.Elem("div").Class("tap-each").Role("group").Aria("label", "A tap stands for").Body(
 			app.Elem("span").Text("A tap stands for"),
-			app.Range(listen.PerPressChoices[:]).Slice(func(i int) app.UI {
-				n := listen.PerPressChoices[i]
+			app.Range(counting.PerPressChoices[:]).Slice(func(i int) app.UI {
+				n := counting.PerPressChoices[i]
 				return app.Elem("button").Attr("type", "button").ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", yesNo(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
 			}),
 		),
@@ -295,7 +295,7 @@ func (t *Pad) told(now sound.Second) app.UI {
 		}, more...)...)
 	}
 	says := func(text string) app.UI { return app.Elem("p").Class("lede soft").Text(text) }
-	tapping := t.Taps.Tapping(g.Line, g.Bubble, g.Before)
+	tapping := t.Taps.Tapping(g.Outlet, g.Bubble, g.Before)
 	log := t.intoLog(tapping, t.Taps.Until(now))
 	if g.Wanted != "" {
 		return body(says("The gas: "+g.Wanted), log)
@@ -322,7 +322,7 @@ func (t *Pad) told(now sound.Second) app.UI {
 	if g.Need > 0 {
 		list = append(list, t.leftOf(y, ended, last.LongEnough())...)
 	}
-	made, err := gaslog.Made(g.Line, still.Volume)
+	made, err := gaslog.Made(g.Outlet, still.Volume)
 	if err != nil {
 		return body(says(why(err)), log)
 	}

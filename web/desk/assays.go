@@ -8,7 +8,7 @@ import (
 
 // Assays are where all assays stand.
 func (d *Desk) Assays() []assay.Outcome {
-	return assay.Work(d.is.Assays, assay.Air{Pressure: d.plan.AirPressure})
+	return assay.Evaluate(d.is.Assays, assay.Air{Pressure: d.plan.AirPressure})
 }
 
 // HandText is a result as its field takes it: value, and interval for the plan's or
@@ -18,7 +18,7 @@ func HandText(h *assay.Handover) (value, tolerance string) {
 		return route.Plain(h.Value), ""
 	}
 	r := spread.Round(h.Value, h.Low, h.High)
-	if h.Found {
+	if h.ToRecord {
 		return route.Plain(r.Best), route.Plain(spread.HalfWidth(h.Half))
 	}
 	return route.Plain(r.Best), route.Plain(r.Low) + " to " + route.Plain(r.High)
@@ -30,10 +30,10 @@ func HandText(h *assay.Handover) (value, tolerance string) {
 // field then.
 func (d *Desk) UseAssay(method string) bool {
 	for _, o := range d.Assays() {
-		if o.Method.Key != method || o.Result == nil || o.Result.Hand == nil {
+		if o.Method.Key != method || o.Result == nil || o.Result.Handover == nil {
 			continue
 		}
-		h := o.Result.Hand
+		h := o.Result.Handover
 		if form, f, ok := d.Find(h.Key); !ok || !d.takes(form, f) {
 			return false
 		}
@@ -50,7 +50,7 @@ func (d *Desk) UseAssay(method string) bool {
 // UsesAssay tells whether the plan or the record holds what a result hands over.
 func (d *Desk) UsesAssay(h *assay.Handover) bool {
 	value, _ := HandText(h)
-	return d.Problem(h.Key) == "" && d.Held(h.Key) == value
+	return d.Problem(h.Key) == "" && d.HeldText(h.Key) == value
 }
 
 // AsksAssay tells whether a reading has any use beside the others.

@@ -46,12 +46,12 @@ func TestReadingsMoveNothingUntilUsed(t *testing.T) {
 	require.True(t, d.UseAssay("assay.oxalate"))
 	assert.InDelta(t, r.Value, float64(d.Plan().MixAssay), 0.5)
 	given := d.Case().Given["mix.assay"]
-	assert.InDelta(t, r.Hand.Low, given.Low, 0.1)
-	assert.InDelta(t, r.Hand.High, given.High, 0.1)
-	assert.True(t, d.UsesAssay(r.Hand))
+	assert.InDelta(t, r.Handover.Low, given.Low, 0.1)
+	assert.InDelta(t, r.Handover.High, given.High, 0.1)
+	assert.True(t, d.UsesAssay(r.Handover))
 	assert.NotEqual(t, before, d.Sheet().Value(route.ProductMass))
 	d.Edit("mix.assay", "40")
-	assert.False(t, d.UsesAssay(r.Hand))
+	assert.False(t, d.UsesAssay(r.Handover))
 }
 
 func TestBadReadingTakesItsResultAway(t *testing.T) {
@@ -60,10 +60,10 @@ func TestBadReadingTakesItsResultAway(t *testing.T) {
 	d.Edit("assay.oxalate.titre", "a lot")
 	assert.Nil(t, resultOf(t, d, "assay.oxalate"))
 	assert.Contains(t, d.Problem("assay.oxalate.titre"), "cannot be read")
-	assert.Zero(t, d.Wrong(), "it keeps no run from being started")
+	assert.Zero(t, d.FaultCount(), "it keeps no run from being started")
 	assert.Equal(t, "a lot", d.Text("assay.oxalate.titre"))
 	assert.False(t, d.UseAssay("assay.oxalate"))
-	assert.Zero(t, d.Wrong(), "the plan has nothing wrong with it")
+	assert.Zero(t, d.FaultCount(), "the plan has nothing wrong with it")
 	d.Edit("assay.oxalate.titre", "24.1")
 	assert.Empty(t, d.Problem("assay.oxalate.titre"))
 	assert.NotNil(t, resultOf(t, d, "assay.oxalate"))
@@ -98,7 +98,7 @@ func TestPlanRefusesWhatItCannotBe(t *testing.T) {
 	require.Greater(t, r.Value, d.Sheet().Value(route.AssayMost))
 	assert.True(t, d.UseAssay("assay.oxalate"))
 	assert.Contains(t, d.Problem("mix.assay"), "outside 0 to 100")
-	assert.False(t, d.UsesAssay(r.Hand))
+	assert.False(t, d.UsesAssay(r.Handover))
 }
 
 func TestProductAssayGoesToTheAccount(t *testing.T) {
@@ -108,9 +108,9 @@ func TestProductAssayGoesToTheAccount(t *testing.T) {
 	r := resultOf(t, d, "assay.volhard")
 	require.NotNil(t, r)
 	require.True(t, d.UseAssay("assay.volhard"))
-	assert.InDelta(t, r.Value, d.Found().Value("found.assay"), 0.2)
-	assert.InEpsilon(t, r.Hand.Half, d.Found().Half("found.assay"), 0.06)
-	assert.True(t, d.UsesAssay(r.Hand))
+	assert.InDelta(t, r.Value, d.Record().Value("found.assay"), 0.2)
+	assert.InEpsilon(t, r.Handover.Half, d.Record().Half("found.assay"), 0.06)
+	assert.True(t, d.UsesAssay(r.Handover))
 	assert.False(t, d.UseAssay("assay.chelate"), "nothing was found")
 }
 

@@ -27,7 +27,7 @@ func TestClubIsTypedBesideThePlan(t *testing.T) {
 	d.Edit(club.GroupsKey, "1")
 	assert.Empty(t, d.Problem(club.GroupsKey))
 	assert.Contains(t, d.Club().Trouble(), "more than the number of groups, 1")
-	assert.Zero(t, d.Wrong(), "that much can be worked with")
+	assert.Zero(t, d.FaultCount(), "that much can be worked with")
 
 	d.Edit(club.GroupsKey, "5")
 	require.True(t, d.StartRun())

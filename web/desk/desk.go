@@ -72,31 +72,31 @@ func (d *Desk) Reset() { d.Open("") }
 // Edit takes the text of one field, as typed, works out anew what rests on it, and says
 // what that is. Fields that cannot be read or do not go together keep their text and get a
 // problem; the plan keeps the last good value for them.
-func (d *Desk) Edit(key, text string) field.Anew {
+func (d *Desk) Edit(key, text string) field.Affects {
 	form, f, ok := d.Find(key)
 	switch {
 	case !ok || !d.takes(form, f):
 		return field.Nothing
 	case f.Kind == field.Text:
 		_ = form.Set(f, text) // as it stands
-		return form.Anew
+		return form.Affects
 	}
 	d.texts[key] = text
 	delete(d.texts, f.Clears)
 	d.settle()
 	d.setShare(key)
-	switch form.Anew {
+	switch form.Affects {
 	case field.Figures:
 		d.compute()
 	case field.Account:
 		d.weigh() // the plan and its bands are what they were
 	}
-	return form.Anew
+	return form.Affects
 }
 
 // Add changes the number of a field from what is typed there, within its limits, as Edit
 // does; what is no number counts as 0.
-func (d *Desk) Add(key string, by float64) field.Anew {
+func (d *Desk) Add(key string, by float64) field.Affects {
 	_, f, ok := d.Find(key)
 	if !ok {
 		return field.Nothing
@@ -108,8 +108,8 @@ func (d *Desk) Add(key string, by float64) field.Anew {
 	return d.Edit(key, f.Write(min(f.Max, max(f.Min, math.Round(now)+by))))
 }
 
-// Clear takes a further row of the bag away; not while a run has its plan fixed.
-func (d *Desk) Clear(row int) {
+// RemoveRow takes a further row of the bag away; not while a run has its plan fixed.
+func (d *Desk) RemoveRow(row int) {
 	if d.run != nil {
 		return
 	}
@@ -243,13 +243,13 @@ func (d *Desk) Vessels() []route.Vessel { return d.vessels }
 // Notices are what a chemist would say of the plan.
 func (d *Desk) Notices() []route.Notice { return d.notices }
 
-// Since says what moved the figures since the opened link was written; nothing where it is of
+// ChangesSince says what moved the figures since the opened link was written; nothing where it is of
 // this version.
-func (d *Desk) Since() []string {
+func (d *Desk) ChangesSince() []string {
 	if d.is.Version == 0 {
 		return nil
 	}
-	return route.Since(&d.plan, d.is.Version)
+	return route.ChangesSince(&d.plan, d.is.Version)
 }
 
 // Troubles are what the opened link held that could not be taken.
@@ -289,11 +289,11 @@ func (d *Desk) Text(key string) string {
 	if text, ok := d.texts[key]; ok {
 		return text
 	}
-	return d.Held(key)
+	return d.HeldText(key)
 }
 
-// Held is what the plan, the record and the others hold for a field, as it may be typed.
-func (d *Desk) Held(key string) string {
+// HeldText is what the plan, the record and the others hold for a field, as it may be typed.
+func (d *Desk) HeldText(key string) string {
 	if key == shareKey && d.fitted.Less() {
 		return route.Plain(float64(d.fitted.Share))
 	}
@@ -306,18 +306,18 @@ func (d *Desk) Held(key string) string {
 // Find looks for the form that has a key.
 func (d *Desk) Find(key string) (*field.Form, *field.Field, bool) { return link.Find(d.forms, key) }
 
-// Found is what was measured.
-func (d *Desk) Found() *account.Record { return &d.is.Found }
+// Record is what was measured.
+func (d *Desk) Record() *account.Record { return &d.is.Found }
 
-// After is the account of the run; nil while nothing is measured. It stands when
+// Account is the account of the run; nil while nothing is measured. It stands when
 // Accounted.
-func (d *Desk) After() *account.Posterior { return d.after }
+func (d *Desk) Account() *account.Posterior { return d.after }
 
 // Accounted tells whether the account stands.
 func (d *Desk) Accounted() bool { return d.rest.accounted }
 
 // Carried are the learned values that PlanNext starts from, and those that it does not.
-func (d *Desk) Carried() ([]account.Learned, []account.Held) {
+func (d *Desk) Carried() ([]account.Learned, []account.HeldBack) {
 	return d.after.Carried(d.base().Plan)
 }
 
@@ -394,10 +394,10 @@ func countKey(row int) string {
 	return "cell." + strconv.Itoa(row) + ".count"
 }
 
-// Wrong is how many fields have a problem that keeps the work from going on.
-func (d *Desk) Wrong() (n int) {
+// FaultCount is how many fields have a problem that keeps the work from going on.
+func (d *Desk) FaultCount() (n int) {
 	for key := range d.problems {
-		if form, _, ok := d.Find(key); ok && !form.Anew.Beside() {
+		if form, _, ok := d.Find(key); ok && !form.Affects.Beside() {
 			n++
 		}
 	}

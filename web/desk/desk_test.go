@@ -79,7 +79,7 @@ func TestSeveralBadFieldsAtOnce(t *testing.T) {
 	d.Edit("copper.cold", "x")
 	d.Edit("gas.flask", "-1")
 	d.Edit("cell.count", "12")
-	assert.Equal(t, 2, d.Wrong())
+	assert.Equal(t, 2, d.FaultCount())
 	assert.Equal(t, 12.0, d.Plan().Rows[0].Count)
 	assert.Equal(t, route.Gas, d.OldFrom())
 }
@@ -91,7 +91,7 @@ func TestRows(t *testing.T) {
 	assert.Equal(t, []int{1, 2, 3}, d.Rows())
 	d.Edit("cell.2.count", "")
 	assert.Equal(t, []int{1, 2, 3}, d.Rows(), "a row being typed in stays")
-	d.Clear(2)
+	d.RemoveRow(2)
 	assert.Equal(t, []int{1, 3}, d.Rows())
 	for range route.MaxRows - 2 {
 		require.True(t, d.AddRow())
@@ -104,7 +104,7 @@ func TestOpenForgetsTexts(t *testing.T) {
 	d.Edit("cell.count", "seven")
 	d.Open("v=2&cell.count=3")
 	assert.Equal(t, "3", d.Text("cell.count"))
-	assert.Zero(t, d.Wrong())
+	assert.Zero(t, d.FaultCount())
 }
 
 func TestUnknownKeyChangesNothing(t *testing.T) {
@@ -249,21 +249,21 @@ func TestSweepAlongAnyNumber(t *testing.T) {
 
 func TestAccountOfARun(t *testing.T) {
 	d := desk.New("")
-	assert.Nil(t, d.After(), "nothing measured, nothing to account for")
+	assert.Nil(t, d.Account(), "nothing measured, nothing to account for")
 	d.Edit("found.product", "19")
 	d.Edit("found.copper", "45")
 	finish(t, d)
-	require.NotNil(t, d.After())
+	require.NotNil(t, d.Account())
 	require.True(t, d.Accounted())
-	require.True(t, d.After().OK(), d.After().Why())
-	assert.Contains(t, d.After().Verdict().Sentence, "in 10")
+	require.True(t, d.Account().OK(), d.Account().Why())
+	assert.Contains(t, d.Account().Verdict().Sentence, "in 10")
 	assert.Contains(t, d.Fragment(), "found.product=19&found.copper=45")
 	d.Edit("found.product", "much")
 	assert.NotEmpty(t, d.Problem("found.product"))
-	assert.Equal(t, 19.0, d.Found().Product, "the last good weighing stays")
+	assert.Equal(t, 19.0, d.Record().Product, "the last good weighing stays")
 
 	again := desk.New("v=2&found.copper=45&found.product=19")
-	assert.Equal(t, 45.0, again.Found().Copper)
+	assert.Equal(t, 45.0, again.Record().Copper)
 }
 
 func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
@@ -272,10 +272,10 @@ func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
 	d.Edit("found.copper", "49")
 	d.Edit("found.residue", "12")
 	finish(t, d)
-	require.True(t, d.After().OK(), d.After().Why())
+	require.True(t, d.Account().OK(), d.Account().Why())
 	changes := d.PlanNext()
 	require.NotEmpty(t, changes)
-	assert.True(t, d.Found().Empty())
+	assert.True(t, d.Record().Empty())
 	assert.Contains(t, d.Fragment(), "~=", "with intervals")
 	finish(t, d)
 	assert.True(t, d.Band(route.ProductMass).OK)
@@ -284,7 +284,7 @@ func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
 func TestPlanFromSeveralRuns(t *testing.T) {
 	d := desk.New("v=2&cell.count=9&found.product=30")
 	assert.Nil(t, d.PlanFrom(nil))
-	assert.False(t, d.Found().Empty(), "nothing told, nothing changed")
+	assert.False(t, d.Record().Empty(), "nothing told, nothing changed")
 	in, ok := route.InputByKey("gas.uptake")
 	require.True(t, ok)
 	changes := d.PlanFrom([]account.Learned{{Input: in, Interval: account.Interval{Low: 55, Median: 62, High: 70}}})
@@ -293,7 +293,7 @@ func TestPlanFromSeveralRuns(t *testing.T) {
 	assert.Equal(t, 62.0, float64(d.Plan().GasUptake))
 	assert.Contains(t, d.Case().Given, "gas.uptake")
 	assert.Equal(t, 9.0, d.Plan().Rows[0].Count, "the rest stays")
-	assert.True(t, d.Found().Empty())
+	assert.True(t, d.Record().Empty())
 }
 
 // TestWhatBringsAProblemAboutIsTold: a value may be wrong beside one that nobody touched.
@@ -309,12 +309,12 @@ func TestWhatBringsAProblemAboutIsTold(t *testing.T) {
 			require.Empty(t, d.Troubles())
 			d.Edit(c.key, c.text)
 			assert.Contains(t, d.Problem(c.key), c.says)
-			assert.Equal(t, 1, d.Wrong())
+			assert.Equal(t, 1, d.FaultCount())
 			d.Edit("batch.share", "50")
 			assert.Equal(t, 50.0, float64(d.Plan().BatchShare), "the others go on")
 			assert.Contains(t, d.Problem(c.key), c.says)
 			d.Edit(c.key, c.good)
-			assert.Zero(t, d.Wrong())
+			assert.Zero(t, d.FaultCount())
 		})
 	}
 }

@@ -21,7 +21,7 @@ const (
 // doubts are how sure the figures are: worked out in steps after each change,
 // so that the page can give way to typing.
 type doubts struct {
-	run       *spread.Run
+	run       *spread.Sampling
 	bands     []Band
 	rest      int // how many draws of the plan as it is the bands rest on; 0 if none
 	buying    *spread.Buying
@@ -102,8 +102,8 @@ func (d *Desk) KnowsWhatToBuy() bool { return d.doubts.more != route.Amounts{} }
 // are the last ones that were worked out.
 func (d *Desk) BandsStand() bool { return d.doubts.rest > 0 }
 
-// Drawn tells whether the bands rest on all draws of the plan as it is.
-func (d *Desk) Drawn() bool { return d.doubts.rest == Draws }
+// AllDrawn tells whether the bands rest on all draws of the plan as it is.
+func (d *Desk) AllDrawn() bool { return d.doubts.rest == Draws }
 
 // Band is the last band worked out for a figure.
 func (d *Desk) Band(id route.FigureID) Band { return d.doubts.bands[id] }

@@ -39,8 +39,8 @@ func (d *Desk) Draft() Draft {
 	return draft
 }
 
-// Take replaces everything by a draft.
-func (d *Desk) Take(draft *Draft) {
+// TakeDraft replaces everything by a draft.
+func (d *Desk) TakeDraft(draft *Draft) {
 	c, troubles := link.Decode(draft.Plan)
 	if draft.troubles != nil {
 		troubles = draft.troubles
@@ -95,5 +95,5 @@ func pinned(fragment string) *Pin {
 // pinOf works out a plan to stand beside the one being changed.
 func pinOf(fragment string, c spread.Case) *Pin {
 	var runner route.Runner
-	return &Pin{Fragment: fragment, Sheet: *runner.Run(&c.Plan), Run: spread.Start(c, Draws)}
+	return &Pin{Fragment: fragment, Sheet: *runner.Run(&c.Plan), Sampling: spread.Start(c, Draws)}
 }

@@ -35,7 +35,7 @@ func TestDraftBringsAllOfItBack(t *testing.T) {
 		var draft desk.Draft
 		require.NoError(t, json.Unmarshal(stored, &draft))
 		e := desk.New("v=2&cell.count=44")
-		e.Take(&draft)
+		e.TakeDraft(&draft)
 		require.Empty(t, e.Troubles())
 		for key, text := range was.Unread {
 			require.Equal(t, d.Problem(key), e.Problem(key), "%s: %q", key, text)
@@ -60,7 +60,7 @@ func TestDraftBringsWhatIsPinnedWantedAndTold(t *testing.T) {
 	d.Unpin()
 	d.Want(desk.Wish{Figure: route.ProductMass})
 	d.WantPure("")
-	d.Take(&draft)
+	d.TakeDraft(&draft)
 	assert.Equal(t, "v=2&cell.count=12", d.Fragment())
 	assert.Len(t, d.Troubles(), 1, "what the link held that was not taken is told again")
 	require.NotNil(t, d.Pinned())
@@ -76,7 +76,7 @@ func TestDraftBringsWhatIsPinnedWantedAndTold(t *testing.T) {
 // TestDraftOfSomebodyElse: a stored draft may hold anything.
 func TestDraftOfSomebodyElse(t *testing.T) {
 	d := desk.New("")
-	d.Take(&desk.Draft{Plan: "tea", Unread: map[string]string{"tea": "1", "": "2", "cell.count": "9", "notes": "x", "gas.source~": "1 to 2", "__proto__": "3"}, Pinned: "%%%", Wanted: desk.Wanted{Grams: "1", Figure: "tea"}})
+	d.TakeDraft(&desk.Draft{Plan: "tea", Unread: map[string]string{"tea": "1", "": "2", "cell.count": "9", "notes": "x", "gas.source~": "1 to 2", "__proto__": "3"}, Pinned: "%%%", Wanted: desk.Wanted{Grams: "1", Figure: "tea"}})
 	assert.Equal(t, "v=2&cell.count=9", d.Fragment(), "a text that can be read is")
 	assert.Empty(t, d.Unread())
 	assert.Equal(t, route.ProductMass, d.Wish().Figure)

@@ -11,14 +11,14 @@ import (
 // GasReadings are what was read while gas was led in. The caller must not change them.
 func (d *Desk) GasReadings() gaslog.Readings { return d.is.Log }
 
-// GasLine is where the gas comes out, by the plan and what was read.
-func (d *Desk) GasLine() sound.Line { return d.GasReadings().Line(&d.plan, d.sheet) }
+// GasOutlet is where the gas comes out, by the plan and what was read.
+func (d *Desk) GasOutlet() sound.Outlet { return d.GasReadings().Outlet(&d.plan, d.sheet) }
 
 // GasBubble is the volume of one bubble in mL, by the way that was chosen. The error is a
 // gaslog.MissingReading where a reading is missing for it.
 func (d *Desk) GasBubble() (sound.Band, error) {
 	c := d.Case()
-	return d.GasReadings().Bubble(&c, d.GasLine())
+	return d.GasReadings().Bubble(&c, d.GasOutlet())
 }
 
 // GasLog is what the rows of the log say.
@@ -27,7 +27,7 @@ func (d *Desk) GasLog() (gaslog.Log, error) {
 	if err != nil {
 		return gaslog.Log{}, err
 	}
-	return gaslog.Work(d.GasReadings(), bubble, &d.plan, d.sheet)
+	return gaslog.Evaluate(d.GasReadings(), bubble, &d.plan, d.sheet)
 }
 
 // GasNeed is the gas in mmol that must come over until the demand is met; Blank where the

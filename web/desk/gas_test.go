@@ -66,9 +66,9 @@ func TestCountedGasIsHandedOverWithItsInterval(t *testing.T) {
 	d := New("")
 	made := sound.Band{Low: 221.4, Best: 253.37, High: 290.2}
 	d.UseGas(made)
-	assert.Equal(t, 253.0, d.Found().Gas)
-	assert.Equal(t, 37.0, d.Found().OwnHalf(account.KeyGas), "the wider side of the two")
-	assert.NotNil(t, d.After(), "the account begins")
+	assert.Equal(t, 253.0, d.Record().Gas)
+	assert.Equal(t, 37.0, d.Record().OwnHalf(account.KeyGas), "the wider side of the two")
+	assert.NotNil(t, d.Account(), "the account begins")
 	assert.Contains(t, d.Fragment(), "found.gas=253&found.gas~=37")
 	d.UseGas(sound.Exactly(100))
 	assert.Contains(t, d.Fragment(), "found.gas=100")

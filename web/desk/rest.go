@@ -64,7 +64,7 @@ func (w *Wish) varied() string {
 type Pin struct {
 	Fragment string
 	Sheet    route.Sheet
-	Run      *spread.Run
+	Sampling *spread.Sampling
 
 	differs []Differs // of each figure, where it was worked out on another desk
 }
@@ -93,8 +93,8 @@ func (d *Desk) StepRest(draws int) bool {
 		d.stepWish(draws)
 	case !r.looked:
 		d.stepPure(draws)
-	case r.pinned != nil && r.pinned.differs == nil && r.pinned.Run.Done() < r.pinned.Run.Draws():
-		r.pinned.Run.Step(draws)
+	case r.pinned != nil && r.pinned.differs == nil && r.pinned.Sampling.Done() < r.pinned.Sampling.Draws():
+		r.pinned.Sampling.Step(draws)
 	default:
 		return true
 	}
@@ -122,9 +122,9 @@ func (d *Desk) SweepAlong(key string) {
 	}
 }
 
-// Along is the input that the sweep varies, and its value in the plan or what
+// SweptInput is the input that the sweep varies, and its value in the plan or what
 // stands in for it; not ok where nothing does.
-func (d *Desk) Along() (in *route.Input, own float64, ok bool) {
+func (d *Desk) SweptInput() (in *route.Input, own float64, ok bool) {
 	in, _ = route.InputByKey(d.rest.along)
 	own, ok = in.Value(&d.plan), true
 	if !quantity.Given(own) {
@@ -137,7 +137,7 @@ func (d *Desk) Along() (in *route.Input, own float64, ok bool) {
 // others from a small part of the plan's to two and a half times as much, within
 // the limits.
 func (d *Desk) along() []float64 {
-	in, own, ok := d.Along()
+	in, own, ok := d.SweptInput()
 	low, high := in.Low, in.High
 	if low >= high {
 		if !ok {
@@ -259,13 +259,13 @@ type Differs struct{ Differs, Known bool }
 func (d *Desk) Differs(id route.FigureID) Differs {
 	p, run := d.rest.pinned, d.doubts.run
 	switch {
-	case p == nil || !d.Drawn():
+	case p == nil || !d.AllDrawn():
 		return Differs{}
 	case p.differs != nil:
 		return p.differs[id]
-	case p.Run.Done() < p.Run.Draws() || run.Done() < run.Draws():
+	case p.Sampling.Done() < p.Sampling.Draws() || run.Done() < run.Draws():
 		return Differs{}
 	}
-	low, high, ok := spread.Difference(p.Run, run, id)
+	low, high, ok := spread.Difference(p.Sampling, run, id)
 	return Differs{ok && (low > 0 || high < 0), ok}
 }

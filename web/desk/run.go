@@ -39,7 +39,7 @@ func Taken(in *route.Input) bool {
 
 // StartRun fixes the plan as it is. It refuses while a field cannot be used.
 func (d *Desk) StartRun() bool {
-	if d.run != nil || d.Wrong() > 0 {
+	if d.run != nil || d.FaultCount() > 0 {
 		return false
 	}
 	before := d.is.Found
@@ -89,7 +89,7 @@ func (d *Desk) Locked(in *route.Input) bool {
 // StageDone says that a stage, and all before it, are done: what was left blank there
 // was taken as planned, and is now a fact.
 func (d *Desk) StageDone(stage route.Stage) bool {
-	if d.run == nil || d.Wrong() > 0 || stage < d.run.Done {
+	if d.run == nil || d.FaultCount() > 0 || stage < d.run.Done {
 		return false
 	}
 	inputs := route.Inputs()
@@ -128,7 +128,7 @@ func asPoured(v float64) float64 {
 // takes tells whether a field takes a text as things stand: while a run is under way what
 // is locked does not, nor does an interval but that of a measurement.
 func (d *Desk) takes(form *field.Form, f *field.Field) bool {
-	if d.run == nil || form.Anew != field.Figures {
+	if d.run == nil || form.Affects != field.Figures {
 		return true
 	}
 	in, ok := route.InputByKey(strings.TrimSuffix(f.Key, "~"))

@@ -25,7 +25,7 @@ func TestRunFixesThePlan(t *testing.T) {
 		assert.Equal(t, before, d.Fragment(), "a touch on %s changes nothing", key)
 	}
 	assert.False(t, d.AddRow())
-	d.Clear(1)
+	d.RemoveRow(1)
 	assert.Equal(t, before, d.Fragment())
 }
 
@@ -76,8 +76,8 @@ func TestRunGoesWithTheLink(t *testing.T) {
 	require.NotNil(t, e.Started())
 	assert.Equal(t, route.Slurry, e.Started().Done)
 	assert.Equal(t, "blue & 50 % green; ice ran out", e.Notes())
-	assert.Equal(t, 12.0, e.Found().Product)
-	assert.Equal(t, 0.5, e.Found().Half("found.product"))
+	assert.Equal(t, 12.0, e.Record().Product)
+	assert.Equal(t, 0.5, e.Record().Half("found.product"))
 	planned, _ := e.Planned(input(t, "gas.copper"))
 	was, _ := d.Planned(input(t, "gas.copper"))
 	assert.Equal(t, was, planned)
@@ -123,14 +123,14 @@ func TestDishIsReadInAnyOrder(t *testing.T) {
 	d.Edit("found.product.empty", "184.1")
 	assert.Contains(t, d.Problem("found.product.full"), "lighter than empty")
 	d.Edit("found.product.full", "226.3")
-	assert.Zero(t, d.Wrong(), "both readings corrected, one after the other")
+	assert.Zero(t, d.FaultCount(), "both readings corrected, one after the other")
 	assert.Equal(t, "42.2", d.Text("found.product"))
 	d.Edit("found.product.full", "2x6")
 	assert.Equal(t, "42.2", d.Text("found.product"), "a slip keeps the last good figure")
 	d.Edit("found.product.full", "")
 	assert.Equal(t, "", d.Text("found.product"))
 	d.Edit("found.product", "40")
-	assert.Equal(t, 40.0, d.Found().Product)
+	assert.Equal(t, 40.0, d.Record().Product)
 }
 
 func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
@@ -168,7 +168,7 @@ func TestAssayDuringARunIsAFact(t *testing.T) {
 	require.True(t, d.StartRun())
 	d.Edit("mix.assay", "45")
 	d.Edit("mix.assay~", "43 to 47")
-	assert.Zero(t, d.Wrong())
+	assert.Zero(t, d.FaultCount())
 	assert.Contains(t, d.Fragment(), "mix.assay~=43,47")
 	d.Edit("gas.uptake~", "10 to 20")
 	assert.NotContains(t, d.Fragment(), "gas.uptake~")

@@ -103,7 +103,7 @@ func TestAnotherDeskFollowsTheShelf(t *testing.T) {
 	assert.Equal(t, d.Sheet().Value(route.ProductMass), d.Pinned().Sheet.Value(route.ProductMass))
 	draft := d.Draft()
 	again := New("")
-	again.Take(&draft)
+	again.TakeDraft(&draft)
 	assert.Equal(t, d.Pinned().Sheet.Value(route.ProductMass), again.Pinned().Sheet.Value(route.ProductMass))
 }
 

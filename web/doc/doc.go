@@ -37,8 +37,8 @@ func (s Section) Closed(found string) Section {
 }
 
 type (
-	// Run is several nodes where one is asked for, with no element around them.
-	Run []Node
+	// Nodes is several nodes where one is asked for, with no element around them.
+	Nodes []Node
 
 	// Text is plain words.
 	Text string
@@ -151,11 +151,11 @@ type (
 		Do                []Button
 	}
 
-	// Screen is nodes that the text leaves out.
-	Screen []Node
+	// ScreenOnly is nodes that the text leaves out.
+	ScreenOnly []Node
 
-	// Told is nodes that only the text has.
-	Told []Node
+	// TextOnly is nodes that only the text has.
+	TextOnly []Node
 
 	// Picture is a picture with its numbers. The text leaves it out.
 	Picture struct{ chart.Picture }
@@ -163,6 +163,12 @@ type (
 
 // P is a paragraph.
 func P(class string, of ...Node) Para { return Para{Class: class, Of: of} }
+
+// PText is a paragraph of plain words.
+func PText(class, words string) Para { return P(class, Text(words)) }
+
+// Div keeps nodes together under a class.
+func Div(class string, of ...Node) Box { return Box{Class: class, Of: of} }
 
 // Texts makes a node of each text, for lists and rows.
 func Texts(list []string) []Node {

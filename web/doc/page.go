@@ -91,7 +91,7 @@ func (v *View) elem(tag, class string, of ...Node) app.HTMLElem {
 	return e.Body(v.draw(nil, of)...)
 }
 
-func (n Run) page(v *View, list []ui) []ui { return v.draw(list, n) }
+func (n Nodes) page(v *View, list []ui) []ui { return v.draw(list, n) }
 
 func (n Text) page(_ *View, list []ui) []ui { return append(list, app.Text(string(n))) }
 
@@ -238,7 +238,7 @@ func (n Fold) page(v *View, list []ui) []ui {
 	case n.Late && !v.isOpen(n.Title, n.Open):
 		n.Of = nil
 	}
-	e := v.elem("details", n.Class, append(Run{summary(n.Title)}, n.Of...)...)
+	e := v.elem("details", n.Class, append(Nodes{summary(n.Title)}, n.Of...)...)
 	if n.Open {
 		e = e.Attr("open", true)
 	}
@@ -340,9 +340,9 @@ func (n Notice) page(v *View, list []ui) []ui {
 	return append(list, app.Elem("div").Class("note "+n.Class).Body(append(words, app.Elem("p").Class("mends").Body(buttons...))...))
 }
 
-func (n Screen) page(v *View, list []ui) []ui { return v.draw(list, n) }
+func (n ScreenOnly) page(v *View, list []ui) []ui { return v.draw(list, n) }
 
-func (n Told) page(_ *View, list []ui) []ui { return list }
+func (n TextOnly) page(_ *View, list []ui) []ui { return list }
 
 func (n Picture) page(_ *View, list []ui) []ui {
 	return append(list, &chart.Figure{Picture: n.Picture})

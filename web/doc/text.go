@@ -56,7 +56,7 @@ func (w *writer) lines(of ...Node) {
 	w.in = in
 }
 
-func (n Run) text(w *writer)     { w.write(n) }
+func (n Nodes) text(w *writer)   { w.write(n) }
 func (n Text) text(w *writer)    { w.line += string(n) }
 func (n Strong) text(w *writer)  { w.line += string(n) }
 func (n Code) text(w *writer)    { w.line += string(n) }
@@ -76,13 +76,13 @@ func (w *writer) shown(words ...string) {
 	}
 }
 
-func (n Screen) text(w *writer) {
+func (n ScreenOnly) text(w *writer) {
 	if w.all {
 		w.write(n)
 	}
 }
 
-func (n Told) text(w *writer) {
+func (n TextOnly) text(w *writer) {
 	if !w.all {
 		w.write(n)
 	}

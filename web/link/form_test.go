@@ -79,7 +79,7 @@ func TestFormsHoldWhatTheyTake(t *testing.T) {
 // TestFormsSayWhatTheyMakeAnew: readings stand beside the plan, all else does not.
 func TestFormsSayWhatTheyMakeAnew(t *testing.T) {
 	c := link.NewContent()
-	for key, want := range map[string]field.Anew{
+	for key, want := range map[string]field.Affects{
 		"cell.count": field.Figures, "cell.2.size": field.Figures, "gas.uptake~": field.Figures,
 		"found.product": field.Account, "found.product~": field.Account, "found.copper.full": field.Account, "found.wet": field.Account,
 		"assay.glass": field.Assays, "log.5.rate": field.Gas, "days.start": field.Days, "time.gas": field.Days, "by.gas": field.Days, "days.out": field.Days, "club.groups": field.Club,
@@ -87,7 +87,7 @@ func TestFormsSayWhatTheyMakeAnew(t *testing.T) {
 	} {
 		form, _, ok := link.Find(c.Forms(), key)
 		require.True(t, ok, key)
-		assert.Equal(t, want, form.Anew, key)
-		assert.Equal(t, want == field.Assays || want == field.Gas, form.Anew.Beside(), key)
+		assert.Equal(t, want, form.Affects, key)
+		assert.Equal(t, want == field.Assays || want == field.Gas, form.Affects.Beside(), key)
 	}
 }

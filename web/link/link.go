@@ -134,7 +134,7 @@ var notesField = field.Field{Key: NotesKey, Name: "Notes on the run", Kind: fiel
 func (c *Content) notes() field.Form {
 	fields := []*field.Field{&notesField}
 	return field.Form{
-		Anew: field.Nothing, Fields: fields,
+		Affects: field.Nothing, Fields: fields,
 		Find:    func(key string) (*field.Field, bool) { return field.Find(fields, key) },
 		Text:    func(*field.Field) string { return c.Notes },
 		Written: func(*field.Field) (string, bool) { return c.Notes, c.Notes != "" },

@@ -274,7 +274,7 @@ func TestSessionsAsPromised(t *testing.T) {
 	assert.Equal(t, 1, c.Days.Second)
 	assert.Equal(t, []procedure.Span{{First: day(4, 3), Last: day(4, 3)}, {First: day(7, 20), Last: day(8, 30)}}, c.Days.Out)
 	assert.Equal(t, procedure.Hands{"wash": procedure.Staff, "gas": procedure.Shown, "evaporate": procedure.Air}, c.Hands)
-	assert.Equal(t, club.Club{Groups: 8, AtOnce: 1, Batch: club.One, Pupils: 24}, c.Club)
+	assert.Equal(t, club.Club{Groups: 8, AtOnce: 1, Batch: club.SharedBatch, Pupils: 24}, c.Club)
 	assert.Equal(t, fragment, link.Encode(&c))
 }
 

@@ -21,7 +21,7 @@ func Apparatus(p *route.Plan, s *route.Sheet) chart.Apparatus {
 	flask, trap, slurry := all["Generator flask"], all["Empty trap"], all["Slurry vessel"]
 	second, scrubber := all["Second empty trap"], all["Scrubber bottle"]
 	// one is what one batch takes of a figure, as read.
-	one := func(id route.FigureID) string { return route.Print(s.Amount(id)/route.Runs(p), id.Info().Unit) }
+	one := func(id route.FigureID) string { return route.Print(s.Amount(id)/route.BatchCount(p), id.Info().Unit) }
 
 	gas := route.Gaseous(p)
 	closed := route.Scrubbed(p)

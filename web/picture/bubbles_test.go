@@ -11,7 +11,7 @@ import (
 )
 
 func heard() *sound.Result {
-	r := sound.Result{Settings: sound.UsualSettings(sound.UsualLine()), Length: 100}
+	r := sound.Result{Settings: sound.UsualSettings(sound.UsualOutlet()), Length: 100}
 	var list []sound.Bubble
 	for i := range 50 {
 		list = append(list, sound.Bubble{At: sound.Second(2*i + 1), Pitch: 900, Loudness: -20, Sure: 0.9})

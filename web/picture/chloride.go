@@ -20,7 +20,7 @@ func Chloride(p *route.Plan) chart.Picture {
 		cells := []string{name, "–", "nothing drains"}
 		if q.OK {
 			cells[1], cells[2] = route.Print(q.Y, ""), "stays clear"
-			if q.Y > route.SilverSees {
+			if q.Y > route.SilverLimit {
 				cells[2] = "clouds"
 			}
 		}
@@ -41,7 +41,7 @@ func Chloride(p *route.Plan) chart.Picture {
 	}
 	panel := chart.Panel{
 		Y: chart.Axis{Name: "chloride in the washing", Unit: "mg/L", Log: true}, Series: []chart.Series{line},
-		Limits: []chart.Limit{{At: route.SilverSees, Text: "silver nitrate clouds above " + route.Print(route.SilverSees, "mg/L")}},
+		Limits: []chart.Limit{{At: route.SilverLimit, Text: "silver nitrate clouds above " + route.Print(route.SilverLimit, "mg/L")}},
 	}
 	if mine := line.Points[planned]; mine.Y > 0 {
 		panel.Marks = append(panel.Marks, thisPlan(mine.X, mine.Y, "mg/L", chart.Rose))
@@ -67,7 +67,7 @@ func Chloride(p *route.Plan) chart.Picture {
 func chlorideTitle(w route.Washing, planned int) string {
 	clear := strconv.Itoa(w.Clear)
 	switch {
-	case w.Rinsed > route.SilverSees:
+	case w.Rinsed > route.SilverLimit:
 		return "After the acid rinse the wash still holds " + route.Print(w.Rinsed, "mg/L") + " of chloride: silver nitrate clouds"
 	case w.Behind > 1:
 		return "Silver nitrate stays clear after " + route.Count(float64(w.Own), "wash", "washes") + ", the acid rinse and " + strconv.Itoa(w.Behind) + " more"

@@ -181,8 +181,8 @@ func TestChlorideIsTheCores(t *testing.T) {
 		assert.Equal(t, route.Print(q.Y, ""), pic.Table.Rows[i][1])
 	}
 	enough := int(b.Run(&p).Value(route.WashEnough))
-	assert.Greater(t, points[enough-1].Y, float64(route.SilverSees))
-	assert.LessOrEqual(t, points[enough].Y, float64(route.SilverSees))
+	assert.Greater(t, points[enough-1].Y, float64(route.SilverLimit))
+	assert.LessOrEqual(t, points[enough].Y, float64(route.SilverLimit))
 	assert.Equal(t, chart.Mark{X: 4, Y: points[4].Y, Shape: chart.Ring, Role: chart.Rose, Text: "this plan: " + route.Print(points[4].Y, "mg/L")}, pic.Panels[0].Marks[0])
 }
 

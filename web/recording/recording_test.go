@@ -314,7 +314,7 @@ func TestChannelsInOppositePhaseDoNotCancel(t *testing.T) {
 
 // From the encoded file to the gas: what MP3 leaves out must not matter.
 func TestBubblesAreCountedInMP3(t *testing.T) {
-	line := sound.UsualLine()
+	line := sound.UsualOutlet()
 	for i, args := range [][]string{{"-V", "5"}, {"-b", "64"}, {"-V", "7", "-m", "j"}} {
 		x, truth := soundtest.Scene{
 			Rate: 44100, Seconds: 30, Seed: 601 + uint64(i), Gas: soundtest.SulfurDioxide, Pascal: 1000 * float64(line.Pressure()),
@@ -351,7 +351,7 @@ func TestBubblesInSilenceAreCounted(t *testing.T) {
 	}.Make()
 	for _, file := range [][]byte{soundtest.WAV(x, 44100, 1), soundtest.MP3(t, x, 44100, 1, "-b", "64")} {
 		rec, samples := all(t, bytes.NewReader(file))
-		c, err := sound.NewCounter(rec.Rate, sound.UsualSettings(sound.UsualLine()))
+		c, err := sound.NewCounter(rec.Rate, sound.UsualSettings(sound.UsualOutlet()))
 		require.NoError(t, err)
 		c.Write(samples)
 		r := c.Finish()
@@ -395,7 +395,7 @@ func TestAnHourIsHeardInBoundedMemory(t *testing.T) {
 	binary.LittleEndian.PutUint32(file[40:], rate*hour*2)
 	rec, err := recording.Open(&endless{head: file[:44], body: file[44:], left: rate * hour * 2})
 	require.NoError(t, err)
-	c, err := sound.NewCounter(rec.Rate, sound.UsualSettings(sound.UsualLine()))
+	c, err := sound.NewCounter(rec.Rate, sound.UsualSettings(sound.UsualOutlet()))
 	require.NoError(t, err)
 	memory := func() uint64 {
 		var m runtime.MemStats

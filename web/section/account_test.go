@@ -61,7 +61,7 @@ func TestDiluteAcidIsAskedAbout(t *testing.T) {
 	changes := d.PlanNext()
 	require.NotEmpty(t, changes)
 	assert.Contains(t, changes[0].Sentence, "Learned from this run: no dilute acid went in; besides, ")
-	assert.False(t, quantity.Given(d.Found().Acid))
+	assert.False(t, quantity.Given(d.Record().Acid))
 	assert.False(t, quantity.Given(float64(d.Plan().SlurryAcid)), "as much as is needed")
 }
 
@@ -78,7 +78,7 @@ func TestAcidThatIsSaidIsNotAskedAbout(t *testing.T) {
 func TestOneNumberForOneThing(t *testing.T) {
 	d := accountedDesk("v=2&run=2026-05-02T09:00&found.product=12&found.copper=60")
 	made := after(&Source{Desk: d})
-	shown, ok := d.After().Shown(account.KeyIntact)
+	shown, ok := d.Account().Shown(account.KeyIntact)
 	require.True(t, ok)
 	says := route.Print(shown.Median, "mmol")
 	assert.Contains(t, doctest.Text(made.Of...), says+" was never dissolved")
@@ -88,12 +88,12 @@ func TestOneNumberForOneThing(t *testing.T) {
 			case account.KeyIntact:
 				assert.Equal(t, says, f.Number+doc.Unit(f.Unit))
 			case account.KeyCake:
-				residue := d.After().Ran().Book().Element(ledger.Residue, reaction.Mn).Millimoles()
+				residue := d.Account().LikeliestRun().Book().Element(ledger.Residue, reaction.Mn).Millimoles()
 				assert.Equal(t, route.Print(residue, "mmol"), f.Number+doc.Unit(f.Unit))
 			}
 		}
 	}
-	flow := likeliestFlow(&Source{Desk: d}, d.After())
+	flow := likeliestFlow(&Source{Desk: d}, d.Account())
 	assert.Contains(t, flow.Note, "As the account has it, ")
 	assert.Contains(t, flow.Note, "; the plan has 816\u202fmmol.")
 }

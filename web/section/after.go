@@ -40,18 +40,18 @@ func after(s *Source) doc.Section {
 	}
 	measured.Of = append(
 		measured.Of, facts,
-		doc.Fold{Title: "How far each reading may be off", Of: []doc.Node{
-			doc.P("lede soft", doc.Text("Half-widths: the balance, and what handling may cost. Blank: the usual one.")),
+		doc.Fold{Title: "How far each reading may be off", Of: doc.Nodes{
+			doc.PText("lede soft", "Half-widths: the balance, and what handling may cost. Blank: the usual one."),
 			tolerances,
 		}},
-		doc.Box{Class: "notes", Of: []doc.Node{
+		doc.Div("notes",
 			doc.Label{For: "in." + link.NotesKey, Text: "Notes on the run"},
 			doc.Control{ID: "in." + link.NotesKey, Key: link.NotesKey, Rows: 4, Most: link.MaxNotes},
-		}},
+		),
 	)
-	return doc.Section{Of: []doc.Node{
-		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account."))},
-		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
+	return doc.Section{Of: doc.Nodes{
+		doc.ScreenOnly{doc.PText("lede", "Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account.")},
+		doc.Div("cols", measured, doc.Box{Class: "figures", Of: accounted(s)}),
 		nextRun(s),
 	}}
 }
@@ -70,7 +70,7 @@ func fact(s *Source, in *field.Field) doc.Field {
 }
 
 func lineOf(s *Source, key string) string {
-	if quantity.Given(s.Found().Value(key)) {
+	if quantity.Given(s.Record().Value(key)) {
 		return "weighed"
 	}
 	return "open"
@@ -79,9 +79,9 @@ func lineOf(s *Source, key string) string {
 // weighing is the field of a measurement.
 func weighing(s *Source, in *field.Field) doc.Field {
 	f := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: s.Problem(in.Key), Line: lineOf(s, in.Key)}
-	if text := s.Text(in.Key); text != "" && !s.Found().Empty() {
+	if text := s.Text(in.Key); text != "" && !s.Record().Empty() {
 		f.Told = in.Name + ": " + text + doc.Unit(in.Unit)
-		if half := s.Found().OwnHalf(in.Key); quantity.Given(half) {
+		if half := s.Record().OwnHalf(in.Key); quantity.Given(half) {
 			f.Told += " ± " + route.Print(half, in.Unit) + ", by you"
 		}
 	}
@@ -107,8 +107,8 @@ func measure(s *Source, in *field.Field) doc.Node {
 	if inputs == nil {
 		return f
 	}
-	dish := s.Found().Dish(in.Key)
-	f.Locked = s.Found().InDish(in.Key)
+	dish := s.Record().Dish(in.Key)
+	f.Locked = s.Record().InDish(in.Key)
 	if f.Locked {
 		f.Tag = "full less empty"
 	}
@@ -132,10 +132,10 @@ func measure(s *Source, in *field.Field) doc.Node {
 	if logged {
 		drying = dryingOf(dish)
 	}
-	return doc.Box{Class: "measure", Of: []doc.Node{f, doc.Fold{
+	return doc.Div("measure", f, doc.Fold{
 		Title: "Weighed with its dish: empty and full", Label: in.Name, Told: true,
-		Of: []doc.Node{readings, doc.Live{Class: "why", Of: []doc.Node{doc.Text(drying)}}},
-	}}}
+		Of: doc.Nodes{readings, doc.Live{Class: "why", Of: doc.Nodes{doc.Text(drying)}}},
+	})
 }
 
 func dryingOf(dish *account.Dish) string {
@@ -161,10 +161,10 @@ func tolerance(s *Source, in *field.Field) doc.Fields {
 		return nil
 	}
 	f := doc.Field{Key: in.Key + "~", Name: in.Name, Unit: in.Unit, Problem: s.Problem(in.Key + "~"), Line: "guess"}
-	if half := s.Found().Half(in.Key); quantity.Given(half) {
+	if half := s.Record().Half(in.Key); quantity.Given(half) {
 		f.Usual = "± " + route.Print(half, "")
 	}
-	if quantity.Given(s.Found().OwnHalf(in.Key)) {
+	if quantity.Given(s.Record().OwnHalf(in.Key)) {
 		f.Line = "set"
 	}
 	return doc.Fields{f}
@@ -173,17 +173,17 @@ func tolerance(s *Source, in *field.Field) doc.Fields {
 // accounted is what follows from what was measured: bounds at once, and the verdict when the
 // account is made.
 func accounted(s *Source) []doc.Node {
-	p := s.After()
+	p := s.Account()
 	if p == nil {
-		return []doc.Node{verdict("")}
+		return doc.Nodes{verdict("")}
 	}
-	list := []doc.Node{bounds(p)}
+	list := doc.Nodes{bounds(p)}
 	for _, c := range p.Contradictions {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
 	}
 	switch {
 	case !s.Accounted():
-		return append(list, doc.Screen{doc.P("lede waiting", doc.Text("Weighing the runs that fit …"))}, verdict(""))
+		return append(list, doc.ScreenOnly{doc.PText("lede waiting", "Weighing the runs that fit …")}, verdict(""))
 	case !p.OK():
 		return append(list, likeliest(p.Why()), verdict(p.Why()))
 	}
@@ -216,9 +216,9 @@ func accounted(s *Source) []doc.Node {
 	}
 	if causes.Items != nil {
 		size := p.Size()
-		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: []doc.Node{
+		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: doc.Nodes{
 			causes,
-			doc.Screen{doc.P("lede soft", doc.Text("Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed."))},
+			doc.ScreenOnly{doc.PText("lede soft", "Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed.")},
 		}})
 	}
 	return append(list, box, verdict(v.Sentence))
@@ -226,12 +226,12 @@ func accounted(s *Source) []doc.Node {
 
 // likeliest is the verdict as it is read.
 func likeliest(sentence string) doc.Box {
-	return doc.Box{Of: []doc.Node{doc.Screen{doc.Heading("Most likely")}, doc.P("verdict", doc.Text(sentence))}}
+	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("Most likely")}, doc.PText("verdict", sentence)}}
 }
 
 // verdict is the verdict for a screen reader.
 func verdict(sentence string) doc.Node {
-	return doc.Live{Class: "unseen", Of: []doc.Node{doc.Text(sentence)}}
+	return doc.Live{Class: "unseen", Of: doc.Nodes{doc.Text(sentence)}}
 }
 
 // bounds are the figures that follow with few assumptions, and those.
@@ -245,7 +245,7 @@ func bounds(p *account.Posterior) doc.Node {
 			f.Number, f.Unit = route.PrintParts(b.Value, b.Unit)
 		}
 		figures = append(figures, f)
-		rests.Of = append(rests.Of, doc.Box{Of: []doc.Node{
+		rests.Of = append(rests.Of, doc.Box{Of: doc.Nodes{
 			doc.P("lede", doc.Strong(b.Name+". "), doc.Text(b.Working)),
 			doc.List{Class: "gear", Items: doc.Texts(b.Assumes)},
 		}})
@@ -253,9 +253,9 @@ func bounds(p *account.Posterior) doc.Node {
 	if figures == nil {
 		return nil
 	}
-	box := doc.Box{Of: []doc.Node{doc.Heading("Sure, on few assumptions")}}
+	box := doc.Box{Of: doc.Nodes{doc.Heading("Sure, on few assumptions")}}
 	if sure := p.Bounds.Sure(); sure != "" {
-		box.Of = append(box.Of, doc.P("lede", doc.Text(sure)))
+		box.Of = append(box.Of, doc.PText("lede", sure))
 	}
 	box.Of = append(box.Of, figures, rests)
 	return box
@@ -274,7 +274,7 @@ func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval,
 // nextRun sets what was to expect beside what was found and what the account makes of it, and
 // offers the next run.
 func nextRun(s *Source) doc.Node {
-	p := s.After()
+	p := s.Account()
 	if p == nil || !s.Accounted() || !p.OK() {
 		return nil
 	}
@@ -290,8 +290,8 @@ func nextRun(s *Source) doc.Node {
 		if isFitted {
 			w.Account, w.HasAccount = chart.Span(fitted), true
 		}
-		if found := s.Found().Value(in.Key); quantity.Given(found) {
-			half := s.Found().Half(in.Key)
+		if found := s.Record().Value(in.Key); quantity.Given(found) {
+			half := s.Record().Half(in.Key)
 			w.Found, w.IsFound = chart.Span{Low: found - half, Median: found, High: found + half}, true
 			row := []string{in.Name, Reads(planned, in.Unit), route.Print(found, in.Unit), ""}
 			if isFitted {
@@ -306,7 +306,7 @@ func nextRun(s *Source) doc.Node {
 	if table.Rows == nil {
 		return nil
 	}
-	box := doc.Box{Class: "next", Of: []doc.Node{table}}
+	box := doc.Div("next", table)
 	carried, held := s.Carried()
 	lines := learned(carried)
 	for i := range held {
@@ -322,12 +322,12 @@ func nextRun(s *Source) doc.Node {
 	if flow := likeliestFlow(s, p); flow.Name != "" {
 		box.Of = append(box.Of, doc.Picture{Picture: flow})
 	}
-	return doc.Screen{box}
+	return doc.ScreenOnly{box}
 }
 
 // likeliestFlow is where everything went in the run as it most likely was.
 func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
-	runner := p.Ran()
+	runner := p.LikeliestRun()
 	if runner == nil {
 		return chart.Picture{}
 	}

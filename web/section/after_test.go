@@ -47,7 +47,7 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 	s := &Source{Desk: d}
 	made := after(s)
 	text, html := doctest.Text(made.Of...), doctest.HTML(made)
-	p := d.After()
+	p := d.Account()
 	for _, says := range []string{
 		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:\n    " + p.Bounds.Sure() + "\n", "\n  " + p.Verdict().Sentence + "\n",
 		p.Called(p.Verdict().Ranked[0].Cause),

@@ -41,7 +41,7 @@ func assays(s *Source) doc.Section {
 		*to = append(*to, method(s, o, outcomes))
 	}
 	group := func(title string, of ...doc.Node) doc.Node {
-		return doc.Box{Of: append([]doc.Node{doc.Heading(title)}, of...)}
+		return doc.Box{Of: append(doc.Nodes{doc.Heading(title)}, of...)}
 	}
 	var shared doc.Fields
 	for i := range assay.Shared {
@@ -51,15 +51,15 @@ func assays(s *Source) doc.Section {
 	for _, r := range assay.Recipes() {
 		recipes.Items = append(recipes.Items, doc.Text(r.String()))
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.Screen{doc.P("lede", doc.Text("One assay of the washed mix is worth more than all guesses about its charge. A balance that reads to 0.01 g is enough; with a burette it is surer."))},
-		doc.Fold{Key: "assays", Title: "Assay the mix or the product", Open: begun, Of: []doc.Node{
+	return doc.Section{Of: doc.Nodes{
+		doc.ScreenOnly{doc.PText("lede", "One assay of the washed mix is worth more than all guesses about its charge. A balance that reads to 0.01 g is enough; with a burette it is surer.")},
+		doc.Fold{Key: "assays", Title: "Assay the mix or the product", Open: begun, Of: doc.Nodes{
 			group("The black mix, without a burette", mix...),
 			group("The product, without a burette", product...),
-			doc.Fold{Key: "burette", Title: "Titrate with a burette", Open: titrated, Of: []doc.Node{
+			doc.Fold{Key: "burette", Title: "Titrate with a burette", Open: titrated, Of: doc.Nodes{
 				doc.Heading("Glass and balance"),
-				doc.Box{Class: "cols", Of: []doc.Node{shared}},
-				doc.Fold{Title: "How to make up the solutions", Of: []doc.Node{recipes}},
+				doc.Div("cols", shared),
+				doc.Fold{Title: "How to make up the solutions", Of: doc.Nodes{recipes}},
 				group("The titrants", titrants...),
 				group("The black mix", mixTitrated...),
 				group("The product", productTitrated...),
@@ -70,10 +70,10 @@ func assays(s *Source) doc.Section {
 }
 
 // assaysTold is what was read and found, as the text has it.
-func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
+func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.TextOnly) {
 	read := func(list []field.Field) (lines []doc.Node) {
 		for i := range list {
-			lines = append(lines, doc.P("", doc.Text(readingLine(&list[i], s.Text(list[i].Key)))))
+			lines = append(lines, doc.PText("", readingLine(&list[i], s.Text(list[i].Key))))
 		}
 		return lines
 	}
@@ -85,7 +85,7 @@ func assaysTold(s *Source, outcomes []assay.Outcome) (told doc.Told) {
 		if told == nil {
 			told = read(assay.Shared)
 		}
-		lines := append([]doc.Node{doc.Heading(o.Method.Name)}, read(o.Method.Inputs)...)
+		lines := append(doc.Nodes{doc.Heading(o.Method.Name)}, read(o.Method.Inputs)...)
 		switch r := o.Result; {
 		case r != nil:
 			says := r.Name + ": " + route.Print(r.Value, r.Unit)
@@ -158,18 +158,18 @@ func method(s *Source, o *assay.Outcome, outcomes []assay.Outcome) doc.Node {
 			often = append(often, reading(s, in, outcomes))
 		}
 	}
-	return doc.Fold{Key: m.Key, Title: m.Name, Open: o.Begun, Of: []doc.Node{
+	return doc.Fold{Key: m.Key, Title: m.Name, Open: o.Begun, Of: doc.Nodes{
 		doc.List{Class: "gear", Ordered: true, Items: doc.Texts(m.Steps)},
-		doc.Box{Class: "cols", Of: []doc.Node{
+		doc.Div("cols",
 			doc.Box{Of: folding(often, rare)},
 			doc.Box{Class: "figures", Of: found(s, o)},
-		}},
+		),
 	}}
 }
 
 // found is what the readings of a method come to.
 func found(s *Source, o *assay.Outcome) []doc.Node {
-	parts, r := doc.Run{}, o.Result
+	parts, r := doc.Nodes{}, o.Result
 	if o.Begun && o.Wanting != nil {
 		parts = paragraphs("lede soft", stillWanted(o))
 	}
@@ -181,8 +181,8 @@ func found(s *Source, o *assay.Outcome) []doc.Node {
 		figures = append(figures, result("", other.Name, other.Unit, other.Value, other.U))
 	}
 	parts = append(append(parts, figures), paragraphs("lede soft", doubtOf(r))...)
-	hand := r.NoHand
-	if h := r.Hand; h != nil {
+	hand := r.NoHandover
+	if h := r.Handover; h != nil {
 		use := doc.Button{Class: "do", ID: "use." + o.Method.Key, Text: "Use this in the plan", Action: Use, Value: o.Method.Key}
 		if h.Key != "mix.assay" {
 			use.Text = "Use this in the account"
@@ -190,7 +190,7 @@ func found(s *Source, o *assay.Outcome) []doc.Node {
 		parts, hand = append(parts, use), handOver(s, h)
 	}
 	parts = append(append(parts, paragraphs("lede", hand)...), paragraphs("note tip", r.Notes...)...)
-	return append(parts, doc.Fold{Title: "The working", Of: []doc.Node{doc.List{Class: "gear", Items: doc.Texts(r.Working)}}})
+	return append(parts, doc.Fold{Title: "The working", Of: doc.Nodes{doc.List{Class: "gear", Items: doc.Texts(r.Working)}}})
 }
 
 func stillWanted(o *assay.Outcome) string { return "Still wanted: " + wanted(o) + "." }

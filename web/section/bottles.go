@@ -16,11 +16,11 @@ func bottles(s *Source) doc.Section {
 	for _, b := range safety.Bottles(s.Plan(), s.Runner().Book(), s.Sheet()) {
 		all.Of = append(all.Of, bottle(&b))
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain.")),
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "A bottle for each, labelled and dated, for collection. Whether you may treat anything yourself is for your waste authority; treating only makes a bottle less harmful, never fit for the drain."),
 		all,
-		doc.Fold{Key: "never", Title: "What must never meet, pair by pair, and what was considered", Of: []doc.Node{
-			doc.P("lede", doc.Text("Each of the first column with each of the second, the gravest first. “Considered” is no leave to pour them together: each stream stays on its own. What is not here has not been considered.")),
+		doc.Fold{Key: "never", Title: "What must never meet, pair by pair, and what was considered", Of: doc.Nodes{
+			doc.PText("lede", "Each of the first column with each of the second, the gravest first. “Considered” is no leave to pour them together: each stream stays on its own. What is not here has not been considered."),
 			never(s.Plan()),
 		}},
 		running(s.Kept.Plans()),
@@ -29,9 +29,9 @@ func bottles(s *Source) doc.Section {
 }
 
 func bottle(b *safety.Bottle) doc.Node {
-	box := doc.Box{Class: "bottle", Of: []doc.Node{doc.Heading(b.Name)}}
+	box := doc.Div("bottle", doc.Heading(b.Name))
 	if amount := Amount(b); amount != "" {
-		box.Of = append(box.Of, doc.P("amount num", doc.Text(amount)))
+		box.Of = append(box.Of, doc.PText("amount num", amount))
 	}
 	const most = 6 // lines that a label has room for
 	holds := ""
@@ -46,7 +46,7 @@ func bottle(b *safety.Bottle) doc.Node {
 		holds += route.Print(float64(h.Mass), "g") + " " + h.Name
 	}
 	if holds != "" {
-		box.Of = append(box.Of, doc.P("soft", doc.Text("In it: "+holds+".")))
+		box.Of = append(box.Of, doc.PText("soft", "In it: "+holds+"."))
 	}
 	soda := ""
 	if b.Soda > 0 {
@@ -58,7 +58,7 @@ func bottle(b *safety.Bottle) doc.Node {
 	box.Of = append(box.Of, doc.P("", doc.Strong("Never meets ")), doc.List{Class: "gear", Items: doc.Texts(b.Never)})
 	for _, text := range []string{b.Treat, soda, b.Keep} {
 		if text != "" {
-			box.Of = append(box.Of, doc.P("", doc.Text(text)))
+			box.Of = append(box.Of, doc.PText("", text))
 		}
 	}
 	return box
@@ -119,13 +119,13 @@ func running(kept []string) doc.Node {
 	if len(kept) == 1 {
 		title = "What stands in the bottles after the one kept run"
 	}
-	return doc.Fold{Title: title, Of: []doc.Node{table}}
+	return doc.Fold{Title: title, Of: doc.Nodes{table}}
 }
 
 // limits holds what a room would breathe against each published limit.
 func limits(s *Source) doc.Node {
 	table := doc.Table{Label: "Published limits for sulfur dioxide", Heads: doc.Texts([]string{"Limit", "Where", "As printed", "Worst mean", "Of the limit", "Source"})}
-	for _, h := range route.HeldAgainst(s.Plan(), s.Sheet()) {
+	for _, h := range route.Exposures(s.Plan(), s.Sheet()) {
 		source := h.Limit.Source
 		if h.Limit.Memory {
 			source += " (from memory)"
@@ -142,9 +142,9 @@ func limits(s *Source) doc.Node {
 		return nil
 	}
 	p := s.Plan()
-	return doc.Fold{Title: "Held against each published limit: what a room would breathe", Of: []doc.Node{
-		doc.P("lede", doc.Text("If "+route.Print(float64(route.Escapes(p)), "%")+" of the gas not taken up got into a room of "+route.Print(float64(p.RoomVolume), "m³")+" whose air is changed "+
-			route.Print(float64(p.RoomChanges), "×")+" an hour. Well-mixed air is assumed; near the leak it is several times more. A room is no control for this gas, and a figure under a limit is no permit.")),
+	return doc.Fold{Title: "Held against each published limit: what a room would breathe", Of: doc.Nodes{
+		doc.PText("lede", "If "+route.Print(float64(route.Escapes(p)), "%")+" of the gas not taken up got into a room of "+route.Print(float64(p.RoomVolume), "m³")+" whose air is changed "+
+			route.Print(float64(p.RoomChanges), "×")+" an hour. Well-mixed air is assumed; near the leak it is several times more. A room is no control for this gas, and a figure under a limit is no permit."),
 		table,
 	}}
 }

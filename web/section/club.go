@@ -17,8 +17,8 @@ const PrintClub = "club"
 // groups is a run of several groups.
 func groups(s *Source) doc.Section {
 	if s.Steps() == nil {
-		return doc.Section{Of: []doc.Node{
-			doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to share out."))},
+		return doc.Section{Of: doc.Nodes{
+			doc.ScreenOnly{doc.PText("lede", "No cell is opened in this plan, so there is nothing to share out.")},
 		}}
 	}
 	fields, c := doc.Box{Class: "rows"}, s.Club()
@@ -33,19 +33,19 @@ func groups(s *Source) doc.Section {
 	if s.Days().Apart() > 1 {
 		fields.Of = append(fields.Of, doc.P("step-done", doc.Button{Class: "plain", ID: "club.shelf", Text: "Print labels for the shelf between sessions", Action: PrintShelf}))
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.Box{Class: "cols", Of: []doc.Node{
+	return doc.Section{Of: doc.Nodes{
+		doc.Div("cols",
 			fields,
-			doc.Box{Of: []doc.Node{paragraphs("club-says", clubSays(s)...), clubGas(s)}},
-		}},
-		doc.Fold{Class: "club-more", Title: "To buy and weigh out for all, and the waste of all", Of: []doc.Node{
+			doc.Box{Of: doc.Nodes{paragraphs("club-says", clubSays(s)...), clubGas(s)}},
+		),
+		doc.Fold{Class: "club-more", Title: "To buy and weigh out for all, and the waste of all", Of: doc.Nodes{
 			doc.Table{Label: "Reagents for all groups", Heads: doc.Texts([]string{"Reagent", "One group takes", "To buy for all"}), Rows: clubReagents(s)},
 			doc.Table{Label: "Vessels for all groups", Heads: doc.Texts(clubVesselHeads), Rows: clubVessels(s)},
-			doc.P("why", doc.Text("The gas line goes from group to group: as many as have gas at the same time.")),
+			doc.PText("why", "The gas line goes from group to group: as many as have gas at the same time."),
 			doc.Table{Label: "Waste of all groups", Heads: doc.Texts([]string{"Waste", "All groups", "To neutralise it"}), Rows: clubWaste(s)},
 		}},
-		doc.Fold{Class: "club-more club-who", Title: "Who may do what", Of: []doc.Node{
-			doc.P("lede", doc.Text(pupils)),
+		doc.Fold{Class: "club-more club-who", Title: "Who may do what", Of: doc.Nodes{
+			doc.PText("lede", pupils),
 			doc.Table{Label: "Who may do what", Heads: doc.Texts([]string{"Step", "Who", "What can harm"}), Rows: clubTasks(s)},
 		}},
 		clubLimits(s),
@@ -123,18 +123,18 @@ func clubSays(s *Source) []string {
 		groups += " of " + c.Each()
 	}
 	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
-	if c.Batch == club.One {
+	if c.Batch == club.SharedBatch {
 		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
 	}
 	if bags := c.Bags(p); bags < c.Batches() {
 		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
 	}
-	if turn := club.Turn(s.Steps()); turn > 0 {
+	if turn := club.TurnTime(s.Steps()); turn > 0 {
 		what := "The gas"
 		if !route.Gaseous(p) {
 			what = "Stirring in"
 		}
-		if c.Batch == club.One {
+		if c.Batch == club.SharedBatch {
 			return append(list, what+" is done once for all; with its last test it takes "+procedure.Hours(turn)+".")
 		}
 		all := c.Turns() * float64(turn)
@@ -148,7 +148,7 @@ func clubGas(s *Source) doc.Node {
 	p, c := s.Plan(), s.Club()
 	g, ok := c.Gas(p, s.Sheet())
 	if !ok {
-		return doc.P("note", doc.Text("No sulfur dioxide comes into this plan, so there is nothing to hold against a limit in the air. Outdoors all the same: acid mist, froth, dust."))
+		return doc.PText("note", "No sulfur dioxide comes into this plan, so there is nothing to hold against a limit in the air. Outdoors all the same: acid mist, froth, dust.")
 	}
 	source, leak := "generator", "If a joint opened and all of it got out there: "
 	if !route.Gaseous(p) {
@@ -178,7 +178,7 @@ func clubGas(s *Source) doc.Node {
 		class, lead = "note mind", "Mind. "
 		remedy = "By this reckoning it stays below, but near a leak it is several times more, and a figure under a limit is no permit: outdoors or in a working fume cupboard all the same."
 	}
-	return doc.Box{Class: class, Of: []doc.Node{doc.P("", doc.Strong(lead+come+" "), doc.Text(breath+" "+leak+" "), doc.Strong(remedy))}}
+	return doc.Box{Class: class, Of: doc.Nodes{doc.P("", doc.Strong(lead+come+" "), doc.Text(breath+" "+leak+" "), doc.Strong(remedy))}}
 }
 
 // clubLimits holds the gas of all against each published limit.
@@ -187,7 +187,7 @@ func clubLimits(s *Source) doc.Node {
 	if !ok || len(g.Leak) == 0 {
 		return nil
 	}
-	against := func(h *route.Held) string {
+	against := func(h *route.Exposure) string {
 		return route.Print(float64(h.Mean), "ppm") + ", " + route.Print(float64(h.Mean/h.Limit.PPM), "×")
 	}
 	table := doc.Table{Label: "Gas of all that run at once", Heads: doc.Texts([]string{"Limit", "As printed", "Of what passes by", "If all of it got out"})}
@@ -198,8 +198,8 @@ func clubLimits(s *Source) doc.Node {
 		}
 		table.Rows = append(table.Rows, doc.Texts([]string{h.Limit.Name, route.Print(float64(h.Limit.PPM), "ppm"), passing, against(h)}))
 	}
-	return doc.Fold{Class: "club-more", Title: "All at once, held against each published limit", Of: []doc.Node{
-		doc.P("lede", doc.Text("Worst means over each limit's time, and how many times the limit that is. The room is that of “Scrub and waste”, its air well mixed, which no real one is.")),
+	return doc.Fold{Class: "club-more", Title: "All at once, held against each published limit", Of: doc.Nodes{
+		doc.PText("lede", "Worst means over each limit's time, and how many times the limit that is. The room is that of “Scrub and waste”, its air well mixed, which no real one is."),
 		table,
 	}}
 }

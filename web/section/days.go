@@ -27,11 +27,11 @@ const (
 func days(s *Source) doc.Section {
 	t, err := s.Timetable(s.Begin)
 	if t.Left == 0 {
-		says := doc.Node(doc.Screen{doc.P("lede", doc.Text("No cell is opened in this plan, so there is nothing to do."))})
+		says := doc.Node(doc.ScreenOnly{doc.PText("lede", "No cell is opened in this plan, so there is nothing to do.")})
 		if t.Steps != nil {
-			says = doc.P("lede", doc.Text("All stages of this run are done: nothing is left to lay out."))
+			says = doc.PText("lede", "All stages of this run are done: nothing is left to lay out.")
 		}
-		return doc.Section{Of: []doc.Node{says}}
+		return doc.Section{Of: doc.Nodes{says}}
 	}
 	fields := dayFields(s)
 	list := doc.Terms{Class: "advised days"}
@@ -46,32 +46,32 @@ func days(s *Source) doc.Section {
 	} else {
 		blameSession(fields, t.Steps, err)
 	}
-	var problems, own doc.Told
+	var problems, own doc.TextOnly
 	for _, f := range fields {
 		if f.Problem != "" {
-			problems = append(problems, doc.P("", doc.Text(f.Name+": "+f.Problem)))
+			problems = append(problems, doc.PText("", f.Name+": "+f.Problem))
 		}
 	}
 	for _, st := range t.Steps {
 		if st.TimeSet && st.Batch <= 1 {
-			own = append(own, doc.P("", doc.Text(st.Name+": "+procedure.Hours(st.Minutes)+", by you")))
+			own = append(own, doc.PText("", st.Name+": "+procedure.Hours(st.Minutes)+", by you"))
 		}
 	}
 	evening := doc.Terms{Class: "advised eve"}
 	for _, r := range procedure.Evening(s.Plan(), s.Sheet(), s.Reagents()) {
 		evening.List = append(evening.List, doc.Term{Name: r.Do, Says: strings.Join(r.List, "; ") + "."})
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.Box{Class: "cols", Of: []doc.Node{
+	return doc.Section{Of: doc.Nodes{
+		doc.Div("cols",
 			fields,
-			doc.Box{Of: []doc.Node{doc.P("says-days", doc.Text(says)), problems, doc.Screen(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
-		}},
+			doc.Box{Of: doc.Nodes{doc.PText("says-days", says), problems, doc.ScreenOnly(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
+		),
 		own,
-		doc.Fold{Late: true, Title: "Step by step: how long each takes, and what may be left", Of: []doc.Node{
-			doc.P("lede", doc.Text("Each time is an estimate out of volumes, rates and minutes of the plan, or common practice. Type your own; blank brings the estimate back.")),
+		doc.Fold{Late: true, Title: "Step by step: how long each takes, and what may be left", Of: doc.Nodes{
+			doc.PText("lede", "Each time is an estimate out of volumes, rates and minutes of the plan, or common practice. Type your own; blank brings the estimate back."),
 			hours,
 		}},
-		doc.Fold{Title: "The evening before: bought, made up, cooled", Of: []doc.Node{evening}},
+		doc.Fold{Title: "The evening before: bought, made up, cooled", Of: doc.Nodes{evening}},
 	}}
 }
 
@@ -131,8 +131,8 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 	seen, laid := map[string]bool{}, map[int]bool{} // the time is that of the step in every batch
 	for _, g := range gather(t, apart) {
 		day := doc.Term{Name: g.name}
-		rows = append(rows, []doc.Node{doc.Heading(day.Name)})
-		var more doc.Run
+		rows = append(rows, doc.Nodes{doc.Heading(day.Name)})
+		var more doc.Nodes
 		var told []string
 		for i := g.from; i < g.to; i++ {
 			slot := &t.Slots[i]
@@ -151,14 +151,14 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 				until, stand = "", ""
 			}
 			if until != "" {
-				rows = append(rows, []doc.Node{doc.Run{doc.Strong(until), doc.Text(stand)}})
-				more = append(more, doc.P("why", doc.Text(until+stand)))
+				rows = append(rows, doc.Nodes{doc.Nodes{doc.Strong(until), doc.Text(stand)}})
+				more = append(more, doc.PText("why", until+stand))
 			}
 			if apart > 1 && g.from > 0 {
 				more = append(more, standsOnShelf(s, t, g.to)...)
 			}
 			if apart == 1 { // the table has it
-				more = doc.Run{doc.Told(more)}
+				more = doc.Nodes{doc.TextOnly(more)}
 			}
 		}
 		if more != nil {
@@ -167,7 +167,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 		list = append(list, day)
 	}
 	if len(laid) < len(t.Todo) {
-		rows = append(rows, []doc.Node{doc.Heading("Not laid out: it does not fit into these sessions")})
+		rows = append(rows, doc.Nodes{doc.Heading("Not laid out: it does not fit into these sessions")})
 		for _, i := range t.Todo {
 			if !laid[i] {
 				row := slotRow(s, &t.Steps[i], &procedure.Slot{Step: i, Of: 1}, t.Steps[i].Batch <= 1, false)
@@ -218,7 +218,7 @@ func bursts(t *desk.Timetable, i int) []doc.Node {
 	if slot.Late > 0 {
 		says = ": over the end of the session by " + procedure.Hours(quantity.Minute(slot.Late.Minutes())) + "."
 	}
-	return []doc.Node{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text(name+says))}
+	return doc.Nodes{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text(name+says))}
 }
 
 // whenAway says within which days an adult does what the pupils do not.
@@ -245,7 +245,7 @@ func standsOnShelf(s *Source, t *desk.Timetable, next int) []doc.Node {
 	if names == nil {
 		return nil
 	}
-	return []doc.Node{doc.P("why", doc.Text("On the shelf: "+strings.Join(names, "; ")+"."))}
+	return doc.Nodes{doc.PText("why", "On the shelf: "+strings.Join(names, "; ")+".")}
 }
 
 // Fit is the action that makes the changes of an offer, its value the offer's text.
@@ -270,11 +270,11 @@ func offers(s *Source, err error) doc.Node {
 		if o.Fits && err != nil {
 			button.Class = "do"
 		}
-		all.Items = append(all.Items, doc.Run{
-			doc.P("", doc.Strong(o.Text)), doc.P("why", doc.Text(o.Cost)), doc.P("", doc.Text(o.Gives+" "), button),
+		all.Items = append(all.Items, doc.Nodes{
+			doc.P("", doc.Strong(o.Text)), doc.PText("why", o.Cost), doc.P("", doc.Text(o.Gives+" "), button),
 		})
 	}
-	return doc.Screen{doc.Box{Class: "offered", Of: []doc.Node{doc.Heading(head), all}}}
+	return doc.ScreenOnly{doc.Div("offered", doc.Heading(head), all)}
 }
 
 // FitOf is the offer that a button asks for.
@@ -306,7 +306,7 @@ func adultsTime(s *Source, steps []procedure.Step) string {
 // where sessions lie days apart.
 func daysOfOne(s *Source, steps []procedure.Step) string {
 	c := s.Club()
-	turn := club.Turn(steps)
+	turn := club.TurnTime(steps)
 	for i := range steps {
 		if steps[i].Onward && steps[i].By.Away() {
 			return "" // these are an adult's hours, and told as such
@@ -408,7 +408,7 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	if adult {
 		at = "between sessions"
 	}
-	row := []doc.Node{append(doc.Run{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
+	row := doc.Nodes{append(doc.Nodes{doc.Text(title)}, paragraphs("why", rule)...), doc.Text(at), minutes, doc.Text(watch)}
 	if s.Days().Apart() > 1 {
 		row = append(row, doneBy(s, st, first))
 	}

@@ -33,7 +33,7 @@ func TestFirstIntervalsHardlyMove(t *testing.T) {
 		for !first.BandsStand() {
 			first.StepBands(desk.FirstDraws)
 		}
-		require.False(t, first.Drawn())
+		require.False(t, first.AllDrawn())
 		was := map[route.FigureID]spread.Rounded{}
 		for id := range route.FigureID(len(route.Figures())) {
 			if r, shown := rounded(first, id); shown && first.Sheet().Reason(id) == route.Defined {

@@ -41,19 +41,19 @@ func Sentence(s *Source) doc.Node {
 		return doc.Button{Text: text, Label: label, Action: Add, Value: count.Key + "=" + by, Off: s.Locked(count)}
 	}
 	pick := func(in *route.Input, label string, options []doc.Option) doc.Node {
-		return doc.Span{Class: "set pick", Of: []doc.Node{doc.Control{Key: in.Key, Double: true, Label: label, Options: options, Locked: s.Locked(in)}}}
+		return doc.Span{Class: "set pick", Of: doc.Nodes{doc.Control{Key: in.Key, Double: true, Label: label, Options: options, Locked: s.Locked(in)}}}
 	}
 	wrong, described := unusable(s.Desk), ""
 	if wrong != "" {
 		described = "says.problem"
 	}
-	words := func(tint, text string) doc.Node { return doc.Span{Class: tint, Of: []doc.Node{doc.Text(text)}} }
+	words := func(tint, text string) doc.Node { return doc.Span{Class: tint, Of: doc.Nodes{doc.Text(text)}} }
 	cells, their, give := "cells", "their", "give"
 	if p.Rows[0].Count == 1 && others(p) == 0 {
 		cells, their, give = "cell", "its", "gives"
 	}
-	says := doc.Title{Level: 1, Class: "says", Of: []doc.Node{
-		doc.Span{Class: "set step", Of: []doc.Node{
+	says := doc.Title{Level: 1, Class: "says", Of: doc.Nodes{
+		doc.Span{Class: "set step", Of: doc.Nodes{
 			step("−", "One cell fewer", "-1"),
 			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
 			step("+", "One cell more", "1"),
@@ -71,7 +71,7 @@ func Sentence(s *Source) doc.Node {
 		}
 		says.Of = append(
 			says.Of, words("", ", "), pick(share, "Share of the mix in this run", shareOptions(s)), words("", " of "+their+" black mix"+batches+", with "),
-			doc.Span{Class: "joined", Of: []doc.Node{pick(way, "What reduces the oxide", Field(s.Desk, way).Options), doc.Text(",")}}, words("", " "+give+" "),
+			doc.Span{Class: "joined", Of: doc.Nodes{pick(way, "What reduces the oxide", Field(s.Desk, way).Options), doc.Text(",")}}, words("", " "+give+" "),
 		)
 		says.Of = append(says.Of, gives(s.Desk, words)...)
 	}
@@ -80,7 +80,7 @@ func Sentence(s *Source) doc.Node {
 	}
 	if wrong != "" {
 		says.Class += " old"
-		says.Of = append(says.Of, doc.Span{Class: "problem", ID: described, Of: []doc.Node{doc.Text(wrong)}})
+		says.Of = append(says.Of, doc.Span{Class: "problem", ID: described, Of: doc.Nodes{doc.Text(wrong)}})
 	}
 	return says
 }
@@ -88,7 +88,7 @@ func Sentence(s *Source) doc.Node {
 // gives are the salts that a plan gives.
 func gives(d *desk.Desk, words func(tint, text string) doc.Node) []doc.Node {
 	number := func(id route.FigureID) string { r := Read(d, id); return r.Number + doc.Unit(r.Unit) }
-	list := []doc.Node{words("rose", number(route.ProductMass)+" of "+productName(d.Sheet()))}
+	list := doc.Nodes{words("rose", number(route.ProductMass)+" of "+productName(d.Sheet()))}
 	if d.Sheet().Reason(route.CopperCrop) == route.Defined {
 		list = append(list, doc.Text(" and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
 	}
@@ -147,25 +147,25 @@ func Certain(s *Source) []doc.Node {
 		before, after := narrowed(s, &list[0])
 		says = append(says, list[0].Do+": "+before+" becomes "+after+".")
 	}
-	return []doc.Node{doc.P("", doc.Text(strings.Join(says, " ")))}
+	return doc.Nodes{doc.PText("", strings.Join(says, " "))}
 }
 
 // Near is the caution that stays in view, for windows in which what can hurt stands below the
 // first screen.
 func Near(s *Source) doc.Node {
-	return doc.P("stop near", doc.Text(safety.MainCaution(s.Plan())))
+	return doc.PText("stop near", safety.MainCaution(s.Plan()))
 }
 
 // Glance is what a plan needs, what it gives, what can hurt and what does not fit.
 func Glance(s *Source) []doc.Node {
 	column := func(class, title string, of ...doc.Node) doc.Node {
-		return doc.Box{Class: class, Of: append([]doc.Node{doc.Title{Level: 2, Of: []doc.Node{doc.Text(title)}}}, of...)}
+		return doc.Box{Class: class, Of: append(doc.Nodes{doc.Title{Level: 2, Of: doc.Nodes{doc.Text(title)}}}, of...)}
 	}
 	t, err := s.Timetable(s.Begin)
 	if s.Sheet().Value(route.CellsOpened) == 0 {
-		return []doc.Node{column("hurt", "Nothing is opened", fitsNot(s, err)...)}
+		return doc.Nodes{column("hurt", "Nothing is opened", fitsNot(s, err)...)}
 	}
-	return []doc.Node{
+	return doc.Nodes{
 		column("need", "What you need", needed(s, &t)...),
 		column("get", "What you get", got(s)...),
 		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, err), boiling(s))...),
@@ -221,7 +221,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
 		says = "How much more to buy is being worked out."
 	}
-	return []doc.Node{bought, doc.P("soft", doc.Text(says)), list}
+	return doc.Nodes{bought, doc.PText("soft", says), list}
 }
 
 // onTheShelf says how much of a reagent stands on the shelf, and how much more would do in nine
@@ -263,7 +263,7 @@ func got(s *Source) []doc.Node {
 		number, unit := route.PrintParts(100-share, "%")
 		list = append(list, doc.Figure{Name: "Of the oxide, kept for later", Number: number, Unit: unit})
 	}
-	return append([]doc.Node{list}, purer(s)...)
+	return append(doc.Nodes{list}, purer(s)...)
 }
 
 // purer is the one step that takes most out of the jar beside the salt.
@@ -285,7 +285,7 @@ func purer(s *Source) []doc.Node {
 	if best.How != "" {
 		how += ", " + best.How
 	}
-	return []doc.Node{doc.Notice{Class: "tip", Lead: "Tip.", Text: "One step more makes it " + route.Print(best.Purity, "%") + " pure: " + how + "."}}
+	return doc.Nodes{doc.Notice{Class: "tip", Lead: "Tip.", Text: "One step more makes it " + route.Print(best.Purity, "%") + " pure: " + how + "."}}
 }
 
 // harms are what can hurt most.
@@ -307,7 +307,7 @@ func fits(s *Source) []doc.Node {
 	for _, v := range s.Vessels() {
 		switch {
 		case v.Portion > 0:
-			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVol), "mL") + " boil down in a " + v.Word() + ", topped up"
+			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVolume), "mL") + " boil down in a " + v.Word() + ", topped up"
 		case v.Given():
 			full = append(full, v.Word()+" "+route.Print(100*v.Pours/v.Stands(), "%")+" full")
 		}
@@ -320,7 +320,7 @@ func fits(s *Source) []doc.Node {
 		}
 		dish += ", in " + route.Print(took, "h") + "."
 	}
-	return []doc.Node{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
+	return doc.Nodes{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
 }
 
 // usual are notices of hazards that plans always have: they stand among the harms, or at their
@@ -346,7 +346,7 @@ func fitsNot(s *Source, late error) (list []doc.Node) {
 		}
 	}
 	if minds > mostMinds {
-		list = append(list, doc.P("soft", doc.Text(fmt.Sprintf("%s more to mind, in the lines below.", route.Print(float64(minds-mostMinds), "")))))
+		list = append(list, doc.PText("soft", fmt.Sprintf("%s more to mind, in the lines below.", route.Print(float64(minds-mostMinds), ""))))
 	}
 	if late != nil {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: "The work does not fit into the sessions of “" + DaysTitle + "”."})

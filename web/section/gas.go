@@ -21,12 +21,12 @@ func gas(s *Source) (made doc.Section) {
 	for _, in := range gaslog.Inputs() {
 		if _, ok := read[in.Key]; ok {
 			if says := readingLine(in, s.Text(in.Key)); says != "" {
-				made.Of = append(made.Of, doc.P("", doc.Text(says)))
+				made.Of = append(made.Of, doc.PText("", says))
 			}
 		}
 	}
 	if log, err := s.GasLog(); err == nil && log.Last > 0 && len(read) > 0 {
-		made.Of = append(made.Of, doc.P("", doc.Text("By minute "+strconv.Itoa(log.Last)+": "+route.Print(log.Gas.Best, "mmol")+" of gas came over")))
+		made.Of = append(made.Of, doc.PText("", "By minute "+strconv.Itoa(log.Last)+": "+route.Print(log.Gas.Best, "mmol")+" of gas came over"))
 	}
 	return made
 }

@@ -213,16 +213,16 @@ func Strip(s *Source) []doc.Node {
 		if item.Old {
 			class += " old"
 		}
-		line := doc.Box{Class: class, Of: []doc.Node{
-			doc.Span{Of: []doc.Node{doc.Text(item.Name + " ")}}, doc.Span{Class: "num", Of: []doc.Node{doc.Text(item.Number)}}, doc.Small{Text: doc.Unit(item.Unit)},
+		line := doc.Box{Class: class, Of: doc.Nodes{
+			doc.Span{Of: doc.Nodes{doc.Text(item.Name + " ")}}, doc.Span{Class: "num", Of: doc.Nodes{doc.Text(item.Number)}}, doc.Small{Text: doc.Unit(item.Unit)},
 		}}
 		if item.Range != "" {
 			line.Of = append(line.Of, doc.Small{Class: "range", Text: " " + item.Range})
 		}
 		sum.Of = append(sum.Of, line)
 	}
-	sum.Of = append(sum.Of, doc.P("stop", doc.Text(safety.MainCaution(s.Plan()))))
-	return []doc.Node{sum}
+	sum.Of = append(sum.Of, doc.PText("stop", safety.MainCaution(s.Plan())))
+	return doc.Nodes{sum}
 }
 
 // Troubles says what a link held that could not be taken.
@@ -232,24 +232,24 @@ func Troubles(list []link.Trouble) []doc.Node {
 	}
 	var items []doc.Node
 	for _, t := range list {
-		item := doc.Run{doc.Text(" " + strings.TrimSuffix(t.Why, ".") + ".")}
+		item := doc.Nodes{doc.Text(" " + strings.TrimSuffix(t.Why, ".") + ".")}
 		if t.Part != "" {
-			item = append(doc.Run{doc.Code(t.Part)}, item...)
+			item = append(doc.Nodes{doc.Code(t.Part)}, item...)
 		}
 		items = append(items, item)
 	}
-	return []doc.Node{
+	return doc.Nodes{
 		doc.P("", doc.Strong("Not all of what was opened could be taken."), doc.Text(" The rest stands.")), doc.List{Items: items},
 	}
 }
 
 // Since says what moved the figures of a plan that an earlier version of the page wrote.
 func Since(d *desk.Desk) []doc.Node {
-	changes := d.Since()
+	changes := d.ChangesSince()
 	if len(changes) == 0 {
 		return nil
 	}
-	return []doc.Node{
+	return doc.Nodes{
 		doc.P("", doc.Strong("This plan was written by an earlier version of this page."), doc.Text(" What was chosen in it stands as it was. Of its figures these have changed:")),
 		doc.List{Items: doc.Texts(changes)},
 	}
@@ -272,10 +272,10 @@ func RunBar(d *desk.Desk) []doc.Node {
 	case names != nil:
 		state = "Done: " + strings.Join(names, ", ") + ". Next: " + StageTitle(r.Done) + "."
 	}
-	return []doc.Node{
+	return doc.Nodes{
 		doc.P("",
 			doc.Strong("A run is under way. "),
-			doc.Screen{doc.Text("The plan is fixed. Beside each planned amount type what you really took, and mark a stage done when it is; only what is still ahead is worked out anew. ")},
+			doc.ScreenOnly{doc.Text("The plan is fixed. Beside each planned amount type what you really took, and mark a stage done when it is; only what is still ahead is worked out anew. ")},
 			doc.Text(state),
 		),
 		doc.Button{Text: "Back to planning", Action: ToPlanning},
@@ -301,7 +301,7 @@ func TooSmallBox(d *desk.Desk) (says []doc.Node) {
 		if !v.TooSmall() || d.Sheet().Value(route.CellsOpened) == 0 {
 			continue
 		}
-		said := doc.P("", doc.Text(v.Warning()))
+		said := doc.PText("", v.Warning())
 		if says == nil {
 			said = doc.P("", doc.Strong(TooSmallWord+". "), said.Of[0])
 		}

@@ -7,8 +7,8 @@ import (
 	"rosesalt/chem/account"
 	"rosesalt/chem/route"
 	"rosesalt/web/doc"
-	"rosesalt/web/last"
 	"rosesalt/web/runs"
+	"rosesalt/web/tabs"
 )
 
 // KeptTitle is the title of the kept runs.
@@ -100,25 +100,25 @@ func press(action, value, text string) doc.Button {
 
 // kept is the kept runs, side by side.
 func kept(s *Source) doc.Section {
-	made := doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("A run is kept with its plan, what you weighed, and what the account made of it, in this browser only. Clearing its data clears them: save a file too.")),
+	made := doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "A run is kept with its plan, what you weighed, and what the account made of it, in this browser only. Clearing its data clears them: save a file too."),
 	}}
 	if s.Kept == nil || s.Kept.Store == nil {
 		return made
 	}
 	k := s.Kept
-	keep := doc.Box{Class: "keep", Of: []doc.Node{
+	keep := doc.Div("keep",
 		doc.Label{For: RunName, Text: "Name of this run"},
 		doc.Control{ID: RunName, Kind: "text", Most: runs.MaxName, Raw: true},
 		press(KeepRun, "", "Keep this run"),
-	}}
+	)
 	if opened, ok := k.Store.Book().Known(k.Opened); ok {
 		keep.Of = append(keep.Of, press(ChangeRun, opened.ID, "Keep it in place of "+Called(&opened)))
 	}
-	if s.Found().Empty() {
-		keep.Of = append(keep.Of, doc.P("lede soft", doc.Text("Nothing is weighed yet: it is kept as a plan, and tells nothing of uptake and charge.")))
+	if s.Record().Empty() {
+		keep.Of = append(keep.Of, doc.PText("lede soft", "Nothing is weighed yet: it is kept as a plan, and tells nothing of uptake and charge."))
 	}
-	made.Of = append(made.Of, keep, doc.Live{Of: []doc.Node{paragraphs("note tip", k.Says...), paragraphs("note mind", k.Store.Standing().Troubles()...)}})
+	made.Of = append(made.Of, keep, doc.Live{Of: doc.Nodes{paragraphs("note tip", k.Says...), paragraphs("note mind", k.Store.Standing().Troubles()...)}})
 	if k.Undo != nil {
 		undo := press(UndoForget, "", "Bring "+Called(k.Undo)+" back")
 		undo.ID = RunUndo
@@ -127,22 +127,22 @@ func kept(s *Source) doc.Section {
 	if list := k.list(); len(list) > 0 {
 		made.Of = append(made.Of, k.table(list), together(k))
 	}
-	made.Of = append(made.Of, doc.Fold{Title: "Save runs as a file or table, or bring runs in", Of: []doc.Node{
-		doc.Box{Class: "ask", Of: []doc.Node{
+	made.Of = append(made.Of, doc.Fold{Title: "Save runs as a file or table, or bring runs in", Of: doc.Nodes{
+		doc.Div("ask",
 			press(ExportRuns, "json", "Save as a file (JSON)"),
 			press(ExportRuns, "csv", "Save as a table (CSV)"),
 			press(ExportRuns, "text", "Write the file into the box below"),
-		}},
-		doc.Box{Class: "ask", Of: []doc.Node{
+		),
+		doc.Div("ask",
 			doc.Label{For: RunFile, Text: "Bring in a file that was saved here"},
 			doc.Control{ID: RunFile, Kind: "file", Accept: ".json,application/json"},
-		}},
+		),
 		doc.Label{For: RunText, Text: "Or paste the text of such a file"},
 		doc.Control{ID: RunText, Rows: 5, Raw: true},
 		press(ImportRuns, "", "Bring these runs in"),
-	}}, doc.Box{Of: []doc.Node{
+	}}, doc.Box{Of: doc.Nodes{
 		doc.Heading("What is being done"),
-		doc.P("lede", doc.Text("What stands on a page is kept in this browser as it is typed, names on labels too, so that a tab that is closed or a browser that dies loses nothing. The next page offers it. Of tabs that are gone the last "+route.Print(last.MostLeft, "")+" are kept.")),
+		doc.PText("lede", "What stands on a page is kept in this browser as it is typed, names on labels too, so that a tab that is closed or a browser that dies loses nothing. The next page offers it. Of tabs that are gone the last "+route.Print(tabs.MostLeft, "")+" are kept."),
 		doc.Button{Class: "plain", ID: "left.forget", Text: "Forget what is kept of this page and of tabs that are gone", Action: ForgetAll},
 	}})
 	return made
@@ -162,12 +162,12 @@ func together(k *Kept) doc.Node {
 		note += " Not counted again: " + route.Print(float64(left), "") + ", of a run or of the very weighings that count already."
 	}
 	if len(told) == 0 {
-		return doc.P("lede", doc.Text(strings.TrimSpace("Tick weighed runs of one bag on one setup, to see what they tell together: the oxide still unused is the bag's, the uptake the setup's. "+note)))
+		return doc.PText("lede", strings.TrimSpace("Tick weighed runs of one bag on one setup, to see what they tell together: the oxide still unused is the bag's, the uptake the setup's. "+note))
 	}
-	return doc.Box{Of: []doc.Node{
+	return doc.Box{Of: doc.Nodes{
 		doc.Heading("What the ticked runs tell together"),
 		doc.List{Class: "gear", ID: "runs.together", Items: learned(told)},
-		doc.P("lede soft", doc.Text(note+" They must be of one bag on one setup.")),
+		doc.PText("lede soft", note+" They must be of one bag on one setup."),
 		press(PlanTogether, "", "Plan the next run from these"),
 	}}
 }
@@ -177,7 +177,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 	table.Heads = append(table.Heads, nil) // over the buttons
 	for i := range list {
 		r := &list[i]
-		name := doc.Run{doc.Text(strings.TrimSpace(r.Name)), doc.Small{Class: "for", Text: when(r.Kept)}}
+		name := doc.Nodes{doc.Text(strings.TrimSpace(r.Name)), doc.Small{Class: "for", Text: when(r.Kept)}}
 		if r.Split {
 			name = append(name, doc.Small{Class: "for", Text: "Changed on two pages: both are kept."})
 		}
@@ -191,7 +191,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 		open, forget := press(OpenRun, r.ID, "Open"), press(ForgetRun, r.ID, "Forget")
 		open.Label, forget.Label = "Open "+calls, "Forget "+calls
 		cells := k.row(&r.State)
-		table.Rows = append(table.Rows, append(append([]doc.Node{name, count}, doc.Texts(cells[:])...), doc.Run{open, forget}))
+		table.Rows = append(table.Rows, append(append(doc.Nodes{name, count}, doc.Texts(cells[:])...), doc.Nodes{open, forget}))
 	}
 	return table
 }

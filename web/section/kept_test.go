@@ -22,7 +22,7 @@ func weighedRun(t *testing.T) *desk.Desk {
 	}
 	for !d.StepRest(desk.Draws) {
 	}
-	require.True(t, d.After().OK())
+	require.True(t, d.Account().OK())
 	return d
 }
 
@@ -33,7 +33,7 @@ func TestKeptRunsStandSideBySide(t *testing.T) {
 	assert.Empty(t, doctest.Find[doc.Table](kept(s).Of...), "nothing is kept")
 
 	told, err := k.Store.Keep(runs.State{
-		Kept: "2026-03-14T09:30:00Z", Name: "lamp", Notes: "damp", Plan: d.Fragment(), Told: d.After().Told(),
+		Kept: "2026-03-14T09:30:00Z", Name: "lamp", Notes: "damp", Plan: d.Fragment(), Told: d.Account().Told(),
 		Learned: map[string]runs.Interval{runs.Uptake: {60, 70, 80}},
 	})
 	require.NoError(t, err)

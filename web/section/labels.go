@@ -129,18 +129,18 @@ func labels(s *Source) doc.Section {
 	for i := range LabelFields {
 		f := &LabelFields[i]
 		why := f.Key + ".why"
-		asked.Of = append(asked.Of, doc.Box{Class: "row", Of: []doc.Node{
+		asked.Of = append(asked.Of, doc.Div("row",
 			doc.Label{For: f.Key, Text: f.Name},
 			doc.Control{ID: f.Key, Key: f.Key, Most: labelMost, Raw: true, Line: "open", Described: why},
-			doc.Para{Class: "why", ID: why, Of: []doc.Node{doc.Text(f.Why)}},
-		}})
+			doc.Para{Class: "why", ID: why, Of: doc.Nodes{doc.Text(f.Why)}},
+		))
 	}
 	for _, label := range ofLabels(s.Desk) {
-		item := doc.Box{Class: "labels-item" + wideClass[label.Size], Of: []doc.Node{
-			doc.Box{Class: "labels-tools", Of: []doc.Node{
+		item := doc.Box{Class: "labels-item" + wideClass[label.Size], Of: doc.Nodes{
+			doc.Div("labels-tools",
 				doc.Tick{Class: "labels-tick", Text: " Print " + phrase.Lower(label.Name), Action: TickLabel, Value: label.Name, On: !l.Off[label.Name]},
 				doc.Button{Class: "plain", Text: "Print this one alone", Label: "Print this one alone: " + phrase.Lower(label.Name), Action: PrintLabels, Value: label.Name},
-			}},
+			),
 			jarLabel(&label, &l.Texts),
 		}}
 		if l.Only == "" && l.Off[label.Name] || l.Only != "" && l.Only != label.Name {
@@ -150,20 +150,20 @@ func labels(s *Source) doc.Section {
 	}
 	said := doc.Live{Class: "soft"}
 	if l.Said != "" {
-		said.Of = doc.Run{doc.Text(l.Said)}
+		said.Of = doc.Nodes{doc.Text(l.Said)}
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede labels-tools", doc.Text("For both salts, what is kept, what you make up, and the waste. Masses, batch and date are left to the pencil; hazards are the stricter where sources differ. Compare them with the supplier's current safety data sheet.")),
-		doc.Fold{Key: "labels", Class: "jarlabels", Title: "Show the labels", Opened: "Put the labels away", Of: []doc.Node{
-			doc.Box{Class: "labels-tools", Of: []doc.Node{
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede labels-tools", "For both salts, what is kept, what you make up, and the waste. Masses, batch and date are left to the pencil; hazards are the stricter where sources differ. Compare them with the supplier's current safety data sheet."),
+		doc.Fold{Key: "labels", Class: "jarlabels", Title: "Show the labels", Opened: "Put the labels away", Of: doc.Nodes{
+			doc.Div("labels-tools",
 				asked,
-				doc.P("lede soft", doc.Text("At least 74 × 52 mm with pictograms 16 mm along their side for a jar of up to 3 L, 105 × 74 mm and 23 mm above (Regulation (EC) No 1272/2008, annex I, table 1.3); wider here, so that the words fit. Cut along the broken lines.")),
+				doc.PText("lede soft", "At least 74 × 52 mm with pictograms 16 mm along their side for a jar of up to 3 L, 105 × 74 mm and 23 mm above (Regulation (EC) No 1272/2008, annex I, table 1.3); wider here, so that the words fit. Cut along the broken lines."),
 				doc.P("labels-do",
 					doc.Button{ID: "labels.print", Class: "do", Text: "Print labels", Action: PrintLabels},
 					doc.Button{Class: "plain", Text: "Tick all", Action: TickLabels, Value: "all"},
 					doc.Button{Class: "plain", Text: "Tick none", Action: TickLabels}),
 				said,
-			}},
+			),
 			all,
 			classes(),
 		}},
@@ -188,7 +188,7 @@ func jarLabel(l *safety.Label, texts *LabelTexts) doc.Node {
 	case l.Kind != safety.Product:
 		unit = "mL"
 	}
-	of := []doc.Node{doc.Heading(l.Name), doc.P("jarlabel-formula", doc.Text(l.Formula))}
+	of := doc.Nodes{doc.Heading(l.Name), doc.PText("jarlabel-formula", l.Formula)}
 	if l.Signal != "" || l.Pictograms != nil {
 		signs := doc.Box{Class: "jarlabel-signs"}
 		if len(l.Pictograms) > 3 {
@@ -197,7 +197,7 @@ func jarLabel(l *safety.Label, texts *LabelTexts) doc.Node {
 		for _, code := range l.Pictograms {
 			signs.Of = append(signs.Of, doc.Pictogram(code))
 		}
-		of = append(of, doc.Box{Class: "jarlabel-head", Of: append([]doc.Node{signs}, paragraphs("jarlabel-signal", string(l.Signal))...)})
+		of = append(of, doc.Box{Class: "jarlabel-head", Of: append(doc.Nodes{signs}, paragraphs("jarlabel-signal", string(l.Signal))...)})
 	}
 	if hazards := statements(l.Hazards); hazards != "" {
 		of = append(of, doc.P("", doc.Strong(hazards)))
@@ -213,16 +213,16 @@ func jarLabel(l *safety.Label, texts *LabelTexts) doc.Node {
 		in = append(in, route.Print(float64(h.Mass), "g")+" "+h.Name)
 	}
 	if in != nil {
-		of = append(of, doc.P("", doc.Text("In it, about, counted without water: "+strings.Join(in, ", ")+".")))
+		of = append(of, doc.PText("", "In it, about, counted without water: "+strings.Join(in, ", ")+"."))
 	}
 	return doc.Box{Class: "jarlabel" + sizeClass[l.Size], Of: append(of,
-		doc.P("", doc.Text(strings.Join(l.Notes, " "))),
-		doc.Box{Class: "jarlabel-lines", Of: []doc.Node{
+		doc.PText("", strings.Join(l.Notes, " ")),
+		doc.Div("jarlabel-lines",
 			labelLine("Amount", "", unit, expect),
 			labelLine("Batch", texts[0]),
 			labelLine("Filled on", texts[1]),
 			labelLine("Ask", texts[2]),
-		}},
+		),
 	)}
 }
 
@@ -236,10 +236,10 @@ func statements(list []safety.Statement) string {
 
 // labelLine is a line to write on, or what was typed for it.
 func labelLine(name, text string, after ...string) doc.Node {
-	line := doc.P("", doc.Span{Of: []doc.Node{doc.Text(name)}}, doc.Span{Class: "blank", Of: []doc.Node{doc.Text(text)}})
+	line := doc.P("", doc.Span{Of: doc.Nodes{doc.Text(name)}}, doc.Span{Class: "blank", Of: doc.Nodes{doc.Text(text)}})
 	for _, text := range after {
 		if text != "" {
-			line.Of = append(line.Of, doc.Span{Of: []doc.Node{doc.Text(text)}})
+			line.Of = append(line.Of, doc.Span{Of: doc.Nodes{doc.Text(text)}})
 		}
 	}
 	return line
@@ -259,8 +259,8 @@ func classes() doc.Node {
 		}
 		table.Rows = append(table.Rows, doc.Texts([]string{c.Substance.Name(), strings.Join(codes, " "), source}))
 	}
-	return doc.Fold{Class: "labels-tools", Title: "How each substance is classified, and from where", Of: []doc.Node{
-		doc.P("lede soft", doc.Text("A jar bears what its salt bears, and what the shares of all that the ledger counts in it add up to by the rules for mixtures in the same regulation. Lead and other traces are not counted.")),
+	return doc.Fold{Class: "labels-tools", Title: "How each substance is classified, and from where", Of: doc.Nodes{
+		doc.PText("lede soft", "A jar bears what its salt bears, and what the shares of all that the ledger counts in it add up to by the rules for mixtures in the same regulation. Lead and other traces are not counted."),
 		table,
 	}}
 }

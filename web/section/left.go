@@ -16,13 +16,13 @@ type Offer struct{ ID, Words string }
 // nothing is kept where it is not.
 func Left(trouble string, offers []Offer) (list []doc.Node) {
 	if trouble != "" {
-		list = append(list, doc.Para{ID: "keeps.nothing", Of: []doc.Node{doc.Text(trouble)}})
+		list = append(list, doc.Para{ID: "keeps.nothing", Of: doc.Nodes{doc.Text(trouble)}})
 	}
 	var all []doc.Node
 	for _, o := range offers {
 		goOn, forget := press(GoOn, o.ID, "Go on"), press(Forget, o.ID, "Forget it")
 		goOn.Label, forget.Label = "Go on: "+o.Words, "Forget it: "+o.Words
-		all = append(all, doc.Box{Class: "offer", Of: []doc.Node{doc.P("", doc.Text("Go on with "+o.Words+"?")), doc.Box{Of: []doc.Node{goOn, forget}}}})
+		all = append(all, doc.Div("offer", doc.PText("", "Go on with "+o.Words+"?"), doc.Box{Of: doc.Nodes{goOn, forget}}))
 	}
 	if len(all) > 0 {
 		list = append(list, all[0])

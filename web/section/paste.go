@@ -23,10 +23,10 @@ func Paste(said string) []doc.Node {
 		area.Bad, area.Described = true, "paste.why problem.paste"
 		why = doc.Problem{Key: "paste", Says: said}
 	}
-	return []doc.Node{
+	return doc.Nodes{
 		doc.Label{For: PasteText, Text: "A plan’s text, a link, or what its code says"},
 		area,
-		doc.Para{Class: "why", ID: "paste.why", Of: []doc.Node{doc.Text("Lines that a mail broke or quoted do no harm. It takes the place of the plan on this page, which stays one step back in the browser.")}},
+		doc.Para{Class: "why", ID: "paste.why", Of: doc.Nodes{doc.Text("Lines that a mail broke or quoted do no harm. It takes the place of the plan on this page, which stays one step back in the browser.")}},
 		why,
 		doc.P("labels-do",
 			doc.Button{Class: "do", ID: "paste.open", Text: "Open it", Action: OpenPaste}, press(ShowPaste, "", "Put away")),

@@ -25,10 +25,10 @@ const Purer = "purer"
 
 // askPure is the field of how pure the salt is wanted.
 func askPure(id, answer string) doc.Node {
-	return doc.Box{Class: "ask", Of: []doc.Node{
+	return doc.Div("ask",
 		doc.Label{For: id, Text: "I want it"},
 		doc.Control{ID: id, Ask: AskPure, Described: answer, Kind: "text", Mode: "decimal", Usual: "95", Unit: "% pure"},
-	}}
+	)
 }
 
 // pureAnswer is what brings the salt to the wanted purity, in sentences and with a button; nothing
@@ -36,23 +36,23 @@ func askPure(id, answer string) doc.Node {
 func pureAnswer(s *Source) (list []doc.Node) {
 	w := s.Pure()
 	if w.Problem != "" {
-		return []doc.Node{doc.Text(w.Problem)}
+		return doc.Nodes{doc.Text(w.Problem)}
 	}
 	if !w.Known {
 		return nil
 	}
 	best := &w.Answer.Best
-	list = append(list, doc.P("", doc.Text(pureSays(&w.Answer))))
+	list = append(list, doc.PText("", pureSays(&w.Answer)))
 	if len(best.Steps) == 0 {
 		return list
 	}
-	list = append(list, doc.P("", doc.Text(setSays(s.Plan(), best))))
+	list = append(list, doc.PText("", setSays(s.Plan(), best)))
 	if s.Started() == nil {
 		list = append(list, doc.P("", purerButton(best)))
 	}
 	if sure := &w.Answer.Surest; len(sure.Steps) > 0 {
-		list = append(list, doc.P("", doc.Text("Surest: "+stepsSay(sure)+". It then comes to "+surely(sure.Purity, w.Answer.SurestSure)+". Against the plan that is "+costSays(&sure.Cost)+".")),
-			doc.P("", doc.Text(setSays(s.Plan(), sure))))
+		list = append(list, doc.PText("", "Surest: "+stepsSay(sure)+". It then comes to "+surely(sure.Purity, w.Answer.SurestSure)+". Against the plan that is "+costSays(&sure.Cost)+"."),
+			doc.PText("", setSays(s.Plan(), sure)))
 		if s.Started() == nil {
 			list = append(list, doc.P("", purerButton(sure)))
 		}
@@ -192,15 +192,15 @@ func purerTable(s *Source) doc.Node {
 	for i := range w.Answer.Alone {
 		c := &w.Answer.Alone[i]
 		st := &c.Steps[0]
-		purity := doc.Run{doc.Text(pure(c.Purity))}
+		purity := doc.Nodes{doc.Text(pure(c.Purity))}
 		if c.Reaches {
-			purity = doc.Run{doc.Strong(pure(c.Purity)), doc.Text(", enough")}
+			purity = doc.Nodes{doc.Strong(pure(c.Purity)), doc.Text(", enough")}
 		}
-		row := []doc.Node{doc.Run{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
+		row := doc.Nodes{doc.Nodes{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
 		if c.Purity >= w.Answer.Now+helps {
 			row[2] = doc.Text(costSays(&c.Cost))
 			if s.Started() == nil {
-				row[2] = doc.Run{row[2], doc.Text(" "), purerButton(c)}
+				row[2] = doc.Nodes{row[2], doc.Text(" "), purerButton(c)}
 			}
 		}
 		table.Rows = append(table.Rows, row)
@@ -241,6 +241,6 @@ func pureTold(s *Source) (made doc.Section, ok bool) {
 	if !w.Known {
 		return made, false
 	}
-	wanted := doc.P("", doc.Text("Wanted: "+route.Plain(w.Answer.Want)+doc.Unit("%")+" of the jar."))
-	return doc.Section{Title: PurityTitle, Of: append([]doc.Node{wanted}, append(pureAnswer(s), purerTable(s))...)}, true
+	wanted := doc.PText("", "Wanted: "+route.Plain(w.Answer.Want)+doc.Unit("%")+" of the jar.")
+	return doc.Section{Title: PurityTitle, Of: append(doc.Nodes{wanted}, append(pureAnswer(s), purerTable(s))...)}, true
 }

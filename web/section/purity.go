@@ -16,19 +16,19 @@ const PurityTitle = "Purity"
 func purity(s *Source) doc.Section {
 	q, ok := route.Purify(s.Plan())
 	if !ok {
-		return doc.Section{Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
+		return doc.Section{Of: doc.Nodes{doc.PText("lede", "There is no salt in the jar.")}}
 	}
-	remedies := append(append([]route.Remedy{q.Now}, q.Steps...), q.All)
+	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
 	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
 	for _, r := range remedies {
-		name := doc.Run{doc.Text(r.Name)}
+		name := doc.Nodes{doc.Text(r.Name)}
 		if r.How != "" {
 			name = append(name, doc.Small{Text: " " + r.How})
 		}
-		table.Rows = append(table.Rows, append([]doc.Node{name}, doc.Texts([]string{route.Print(r.Product, "g"), orDash(r.Purity, "%"), orDash(r.Keeps, "%")})...))
+		table.Rows = append(table.Rows, append(doc.Nodes{name}, doc.Texts([]string{route.Print(r.Product, "g"), orDash(r.Purity, "%"), orDash(r.Keeps, "%")})...))
 	}
 	for i, companion := range q.Companions {
-		if !slices.ContainsFunc(remedies, func(r route.Remedy) bool { return r.Left[i] >= 0.05 }) {
+		if !slices.ContainsFunc(remedies, func(r route.Jar) bool { return r.Left[i] >= 0.05 }) {
 			continue // it would print as nothing in each row
 		}
 		table.Heads = append(table.Heads, doc.Text(companion))
@@ -44,16 +44,16 @@ func purity(s *Source) doc.Section {
 	if list := q.Remains(); len(list) > 0 {
 		remains = "All of them together still leave, to 100 g of salt: " + listed(list) + "."
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+
-			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good.")),
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "Grams of each companion to 100 g of anhydrous manganese sulfate. Each step is the plan run again with that one thing changed, or the jar recrystallised. "+
+			"Of the zinc and the ammonium a part grows into the crystals, here "+route.Print(float64(s.Plan().CropTaken), "%")+" of an even share: what is washed out before the oxide dissolves is gone for good."),
 		table,
 		askPure(PureTableID, ""),
 		doc.Box{Class: "lede answer", Of: pureAnswer(s)},
 		purerTable(s),
 		paragraphs("lede", shareHeld(s)),
-		doc.P("lede", doc.Text(remains+" It is not for food, feed or plants, whatever is done.")),
-		doc.P("lede", doc.Text("What this bag held, spot tests of the filtrate tell, before it is boiled down:")),
+		doc.PText("lede", remains+" It is not for food, feed or plants, whatever is done."),
+		doc.PText("lede", "What this bag held, spot tests of the filtrate tell, before it is boiled down:"),
 		spotTests(s),
 	}}
 }

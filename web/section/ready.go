@@ -36,13 +36,13 @@ func ready(s *Source) doc.Section {
 	for _, a := range safety.Buying(s.Plan()) {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
-			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},
-			doc.Box{Of: []doc.Node{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
-		}},
-		doc.Fold{Title: "Before buying", Of: []doc.Node{buying}},
+	return doc.Section{Of: doc.Nodes{
+		doc.Div("cols",
+			doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
+			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
+			doc.Box{Of: doc.Nodes{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
+		),
+		doc.Fold{Title: "Before buying", Of: doc.Nodes{buying}},
 	}}
 }
 

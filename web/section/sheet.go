@@ -35,27 +35,27 @@ func BenchSheet(s *Source, address string) []doc.Node {
 	if address == "" {
 		whole = "This plan, to be pasted into “" + PasteLabel + "” on the page: "
 	}
-	steps.Of = append(steps.Of, doc.Box{Class: "sheet-step sheet-end", Of: []doc.Node{
+	steps.Of = append(steps.Of, doc.Div("sheet-step sheet-end",
 		doc.P("sheet-lines", doc.Write{Name: "Begun", Width: 10}, doc.Write{Name: "Ended", Width: 10}, doc.Write{Name: "Signed", Width: 14}, doc.Write{Name: "Seen by", Width: 10}),
 		doc.P("sheet-link", doc.Text(whole), doc.Code(link)),
-	}})
-	return []doc.Node{
-		doc.Box{Class: "sheet-head", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{
+	))
+	return doc.Nodes{
+		doc.Div("sheet-head",
+			doc.Box{Of: doc.Nodes{
 				h1("Bench sheet"),
-				doc.P("sheet-plan", doc.Text(Words(s.Desk, false)+pureOnPaper(s))),
+				doc.PText("sheet-plan", Words(s.Desk, false)+pureOnPaper(s)),
 				doc.P("sheet-lines", doc.Write{Name: "Date", Width: 7}, doc.Write{Name: "At the bench", Width: 12}, doc.Write{Name: "Second person", Width: 12}, doc.Write{Name: "Run", Width: 4}),
 				doc.P("", doc.Strong(safety.MainCaution(s.Plan())+". "), doc.Text(safety.Deference())),
 			}},
 			code(link, address != ""),
-		}},
+		),
 		doc.Apparatus{Apparatus: picture.Apparatus(s.Plan(), s.Sheet())},
-		doc.Box{Class: "sheet-needs", Of: []doc.Node{paperReagents(s), paperVessels(s)}},
+		doc.Div("sheet-needs", paperReagents(s), paperVessels(s)),
 		steps,
-		doc.Box{Class: "sheet-card", Of: []doc.Node{
+		doc.Div("sheet-card",
 			h2(WrongTitle), mishaps(s.Plan(), s.Sheet()),
 			doc.P("sheet-lines", doc.Write{Name: "Emergency number", Width: 10}, doc.Write{Name: "Nearest running water", Width: 16}, doc.Write{Name: "Who has a car", Width: 12}),
-		}},
+		),
 	}
 }
 
@@ -65,11 +65,11 @@ func code(link string, served bool) doc.Node {
 	says := "The plan's link"
 	switch {
 	case code.Side == 0:
-		return doc.P("sheet-code", doc.Text("The link is too long for a code that can be read off paper."))
+		return doc.PText("sheet-code", "The link is too long for a code that can be read off paper.")
 	case !served:
 		says = "The plan: scan it, paste it into “" + PasteLabel + "”"
 	}
-	return doc.Box{Class: "sheet-code", Of: []doc.Node{doc.QR{Code: code, Says: says}, doc.P("", doc.Text(says))}}
+	return doc.Div("sheet-code", doc.QR{Code: code, Says: says}, doc.PText("", says))
 }
 
 func paperReagents(s *Source) doc.Node {
@@ -95,7 +95,7 @@ func paperVessels(s *Source) doc.Node {
 }
 
 func paperNeed(amount, name string) doc.Node {
-	return doc.Span{Of: []doc.Node{doc.Write{}, doc.Strong(amount + " "), doc.Text(phrase.Lower(name))}}
+	return doc.Span{Of: doc.Nodes{doc.Write{}, doc.Strong(amount + " "), doc.Text(phrase.Lower(name))}}
 }
 
 // lasts is how long something takes, as read: in minutes while these are few.
@@ -125,9 +125,9 @@ func stepTime(s *Source, days *desk.Timetable, step int) string {
 
 func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 	st := days.Steps[i]
-	box := doc.Box{Class: "sheet-step", Of: []doc.Node{
-		doc.Title{Level: 2, Of: []doc.Node{doc.Write{}, doc.Text(strconv.Itoa(i+1) + ". " + st.Title + " "), doc.Small{Text: stepTime(s, days, i) + ", " + st.Watch.String()}}},
-	}}
+	box := doc.Div("sheet-step",
+		doc.Title{Level: 2, Of: doc.Nodes{doc.Write{}, doc.Text(strconv.Itoa(i+1) + ". " + st.Title + " "), doc.Small{Text: stepTime(s, days, i) + ", " + st.Watch.String()}}},
+	)
 	add := func(class string, of ...doc.Node) { box.Of = append(box.Of, doc.P(class, of...)) }
 	if st.Stop != "" {
 		add("sheet-stop", doc.Sign{}, doc.Strong("Stop. "), doc.Text(st.Stop))
@@ -163,7 +163,7 @@ func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 	}
 	p := s.Plan()
 	if st.Key == GasStep && route.Gaseous(p) {
-		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.Runs(p)), procedure.TooFastToCount(s.Sheet())))
+		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.BatchCount(p)), procedure.TooFastToCount(s.Sheet())))
 	}
 	return box
 }

@@ -37,22 +37,22 @@ func ShelfLabels(s *Source) []doc.Node {
 	for _, thing := range standingThings(s, &t) {
 		for group := 1; group <= int(c.Batches()); group++ {
 			whose := "Group " + strconv.Itoa(group) + " of " + strconv.Itoa(int(c.Groups))
-			if c.Batch == club.One || c.Groups == 1 {
+			if c.Batch == club.SharedBatch || c.Groups == 1 {
 				whose = "All groups"
 			}
-			label := doc.Box{Class: "shelf-label", Of: []doc.Node{
-				doc.P("shelf-head", doc.Strong(thing.Name), doc.Span{Of: []doc.Node{doc.Text(whose)}}),
+			label := doc.Div("shelf-label",
+				doc.P("shelf-head", doc.Strong(thing.Name), doc.Span{Of: doc.Nodes{doc.Text(whose)}}),
 				doc.P("shelf-harm", doc.Strong(thing.Harm)),
-				doc.P("", doc.Text(thing.Keep)),
-			}}
+				doc.PText("", thing.Keep),
+			)
 			if thing.Amount != "" {
-				label.Of = append(label.Of, doc.P("", doc.Text("About "+thing.Amount+".")))
+				label.Of = append(label.Of, doc.PText("", "About "+thing.Amount+"."))
 			}
-			label.Of = append(label.Of, doc.P("", doc.Text(stands(&t, &thing))), doc.P("sheet-lines", doc.Write{Name: "Filled on", Width: 7}, doc.Write{Name: "by", Width: 10}))
+			label.Of = append(label.Of, doc.PText("", stands(&t, &thing)), doc.P("sheet-lines", doc.Write{Name: "Filled on", Width: 7}, doc.Write{Name: "by", Width: 10}))
 			grid.Of = append(grid.Of, label)
 		}
 	}
-	return []doc.Node{grid}
+	return doc.Nodes{grid}
 }
 
 // stands says from when to when a thing stands, and who goes on with it.

@@ -37,17 +37,17 @@ type Pictures [route.Stages][]doc.Node
 
 // PicturesOf draws the pictures of a plan.
 func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
-	all[route.Wash] = []doc.Node{doc.Picture{Picture: picture.Chloride(p)}}
+	all[route.Wash] = doc.Nodes{doc.Picture{Picture: picture.Chloride(p)}}
 	if route.HotAcid(p) {
-		all[route.Gas] = []doc.Node{doc.Picture{Picture: picture.Acid(p)}}
+		all[route.Gas] = doc.Nodes{doc.Picture{Picture: picture.Acid(p)}}
 	}
 	if route.MakesCopperSalt(p) {
-		all[route.CopperSalt] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
+		all[route.CopperSalt] = doc.Nodes{doc.Picture{Picture: picture.Solubility(p, s)}}
 	} else if p.DryWay == route.ToCrystals {
-		all[route.Dry] = []doc.Node{doc.Picture{Picture: picture.Solubility(p, s)}}
+		all[route.Dry] = doc.Nodes{doc.Picture{Picture: picture.Solubility(p, s)}}
 	}
 	if route.Sulfurous(p) {
-		all[route.Slurry] = []doc.Node{doc.Picture{Picture: picture.Temperature(p)}}
+		all[route.Slurry] = doc.Nodes{doc.Picture{Picture: picture.Temperature(p)}}
 	}
 	return all
 }
@@ -92,8 +92,8 @@ func inStage(s *Source, stage route.Stage, pictures []doc.Node, opens bool) []do
 			shown.Of = append(shown.Of, notice(s.Desk, n))
 		}
 	}
-	list := []doc.Node{
-		doc.Box{Class: "cols", Of: []doc.Node{fields, shown}},
+	list := doc.Nodes{
+		doc.Div("cols", fields, shown),
 		doc.Box{Of: pictures}, // they come late: what is below must not become another element
 	}
 	for _, c := range safety.Cautions(stage, s.Plan()) {
@@ -118,7 +118,7 @@ func line(d *desk.Desk, stage route.Stage) (says []doc.Node, marks []doc.Mark) {
 		if part.Name != "text" {
 			class = part.Name + tint
 		}
-		says = append(says, doc.Span{Class: strings.TrimSpace(class), Of: []doc.Node{doc.Text(text)}})
+		says = append(says, doc.Span{Class: strings.TrimSpace(class), Of: doc.Nodes{doc.Text(text)}})
 	}
 	mark := func(class, text string) {
 		if text != "" {
@@ -171,9 +171,9 @@ func bag(s *Source, inputs []route.Input) (list []doc.Node) {
 			row.Role, row.Label = "group", "Type "+n
 		}
 		if number > 1 && s.Started() == nil {
-			row.Of = append(row.Of, doc.Screen{doc.Box{Class: "bagtitle", Of: []doc.Node{
-				doc.Span{Of: []doc.Node{doc.Text("Type " + n)}}, doc.Button{Class: "plain", Text: "Take out", Label: "Take out type " + n, Action: DropRow, Value: n},
-			}}})
+			row.Of = append(row.Of, doc.ScreenOnly{doc.Div("bagtitle",
+				doc.Span{Of: doc.Nodes{doc.Text("Type " + n)}}, doc.Button{Class: "plain", Text: "Take out", Label: "Take out type " + n, Action: DropRow, Value: n},
+			)})
 		}
 		row.Of = append(row.Of, fieldsOf(s, inputs, func(in *route.Input) bool { return in.Row == number }))
 		list = append(list, row)
@@ -185,7 +185,7 @@ func bag(s *Source, inputs []route.Input) (list []doc.Node) {
 }
 
 // fieldsOf are the fields of inputs.
-func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.Run {
+func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.Nodes {
 	var often, rare doc.Fields
 	for i := range inputs {
 		switch in := &inputs[i]; {
@@ -200,16 +200,16 @@ func fieldsOf(s *Source, inputs []route.Input, has func(*route.Input) bool) doc.
 }
 
 // folding puts away fields that are seldom changed, and names the first of them.
-func folding(often, rare doc.Fields) doc.Run {
+func folding(often, rare doc.Fields) doc.Nodes {
 	if rare == nil {
-		return doc.Run{often}
+		return doc.Nodes{often}
 	}
 	title := "Seldom changed: " + rare[0].Name
 	if len(rare) > 1 {
 		title += ", and " + strconv.Itoa(len(rare)-1) + " more"
 	}
 	bad := slices.ContainsFunc(rare, func(f doc.Field) bool { return f.Problem != "" })
-	return doc.Run{often, doc.Fold{Title: title, Of: []doc.Node{rare}, Open: bad, Told: true}}
+	return doc.Nodes{often, doc.Fold{Title: title, Of: doc.Nodes{rare}, Open: bad, Told: true}}
 }
 
 // done ends a stage of the run, or opens it again.
@@ -219,7 +219,7 @@ func done(d *desk.Desk, stage route.Stage) doc.Node {
 	case r == nil:
 		return nil
 	case stage < r.Done:
-		return doc.Screen{doc.P("step-done",
+		return doc.ScreenOnly{doc.P("step-done",
 			doc.Strong("Done. "), doc.Text("The amounts are kept as they stand. "),
 			doc.Button{Class: "plain", ID: "open." + id, Text: "Open " + title + " again", Action: Reopen, Value: value},
 		)}
@@ -245,16 +245,16 @@ func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 		}
 	}
 	if more == nil {
-		return []doc.Node{first}
+		return doc.Nodes{first}
 	}
-	return []doc.Node{first, doc.Fold{Title: "More figures", Of: []doc.Node{more}}}
+	return doc.Nodes{first, doc.Fold{Title: "More figures", Of: doc.Nodes{more}}}
 }
 
 // notice is a notice with the changes that it proposes. The text leaves out what is no more
 // than a tip.
 func notice(d *desk.Desk, n route.Notice) doc.Node {
 	if n.Tone != route.Mind {
-		return doc.Screen{doc.Notice{Class: "tip", Lead: "Tip.", Text: n.Text}}
+		return doc.ScreenOnly{doc.Notice{Class: "tip", Lead: "Tip.", Text: n.Text}}
 	}
 	return doc.Notice{Class: "mind", Lead: "Mind.", Text: n.Text, Do: mends(d, n.Mends)}
 }

@@ -51,12 +51,12 @@ func shelf(s *Source) doc.Section {
 			have = append(have, v)
 		}
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is.")),
-		doc.Box{Class: "cols", Of: []doc.Node{
-			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
-			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
-		}},
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is."),
+		doc.Div("cols",
+			doc.Box{Of: doc.Nodes{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
+			doc.Box{Of: doc.Nodes{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
+		),
 		scarcity(s),
 		waysAtHand(s),
 	}}
@@ -96,7 +96,7 @@ func scarcity(s *Source) doc.Node {
 	if table.Rows == nil {
 		return nil
 	}
-	return doc.Run{doc.Heading("For how much it is enough"), table}
+	return doc.Nodes{doc.Heading("For how much it is enough"), table}
 }
 
 // waysAtHand are the ways to reduce the oxide that the shelf leaves open.
@@ -116,7 +116,7 @@ func waysAtHand(s *Source) doc.Node {
 		}
 		ways.List = append(ways.List, doc.Term{Name: phrase.Capital(name), Says: says})
 	}
-	return doc.Run{doc.Heading("The ways that it leaves open"), ways}
+	return doc.Nodes{doc.Heading("The ways that it leaves open"), ways}
 }
 
 // atHand is what the first screen says of the shelf: what limits, and what would suit it.
@@ -168,20 +168,20 @@ func boiling(s *Source) []doc.Node {
 	if quicker == nil {
 		return nil
 	}
-	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVol), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
+	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVolume), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
 }
 
 // suiting is a notice with offers, a line each.
 func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 	said := doc.P("", doc.Strong(lead+" "), doc.Text(says))
 	if offers == nil {
-		return []doc.Node{doc.Notice{Class: class, Lead: lead, Text: says}}
+		return doc.Nodes{doc.Notice{Class: class, Lead: lead, Text: says}}
 	}
 	list := doc.List{Class: "suits"}
 	for _, o := range offers {
-		list.Items = append(list.Items, doc.Run{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: []doc.Node{doc.Text(" " + o.Gives)}}})
+		list.Items = append(list.Items, doc.Nodes{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: doc.Nodes{doc.Text(" " + o.Gives)}}})
 	}
-	return []doc.Node{doc.Box{Class: "note " + class, Of: []doc.Node{said, list}}}
+	return doc.Nodes{doc.Box{Class: "note " + class, Of: doc.Nodes{said, list}}}
 }
 
 // shareHeld says of a share that follows the shelf that wishes, sweeps and steps for purity are

@@ -27,12 +27,12 @@ func sure(s *Source) doc.Section {
 		about = append(about, doc.Option{Word: id.Info().Key, Name: id.Info().Name, Chosen: id == s.Asked()})
 	}
 	most, doubts := doubtsOf(s)
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Half of the draws of an estimate lie below the value that the plan takes, half above. Charges that you will weigh out are held, and what becomes of them is drawn. Where gas, acid or oxide may fall short the figure stands above the middle of its interval: what is short costs, what is over does not pay.")),
-		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.about", Text: "To be surer of"}, doc.Control{ID: "ask.about", Ask: AskAbout, Options: about}}},
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "Behind each figure stands where eight in ten of 4096 plans lie, drawn from between the low and the high of every estimate. The bar beside it runs from nothing to twice the figure. Half of the draws of an estimate lie below the value that the plan takes, half above. Charges that you will weigh out are held, and what becomes of them is drawn. Where gas, acid or oxide may fall short the figure stands above the middle of its interval: what is short costs, what is over does not pay."),
+		doc.Div("ask", doc.Label{For: "ask.about", Text: "To be surer of"}, doc.Control{ID: "ask.about", Ask: AskAbout, Options: about}),
 		advice(s),
-		doc.Fold{Title: "What the doubt rests on, and the intervals to change", Of: []doc.Node{
-			doc.P("lede", doc.Text(most)), // there while it is empty too: the table keeps its place, and a field its focus
+		doc.Fold{Title: "What the doubt rests on, and the intervals to change", Of: doc.Nodes{
+			doc.PText("lede", most), // there while it is empty too: the table keeps its place, and a field its focus
 			doubts,
 		}},
 	}}
@@ -52,17 +52,17 @@ func advice(s *Source) doc.Node {
 			continue
 		}
 		before, after := narrowed(s, a)
-		list.Items = append(list.Items, doc.Run{
-			doc.Strong(a.Do + ": "), doc.Text(before + " becomes "), doc.Strong(after), doc.Text(". "), doc.Span{Class: "soft", Of: []doc.Node{doc.Text(a.How)}},
+		list.Items = append(list.Items, doc.Nodes{
+			doc.Strong(a.Do + ": "), doc.Text(before + " becomes "), doc.Strong(after), doc.Text(". "), doc.Span{Class: "soft", Of: doc.Nodes{doc.Text(a.How)}},
 		})
 	}
 	switch {
 	case list.Items != nil:
 		return list
 	case waiting != "":
-		return doc.P("lede waiting", doc.Text("Working out what to measure next …"))
+		return doc.PText("lede waiting", "Working out what to measure next …")
 	}
-	return doc.P("lede", doc.Text("No single measurement of this bench would narrow it by more than a twentieth."))
+	return doc.PText("lede", "No single measurement of this bench would narrow it by more than a twentieth.")
 }
 
 // worth tells whether a measurement is worth naming.

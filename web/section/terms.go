@@ -19,6 +19,6 @@ func withTerms(made doc.Section) doc.Section {
 		names[i] = t.Word
 		terms.List = append(terms.List, doc.Term{Name: phrase.Capital(t.Word), Says: t.Says})
 	}
-	made.Of = append(made.Of, doc.Fold{Class: "terms", Title: "In plain words: " + strings.Join(names, ", "), Of: []doc.Node{terms}, Late: true})
+	made.Of = append(made.Of, doc.Fold{Class: "terms", Title: "In plain words: " + strings.Join(names, ", "), Of: doc.Nodes{terms}, Late: true})
 	return made
 }

@@ -14,17 +14,17 @@ const WaysTitle = "Other ways"
 
 // ways sets the reductants side by side: the plan as it stands with each.
 func ways(s *Source) doc.Section {
-	table := doc.Table{Class: "ways", Label: "The ways side by side", Heads: []doc.Node{nil}}
+	table := doc.Table{Class: "ways", Label: "The ways side by side", Heads: doc.Nodes{nil}}
 	for _, name := range []string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides", "Mind"} {
-		table.Rows = append(table.Rows, []doc.Node{doc.Text(name)})
+		table.Rows = append(table.Rows, doc.Nodes{doc.Text(name)})
 	}
 	list := route.Ways(s.Plan())
 	for i := range list {
 		w := &list[i]
-		head := doc.Run{doc.Text(w.Name)}
+		head := doc.Nodes{doc.Text(w.Name)}
 		switch {
 		case w.Plan.GasSource == s.Plan().GasSource:
-			head = append(head, doc.P("soft", doc.Text("This is the plan.")))
+			head = append(head, doc.PText("soft", "This is the plan."))
 		case w.Problem == "" && s.Started() == nil:
 			head = append(head, doc.P("", doc.Button{
 				Class: "plain", ID: "way." + w.Word, Text: "Make this the plan", Label: "Make this the plan: " + w.Name, Action: Edit, Value: "gas.source=" + w.Word,
@@ -35,8 +35,8 @@ func ways(s *Source) doc.Section {
 			table.Rows[row] = append(table.Rows[row], doc.Text(text))
 		}
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly.")),
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly."),
 		table,
 	}}
 }

@@ -42,7 +42,7 @@ func whatIf(s *Source) doc.Section {
 		if water := s.Plan().CropWater; w.Known && route.Uses(s.Plan(), "crop.water") && quantity.Given(water) {
 			says += " The " + route.Print(float64(water), "mL") + " of water left in the dish are counted in proportion."
 		}
-		answer.Of = []doc.Node{doc.Text(says)}
+		answer.Of = doc.Nodes{doc.Text(says)}
 	}
 	pure := doc.Live{Class: "lede answer", ID: "ask.pure.answer", Of: pureAnswer(s)}
 	shelf := ""
@@ -50,7 +50,7 @@ func whatIf(s *Source) doc.Section {
 		shelf = onShelf(&a)
 	}
 	var along []doc.Option
-	chosen, _, _ := s.Along()
+	chosen, _, _ := s.SweptInput()
 	inputs := route.Inputs()
 	for i := range inputs {
 		if in := &inputs[i]; !in.IsChoice() && in.Row <= 1 && route.Uses(s.Plan(), in.Key) {
@@ -63,8 +63,8 @@ func whatIf(s *Source) doc.Section {
 		pin.Text, pin.Value = "Let the pinned plan go", ""
 		beside = compare(s, p)
 	}
-	return doc.Section{Of: []doc.Node{
-		doc.Box{Class: "ask", Of: []doc.Node{
+	return doc.Section{Of: doc.Nodes{
+		doc.Div("ask",
 			doc.Label{For: GramsID, Text: "I want"},
 			doc.Control{ID: GramsID, Ask: AskGrams, Described: answer.ID, Kind: "text", Mode: "decimal", Usual: "50", Unit: "g"},
 			doc.Control{Ask: AskSalt, Label: "of which salt", Options: []doc.Option{
@@ -74,12 +74,12 @@ func whatIf(s *Source) doc.Section {
 			doc.Control{Ask: AskBy, Label: "by what", Options: []doc.Option{
 				{Word: ByCells, Name: "by the number of cells", Chosen: !w.ByShare}, {Word: ByShare, Name: "by the share in this run", Chosen: w.ByShare},
 			}},
-		}},
+		),
 		paragraphs("lede", shelf, shareHeld(s)),
 		answer,
 		askPure(PureID, pure.ID),
 		pure,
-		doc.Box{Class: "ask", Of: []doc.Node{doc.Label{For: "ask.along", Text: "What changes with"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}}},
+		doc.Div("ask", doc.Label{For: "ask.along", Text: "What changes with"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}),
 		doc.Picture{Picture: sweepPicture(s)},
 		pin,
 		beside,
@@ -142,7 +142,7 @@ func wishAnswer(w *desk.Wish) string {
 }
 
 func sweepPicture(d *Source) chart.Picture {
-	in, own, _ := d.Along()
+	in, own, _ := d.SweptInput()
 	return picture.Sweep(in, own, d.Sweep(), d.Swept())
 }
 
@@ -150,7 +150,7 @@ func sweepPicture(d *Source) chart.Picture {
 var compared = slices.Concat([]route.FigureID{
 	route.MixManganese, route.BatchManganese, route.DemandGas, route.GasAcidUsed,
 }, route.ChargesUsed(), []route.FigureID{
-	route.GasVolume, route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVol, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
+	route.GasVolume, route.UptakeTaken, route.VentVolume, route.ReduceConversion, route.FiltrateVolume, route.ProductMass, route.ProductPurity, route.CopperCrop, route.WasteBase,
 })
 
 func compare(s *Source, p *desk.Pin) doc.Node {

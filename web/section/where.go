@@ -18,7 +18,7 @@ func where(s *Source) doc.Section {
 	table := doc.Table{Label: "Where the matter stands", Heads: doc.Texts([]string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"})}
 	book := s.Runner().Book()
 	for vessel := range ledger.Vessel(ledger.Vessels) {
-		row, any := []doc.Node{doc.Text(vessel.String())}, false
+		row, any := doc.Nodes{doc.Text(vessel.String())}, false
 		for _, e := range whereElements {
 			cell := doc.Text("")
 			if n := book.Element(vessel, e); n > 1e-6 {
@@ -30,14 +30,14 @@ func where(s *Source) doc.Section {
 			table.Rows = append(table.Rows, row)
 		}
 	}
-	total := []doc.Node{doc.Text("In all")}
+	total := doc.Nodes{doc.Text("In all")}
 	for _, e := range whereElements {
 		_, out := book.Balance(e)
 		total = append(total, doc.Text(route.Print(out.Millimoles(), "mmol")))
 	}
 	table.Rows = append(table.Rows, total)
-	return doc.Section{Of: []doc.Node{
-		doc.P("lede", doc.Text("What was brought in stands somewhere. The plan books each step, and these columns add up.")),
+	return doc.Section{Of: doc.Nodes{
+		doc.PText("lede", "What was brought in stands somewhere. The plan books each step, and these columns add up."),
 		doc.Picture{Picture: picture.Flows(s.Runner().Book())},
 		table,
 	}}

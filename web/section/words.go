@@ -34,7 +34,7 @@ func listed(list []route.Need) string {
 }
 
 // paragraphs makes a paragraph of each text that is not empty.
-func paragraphs(class string, texts ...string) (list doc.Run) {
+func paragraphs(class string, texts ...string) (list doc.Nodes) {
 	for _, text := range texts {
 		if text != "" {
 			list = append(list, doc.P(class, doc.Text(text)))
@@ -49,7 +49,7 @@ func checked(s *Source, c doc.Control) doc.Node {
 	if problem != "" {
 		c.Bad, c.Described = true, "problem."+c.Key
 	}
-	return doc.Run{c, doc.Problem{Key: c.Key, Says: problem}}
+	return doc.Nodes{c, doc.Problem{Key: c.Key, Says: problem}}
 }
 
 // readingLine is a reading as it stands in its field; empty where none was taken, or where

@@ -11,11 +11,11 @@ import (
 const WrongTitle = "If it goes wrong"
 
 // Mishaps is the card of what to do where something goes wrong.
-func Mishaps(d *desk.Desk) []doc.Node { return []doc.Node{mishaps(d.Plan(), d.Sheet())} }
+func Mishaps(d *desk.Desk) []doc.Node { return doc.Nodes{mishaps(d.Plan(), d.Sheet())} }
 
 func wrong(s *Source) doc.Section {
-	return doc.Section{Of: []doc.Node{
-		doc.Fold{Title: "What to do, in which order", Of: []doc.Node{mishaps(s.Plan(), s.Sheet())}},
+	return doc.Section{Of: doc.Nodes{
+		doc.Fold{Title: "What to do, in which order", Of: doc.Nodes{mishaps(s.Plan(), s.Sheet())}},
 	}}
 }
 
@@ -23,9 +23,9 @@ func wrong(s *Source) doc.Section {
 func mishaps(p *route.Plan, s *route.Sheet) doc.Node {
 	card := doc.Box{Class: "bottles mishaps"}
 	for _, m := range safety.Mishaps(p, s) {
-		entry := []doc.Node{doc.Heading(m.Name)}
+		entry := doc.Nodes{doc.Heading(m.Name)}
 		if m.Sign != "" {
-			entry = append(entry, doc.P("soft", doc.Text(m.Sign)))
+			entry = append(entry, doc.PText("soft", m.Sign))
 		}
 		entry = append(entry, doc.List{Ordered: true, Items: doc.Texts(m.Do)})
 		if m.Not != "" {

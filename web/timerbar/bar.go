@@ -296,7 +296,7 @@ func (b *Bar) onStop(id string) app.EventHandler {
 
 // focusLeft puts the focus where a stopped timer's button was.
 func (b *Bar) focusLeft(ctx app.Context) {
-	browser.Drawn(ctx, b, func() {
+	browser.AfterDraw(ctx, b, func() {
 		document := app.Window().Get("document")
 		for _, at := range []string{".timers button", "[id='bench.title']", "[id='bench.open']"} {
 			if e := document.Call("querySelector", at); e.Truthy() && e.Get("offsetParent").Truthy() {

@@ -37,7 +37,7 @@ func (c *chime) allow() {
 	}
 	if c.context.Get("state").String() != "running" {
 		c.asked = browser.SinceOpened()
-		browser.Settled(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
+		browser.Then(c.context.Call("resume"), func(app.Value) {}, func(app.Value) {})
 	}
 }
 

@@ -24,11 +24,11 @@ func Find[T doc.Node](of ...doc.Node) (list []T) {
 // inside lists the nodes in a node.
 func inside(n doc.Node) (list []doc.Node) {
 	switch n := n.(type) {
-	case doc.Run:
+	case doc.Nodes:
 		return n
-	case doc.Screen:
+	case doc.ScreenOnly:
 		return n
-	case doc.Told:
+	case doc.TextOnly:
 		return n
 	case doc.Terms:
 		for _, t := range n.List {

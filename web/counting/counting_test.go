@@ -1,4 +1,4 @@
-package listen
+package counting
 
 import (
 	"encoding/binary"
@@ -123,7 +123,7 @@ func TestTheGasStopsWhenSaid(t *testing.T) {
 func TestTapsAreReckonedSinceTheGasBegan(t *testing.T) {
 	var taps Taps
 	end := press(&taps, 1000, 1, 61)
-	y, err := taps.Tapping(sound.UsualLine(), sound.Exactly(0.1), 120).At(end)
+	y, err := taps.Tapping(sound.UsualOutlet(), sound.Exactly(0.1), 120).At(end)
 	require.NoError(t, err)
 	assert.Equal(t, 60, y.Counted)
 	assert.InDelta(t, 180, y.Passed.Best, 1e-6, "two minutes before, and the minute")

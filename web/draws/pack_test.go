@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"math"

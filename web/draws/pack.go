@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"encoding/binary"
@@ -51,10 +51,10 @@ func appendValue(b []byte, v reflect.Value) []byte {
 	case reflect.Pointer:
 		return b
 	}
-	panic("drawer: cannot pack " + v.Type().String())
+	panic("draws: cannot pack " + v.Type().String())
 }
 
-var errShort = errors.New("drawer: the packed data are not of this kind")
+var errShort = errors.New("draws: the packed data are not of this kind")
 
 // unpack reads what pack wrote of a value of the same type.
 func unpack(b []byte, into any) error {

@@ -1,4 +1,4 @@
-package last_test
+package tabs_test
 
 import (
 	"encoding/json"
@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/web/desk"
-	"rosesalt/web/last"
 	"rosesalt/web/runs"
 	"rosesalt/web/runs/shelftest"
+	"rosesalt/web/tabs"
 )
 
 // newShelf is one on which others keep things.
@@ -29,11 +29,11 @@ func tab(n int) string { return fmt.Sprintf("TAB%08d", n) }
 func nobody(string) bool { return false }
 
 // state is what a tab does at a minute of a day.
-func state(minute int, plan string) *last.State {
-	return &last.State{At: fmt.Sprintf("2026-03-10T%02d:%02d:00+01:00", 9+minute/60, minute%60), Draft: desk.Draft{Plan: plan}}
+func state(minute int, plan string) *tabs.State {
+	return &tabs.State{At: fmt.Sprintf("2026-03-10T%02d:%02d:00+01:00", 9+minute/60, minute%60), Draft: desk.Draft{Plan: plan}}
 }
 
-func names(list []last.Left) (ids []string) {
+func names(list []tabs.Left) (ids []string) {
 	for _, l := range list {
 		ids = append(ids, l.ID)
 	}
@@ -42,7 +42,7 @@ func names(list []last.Left) (ids []string) {
 
 func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	sh := newShelf()
-	one := last.Open(sh, tab(1))
+	one := tabs.Open(sh, tab(1))
 	assert.Equal(t, 2, len(sh.Texts), "looking writes nothing")
 	did := state(0, "v=2&cell.count=2")
 	did.Unread = map[string]string{"gas.acid": "much"}
@@ -52,11 +52,11 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	one.Save(did)
 	assert.Empty(t, one.Trouble())
 
-	own, ok := last.Open(sh, tab(1)).Own()
+	own, ok := tabs.Open(sh, tab(1)).Own()
 	require.True(t, ok, "after a reload")
 	assert.Equal(t, *did, own)
 
-	two := last.Open(sh, tab(2))
+	two := tabs.Open(sh, tab(2))
 	assert.Empty(t, two.Left(func(id string) bool { return id == tab(1) }), "a tab that lives left nothing")
 	left := two.Left(nobody)
 	require.Equal(t, []string{tab(1)}, names(left))
@@ -65,13 +65,13 @@ func TestWhatATabDidIsLeftAndTakenUp(t *testing.T) {
 	two.Save(state(1, "v=2&cell.count=5"))
 	two.ContinueAs(tab(1))
 	two.Save(state(2, "v=2&cell.count=3"))
-	three := last.Open(sh, tab(3))
+	three := tabs.Open(sh, tab(3))
 	assert.Equal(t, []string{tab(1), tab(2)}, names(three.Left(nobody)), "what stood in the tab that went on is left in turn; the newest is first")
 }
 
 func TestTabsNeverWriteOverEachOther(t *testing.T) {
 	sh := newShelf()
-	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
+	one, two := tabs.Open(sh, tab(1)), tabs.Open(sh, tab(2))
 	for minute := range 5 {
 		one.Save(state(minute, fmt.Sprintf("v=2&cell.count=%d", 10+minute)))
 		two.Save(state(minute, fmt.Sprintf("v=2&cell.count=%d", 20+minute)))
@@ -84,7 +84,7 @@ func TestTabsNeverWriteOverEachOther(t *testing.T) {
 
 func TestOnlyWhatIsNewIsSaved(t *testing.T) {
 	sh := newShelf()
-	s := last.Open(sh, tab(1))
+	s := tabs.Open(sh, tab(1))
 	s.MarkSaved(state(0, "v=2&cell.count=2"))
 	s.Save(state(1, "v=2&cell.count=2"))
 	assert.Zero(t, sh.Saves, "a link that was only opened leaves nothing")
@@ -103,14 +103,14 @@ func TestUntouchedPageIsEmpty(t *testing.T) {
 	assert.True(t, s.Empty())
 	s.Bench = "-soak"
 	assert.True(t, s.Empty(), "where the bench view stood is not worth keeping alone")
-	for name, touch := range map[string]func(*last.State){
-		"a plan":     func(s *last.State) { s.Plan = "v=2&cell.count=3" },
-		"a slip":     func(s *last.State) { s.Unread = map[string]string{"cell.count": "x"} },
-		"a pin":      func(s *last.State) { s.Pinned = "v=2" },
-		"a purity":   func(s *last.State) { s.Wanted.Pure = "95" },
-		"a wish":     func(s *last.State) { s.Wanted.Grams = "50" },
-		"a name":     func(s *last.State) { s.Name = "bag" },
-		"the labels": func(s *last.State) { s.Tab = map[string]json.RawMessage{"rosesalt.labels": nil} },
+	for name, touch := range map[string]func(*tabs.State){
+		"a plan":     func(s *tabs.State) { s.Plan = "v=2&cell.count=3" },
+		"a slip":     func(s *tabs.State) { s.Unread = map[string]string{"cell.count": "x"} },
+		"a pin":      func(s *tabs.State) { s.Pinned = "v=2" },
+		"a purity":   func(s *tabs.State) { s.Wanted.Pure = "95" },
+		"a wish":     func(s *tabs.State) { s.Wanted.Grams = "50" },
+		"a name":     func(s *tabs.State) { s.Name = "bag" },
+		"the labels": func(s *tabs.State) { s.Tab = map[string]json.RawMessage{"rosesalt.labels": nil} },
 	} {
 		s := state(0, "v=2")
 		touch(s)
@@ -120,17 +120,17 @@ func TestUntouchedPageIsEmpty(t *testing.T) {
 
 func TestOldestOfTheGoneGo(t *testing.T) {
 	sh := newShelf()
-	for n := range last.MostLeft + 3 {
-		last.Open(sh, tab(n)).Save(state(n, fmt.Sprintf("v=2&cell.count=%d", n+20)))
+	for n := range tabs.MostLeft + 3 {
+		tabs.Open(sh, tab(n)).Save(state(n, fmt.Sprintf("v=2&cell.count=%d", n+20)))
 	}
-	s := last.Open(sh, tab(99))
-	assert.Len(t, s.Left(func(id string) bool { return id == tab(0) || id == tab(1) || id == tab(2) }), last.MostLeft)
-	assert.Contains(t, sh.Texts, last.Prefix+tab(0), "a tab that lives is not counted")
+	s := tabs.Open(sh, tab(99))
+	assert.Len(t, s.Left(func(id string) bool { return id == tab(0) || id == tab(1) || id == tab(2) }), tabs.MostLeft)
+	assert.Contains(t, sh.Texts, tabs.Prefix+tab(0), "a tab that lives is not counted")
 	list := s.Left(nobody)
-	assert.Len(t, list, last.MostLeft)
-	assert.Equal(t, tab(last.MostLeft+2), list[0].ID)
+	assert.Len(t, list, tabs.MostLeft)
+	assert.Equal(t, tab(tabs.MostLeft+2), list[0].ID)
 	for n := range 3 {
-		assert.NotContains(t, sh.Texts, last.Prefix+tab(n))
+		assert.NotContains(t, sh.Texts, tabs.Prefix+tab(n))
 	}
 	assert.Contains(t, sh.Texts, "rosesalt.run.0", "what is not ours stays")
 }
@@ -147,7 +147,7 @@ func TestShelfThatRefuses(t *testing.T) {
 		"no room":   {&shelftest.Shelf{Texts: map[string]string{}, Room: 1000}, "its storage is full"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := last.Open(c.shelf, tab(1))
+			s := tabs.Open(c.shelf, tab(1))
 			if s.Trouble() == "" {
 				s.Try()
 			}
@@ -164,7 +164,7 @@ func TestShelfThatRefuses(t *testing.T) {
 
 func TestTryLeavesNothing(t *testing.T) {
 	sh := newShelf()
-	s := last.Open(sh, tab(1))
+	s := tabs.Open(sh, tab(1))
 	s.Try()
 	assert.Empty(t, s.Trouble())
 	assert.Len(t, sh.Texts, 2)
@@ -172,7 +172,7 @@ func TestTryLeavesNothing(t *testing.T) {
 
 func TestFullForAWhile(t *testing.T) {
 	sh := newShelf()
-	s := last.Open(sh, tab(1))
+	s := tabs.Open(sh, tab(1))
 	s.Save(state(0, "v=2&cell.count=2"))
 	sh.SaveErr = runs.ErrFull
 	s.Save(state(1, "v=2&cell.count=3"))
@@ -184,7 +184,7 @@ func TestFullForAWhile(t *testing.T) {
 	assert.Empty(t, s.Trouble())
 	own, _ = s.Own()
 	assert.Equal(t, "v=2&cell.count=3", own.Plan)
-	s.Save(state(3, "v=2&notes="+strings.Repeat("x", last.MaxSize)))
+	s.Save(state(3, "v=2&notes="+strings.Repeat("x", tabs.MaxSize)))
 	assert.Contains(t, s.Trouble(), "full", "what nobody typed is not kept")
 }
 
@@ -198,24 +198,24 @@ func TestDamagedAndNewerEntriesAreLeft(t *testing.T) {
 		"no plan":   strings.Replace(good, `v=2&cell.count=3`, ``, 1),
 		"no time":   strings.Replace(good, `2026-03-10T09:00:00Z`, `noon`, 1),
 		"long plan": strings.Replace(good, `count=3`, `count=`+strings.Repeat("3", 1<<17), 1),
-		"huge":      strings.Replace(good, `}`, strings.Repeat(" ", last.MaxSize)+`}`, 1),
+		"huge":      strings.Replace(good, `}`, strings.Repeat(" ", tabs.MaxSize)+`}`, 1),
 	} {
 		sh := newShelf()
-		sh.Texts[last.Prefix+tab(1)], sh.Texts[last.Prefix+tab(2)] = text, good
-		sh.Texts[last.Prefix+"../x"], sh.Texts[last.Prefix] = good, good
-		s := last.Open(sh, tab(3))
+		sh.Texts[tabs.Prefix+tab(1)], sh.Texts[tabs.Prefix+tab(2)] = text, good
+		sh.Texts[tabs.Prefix+"../x"], sh.Texts[tabs.Prefix] = good, good
+		s := tabs.Open(sh, tab(3))
 		assert.Equal(t, []string{tab(2)}, names(s.Left(nobody)), name)
-		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
+		assert.Equal(t, text, sh.Texts[tabs.Prefix+tab(1)], name)
 		gone := s.ForgetAll(state(0, "v=2"), nobody)
-		assert.NotContains(t, sh.Texts, last.Prefix+tab(1), "%s: who forgets all does not want that either", name)
+		assert.NotContains(t, sh.Texts, tabs.Prefix+tab(1), "%s: who forgets all does not want that either", name)
 		s.Restore(gone)
-		assert.Equal(t, text, sh.Texts[last.Prefix+tab(1)], name)
+		assert.Equal(t, text, sh.Texts[tabs.Prefix+tab(1)], name)
 	}
 }
 
 func TestForgetAndBack(t *testing.T) {
 	sh := newShelf()
-	one, two := last.Open(sh, tab(1)), last.Open(sh, tab(2))
+	one, two := tabs.Open(sh, tab(1)), tabs.Open(sh, tab(2))
 	one.Save(state(0, "v=2&cell.count=2"))
 	two.Save(state(1, "v=2&cell.count=3"))
 	gone := two.Forget(tab(1))
@@ -249,15 +249,15 @@ func TestForgetAndBack(t *testing.T) {
 
 func TestTabsAnswerWhereTheBrowserDoesNot(t *testing.T) {
 	sh := newShelf()
-	one, two, asks := last.Open(sh, tab(1)), last.Open(sh, tab(2)), last.Open(sh, tab(3))
+	one, two, asks := tabs.Open(sh, tab(1)), tabs.Open(sh, tab(2)), tabs.Open(sh, tab(3))
 	one.Save(state(0, "v=2&cell.count=2"))
 	two.Save(state(0, "v=2&cell.count=3"))
-	four := last.Open(sh, tab(4))
+	four := tabs.Open(sh, tab(4))
 	four.Save(state(1, "v=2&cell.count=4"))
 	four.Answer("of long ago")
 	two.Answer("of long ago")
 	asks.Ask("word")
-	one.Answer(sh.Texts[last.AskKey])
+	one.Answer(sh.Texts[tabs.AskKey])
 	two.Leave()
 	lives := asks.Heard("word")
 	assert.True(t, lives(tab(1)))
@@ -284,7 +284,7 @@ func TestWordsSayWhatItIs(t *testing.T) {
 		"2025-12-31T14:05:00+01:00": "31 December 2025, 14:05",
 		"2026-03-20T14:05:00+01:00": "20 March, 14:05",
 	} {
-		s := last.State{At: at, Draft: desk.Draft{Plan: "v=2&cell.count=2&cell.size=R20"}}
+		s := tabs.State{At: at, Draft: desk.Draft{Plan: "v=2&cell.count=2&cell.size=R20"}}
 		assert.Equal(t, "the plan of "+says+", 2 × R20", plain(s.Words(now)))
 	}
 	tuesday := "2026-03-10T14:05:00+01:00"
@@ -294,9 +294,9 @@ func TestWordsSayWhatItIs(t *testing.T) {
 		"v=2&cell.2.count=3&cell.2.size=R6&found.product.empty=84&found.product.full=96": "the plan of Tuesday, 14:05, 6 × R14 + 3 × R6, two weighings",
 		"v=2&log.5.rate=30&log.10.rate=30":                                               "the plan of Tuesday, 14:05, 6 × R14, two other readings",
 	} {
-		s := last.State{At: tuesday, Draft: desk.Draft{Plan: plan}}
+		s := tabs.State{At: tuesday, Draft: desk.Draft{Plan: plan}}
 		assert.Equal(t, says, plain(s.Words(now)), plan)
 	}
-	s := last.State{At: "noon", Draft: desk.Draft{Plan: "v=2", Unread: map[string]string{"cell.count": "x"}}}
+	s := tabs.State{At: "noon", Draft: desk.Draft{Plan: "v=2", Unread: map[string]string{"cell.count": "x"}}}
 	assert.Equal(t, "the plan, 6 × R14, one entry that cannot be read", plain(s.Words(now)))
 }

@@ -1,18 +1,18 @@
-package drawer
+package draws
 
 import "rosesalt/web/desk"
 
-// Stage is the part of the work that stands on the desk now, as the page is told.
-type Stage uint8
+// Progress is the part of the work that stands on the desk now, as the page is told.
+type Progress uint8
 
 // The stages, in order.
 const (
-	Nothing Stage = iota // new
-	First                // the intervals, by the first draws
-	Bands                // the intervals, by all draws
-	Account              // the account of the run
-	Some                 // something more of the rest: suggestions, sweep, wish, comparison
-	All                  // all of it
+	Nothing Progress = iota // new
+	First                   // the intervals, by the first draws
+	Bands                   // the intervals, by all draws
+	Account                 // the account of the run
+	Some                    // something more of the rest: suggestions, sweep, wish, comparison
+	All                     // all of it
 )
 
 // parts are the results that come with a stage.
@@ -35,10 +35,10 @@ type work struct {
 func begin(d *desk.Desk) work { return work{desk: d} }
 
 // goOn makes work for a desk whose page knows what stands on it.
-func goOn(d *desk.Desk) work { return work{desk: d, bands: d.Drawn(), accounted: d.Accounted()} }
+func goOn(d *desk.Desk) work { return work{desk: d, bands: d.AllDrawn(), accounted: d.Accounted()} }
 
 // step does a part and says what stands since.
-func (w *work) step() Stage {
+func (w *work) step() Progress {
 	d := w.desk
 	if !w.bands {
 		none := !d.BandsStand()
@@ -50,7 +50,7 @@ func (w *work) step() Stage {
 		}
 		return Nothing
 	}
-	if d.After() != nil && !w.accounted {
+	if d.Account() != nil && !w.accounted {
 		if !d.Accounted() {
 			d.StepRest(accountDraws)
 		}

@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ type helped struct {
 func newHelped() *helped { return &helped{desk.New(""), begin(desk.New(""))} }
 
 // run does the whole of the work, or so many steps of it, and gives the stages.
-func (h *helped) run(t *testing.T, steps int) (told []Stage) {
+func (h *helped) run(t *testing.T, steps int) (told []Progress) {
 	t.Helper()
 	text, err := json.Marshal(h.Errand())
 	require.NoError(t, err)
@@ -60,7 +60,7 @@ func finish(d *desk.Desk) {
 // requireSame holds all that is drawn of two desks to each other.
 func requireSame(t *testing.T, a, b *desk.Desk) {
 	t.Helper()
-	require.True(t, a.Drawn() && b.Drawn())
+	require.True(t, a.AllDrawn() && b.AllDrawn())
 	for id := range route.FigureID(len(route.Figures())) {
 		key := id.Info().Key
 		of, is := a.Band(id), b.Band(id)
@@ -85,11 +85,11 @@ func requireSame(t *testing.T, a, b *desk.Desk) {
 	require.True(t, bytes.Equal(pack(a.Wish()), pack(b.Wish())), "wish")
 	require.True(t, bytes.Equal(pack(a.Pure()), pack(b.Pure())), "purity")
 	require.Equal(t, a.Accounted(), b.Accounted())
-	if a.After() != nil {
-		of, _ := a.After().Work()
-		is, _ := b.After().Work()
+	if a.Account() != nil {
+		of, _ := a.Account().Work()
+		is, _ := b.Account().Work()
 		require.True(t, bytes.Equal(pack(of), pack(is)), "account")
-		require.Equal(t, a.After().Verdict().Sentence, b.After().Verdict().Sentence)
+		require.Equal(t, a.Account().Verdict().Sentence, b.Account().Verdict().Sentence)
 	}
 }
 
@@ -142,7 +142,7 @@ func TestAnotherDeskGivesTheSame(t *testing.T) {
 		finish(own)
 		require.Equal(t, All, told[len(told)-1], i)
 		require.Contains(t, told, Bands, i)
-		require.True(t, h.After() == nil || h.Accounted(), i)
+		require.True(t, h.Account() == nil || h.Accounted(), i)
 		requireSame(t, own, h.Desk)
 	}
 }
@@ -172,7 +172,7 @@ func TestErrandsCarryPlans(t *testing.T) {
 			}
 		}
 		require.Equal(t, d.Case().Given, is.Given)
-		require.Equal(t, d.Found().Product, server.Found().Product)
+		require.Equal(t, d.Record().Product, server.Record().Product)
 	}
 }
 
@@ -181,13 +181,13 @@ func TestWorkIsToldInOrder(t *testing.T) {
 	h := newHelped()
 	h.Edit("found.product", "20")
 	told := h.run(t, -1)
-	assert.Equal(t, []Stage{First, Bands, Account}, told[:3])
+	assert.Equal(t, []Progress{First, Bands, Account}, told[:3])
 	for _, stage := range told[3 : len(told)-1] {
 		assert.Equal(t, Some, stage)
 	}
-	assert.Equal(t, []Stage{Bands, Account, All}, h.run(t, -1), "what stands is told at once")
+	assert.Equal(t, []Progress{Bands, Account, All}, h.run(t, -1), "what stands is told at once")
 	h.Edit("found.product", "21")
-	assert.Equal(t, []Stage{Bands, Account, All}, h.run(t, -1), "of another weighing the account alone is made anew")
+	assert.Equal(t, []Progress{Bands, Account, All}, h.run(t, -1), "of another weighing the account alone is made anew")
 	w := goOn(h.Desk)
 	finish(h.Desk)
 	for w.step() != All {

@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"encoding/json"
@@ -20,11 +20,11 @@ const (
 	patience = 5 * time.Second
 )
 
-// Drawer makes the draws of a desk. All of it happens where the page handles its events.
-type Drawer struct {
+// Maker makes the draws of a desk. All of it happens where the page handles its events.
+type Maker struct {
 	page app.UI // stays
 	desk *desk.Desk
-	told func(app.Context, Stage)
+	told func(app.Context, Progress)
 
 	worker worker
 	round  int  // of the last Begin
@@ -33,14 +33,14 @@ type Drawer struct {
 	done   bool // the round is
 }
 
-// New makes the drawer of a page's desk. The page is told of each stage that stands on the
+// New makes the maker of draws of a page's desk. The page is told of each stage that stands on the
 // desk, of the work that was begun last.
-func New(page app.UI, d *desk.Desk, told func(app.Context, Stage)) *Drawer {
-	return &Drawer{page: page, desk: d, told: told}
+func New(page app.UI, d *desk.Desk, told func(app.Context, Progress)) *Maker {
+	return &Maker{page: page, desk: d, told: told}
 }
 
 // Begin begins the work for the desk as it is, and drops what was begun before.
-func (d *Drawer) Begin(ctx app.Context) {
+func (d *Maker) Begin(ctx app.Context) {
 	d.round++
 	d.here, d.done = false, false
 	switch d.worker.state {
@@ -60,7 +60,7 @@ func (d *Drawer) Begin(ctx app.Context) {
 
 // later does something after a while, without drawing the page again, unless newer work was
 // begun.
-func (d *Drawer) later(ctx app.Context, wait time.Duration, do func(app.Context)) {
+func (d *Maker) later(ctx app.Context, wait time.Duration, do func(app.Context)) {
 	round := d.round
 	browser.Later(ctx, d.page, wait, func(ctx app.Context) {
 		if round == d.round {
@@ -70,7 +70,7 @@ func (d *Drawer) later(ctx app.Context, wait time.Duration, do func(app.Context)
 }
 
 // step does the work on the page's own thread, a step at a time.
-func (d *Drawer) step(ctx app.Context) {
+func (d *Maker) step(ctx app.Context) {
 	if d.here || d.done {
 		return
 	}
@@ -94,7 +94,7 @@ func (d *Drawer) step(ctx app.Context) {
 }
 
 // send gives the worker the errand of the desk as it is.
-func (d *Drawer) send() {
+func (d *Maker) send() {
 	text, err := json.Marshal(d.desk.Errand())
 	if err != nil {
 		panic(err) // cannot be: it is made of texts
@@ -104,7 +104,7 @@ func (d *Drawer) send() {
 
 // watch steps in where the worker is silent. One that only comes late is used as soon as it
 // stands; one that falls silent at work is not used again.
-func (d *Drawer) watch(ctx app.Context) {
+func (d *Maker) watch(ctx app.Context) {
 	heard := d.heard
 	d.later(ctx, patience, func(ctx app.Context) {
 		switch {
@@ -121,7 +121,7 @@ func (d *Drawer) watch(ctx app.Context) {
 }
 
 // hear takes what the worker says.
-func (d *Drawer) hear(ctx app.Context, said *message) {
+func (d *Maker) hear(ctx app.Context, said *message) {
 	d.heard++
 	switch {
 	case d.worker.state == refused: // it was given up

@@ -8,8 +8,8 @@ import (
 	"rosesalt/chem/table"
 )
 
-// Line is where the gas comes out.
-type Line struct {
+// Outlet is where the gas comes out.
+type Outlet struct {
 	Liquid  quantity.Celsius           // the liquid that the gas bubbles into, 0 to 40 °C
 	Air     quantity.Kilopascal        // pressure of the air above it, 50 to 110 kPa
 	Depth   Millimetre                 // of the tube's mouth or the funnel's rim below the surface, 0 to 1000
@@ -19,13 +19,13 @@ type Line struct {
 	Displaced quantity.Millilitre
 }
 
-// UsualLine is a tube 3 cm deep in water at 20 °C and one atmosphere, with no air in the line.
-func UsualLine() Line {
-	return Line{Liquid: 20, Air: quantity.Atmosphere, Depth: 30, Density: 1}
+// UsualOutlet is a tube 3 cm deep in water at 20 °C and one atmosphere, with no air in the line.
+func UsualOutlet() Outlet {
+	return Outlet{Liquid: 20, Air: quantity.Atmosphere, Depth: 30, Density: 1}
 }
 
 // Check gives an error that names the first field out of its range.
-func (l Line) Check() error {
+func (l Outlet) Check() error {
 	for _, c := range []struct {
 		name, unit     string
 		have, low, top float64
@@ -47,14 +47,14 @@ func (l Line) Check() error {
 const gravity = 9.80665
 
 // Pressure is that at the tube's mouth: of the air and of the liquid above it.
-func (l Line) Pressure() quantity.Kilopascal {
+func (l Outlet) Pressure() quantity.Kilopascal {
 	return l.Air + quantity.Kilopascal(float64(l.Density)*gravity*float64(l.Depth)/1000)
 }
 
 // perMillilitre is the mmol of SO2 that a millilitre of bubble holds, taken as full of
 // gas and water vapour at the mouth's pressure. The best value is half-way between dry
 // gas and gas full of the liquid's vapour: a bubble hangs for a tenth of a second.
-func (l Line) perMillilitre() (Band, error) {
+func (l Outlet) perMillilitre() (Band, error) {
 	if err := l.Check(); err != nil {
 		return Band{}, err
 	}
@@ -76,7 +76,7 @@ func (l Line) perMillilitre() (Band, error) {
 // Amount is the SO2 in mmol in a volume of bubbles, in mL, after the displaced air is
 // subtracted. How the air leaves is not known: the best value takes the flask to be well
 // mixed, the low end takes all the air to come first.
-func (l Line) Amount(volume Band) (Band, error) {
+func (l Outlet) Amount(volume Band) (Band, error) {
 	per, err := l.perMillilitre()
 	if err != nil {
 		return Band{}, err
@@ -87,7 +87,7 @@ func (l Line) Amount(volume Band) (Band, error) {
 }
 
 // without subtracts the air from a volume of gas that has passed since the beginning.
-func (l Line) without(millilitres float64, plug bool) float64 {
+func (l Outlet) without(millilitres float64, plug bool) float64 {
 	air := float64(l.Displaced)
 	if air <= 0 {
 		return millilitres
@@ -100,7 +100,7 @@ func (l Line) without(millilitres float64, plug bool) float64 {
 
 // volumeOf is the gas in mL, air and all, that has passed when so many mL of it are not air;
 // the inverse of without, for what is above zero.
-func (l Line) volumeOf(millilitres float64, plug bool) float64 {
+func (l Outlet) volumeOf(millilitres float64, plug bool) float64 {
 	air := float64(l.Displaced)
 	if air <= 0 || plug {
 		return millilitres + air
@@ -118,7 +118,7 @@ func (l Line) volumeOf(millilitres float64, plug bool) float64 {
 }
 
 // airShare is how much of the gas that comes over after so many mL is still air.
-func (l Line) airShare(millilitres float64) float64 {
+func (l Outlet) airShare(millilitres float64) float64 {
 	if l.Displaced <= 0 {
 		return 0
 	}

@@ -1,4 +1,4 @@
-package drawer
+package draws
 
 import (
 	"encoding/json"
@@ -27,7 +27,7 @@ const (
 type message struct {
 	ready, ended bool
 	round        int
-	stage        Stage
+	stage        Progress
 	packed       []byte
 }
 
@@ -64,7 +64,7 @@ func read(data app.Value) message {
 		return message{ready: data.String() == stands, ended: data.String() != stands}
 	}
 	from := data.Get("packed")
-	said := message{round: data.Get("round").Int(), stage: Stage(data.Get("stage").Int()), packed: make([]byte, from.Get("length").Int())}
+	said := message{round: data.Get("round").Int(), stage: Progress(data.Get("stage").Int()), packed: make([]byte, from.Get("length").Int())}
 	app.CopyBytesToGo(said.packed, from)
 	return said
 }

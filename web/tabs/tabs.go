@@ -1,11 +1,11 @@
-// Package last keeps the latest state of each tab in the browser's storage, under a key of
+// Package tabs keeps the latest state of each tab in the browser's storage, under a key of
 // its own, so that a tab that is closed or crashes loses nothing.
 //
 // Every tab writes only its own entry, so that tabs never overwrite each other. The page
 // tells which tabs are alive; the state of one that is not is called left, and can be
 // offered, taken over with the tab's name, or forgotten. The package is pure: it has no
 // clock and no storage of its own.
-package last
+package tabs
 
 import (
 	"cmp"

@@ -1,7 +1,7 @@
-// Package listen holds the state behind counting bubbles, without a page: taps and their
+// Package counting holds the state behind counting bubbles, without a page: taps and their
 // undoing, the sound that is kept to be looked at and heard again, and the stretch of it
 // that is shown. Package sound computes the counts.
-package listen
+package counting
 
 import (
 	"slices"
@@ -178,6 +178,6 @@ func (t *Taps) Sessions() []sound.Session {
 
 // Tapping gives the taps to package sound; the gas began to come some time before the first
 // press.
-func (t *Taps) Tapping(l sound.Line, bubble sound.Band, before sound.Second) sound.Tapping {
-	return sound.Tapping{Line: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
+func (t *Taps) Tapping(l sound.Outlet, bubble sound.Band, before sound.Second) sound.Tapping {
+	return sound.Tapping{Outlet: l, Bubble: bubble, Began: t.First() - before, Sessions: t.Sessions()}
 }

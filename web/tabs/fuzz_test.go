@@ -1,11 +1,11 @@
-package last_test
+package tabs_test
 
 import (
 	"testing"
 	"time"
 
 	"rosesalt/web/desk"
-	"rosesalt/web/last"
+	"rosesalt/web/tabs"
 )
 
 // FuzzEntry: whatever lies in the storage, what is offered of it can be read, taken up and
@@ -17,14 +17,14 @@ func FuzzEntry(f *testing.F) {
 	now := time.Date(2026, 3, 14, 0, 30, 0, 0, time.UTC)
 	f.Fuzz(func(t *testing.T, text string) {
 		sh := newShelf()
-		sh.Texts[last.Prefix+tab(1)] = text
-		s := last.Open(sh, tab(2))
+		sh.Texts[tabs.Prefix+tab(1)] = text
+		s := tabs.Open(sh, tab(2))
 		for _, left := range s.Left(nobody) {
 			if left.Words(now) == "" {
 				t.Fatalf("%q is nothing", text)
 			}
 			d := desk.New("")
-			d.Take(&left.Draft)
+			d.TakeDraft(&left.Draft)
 			left.Draft = d.Draft()
 			s.Save(&left.State)
 			own, ok := s.Own()

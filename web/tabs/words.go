@@ -1,4 +1,4 @@
-package last
+package tabs
 
 import (
 	"fmt"
