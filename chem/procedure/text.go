@@ -103,11 +103,6 @@ func (m *maker) places(t *route.Teller, name string) (route.Said, bool) {
 		return once(m.behind())
 	case "washes behind": // the one that goes with the acid rinse
 		return number(m.behind(), "")
-	case "clean washes":
-		if m.v(route.WashTimesUsed)+m.v(route.WashAfterUsed) == 1 {
-			return words("wash")
-		}
-		return words(route.Count(route.CleanWashes, "wash", "washes"))
 	case "rinses":
 		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid
