@@ -39,6 +39,9 @@ func (p *page) benchUI() app.UI {
 		return nil
 	}
 	v := &atbench.View{At: atbench.StepOf(p.desk, &p.bench), Taps: &p.taps, Wrong: section.Mishaps(p.desk)}
+	if v.At.Key == section.SpotStep {
+		v.Spots = section.SpotTests(p.desk)
+	}
 	if v.At.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
 		v.Gas, v.Gauge = true, bubbles.GaugeOf(p.desk)
 	}

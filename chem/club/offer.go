@@ -154,6 +154,12 @@ func (l *laid) burst() (from, through int, needs quantity.Minute, ok bool) {
 	return 0, 0, 0, false
 }
 
+// tooFew is by how much there are too few sessions; not ok where there are enough, or something
+// is too long for one.
+func (l *laid) tooFew() (few procedure.TooFew, ok bool) {
+	return errors.AsType[procedure.TooFew](l.err)
+}
+
 // apart tells whether sessions lie so far apart that an adult finds time between them.
 func (l *laid) apart() bool { return l.Days.Apart() > 1 }
 
@@ -170,7 +176,8 @@ func purity(s *route.Sheet) float64 {
 func (w Work) Offers() []Offer {
 	l := w.lay()
 	if l.err != nil {
-		if _, _, _, ok := l.burst(); !ok {
+		_, _, _, burst := l.burst()
+		if _, few := l.tooFew(); !burst && !few {
 			return nil
 		}
 	} else if !l.apart() {
@@ -180,7 +187,7 @@ func (w Work) Offers() []Offer {
 	if l.apart() {
 		list = append(list, l.school()...)
 	}
-	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.fewerWashes(), l.drying()) {
+	for _, offer := range slices.Concat(l.byAdult(), l.dayAfter(), l.more(), l.longer(), l.otherWays(), l.smaller(), l.washing(), l.fewerWashes(), l.drying()) {
 		then, ok := l.after(offer.Set)
 		if !ok {
 			continue
@@ -211,7 +218,13 @@ func (w Work) Offers() []Offer {
 func (l *laid) better(then *laid) (gives string, ok bool) {
 	_, _, before, burst := l.burst()
 	from, through, needs, still := then.burst()
+	few, short := then.tooFew()
+	was, scarce := l.tooFew()
 	switch {
+	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
+		return "Then it takes " + route.Count(float64(few.Needs), l.unit()) + ", and " + procedure.Hours(few.Work) + " at the bench.", true
+	case scarce && then.err == nil:
+		return then.gives(), true
 	case then.err == nil && (burst || then.sessions < l.sessions):
 		return then.gives(), true
 	case !still || !burst:
@@ -234,11 +247,21 @@ func (l *laid) spares(then *laid) (gives string, ok bool) {
 	return then.gives() + " It spares an adult " + procedure.Hours(spared) + ".", l.err == nil && then.err == nil && then.sessions == l.sessions && spared >= worthSparing
 }
 
-const worthSparing quantity.Minute = 30 // less of an adult's time is no reason to change a plan
+// Less of an adult's time, and of anybody's where there are too few sessions, is no reason to
+// change a plan (judgement).
+const worthSparing, worthAnHour quantity.Minute = 30, 60
 
 func first(l *laid) int {
 	from, _, _, _ := l.burst()
 	return from
+}
+
+// unit is what a session is called: where there is one each day, a day.
+func (l *laid) unit() string {
+	if l.apart() {
+		return "session"
+	}
+	return "day"
 }
 
 // gives says how the work lies on its days.
@@ -249,11 +272,7 @@ func (l *laid) gives() string {
 			end = l.slots[i].End
 		}
 	}
-	unit := "session"
-	if !l.apart() {
-		unit = "day"
-	}
-	return route.Count(float64(l.sessions), unit) + ", over on " + end.Format("Monday 2 January") + "."
+	return route.Count(float64(l.sessions), l.unit()) + ", over on " + end.Format("Monday 2 January") + "."
 }
 
 // named are steps as a person lists them.
@@ -362,9 +381,32 @@ func (l *laid) dayAfter() []Offer {
 	}}
 }
 
-// longer makes the sessions as long as what does not fit.
+// more takes as many sessions as the work needs.
+func (l *laid) more() []Offer {
+	few, ok := l.tooFew()
+	if !ok {
+		return nil
+	}
+	return []Offer{{
+		Text: "Take " + route.Count(float64(few.Needs), l.unit()) + " for it.", Cost: route.Print(float64(few.Needs-few.Most), "") + " more than you set.",
+		Set: []field.Change{{Key: procedure.MostKey, Text: route.Plain(float64(few.Needs))}},
+	}}
+}
+
+// longest is the longest session that is offered: more is no day for one person (judgement).
+const longest quantity.Minute = 12 * 60
+
+// longer makes the sessions as long as what does not fit, or so long that there are enough.
 func (l *laid) longer() []Offer {
 	_, _, needs, ok := l.burst()
+	if _, few := l.tooFew(); few {
+		for needs = 30 * quantity.Minute(math.Floor(l.Days.Long.Minutes()/30)+1); needs <= longest && !ok; needs += 30 {
+			then := l.given([]field.Change{{Key: procedure.LongKey, Text: route.Plain(float64(needs))}})
+			if ok = then.err == nil; ok {
+				break
+			}
+		}
+	}
 	if !ok {
 		return nil
 	}
@@ -472,7 +514,7 @@ func (l *laid) washing() []Offer {
 // fewerWashes leaves out washes without which the salt is hardly less pure, and the acid rinse,
 // without which it is.
 func (l *laid) fewerWashes() (list []Offer) {
-	if l.Fixed || !l.apart() {
+	if _, few := l.tooFew(); l.Fixed || !l.apart() && !few {
 		return nil
 	}
 	add := func(key, text, of string, set ...field.Change) {

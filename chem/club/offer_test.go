@@ -1,6 +1,7 @@
 package club_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 	"time"
@@ -261,4 +262,39 @@ func TestOneBatchIsCountedOnce(t *testing.T) {
 		assert.Equal(t, 1.0, v.Count, v.Name)
 	}
 	assert.Equal(t, club.Club{Groups: 1, AtOnce: 1}.Waste(p, b.Book(), s), c.Waste(p, b.Book(), s))
+}
+
+// TestTooFewSessionsAreOfferedWhatSparesThem: each change at one touch brings the work into fewer
+// sessions, or spares an hour at the bench, as it says; what fits stands first.
+func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
+	days := procedure.NewDays()
+	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
+	days.From, days.Long, days.Most = 14*time.Hour, 4*time.Hour, 4
+	w := club.Work{Plan: route.NewPlan(), Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.New()}
+	lay := func(w club.Work) error {
+		sheet := new(route.Runner).Run(&w.Plan)
+		_, _, err := w.Days.Lay(procedure.Steps(&w.Plan, sheet, nil), w.Start)
+		return err
+	}
+	var was procedure.TooFew
+	require.ErrorAs(t, lay(w), &was)
+	list := w.Offers()
+	assert.Equal(t, []string{"Take 6 days", "Make the sessions"}, begin(list)[:2])
+	assert.Contains(t, begin(list), "Let no more", "fewer washes")
+	for _, o := range list {
+		err := lay(take(t, w, o))
+		assert.Equal(t, o.Fits, err == nil, o.Text)
+		var now procedure.TooFew
+		if errors.As(err, &now) {
+			assert.True(t, now.Needs < was.Needs || now.Work <= was.Work-60, o.Text)
+			assert.Contains(t, o.Gives, procedure.Hours(now.Work)+" at the bench")
+		}
+	}
+	w.Fixed = true
+	for _, o := range w.Offers() {
+		for _, change := range o.Set {
+			_, plan := route.InputByKey(change.Key)
+			assert.False(t, plan, change.Key)
+		}
+	}
 }

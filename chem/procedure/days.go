@@ -48,6 +48,7 @@ const (
 	LongKey    = "days.long"
 	EveryKey   = "days.every"
 	SecondKey  = "days.second"
+	MostKey    = "days.most"
 	OutKey     = "days.out"
 	TimePrefix = "time."
 )
@@ -82,7 +83,7 @@ var dayFields = []field.Of[Days]{
 	{
 		Field: field.Field{
 			Key: LongKey, Name: "For so long", Unit: "min", Default: 9 * 60, Parse: readSession,
-			Why: "A session; “3 h” will do. Steps that cannot be broken off are put into the next one.",
+			Why: "A session; “3 h” or “to 18:00” will do. Steps that cannot be broken off are put into the next one.",
 		},
 		Get: func(d *Days) float64 { return d.Long.Minutes() },
 		Put: func(d *Days, v float64) { d.Long = quantity.Minute(v).Duration() },
@@ -104,6 +105,15 @@ var dayFields = []field.Of[Days]{
 		Get: func(d *Days) float64 { return float64(d.Second) },
 		Put: func(d *Days, v float64) { d.Second = int(v) },
 	},
+	{
+		Field: field.Field{
+			Key: MostKey, Name: "So many sessions at most", Default: 0, Max: mostSessions, Whole: true, Blank: "as many as it takes",
+			Why:    "How often somebody can be there: two afternoons are 2. 0: as many as it takes.",
+			Remedy: "Longer work wants longer sessions.",
+		},
+		Get: func(d *Days) float64 { return float64(d.Most) },
+		Put: func(d *Days, v float64) { d.Most = int(v) },
+	},
 }
 
 // Trouble is a sentence on a second session that does not go with the first, and is left
@@ -113,6 +123,30 @@ func (s Session) Trouble() string {
 		return ""
 	}
 	return fmt.Sprintf("The next session is after %d days anyway, so there is none after %d. Give less here, or more days to the next session.", s.Apart(), s.Second)
+}
+
+// End is the time of the day at which a session is over.
+func (s Session) End() time.Time { return time.Time{}.Add(s.From + s.Long) }
+
+// Later says why the work does not begin at the start that was typed, and from what is read in
+// which field; told is what lies on another day than was typed. Both are "" where it begins then.
+func (d Days) Later(steps []Step, slots []Slot) (says string, otherDay bool) {
+	first := slices.IndexFunc(slots, func(s Slot) bool { return s.Session > 0 })
+	if d.Start.IsZero() || first < 0 || !slots[first].Start.After(d.Start) {
+		return "", false
+	}
+	begins, day := slots[first].Start, midnight(d.Start)
+	on, to := day.Format("Monday 2 January"), day.Add(d.From+d.Long)
+	then := " So the work begins on " + begins.Format("Monday 2 January, 15:04") + "."
+	switch {
+	case d.out(day):
+		return on + " is left out by “" + outField.Name + "”." + then, true
+	case begins.Equal(day.Add(d.From)):
+		return "It begins at " + begins.Format("15:04") + ": before that nobody is at the bench.", false
+	case !d.Start.Before(to):
+		return "Nobody is at the bench on " + on + " after " + to.Format("15:04") + "." + then + " Begin earlier, or be at the bench from " + d.Start.Format("15:04") + ".", true
+	}
+	return "After " + d.Start.Format("15:04") + " too little is left of the session for “" + steps[slots[first].Step].Title + "”." + then + " Begin earlier, or be at the bench for longer.", true
 }
 
 // outField is the dates that are left out.
@@ -132,10 +166,33 @@ func instead(v float64, other time.Time) (this, then time.Time) {
 
 func readSession(text string) (float64, error) {
 	m, err := ReadMinutes(strings.TrimSpace(text))
-	if long := m.Duration(); err == nil && quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
+	if err != nil {
+		return 0, fmt.Errorf("“%s” cannot be read as the length of a session. Give minutes such as 240, hours such as 4 h, or its end such as to 18:00.", clip(text))
+	}
+	if long := m.Duration(); quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
 		err = fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", field.Plain(float64(m)))
 	}
 	return float64(m), err
+}
+
+// endForms are how people write when a session is over: "to 18:00", "until 6.30", "to 18".
+var endForms = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:to|until|till) *([01]?\d|2[0-4])(?:[:.]([0-5]\d))?$`)
+})
+
+// upTo makes a length of the end of a session; any other text stays what it is.
+func (s Session) upTo(text string) string {
+	part := endForms().FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
+	if part == nil {
+		return text
+	}
+	hours, _ := strconv.Atoi(part[1])
+	minutes, _ := strconv.Atoi(part[2]) // empty is nothing
+	long := time.Duration(hours)*time.Hour + time.Duration(minutes)*time.Minute - s.From
+	if long <= 0 {
+		long += 24 * time.Hour // it is over on the next day
+	}
+	return field.Plain(long.Minutes())
 }
 
 func readApart(text string) (float64, error) {
@@ -173,6 +230,9 @@ func (d *Days) Form() field.Form {
 		return rows.Written(f)
 	}
 	form.Set = func(f *field.Field, text string) (err error) {
+		if f.Key == LongKey {
+			text = d.upTo(text)
+		}
 		if f != &outField {
 			return rows.Set(f, text)
 		}

@@ -63,6 +63,113 @@ func TestDaysFromStartOrToFinish(t *testing.T) {
 	assert.Equal(t, days.Start, start)
 }
 
+// TestBeginOutsideTheHoursIsTold: work begins when somebody is at the bench, and the days say why
+// that is not when it was typed; what meets weekly goes on meeting on the weekday that was typed.
+func TestBeginOutsideTheHoursIsTold(t *testing.T) {
+	p := route.NewPlan()
+	list := steps(&p, nil)
+	at := func(hour, minute int) time.Time { return time.Date(2026, 3, 3, hour, minute, 0, 0, time.UTC) } // a Tuesday
+	for _, c := range []struct {
+		name         string
+		start, opens time.Time
+		from, long   int // hours
+		every        int
+		out, says    string
+		otherDay     bool
+	}{
+		{name: "within", start: at(15, 0), opens: at(15, 0), from: 9, long: 9},
+		{name: "before", start: at(9, 0), opens: at(15, 0), from: 15, long: 3, says: "It begins at 15:00: before that nobody is at the bench."},
+		{
+			name: "behind", start: at(15, 0), opens: at(9, 0).AddDate(0, 0, 1), from: 9, long: 5, otherDay: true,
+			says: "Nobody is at the bench on Tuesday 3 March after 14:00. So the work begins on Wednesday 4 March, 09:00. Begin earlier, or be at the bench from 15:00.",
+		},
+		{
+			name: "behind, and weekly", start: at(15, 0), opens: at(9, 0).AddDate(0, 0, 7), from: 9, long: 5, every: 7, otherDay: true,
+			says: "Nobody is at the bench on Tuesday 3 March after 14:00. So the work begins on Tuesday 10 March, 09:00. Begin earlier, or be at the bench from 15:00.",
+		},
+		{
+			name: "at its end", start: at(17, 55), opens: at(9, 0).AddDate(0, 0, 1), from: 9, long: 9, otherDay: true,
+			says: "After 17:55 too little is left of the session for “Open the cells”. So the work begins on Wednesday 4 March, 09:00. Begin earlier, or be at the bench for longer.",
+		},
+		{
+			name: "left out", start: at(9, 0), opens: at(9, 0).AddDate(0, 0, 2), from: 9, long: 9, out: "2026-03-03..2026-03-04", otherDay: true,
+			says: "Tuesday 3 March is left out by “Not on”. So the work begins on Thursday 5 March, 09:00.",
+		},
+		{name: "a night", start: at(1, 0), opens: at(1, 0), from: 22, long: 6, every: 7},
+	} {
+		days := procedure.NewDays()
+		days.Start, days.From, days.Long, days.Every = c.start, time.Duration(c.from)*time.Hour, time.Duration(c.long)*time.Hour, c.every
+		days.Out = spans(t, c.out)
+		_, slots, err := days.Lay(list, monday)
+		require.NoError(t, err, c.name)
+		assert.Equal(t, c.opens, slots[2].Start, c.name)
+		says, otherDay := days.Later(list, slots)
+		assert.Equal(t, c.says, says, c.name)
+		assert.Equal(t, c.otherDay, otherDay, c.name)
+		days.Start = time.Time{}
+		says, _ = days.Later(list, slots)
+		assert.Empty(t, says, "nobody typed a start")
+	}
+}
+
+func TestSessionIsReadByItsEnd(t *testing.T) {
+	days := procedure.NewDays()
+	form := days.Form()
+	set := func(key, text string) error {
+		f, ok := form.Find(key)
+		require.True(t, ok)
+		return form.Set(f, text)
+	}
+	require.NoError(t, set(procedure.FromKey, "14:00"))
+	for text, long := range map[string]time.Duration{
+		"to 18:00": 4 * time.Hour, "until 18.30": 270 * time.Minute, " To 18 ": 4 * time.Hour, "till 2": 12 * time.Hour, "to 24": 10 * time.Hour, "to 14:00": 24 * time.Hour, "4 h": 4 * time.Hour,
+	} {
+		require.NoError(t, set(procedure.LongKey, text), text)
+		assert.Equal(t, long, days.Long, text)
+	}
+	for text, says := range map[string]string{
+		"to 14:10": "A session of 10 min is too short", "14 to 18": "its end such as to 18:00", "to 25": "its end such as to 18:00", "afternoon": "cannot be read",
+	} {
+		require.ErrorContains(t, set(procedure.LongKey, text), says)
+	}
+	require.NoError(t, set(procedure.LongKey, "to 18:30"))
+	assert.Equal(t, "18:30", days.End().Format("15:04"))
+}
+
+// TestTwoAfternoonsAreTooFew: all is laid out, what lies beyond them is marked, and the error says
+// how many sessions it takes, and whether hours are short or what stands overnight.
+func TestTwoAfternoonsAreTooFew(t *testing.T) {
+	p := route.NewPlan()
+	list := steps(&p, nil)
+	days := procedure.NewDays()
+	days.Start, days.From, days.Long, days.Most = monday.Add(5*time.Hour), 14*time.Hour, 4*time.Hour, 2
+	_, slots, err := days.Lay(list, monday)
+	var few procedure.TooFew
+	require.ErrorAs(t, err, &few)
+	assert.Equal(t, "clear", list[few.Step].Key)
+	assert.Equal(t, 6, few.Needs)
+	assert.Equal(t, quantity.Minute(8*60), few.Has)
+	work := quantity.Minute(0)
+	for _, st := range list {
+		if !st.Eve && st.Watch != procedure.Overnight {
+			work += st.Minutes
+		}
+	}
+	assert.InDelta(t, float64(work), float64(few.Work), 1)
+	assert.ErrorContains(t, err, "all the work takes 6: somebody must be there for 22 h 00, and they have 8 h 00")
+	for _, s := range slots {
+		assert.Equal(t, s.Session > 2 && list[s.Step].Watch != procedure.Overnight, s.Beyond, list[s.Step].Key)
+	}
+	assert.Equal(t, "waste", list[slots[len(slots)-1].Step].Key)
+	days.Most = few.Needs
+	_, slots, err = days.Lay(list, monday)
+	require.NoError(t, err)
+	assert.False(t, slots[len(slots)-1].Beyond)
+	days.Most, days.Long = 2, 14*time.Hour
+	_, _, err = days.Lay(list, monday)
+	assert.ErrorContains(t, err, "cannot be broken off")
+}
+
 func eveningBefore(p *route.Plan, s *route.Sheet) []procedure.Ready {
 	return procedure.Evening(p, s, route.Reagents(p, s))
 }

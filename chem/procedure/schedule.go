@@ -17,6 +17,7 @@ type Session struct {
 	Every  int           // days from one session to the next; 0 and 1 are each day
 	Second int           // days from each of these to one more session; 0 for none
 	Out    []Span        // dates without a session
+	Most   int           // sessions in which all is to be done; 0 for as many as it takes
 }
 
 // Apart is how many days lie between the beginnings of two sessions, a second one left out.
@@ -34,6 +35,7 @@ type Slot struct {
 	Bursts     bool          // it does not fit into its session, and is laid out all the same
 	By         Hand          // Class for what is done in the session, Shown for what is shown there
 	Soon       bool          // of an adult's: begun the same day or the day after, since what the step before leaves must not wait longer
+	Beyond     bool          // somebody is there for it, and it lies after as many sessions as there are to be
 	Just       bool          // of an adult's: not before the day before the next session, since what it leaves must not wait longer
 }
 
@@ -73,6 +75,50 @@ type Waits struct {
 // Error says which limit is passed, and the remedy.
 func (e Waits) Error() string {
 	return fmt.Sprintf("what is there by then stands to the next day at most, and this session is %d days later: let an adult do this as well, or meet on the day after", e.Days)
+}
+
+// TooFew says that the work takes more sessions than there are to be.
+type TooFew struct {
+	Step        int             // the first that is begun after them
+	Needs, Most int             // sessions in which somebody is there
+	Work, Has   quantity.Minute // that the steps take of sessions, and that so many have
+}
+
+// Error says which limit is passed, and the remedy.
+func (e TooFew) Error() string {
+	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
+	if e.Work > e.Has {
+		why = fmt.Sprintf("somebody must be there for %s, and they have %s", Hours(e.Work), Hours(e.Has))
+	}
+	return fmt.Sprintf("it comes after session %d, and all the work takes %d: %s", e.Most, e.Needs, why)
+}
+
+// tooFew marks the slots that lie beyond the limit of the sessions, and says so; nil where there
+// are none. Only sessions in which somebody does something count.
+func (s Session) tooFew(steps []Step, slots []Slot) error {
+	if s.Most == 0 {
+		return nil
+	}
+	fault := TooFew{Step: -1, Most: s.Most, Has: quantity.Minute(float64(s.Most) * s.Long.Minutes())}
+	last := 0
+	for i := range slots {
+		slot := &slots[i]
+		if slot.Session == 0 || steps[slot.Step].Watch == Overnight {
+			continue
+		}
+		fault.Work += quantity.Minute(slot.End.Sub(slot.Start).Minutes())
+		if slot.Session > last {
+			last = slot.Session
+			fault.Needs++
+		}
+		if slot.Beyond = fault.Needs > s.Most; slot.Beyond && fault.Step < 0 {
+			fault.Step = slot.Step
+		}
+	}
+	if fault.Step < 0 {
+		return nil
+	}
+	return fault
 }
 
 // Hours writes how long something takes, such as "2 h 25".
@@ -126,6 +172,10 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 		if c.number(slots[len(slots)-1].Start) > mostSessions {
 			return list, TooMany{i, session.Apart()}
 		}
+	}
+	few := session.tooFew(steps, list)
+	if fault == nil {
+		fault = few
 	}
 	return list, fault
 }
@@ -195,15 +245,16 @@ type cursor struct {
 	count        int       // how many there are
 }
 
-// newCursor stands at the start, whose session, or the next that there is on any day, is
-// the first.
+// newCursor stands at the start, whose session, or the next that there is, is the first. Where
+// sessions lie days apart, they are on the day of the start.
 func newCursor(steps []Step, start time.Time, session Session) cursor {
 	c := cursor{steps: steps, now: start, first: start, session: session, bursts: -1}
 	c.tight, c.loose = needs(steps, true), needs(steps, false)
-	if session.Apart() > 1 {
-		c.session.Out = nil // what is left out does not move the day of the week
-		_, to := c.open()
-		c.anchor, c.session = midnight(to.Add(-session.Long)), session
+	if session.Apart() > 1 { // what is left out, or over by then, does not move the day of the week
+		c.anchor = midnight(start)
+		if yesterday := c.anchor.AddDate(0, 0, -1); yesterday.Add(session.From + session.Long).After(start) {
+			c.anchor = yesterday
+		}
 	}
 	return c
 }

@@ -2,6 +2,7 @@ package procedure
 
 import (
 	"embed"
+	"fmt"
 	"math"
 	"strings"
 
@@ -50,17 +51,33 @@ func (m *maker) tell(st *Step) (ok bool) {
 	return ok
 }
 
-// blank is what is to be written down of a place, of a unit behind "in", or of neither.
+// blank is what is to be written down of a place, or of a unit behind "in". The field of what
+// each batch takes is of all of them together: it stands in the last one.
 func (m *maker) blank(l phrase.Line) Blank {
 	about, field, _ := strings.Cut(l.About, " as ")
-	if strings.HasSuffix(about, " per batch") && route.BatchCount(m.p) > 1 {
-		field = "" // it takes that of all batches
+	name := l.Text
+	if whole, ok := strings.CutSuffix(about, " per batch"); ok && m.several() {
+		if float64(m.batch) < m.runs {
+			name, field = name+"; the last batch asks for the sum", ""
+		} else {
+			name, about = name+", in all batches", whole
+		}
 	}
-	if unit, ok := strings.CutPrefix(about, "in "); ok || about == "" {
-		return Blank{l.Text, unit, quantity.Blank, field}
+	if field == "log.rate" {
+		field = m.logged()
+	}
+	if unit, ok := strings.CutPrefix(about, "in "); ok {
+		return Blank{name, unit, quantity.Blank, field}
 	}
 	a := m.t.At(about)
-	return Blank{l.Text, a.Unit, a.Number, field}
+	return Blank{name, a.Unit, a.Number, field}
+}
+
+// logged is the key of the bubbles at the middle of a batch in the log of the gas, which has a
+// row every five minutes, of all batches together. Package gaslog rests on this one.
+func (m *maker) logged() string {
+	middle := (float64(max(1, m.batch)) - 0.5) * float64(m.p.GasMinutes) / m.runs
+	return fmt.Sprintf("log.%d.rate", 5*int(max(1, math.Round(middle/5))))
 }
 
 // countable is how many bubbles in a minute an eye can count (estimate).
@@ -105,11 +122,6 @@ func (m *maker) places(t *route.Teller, name string) (route.PlaceValue, bool) {
 		return once(m.behind())
 	case "washes behind": // the one that goes with the acid rinse
 		return number(m.behind(), "")
-	case "clean washes":
-		if m.v(route.WashTimesUsed)+m.v(route.WashAfterUsed) == 1 {
-			return words("wash")
-		}
-		return words(route.Count(route.DistilledWashes, "wash", "washes"))
 	case "rinses":
 		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid

@@ -11,6 +11,7 @@ import (
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/phrase/phrasetest"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/route/routetest"
 	"rosesalt/scripts/long"
@@ -27,7 +28,7 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 		case 0:
 			p.WashTimes = 1
 		case 1, 6:
-			p.WashAcid, p.WashAfter = 50, 1
+			p.WashAcid, p.WashAfter = 50, float64(1+i%2)
 		case 2:
 			p.SlurryWater = 0
 		case 3:
@@ -80,6 +81,45 @@ func TestAmountsAndBlanksHaveUnits(t *testing.T) {
 				assert.Empty(t, part.About, "%s is about nothing", part.Name)
 			}
 		}
+	}
+}
+
+// TestSilverTestsTheLastWash: the test stands once, in the step of the last wash, and as many
+// washes as want distilled water are told to have it; where there are no chlorides, it is not
+// asked for.
+func TestSilverTestsTheLastWash(t *testing.T) {
+	kind, _ := route.InputByKey("cell.kind")
+	for _, c := range []struct {
+		acid, after float64
+		kind, step  string
+		distilled   []string
+	}{
+		{0, 1, "ammonium", "wash", []string{"wash"}},
+		{100, 1, "ammonium", "acid", []string{"wash", "acid"}},
+		{100, 2, "ammonium", "clear", []string{"acid", "clear"}},
+		{100, 3, "ammonium", "clear", []string{"clear"}},
+		{100, 1, "alkaline", "", []string{"acid"}},
+		{100, 3, "alkaline", "", []string{"clear"}},
+	} {
+		p := route.NewPlan()
+		require.NoError(t, kind.Choose(&p, c.kind))
+		p.WashAcid, p.WashAfter = quantity.Millilitre(c.acid), c.after
+		var tested, distilled []string
+		for _, st := range Steps(&p, new(route.Runner).Run(&p), nil) {
+			do := strings.Join(st.Do, " ")
+			if strings.Contains(do, "silver nitrate:") {
+				tested = append(tested, st.Key)
+				assert.Contains(t, st.End, "clouds white")
+				assert.Contains(t, st.Stop, "silver test goes at once into its jar")
+			} else {
+				assert.NotContains(t, st.Stop, "silver test", st.Key)
+			}
+			if strings.Contains(strings.ToLower(do), "distilled") {
+				distilled = append(distilled, st.Key)
+			}
+		}
+		assert.Equal(t, c.step, strings.Join(tested, " "), c)
+		assert.Equal(t, c.distilled, distilled, c)
 	}
 }
 

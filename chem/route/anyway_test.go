@@ -58,7 +58,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		assert.NotEmpty(t, safety.Mishaps(&p, s))
 		assert.NotEmpty(t, safety.Bottles(&p, b.Book(), s))
 		assert.NotEmpty(t, safety.Labels(&p, s, b.Book()))
-		assert.NotEmpty(t, safety.Buying(&p))
+		assert.NotEmpty(t, safety.Buying(&p, s))
 		assert.NotEmpty(t, club.Risks(&p))
 		assert.NotEmpty(t, club.Tasks(&p, b.Book(), steps))
 

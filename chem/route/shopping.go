@@ -54,7 +54,7 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 	v := s.Amount
 	acid, way := StrongAcid(p, s), reducing(p)
 	washes := v(WashTimesUsed) + v(WashAfterUsed)
-	clean := lesser(DistilledWashes, washes) * v(WashEachUsed)
+	clean := cleanWashes(s) * v(WashEachUsed)
 	r[StrongAcidReagent] = acid.All()
 	r[ReductantReagent] = v(way.used)
 	r[SodaReagent] = v(WasteBase)

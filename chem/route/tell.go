@@ -130,6 +130,15 @@ func (t *Teller) At(name string) PlaceValue {
 		return PlaceValue{Number: in.Value(t.Plan), Unit: in.Unit}
 	}
 	switch name {
+	case "clean washes": // the last of them, which want distilled water
+		switch n := cleanWashes(t.Sheet); n {
+		case 0:
+			return Words("")
+		case 1:
+			return Words("wash")
+		default:
+			return Words(Count(n, "wash", "washes"))
+		}
 	case "pinch test":
 		return Words(PinchTest)
 	case "gas begins":

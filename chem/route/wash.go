@@ -97,6 +97,11 @@ const SilverLimit = 2
 // tap water (estimate; drinking water may have 250) two of the usual size leave 4, one 14.
 const DistilledWashes = 2
 
+// cleanWashes is how many of a plan's washes want distilled water.
+func cleanWashes(s *Sheet) float64 {
+	return lesser(DistilledWashes, s.Amount(WashTimesUsed)+s.Amount(WashAfterUsed))
+}
+
 var silverConstants = []Constant{
 	{"silverSees", SilverLimit, "mg/L", "chloride that is a plain haze with silver nitrate", "State Pharmacopoeia of the Russian Federation, 15th ed., OFS.1.2.2.2.0009, as reprinted: a marked opalescence at 2 µg/mL, the least that shows 0.1; the International Pharmacopoeia's limit test (2.2.1) compares at 5 mg/L"},
 }

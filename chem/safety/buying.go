@@ -34,11 +34,8 @@ var advices = phrase.Open(&files, "buying", "of", "text")
 
 // strengths gives texts the places "peroxide free" and "peroxide licensed", the limits, and
 // "peroxide above free" and "peroxide above licensed", by how much the plan's strength passes
-// them; and the same of the acids. "clean washes" are those that want distilled water.
+// them; and the same of the acids.
 func strengths(t *route.Teller, name string) (route.PlaceValue, bool) {
-	if name == "clean washes" {
-		return route.Words(route.Count(route.DistilledWashes, "wash", "washes")), true
-	}
 	for _, c := range precursors {
 		of, ok := strings.CutPrefix(name, c.name+" ")
 		if !ok {
@@ -57,9 +54,9 @@ func strengths(t *route.Teller, name string) (route.PlaceValue, bool) {
 }
 
 // Buying is what to ask for, and what to leave on the shelf, for a plan.
-func Buying(p *route.Plan) []Advice {
+func Buying(p *route.Plan, s *route.Sheet) []Advice {
 	var list []Advice
-	for _, a := range advices.Of(&route.Teller{Plan: p, Own: strengths}, "") {
+	for _, a := range advices.Of(&route.Teller{Plan: p, Sheet: s, Own: strengths}, "") {
 		list = append(list, Advice{a.One("of"), a.One("text")})
 	}
 	return list

@@ -33,6 +33,9 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		if i < 3 {
 			p.GasStrength = []quantity.Percent{12, 20, 60}[i]
 		}
+		if i == 3 {
+			p.WashTimes, p.WashAcid = 0, 0
+		}
 		if p.GasSource == route.ByPeroxide && len(peroxides) > 0 {
 			p.PeroxideStrength, peroxides = peroxides[0], peroxides[1:]
 		}

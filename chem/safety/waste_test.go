@@ -142,7 +142,7 @@ func TestSeveralRunsGoIntoTheSameBottles(t *testing.T) {
 
 func advised(p *route.Plan) string {
 	var b strings.Builder
-	for _, a := range safety.Buying(p) {
+	for _, a := range safety.Buying(p, new(route.Runner).Run(p)) {
 		b.WriteString(a.Of + ": " + a.Text + "\n")
 	}
 	return b.String()
@@ -153,6 +153,19 @@ func TestBuyingSaysThatLawDecides(t *testing.T) {
 	text := advised(&p)
 	for _, word := range []string{"Local law decides", "licence", "ask your authority", "dyed", "Bare, bright copper"} {
 		assert.Contains(t, text, word)
+	}
+}
+
+// TestBuyingKnowsHowOftenThePlanWashes: distilled water is asked for as many of the last washes
+// as there are.
+func TestBuyingKnowsHowOftenThePlanWashes(t *testing.T) {
+	p := route.NewPlan()
+	p.WashAcid = 0
+	for times, want := range map[float64]string{
+		0: "at least for all that follows the soak.", 1: "at least for the last wash and all that follows.", 2: "at least for the last 2 washes and all that follows.", 5: "at least for the last 2 washes and",
+	} {
+		p.WashTimes = times
+		assert.Contains(t, advised(&p), want)
 	}
 }
 
@@ -176,7 +189,7 @@ func TestBuyingKnowsWhereLicencesEnd(t *testing.T) {
 	} {
 		p := route.NewPlan()
 		p.GasSource, p.GasStrength, p.PeroxideStrength = c.source, c.strength, c.strength
-		for _, a := range safety.Buying(&p) {
+		for _, a := range safety.Buying(&p, new(route.Runner).Run(&p)) {
 			if a.Of != c.of {
 				continue
 			}

@@ -4,6 +4,7 @@ package atbench
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -112,6 +113,7 @@ type Step struct {
 	Do                []string
 	See, Misled, End  string
 	Measure           []Blank
+	Planned           bool // no run is started: what is taken has no field yet
 	Watch             string
 	Never             bool // must not be left
 	Time              string
@@ -140,7 +142,8 @@ func StepOf(d *desk.Desk, at *State) Step {
 		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
 		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: amounts(st.Take), OfOne: amounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
-		Time: "about " + timer.Words(st.Minutes.Duration()), Countdowns: procedure.Countdowns(d.Plan(), st),
+		Planned: d.Started() == nil,
+		Time:    "about " + timer.Words(st.Minutes.Duration()), Countdowns: procedure.Countdowns(d.Plan(), st),
 	}
 	if st.TimeSet {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
@@ -241,7 +244,9 @@ type View struct {
 	Gauge   bubbles.Gauge
 	Taps    *counting.Taps
 	Wrong   []doc.Node                 // the card of mishaps
-	card    bool                       // it is open
+	Spots   []doc.Node                 // the spot tests, in the step that begins with them
+	card    bool                       // that of mishaps is open
+	spots   bool                       // the spot tests are
 	shown   string                     // the ID of the step that the focus followed
 	tapping bool                       // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
@@ -396,8 +401,9 @@ func (b *View) Render() app.UI {
 		benchFull(v.Full),
 		benchTake(v),
 		app.Elem("div").Class("bench-do").Body(app.Range(v.Do).Slice(func(i int) app.UI { return app.Elem("p").Text(v.Do[i]) })),
+		b.spotTests(),
 		benchSee(v),
-		benchMeasure(v.Measure),
+		benchMeasure(v),
 		b.taps(),
 		b.counts(),
 		app.Elem("p").Class("soft").Text(b.awake),
@@ -419,6 +425,23 @@ func (b *View) drawCard() []app.UI {
 }
 
 func (b *View) onCard(app.Context, app.Event) { b.card = !b.card }
+
+// spotTests are the spot tests where the step begins with them, shown at a touch.
+func (b *View) spotTests() app.UI {
+	if b.Spots == nil {
+		return app.Elem("div").Class("none")
+	}
+	word, open := "Show the spot tests", []doc.Node(nil)
+	if b.spots {
+		word, open = "Put the spot tests away", b.Spots
+	}
+	return app.Elem("div").Class("bench-taps").Body(
+		app.Elem("button").Attr("type", "button").ID("bench.spots").Class("bench-plain").Aria("expanded", shut(b.spots)).Aria("controls", "bench.tests").Text(word).OnClick(b.onSpots),
+		app.Elem("div").ID("bench.tests").Class("bench-card").Body(doc.Draw(open...)...),
+	)
+}
+
+func (b *View) onSpots(app.Context, app.Event) { b.spots = !b.spots }
 
 // shut is a button's state in words: one that stays in its place keeps the focus.
 func shut(is bool) string {
@@ -504,7 +527,12 @@ func benchSee(v Step) app.UI {
 	return app.Elem("div").Class("bench-see").Body(line("You should see:", v.See), line("It misleads:", v.Misled), line("It is over when:", v.End))
 }
 
-func benchMeasure(list []Blank) app.UI {
+func benchMeasure(v Step) app.UI {
+	list := v.Measure
+	waits := ""
+	if v.Planned && slices.ContainsFunc(list, func(m Blank) bool { return m.Field == "" }) {
+		waits = "What is taken can be typed here once “Start this run” at “" + section.Plan.Name() + "” has fixed the plan."
+	}
 	if len(list) == 0 {
 		return app.Elem("div").Class("bench-measure none")
 	}
@@ -524,6 +552,7 @@ func benchMeasure(list []Blank) app.UI {
 			line := []app.UI{app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), app.Elem("span").Class("in open").Body(append(doc.Draw(control), app.Elem("span").Text(m.Unit))...)}
 			return app.Elem("li").Class("typed").Body(append(append(line, doc.Draw(says)...), far)...)
 		})),
+		app.Elem("p").Class(hiddenWithout("soft", waits)).Text(waits),
 	)
 }
 

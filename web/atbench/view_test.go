@@ -1,6 +1,7 @@
 package atbench
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -11,6 +12,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
+	"rosesalt/web/section"
 )
 
 func TestBenchBeginsWhereTheWorkIs(t *testing.T) {
@@ -47,6 +49,65 @@ func TestBenchShowsAllOfEveryStep(t *testing.T) {
 		}
 	}
 	assert.Zero(t, StepOf(desk.New("cell.rejects=6"), &State{}).Of)
+}
+
+// TestWhatIsToBeWrittenDownHasItsField: every reading that a step of a run asks for has a field
+// of its unit; of equal batches the last asks for all together.
+func TestWhatIsToBeWrittenDownHasItsField(t *testing.T) {
+	for _, fragment := range []string{
+		"", "wash.acid=0", "cell.kind=alkaline&wash.acid=50", "batch.runs=3", "batch.runs=12&gas.minutes=100", "slurry.rest=6&iron.way=thrown", "dry.way=crystals",
+		"gas.source=metabisulfite&batch.runs=2", "gas.source=slurrysalt", "gas.source=peroxide&batch.runs=2", "gas.source=oxalic",
+	} {
+		d := desk.New("v=2&" + fragment)
+		require.True(t, d.StartRun(), fragment)
+		asked, last := map[string]bool{}, map[string]bool{}
+		for _, st := range d.Steps() {
+			for i, b := range StepOf(d, &State{Step: st.ID}).Measure {
+				if name, sum := strings.CutSuffix(b.Name, "; the last batch asks for the sum"); sum {
+					asked[st.Key+name] = true
+					continue
+				}
+				require.NotEmpty(t, b.Field, "%s: %s: %s", fragment, st.ID, b.Name)
+				if name, all := strings.CutSuffix(b.Name, ", in all batches"); all {
+					last[st.Key+name] = true
+					if in, ok := route.InputByKey(b.Field); ok {
+						want, _ := in.WorkedOut(&d.Started().Plan, &d.Started().Sheet)
+						if quantity.Given(in.Value(&d.Started().Plan)) {
+							want = in.Value(&d.Started().Plan)
+						}
+						assert.InDelta(t, want, st.Measure[i].Expect, 1e-9, b.Name)
+					}
+				}
+				_, f, ok := d.Find(b.Field)
+				require.True(t, ok, b.Field)
+				assert.Equal(t, f.Unit, b.Unit, b.Field)
+			}
+		}
+		assert.Equal(t, last, asked, fragment)
+	}
+}
+
+func TestBenchSaysWhatMakesFieldsOfWhatIsTaken(t *testing.T) {
+	d := desk.New("v=2")
+	says := func() string { return app.HTMLString(&View{At: StepOf(d, &State{Step: "charge"})}) }
+	assert.Contains(t, says(), "once “Start this run”")
+	require.True(t, d.StartRun())
+	assert.NotContains(t, says(), "Start this run")
+}
+
+func TestSpotTestsAreShownInTheirStep(t *testing.T) {
+	d := desk.New("v=2")
+	view := func(touched bool) string {
+		b := &View{At: StepOf(d, &State{Step: section.SpotStep}), Spots: section.SpotTests(d)}
+		require.Contains(t, strings.Join(b.At.Do, " "), "First the spot tests")
+		if touched {
+			b.onSpots(nil, app.Event{})
+		}
+		return app.HTMLString(b)
+	}
+	assert.NotContains(t, view(false), "thiocyanate")
+	assert.Contains(t, view(true), "thiocyanate")
+	assert.NotContains(t, app.HTMLString(&View{At: StepOf(d, &State{Step: "gas"})}), "bench.spots")
 }
 
 func TestTimerLengthsGoUpAndDownTheSameWay(t *testing.T) {

@@ -73,6 +73,10 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 		many.Step = place[many.Step]
 		return t, many
 	}
+	if few, ok := errors.AsType[procedure.TooFew](err); ok {
+		few.Step = place[few.Step]
+		return t, few
+	}
 	if waits, ok := errors.AsType[procedure.Waits](err); ok {
 		waits.Step, waits.After = place[waits.Step], place[waits.After]
 		return t, waits

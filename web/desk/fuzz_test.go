@@ -40,7 +40,7 @@ var editable = func() (keys []string) {
 		keys = append(keys, in.Key)
 	}
 	keys = append(keys, procedure.EveryKey, club.GroupsKey, club.AtOnceKey)
-	keys = append(keys, procedure.SecondKey, procedure.OutKey, procedure.HandPrefix+"wash", procedure.HandPrefix+"gas", procedure.HandPrefix+"evaporate", club.BatchKey, club.PupilsKey)
+	keys = append(keys, procedure.SecondKey, procedure.MostKey, procedure.OutKey, procedure.HandPrefix+"wash", procedure.HandPrefix+"gas", procedure.HandPrefix+"evaporate", club.BatchKey, club.PupilsKey)
 	for _, f := range stock.Fields() {
 		keys = append(keys, f.Key)
 	}

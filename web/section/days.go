@@ -3,6 +3,7 @@ package section
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -33,7 +34,7 @@ func days(s *Source) doc.Section {
 		}
 		return doc.Section{Of: doc.Nodes{says}}
 	}
-	fields := dayFields(s)
+	fields := dayFields(s, &t)
 	list := doc.Terms{Class: "advised days"}
 	hours := doc.Table{Class: "hours", Heads: doc.Texts([]string{"Step", "Time", "Minutes", "Meanwhile"})}
 	if s.Days().Apart() > 1 {
@@ -143,6 +144,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			more = append(more, bursts(t, i)...)
 		}
 		day.Says = phrase.Capital(strings.Join(told, ", ")) + "."
+		more = append(more, beyond(t, &g, s.Days().Most)...)
 		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
 		if g.to < len(t.Slots) {
 			next := &t.Slots[g.to]
@@ -219,6 +221,15 @@ func bursts(t *desk.Timetable, i int) []doc.Node {
 		says = ": over the end of the session by " + procedure.Hours(quantity.Minute(slot.Late.Minutes())) + "."
 	}
 	return doc.Nodes{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text(name+says))}
+}
+
+// beyond says of the first session that is more than there are to be that it is.
+func beyond(t *desk.Timetable, g *gathered, most int) []doc.Node {
+	first := slices.IndexFunc(t.Slots, func(slot procedure.Slot) bool { return slot.Beyond })
+	if first < g.from || first >= g.to {
+		return nil
+	}
+	return []doc.Node{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text("There are to be "+route.Count(float64(most), "session")+", and this is one more."))}
 }
 
 // whenAway says within which days an adult does what the pupils do not.
@@ -465,9 +476,10 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 	return say + " on " + start.Format(dayForm+", "+clockForm) + ", " + work + " takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
 }
 
-// blameSession puts what does not fit at the field of the session, with the step's name.
+// blameSession puts what does not fit at the field of the session, or of how many there are,
+// with the step's name.
 func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
-	text := err.Error()
+	text, key := err.Error(), procedure.LongKey
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
 		name := "“" + steps[long.Step].Title + "”"
 		if long.Through != long.Step {
@@ -481,24 +493,42 @@ func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
 	if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		text = "“" + steps[many.Step].Title + "”: " + text
 	}
+	if few, ok := errors.AsType[procedure.TooFew](err); ok {
+		text, key = "“"+steps[few.Step].Title+"”: "+text, procedure.MostKey
+	}
 	for i := range asked {
-		if f := &asked[i]; f.Key == procedure.LongKey && f.Problem == "" {
+		if f := &asked[i]; f.Key == key && f.Problem == "" {
 			f.Problem = text + "."
 		}
 	}
 }
 
-func dayFields(s *Source) (list doc.Fields) {
+// dayFields are the fields of the days, with what came of them on a timetable.
+func dayFields(s *Source, t *desk.Timetable) (list doc.Fields) {
 	all := s.Days()
 	for _, f := range all.Form().Fields {
 		made := asked(s, f)
-		if f.Key == procedure.SecondKey && made.Problem == "" {
-			made.Problem = all.Trouble()
+		trouble := ""
+		switch f.Key {
+		case procedure.SecondKey:
+			trouble = all.Trouble()
+		case procedure.LongKey:
+			made.Why = "Over at " + all.End().Format(clockForm) + ". " + made.Why
+		case procedure.StartKey:
+			if run := s.Started(); run != nil && run.Done > 0 {
+				made.Name, made.Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."
+			}
+			says, otherDay := all.Later(t.Steps, t.Slots)
+			if otherDay {
+				trouble = says
+			} else if says != "" {
+				made.Why = says
+			}
+		}
+		if made.Problem == "" {
+			made.Problem = trouble
 		}
 		list = append(list, made)
-	}
-	if run := s.Started(); run != nil && run.Done > 0 {
-		list[0].Name, list[0].Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."
 	}
 	return list
 }

@@ -42,14 +42,48 @@ func brief(s *Source) []doc.Term {
 	return nil
 }
 
-// asksSession is the field of the length of a session.
-func asksSession(s *Source) doc.Field {
+// asks is a field of the days.
+func asks(s *Source, key string) doc.Field {
 	for _, f := range doctest.Find[doc.Field](days(s).Of...) {
-		if f.Key == procedure.LongKey {
+		if f.Key == key {
 			return f
 		}
 	}
 	return doc.Field{}
+}
+
+// asksSession is the field of the length of a session.
+func asksSession(s *Source) doc.Field { return asks(s, procedure.LongKey) }
+
+// TestBeginSaysWhereItIsNotWhatWasTyped: another day is a fault at the field, an hour later a
+// note; and the length of a session says when it is over.
+func TestBeginSaysWhereItIsNotWhatWasTyped(t *testing.T) {
+	begin := func(fragment string) doc.Field { return asks(from(fragment), procedure.StartKey) }
+	assert.Contains(t, begin("days.start=2026-03-03T15:00&days.long=300").Problem, "after 14:00. So the work begins on Wednesday 4 March, 09:00.")
+	assert.Empty(t, begin("days.start=2026-03-03T15:00").Problem)
+	assert.Contains(t, begin("days.start=2026-03-03T15:00").Why, "If nothing is set")
+	assert.Empty(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Problem)
+	assert.Contains(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Why, "It begins at 15:00")
+	assert.Contains(t, doctest.Text(days(from("days.start=2026-03-03T15:00&days.long=300")).Of...), "Begin: Nobody is at the bench on Tuesday 3 March after 14:00")
+	assert.Contains(t, asksSession(from("days.from=14:00&days.long=240")).Why, "Over at 18:00.")
+}
+
+func TestTwoAfternoonsSayWhatDoesNotFit(t *testing.T) {
+	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=240&days.most=2")
+	problem := asks(s, procedure.MostKey).Problem
+	assert.Contains(t, problem, "“Wash it clear, 7 times”: it comes after session 2, and all the work takes 6")
+	assert.Empty(t, asksSession(s).Problem)
+	for i, day := range brief(s) {
+		assert.Equal(t, i == 3, strings.Contains(doctest.Text(day.More), "There are to be 2 sessions, and this is one more."), day.Name)
+	}
+	offer, ok := FitOf(s, "Take 6 days for it.")
+	require.True(t, ok)
+	require.NotEmpty(t, doctest.Find[doc.Button](days(s).Of...))
+	for _, change := range offer.Set {
+		s.Edit(change.Key, change.Text)
+	}
+	assert.Empty(t, asks(s, procedure.MostKey).Problem)
+	assert.Empty(t, doctest.Find[doc.Button](days(s).Of...))
 }
 
 func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {

@@ -6,11 +6,15 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 )
 
 // PurityTitle is the title of what lies in the jar beside the salt.
 const PurityTitle = "Purity"
+
+// SpotStep is the key of the step that begins with the spot tests.
+const SpotStep = "evaporate"
 
 // purity is what lies in the jar beside the salt, and what takes it out.
 func purity(s *Source) doc.Section {
@@ -56,6 +60,19 @@ func purity(s *Source) doc.Section {
 		doc.PText("lede", "What this bag held, spot tests of the filtrate tell, before it is boiled down:"),
 		spotTests(s),
 	}}
+}
+
+// SpotTests are the tests in drops for the bench, an entry for each.
+func SpotTests(d *desk.Desk) []doc.Node {
+	card := doc.Box{Class: "bottles mishaps"}
+	for _, spot := range procedure.Spots(d.Plan()) {
+		entry := []doc.Node{doc.Heading(spot.Name)}
+		for _, part := range [...][2]string{{"How", spot.Do}, {"Shows", spot.Shows}, {"Misleads", spot.Misled}, {"What to do", spot.Then}} {
+			entry = append(entry, doc.P("", doc.Strong(part[0]+": "), doc.Text(part[1])))
+		}
+		card.Of = append(card.Of, doc.Box{Class: "bottle", Of: entry})
+	}
+	return []doc.Node{card}
 }
 
 // spotTests are the tests in drops that tell what the table cannot: what this bag held.

@@ -33,7 +33,7 @@ func ready(s *Source) doc.Section {
 		vessels = append(vessels, doc.Amount{Name: v.Name, For: v.For, Number: number, Unit: unit, Beside: Beside(&v)})
 	}
 	buying := doc.Terms{Class: "advised"}
-	for _, a := range safety.Buying(s.Plan()) {
+	for _, a := range safety.Buying(s.Plan(), s.Sheet()) {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
 	return doc.Section{Of: doc.Nodes{
