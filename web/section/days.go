@@ -44,7 +44,7 @@ func days(s *Source) doc.Section {
 	if err == nil {
 		says = daysSay(s, t.Start, t.Slots)
 	} else {
-		blameSession(fields, t.Steps, err)
+		blameSession(fields, fitsNotInto(t.Steps, err))
 	}
 	var problems, own doc.Told
 	for _, f := range fields {
@@ -465,25 +465,29 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 	return say + " on " + start.Format(dayForm+", "+clockForm) + ", " + work + " takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
 }
 
-// blameSession puts what does not fit at the field of the session, with the step's name.
-func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
-	text := err.Error()
+// fitsNotInto says what does not fit into the sessions, why, and what would, by the names of the
+// steps.
+func fitsNotInto(steps []procedure.Step, err error) string {
+	title := func(i int) string { return "“" + steps[i].Title + "”" }
+	name := ""
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		name := "“" + steps[long.Step].Title + "”"
+		name = title(long.Step)
 		if long.Through != long.Step {
-			name += " to “" + steps[long.Through].Title + "”"
+			name += " to " + title(long.Through)
 		}
-		text = name + ": " + text
+	} else if waits, ok := errors.AsType[procedure.Waits](err); ok {
+		name = title(waits.Step) + ", after " + title(waits.After)
+	} else if many, ok := errors.AsType[procedure.TooMany](err); ok {
+		name = title(many.Step)
 	}
-	if waits, ok := errors.AsType[procedure.Waits](err); ok {
-		text = "“" + steps[waits.Step].Title + "”, after “" + steps[waits.After].Title + "”: " + text
-	}
-	if many, ok := errors.AsType[procedure.TooMany](err); ok {
-		text = "“" + steps[many.Step].Title + "”: " + text
-	}
+	return strings.TrimPrefix(name+": ", ": ") + err.Error() + "."
+}
+
+// blameSession puts what does not fit at the field of the session.
+func blameSession(asked doc.Fields, why string) {
 	for i := range asked {
 		if f := &asked[i]; f.Key == procedure.LongKey && f.Problem == "" {
-			f.Problem = text + "."
+			f.Problem = why
 		}
 	}
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // ReadyTitle is the title of what to buy and put out.
-const ReadyTitle = "Have ready"
+const ReadyTitle = "Buy and put out"
 
 func ready(s *Source) doc.Section {
 	var reagents, vessels doc.Amounts
@@ -40,9 +40,9 @@ func ready(s *Source) doc.Section {
 		doc.Box{Class: "cols", Of: []doc.Node{
 			doc.Box{Of: []doc.Node{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
 			doc.Box{Of: []doc.Node{doc.Heading("Vessels, at least"), vessels}},
-			doc.Box{Of: []doc.Node{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
+			doc.Box{Of: []doc.Node{doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
 		}},
-		doc.Fold{Title: "Before buying", Of: []doc.Node{buying}},
+		doc.Fold{Title: "Which kind to buy, what the law allows", Of: []doc.Node{buying}},
 	}}
 }
 

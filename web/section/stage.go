@@ -247,7 +247,7 @@ func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 	if more == nil {
 		return []doc.Node{first}
 	}
-	return []doc.Node{first, doc.Fold{Title: "More figures", Of: []doc.Node{more}}}
+	return []doc.Node{first, doc.Fold{Title: "All other figures of this stage", Of: []doc.Node{more}}}
 }
 
 // notice is a notice with the changes that it proposes. The text leaves out what is no more
