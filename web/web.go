@@ -384,7 +384,8 @@ func (p *page) plan() []app.UI {
 		app.Elem("div").Class("acts").Body(append(acts, openAll(section.Plan))...),
 		&doc.Aside{Class: "strip", Label: "Summary", Of: section.Strip(source)},
 	}
-	return slices.Concat(list, p.parts(section.Plan, true), p.stages(), p.parts(section.Plan, false))
+	deeper := app.Elem("div").Class("deeper").Body(p.parts(section.Plan, false)...)
+	return append(slices.Concat(list, p.parts(section.Plan, true), p.stages()), deeper)
 }
 
 // titled is a place that has no more than its parts, under its name.

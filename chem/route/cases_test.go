@@ -83,12 +83,12 @@ func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 		}
 		return 0
 	}
-	assert.InDelta(t, 372.3, amount("Water, tap", "wash.acid=165")-amount("Water, tap"), 0.1, "one more wash after the acid")
+	assert.InDelta(t, 372.3, amount("Tap water", "wash.acid=165")-amount("Tap water"), 0.1, "one more wash after the acid")
 	p := planOf(t, "wash.acid=165")
 	sheet := new(Runner).Run(p)
 	rest := sheet.Value(SlurryWaterUsed) + sheet.Value(SlurryAcidWater) + p.RinseTimes*sheet.Value(RinseUsed) + sheet.Value(CopperWaterUsed) + DistilledWashes*sheet.Value(WashEachUsed)
-	assert.InDelta(t, 158, amount("Water, distilled or rain", "wash.acid=165")-rest, 1, "water for the dilute acid of the rinse")
-	assert.InDelta(t, 270, amount("Water, distilled or rain", "gas.source=metabisulfite", "gas.water=300")-amount("Water, distilled or rain", "gas.source=metabisulfite"), 1e-6)
+	assert.InDelta(t, 158, amount("Distilled water or rain", "wash.acid=165")-rest, 1, "water for the dilute acid of the rinse")
+	assert.InDelta(t, 270, amount("Distilled water or rain", "gas.source=metabisulfite", "gas.water=300")-amount("Distilled water or rain", "gas.source=metabisulfite"), 1e-6)
 }
 
 func TestTooLittleHotWaterIsTold(t *testing.T) {

@@ -64,8 +64,8 @@ func TestTheWashLineTellsAllWashesBeforeItsChloride(t *testing.T) {
 			after  string
 		}{
 			{", wash ", WashTimesUsed, "×", " with "},
-			{", rinse with ", WashAcidPoured, "mL", " of dilute acid"},
-			{", wash ", WashAfterUsed, "×", " more"},
+			{", acid rinse of ", WashAcidPoured, "mL", ""},
+			{", ", WashAfterUsed, "×", " more"},
 		} {
 			part := said.before + Print(s.Value(said.id), said.unit) + said.after
 			assert.Equal(t, s.Value(said.id) > 0, strings.Contains(line, part), "%q in %q", part, line)

@@ -37,6 +37,12 @@ const (
 	reagentCount
 )
 
+// InHouse tells whether a house has a reagent without its being bought.
+func (id ReagentID) InHouse() bool { return id >= cleanWater && id <= ice }
+
+// InDrops tells whether a reagent is for tests alone, a few drops or strips of it.
+func (id ReagentID) InDrops() bool { return id >= silverNitrate }
+
 // Amounts are numbers of all reagents by their places.
 type Amounts [reagentCount]float64
 
@@ -91,8 +97,8 @@ func Reagents(p *Plan, s *Sheet) (list []Reagent) {
 		StrongAcidReagent: {"Sulfuric acid, concentrated, " + percent(p.GasStrength), 0, "mL", StrongAcid(p, s).Where()},
 		ReductantReagent:  reductant.Need(p, s),
 		SodaReagent:       {"Soda (sodium carbonate), anhydrous", 0, "g", ofSoda},
-		cleanWater:        {"Water, distilled or rain", 0, "mL", "last washes, slurry, dilute acid, rinses, copper salt"},
-		tapWater:          {"Water, tap", 0, "mL", "soak and first washes"},
+		cleanWater:        {"Distilled water or rain", 0, "mL", "last washes, slurry, dilute acid, rinses, copper salt"},
+		tapWater:          {"Tap water", 0, "mL", "soak and first washes"},
 		ice:               {"Ice", 0, "g", "bath of the slurry"},
 		silverNitrate:     {"Silver nitrate, 1 to 2 %, and dilute nitric acid", 0, "mL", "chloride test, in drops"},
 		permanganatePaper: {"Permanganate paper", 0, "", "end point and vent, strips"},

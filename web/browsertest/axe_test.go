@@ -273,10 +273,10 @@ var tours = map[string]func(t *testing.T, look, print look){
 	"plan": func(t *testing.T, look, _ look) {
 		p := fresh(t, "")
 		settle(p)
-		look(p, "the plan that the page starts with", "Cells", "Gas", "What-if", "How-sure", "Other-ways", "The-days")
+		look(p, "the plan that the page starts with", "Cells", "Gas", "Try-a-change", "How-sure", "Other-ways", "The-days")
 		// It lasts for moments only, so it is held still.
 		p.Eval(`document.querySelector('.page').classList.add('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.add('waiting'))`, nil)
-		look(p, "figures being worked out anew", "Wash", "The-days", "How-sure", "What-if")
+		look(p, "figures being worked out anew", "Wash", "The-days", "How-sure", "Try-a-change")
 		p.Eval(`document.querySelector('.page').classList.remove('settling', 'stale'), document.querySelectorAll('.pic-draw, .advice').forEach(e => e.classList.remove('waiting'))`, nil)
 		unfoldAll(p)
 		look(p, "all unfolded")
@@ -346,15 +346,15 @@ var tours = map[string]func(t *testing.T, look, print look){
 		p.Click("#ask\\.grams")
 		p.Press("50")
 		p.Wait(`document.getElementById('ask.answer').textContent.includes('nine times in ten')`)
-		p.Click(`[id="stage.What-if"] > .body > .inside > button`)
+		p.Click(`[id="stage.Try-a-change"] > .body > .inside > button`)
 		p.Type("cell.count", "12")
 		settle(p)
 		p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)
-		look(p, "a wish, and a pinned plan", "What-if")
+		look(p, "a wish, and a pinned plan", "Try-a-change")
 		p.Click("#ask\\.pure\\.table")
 		p.Press("95")
 		p.Wait(`document.getElementById('ask.pure.answer').textContent.includes('bring it there')`)
-		look(p, "a purity wanted", "What-if")
+		look(p, "a purity wanted", "Try-a-change")
 		look(p, "the steps to it", "Purity")
 		pressTool(p, "Copy plan text")
 		look(p, "plan copied", "Cells")
@@ -364,17 +364,17 @@ var tours = map[string]func(t *testing.T, look, print look){
 	"reductants": func(t *testing.T, look, _ look) {
 		p := open(t, "v=1&gas.source=metabisulfite&dry.way=crystals")
 		settle(p)
-		look(p, "metabisulfite in the flask", "Gas", "Slurry", "Dry", "Copper-salt", "Have-ready")
+		look(p, "metabisulfite in the flask", "Gas", "Slurry", "Dry", "Copper-salt", "Buy-and-put-out")
 		for _, way := range []string{"slurrysalt", "peroxide", "oxalic"} {
 			p.Address("v=1&gas.source=" + way)
 			settle(p)
-			look(p, way+" stirred in", "Gas", "Slurry", "Filter", "Dry", "Copper-salt", "Scrub-and-waste", "Have-ready")
+			look(p, way+" stirred in", "Gas", "Slurry", "Filter", "Dry", "Copper-salt", "Scrub-and-waste", "Buy-and-put-out")
 		}
 	},
 	"alkaline": func(t *testing.T, look, _ look) {
 		p := fresh(t, "v=1&cell.kind=alkaline&cell.weight=46&gas.source=peroxide")
 		settle(p)
-		look(p, "alkaline cells", "Cells", "Wash", "Slurry", "Have-ready", "Waste-bottles")
+		look(p, "alkaline cells", "Cells", "Wash", "Slurry", "Buy-and-put-out", "Waste-bottles")
 		p.Address("v=1&cell.rejects=6")
 		settle(p)
 		look(p, "no cell opened", "Cells", "The-days", "Where-it-goes")
@@ -382,7 +382,7 @@ var tours = map[string]func(t *testing.T, look, print look){
 	"vessels": func(t *testing.T, look, _ look) {
 		p := fresh(t, large+"&dry.dish=50")
 		settle(p)
-		look(p, "vessels that are too small", "Batch", "Gas", "Slurry", "Dry", "Have-ready")
+		look(p, "vessels that are too small", "Batch", "Gas", "Slurry", "Dry", "Buy-and-put-out")
 		enter(p, "go.bench")
 		p.Wait(`!!document.getElementById('bench.title')`)
 		toStep(p, "charge")

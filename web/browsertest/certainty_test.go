@@ -94,7 +94,7 @@ func TestWantedPurity(t *testing.T) {
 func TestPinnedPlanStandsBeside(t *testing.T) {
 	p := fresh(t, "")
 	settle(p)
-	p.Click(`[id="stage.What-if"] > .body > .inside > button`)
+	p.Click(`[id="stage.Try-a-change"] > .body > .inside > button`)
 	p.Type("cell.count", "12")
 	settle(p)
 	p.Wait(`document.querySelector('[aria-label^="The pinned"]')?.textContent.includes('stands out')`)

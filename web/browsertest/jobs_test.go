@@ -80,7 +80,7 @@ func TestJobWhatIfOnAPhone(t *testing.T) {
 	h.press(`.says [aria-label="One cell more"]`)
 	h.press(`.says [aria-label="One cell more"]`)
 	h.reads(".says", route.Print(sheetOf("v=2&cell.size=R20&cell.count=6").Value(route.ProductMass), "g"))
-	h.press(`[id="stage.What-if.title"]`)
+	h.press(`[id="stage.Try-a-change.title"]`)
 	h.sees(`[id="ask.grams"]`)
 	h.typed++
 	p.Eval(`document.getElementById("ask.grams").focus()`, nil)

@@ -126,7 +126,7 @@ func TestWhatIsOpenOutlivesAReload(t *testing.T) {
 	var kept string
 	p.Eval(`sessionStorage.getItem("rosesalt.open")`, &kept)
 	require.NotContains(t, kept, "Filter")
-	require.Contains(t, kept, "Have-ready", "those of another place are left")
+	require.Contains(t, kept, "Buy-and-put-out", "those of another place are left")
 }
 
 // TestLinesLeadOnByKeys: arrows, the first and the last, and Escape out of what is open.

@@ -39,7 +39,7 @@ func TestPlacesAreMountedWhenVisited(t *testing.T) {
 	assert.Equal(t, "place.ready", whereIs(t, p))
 	assert.Contains(t, p.Text("h1.place-title"), "Make ready")
 	assert.Zero(t, mounted(p, "after"))
-	assert.Contains(t, p.Text(`[id="stage.Have-ready"]`), "Copper", "what most come for is open")
+	assert.Contains(t, p.Text(`[id="stage.Buy-and-put-out"]`), "Copper", "what most come for is open")
 	assert.True(t, shut(p, "The-days"))
 	p.Click(`[id="go.after"]`)
 	p.Type("notes", "paper grey")

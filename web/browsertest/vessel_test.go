@@ -75,7 +75,7 @@ func TestVesselPictures(t *testing.T) {
 		settle(p)
 		for _, width := range []int{360, 1280} {
 			p.Screenshot(filepath.Join(folder, "vessel-"+name+"-page-"+strconv.Itoa(width)+".png"), width, 800, false)
-			for _, id := range []string{"stage.Gas", "stage.Have-ready"} {
+			for _, id := range []string{"stage.Gas", "stage.Buy-and-put-out"} {
 				p.Eval(`document.getElementById('`+id+`').scrollIntoView({behavior: 'instant'})`, nil)
 				p.Screenshot(filepath.Join(folder, "vessel-"+name+"-"+id+"-"+strconv.Itoa(width)+".png"), width, 1400, false)
 			}

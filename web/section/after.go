@@ -226,7 +226,7 @@ func accounted(s *Source) []doc.Node {
 
 // likeliest is the verdict as it is read.
 func likeliest(sentence string) doc.Box {
-	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("Most likely")}, doc.PText("verdict", sentence)}}
+	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("The most likely cause")}, doc.PText("verdict", sentence)}}
 }
 
 // verdict is the verdict for a screen reader.
@@ -237,7 +237,7 @@ func verdict(sentence string) doc.Node {
 // bounds are the figures that follow with few assumptions, and those.
 func bounds(p *account.Posterior) doc.Node {
 	var figures doc.Figures
-	rests := doc.Fold{Title: "What that rests on"}
+	rests := doc.Fold{Title: "What these bounds rest on"}
 	for _, b := range p.Bounds.List() {
 		f := doc.Figure{Key: b.Key, Name: b.Name, Why: b.Why}
 		if b.OK() {

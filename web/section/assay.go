@@ -190,7 +190,7 @@ func found(s *Source, o *assay.Outcome) []doc.Node {
 		parts, hand = append(parts, use), handOver(s, h)
 	}
 	parts = append(append(parts, paragraphs("lede", hand)...), paragraphs("note tip", r.Notes...)...)
-	return append(parts, doc.Fold{Title: "The working", Of: doc.Nodes{doc.List{Class: "gear", Items: doc.Texts(r.Working)}}})
+	return append(parts, doc.Fold{Title: "How this result is worked out", Of: doc.Nodes{doc.List{Class: "gear", Items: doc.Texts(r.Working)}}})
 }
 
 func stillWanted(o *assay.Outcome) string { return "Still wanted: " + wanted(o) + "." }

@@ -45,7 +45,7 @@ func days(s *Source) doc.Section {
 	if err == nil {
 		says = daysSay(s, t.Start, t.Slots)
 	} else {
-		blameSession(fields, t.Steps, err)
+		blameSession(fields, err, fitsNotInto(t.Steps, err))
 	}
 	var problems, own doc.TextOnly
 	for _, f := range fields {
@@ -476,29 +476,35 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 	return say + " on " + start.Format(dayForm+", "+clockForm) + ", " + work + " takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
 }
 
-// blameSession puts what does not fit at the field of the session, or of how many there are,
-// with the step's name.
-func blameSession(asked doc.Fields, steps []procedure.Step, err error) {
-	text, key := err.Error(), procedure.LongKey
+// fitsNotInto says what does not fit into the sessions, why, and what would, by the names of the
+// steps.
+func fitsNotInto(steps []procedure.Step, err error) string {
+	title := func(i int) string { return "“" + steps[i].Title + "”" }
+	name := ""
 	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		name := "“" + steps[long.Step].Title + "”"
+		name = title(long.Step)
 		if long.Through != long.Step {
-			name += " to “" + steps[long.Through].Title + "”"
+			name += " to " + title(long.Through)
 		}
-		text = name + ": " + text
+	} else if waits, ok := errors.AsType[procedure.Waits](err); ok {
+		name = title(waits.Step) + ", after " + title(waits.After)
+	} else if many, ok := errors.AsType[procedure.TooMany](err); ok {
+		name = title(many.Step)
+	} else if few, ok := errors.AsType[procedure.TooFew](err); ok {
+		name = title(few.Step)
 	}
-	if waits, ok := errors.AsType[procedure.Waits](err); ok {
-		text = "“" + steps[waits.Step].Title + "”, after “" + steps[waits.After].Title + "”: " + text
-	}
-	if many, ok := errors.AsType[procedure.TooMany](err); ok {
-		text = "“" + steps[many.Step].Title + "”: " + text
-	}
-	if few, ok := errors.AsType[procedure.TooFew](err); ok {
-		text, key = "“"+steps[few.Step].Title+"”: "+text, procedure.MostKey
+	return strings.TrimPrefix(name+": ", ": ") + err.Error() + "."
+}
+
+// blameSession puts what does not fit at the field of the session, or of how many there are.
+func blameSession(asked doc.Fields, err error, why string) {
+	key := procedure.LongKey
+	if _, few := errors.AsType[procedure.TooFew](err); few {
+		key = procedure.MostKey
 	}
 	for i := range asked {
 		if f := &asked[i]; f.Key == key && f.Problem == "" {
-			f.Problem = text + "."
+			f.Problem = why
 		}
 	}
 }

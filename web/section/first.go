@@ -144,8 +144,8 @@ func Certain(s *Source) []doc.Node {
 	}
 	says = append(says, guessed(d))
 	if list, told := s.Suggestions(); told && s.BandsStand() && s.Asked() == route.ProductMass && len(list) > 0 && worth(&list[0]) {
-		before, after := narrowed(s, &list[0])
-		says = append(says, list[0].Do+": "+before+" becomes "+after+".")
+		_, after := narrowed(s, &list[0])
+		says = append(says, list[0].Do+", and the jar is known to "+after+".")
 	}
 	return doc.Nodes{doc.PText("", strings.Join(says, " "))}
 }
@@ -163,12 +163,13 @@ func Glance(s *Source) []doc.Node {
 	}
 	t, err := s.Timetable(s.Begin)
 	if s.Sheet().Value(route.CellsOpened) == 0 {
-		return doc.Nodes{column("hurt", "Nothing is opened", fitsNot(s, err)...)}
+		return doc.Nodes{column("hurt", "Nothing is opened", fitsNot(s, t.Steps, err)...)}
 	}
 	return doc.Nodes{
 		column("need", "What you need", needed(s, &t)...),
+		doc.Box{Class: "besides", Of: andBesides(s)},
 		column("get", "What you get", got(s)...),
-		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, err), boiling(s))...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, t.Steps, err), boiling(s))...),
 	}
 }
 
@@ -179,9 +180,9 @@ func at(s *Source, id route.FigureID, name string, whisker bool) doc.Figure {
 	return f
 }
 
-// needed is what to have: acid, reductant, soda, vessels, time.
+// needed is what to buy by its amount, and time.
 func needed(s *Source, t *desk.Timetable) []doc.Node {
-	var bought, list doc.Figures
+	var list doc.Figures
 	var have []string
 	for _, r := range s.Reagents() {
 		name, how, stage, why := "", "", route.Slurry, ""
@@ -201,18 +202,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 			have = append(have, stands)
 		}
 		number, unit := route.PrintParts(r.Buy, r.Unit)
-		bought = append(bought, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
-	}
-	var vessels []string
-	for _, v := range s.Vessels() {
-		if v.Key != "" {
-			vessels = append(vessels, v.Word())
-		}
-	}
-	list = append(list, doc.Figure{Name: "Glass", For: strings.Join(vessels, ", ")})
-	if t.Slots != nil {
-		days, present := hours(t)
-		list = append(list, doc.Figure{Name: "Time", For: present, Number: days})
+		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
 	says := "So much of each is enough in nine runs of ten."
 	if have != nil {
@@ -221,7 +211,38 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
 		says = "How much more to buy is being worked out."
 	}
-	return doc.Nodes{bought, doc.PText("soft", says), list}
+	nodes := doc.Nodes{list, doc.PText("soft", says)}
+	if t.Slots != nil {
+		days, present := hours(t)
+		nodes = append(nodes, doc.Figures{{Name: "Time", For: present, Number: days}})
+	}
+	return nodes
+}
+
+// andBesides is what else to have: what to buy by the drop, what a house has, glass, and the way to
+// all of it.
+func andBesides(s *Source) []doc.Node {
+	var drops, house, glass []string
+	for _, r := range s.Reagents() {
+		switch {
+		case r.ID.InDrops():
+			drops = append(drops, phrase.Lower(r.Name))
+		case r.ID.InHouse():
+			house = append(house, route.Print(r.Buy, r.Unit)+" of "+phrase.Lower(r.Name))
+		}
+	}
+	for _, v := range s.Vessels() {
+		if v.Key != "" {
+			glass = append(glass, v.Word())
+		}
+	}
+	some := func(name string, of []string, joined string) doc.Figures {
+		return doc.Figures{{Name: name, For: strings.Join(of, joined)}}
+	}
+	return doc.Nodes{
+		some("Drops for tests", drops, "; "), some("From the house", house, ", "),
+		doc.Box{Of: doc.Nodes{some("Glass", glass, ", "), doc.Button{Class: "plain", Text: "All of it, with goggles and tools", Action: Jump, Value: ID(ReadyTitle)}}},
+	}
 }
 
 // onTheShelf says how much of a reagent stands on the shelf, and how much more would do in nine
@@ -254,14 +275,14 @@ func hours(t *desk.Timetable) (all, present string) {
 func got(s *Source) []doc.Node {
 	list := doc.Figures{at(s, route.ProductMass, "Manganese sulfate", true)}
 	if s.Sheet().Reason(route.ProductPurity) == route.Defined {
-		list = append(list, at(s, route.ProductPurity, "Of it pure salt", true))
+		list = append(list, at(s, route.ProductPurity, "Pure salt in it", true))
 	}
 	if s.Sheet().Reason(route.CopperCrop) == route.Defined {
 		list = append(list, at(s, route.CopperCrop, "Blue copper sulfate", true))
 	}
 	if share := float64(s.Plan().BatchShare); share < 100 {
 		number, unit := route.PrintParts(100-share, "%")
-		list = append(list, doc.Figure{Name: "Of the oxide, kept for later", Number: number, Unit: unit})
+		list = append(list, doc.Figure{Name: "Oxide kept for later", Number: number, Unit: unit})
 	}
 	return append(doc.Nodes{list}, purer(s)...)
 }
@@ -332,7 +353,7 @@ const mostMinds = 2
 
 // fitsNot says what does not fit: vessels that are too small, with what mends it, and what else
 // does not go as it should.
-func fitsNot(s *Source, late error) (list []doc.Node) {
+func fitsNot(s *Source, steps []procedure.Step, late error) (list []doc.Node) {
 	if small := TooSmallBox(s.Desk); small != nil {
 		list = append(list, doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small})
 	}
@@ -349,7 +370,10 @@ func fitsNot(s *Source, late error) (list []doc.Node) {
 		list = append(list, doc.PText("soft", fmt.Sprintf("%s more to mind, in the lines below.", route.Print(float64(minds-mostMinds), ""))))
 	}
 	if late != nil {
-		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: "The work does not fit into the sessions of “" + DaysTitle + "”."})
+		list = append(list, doc.Notice{
+			Class: "mind", Lead: "Mind.", Text: "The work does not fit into its sessions. " + fitsNotInto(steps, late),
+			Do: []doc.Button{{Class: "plain", Text: "To “" + DaysTitle + "”", Action: Jump, Value: ID(DaysTitle)}},
+		})
 	}
 	return list
 }

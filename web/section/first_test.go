@@ -62,7 +62,7 @@ func TestCertaintyOfTheSentence(t *testing.T) {
 	says := doctest.Text(Certain(s)...)
 	assert.Contains(t, says, "Eight times in ten "+Read(s.Desk, route.ProductMass).Range)
 	assert.Contains(t, says, "are estimates and nothing is weighed yet")
-	assert.Regexp(t, `Weigh [^:]+: [\d.]+–[\d.]+\x{202f}g becomes`, says)
+	assert.Regexp(t, `Weigh [^:]+, and the jar is known to [\d.]+–[\d.]+\x{202f}g`, says)
 }
 
 // TestGlanceSaysWhatMattersInEveryWay: what to have, what comes, what can hurt, and one verdict.
@@ -78,7 +78,7 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		"v=1&dry.rate=15":                        {`Two such dishes take 1\d\x{202f}h`},
 		"gas.acid=20":                            {"The acid runs out at"},
 		"cell.rejects=6":                         {"No cell is opened"},
-		"days.long=60":                           {"does not fit into the sessions"},
+		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d h \d\d in one go, and a session has 1 h 00: make the sessions longer`},
 	} {
 		said := doctest.Text(Glance(from(fragment))...)
 		for _, word := range words {

@@ -141,7 +141,7 @@ func kept(s *Source) doc.Section {
 		doc.Control{ID: RunText, Rows: 5, Raw: true},
 		press(ImportRuns, "", "Bring these runs in"),
 	}}, doc.Box{Of: doc.Nodes{
-		doc.Heading("What is being done"),
+		doc.Heading("What this browser keeps while you type"),
 		doc.PText("lede", "What stands on a page is kept in this browser as it is typed, names on labels too, so that a tab that is closed or a browser that dies loses nothing. The next page offers it. Of tabs that are gone the last "+route.Print(tabs.MostLeft, "")+" are kept."),
 		doc.Button{Class: "plain", ID: "left.forget", Text: "Forget what is kept of this page and of tabs that are gone", Action: ForgetAll},
 	}})

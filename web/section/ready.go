@@ -9,7 +9,7 @@ import (
 )
 
 // ReadyTitle is the title of what to buy and put out.
-const ReadyTitle = "Have ready"
+const ReadyTitle = "Buy and put out"
 
 func ready(s *Source) doc.Section {
 	var reagents, vessels doc.Amounts
@@ -37,12 +37,12 @@ func ready(s *Source) doc.Section {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
 	return doc.Section{Of: doc.Nodes{
-		doc.Div("cols",
+		doc.Box{Class: "cols", Of: doc.Nodes{
 			doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
 			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
-			doc.Box{Of: doc.Nodes{doc.Heading("And besides"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
-		),
-		doc.Fold{Title: "Before buying", Of: doc.Nodes{buying}},
+			doc.Box{Of: doc.Nodes{doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
+		}},
+		doc.Fold{Title: "Which kind to buy, what the law allows", Of: doc.Nodes{buying}},
 	}}
 }
 

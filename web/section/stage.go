@@ -247,7 +247,7 @@ func figures(d *desk.Desk, stage route.Stage, opens bool) []doc.Node {
 	if more == nil {
 		return doc.Nodes{first}
 	}
-	return doc.Nodes{first, doc.Fold{Title: "More figures", Of: doc.Nodes{more}}}
+	return doc.Nodes{first, doc.Fold{Title: "All other figures of this stage", Of: doc.Nodes{more}}}
 }
 
 // notice is a notice with the changes that it proposes. The text leaves out what is no more

@@ -68,7 +68,7 @@ func TestStagesSayInTheTextWhatIsSet(t *testing.T) {
 	for _, said := range []string{"Cells\n", "Mind. ", "Stop. Open only cells", "60\u202f%"} {
 		assert.Contains(t, text, said)
 	}
-	for _, left := range []string{"Tip.", "Seldom changed", "More figures", "Take out", "Another type of cell"} {
+	for _, left := range []string{"Tip.", "Seldom changed", "All other figures of this stage", "Take out", "Another type of cell"} {
 		assert.NotContains(t, text, left)
 	}
 	var rare string

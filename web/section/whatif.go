@@ -14,7 +14,7 @@ import (
 )
 
 // WhatIfTitle is the title of wishes, sweeps and comparisons.
-const WhatIfTitle = "What if"
+const WhatIfTitle = "Try a change"
 
 // The controls that set nothing in the plan, by what they ask.
 const (
@@ -79,7 +79,7 @@ func whatIf(s *Source) doc.Section {
 		answer,
 		askPure(PureID, pure.ID),
 		pure,
-		doc.Div("ask", doc.Label{For: "ask.along", Text: "What changes with"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}),
+		doc.Box{Class: "ask", Of: doc.Nodes{doc.Label{For: "ask.along", Text: "Draw the salt in the jar against"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}}},
 		doc.Picture{Picture: sweepPicture(s)},
 		pin,
 		beside,
