@@ -216,12 +216,14 @@ func TestEmptyIsThePlan(t *testing.T) {
 		}
 	}
 	sum := 0.0
+	require.InDelta(t, AsPlanned.Prior(), p.Planned(), 1e-12)
 	for cause := range Cause(Causes) {
-		if cause != DarkCopper { // nobody said that it was
-			require.InDelta(t, cause.Prior(), p.Probability(cause), 1e-12)
+		if cause != DarkCopper && cause != AsPlanned { // nobody said that it was dark
+			require.InDelta(t, cause.Prior()/(1-AsPlanned.Prior()), p.Probability(cause), 1e-12)
 		}
 		sum += p.Probability(cause)
 	}
+	require.Zero(t, p.Probability(AsPlanned))
 	require.InDelta(t, 1, sum, 1e-12)
 	require.Empty(t, p.Learned())
 	next, changes := Next(p)
@@ -237,9 +239,10 @@ func TestVagueRecordHardlyMoves(t *testing.T) {
 	require.NoError(t, r.Set("found.product~", 1e5))
 	p := Weigh(demo(), r)
 	require.Zero(t, p.Size().Steps)
-	for c := range Cause(Causes) {
+	require.InDelta(t, AsPlanned.Prior(), p.Planned(), 0.01)
+	for _, c := range p.Ranked() {
 		if c != DarkCopper { // nobody said that it was
-			require.InDelta(t, c.Prior(), p.Probability(c), 0.01, c.Name())
+			require.InDelta(t, c.Prior()/(1-AsPlanned.Prior()), p.Probability(c), 0.01, c.Name())
 		}
 	}
 }
@@ -279,6 +282,7 @@ func requireSame(t *testing.T, a, b *Posterior) {
 	require.Equal(t, a.Verdict(), b.Verdict())
 	require.Equal(t, a.Told(), b.Told())
 	require.Equal(t, a.Learned(), b.Learned())
+	require.Equal(t, a.Planned(), b.Planned())
 	for cause := range Cause(Causes) {
 		require.Equal(t, a.Probability(cause), b.Probability(cause))
 	}
@@ -427,7 +431,7 @@ func TestNext(t *testing.T) {
 	require.True(t, ok)
 	p := Weigh(c, now.record)
 	require.Equal(t, GasLost, p.Ranked()[0])
-	require.Contains(t, p.Verdict().Sentence, "most of the gas never reacted")
+	require.Contains(t, p.Verdict().Sentence, "much of the gas passed by without reacting")
 	next, changes := Next(p)
 	require.Empty(t, route.Check(&next.Plan))
 	require.False(t, quantity.Given(float64(next.Plan.GasUptake)), "worked out as before")
@@ -523,7 +527,8 @@ func TestGolden(t *testing.T) {
 		}
 		b.WriteString("," + unit + "\n")
 	}
-	for c := range Cause(Causes) {
+	line(AsPlanned.Key(), "", Interval{p.Planned(), p.Planned(), p.Planned()})
+	for c := AsPlanned + 1; c < Causes; c++ {
 		q := p.Probability(c)
 		line("cause."+c.Key(), "", Interval{q, q, q})
 	}

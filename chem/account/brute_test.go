@@ -10,9 +10,10 @@ import (
 	"rosesalt/scripts/long"
 )
 
-// brute is the shares of the causes by plain draws, so many of each, and the effective number
-// of draws that they rest on. It asks the account for nothing but the weight of a point.
-func brute(t testing.TB, p *Posterior, draws int) (shares [Causes]float64, size float64) {
+// brute is how likely it is by plain draws, so many of each cause, that nothing went wrong, the
+// shares of the causes if something did, and the effective number of draws that these rest on. It
+// asks the account for nothing but the weight of a point.
+func brute(t testing.TB, p *Posterior, draws int) (planned float64, shares [Causes]float64, size float64) {
 	t.Helper()
 	g := generator(0x6272757465)
 	u := make([]float64, p.m.dim())
@@ -28,6 +29,10 @@ func brute(t testing.TB, p *Posterior, draws int) (shares [Causes]float64, size 
 			}
 			if log, allowed := p.weigh(c, u); allowed {
 				w := prior * math.Exp(log)
+				if Cause(c) == AsPlanned {
+					planned += w
+					continue
+				}
 				shares[c] += w
 				sum, squares = sum+w, squares+float64(w*w)
 			}
@@ -37,7 +42,7 @@ func brute(t testing.TB, p *Posterior, draws int) (shares [Causes]float64, size 
 	for c := range shares {
 		shares[c] /= sum
 	}
-	return shares, sum * sum / squares
+	return planned / (planned + sum), shares, sum * sum / squares
 }
 
 // TestSharesByBruteForce: what is found by moving few points in steps is what very many plain
@@ -52,13 +57,15 @@ func TestSharesByBruteForce(t *testing.T) {
 		most float64
 	}{{"two open", Start(first, little), 0.10}, {"five open", Start(many, record), 0.20}} {
 		t.Run(c.name, func(t *testing.T) {
-			is, size := brute(t, c.p, long.Of(2500, 6000, 60000))
+			planned, is, size := brute(t, c.p, long.Of(2500, 6000, 60000))
 			p := Weigh(c.p.m.c, c.p.m.rec)
 			off := 0.0
 			for cause := range Cause(Causes) {
 				t.Logf("%-8s %.3f by brute force, %.3f", cause.Key(), is[cause], p.shares[cause])
 				off += math.Abs(is[cause]-p.shares[cause]) / 2
 			}
+			t.Logf("as planned %.3f by brute force, %.3f", planned, p.planned)
+			assert.InDelta(t, planned, p.planned, c.most/2+0.5/math.Sqrt(size))
 			t.Logf("off by %.3f; brute force rests on %.0f draws", off, size)
 			assert.Less(t, off, c.most+0.5/math.Sqrt(size))
 		})

@@ -1,9 +1,10 @@
 package account
 
-// Cause is one way in which a run may have gone.
+// Cause is one way in which a run may have gone wrong.
 type Cause uint8
 
-// The causes. AsPlanned is a run whose every part went as the plan's estimates allow.
+// The causes. AsPlanned is none of them: it stands for a run whose every part went as the
+// plan's estimates allow, and is told apart from them (Posterior.Planned).
 const (
 	AsPlanned Cause = iota
 	PoorOxide
@@ -28,7 +29,7 @@ var causes = [Causes]struct {
 }{
 	AsPlanned:    {"planned", "as planned", "it all went as the plan's estimates allow", 0.36},
 	PoorOxide:    {"oxide", "more or less oxide", "the cells held far less oxide than the plan takes them to", 0.12},
-	GasLost:      {"gas", "gas lost", "most of the gas never reacted", 0.12},
+	GasLost:      {"gas", "gas lost", "much of the gas passed by without reacting", 0.12},
 	EarlyEnd:     {"end", "early end", "the gas was ended early", 0.07},
 	Unrinsed:     {"cake", "cake not drained", "the black cake was hardly drained and rinsed, and salt stayed in it", 0.08},
 	OtherHydrate: {"hydrate", "wet, or another hydrate", "the salt holds another share of water than its drying gives", 0.05},
@@ -48,8 +49,8 @@ func (c Cause) Name() string { return causes[c].name }
 // Says is the cause as the half of a sentence.
 func (c Cause) Says() string { return causes[c].says }
 
-// Prior is the weight of the cause before anything is measured. All sum to one but for
-// DarkCopper, which counts only where it is said that the copper was dark, beside the others.
+// Prior is the weight of the cause before anything is measured, AsPlanned beside the causes. All
+// sum to one but for DarkCopper, which counts only where it is said that the copper was dark.
 // A cause that a plan rules out has none in it, and the others share its weight.
 func (c Cause) Prior() float64 { return causes[c].prior }
 

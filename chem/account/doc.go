@@ -25,9 +25,14 @@
 // salt or another hydrate, a spill, no dilute acid, another charge, copper that was not
 // bright, salt left in the liquor. What was said rules some of them out: another charge
 // where the charge was noted, no dilute acid where it was said how much went in. Where it
-// was not, any other cause may go with its lack, and a question comes before the verdict. The
-// verdict is a probability over the causes. By two weighings or fewer none is given more than
-// nine in ten.
+// was not, any other cause may go with its lack, and a question comes before the verdict.
+//
+// The verdict answers two questions apart. Need anything have gone wrong (Posterior.Planned): how
+// many of the runs that weigh this went as planned? And what is it most likely if something did
+// (Posterior.Probability): the shares of the causes add up to one without the runs as planned,
+// which are no cause. By two weighings or fewer neither a cause nor a run as planned is given more
+// than nine in ten. Points as planned are drawn less often than they weigh, so that enough tell the
+// causes apart, and are given their weight at the end.
 //
 // # The weights
 //
@@ -53,11 +58,11 @@
 // not go with which, and begins anew with errors so much larger, so that what it says is as
 // wide as it fits badly; Fitted then holds what was found in any case.
 //
-// Where one run is to stand for all, it is the middling one of those points of the likeliest
-// cause that meet the weighings best, the weighed salt first (Ran): the text, the list (Shown),
-// the picture of the flow, and what is printed for scripts are read off its one book. What the
-// balance calls manganese sulfate is
-// taken to hold at least some.
+// Where one run is to stand for all, it is the middling one of those points as planned, where
+// that is at least as likely as not, or else of the likeliest cause (Mostly), that meet the
+// weighings best, the weighed salt first (Ran): the text, the list (Shown), the picture of the
+// flow, and what is printed for scripts are read off its one book. What the balance calls
+// manganese sulfate is taken to hold at least some.
 //
 // Several runs of one bag on one setup share the uptake and the charge. Each account
 // tells of them on a grid (Told): the share of its points over that of its first draws, its

@@ -23,6 +23,11 @@ const (
 	emptyDraws = 4096
 )
 
+// plannedDrawn is how many times fewer points than its weight gives it are spent on a run as
+// planned while points are moved, so that enough are left to tell the causes apart where most
+// say that nothing went wrong. What it loses is given back at the end. An estimate.
+const plannedDrawn = 0.25
+
 // Interval is where eight in ten of the points lie, and the one in their middle.
 type Interval struct{ Low, Median, High float64 }
 
@@ -81,8 +86,9 @@ type Posterior struct {
 	stride  int
 	at      int // of the final runs
 	done    bool
-	shares  [Causes]float64
-	none    float64 // how likely it is that no dilute acid went in, where nobody said
+	planned float64         // how likely it is that nothing went wrong
+	shares  [Causes]float64 // of the causes, where something did
+	none    float64         // how likely it is that no dilute acid went in, where nobody said
 	noneOf  [Causes]float64
 	ranks   []float64
 }
@@ -112,7 +118,10 @@ func Start(c spread.Case, rec Record) *Posterior {
 	p.Contradictions = m.contradictions(&p.Bounds)
 	if rec.Empty() {
 		p.empty = spread.Start(m.c, emptyDraws)
-		copy(p.shares[:], p.priors)
+		p.planned = p.priors[AsPlanned]
+		for c := AsPlanned + 1; c < Causes; c++ {
+			p.shares[c] = p.priors[c] / (1 - p.planned)
+		}
 		return p
 	}
 	for f := range measurement(measurements) {
@@ -131,8 +140,44 @@ func Start(c spread.Case, rec Record) *Posterior {
 
 // begin draws from the start.
 func (p *Posterior) begin() {
-	p.s = newSampler(p.m.dim(), p.priors, firstDraws, people, rounds, p.weigh)
+	weights := slices.Clone(p.priors)
+	weights[AsPlanned] *= plannedDrawn
+	for c := range weights {
+		weights[c] /= 1 - (1-plannedDrawn)*p.priors[AsPlanned]
+	}
+	p.s = newSampler(p.m.dim(), weights, firstDraws, people, rounds, p.weigh)
 	p.s.own = beyond
+}
+
+// part tells a run as planned from the causes, and those from each other, by the points, and
+// then gives a run as planned the points that its weight asks for.
+func (p *Posterior) part() {
+	planned, wrong := 0.0, 0.0
+	p.shares = [Causes]float64{}
+	for _, l := range p.s.label {
+		if Cause(l) == AsPlanned {
+			planned += 1 / plannedDrawn
+			continue
+		}
+		p.shares[l]++
+		wrong++
+	}
+	if p.planned = planned / (planned + wrong); wrong == 0 { // no point tells one from the other
+		copy(p.shares[1:], p.priors[1:])
+		wrong = 1 - p.priors[AsPlanned]
+	}
+	for c := range p.shares {
+		p.shares[c] /= wrong
+	}
+	p.humble()
+	if planned > 0 {
+		p.s.count(func(label uint8) float64 {
+			if Cause(label) == AsPlanned {
+				return 1 / plannedDrawn
+			}
+			return 1
+		})
+	}
 }
 
 // mostTries is how often the errors are made larger before what fits badly is left as it is.
@@ -147,7 +192,7 @@ func (p *Posterior) widen(times float64) bool {
 	p.tries++
 	p.wide *= times
 	p.begin()
-	p.at, p.shares = 0, [Causes]float64{}
+	p.at = 0
 	return true
 }
 
@@ -228,6 +273,9 @@ func (p *Posterior) Step(n int) bool {
 				return false
 			}
 		}
+		if len(p.s.label) > 0 {
+			p.part()
+		}
 		if p.room(); p.stride == 0 {
 			p.stand()
 		}
@@ -261,8 +309,8 @@ func (p *Posterior) count() {
 	}
 }
 
-// sureOfTwo is the most that a cause is given by two weighings or fewer: there is always
-// something that no cause here stands for. An estimate.
+// sureOfTwo is the most that a cause, or that none was needed, is given by two weighings or
+// fewer: there is always something that no cause here stands for. An estimate.
 const sureOfTwo = 0.9
 
 // humble shares what a cause has beyond sureOfTwo among the others, by what they had before.
@@ -273,13 +321,17 @@ func (p *Posterior) humble() {
 			told++
 		}
 	}
-	first := p.Ranked()[0]
-	over := p.shares[first] - sureOfTwo
-	rest := 1 - p.priors[first]
-	if told > 2 || over <= 0 || rest <= 0 {
+	if told > 2 {
 		return
 	}
-	for c := range p.shares {
+	p.planned = math.Min(p.planned, sureOfTwo)
+	first := p.Ranked()[0]
+	over := p.shares[first] - sureOfTwo
+	rest := 1 - p.priors[AsPlanned] - p.priors[first]
+	if over <= 0 || rest <= 0 {
+		return
+	}
+	for c := AsPlanned + 1; c < Causes; c++ {
 		p.shares[c] += over * p.priors[c] / rest
 	}
 	p.shares[first] = sureOfTwo
@@ -292,16 +344,10 @@ func (p *Posterior) room() {
 	p.ranks = make([]float64, p.stride)
 }
 
-// stand ends the work: each point counts the same for its cause.
+// stand ends the work.
 func (p *Posterior) stand() {
-	if p.done = true; len(p.s.label) == 0 {
-		return
-	}
-	for _, l := range p.s.label {
-		p.shares[l] += 1 / float64(len(p.s.label))
-	}
+	p.done = true
 	p.count()
-	p.humble()
 }
 
 // Finish does all that is left, and returns the account.
@@ -449,15 +495,28 @@ func (p *Posterior) Case() spread.Case { return p.m.c }
 // Record is what was measured.
 func (p *Posterior) Record() Record { return p.m.rec }
 
-// Probability is the weight of a cause; all sum to one. Before anything was measured it
-// is that of Cause.Prior.
+// Planned is how likely it is that nothing went wrong: of runs that weigh this, so many went as
+// planned. None did where it was said that no dilute acid went in, and the plan wants some.
+func (p *Posterior) Planned() float64 { return p.planned }
+
+// Probability is how likely it is that a cause was the one if something did go wrong; all sum to
+// one, and AsPlanned, which is none, has nothing.
 func (p *Posterior) Probability(c Cause) float64 { return p.shares[c] }
 
-// Ranked are the causes, the likeliest first.
+// Mostly is how the run most likely went: as planned, where that is at least as likely as not,
+// else by the likeliest cause.
+func (p *Posterior) Mostly() Cause {
+	if p.planned >= 0.5 {
+		return AsPlanned
+	}
+	return p.Ranked()[0]
+}
+
+// Ranked are the causes, the likeliest first, without AsPlanned.
 func (p *Posterior) Ranked() []Cause {
-	list := make([]Cause, Causes)
-	for c := range list {
-		list[c] = Cause(c)
+	list := make([]Cause, Causes-1)
+	for i := range list {
+		list[i] = AsPlanned + 1 + Cause(i)
 	}
 	slices.SortStableFunc(list, func(a, b Cause) int {
 		switch {
@@ -635,8 +694,8 @@ func (p *Posterior) Expected(key string) (Interval, bool) {
 }
 
 // Likeliest is the run as it most likely was; not ok where nothing was measured. Of the points
-// under the likeliest cause that meet the measurements best, the weighed salt first, it is the
-// middling one.
+// of the way in which it mostly went (Mostly) that meet the measurements best, the weighed salt
+// first, it is the middling one.
 func (p *Posterior) Likeliest() (plan route.Plan, cause Cause, spilt float64, ok bool) {
 	at, ok := p.likeliest()
 	if !ok {
@@ -659,7 +718,7 @@ func (p *Posterior) likeliest() (at int, ok bool) {
 	if !p.OK() || p.empty != nil {
 		return 0, false
 	}
-	cause, best := p.Ranked()[0], math.Inf(-1)
+	cause, best := p.Mostly(), math.Inf(-1)
 	log := slices.Clone(p.s.log)
 	for i, l := range p.s.label {
 		if sd := p.sd[product]; sd > 0 {

@@ -17,7 +17,7 @@ func (p *Posterior) alone(c Cause) string {
 	much := p.mostlyMuch(c)
 	switch {
 	case c == GasLost && !gas:
-		return "most of what was stirred in never did its work"
+		return "much of what was stirred in never did its work"
 	case c == EarlyEnd && !gas:
 		return "less was stirred in than planned"
 	case c == NoAcid && !gas:

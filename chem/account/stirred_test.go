@@ -43,7 +43,7 @@ func TestAccountWithoutGas(t *testing.T) {
 			sum += p.Probability(cause)
 		}
 		assert.InDelta(t, 1, sum, 1e-9)
-		assert.Less(t, p.Probability(AsPlanned), 0.5*AsPlanned.Prior(), "less than half of what was planned is in the jar")
+		assert.Less(t, p.Planned(), 0.5*AsPlanned.Prior(), "less than half of what was planned is in the jar")
 		i, ok := p.Interval(route.ProductMass)
 		require.True(t, ok)
 		assert.InDelta(t, rec.Product, i.Median, 0.1*expected)

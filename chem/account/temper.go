@@ -367,6 +367,14 @@ func reflect(v float64) float64 {
 	return math.Min(math.Max(v, 0x1p-53), 1-0x1p-53)
 }
 
+// count draws the points of an ended work anew, each as often as its label counts.
+func (s *sampler) count(times func(label uint8) float64) {
+	for i, l := range s.label {
+		s.weight[i] = times(l)
+	}
+	s.resample()
+}
+
 // finish drops what may not stand.
 func (s *sampler) finish() {
 	s.phase = over

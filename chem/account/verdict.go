@@ -18,8 +18,9 @@ import (
 // Verdict says in plain words what most likely happened.
 type Verdict struct {
 	Question string   // what must be answered before the verdict means much; empty where nothing
-	Sentence string   // the question, and "Most likely (7 in 10) …; next (2 in 10) …."
-	Ranked   []Ranked // all causes that are worth a word, the likeliest first
+	Sentence string   // the question, whether anything need be wrong, and "Most likely (7 in 10) …; next (2 in 10) …."
+	Planned  string   // how many runs that weigh this went as planned, "4 in 10"; empty where none can have
+	Ranked   []Ranked // all causes that are worth a word, the likeliest first, of what went wrong if anything did
 	Others   string   // what the rest have together, "1 in 10"; empty for next to nothing
 	Unsaid   string   // what was never noted and is uncertain for that; empty for nothing
 	Settles  *Settles // the one measurement that would settle it; nil where none would help
@@ -65,14 +66,14 @@ func (p *Posterior) Verdict() Verdict {
 		return v
 	}
 	var b strings.Builder
-	likely := p.likely(v.Ranked)
+	v.Planned = p.went()
 	if v.Question = p.question(); v.Question != "" {
-		b.WriteString(v.Question + " Until that is answered: " + likely + ".")
+		b.WriteString(v.Question + " Until that is answered: " + p.told(v.Ranked))
 	} else {
-		b.WriteString(p.without() + phrase.Capital(likely) + ".")
+		b.WriteString(p.without() + phrase.Capital(p.told(v.Ranked)))
 	}
 	v.Unsaid = p.unsaid()
-	for _, r := range v.Ranked[min(len(v.Ranked), worthTelling):] {
+	for _, r := range v.Ranked[min(len(v.Ranked), p.worthTelling()):] {
 		tenths += r.tenths
 	}
 	if tenths > 0 {
@@ -84,21 +85,60 @@ func (p *Posterior) Verdict() Verdict {
 	v.Sentence = b.String()
 	v.Settles = p.settles()
 	v.Weigh = p.weighNext(v.Settles)
-	if v.Advice = p.Advice(); len(v.Advice) == 0 && p.shares[AsPlanned] > 0.5 {
+	if v.Advice = p.Advice(); len(v.Advice) == 0 {
 		v.Advice = []Advice{{Cause: AsPlanned, Do: "Do it again as you did: nothing that was weighed asks for a change."}}
 	}
 	v.Missing = p.missing()
 	return v
 }
 
-// worthTelling is how many causes stand in a sentence.
-const worthTelling = 3
+// worthTelling is how many causes stand in a sentence: fewer where none of them is likely.
+func (p *Posterior) worthTelling() int {
+	if p.Mostly() == AsPlanned {
+		return 2
+	}
+	return 3
+}
+
+// went is how many of the runs that weigh this went as planned; empty where what was said of the
+// dilute acid leaves none.
+func (p *Posterior) went() string {
+	tenths := int(math.Round(10 * p.planned))
+	switch {
+	case p.m.without:
+		return ""
+	case tenths == 0:
+		return "hardly any"
+	case tenths == 10:
+		return "nearly all"
+	}
+	return inTen(tenths)
+}
+
+// told answers the two questions of who reads an account: need anything be wrong, and what is it
+// most likely if something is. It begins with a small letter.
+func (p *Posterior) told(list []Ranked) string {
+	went, likely := p.went(), p.likely(list)
+	as := went + " runs that weigh this went as planned"
+	switch tenths := math.Round(10 * p.planned); {
+	case went == "":
+		return likely + "."
+	case tenths == 0:
+		return "something went wrong, as " + went + " run that weighs this went as planned. " + phrase.Capital(likely) + "."
+	case tenths == 1:
+		return "something very likely went wrong, as only " + as + ". " + phrase.Capital(likely) + "."
+	case p.Mostly() == AsPlanned:
+		return "most likely nothing went wrong, as " + as + ". If something did, " + likely + "."
+	default:
+		return "nothing need have gone wrong, as " + as + ". If something did, " + likely + "."
+	}
+}
 
 // likely tells the likeliest causes in a sentence without its full stop, in small letters. Two
 // with the same tenths are told as even. That no dilute acid went in, where it is as good as
 // known, is told once and before what else went wrong.
 func (p *Posterior) likely(list []Ranked) string {
-	list = list[:min(len(list), worthTelling)]
+	list = list[:min(len(list), p.worthTelling())]
 	says := make([]string, len(list))
 	no := p.m.without || p.m.asked && p.none > 0.9
 	for i, r := range list {
@@ -314,17 +354,20 @@ const asGoodAsKnown = 0.85
 // weighNext is what to weigh, or that nothing would help: then what to weigh next time.
 func (p *Posterior) weighNext(s *Settles) string {
 	ranked := p.Ranked()
+	fine := p.Mostly() == AsPlanned
 	if miss := p.Misses(); len(miss) > 0 {
 		in, _ := InputByKey(miss[0].Key)
 		return "Weigh again what does not go with the rest: “" + in.Name + "”."
 	}
 	switch {
+	case p.planned >= asGoodAsKnown:
+		return "Nothing more needs to be weighed for this run."
 	case s != nil:
 		return s.Sentence
 	case p.saltInCake():
 		return "The residue weighs more by nearly what the jar weighs less, as salt left in it does: rinse it with warm water, dry it and weigh it again, and boil down what ran through."
-	case p.shares[ranked[0]] >= asGoodAsKnown:
-		return "Nothing more needs to be weighed to know that."
+	case !fine && p.shares[ranked[0]] >= asGoodAsKnown:
+		return "Nothing more needs to be weighed for this run."
 	case p.shares[Spill]+p.shares[LiquorLeft] > 0.8:
 		return "No further weighing of this run would settle it, unless the liquor still stands: boil it to dryness and weigh the salt in it."
 	}
@@ -357,15 +400,25 @@ func (p *Posterior) saltInCake() bool {
 }
 
 // settles looks, for each measurement not made, how well it would tell the causes
-// apart: were it to find what one of the points gives, how much weight would that
-// point's cause have. Gas cannot be counted afterwards and is not asked for.
+// apart, if something went wrong: were it to find what one of the points gives, how much weight
+// would that point's cause have. Gas cannot be counted afterwards and is not asked for.
 func (p *Posterior) settles() *Settles {
-	n := len(p.s.label)
+	var wrong []int
+	for i, l := range p.s.label {
+		if Cause(l) != AsPlanned {
+			wrong = append(wrong, i)
+		}
+	}
+	n := len(wrong)
 	now := p.shares[p.Ranked()[0]]
 	if now > 0.9 {
 		return nil
 	}
 	const least = 0.1 // less could not be told in words
+	settle := "To settle it"
+	if math.Round(10*p.planned) > 1 {
+		settle = "To tell what went wrong, if anything did"
+	}
 	best := Settles{Now: now, After: now + least}
 	found := false
 	for f := range measurement(measurements) {
@@ -378,10 +431,10 @@ func (p *Posterior) settles() *Settles {
 		sum, asked := 0.0, 0
 		for i := 0; i < n; i += max(1, n/64) {
 			// What would be found, with an error of its own.
-			sd := usualHalf(measurementKeys[f], column[i]) / 2
-			y := column[i] + sd*normal(&random)
+			sd := usualHalf(measurementKeys[f], column[wrong[i]]) / 2
+			y := column[wrong[i]] + sd*normal(&random)
 			var by [Causes]float64
-			for j := range n {
+			for _, j := range wrong {
 				z := (y - column[j]) / sd
 				by[p.s.label[j]] += math.Exp(-float64(z*z) / 2)
 			}
@@ -397,8 +450,8 @@ func (p *Posterior) settles() *Settles {
 		}
 		if after := sum / float64(max(asked, 1)); after > best.After {
 			best.After, best.Key, found = after, measurementKeys[f], true
-			best.Sentence = fmt.Sprintf("To settle it, %s: the likeliest cause would then be the true one %s, in place of %s.",
-				settleDo[f], times(after), times(now))
+			best.Sentence = fmt.Sprintf("%s, %s: the likeliest cause would then be the true one %s, in place of %s.",
+				settle, settleDo[f], times(after), times(now))
 		}
 	}
 	if !found {
@@ -671,8 +724,9 @@ func (a *Advice) Sentence() string { return strings.TrimSpace(a.Do + " " + a.Eff
 // worthDoing is the weight from which on something is done about a cause.
 const worthDoing = 0.3
 
-// Advice is what to do otherwise for the causes that are likely, the likeliest first. Where
-// dilute acid was left out, or most likely was, that comes first whatever else went wrong.
+// Advice is what to do otherwise for the likeliest cause and for others that are likely; nothing
+// where the run most likely went as planned. Where dilute acid was left out, or most likely was,
+// that comes first whatever else went wrong.
 func (p *Posterior) Advice() (list []Advice) {
 	if !p.OK() || p.empty != nil {
 		return nil
@@ -692,8 +746,11 @@ func (p *Posterior) Advice() (list []Advice) {
 	if p.m.without || p.none > 0.5 {
 		add(NoAcid)
 	}
-	for _, c := range p.Ranked() {
-		if p.shares[c] >= worthDoing {
+	if p.Mostly() == AsPlanned {
+		return list
+	}
+	for i, c := range p.Ranked() {
+		if i == 0 || p.shares[c] >= worthDoing {
 			add(c)
 		}
 	}
@@ -778,5 +835,5 @@ func (p *Posterior) lesson() []Change {
 	}
 	list, _ := p.ranked()
 	b := quantity.Blank
-	return []Change{{"", "What was learned", "", b, b, b, b, "Learned from this run: " + p.likely(list) + "."}}
+	return []Change{{"", "What was learned", "", b, b, b, b, "Learned from this run: " + p.told(list)}}
 }

@@ -3,6 +3,8 @@ package account
 // Work is all that an account came to, as plain data, for another account of the same case
 // and record: the points that are left, and what came of them.
 type Work struct {
+	Planned float64 // see Posterior.Planned
+	Shares  [Causes]float64
 	Causes  []uint8   // of each point
 	Lines   []int32   // the first draw that it comes from
 	Logs    []float64 // the logarithm of its likelihood
@@ -24,7 +26,7 @@ func (p *Posterior) Work() (w Work, ok bool) {
 		return w, false
 	}
 	s := p.s
-	return Work{s.label, s.line, s.log, s.u, s.plain, s.stages, p.early, p.prior.of, p.wide, p.tries, p.missed, p.columns}, true
+	return Work{p.planned, p.shares, s.label, s.line, s.log, s.u, s.plain, s.stages, p.early, p.prior.of, p.wide, p.tries, p.missed, p.columns}, true
 }
 
 // Take puts what another account of the same case and record came to in the place of what
@@ -34,6 +36,7 @@ func (p *Posterior) Take(w *Work) bool {
 	if p.done || p.empty != nil || len(w.Lines) != n || len(w.Logs) != n || len(w.Points) != n*s.dim || len(w.Columns) != n*p.inputAt(len(p.m.uncertain)) {
 		return false
 	}
+	p.planned, p.shares = w.Planned, w.Shares
 	s.phase, s.label, s.line, s.log, s.u, s.plain, s.stages = over, w.Causes, w.Lines, w.Logs, w.Points, w.Plain, w.Steps
 	p.early, p.prior.of, p.wide, p.tries, p.missed = w.Early, w.Prior, w.Wide, w.Tries, w.Missed
 	p.room()

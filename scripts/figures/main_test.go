@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 
@@ -150,6 +151,15 @@ func TestTheNumbersAreThePagesOwn(t *testing.T) {
 			for _, b := range after.Bounds.List() {
 				same(t, b.Value, r.Figures[b.Key].Value, b.Key)
 			}
+			if after.OK() {
+				same(t, after.Planned(), r.Account.Planned, "planned")
+			}
+			sum := 0.0
+			for _, c := range r.Account.Causes {
+				assert.NotEqual(t, account.AsPlanned.Key(), c.Key)
+				sum += c.Share
+			}
+			assert.True(t, !after.OK() && sum == 0 || math.Abs(sum-1) < 1e-9, "the shares add up to %v", sum)
 			for i, c := range after.Ranked()[:len(r.Account.Causes)] {
 				assert.Equal(t, cause{c.Key(), after.Probability(c), after.Remedy(c)}, r.Account.Causes[i])
 			}

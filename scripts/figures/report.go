@@ -70,8 +70,9 @@ type trouble struct {
 type verdict struct {
 	Sure     string                        `json:"sure,omitempty"`     // what the weighings prove
 	Question string                        `json:"question,omitempty"` // what is to be answered first
-	Causes   []cause                       `json:"causes"`
-	Why      string                        `json:"why,omitempty"` // why there is no account
+	Planned  *float64                      `json:"planned,omitempty"`  // how likely it is that nothing went wrong
+	Causes   []cause                       `json:"causes"`             // if something did
+	Why      string                        `json:"why,omitempty"`      // why there is no account
 	Weigh    *weigh                        `json:"weigh,omitempty"`
 	Flow     map[string]map[string]float64 `json:"flow,omitempty"`
 }
@@ -166,6 +167,7 @@ func (r *report) weighed(p *account.Posterior) {
 			r.Figures[f.Key] = figure{Value: &i.Median, Low: &i.Low, High: &i.High, Unit: &f.Unit}
 		}
 	}
+	r.Account.Planned = number(p.Planned())
 	for _, c := range p.Ranked() {
 		if share := p.Probability(c); share > 0 {
 			r.Account.Causes = append(r.Account.Causes, cause{c.Key(), share, p.Remedy(c)})

@@ -216,8 +216,12 @@ func accounted(s *Source) []doc.Node {
 	}
 	if causes.Items != nil {
 		size := p.Size()
+		went := ""
+		if v.Planned != "" {
+			went = "Of the runs that weigh this, " + v.Planned + " went as planned. If something went wrong, it was:"
+		}
 		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: doc.Nodes{
-			causes,
+			paragraphs("lede", went), causes,
 			doc.ScreenOnly{doc.PText("lede soft", "Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed.")},
 		}})
 	}

@@ -50,7 +50,7 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 	p := d.Account()
 	for _, says := range []string{
 		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:\n    " + p.Bounds.Sure() + "\n", "\n  " + p.Verdict().Sentence + "\n",
-		p.Called(p.Verdict().Ranked[0].Cause),
+		p.Called(p.Verdict().Ranked[0].Cause), "Of the runs that weigh this, " + p.Verdict().Planned + " went as planned. If something went wrong, it was:",
 	} {
 		assert.Contains(t, text, says)
 	}
