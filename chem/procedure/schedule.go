@@ -61,9 +61,6 @@ func (e TooLong) Error() string {
 	return fmt.Sprintf("%s %s in one go, and a session has %s: make the sessions longer, or %s shorter", does, Hours(e.Needs), Hours(e.Allows), one)
 }
 
-// Over is by how much the steps are longer than the session.
-func (e TooLong) Over() quantity.Minute { return e.Needs - e.Allows }
-
 // Waits says that the session of a step comes too late for what the step before leaves.
 type Waits struct {
 	Step, After int

@@ -92,7 +92,7 @@ func TestWhatDoesNotFitIsLaidOutAllTheSame(t *testing.T) {
 	slots, err := procedure.Schedule(list, tuesday, lessons())
 	var long procedure.TooLong
 	require.ErrorAs(t, err, &long)
-	assert.Equal(t, quantity.Minute(275-90), long.Over())
+	assert.Equal(t, quantity.Minute(275-90), long.Needs-long.Allows)
 	var burst []string
 	for _, s := range slots {
 		if s.Bursts {
