@@ -3,7 +3,6 @@ package sound
 import (
 	"fmt"
 	"math"
-
 )
 
 // Settings of a Counter.

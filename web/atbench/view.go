@@ -376,7 +376,7 @@ func (b *View) onLeave(ctx app.Context, _ app.Event) {
 // Render draws the step.
 func (b *View) Render() app.UI {
 	v := b.At
-	leave := app.Elem("button").Attr("type", "button").ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
+	leave := browser.Button().ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
 	if v.Of == 0 {
 		return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(
 			app.Elem("h1").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
@@ -386,7 +386,7 @@ func (b *View) Render() app.UI {
 	body := []app.UI{
 		app.Elem("div").Class("bench-head").Body(
 			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
-			app.Elem("button").Attr("type", "button").ID("bench.wrong").Aria("expanded", shut(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
+			browser.Button().ID("bench.wrong").Aria("expanded", strconv.FormatBool(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
 			leave,
 		),
 		app.Elem("div").ID("bench.card").Class("bench-card").Body(b.drawCard()...),
@@ -403,8 +403,8 @@ func (b *View) Render() app.UI {
 		app.Elem("p").Class("soft").Text(b.awake),
 		app.Elem("p").Class("unseen").Role("status").Text(b.spoken()),
 		app.Elem("div").Class("bench-go").Body(
-			app.Elem("button").Attr("type", "button").ID("bench.back").Aria("disabled", shut(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
-			app.Elem("button").Attr("type", "button").ID("bench.next").Aria("disabled", shut(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
+			browser.Button().ID("bench.back").Aria("disabled", strconv.FormatBool(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
+			browser.Button().ID("bench.next").Aria("disabled", strconv.FormatBool(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
 		),
 	}
 	return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(body...)
@@ -419,14 +419,6 @@ func (b *View) drawCard() []app.UI {
 }
 
 func (b *View) onCard(app.Context, app.Event) { b.card = !b.card }
-
-// shut is a button's state in words: one that stays in its place keeps the focus.
-func shut(is bool) string {
-	if is {
-		return "true"
-	}
-	return "false"
-}
 
 func (b *View) nextWord() string {
 	if b.At.Place == b.At.Of {
@@ -537,7 +529,7 @@ func (b *View) taps() app.UI {
 	if b.tapping {
 		word = "Put the pad away"
 	}
-	body := []app.UI{app.Elem("button").Attr("type", "button").ID("bench.taps").Class("bench-plain").Aria("expanded", shut(b.tapping)).Text(word).OnClick(b.onTaps)}
+	body := []app.UI{browser.Button().ID("bench.taps").Class("bench-plain").Aria("expanded", strconv.FormatBool(b.tapping)).Text(word).OnClick(b.onTaps)}
 	if b.tapping {
 		body = append(body, &bubbles.Pad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
 	}
@@ -555,10 +547,10 @@ func (b *View) counts() app.UI {
 		id := b.At.ID + "." + c.Name
 		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
 			app.Elem("span").Class("what").Text("Timer: "+c.Name),
-			app.Elem("button").Attr("type", "button").Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
+			browser.Button().Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
 			app.Elem("b").Class("num").Text(timer.Words(c.Minutes.Duration())),
-			app.Elem("button").Attr("type", "button").Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
-			app.Elem("button").Attr("type", "button").DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
+			browser.Button().Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
+			browser.Button().DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
 		)
 	}))
 }
