@@ -51,16 +51,16 @@ func (m *maker) tell(st *Step) (ok bool) {
 }
 
 // blank is what is to be written down of a place, of a unit behind "in", or of neither.
-func (m *maker) blank(l phrase.Line) Blank {
+func (m *maker) blank(l phrase.Line) Entry {
 	about, field, _ := strings.Cut(l.About, " as ")
 	if strings.HasSuffix(about, " per batch") && route.BatchCount(m.p) > 1 {
 		field = "" // it takes that of all batches
 	}
 	if unit, ok := strings.CutPrefix(about, "in "); ok || about == "" {
-		return Blank{l.Text, unit, quantity.Blank, field}
+		return Entry{l.Text, unit, quantity.Blank, field}
 	}
 	a := m.t.At(about)
-	return Blank{l.Text, a.Unit, a.Number, field}
+	return Entry{l.Text, a.Unit, a.Number, field}
 }
 
 // countable is how many bubbles in a minute an eye can count (estimate).

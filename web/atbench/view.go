@@ -111,7 +111,7 @@ type Step struct {
 	Equal             int
 	Do                []string
 	See, Misled, End  string
-	Measure           []Blank
+	Measure           []Entry
 	Watch             string
 	Never             bool // must not be left
 	Time              string
@@ -121,8 +121,8 @@ type Step struct {
 // Amount is what is taken.
 type Amount struct{ Name, Number, Unit string }
 
-// Blank is a place for what is measured: to be typed, where a field takes it.
-type Blank struct {
+// Entry is a place for what is measured: to be typed, where a field takes it.
+type Entry struct {
 	Name, Unit, Expect string
 	Field, Problem     string // the key of the field, and what is wrong with it
 	Off                string // that what was typed is far from what was planned
@@ -146,7 +146,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
 	}
 	for _, m := range st.Measure {
-		b := Blank{Name: m.Name, Unit: m.Unit}
+		b := Entry{Name: m.Name, Unit: m.Unit}
 		if takes(d, m.Field) {
 			b.Field, b.Problem = m.Field, d.Problem(m.Field)
 		}
@@ -202,7 +202,7 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 const farOff = 0.2
 
 // taken is what a run took of something to be measured; not ok where nothing was typed of it.
-func taken(d *desk.Desk, m *procedure.Blank) (took float64, ok bool) {
+func taken(d *desk.Desk, m *procedure.Entry) (took float64, ok bool) {
 	in, ok := route.InputByKey(m.Field)
 	if !ok || d.Started() == nil || d.Problem(m.Field) != "" || in.Unit != m.Unit {
 		return 0, false
@@ -496,7 +496,7 @@ func benchSee(v Step) app.UI {
 	return app.Elem("div").Class("bench-see").Body(line("You should see:", v.See), line("It misleads:", v.Misled), line("It is over when:", v.End))
 }
 
-func benchMeasure(list []Blank) app.UI {
+func benchMeasure(list []Entry) app.UI {
 	if len(list) == 0 {
 		return app.Elem("div").Class("bench-measure none")
 	}
