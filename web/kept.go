@@ -160,7 +160,7 @@ func (p *page) openRun(ctx app.Context, id string) {
 	if p.desk.Notes() == "" { // a file written by hand may have them beside the plan
 		p.desk.Edit(link.NotesKey, run.Notes)
 	}
-	p.kept.Says = []string{"Opened: " + section.Called(&run.State) + ". Back returns to the plan before."}
+	p.kept.Says = []string{"Opened: " + section.RunTitle(&run.State) + ". Back returns to the plan before."}
 	for _, t := range p.desk.Troubles() {
 		p.kept.Says = append(p.kept.Says, "Not taken from its plan: "+t.Part+", "+t.Why+".")
 	}
@@ -177,7 +177,7 @@ func (p *page) forgetRun(ctx app.Context, id string) {
 		p.kept.Opened = ""
 	}
 	p.kept.Undo = &gone
-	p.kept.Says = []string{"Forgotten: " + section.Called(&gone) + "."}
+	p.kept.Says = []string{"Forgotten: " + section.RunTitle(&gone) + "."}
 	browser.FocusLater(ctx, section.RunUndo)
 }
 

@@ -128,7 +128,7 @@ func (p *page) handlePlaces(ctx app.Context) {
 func (p *page) places() app.UI {
 	var list []app.UI
 	for place := range section.Place(section.Places) {
-		b := app.Elem("button").Attr("type", "button").ID("go."+place.Word()).Aria("controls", "place."+place.Word()).
+		b := browser.Button().ID("go."+place.Word()).Aria("controls", "place."+place.Word()).
 			DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, place.Word()).Text(place.Name())
 		if place == p.at.now {
 			b = b.Aria("current", "page")

@@ -51,9 +51,9 @@ func (p *page) source() *section.Source {
 }
 
 // make makes the parts of a step anew.
-func (s *slow) make(source *section.Source, step section.Step) {
+func (s *slow) make(source *section.Source, step section.Moment) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; p.Step == step && s.visited[p.Place] {
+		if p := &section.Parts[i]; p.Moment == step && s.visited[p.Place] {
 			s.remake(p.Title, source)
 		}
 	}

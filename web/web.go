@@ -335,7 +335,7 @@ func (p *page) Render() app.UI {
 	return app.Elem("div").Class(class).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
-			app.Elem("button").Attr("type", "button").Class("plain").ID("send").Aria("expanded", word(p.sending)).Aria("controls", "tools").Text("Keep and send").OnClick(p.onSending),
+			browser.Button().Class("plain").ID("send").Aria("expanded", strconv.FormatBool(p.sending)).Aria("controls", "tools").Text("Keep and send").OnClick(p.onSending),
 			p.places(),
 			app.Elem("div").ID("tools").Class("tools").Body(p.tools()...),
 		),
@@ -368,7 +368,7 @@ func (p *page) Render() app.UI {
 func (p *page) plan() []app.UI {
 	source := p.source()
 	acts := []app.UI{
-		app.Elem("button").Attr("type", "button").Class("main").Text("Take it to the bench").DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, section.Bench.Word()),
+		browser.Button().Class("main").Text("Take it to the bench").DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, section.Bench.Word()),
 		button("Print the bench sheet", p.onSheet),
 	}
 	if p.desk.Started() == nil {
@@ -413,8 +413,8 @@ func (p *page) tools() []app.UI {
 	}
 	list := []app.UI{
 		button("Copy plan text", p.onCopyText),
-		app.Elem("button").Attr("type", "button").ID("paste.show").Aria("expanded", word(p.paste.open)).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
-		app.Elem("button").Attr("type", "button").ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
+		browser.Button().ID("paste.show").Aria("expanded", strconv.FormatBool(p.paste.open)).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
+		browser.Button().ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 		button("Print the plan", p.onPrint),
 	}
 	if served() {
@@ -427,14 +427,6 @@ func (p *page) tools() []app.UI {
 }
 
 func (p *page) onSending(app.Context, app.Event) { p.sending = !p.sending }
-
-// word is a yes or no as attributes say it.
-func word(is bool) string {
-	if is {
-		return "true"
-	}
-	return "false"
-}
 
 // shares tells whether the system sends things on, as telephones do.
 func shares() bool {
@@ -471,7 +463,7 @@ func (p *page) onReset(ctx app.Context, _ app.Action) {
 }
 
 func button(label string, do app.EventHandler) app.UI {
-	return app.Elem("button").Attr("type", "button").Text(label).OnClick(do)
+	return browser.Button().Text(label).OnClick(do)
 }
 
 // served tells whether the page came from a server, so that its address means

@@ -54,7 +54,7 @@ func TestAlkalineCellsHaveTheirOwnMarks(t *testing.T) {
 }
 
 func TestRunsNameTurnsNoSentence(t *testing.T) {
-	assert.Equal(t, "“lamp� bag�”", section.Called(&runs.State{Name: "lamp\u202e bag\n"}))
+	assert.Equal(t, "“lamp� bag�”", section.RunTitle(&runs.State{Name: "lamp\u202e bag\n"}))
 }
 
 // TestEveryPartIsDrawnOnce: as a document, or by a component of its own.

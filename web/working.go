@@ -110,7 +110,7 @@ func (p *page) drawWorking() app.UI {
 		body = append(body, app.Elem("h3").Text("Figures in it, and their workings"), app.Elem("ul").Class("uses").Body(
 			app.Range(w.Uses).Slice(func(i int) app.UI {
 				info := w.Uses[i].Info()
-				return app.Elem("li").Body(app.Elem("button").Attr("type", "button").Class("plain").DataSet("how", info.Key).Text(info.Name))
+				return app.Elem("li").Body(browser.Button().Class("plain").DataSet("how", info.Key).Text(info.Name))
 			}),
 		))
 	}

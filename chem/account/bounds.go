@@ -138,15 +138,16 @@ func (m *model) glance(v *survey, cause Cause, u []float64) {
 	v.chloride = math.Max(v.chloride, chloride)
 }
 
-// high is the high end of an input: the most that is drawn, else what the plan holds.
-func (m *model) high(key string) float64 {
+// ends are the least and the most that is drawn of an input, else what the plan holds.
+func (m *model) ends(key string) (low, high float64) {
 	for k := range m.uncertain {
 		if u := &m.uncertain[k]; u.Input.Key == key {
-			return u.High
+			return u.Low, u.High
 		}
 	}
 	in, _ := route.InputByKey(key)
-	return in.Value(&m.base)
+	v := in.Value(&m.base)
+	return v, v
 }
 
 // leastSalt is the least that what is weighed as manganese sulfate holds of it, counted
@@ -281,7 +282,8 @@ func (m *model) usedMost(b *Bound) {
 	each := 1.0
 	switch {
 	case route.Sulfurous(&m.base):
-		d := m.high("slurry.dithionate") / 100
+		_, d := m.ends("slurry.dithionate")
+		d /= 100
 		b.Assumes = append(b.Assumes, fmt.Sprintf("No more than %s of the reducing power ended as dithionate.", route.Print(100*d, "%")))
 		switch from := m.survey.sulfite; {
 		case m.rec.Product >= keptAtLeast*from:
@@ -339,7 +341,8 @@ func (m *model) madeLeast(b *Bound) {
 		b.Why = "the blue crystals were not weighed"
 		return
 	}
-	s := m.high("gas.sulfide") / 100
+	_, s := m.ends("gas.sulfide")
+	s /= 100
 	blue := m.rec.Copper
 	b.Assumes = []string{
 		fmt.Sprintf("No more than %s of the copper that reacted went to black sulfide.", route.Print(100*s, "%")),

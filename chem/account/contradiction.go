@@ -155,20 +155,10 @@ func (m *model) copperContradictions(add func(size, half float64, unit, message 
 	case quantity.Given(blue) && quantity.Given(left):
 		// What reacted went to salt, but for sulfide: at the least share of it, 1 - 0.4 s
 		// of blue salt a mole.
-		low := m.low("gas.sulfide") / 100
-		inBlue := blue * perBlue / (1 - 0.4*low)
+		low, _ := m.ends("gas.sulfide")
+		inBlue := blue * perBlue / (1 - 0.4*(low/100))
 		add(left+inBlue-m.copper, math.Hypot(r.Half(KeyMetal), perBlue*r.Half(KeyCopper)), "g",
 			"Copper left, in the crystals and in the sulfide that goes with them are more than was charged: %s too much.", []string{KeyCopper, KeyMetal},
 			"the crystals were wet", "black sulfide was weighed with the copper", "the charge was larger")
 	}
-}
-
-func (m *model) low(key string) float64 {
-	for k := range m.uncertain {
-		if u := &m.uncertain[k]; u.Input.Key == key {
-			return u.Low
-		}
-	}
-	in, _ := route.InputByKey(key)
-	return in.Value(&m.base)
 }

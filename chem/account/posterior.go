@@ -489,12 +489,6 @@ func (p *Posterior) Why() string {
 // Empty tells whether nothing was measured: the account is the plan then.
 func (p *Posterior) Empty() bool { return p.empty != nil }
 
-// Case is the plan as it was run, dried as found, and the intervals given for it.
-func (p *Posterior) Case() spread.Case { return p.m.c }
-
-// Record is what was measured.
-func (p *Posterior) Record() Record { return p.m.rec }
-
 // Planned is how likely it is that nothing went wrong: of runs that weigh this, so many went as
 // planned. None did where it was said that no dilute acid went in, and the plan wants some.
 func (p *Posterior) Planned() float64 { return p.planned }
@@ -579,21 +573,6 @@ func (p *Posterior) Interval(id route.FigureID) (Interval, bool) {
 		return Interval{low, middle, high}, ok
 	}
 	return p.interval(int(id))
-}
-
-// Quantile is the value below which the share q of the points lies; not ok as for Band.
-func (p *Posterior) Quantile(id route.FigureID, q float64) (float64, bool) {
-	if !p.OK() || id.Info().Words != nil {
-		return quantity.Blank, false
-	}
-	if p.empty != nil {
-		return p.empty.Quantile(id, q)
-	}
-	sorted := p.sorted(int(id))
-	if 2*len(sorted) < len(p.s.label) || len(sorted) == 0 {
-		return quantity.Blank, false
-	}
-	return quantile(sorted, q), true
 }
 
 // Points is a figure in all points, side by side; nil where there are none or nothing

@@ -43,18 +43,18 @@ var loss = &Method{
 		"Oxalic acid is poisonous; the gas displaces air: a window open.",
 	},
 	Inputs: []field.Field{
-		{Key: "assay.loss.sample", Name: "Washed mix, dry", Unit: "g", Min: 0, Max: 100, Why: "Two to five grams for a balance of 0.01 g.", Remedy: "Weigh in grams."},
-		{Key: "assay.loss.oxalic", Name: "Oxalic acid dihydrate", Unit: "g", Min: 0, Max: 200, Why: "One and a half times the mix is always enough.", Remedy: "Weigh in grams."},
+		grams("assay.loss.sample", "Washed mix, dry", 100, "Two to five grams for a balance of 0.01 g."),
+		grams("assay.loss.oxalic", "Oxalic acid dihydrate", 200, "One and a half times the mix is always enough."),
 		{Key: "assay.loss.acid", Name: "Dilute acid, as 1 mol/L", Unit: "mL", Min: 0, Max: 2000, Why: "25 mL to a gram of mix. Sulfuric acid; of 2 mol/L give twice the volume.", Remedy: "Give millilitres of acid of 1 mol/L."},
 		{Key: "assay.loss.kind", Name: "The acid was", Options: field.Words("unsaid", "not said", "dilute", "dilute, at most 2 mol/L", "strong", "stronger"), Why: "Strong acid breaks oxalic acid up by itself."},
-		{Key: "assay.loss.before", Name: "Everything, before", Unit: "g", Min: 0, Max: 5000, Why: "Flask, plug, acid, mix, oxalic acid, boats.", Remedy: "Weigh in grams."},
-		{Key: "assay.loss.after", Name: "Everything, after", Unit: "g", Min: 0, Max: 5000, Why: "The same things, cold, swept and dry outside.", Remedy: "Weigh in grams."},
+		grams("assay.loss.before", "Everything, before", 5000, "Flask, plug, acid, mix, oxalic acid, boats."),
+		grams("assay.loss.after", "Everything, after", 5000, "The same things, cold, swept and dry outside."),
 		{Key: "assay.loss.blank", Name: "Lost by the blank", Unit: "g", Min: 0, Max: 100, Why: "Without it evaporation would be counted as gas.", Remedy: "Give what it lost in grams; 0 if nothing."},
 		{Key: "assay.loss.celsius", Name: "Warmest the flask got", Unit: "°C", Min: 0, Max: 100, Why: "Gas out of warm liquor takes water along that the blank does not show.", Remedy: "Give degrees Celsius."},
 		{Key: "assay.loss.way", Name: "The gas left through", Options: field.Words("open", "cotton wool", "tube", "a drying tube weighed along"), Why: "A drying tube holds the water back: no allowance then."},
 		{Key: "assay.loss.swept", Name: "Air was drawn through", Options: field.Words("yes", "yes", "no", "no"), Why: "Carbon dioxide left in flask and liquor weighs; unswept the result is rough."},
 		{Key: "assay.loss.head", Name: "Air space of the flask", Unit: "mL", Min: 0, Max: 5000, Default: 150, Blank: "150 mL", Rare: true, Why: "Counts only when it was not swept."},
-		{Key: "assay.loss.step", Name: "The balance reads to", Unit: "g", Min: 0.0001, Max: 1, Default: 0.01, Blank: "0.01 g", Rare: true, Why: "Its last step.", Remedy: "Give the step in grams."},
+		balanceStep("assay.loss.step"),
 	},
 	work: func(w *work) {
 		step := w.orZero("step")
@@ -145,6 +145,5 @@ var loss = &Method{
 		}
 		r.Others = append(r.Others, Other{Name: "Without the allowance for water vapour it would read", Unit: "%", Value: f(w.x) * (1 + vapour(celsius)), U: r.U})
 		w.hand("mix.assay", 1, 100)
-		w.end()
 	},
 }

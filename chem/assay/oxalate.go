@@ -26,7 +26,7 @@ var oxalate = &Method{
 		"Filter off the carbon, which hides the end, and wash it with hot dilute acid: oxalate of zinc that stayed with it would be read as oxide. Dilute to 200 to 300 mL, heat to 75 to 85 °C, and titrate with permanganate to a faint pink.",
 	},
 	Inputs: []field.Field{
-		{Key: "assay.oxalate.sample", Name: "Washed mix, dry", Unit: "g", Min: 0, Max: 20, Why: "About half a gram.", Remedy: "Weigh in grams."},
+		grams("assay.oxalate.sample", "Washed mix, dry", 20, "About half a gram."),
 		{
 			Key: "assay.oxalate.reductant", Name: "Reduced by", Options: field.Words("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
 			Why: "In excess: about 0.2 g of oxalic acid more than the oxide takes.",
@@ -37,7 +37,7 @@ var oxalate = &Method{
 		{Key: "assay.oxalate.molarity", Name: "Its strength", Unit: "mol/L", Min: 0.001, Max: 2, Default: nothing, Blank: "not read; not wanted where it is weighed, or was titrated by itself", Why: "For a solution.", Remedy: "Give moles in a litre."},
 		{Key: "assay.oxalate.full", Name: "Permanganate for it alone", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not titrated by itself", Why: "The same portion without mix: surer than its strength.", Remedy: "Read in millilitres."},
 		{Key: "assay.oxalate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "For what the mix left over.", Remedy: "Read in millilitres."},
-		{Key: "assay.oxalate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Default: nothing, Blank: "nothing, give or take a drop", Why: "What the acid alone takes to turn pink."},
+		blankTitre("assay.oxalate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -111,6 +111,5 @@ var oxalate = &Method{
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Counts one mole for each of manganese(IV), half for each of manganese(III): what the plan means by its assay.")
 		w.hand("mix.assay", 1, 100)
-		w.end()
 	},
 }

@@ -14,11 +14,11 @@ var boundManganese = "pure anhydrous manganese sulfate holds " + show(mostMangan
 // dissolved are the readings of a sample made up to a volume and titrated in parts.
 func dissolved(key string) []field.Field {
 	return []field.Field{
-		{Key: key + ".sample", Name: "Manganese sulfate", Unit: "g", Min: 0, Max: 100, Why: "As it stands in the jar, about 1 g.", Remedy: "Weigh in grams."},
+		grams(key+".sample", "Manganese sulfate", 100, "As it stands in the jar, about 1 g."),
 		{Key: key + ".flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Default: nothing, Blank: "not made up: the whole sample is titrated", Why: "The flask's mark."},
 		{Key: key + ".part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted where the whole is titrated", Why: "Out of it, by pipette."},
 		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
-		{Key: key + ".blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Default: nothing, Blank: "nothing, give or take a drop", Why: "The same without the salt."},
+		blankTitre(key+".blank", "The same without the salt."),
 	}
 }
 
@@ -52,12 +52,10 @@ var volhard = &Method{
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
 		c := w.strength(permanganate)
 		share, words, slips := w.portion()
-		switch w.must("medium") {
-		case 2:
+		if w.must("medium") == 2 {
 			w.blame("medium", "In acid permanganate and manganese do not react three to two, or not at all: the number would mean nothing. Neutralise, add zinc oxide, heat near to boiling, and titrate again.")
 		}
-		switch w.must("clean") {
-		case 2:
+		if w.must("clean") == 2 {
 			w.blame("clean", "Sulfur dioxide, oxalate and iron(II) take permanganate and would be counted as manganese. Boil the sulfur dioxide out first; with the others titrate by EDTA.")
 		}
 		if w.stopped() {
@@ -79,7 +77,6 @@ var volhard = &Method{
 		w.notes = append(w.notes, "Zinc does not count here.", "Chloride in quantity does, and sulfur dioxide out of dithionate that hot acid broke up: neutralise before heating.", "It tends to read a little low: the brown oxide holds some manganese back unless it is shaken hard.")
 		asSalts(r)
 		w.hand("found.assay", 0, 100)
-		w.end()
 	},
 }
 
@@ -155,7 +152,6 @@ var chelate = &Method{
 			w.line("n(Mn) = ", show(w.x[known], 4), " % of ", typed(w.x[m]), " g ÷ ", show(molarMn, 5), " g/mol = ", show(w.x[known]/100*w.x[m]/molarMn*1000, 4), " mmol")
 			r := w.settle("Zinc in the product", "%", 0, 100*molarZn/molar("ZnSO4"), "zinc sulfate itself holds 40.5, and nothing holds less than 0.", "titre", f, slips...)
 			r.NoHandover = "The plan takes no zinc that was found; compare it with the impurities of the stage Dry."
-			w.end()
 			return
 		}
 		zinc := func(x []float64) float64 {
@@ -175,7 +171,6 @@ var chelate = &Method{
 		w.notes = append(w.notes, "Copper, calcium, magnesium and lead would count too: hard water will not do.")
 		asSalts(r)
 		w.hand("found.assay", 0, 100)
-		w.end()
 	},
 }
 
@@ -216,12 +211,12 @@ var ignition = &Method{
 		"Outdoors or in a fume cupboard: free acid, ammonium salts and dithionate leave as fumes.",
 	},
 	Inputs: []field.Field{
-		{Key: "assay.ignition.dish", Name: "Dish, empty", Unit: "g", Min: 0, Max: 2000, Why: "Heated before and cold.", Remedy: "Weigh in grams."},
-		{Key: "assay.ignition.before", Name: "Dish with the salt", Unit: "g", Min: 0, Max: 2000, Why: "Before the fire.", Remedy: "Weigh in grams."},
-		{Key: "assay.ignition.after", Name: "After the fire", Unit: "g", Min: 0, Max: 2000, Why: "Dish and salt, cold.", Remedy: "Weigh in grams."},
-		{Key: "assay.ignition.again", Name: "After half an hour more", Unit: "g", Min: 0, Max: 2000, Why: "Shows that it loses no more.", Remedy: "Weigh in grams."},
+		grams("assay.ignition.dish", "Dish, empty", 2000, "Heated before and cold."),
+		grams("assay.ignition.before", "Dish with the salt", 2000, "Before the fire."),
+		grams("assay.ignition.after", "After the fire", 2000, "Dish and salt, cold."),
+		grams("assay.ignition.again", "After half an hour more", 2000, "Shows that it loses no more."),
 		{Key: "assay.ignition.celsius", Name: "It was kept at", Unit: "°C", Min: 0, Max: 1200, Why: "450 °C is the pharmacopoeia's.", Remedy: "Give degrees Celsius."},
-		{Key: "assay.ignition.step", Name: "The balance reads to", Unit: "g", Min: 0.0001, Max: 1, Default: 0.01, Blank: "0.01 g", Rare: true, Why: "Its last step.", Remedy: "Give the step in grams."},
+		balanceStep("assay.ignition.step"),
 	},
 	work: func(w *work) {
 		step := w.orZero("step")
@@ -281,6 +276,5 @@ var ignition = &Method{
 		if r.Handover != nil {
 			r.NoHandover = ""
 		}
-		w.end()
 	},
 }

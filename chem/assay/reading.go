@@ -46,6 +46,7 @@ type Method struct {
 	Burette bool // it takes a burette
 	Steps   []string
 	Inputs  []field.Field
+	serves  string // of a titrant, where its strength goes
 	work    func(*work)
 }
 
@@ -72,6 +73,21 @@ func init() {
 	for _, m := range methods {
 		list(m.Inputs)
 	}
+}
+
+// grams is the reading of a mass that must be weighed.
+func grams(key, name string, most float64, why string) field.Field {
+	return field.Field{Key: key, Name: name, Unit: "g", Max: most, Why: why, Remedy: "Weigh in grams."}
+}
+
+// blankTitre is the reading of the burette without the sample, which may be left out.
+func blankTitre(key, why string) field.Field {
+	return field.Field{Key: key, Name: "Blank", Unit: "mL", Max: 100, Default: nothing, Blank: "nothing, give or take a drop", Why: why}
+}
+
+// balanceStep is the reading of how fine the balance of a method is.
+func balanceStep(key string) field.Field {
+	return field.Field{Key: key, Name: "The balance reads to", Unit: "g", Min: 0.0001, Max: 1, Default: 0.01, Blank: "0.01 g", Rare: true, Why: "Its last step.", Remedy: "Give the step in grams."}
 }
 
 // Shared are the readings that all burette methods share: the balance and the glass.
@@ -140,6 +156,12 @@ func Evaluate(r Readings, air Air) []Outcome {
 		if o.Begun {
 			m.work(w)
 			o.Wanting, o.Result = w.wanting, w.result
+		}
+		if r := w.result; r != nil {
+			r.Working, r.Notes = w.lines, w.notes
+			if m.serves != "" {
+				r.NoHandover = m.serves
+			}
 		}
 		if len(w.problems) > 0 {
 			o.Result = nil
@@ -325,14 +347,6 @@ func (w *work) settle(name, unit string, least, most float64, bound, at string, 
 		w.blame(at, text+" Likely "+strings.Join(likely, "; or ")+".")
 	}
 	return w.result
-}
-
-// end puts the working together.
-func (w *work) end() {
-	if w.result == nil {
-		return
-	}
-	w.result.Working, w.result.Notes = w.lines, w.notes
 }
 
 // hand gives the result over with its interval: a triangle, as the plan draws it,

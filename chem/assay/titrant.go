@@ -12,7 +12,7 @@ import (
 // oxalate, weighed into the flask. Procedure after the United States Pharmacopeia,
 // Volumetric Solutions, and Talbot.
 var permanganate = &Method{
-	Key: "assay.permanganate", Name: "Permanganate", Purpose: OfTitrant, Burette: true,
+	Key: "assay.permanganate", Name: "Permanganate", Purpose: OfTitrant, Burette: true, serves: "It goes into the titrations below.",
 	Steps: []string{
 		"Weigh about 0.2 g of the standard into a flask, with 100 mL of water and 20 mL of dilute sulfuric acid (1 part into 5 of water).",
 		"Heat to 75 to 85 °C. Run the permanganate in slowly; the first drops fade only after a while. The end is a faint pink that stays for half a minute.",
@@ -28,25 +28,16 @@ var permanganate = &Method{
 			Key: "assay.permanganate.standard", Name: "Standard", Options: field.Words("acid", "oxalic acid dihydrate", "salt", "sodium oxalate, dried at 110 °C"),
 			Why: "The dihydrate weathers in dry air and must not be dried in an oven.",
 		},
-		{Key: "assay.permanganate.mass", Name: "Standard, weighed", Unit: "g", Min: 0, Max: 20, Why: "Into the flask that is titrated.", Remedy: "Weigh in grams."},
+		grams("assay.permanganate.mass", "Standard, weighed", 20, "Into the flask that is titrated."),
 		{
 			Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
 			Why: "From its label.", Remedy: "Give mass percent.",
 		},
 		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
-		{
-			Key: "assay.permanganate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Blank: "nothing, give or take a drop", Default: nothing,
-			Why: "What the acid alone takes to turn pink.",
-		},
+		blankTitre("assay.permanganate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
-		if w.given("known") {
-			v := w.number("known")
-			c := w.add("the strength as typed", v, rectangular(knownShare*v))
-			w.line("c(KMnO₄) = ", typed(v), " mol/L, as typed; taken to be right within ", show(100*knownShare, 2), " %")
-			w.settle("Strength of the permanganate", "mol/L", 0, 0.4, "", "known", func(x []float64) float64 { return x[c] })
-			w.noHand("It goes into the titrations below.")
-			w.end()
+		if w.asTyped("KMnO₄", "permanganate", 0.4) {
 			return
 		}
 		molarStandard, name := molarOxalic, "oxalic acid dihydrate"
@@ -68,15 +59,13 @@ var permanganate = &Method{
 		w.line("c(KMnO₄) = 2/5 × ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol ÷ (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(f(w.x), 4), " mol/L")
 		w.settle("Strength of the permanganate", "mol/L", 0.0005, 0.4, "no titrant is as strong or as weak as that: permanganate dissolves to about 0.4 mol/L.", "titre", f,
 			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
-		w.noHand("It goes into the titrations below.")
-		w.end()
 	},
 }
 
 // edetate finds the strength of the EDTA solution: against zinc metal, or from what
 // was weighed.
 var edetate = &Method{
-	Key: "assay.edetate", Name: "EDTA solution", Purpose: OfTitrant, Burette: true,
+	Key: "assay.edetate", Name: "EDTA solution", Purpose: OfTitrant, Burette: true, serves: "It goes into the titration below.",
 	Steps: []string{
 		"Dissolve bright zinc, weighed, in a little dilute acid, make it up in a flask, and take a part of it out with a pipette.",
 		"Add ammonia buffer to pH 10 and a pinch of Eriochrome Black T; titrate from wine red to clear blue.",
@@ -89,21 +78,15 @@ var edetate = &Method{
 			Why: "Only if it was standardised lately. Leave it blank to work it out below.", Remedy: "Give moles in a litre.",
 		},
 		{Key: "assay.edetate.way", Name: "Found by", Options: field.Words("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
-		{Key: "assay.edetate.mass", Name: "Weighed", Unit: "g", Min: 0, Max: 200, Why: "The zinc, or the disodium salt.", Remedy: "Weigh in grams."},
+		grams("assay.edetate.mass", "Weighed", 200, "The zinc, or the disodium salt."),
 		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
 		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
 		{Key: "assay.edetate.part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Out of the flask of zinc, by pipette."},
 		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
-		{Key: "assay.edetate.blank", Name: "Blank", Unit: "mL", Min: 0, Max: 100, Default: nothing, Blank: "nothing, give or take a drop", Why: "Water, buffer and dye alone."},
+		blankTitre("assay.edetate.blank", "Water, buffer and dye alone."),
 	},
 	work: func(w *work) {
-		if w.given("known") {
-			v := w.number("known")
-			c := w.add("the strength as typed", v, rectangular(knownShare*v))
-			w.line("c(EDTA) = ", typed(v), " mol/L, as typed; taken to be right within ", show(100*knownShare, 2), " %")
-			w.settle("Strength of the EDTA", "mol/L", 0, 0.5, "", "known", func(x []float64) float64 { return x[c] })
-			w.noHand("It goes into the titration below.")
-			w.end()
+		if w.asTyped("EDTA", "EDTA", 0.5) {
 			return
 		}
 		m, p, flask := w.weighed("mass"), w.purity("purity"), w.measured("flask", Flask)
@@ -115,8 +98,6 @@ var edetate = &Method{
 			w.line("c(EDTA) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarEdetate, 6), " g/mol ÷ ", typed(w.x[flask]), " mL = ", show(f(w.x), 4), " mol/L")
 			w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "mass", f,
 				slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
-			w.noHand("It goes into the titration below.")
-			w.end()
 			return
 		}
 		a, v, b := w.measured("part", Pipette), w.titre("titre"), w.blank("blank", "titre")
@@ -140,8 +121,6 @@ var edetate = &Method{
 		w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "titre", f,
 			slip{"part", "the part and the flask in each other's field", func(x []float64) { x[a], x[flask] = x[flask], x[a] }},
 			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
-		w.noHand("It goes into the titration below.")
-		w.end()
 	},
 }
 
@@ -154,10 +133,16 @@ func (w *work) normality(c part) []slip {
 	return []slip{{permanganate.Key + ".known", "the permanganate's normality typed for its molarity, five times too much", func(x []float64) { x[c] /= 5 }}}
 }
 
-func (w *work) noHand(why string) {
-	if w.result != nil {
-		w.result.NoHandover = why
+// asTyped takes a titrant's strength as it was typed; false where none was.
+func (w *work) asTyped(formula, name string, most float64) bool {
+	if !w.given("known") {
+		return false
 	}
+	v := w.number("known")
+	c := w.add("the strength as typed", v, rectangular(knownShare*v))
+	w.line("c("+formula+") = ", typed(v), " mol/L, as typed; taken to be right within ", show(100*knownShare, 2), " %")
+	w.settle("Strength of the "+name, "mol/L", 0, most, "", "known", func(x []float64) float64 { return x[c] })
+	return true
 }
 
 // Recipe is how a solution is made up.

@@ -18,7 +18,7 @@ import (
 // Work is a plan and all that decides when it is done, and by whom.
 type Work struct {
 	Plan  route.Plan
-	Times procedure.Times
+	Times procedure.Durations
 	Hands procedure.Hands
 	Days  procedure.Days
 	Club  Club
@@ -70,7 +70,7 @@ func (w *Work) lay() *laid {
 
 // layHanded lays the steps out as they are given to hands.
 func (l *laid) layHanded() {
-	steps := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(l.plain), l.Hands, l.Times)
+	steps := procedure.WithHands(&l.Plan, &l.sheet, slices.Clone(l.plain), l.Hands, l.Times)
 	l.steps = nil
 	for i := range steps {
 		if l.Behind == nil || !l.Behind(steps, i) {
@@ -148,7 +148,7 @@ func (l *laid) burst() (from, through int, needs quantity.Minute, ok bool) {
 	if long, is := errors.AsType[procedure.TooLong](l.err); is {
 		return long.Step, long.Through, long.Needs, true
 	}
-	if waits, is := errors.AsType[procedure.Waits](l.err); is {
+	if waits, is := errors.AsType[procedure.TooLate](l.err); is {
 		return waits.Step, waits.Step, l.steps[waits.Step].Minutes, true
 	}
 	return 0, 0, 0, false
@@ -295,7 +295,7 @@ func named(steps []procedure.Step) string {
 func give(steps []procedure.Step, hand procedure.Hand) (set []field.Change) {
 	for i := range steps {
 		change := field.Change{Key: procedure.HandPrefix + steps[i].Key, Text: hand.String()}
-		if steps[i].By == procedure.Class && steps[i].Watch != procedure.Overnight && !slices.Contains(set, change) {
+		if steps[i].By == procedure.InSession && steps[i].Watch != procedure.Overnight && !slices.Contains(set, change) {
 			set = append(set, change)
 		}
 	}
@@ -343,7 +343,7 @@ func (l *laid) byAdult() []Offer {
 	cost := procedure.Hours(l.given(set).staff-l.staff) + " of an adult's time between sessions" + l.inTurns(steps)
 	list := []Offer{{Text: "Let an adult do " + named(steps) + " between sessions.", Cost: cost + "; the pupils do not do it.", Set: set}}
 	if main := reduction(steps); main != nil {
-		shown := field.Change{Key: procedure.HandPrefix + main.Key, Text: procedure.Shown.String()}
+		shown := field.Change{Key: procedure.HandPrefix + main.Key, Text: procedure.ShownFirst.String()}
 		list = append(list, Offer{
 			Text: "The same, and show a quarter of an hour of “" + main.Name + "” first, on a small scale.",
 			Cost: cost + ", and 15 minutes of a session; the pupils watch.", Set: append(slices.Clone(set), shown),
@@ -485,7 +485,7 @@ func (l *laid) inPlace(salt float64) string {
 
 // of are the steps of a key that are done in a session.
 func (l *laid) of(key string) []procedure.Step {
-	return slices.DeleteFunc(slices.Clone(l.steps), func(st procedure.Step) bool { return st.Key != key || st.By != procedure.Class })
+	return slices.DeleteFunc(slices.Clone(l.steps), func(st procedure.Step) bool { return st.Key != key || st.By != procedure.InSession })
 }
 
 // washes are the steps that are washing, behind an acid rinse and before it.
@@ -592,10 +592,10 @@ func (l *laid) drying() (list []Offer) {
 		})
 	}
 	if l.apart() && procedure.Dries(&l.Plan) {
-		dried := procedure.Handed(&l.Plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.Air}, l.Times)
+		dried := procedure.WithHands(&l.Plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.LeftToAir}, l.Times)
 		list = append(list, Offer{
 			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " under a net, where nobody is in the way; the salt comes in coarser crystals.",
-			Set: []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.Air.String()}},
+			Set: []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.LeftToAir.String()}},
 		})
 	}
 	if l.apart() {
@@ -619,19 +619,19 @@ func (l *laid) school() []Offer {
 	}
 	if hand := procedure.Staff; len(l.of("evaporate")) > 0 {
 		if procedure.Dries(&l.Plan) {
-			hand = procedure.Air
+			hand = procedure.LeftToAir
 		}
 		add(give(l.of("evaporate"), hand))
 	}
 	var own []procedure.Step
 	for _, st := range l.steps {
-		if l.tasks[st.Key] && !st.Eve && st.By == procedure.Class && st.Key != "evaporate" && st.Batch <= 1 {
+		if l.tasks[st.Key] && !st.Eve && st.By == procedure.InSession && st.Key != "evaporate" && st.Batch <= 1 {
 			own = append(own, st)
 		}
 	}
 	add(give(own, procedure.Staff))
 	if main := reduction(own); main != nil {
-		add([]field.Change{{Key: procedure.HandPrefix + main.Key, Text: procedure.Shown.String()}})
+		add([]field.Change{{Key: procedure.HandPrefix + main.Key, Text: procedure.ShownFirst.String()}})
 	}
 	for range l.steps {
 		steps, ok := now.adultRange()
@@ -659,7 +659,7 @@ func (l *laid) school() []Offer {
 	if slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] }) {
 		cost += ", most of the washing waiting while it settles"
 	}
-	if now.Hands["evaporate"] == procedure.Air && procedure.Dries(&now.Plan) {
+	if now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.Plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
 	if now.Club.Batch == SharedBatch && l.Club.Batch != SharedBatch {

@@ -23,7 +23,7 @@ func inLessons(p route.Plan) club.Work {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Every = 14*time.Hour, 90*time.Minute, 7
-	return club.Work{Plan: p, Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
+	return club.Work{Plan: p, Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
 }
 
 // begin are the beginnings of offers.
@@ -82,7 +82,7 @@ func take(t require.TestingT, w club.Work, o club.Offer) club.Work {
 func fits(w club.Work) (sessions int, err error) {
 	var b route.Runner
 	sheet := b.Run(&w.Plan)
-	steps := procedure.Handed(&w.Plan, sheet, procedure.Steps(&w.Plan, sheet, w.Times), w.Hands, w.Times)
+	steps := procedure.WithHands(&w.Plan, sheet, procedure.Steps(&w.Plan, sheet, w.Times), w.Hands, w.Times)
 	_, slots, err := w.Days.Lay(steps, w.Start)
 	for _, s := range slots {
 		sessions = max(sessions, s.Session)
@@ -127,12 +127,12 @@ func atOneTouch(t *testing.T, w club.Work, gives, each, given string) {
 	for i, task := range club.Tasks(&then.Plan, b.Book(), steps) {
 		adult[steps[i].Key] = task.Adult
 	}
-	for _, st := range procedure.Handed(&then.Plan, &sheet, steps, then.Hands, nil) {
+	for _, st := range procedure.WithHands(&then.Plan, &sheet, steps, then.Hands, nil) {
 		if adult[st.Key] && !st.Eve && st.Watch != procedure.Overnight {
 			assert.True(t, st.By.Away(), "%s is not for pupils", st.Key)
 		}
 	}
-	assert.Equal(t, procedure.Shown, then.Hands["gas"])
+	assert.Equal(t, procedure.ShownFirst, then.Hands["gas"])
 	assert.NotContains(t, then.Hands, "slurry", "what pupils may do stays with them")
 	assert.NotContains(t, then.Hands, "acid")
 	for _, o := range then.Offers() {
@@ -194,7 +194,7 @@ func TestEveryOfferKeepsItsWord(t *testing.T) {
 		w.Days.Every = rapid.SampledFrom([]int{1, 2, 7, 14}).Draw(t, "every")
 		w.Club.Batch = float64(rapid.IntRange(0, 1).Draw(t, "batch"))
 		if rapid.Bool().Draw(t, "handed") {
-			w.Hands["gas"], w.Hands["line"] = procedure.Shown, procedure.Staff
+			w.Hands["gas"], w.Hands["line"] = procedure.ShownFirst, procedure.Staff
 		}
 		before, err := fits(w)
 		for _, o := range w.Offers() {
@@ -224,7 +224,7 @@ func TestOffersAreOfEveryKind(t *testing.T) {
 			assert.Contains(t, o.Cost, "25 h 40 of an adult's time between sessions, for 8 groups one after the other")
 		}
 	}
-	w.Hands = procedure.Hands{"line": procedure.Staff, "gas": procedure.Shown, "filter": procedure.Staff}
+	w.Hands = procedure.Hands{"line": procedure.Staff, "gas": procedure.ShownFirst, "filter": procedure.Staff}
 	list := w.Offers()
 	texts = strings.Join(begin(list), "; ")
 	for _, kind := range []string{"Leave the washing", "Boil down in", "Let the air", "Let an adult", "Work a smaller"} {
@@ -270,7 +270,7 @@ func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Most = 14*time.Hour, 4*time.Hour, 4
-	w := club.Work{Plan: route.NewPlan(), Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.New()}
+	w := club.Work{Plan: route.NewPlan(), Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.New()}
 	lay := func(w club.Work) error {
 		sheet := new(route.Runner).Run(&w.Plan)
 		_, _, err := w.Days.Lay(procedure.Steps(&w.Plan, sheet, nil), w.Start)

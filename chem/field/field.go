@@ -6,6 +6,10 @@
 // them, and refuses what it does not take with a sentence for the user. A Form is an
 // ordered set of fields over a store of values; whoever shows, keeps or sends what was
 // typed goes through forms and needs to know nothing of the stores.
+//
+//	f := field.Field{Name: "Strength of the acid", Unit: "%", Min: 10, Max: 100, Remedy: "Read it off the label."}
+//	v, err := f.Take("96,5") // 96.5
+//	_, err = f.Take("0.96")  // 0.96 % is below the least, 10 %. Read it off the label.
 package field
 
 import (

@@ -28,8 +28,8 @@ func Countdowns(p *route.Plan, st *Step) []Countdown {
 	switch st.Key {
 	case "wash", "clear":
 		scale := 1.0
-		if st.TimeSet && st.Times > 0 {
-			scale = float64(st.Minutes) / (washEach * st.Times)
+		if st.TimeSet && st.Repeats > 0 {
+			scale = float64(st.Minutes) / (washEach * st.Repeats)
 		}
 		return worth(Countdown{"Wash: stir", quantity.Minute(scale * stirEach)}, Countdown{"Wash: settle", quantity.Minute(scale * settleEach)})
 	case "gas":
@@ -48,7 +48,7 @@ func Countdowns(p *route.Plan, st *Step) []Countdown {
 	case "dry":
 		return worth(Countdown{st.Title, st.Minutes}, Countdown{"Dry before the next weighing", dryAgain})
 	}
-	if !st.Waits {
+	if !st.MostlyWaiting {
 		return nil
 	}
 	return worth(Countdown{st.Title, st.Minutes})

@@ -47,7 +47,7 @@ func TestCountsFollowTheTimeThatWasSet(t *testing.T) {
 	for _, source := range options("gas.source") {
 		p := planOf(t, "gas.source", source)
 		p.WashTimes = 4
-		list := steps(&p, procedure.Times{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2, "filter": 200, "end": 90})
+		list := steps(&p, procedure.Durations{"wash": quantity.Minute(90 * p.WashTimes), "gas": 40, "soak": 0.2, "filter": 200, "end": 90})
 		counts := func(key string) []procedure.Countdown {
 			s := find(t, list, key)
 			return procedure.Countdowns(&p, &s)

@@ -247,7 +247,7 @@ func (d *Days) Form() field.Form {
 
 // Form is the times of the steps as they are typed, in minutes. A step that no plan has is
 // told by its key.
-func (t Times) Form() field.Form {
+func (t Durations) Form() field.Form {
 	step := func(f *field.Field) string { return strings.TrimPrefix(f.Key, TimePrefix) }
 	form := field.Form{Affects: field.Days, Fields: stepFields(), Find: func(key string) (*field.Field, bool) {
 		f, ok := field.Find(stepFields(), key)
@@ -322,7 +322,7 @@ func ReadMinutes(text string) (quantity.Minute, error) {
 func clip(s string) string { return route.Clip(s, 40) }
 
 // Set takes the time that the user gives a step. Blank brings back the estimate.
-func (t Times) Set(key string, m quantity.Minute) error {
+func (t Durations) Set(key string, m quantity.Minute) error {
 	switch {
 	case !slices.Contains(keys[:], key):
 		return fmt.Errorf("procedure: no plan has a step %q", key)

@@ -35,12 +35,12 @@ func TestReadMinutes(t *testing.T) {
 }
 
 func TestTimesAreOfKnownSteps(t *testing.T) {
-	times := procedure.Times{}
+	times := procedure.Durations{}
 	require.NoError(t, times.Set("gas", 75))
 	assert.Error(t, times.Set("tea", 5))
 	assert.Error(t, times.Set("gas", procedure.Longest+1))
 	assert.Error(t, times.Set("gas", -1))
-	assert.Equal(t, procedure.Times{"gas": 75}, times)
+	assert.Equal(t, procedure.Durations{"gas": 75}, times)
 	require.NoError(t, times.Set("gas", quantity.Minute(quantity.Blank)))
 	assert.Empty(t, times)
 }

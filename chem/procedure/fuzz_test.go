@@ -40,7 +40,7 @@ func FuzzReadMinutes(f *testing.F) {
 				t.Fatalf("%q is %v, and %q is %v, %v", text, m, again, back, err)
 			}
 		}
-		times := procedure.Times{}
+		times := procedure.Durations{}
 		if err := times.Set("gas", m); err != nil || times["gas"] != m {
 			t.Fatalf("%q is read as %v, which no step takes: %v", text, m, err)
 		}

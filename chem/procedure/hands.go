@@ -17,27 +17,27 @@ type Hand uint8
 
 // The hands.
 const (
-	Class Hand = iota // who is at the session
-	Staff             // an adult, between two sessions
-	Shown             // an adult between two sessions, after a small piece of it was shown in one
-	Air               // nobody: the liquor stands open until it is dry
+	InSession  Hand = iota // who is at the session
+	Staff                  // an adult, between two sessions
+	ShownFirst             // an adult between two sessions, after a small piece of it was shown in one
+	LeftToAir              // nobody: the liquor stands open until it is dry
 )
 
 // handOptions are the hands as words of a choice.
 var handOptions = field.Words("class", "in the session", "staff", "an adult, between sessions", "shown", "shown, then by an adult", "air", "left to the air, for days")
 
 // Away tells whether the step takes none of a session, since an adult does it between two.
-func (h Hand) Away() bool { return h == Staff || h == Shown }
+func (h Hand) Away() bool { return h == Staff || h == ShownFirst }
 
 // doing is who does the step itself, whoever it is shown to.
 func (h Hand) doing() Hand {
-	if h == Shown {
+	if h == ShownFirst {
 		return Staff
 	}
 	return h
 }
 
-// Hands are who does the steps, by their keys; Class where nothing is said.
+// Hands are who does the steps, by their keys; InSession where nothing is said.
 type Hands map[string]Hand
 
 // HandPrefix goes before the key of a step whose hand is given.
@@ -52,7 +52,7 @@ var handFields = sync.OnceValue(func() (list []*field.Field) {
 	for _, key := range handed {
 		options := handOptions
 		if key != "evaporate" {
-			options = options[:Air]
+			options = options[:LeftToAir]
 		}
 		list = append(list, &field.Field{Key: HandPrefix + key, Name: "Done by", Options: options})
 	}
@@ -88,10 +88,10 @@ const (
 	airTime = quantity.Minute(24 * 60 * airDeep / airDaily)
 )
 
-// Handed gives the steps of a plan the hands that do them. What must follow in one go goes to
+// WithHands gives the steps of a plan the hands that do them. What must follow in one go goes to
 // an adult as a whole; the flask then cools under the adult's eyes. Liquor that is to
 // crystallise is not left to the air: nobody would stop it in time.
-func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) []Step {
+func WithHands(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Durations) []Step {
 	if len(by) == 0 {
 		return steps
 	}
@@ -101,11 +101,11 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 			continue // it goes by itself
 		}
 		switch st.By = by[st.Key]; {
-		case st.By == Shown:
+		case st.By == ShownFirst:
 			st.Show = min(showTime, st.Minutes)
-		case st.By == Air && !Dries(p):
-			st.By = Class
-		case st.By == Air:
+		case st.By == LeftToAir && !Dries(p):
+			st.By = InSession
+		case st.By == LeftToAir:
 			st.leaveToAir(p, s, times)
 		}
 	}
@@ -116,7 +116,7 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 		}
 		if chain := steps[i : end+1]; slices.ContainsFunc(chain, func(st Step) bool { return st.By.Away() }) {
 			for k := range chain {
-				if chain[k].By == Class {
+				if chain[k].By == InSession {
 					chain[k].By = Staff
 				}
 			}
@@ -133,12 +133,12 @@ func Handed(p *route.Plan, s *route.Sheet, steps []Step, by Hands, times Times) 
 func Dries(p *route.Plan) bool { return p.DryWay == route.ToDryness }
 
 // leaveToAir turns boiling down into standing open.
-func (st *Step) leaveToAir(p *route.Plan, s *route.Sheet, times Times) {
+func (st *Step) leaveToAir(p *route.Plan, s *route.Sheet, times Durations) {
 	m := newMaker(p, s, nil)
 	told := texts.At("air", m.t)
 	st.Do, st.Stop, st.See = told.All("do"), told.One("stop"), told.One("see")
 	st.Pause.How = told.One("pause")
-	st.Watch, st.Parts, st.Waits = Overnight, false, false
+	st.Watch, st.Parts, st.MostlyWaiting = Overnight, false, false
 	st.Title, st.Name = told.One("title"), told.One("title")
 	if _, ok := times[st.Key]; !ok {
 		st.Minutes = airTime

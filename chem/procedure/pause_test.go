@@ -161,7 +161,7 @@ func TestFinishOfAWeeklyClub(t *testing.T) {
 func TestSessionsApartKeepTheirPromise(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := planOf(t, "gas.source", rapid.SampledFrom(options("gas.source")).Draw(t, "source"), "dry.way", rapid.SampledFrom(options("dry.way")).Draw(t, "way"))
-		list := steps(&p, procedure.Times{"filter": quantity.Minute(rapid.IntRange(0, 200).Draw(t, "filter"))})
+		list := steps(&p, procedure.Durations{"filter": quantity.Minute(rapid.IntRange(0, 200).Draw(t, "filter"))})
 		session := procedure.Session{
 			From: time.Duration(rapid.IntRange(0, 23*60).Draw(t, "from")) * time.Minute,
 			Long: time.Duration(rapid.IntRange(200, 24*60).Draw(t, "long")) * time.Minute, Every: rapid.IntRange(2, procedure.MostApart).Draw(t, "every"),

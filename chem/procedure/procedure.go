@@ -45,49 +45,49 @@ func (a Amount) Text() string { return route.Print(a.Value, a.Unit) }
 
 // Step is one step of the work.
 type Step struct {
-	Key     string // short and stable: of its time in a link; the same in every batch
-	ID      string // of this step alone: the key, and from the second batch on its number
-	Stage   route.Stage
-	Title   string   // with the batch, where there are several
-	Name    string   // without
-	Batch   int      // from 1; 0 for what is done once for all batches
-	Do      []string // sentences
-	Take    []Amount
-	Measure []Blank  // to be measured and written down
-	See     string   // what one should see
-	Misled  string   // what misleads
-	Stop    string   // what must not happen; stands before the step
-	Full    string   // that the plan's vessel does not hold what is poured, and what to do; stands before the amounts
-	Equal   int      // so many equal batches the vessel holds; 0 where nothing is too much for it, or they do not help
-	OfOne   []Amount // what is taken for one of those, in the order of Take
-	End     string   // how to tell that it is over
-	Watch   Watch
-	Minutes quantity.Minute
-	TimeSet bool // by the user; else it is an estimate
-	Eve     bool // is done the evening before
-	Waits   bool // most of it is waiting: worth a timer
+	Key           string // short and stable: of its time in a link; the same in every batch
+	ID            string // of this step alone: the key, and from the second batch on its number
+	Stage         route.Stage
+	Title         string   // with the batch, where there are several
+	Name          string   // without
+	Batch         int      // from 1; 0 for what is done once for all batches
+	Do            []string // sentences
+	Take          []Amount
+	Measure       []Entry  // to be measured and written down
+	See           string   // what one should see
+	Misled        string   // what misleads
+	Stop          string   // what must not happen; stands before the step
+	Full          string   // that the plan's vessel does not hold what is poured, and what to do; stands before the amounts
+	Equal         int      // so many equal batches the vessel holds; 0 where nothing is too much for it, or they do not help
+	OfOne         []Amount // what is taken for one of those, in the order of Take
+	End           string   // how to tell that it is over
+	Watch         Watch
+	Minutes       quantity.Minute
+	TimeSet       bool // by the user; else it is an estimate
+	Eve           bool // is done the evening before
+	MostlyWaiting bool // most of it is waiting: worth a timer
 
-	Parts  bool            // may be broken off and gone on with another day
-	Beside bool            // the next step need not wait for it
-	Needs  string          // the ID of a step beside, which must be over before this one
-	Times  float64         // how often what it says is done, of washes
-	Onward bool            // the next step follows in the same session
-	Room   quantity.Minute // so much of the session must be left when it begins
-	Pause  Pause           // how long what it leaves may stand, and how
-	Begin  quantity.Minute // where sessions lie days apart, so much of one is enough to begin it, and it runs on alone; 0: all of it
-	By     Hand            // who does it
-	Show   quantity.Minute // so much of a session takes what is shown of it
+	Parts   bool            // may be broken off and gone on with another day
+	Beside  bool            // the next step need not wait for it
+	Needs   string          // the ID of a step beside, which must be over before this one
+	Repeats float64         // how often what it says is done, of washes
+	Onward  bool            // the next step follows in the same session
+	Room    quantity.Minute // so much of the session must be left when it begins
+	Pause   Pause           // how long what it leaves may stand, and how
+	Begin   quantity.Minute // where sessions lie days apart, so much of one is enough to begin it, and it runs on alone; 0: all of it
+	By      Hand            // who does it
+	Show    quantity.Minute // so much of a session takes what is shown of it
 }
 
-// Blank is something to be measured: a name, its unit, and what to expect.
-type Blank struct {
+// Entry is something to be measured: a name, its unit, and what to expect.
+type Entry struct {
 	Name, Unit string
 	Expect     float64 // not a number where nothing is known
 	Field      string  // the key of the field of the plan, or of what was weighed, that takes it; "" for none
 }
 
-// Times are the minutes that the user set, by the key of the step.
-type Times map[string]quantity.Minute
+// Durations are the minutes that the user set, by the key of the step.
+type Durations map[string]quantity.Minute
 
 // Longest is the most that a step may be said to take: a week.
 const Longest quantity.Minute = 7 * 24 * 60
@@ -96,7 +96,7 @@ const Longest quantity.Minute = 7 * 24 * 60
 type maker struct {
 	p     *route.Plan
 	s     *route.Sheet
-	times Times
+	times Durations
 	list  []Step
 
 	t       *route.Teller
@@ -106,7 +106,7 @@ type maker struct {
 }
 
 // Steps are the steps of a plan in order. A plan that opens no cell has none.
-func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
+func Steps(p *route.Plan, s *route.Sheet, times Durations) []Step {
 	if !opens(s) {
 		return nil
 	}
@@ -124,7 +124,7 @@ func Steps(p *route.Plan, s *route.Sheet, times Times) []Step {
 // opens tells whether any cell is opened.
 func opens(s *route.Sheet) bool { return s.Value(route.CellsOpened) > 0 }
 
-func newMaker(p *route.Plan, s *route.Sheet, times Times) *maker {
+func newMaker(p *route.Plan, s *route.Sheet, times Durations) *maker {
 	m := &maker{p: p, s: s, times: times, vessels: route.Vessels(p, s), runs: route.BatchCount(p)}
 	m.t = &route.Teller{Plan: p, Sheet: s, Own: m.places}
 	return m

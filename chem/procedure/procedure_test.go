@@ -17,7 +17,7 @@ import (
 	"rosesalt/chem/route"
 )
 
-func steps(p *route.Plan, times procedure.Times) []procedure.Step {
+func steps(p *route.Plan, times procedure.Durations) []procedure.Step {
 	var b route.Runner
 	return procedure.Steps(p, b.Run(p), times)
 }
@@ -79,7 +79,7 @@ func TestStepsFollowTheWay(t *testing.T) {
 
 func TestTimesCanBeSet(t *testing.T) {
 	p := route.NewPlan()
-	s := find(t, steps(&p, procedure.Times{"soak": 7}), "soak")
+	s := find(t, steps(&p, procedure.Durations{"soak": 7}), "soak")
 	assert.Equal(t, quantity.Minute(7), s.Minutes)
 	assert.True(t, s.TimeSet)
 }
@@ -112,14 +112,14 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 func TestFlameSaysWhatThisPlanTakes(t *testing.T) {
 	p := route.NewPlan()
 	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "only if 2 h 25 remain, from the flame to the last test.")
-	short := find(t, steps(&p, procedure.Times{"gas": 60, "end": 30}), "charge")
+	short := find(t, steps(&p, procedure.Durations{"gas": 60, "end": 30}), "charge")
 	assert.True(t, strings.HasSuffix(short.Stop, "two hours remain."), short.Stop)
 	assert.Equal(t, quantity.Minute(10+120), short.Room, "less than two hours is never enough for the flame")
 }
 
 func TestAWeekOfAWeekIsRefused(t *testing.T) {
 	p := route.NewPlan()
-	list := steps(&p, procedure.Times{"open": procedure.Longest, "evaporate": procedure.Longest})
+	list := steps(&p, procedure.Durations{"open": procedure.Longest, "evaporate": procedure.Longest})
 	_, err := procedure.Schedule(list, monday, procedure.Session{From: 9 * time.Hour, Long: 3 * time.Hour})
 	var many procedure.TooMany
 	require.ErrorAs(t, err, &many)
@@ -373,7 +373,7 @@ func TestAcidRinseTakesItsWashAlong(t *testing.T) {
 	rinse, wash := find(t, list, "acid"), find(t, list, "wash")
 	sheet := *new(route.Runner).Run(&p)
 	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with "+route.Print(sheet.Value(route.WashEachUsed), "mL")+" of water.")
-	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Times), rinse.Minutes)
+	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Repeats), rinse.Minutes)
 }
 
 // TestTheScrubberIsFilledWhereTheLineIsBuilt: once, for all batches, and only where there is one.

@@ -32,8 +32,8 @@ type Slot struct {
 	Part, Of   int           // of a step done in parts; 1 of 1 otherwise
 	Over       bool          // it goes on while nobody is there
 	Late       time.Duration // by which the session runs over at its end
-	Bursts     bool          // it does not fit into its session, and is laid out all the same
-	By         Hand          // Class for what is done in the session, Shown for what is shown there
+	Overfull   bool          // it does not fit into its session, and is laid out all the same
+	By         Hand          // InSession for what is done in the session, ShownFirst for what is shown there
 	Soon       bool          // of an adult's: begun the same day or the day after, since what the step before leaves must not wait longer
 	Beyond     bool          // somebody is there for it, and it lies after as many sessions as there are to be
 	Just       bool          // of an adult's: not before the day before the next session, since what it leaves must not wait longer
@@ -63,17 +63,14 @@ func (e TooLong) Error() string {
 	return fmt.Sprintf("%s %s in one go, and a session has %s: make the sessions longer, or %s shorter", does, Hours(e.Needs), Hours(e.Allows), one)
 }
 
-// Over is by how much the steps are longer than the session.
-func (e TooLong) Over() quantity.Minute { return e.Needs - e.Allows }
-
-// Waits says that the session of a step comes too late for what the step before leaves.
-type Waits struct {
+// TooLate says that the session of a step comes too late for what the step before leaves.
+type TooLate struct {
 	Step, After int
 	Days        int // from what it leaves at the latest to the session
 }
 
 // Error says which limit is passed, and the remedy.
-func (e Waits) Error() string {
+func (e TooLate) Error() string {
 	return fmt.Sprintf("what is there by then stands to the next day at most, and this session is %d days later: let an adult do this as well, or meet on the day after", e.Days)
 }
 
@@ -357,8 +354,8 @@ func (c *cursor) lay(i int) (slots []Slot, err error) {
 		slots, err = c.whole(i)
 	}
 	if err == nil && !c.due.IsZero() && midnight(slots[0].Start).After(c.due) {
-		slots[0].Bursts = true
-		err = Waits{Step: i, After: c.before(i), Days: between(c.due, midnight(slots[0].Start)) + 1}
+		slots[0].Overfull = true
+		err = TooLate{Step: i, After: c.before(i), Days: between(c.due, midnight(slots[0].Start)) + 1}
 	}
 	c.due = time.Time{}
 	if st.Pause.Stand < AWeek && !st.Parts {
@@ -448,7 +445,7 @@ func (c *cursor) burst(i int) Slot {
 		from, to = c.now, c.to
 	}
 	slot := c.slot(i, from, c.steps[i].Minutes.Duration(), to)
-	slot.Bursts, slot.Late = true, max(0, slot.End.Sub(to))
+	slot.Overfull, slot.Late = true, max(0, slot.End.Sub(to))
 	return slot
 }
 
@@ -462,7 +459,7 @@ func (c *cursor) show(i int) Slot {
 		from, to = c.open()
 	}
 	slot := c.slot(i, from, long, to)
-	slot.By, c.now = Shown, slot.End
+	slot.By, c.now = ShownFirst, slot.End
 	return slot
 }
 

@@ -19,7 +19,7 @@ import (
 func handed(p *route.Plan, by procedure.Hands) []procedure.Step {
 	var b route.Runner
 	sheet := b.Run(p)
-	return procedure.Handed(p, sheet, procedure.Steps(p, sheet, nil), by, nil)
+	return procedure.WithHands(p, sheet, procedure.Steps(p, sheet, nil), by, nil)
 }
 
 // tuesday at two begins a term of weekly sessions of a double lesson.
@@ -37,7 +37,7 @@ func spans(t testing.TB, text string) []procedure.Span {
 
 // school is who does what where pupils are.
 func school() procedure.Hands {
-	return procedure.Hands{"wash": procedure.Staff, "line": procedure.Staff, "gas": procedure.Shown, "filter": procedure.Staff, "dissolve": procedure.Staff, "evaporate": procedure.Air}
+	return procedure.Hands{"wash": procedure.Staff, "line": procedure.Staff, "gas": procedure.ShownFirst, "filter": procedure.Staff, "dissolve": procedure.Staff, "evaporate": procedure.LeftToAir}
 }
 
 // at finds the slots of a step.
@@ -69,7 +69,7 @@ func TestDemoFitsDoubleLessonsAsASchoolDoesIt(t *testing.T) {
 	}
 	gas := at(list, slots, "gas")
 	require.Len(t, gas, 2)
-	assert.Equal(t, procedure.Shown, gas[0].By)
+	assert.Equal(t, procedure.ShownFirst, gas[0].By)
 	assert.Equal(t, 15*time.Minute, gas[0].End.Sub(gas[0].Start))
 	assert.Equal(t, 2, gas[0].Session, "shown in the session in which the slurry was made")
 	assert.Equal(t, at(list, slots, "slurry")[0].Session, gas[0].Session)
@@ -92,10 +92,10 @@ func TestWhatDoesNotFitIsLaidOutAllTheSame(t *testing.T) {
 	slots, err := procedure.Schedule(list, tuesday, lessons())
 	var long procedure.TooLong
 	require.ErrorAs(t, err, &long)
-	assert.Equal(t, quantity.Minute(275-90), long.Over())
+	assert.Equal(t, quantity.Minute(275-90), long.Needs-long.Allows)
 	var burst []string
 	for _, s := range slots {
-		if s.Bursts {
+		if s.Overfull {
 			burst = append(burst, list[s.Step].Key)
 			assert.Equal(t, 5, s.Session)
 		}
@@ -172,7 +172,7 @@ func TestNoLaterSessionIsTakenForWhatCannotWait(t *testing.T) {
 	assert.Equal(t, "stir", list[long.Step].Key)
 	assert.Equal(t, quantity.Minute(155), long.Needs, "stirring in, the end, and filtering")
 	stir := at(list, slots, "stir")[0]
-	assert.True(t, stir.Bursts)
+	assert.True(t, stir.Overfull)
 	assert.Equal(t, time.Wednesday, stir.Start.Weekday())
 }
 
@@ -182,8 +182,8 @@ func TestWhatIsShownStandsBesideWhatItBelongsTo(t *testing.T) {
 	p := route.PlanOf(1) // four washes, and none of acid
 	var b route.Runner
 	sheet := b.Run(&p)
-	times := procedure.Times{"divide": 50}
-	list := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, times), school(), times)
+	times := procedure.Durations{"divide": 50}
+	list := procedure.WithHands(&p, sheet, procedure.Steps(&p, sheet, times), school(), times)
 	slots, err := procedure.Schedule(list, tuesday, lessons())
 	require.NoError(t, err)
 	assert.Equal(t, 2, at(list, slots, "divide")[0].Session)
@@ -197,7 +197,7 @@ func TestWhatAnAdultLeavesMustNotWaitForTheClass(t *testing.T) {
 	p := route.NewPlan()
 	by := procedure.Hands{"line": procedure.Staff, "gas": procedure.Staff}
 	_, err := procedure.Schedule(handed(&p, by), tuesday, lessons())
-	var waits procedure.Waits
+	var waits procedure.TooLate
 	require.ErrorAs(t, err, &waits, "made the day after the class left its slurry, the class cannot filter it six days later")
 	list := handed(&p, by)
 	assert.Equal(t, "filter", list[waits.Step].Key)
@@ -251,7 +251,7 @@ func TestWhatCannotStandDoesNot(t *testing.T) {
 			require.False(t, s.End.Before(s.Start), st.Key)
 			if s.Session > 0 && !st.Eve {
 				for _, out := range session.Out {
-					require.False(t, !midnight(s.Start.Add(-session.From)).Before(out.First) && !midnight(s.Start.Add(-session.From)).After(out.Last) && !s.Bursts, "%s on a date left out", st.Key)
+					require.False(t, !midnight(s.Start.Add(-session.From)).Before(out.First) && !midnight(s.Start.Add(-session.From)).After(out.Last) && !s.Overfull, "%s on a date left out", st.Key)
 				}
 			}
 			switch {
@@ -271,7 +271,7 @@ func TestWhatCannotStandDoesNot(t *testing.T) {
 		require.Len(t, laid, len(list), "everything is laid out, whatever does not fit")
 		if err == nil {
 			for _, s := range slots {
-				require.False(t, s.Bursts)
+				require.False(t, s.Overfull)
 			}
 		}
 	})
@@ -310,7 +310,7 @@ func TestReadSpans(t *testing.T) {
 
 func TestTheAirNeedsTraysAndDays(t *testing.T) {
 	p := route.NewPlan()
-	list := handed(&p, procedure.Hands{"evaporate": procedure.Air})
+	list := handed(&p, procedure.Hands{"evaporate": procedure.LeftToAir})
 	air := find(t, list, "evaporate")
 	text := strings.Join(air.Do, " ")
 	var b route.Runner
@@ -319,7 +319,7 @@ func TestTheAirNeedsTraysAndDays(t *testing.T) {
 	assert.Contains(t, text, "5\u202fdays")
 	assert.Equal(t, procedure.Overnight, air.Watch)
 	assert.NotContains(t, text, "Simmer")
-	given := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, procedure.Times{"evaporate": 3 * 24 * 60}), procedure.Hands{"evaporate": procedure.Air}, procedure.Times{"evaporate": 3 * 24 * 60})
+	given := procedure.WithHands(&p, sheet, procedure.Steps(&p, sheet, procedure.Durations{"evaporate": 3 * 24 * 60}), procedure.Hands{"evaporate": procedure.LeftToAir}, procedure.Durations{"evaporate": 3 * 24 * 60})
 	assert.Equal(t, quantity.Minute(3*24*60), find(t, given, "evaporate").Minutes, "who knows better says so")
 }
 
@@ -327,13 +327,13 @@ func TestTheAirNeedsTraysAndDays(t *testing.T) {
 // in it.
 func TestWhatIsShownFirstIsMadeBefore(t *testing.T) {
 	p := route.NewPlan()
-	list := handed(&p, procedure.Hands{"open": procedure.Shown, "soak": procedure.Staff})
+	list := handed(&p, procedure.Hands{"open": procedure.ShownFirst, "soak": procedure.Staff})
 	slots, _ := procedure.Schedule(list, tuesday, lessons())
 	open := at(list, slots, "open")
 	require.Len(t, open, 2)
 	assert.Equal(t, procedure.Staff, open[0].By)
 	assert.True(t, open[0].Start.Before(tuesday))
-	assert.Equal(t, procedure.Shown, open[1].By)
+	assert.Equal(t, procedure.ShownFirst, open[1].By)
 	assert.Equal(t, tuesday, open[1].Start)
 	assert.Zero(t, at(list, slots, "soak")[0].Session)
 	assert.Equal(t, 2, at(list, slots, "wash")[0].Session)
@@ -341,8 +341,8 @@ func TestWhatIsShownFirstIsMadeBefore(t *testing.T) {
 
 func TestTheAirMakesNoCrystals(t *testing.T) {
 	p := planOf(t, "dry.way", "crystals")
-	st := find(t, handed(&p, procedure.Hands{"evaporate": procedure.Air}), "evaporate")
-	assert.Equal(t, procedure.Class, st.By, "it is boiled down to a volume, and no further")
+	st := find(t, handed(&p, procedure.Hands{"evaporate": procedure.LeftToAir}), "evaporate")
+	assert.Equal(t, procedure.InSession, st.By, "it is boiled down to a volume, and no further")
 	assert.Contains(t, strings.Join(st.Do, " "), "Simmer")
 }
 

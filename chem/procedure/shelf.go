@@ -44,7 +44,7 @@ func Shelf(p *route.Plan, s *route.Sheet, steps []Step, slots []Slot, next int) 
 	m := newMaker(p, s, nil)
 	first := func(key string, from int) int { // from a slot on
 		for i := from; i < len(slots); i++ {
-			if steps[slots[i].Step].Key == key && slots[i].By != Shown {
+			if steps[slots[i].Step].Key == key && slots[i].By != ShownFirst {
 				return i
 			}
 		}
@@ -59,7 +59,7 @@ func Shelf(p *route.Plan, s *route.Sheet, steps []Step, slots []Slot, next int) 
 	}
 	air := false
 	for i := range steps {
-		air = air || steps[i].By == Air
+		air = air || steps[i].By == LeftToAir
 	}
 	for _, row := range shelf {
 		since, until := last(row.from), first(row.until, next)

@@ -35,10 +35,10 @@ func (m *maker) before() {
 	m.add(Step{Key: "ready", Stage: route.Cells, Eve: true, Watch: Attended, Minutes: 45})
 	m.add(Step{Key: "dilute", Stage: route.Slurry, Eve: true, Watch: Attended, Minutes: 20})
 	m.add(Step{Key: "open", Stage: route.Cells, Parts: true, Watch: Attended, Minutes: quantity.Minute(openStart + openEach*m.v(route.CellsOpened))})
-	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Begin: soakBegin, Waits: true})
-	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Times: m.v(route.WashTimesUsed), Minutes: quantity.Minute(washEach * m.v(route.WashTimesUsed)), Waits: true})
+	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Begin: soakBegin, MostlyWaiting: true})
+	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Repeats: m.v(route.WashTimesUsed), Minutes: quantity.Minute(washEach * m.v(route.WashTimesUsed)), MostlyWaiting: true})
 	m.add(Step{Key: "acid", Stage: route.Wash, Watch: Attended, Minutes: 2 * washEach})
-	m.add(Step{Key: "clear", Stage: route.Wash, Parts: true, Watch: Unattended, Times: m.behind(), Minutes: quantity.Minute(washEach * m.behind()), Waits: true})
+	m.add(Step{Key: "clear", Stage: route.Wash, Parts: true, Watch: Unattended, Repeats: m.behind(), Minutes: quantity.Minute(washEach * m.behind()), MostlyWaiting: true})
 	m.add(Step{Key: "divide", Stage: route.Batch, Watch: Attended, Minutes: 15})
 }
 
@@ -59,24 +59,24 @@ func (m *maker) work() {
 	m.add(stir)
 	m.add(Step{Key: "end", Stage: route.Slurry, Watch: Attended, Minutes: lastPaper + standStirred})
 	m.add(Step{Key: "rest", Stage: route.Slurry, Watch: Attended, Minutes: quantity.Minute(60 * m.p.SlurryRest)})
-	m.add(Step{Key: "cool", Stage: route.Gas, Beside: true, Watch: Overnight, Minutes: coolFlask, Waits: true})
+	m.add(Step{Key: "cool", Stage: route.Gas, Beside: true, Watch: Overnight, Minutes: coolFlask, MostlyWaiting: true})
 	m.add(Step{Key: "iron", Stage: route.Filter, Watch: Attended, Minutes: ironTime})
-	m.add(Step{Key: "filter", Stage: route.Filter, Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*m.p.RinseTimes), Waits: true})
+	m.add(Step{Key: "filter", Stage: route.Filter, Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*m.p.RinseTimes), MostlyWaiting: true})
 	m.add(Step{Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Watch: Attended, Minutes: dissolveTime})
-	m.add(Step{Key: "blue", Stage: route.CopperSalt, Beside: true, Watch: Overnight, Minutes: growTime, Waits: true})
+	m.add(Step{Key: "blue", Stage: route.CopperSalt, Beside: true, Watch: Overnight, Minutes: growTime, MostlyWaiting: true})
 }
 
 // after are the steps for all batches together. The blue crystals grow while the liquor is
 // dried.
 func (m *maker) after() {
-	m.add(Step{Key: "evaporate", Stage: route.Dry, Parts: true, Watch: Attended, Minutes: quantity.Minute(m.v(route.DryHours) * 60), Waits: true})
-	m.add(Step{Key: "dry", Stage: route.Dry, Parts: true, Watch: Unattended, Minutes: dryTime, Waits: true})
-	grow := Step{Key: "grow", Stage: route.Dry, Watch: Overnight, Minutes: growTime, Waits: true}
+	m.add(Step{Key: "evaporate", Stage: route.Dry, Parts: true, Watch: Attended, Minutes: quantity.Minute(m.v(route.DryHours) * 60), MostlyWaiting: true})
+	m.add(Step{Key: "dry", Stage: route.Dry, Parts: true, Watch: Unattended, Minutes: dryTime, MostlyWaiting: true})
+	grow := Step{Key: "grow", Stage: route.Dry, Watch: Overnight, Minutes: growTime, MostlyWaiting: true}
 	if route.GrownHot(m.p) {
 		grow.Watch, grow.Minutes = Attended, growHot
 	}
 	m.add(grow)
-	m.add(Step{Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Watch: Unattended, Minutes: drainTime, Waits: true})
+	m.add(Step{Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Watch: Unattended, Minutes: drainTime, MostlyWaiting: true})
 	m.add(Step{Key: "waste", Stage: route.Waste, Watch: Attended, Minutes: clearUp})
 }
 

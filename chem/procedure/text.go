@@ -53,7 +53,7 @@ func (m *maker) tell(st *Step) (ok bool) {
 
 // blank is what is to be written down of a place, or of a unit behind "in". The field of what
 // each batch takes is of all of them together: it stands in the last one.
-func (m *maker) blank(l phrase.Line) Blank {
+func (m *maker) blank(l phrase.Line) Entry {
 	about, field, _ := strings.Cut(l.About, " as ")
 	name := l.Text
 	if whole, ok := strings.CutSuffix(about, " per batch"); ok && m.several() {
@@ -67,10 +67,10 @@ func (m *maker) blank(l phrase.Line) Blank {
 		field = m.logged()
 	}
 	if unit, ok := strings.CutPrefix(about, "in "); ok {
-		return Blank{name, unit, quantity.Blank, field}
+		return Entry{name, unit, quantity.Blank, field}
 	}
 	a := m.t.At(about)
-	return Blank{name, a.Unit, a.Number, field}
+	return Entry{name, a.Unit, a.Number, field}
 }
 
 // logged is the key of the bubbles at the middle of a batch in the log of the gas, which has a

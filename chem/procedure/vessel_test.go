@@ -149,7 +149,7 @@ func TestBatchesFollowEachOther(t *testing.T) {
 	assert.False(t, start["charge.2"].Start.Before(start["cool"].End), "the next batch waits for the cold flask")
 
 	// A time that the user gives a step is that of each batch.
-	list = steps(&p, procedure.Times{"gas": 33})
+	list = steps(&p, procedure.Durations{"gas": 33})
 	for _, st := range list {
 		if st.Key == "gas" {
 			assert.Equal(t, quantity.Minute(33), st.Minutes)

@@ -3,8 +3,6 @@ package sound
 import (
 	"fmt"
 	"math"
-
-	"rosesalt/chem/quantity"
 )
 
 // Settings of a Counter.
@@ -14,23 +12,13 @@ type Settings struct {
 	// of about 1.5 to 10 mm radius.
 	Lowest, Highest Hertz
 	// Scale is the true volume of a bubble over that of the sphere of its pitch, see
-	// Line.VolumeUncertainty; a calibration makes it narrower.
+	// Outlet.VolumeUncertainty.
 	Scale Band
 }
 
 // UsualSettings are those for a line that nothing was calibrated on.
 func UsualSettings(l Outlet) Settings {
 	return Settings{Outlet: l, Lowest: 300, Highest: 5000, Scale: l.VolumeUncertainty()}
-}
-
-// Calibrated gives settings with the Scale that a measurement tells: caught is the volume of
-// a bubble caught under water, in mL, heard the mean volume by pitch in a recording made
-// beside it.
-func (s Settings) Calibrated(caught Band, heard quantity.Millilitre) Settings {
-	if heard > 0 {
-		s.Scale = caught.Times(1 / float64(heard))
-	}
-	return s
 }
 
 // VolumeUncertainty is the factor between a bubble's true volume and that of the sphere of

@@ -6,6 +6,9 @@
 // interval of a figure is where eight in ten of the draws lie (JCGM 101:2008,
 // "Propagation of distributions using a Monte Carlo method").
 //
+//	draws := spread.Start(spread.Case{Plan: route.NewPlan()}, 4096).Finish()
+//	low, high, ok := draws.Band(route.ProductMass)
+//
 // # What is uncertain
 //
 // See Uncertains. A value that the user set is known, unless an interval is given

@@ -112,7 +112,7 @@ type Step struct {
 	Equal             int
 	Do                []string
 	See, Misled, End  string
-	Measure           []Blank
+	Measure           []Entry
 	Planned           bool // no run is started: what is taken has no field yet
 	Watch             string
 	Never             bool // must not be left
@@ -123,8 +123,8 @@ type Step struct {
 // Amount is what is taken.
 type Amount struct{ Name, Number, Unit string }
 
-// Blank is a place for what is measured: to be typed, where a field takes it.
-type Blank struct {
+// Entry is a place for what is measured: to be typed, where a field takes it.
+type Entry struct {
 	Name, Unit, Expect string
 	Field, Problem     string // the key of the field, and what is wrong with it
 	Off                string // that what was typed is far from what was planned
@@ -149,7 +149,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
 	}
 	for _, m := range st.Measure {
-		b := Blank{Name: m.Name, Unit: m.Unit}
+		b := Entry{Name: m.Name, Unit: m.Unit}
 		if takes(d, m.Field) {
 			b.Field, b.Problem = m.Field, d.Problem(m.Field)
 		}
@@ -205,7 +205,7 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 const farOff = 0.2
 
 // taken is what a run took of something to be measured; not ok where nothing was typed of it.
-func taken(d *desk.Desk, m *procedure.Blank) (took float64, ok bool) {
+func taken(d *desk.Desk, m *procedure.Entry) (took float64, ok bool) {
 	in, ok := route.InputByKey(m.Field)
 	if !ok || d.Started() == nil || d.Problem(m.Field) != "" || in.Unit != m.Unit {
 		return 0, false
@@ -381,7 +381,7 @@ func (b *View) onLeave(ctx app.Context, _ app.Event) {
 // Render draws the step.
 func (b *View) Render() app.UI {
 	v := b.At
-	leave := app.Elem("button").Attr("type", "button").ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
+	leave := browser.Button().ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
 	if v.Of == 0 {
 		return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(
 			app.Elem("h1").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
@@ -391,7 +391,7 @@ func (b *View) Render() app.UI {
 	body := []app.UI{
 		app.Elem("div").Class("bench-head").Body(
 			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
-			app.Elem("button").Attr("type", "button").ID("bench.wrong").Aria("expanded", shut(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
+			browser.Button().ID("bench.wrong").Aria("expanded", strconv.FormatBool(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
 			leave,
 		),
 		app.Elem("div").ID("bench.card").Class("bench-card").Body(b.drawCard()...),
@@ -409,8 +409,8 @@ func (b *View) Render() app.UI {
 		app.Elem("p").Class("soft").Text(b.awake),
 		app.Elem("p").Class("unseen").Role("status").Text(b.spoken()),
 		app.Elem("div").Class("bench-go").Body(
-			app.Elem("button").Attr("type", "button").ID("bench.back").Aria("disabled", shut(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
-			app.Elem("button").Attr("type", "button").ID("bench.next").Aria("disabled", shut(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
+			browser.Button().ID("bench.back").Aria("disabled", strconv.FormatBool(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
+			browser.Button().ID("bench.next").Aria("disabled", strconv.FormatBool(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
 		),
 	}
 	return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(body...)
@@ -436,20 +436,12 @@ func (b *View) spotTests() app.UI {
 		word, open = "Put the spot tests away", b.Spots
 	}
 	return app.Elem("div").Class("bench-taps").Body(
-		app.Elem("button").Attr("type", "button").ID("bench.spots").Class("bench-plain").Aria("expanded", shut(b.spots)).Aria("controls", "bench.tests").Text(word).OnClick(b.onSpots),
+		browser.Button().ID("bench.spots").Class("bench-plain").Aria("expanded", strconv.FormatBool(b.spots)).Aria("controls", "bench.tests").Text(word).OnClick(b.onSpots),
 		app.Elem("div").ID("bench.tests").Class("bench-card").Body(doc.Draw(open...)...),
 	)
 }
 
 func (b *View) onSpots(app.Context, app.Event) { b.spots = !b.spots }
-
-// shut is a button's state in words: one that stays in its place keeps the focus.
-func shut(is bool) string {
-	if is {
-		return "true"
-	}
-	return "false"
-}
 
 func (b *View) nextWord() string {
 	if b.At.Place == b.At.Of {
@@ -530,7 +522,7 @@ func benchSee(v Step) app.UI {
 func benchMeasure(v Step) app.UI {
 	list := v.Measure
 	waits := ""
-	if v.Planned && slices.ContainsFunc(list, func(m Blank) bool { return m.Field == "" }) {
+	if v.Planned && slices.ContainsFunc(list, func(m Entry) bool { return m.Field == "" }) {
 		waits = "What is taken can be typed here once “Start this run” at “" + section.Plan.Name() + "” has fixed the plan."
 	}
 	if len(list) == 0 {
@@ -566,7 +558,7 @@ func (b *View) taps() app.UI {
 	if b.tapping {
 		word = "Put the pad away"
 	}
-	body := []app.UI{app.Elem("button").Attr("type", "button").ID("bench.taps").Class("bench-plain").Aria("expanded", shut(b.tapping)).Text(word).OnClick(b.onTaps)}
+	body := []app.UI{browser.Button().ID("bench.taps").Class("bench-plain").Aria("expanded", strconv.FormatBool(b.tapping)).Text(word).OnClick(b.onTaps)}
 	if b.tapping {
 		body = append(body, &bubbles.Pad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
 	}
@@ -584,10 +576,10 @@ func (b *View) counts() app.UI {
 		id := b.At.ID + "." + c.Name
 		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
 			app.Elem("span").Class("what").Text("Timer: "+c.Name),
-			app.Elem("button").Attr("type", "button").Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
+			browser.Button().Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
 			app.Elem("b").Class("num").Text(timer.Words(c.Minutes.Duration())),
-			app.Elem("button").Attr("type", "button").Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
-			app.Elem("button").Attr("type", "button").DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
+			browser.Button().Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
+			browser.Button().DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
 		)
 	}))
 }

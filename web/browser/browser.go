@@ -1,4 +1,4 @@
-// Package browser is what the page asks of the browser beside its elements: storages, events
+// Package browser is what the page asks of the browser beside what it shows: storages, events
 // of the document, promises, the focus.
 package browser
 
@@ -8,6 +8,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 )
+
+// Button is a button that sends no form.
+func Button() app.HTMLElem { return app.Elem("button").Attr("type", "button") }
 
 // OnDocument hears an event of the document at once, before the browser forgets that
 // a person caused it.

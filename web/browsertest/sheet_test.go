@@ -160,7 +160,7 @@ func TestDaysGoIntoTheLinkAndBack(t *testing.T) {
 	p.Wait(`document.getElementById('stage.The-days').textContent.includes('Saturday 7 March 2026, 10:00')`)
 	c, troubles := link.Decode(p.Fragment())
 	require.Empty(t, troubles)
-	assert.Equal(t, procedure.Times{"gas": 100}, c.Times)
+	assert.Equal(t, procedure.Durations{"gas": 100}, c.Times)
 	assert.Equal(t, product, p.Value("product.mass"), "the plan is what it was")
 
 	p.Type("days.long", "90")

@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
+	"rosesalt/web/browser"
 	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -337,19 +338,12 @@ func (f *folds) open(key string, usually bool) bool {
 func (f *folds) fold(key, label string, usually bool, body func() []app.UI) app.UI {
 	open := f.open(key, usually)
 	parts := []app.UI{
-		app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+key).Aria("expanded", yesNo(open)).Text(label).OnClick(f.onFold(key, !open), key, open),
+		browser.Button().Class("plain").ID("fold."+key).Aria("expanded", strconv.FormatBool(open)).Text(label).OnClick(f.onFold(key, !open), key, open),
 	}
 	if open {
 		parts = append(parts, body()...)
 	}
 	return app.Elem("div").Body(parts...)
-}
-
-func yesNo(is bool) string {
-	if is {
-		return "true"
-	}
-	return "false"
 }
 
 func (f *folds) onFold(key string, open bool) app.EventHandler {
@@ -420,7 +414,7 @@ func (g *Section) setup() app.UI {
 		right = append(right, app.Elem("ul").Class("gear").Body(app.Range(v.Outlook.Helps).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Outlook.Helps[i]) })))
 	}
 	if v.Bubble.Label != "" {
-		right = append(right, app.Elem("button").Attr("type", "button").Class("do").ID("use.bubble").Text(v.Bubble.Label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(Action, v.Gauge.Bubble) }, v.Bubble.Label))
+		right = append(right, browser.Button().Class("do").ID("use.bubble").Text(v.Bubble.Label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(Action, v.Gauge.Bubble) }, v.Bubble.Label))
 	}
 	if v.Bubble.Done != "" {
 		right = append(right, app.Elem("p").Class("lede soft").Text(v.Bubble.Done))
@@ -503,7 +497,7 @@ func handGas(id string, made sound.Band, from string, g Gauge) app.UI {
 		label += ", in place of " + g.Held + " mmol"
 	}
 	return app.Elem("div").Class("gas-hand").Body(
-		app.Elem("button").Attr("type", "button").Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+		browser.Button().Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 			ctx.NewActionWithValue(Action, Use{made, id + ".done"})
 		}, label),
 		app.Elem("p").Class("why").Text("That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),

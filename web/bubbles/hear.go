@@ -245,7 +245,7 @@ func (h *hearing) Render() app.UI {
 		body = append(body, app.Elem("div").Class("hear-work").Body( // no live region: it changes all the time, and hear.said tells the end
 			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
 			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), route.Count(float64(e.progress.Bubbles), "bubble"))),
-			app.Elem("button").Attr("type", "button").Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
+			browser.Button().Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
 		))
 	case earDone:
 		body = append(body, h.told()...)
@@ -308,7 +308,7 @@ func (h *hearing) told() []app.UI {
 			if len(rows) == 1 {
 				label = "Write its pace into the log, one row"
 			}
-			parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+			parts = append(parts, browser.Button().Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 				ctx.NewActionWithValue(Action, Rows{Rows: h.rows()})
 				e.said = "Written into the log."
 			}, label))
@@ -318,7 +318,7 @@ func (h *hearing) told() []app.UI {
 	case r.Length > 0 && (r.Trouble == "" || e.mends):
 		parts = append(parts, h.mending()...)
 	case r.Length > 0: // an empty picture with all bubbles to be placed by hand is no help at first
-		parts = append(parts, app.Elem("button").Attr("type", "button").Class("plain").ID("hear.byhand").Text("Look and count by hand").OnClick(func(app.Context, app.Event) {
+		parts = append(parts, browser.Button().Class("plain").ID("hear.byhand").Text("Look and count by hand").OnClick(func(app.Context, app.Event) {
 			e.mends = true
 		}))
 	}
@@ -476,7 +476,7 @@ func (h *hearing) mending() []app.UI {
 	h.draw()
 	e := h.Ear
 	do := func(id, label string, act func(app.Context), off bool) app.UI {
-		return app.Elem("button").Attr("type", "button").ID("hear."+id).Aria("disabled", yesNo(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+		return browser.Button().ID("hear."+id).Aria("disabled", strconv.FormatBool(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 			if !off {
 				act(ctx)
 			}

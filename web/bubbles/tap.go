@@ -227,18 +227,18 @@ func (t *Pad) Render() app.UI {
 			app.Elem("span").Text("A tap stands for"),
 			app.Range(counting.PerPressChoices[:]).Slice(func(i int) app.UI {
 				n := counting.PerPressChoices[i]
-				return app.Elem("button").Attr("type", "button").ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", yesNo(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
+				return browser.Button().ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", strconv.FormatBool(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
 			}),
 		),
-		app.Elem("button").Attr("type", "button").ID(t.id("tap")).Class("tap-pad").Body(
+		browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
 			app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
 			app.Elem("span").Text(t.state(now)),
 		).OnClick(t.onTap),
 		app.Elem("div").Class("tap-tools").Body(
-			app.Elem("button").Attr("type", "button").ID(t.id("tap.undo")).Text("Undo the last tap").OnClick(t.onUndo),
-			app.Elem("button").Attr("type", "button").ID(t.id("tap.pause")).Text("Pause").OnClick(t.onPause),
-			app.Elem("button").Attr("type", "button").ID(t.id("tap.end")).Text("The gas has stopped").OnClick(t.onEnd),
-			app.Elem("button").Attr("type", "button").ID(t.id("tap.over")).Text("Start over").OnClick(t.onReset),
+			browser.Button().ID(t.id("tap.undo")).Text("Undo the last tap").OnClick(t.onUndo),
+			browser.Button().ID(t.id("tap.pause")).Text("Pause").OnClick(t.onPause),
+			browser.Button().ID(t.id("tap.end")).Text("The gas has stopped").OnClick(t.onEnd),
+			browser.Button().ID(t.id("tap.over")).Text("Start over").OnClick(t.onReset),
 		),
 		app.Elem("p").Class("soft").Role("status").Text(t.said),
 		t.told(now),
@@ -380,7 +380,7 @@ func (t *Pad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
 	}
 	text := strconv.FormatFloat(rate, 'f', 0, 64)
 	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
-	return app.Elem("button").Attr("type", "button").Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
+	return browser.Button().Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
 		ctx.NewActionWithValue(Action, Rows{[]Reading{{gaslog.Key(minute, gaslog.Rate), text}}, t.id("tap.log.done")})
 		t.written = minute
 		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."

@@ -37,13 +37,6 @@ func (v View) Zoom(times float64) View {
 	return v.within()
 }
 
-// Stretch shows a stretch, its mark in the middle.
-func (v View) Stretch(from, until sound.Second) View {
-	v.From, v.Until = from, max(until, from+min(Shortest, v.Length))
-	v.Mark = (v.From + v.Until) / 2
-	return v.within()
-}
-
 // Move shifts the stretch by a number of its widths.
 func (v View) Move(widths float64) View {
 	by := v.Width() * sound.Second(widths)

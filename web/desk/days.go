@@ -28,7 +28,7 @@ func (d *Desk) withTimes(c spread.Case) link.Content {
 // are made once for all that ask, and not to be changed.
 func (d *Desk) Steps() []procedure.Step {
 	if d.steps == nil {
-		d.steps = procedure.Handed(&d.plan, d.sheet, procedure.Steps(&d.plan, d.sheet, d.is.Times), d.is.Hands, d.is.Times)
+		d.steps = procedure.WithHands(&d.plan, d.sheet, procedure.Steps(&d.plan, d.sheet, d.is.Times), d.is.Hands, d.is.Times)
 	}
 	return d.steps
 }
@@ -77,7 +77,7 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 		few.Step = place[few.Step]
 		return t, few
 	}
-	if waits, ok := errors.AsType[procedure.Waits](err); ok {
+	if waits, ok := errors.AsType[procedure.TooLate](err); ok {
 		waits.Step, waits.After = place[waits.Step], place[waits.After]
 		return t, waits
 	}

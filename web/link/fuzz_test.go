@@ -147,7 +147,7 @@ func FuzzSetDays(f *testing.F) {
 		assert.Empty(t, more)
 		assert.Equal(t, c.Days, again.Days)
 		assert.Equal(t, c.Times, again.Times)
-		steps := procedure.Handed(&p, sheet, procedure.Steps(&p, sheet, c.Times), c.Hands, c.Times)
+		steps := procedure.WithHands(&p, sheet, procedure.Steps(&p, sheet, c.Times), c.Hands, c.Times)
 		_, slots, err := c.Days.Lay(steps, start)
 		if err != nil {
 			if bad := legible(err.Error()); bad != "" {

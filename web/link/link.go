@@ -67,9 +67,9 @@ type Content struct {
 	Run     *Run // nil while nothing is begun
 	Notes   string
 
-	Assays assay.Readings  // what was read in assays; may be nil
-	Log    gaslog.Readings // what was read while gas was led in; may be nil
-	Times  procedure.Times // that the user gives the steps
+	Assays assay.Readings      // what was read in assays; may be nil
+	Log    gaslog.Readings     // what was read while gas was led in; may be nil
+	Times  procedure.Durations // that the user gives the steps
 	Days   procedure.Days
 	Hands  procedure.Hands // that do the steps
 	Club   club.Club
@@ -87,7 +87,7 @@ type Run struct {
 func NewContent() Content {
 	return Content{
 		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
-		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Times{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
+		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Durations{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
 		Shelf: stock.Shelf{},
 	}
 }

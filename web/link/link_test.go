@@ -236,7 +236,7 @@ func days(t *rapid.T, c *link.Content) {
 	slices.SortStableFunc(c.Days.Out, func(a, b procedure.Span) int { return a.First.Compare(b.First) })
 	for range rapid.IntRange(0, 4).Draw(t, "hands") {
 		key := rapid.SampledFrom([]string{"wash", "gas", "evaporate"}).Draw(t, "by")
-		c.Hands[key] = rapid.SampledFrom([]procedure.Hand{procedure.Staff, procedure.Shown}).Draw(t, "hand")
+		c.Hands[key] = rapid.SampledFrom([]procedure.Hand{procedure.Staff, procedure.ShownFirst}).Draw(t, "hand")
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "times") {
 		key := rapid.SampledFrom(procedure.Keys()).Draw(t, "step")
@@ -251,7 +251,7 @@ func TestDaysAsPromised(t *testing.T) {
 	assert.Equal(t, 14*time.Hour+30*time.Minute, c.Days.From)
 	assert.Equal(t, 3*time.Hour, c.Days.Long)
 	assert.Equal(t, 7, c.Days.Every)
-	assert.Equal(t, procedure.Times{"gas": 75}, c.Times)
+	assert.Equal(t, procedure.Durations{"gas": 75}, c.Times)
 	assert.Equal(t, "v=2&days.start=2026-03-02T09:00&days.from=14:30&days.long=180&days.every=7&time.gas=75", link.Encode(&c))
 	set := func(key, text string) error {
 		form, f, ok := link.Find(c.Forms(), key)
@@ -273,7 +273,7 @@ func TestSessionsAsPromised(t *testing.T) {
 	day := func(m time.Month, d int) time.Time { return time.Date(2026, m, d, 0, 0, 0, 0, time.UTC) }
 	assert.Equal(t, 1, c.Days.Second)
 	assert.Equal(t, []procedure.Span{{First: day(4, 3), Last: day(4, 3)}, {First: day(7, 20), Last: day(8, 30)}}, c.Days.Out)
-	assert.Equal(t, procedure.Hands{"wash": procedure.Staff, "gas": procedure.Shown, "evaporate": procedure.Air}, c.Hands)
+	assert.Equal(t, procedure.Hands{"wash": procedure.Staff, "gas": procedure.ShownFirst, "evaporate": procedure.LeftToAir}, c.Hands)
 	assert.Equal(t, club.Club{Groups: 8, AtOnce: 1, Batch: club.SharedBatch, Pupils: 24}, c.Club)
 	assert.Equal(t, fragment, link.Encode(&c))
 }

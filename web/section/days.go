@@ -187,7 +187,7 @@ func briefly(st *procedure.Step, slot *procedure.Slot, adult bool) string {
 	switch {
 	case !adult:
 		return slot.Start.Format(clockForm) + " " + title
-	case st.By == procedure.Air:
+	case st.By == procedure.LeftToAir:
 		return title + ", about " + route.Count(math.Round(float64(st.Minutes)/24/60), "day")
 	case st.Watch == procedure.Overnight:
 		return title
@@ -198,17 +198,17 @@ func briefly(st *procedure.Step, slot *procedure.Slot, adult bool) string {
 // bursts says behind the last of the steps that do not fit into their session by how much.
 func bursts(t *desk.Timetable, i int) []doc.Node {
 	slot := &t.Slots[i]
-	if !slot.Bursts {
+	if !slot.Overfull {
 		return nil
 	}
 	first := i
 	for k := i - 1; k >= 0 && t.Slots[k].Session == slot.Session; k-- {
-		if t.Slots[k].Bursts {
+		if t.Slots[k].Overfull {
 			first = k
 		}
 	}
 	for _, later := range t.Slots[i+1:] {
-		if later.Bursts && later.Session == slot.Session {
+		if later.Overfull && later.Session == slot.Session {
 			return nil
 		}
 	}
@@ -374,7 +374,7 @@ func dayTitle(slot *procedure.Slot, apart int) string {
 
 func slotTitle(st *procedure.Step, slot *procedure.Slot) string {
 	switch {
-	case slot.By == procedure.Shown:
+	case slot.By == procedure.ShownFirst:
 		return st.Title + ", shown"
 	case slot.Of > 1:
 		return st.Title + ", part " + route.Print(float64(slot.Part), "") + " of " + route.Print(float64(slot.Of), "")
@@ -388,9 +388,9 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 	switch {
 	case procedure.ComeBack(st, *slot, s.Days().Apart()):
 		watch, rule = "somebody comes back", comeBack(slot)
-	case slot.Bursts:
+	case slot.Overfull:
 		rule = "Does not fit into this session."
-	case slot.By == procedure.Shown:
+	case slot.By == procedure.ShownFirst:
 		watch, rule = "the pupils watch", "On a small scale; the batch itself an adult makes between sessions."
 	case slot.Over && st.Begin > 0:
 		rule = "Stirred in, it stands until the next session: longer does no harm."
@@ -431,12 +431,12 @@ func slotRow(s *Source, st *procedure.Step, slot *procedure.Slot, first, adult b
 func doneBy(s *Source, st *procedure.Step, first bool) doc.Node {
 	hands := s.Hands()
 	f, ok := hands.Form().Find(procedure.HandPrefix + st.Key)
-	if !ok || !first || st.Watch == procedure.Overnight && hands[st.Key] != procedure.Air {
+	if !ok || !first || st.Watch == procedure.Overnight && hands[st.Key] != procedure.LeftToAir {
 		return doc.Text("")
 	}
 	c := doc.Control{Key: f.Key, Label: "Who does “" + st.Name + "”"}
 	for i, o := range f.Options {
-		if procedure.Hand(i) == procedure.Air && !procedure.Dries(s.Plan()) {
+		if procedure.Hand(i) == procedure.LeftToAir && !procedure.Dries(s.Plan()) {
 			continue
 		}
 		c.Options = append(c.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: procedure.Hand(i) == hands[st.Key]})
@@ -486,7 +486,7 @@ func fitsNotInto(steps []procedure.Step, err error) string {
 		if long.Through != long.Step {
 			name += " to " + title(long.Through)
 		}
-	} else if waits, ok := errors.AsType[procedure.Waits](err); ok {
+	} else if waits, ok := errors.AsType[procedure.TooLate](err); ok {
 		name = title(waits.Step) + ", after " + title(waits.After)
 	} else if many, ok := errors.AsType[procedure.TooMany](err); ok {
 		name = title(many.Step)

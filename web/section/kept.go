@@ -76,9 +76,9 @@ func (k *Kept) Together() (learned []account.Learned, n, left int) {
 	return account.Combine(told...), len(told), left
 }
 
-// Called is what a run is called in a sentence. Marks in its name that would turn the direction
+// RunTitle is what a run is called in a sentence. Marks in its name that would turn the direction
 // of the sentence are replaced.
-func Called(r *runs.State) string {
+func RunTitle(r *runs.State) string {
 	if r.Name != "" {
 		return "“" + route.Clip(r.Name, runs.MaxName) + "”"
 	}
@@ -113,14 +113,14 @@ func kept(s *Source) doc.Section {
 		press(KeepRun, "", "Keep this run"),
 	)
 	if opened, ok := k.Store.Book().Known(k.Opened); ok {
-		keep.Of = append(keep.Of, press(ChangeRun, opened.ID, "Keep it in place of "+Called(&opened)))
+		keep.Of = append(keep.Of, press(ChangeRun, opened.ID, "Keep it in place of "+RunTitle(&opened)))
 	}
 	if s.Record().Empty() {
 		keep.Of = append(keep.Of, doc.PText("lede soft", "Nothing is weighed yet: it is kept as a plan, and tells nothing of uptake and charge."))
 	}
 	made.Of = append(made.Of, keep, doc.Live{Of: doc.Nodes{paragraphs("note tip", k.Says...), paragraphs("note mind", k.Store.Standing().Troubles()...)}})
 	if k.Undo != nil {
-		undo := press(UndoForget, "", "Bring "+Called(k.Undo)+" back")
+		undo := press(UndoForget, "", "Bring "+RunTitle(k.Undo)+" back")
 		undo.ID = RunUndo
 		made.Of = append(made.Of, undo)
 	}
@@ -184,7 +184,7 @@ func (k *Kept) table(list []runs.Kept) doc.Node {
 		if r.Notes != "" {
 			name = append(name, doc.Small{Class: "for", Text: r.Notes})
 		}
-		calls, count := Called(&r.State), doc.Node(doc.Text("not weighed"))
+		calls, count := RunTitle(&r.State), doc.Node(doc.Text("not weighed"))
 		if len(r.Told) > 0 {
 			count = doc.Tick{Class: "tick", Label: "Count " + calls + " together with others", Action: CountRun, Value: r.ID, On: k.Counted[r.ID]}
 		}

@@ -73,34 +73,34 @@ type Source struct {
 	Begin  time.Time // when the work begins if nobody says
 }
 
-// Step is when a part of the page is made.
-type Step int
+// Moment is when a part of the page is made.
+type Moment int
 
 // The steps.
 const (
-	Rested Step = iota // once typing rests
-	Surer              // and again while draws are still being made for it
+	Rested Moment = iota // once typing rests
+	Surer                // and again while draws are still being made for it
 )
 
 // Part is a part of the page.
 type Part struct {
-	Title string
-	Sub   string // what it is about, in a line
-	Place Place
-	Step  Step
-	Told  bool // it stands in the plan text too
-	First bool // before the stages
-	Live  bool // the page draws a component of its own, and the text alone shows the document
-	Make  func(*Source) doc.Section
+	Title  string
+	Sub    string // what it is about, in a line
+	Place  Place
+	Moment Moment
+	Told   bool // it stands in the plan text too
+	First  bool // before the stages
+	Live   bool // the page draws a component of its own, and the text alone shows the document
+	Make   func(*Source) doc.Section
 }
 
 // Parts are the parts of the page beside the stages, in their order at each place.
 var Parts = [...]Part{
 	{Title: ShelfTitle, Sub: "what it is enough for, and what may be bought here", First: true, Make: shelf},
-	{Title: SureTitle, Sub: "and what to weigh next", Step: Surer, Make: sure},
-	{Title: WhatIfTitle, Sub: "more cells, a wanted jar, two plans side by side", Step: Surer, Make: whatIf},
+	{Title: SureTitle, Sub: "and what to weigh next", Moment: Surer, Make: sure},
+	{Title: WhatIfTitle, Sub: "more cells, a wanted jar, two plans side by side", Moment: Surer, Make: whatIf},
 	{Title: WaysTitle, Sub: "the same salt by another reductant", Make: ways},
-	{Title: PurityTitle, Sub: "what comes with the salt, and what takes it out", Step: Surer, Make: purity},
+	{Title: PurityTitle, Sub: "what comes with the salt, and what takes it out", Moment: Surer, Make: purity},
 	{Title: WhereTitle, Sub: "every mole, when the work is done", Make: where},
 	{Title: ReadyTitle, Sub: "every reagent as bought, every vessel with its room", Place: MakeReady, Told: true, Make: ready},
 	{Title: DaysTitle, Sub: "when what is done, and what may stand", Place: MakeReady, Told: true, Make: days},
@@ -110,7 +110,7 @@ var Parts = [...]Part{
 	{Title: BottlesTitle, Sub: "each stream on its own, with what is in it", Place: MakeReady, Make: bottles},
 	{Title: AssaysTitle, Sub: "what the mix and the jar really hold", Told: true, Make: assays},
 	{Title: GasTitle, Sub: "tapped, or heard in a recording", Place: Bench, Told: true, Live: true, Make: gas},
-	{Title: AfterTitle, Sub: "what you weighed, and where it all went", Place: Afterwards, Step: Surer, Told: true, Make: after},
+	{Title: AfterTitle, Sub: "what you weighed, and where it all went", Place: Afterwards, Moment: Surer, Told: true, Make: after},
 	{Title: KeptTitle, Sub: "in this browser, side by side, and what they tell together", Place: Afterwards, Make: kept},
 }
 

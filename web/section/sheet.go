@@ -109,7 +109,7 @@ func lasts(minutes quantity.Minute) string {
 // stepTime is how long a step takes, and where days were asked for, when it begins.
 func stepTime(s *Source, days *desk.Timetable, step int) string {
 	text := lasts(days.Steps[step].Minutes)
-	if by := days.Steps[step].By; by != procedure.Class {
+	if by := days.Steps[step].By; by != procedure.InSession {
 		return procedure.HandName(by) + ", " + text
 	}
 	if s.Text(procedure.StartKey) == "" && s.Text(procedure.FinishKey) == "" {

@@ -373,7 +373,7 @@ func (b *Bar) Render() app.UI {
 }
 
 func button(label string, do app.EventHandler) app.UI {
-	return app.Elem("button").Attr("type", "button").Text(label).OnClick(do)
+	return browser.Button().Text(label).OnClick(do)
 }
 
 func timerNote(text string) app.UI { return app.Elem("p").Class("timer-note").Text(text) }
@@ -394,8 +394,8 @@ func (b *Bar) row(t *timer.Timer, now time.Time) app.UI {
 		app.Elem("b").Class("num").Role("timer").Text(left),
 	}
 	if class != "timer over" {
-		body = append(body, app.Elem("button").Attr("type", "button").Aria("label", pause+": "+t.Name).Text(pause).OnClick(b.onPause(t.ID), t.ID))
+		body = append(body, browser.Button().Aria("label", pause+": "+t.Name).Text(pause).OnClick(b.onPause(t.ID), t.ID))
 	}
-	body = append(body, app.Elem("button").Attr("type", "button").Aria("label", endTimer+" timer: "+t.Name).Text(endTimer).OnClick(b.onStop(t.ID), t.ID))
+	body = append(body, browser.Button().Aria("label", endTimer+" timer: "+t.Name).Text(endTimer).OnClick(b.onStop(t.ID), t.ID))
 	return app.Elem("div").Class(class).Body(body...)
 }
