@@ -580,3 +580,15 @@ func TestFlatIsNeitherDeadNorASize(t *testing.T) {
 		}
 	}
 }
+
+// TestShownIsWhatIsPrinted: a button writes the very number that it shows.
+func TestShownIsWhatIsPrinted(t *testing.T) {
+	in, _ := InputByKey("cell.count")
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(1, 10).Draw(t, "digits") * math.Pow10(rapid.IntRange(-6, 8).Draw(t, "power"))
+		printed, err := in.Read(Print(v, ""))
+		require.NoError(t, err)
+		assert.Equal(t, printed, Shown(v))
+	})
+	assert.Zero(t, Shown(0))
+}

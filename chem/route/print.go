@@ -32,20 +32,47 @@ func PrintParts(v float64, unit string) (number, in string) {
 	return digits(v), unit
 }
 
+// leastPrinted is the least that is not printed as 0.
+const leastPrinted = 1e-9
+
+// decimals are the places behind the point that Print writes of a value above 0, below 0 where
+// it rounds to tens or more.
+func decimals(a float64) int {
+	switch power := int(math.Floor(math.Log10(a))); {
+	case a >= 999.5:
+		return 2 - power
+	case a >= 9.95:
+		return 0
+	default:
+		return 1 - power
+	}
+}
+
+// Shown is a value with the digits that Print shows of it, for a button that writes into a field
+// what it says.
+func Shown(v float64) float64 {
+	if math.Abs(v) < leastPrinted {
+		return 0
+	}
+	places := decimals(math.Abs(v))
+	if places < 0 { // no float holds a power below 1 exactly, so the one above it divides
+		scale := math.Pow10(-places)
+		return math.Round(v/scale) * scale
+	}
+	scale := math.Pow10(places)
+	return math.Round(v*scale) / scale
+}
+
 func digits(v float64) string {
 	a := math.Abs(v)
-	if a < 1e-9 {
+	if a < leastPrinted {
 		return "0"
 	}
-	decimals := 1 - int(math.Floor(math.Log10(a)))
-	switch {
-	case a >= 999.5:
-		scale := math.Pow10(int(math.Floor(math.Log10(a))) - 2)
-		a, decimals = math.Round(a/scale)*scale, 0
-	case a >= 9.95:
-		decimals = 0
+	decimals := decimals(a)
+	if decimals < 0 {
+		a = Shown(a)
 	}
-	s := strconv.FormatFloat(a, 'f', decimals, 64)
+	s := strconv.FormatFloat(a, 'f', max(0, decimals), 64)
 	if strings.Contains(s, ".") && decimals > 0 {
 		s = trimmed(s)
 	}

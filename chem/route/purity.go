@@ -226,7 +226,7 @@ func PuritySteps(p *Plan, s *Sheet) (list []PurityStep) {
 			add(OfWash, "after."+Plain(more), "more washes after the acid", Print(now+more, "")+" in place of "+Print(now, ""), set("wash.after", now+more))
 		}
 	}
-	if acid := math.Round(10*s.Value(WashAcidNeeded)) / 10; acid > s.Value(WashAcidPoured) {
+	if acid := Shown(s.Value(WashAcidNeeded)); acid > s.Value(WashAcidPoured) {
 		add(OfRinse, "rinse", "acid rinse of the washed mix", Print(acid, "mL")+" of dilute acid", set("wash.acid", acid))
 	}
 	if Sulfurous(p) && p.SlurryTemperature < warmSlurry {

@@ -190,7 +190,7 @@ func cutInto(p *Plan, batches float64) Mend {
 	if !Gaseous(p) {
 		return m
 	}
-	wanted := float64(p.GasMinutes) / BatchCount(p) * batches
+	wanted := math.Ceil(float64(p.GasMinutes) / BatchCount(p) * batches) // no less time for each
 	m.Minutes = math.Min(mostMinutes, wanted)
 	each := Print(m.Minutes/batches, "min") + " of gas for each"
 	if m.Minutes < wanted {

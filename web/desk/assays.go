@@ -14,14 +14,15 @@ func (d *Desk) Assays() []assay.Outcome {
 // HandText is a result as its field takes it: value, and interval for the plan's or
 // half-width for the record's, "" where there is none.
 func HandText(h *assay.Handover) (value, tolerance string) {
-	if !(h.Low < h.High) {
-		return route.Plain(h.Value), ""
-	}
 	r := spread.Round(h.Value, h.Low, h.High)
-	if h.ToRecord {
-		return route.Plain(r.Best), route.Plain(spread.HalfWidth(h.Half))
+	switch {
+	case !(h.Low < h.High):
+	case h.ToRecord:
+		tolerance = route.Plain(spread.HalfWidth(h.Half))
+	default:
+		tolerance = route.Plain(r.Low) + " to " + route.Plain(r.High)
 	}
-	return route.Plain(r.Best), route.Plain(r.Low) + " to " + route.Plain(r.High)
+	return route.Plain(r.Best), tolerance
 }
 
 // UseAssay hands the result of a method to the plan or to what was found after the

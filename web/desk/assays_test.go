@@ -123,3 +123,10 @@ func TestRunTakesAnAssayAsAFact(t *testing.T) {
 	assert.True(t, quantity.Given(float64(d.Plan().MixAssay)))
 	assert.False(t, quantity.Given(float64(before)), "the fixed plan stays as it was")
 }
+
+// TestResultsWithoutIntervalAreRounded: nobody reads a titre's quotient to sixteen digits.
+func TestResultsWithoutIntervalAreRounded(t *testing.T) {
+	value, tolerance := HandText(&assay.Handover{Value: 200.0 / 3, Low: 200.0 / 3, High: 200.0 / 3})
+	assert.Equal(t, "66.67", value)
+	assert.Empty(t, tolerance)
+}

@@ -42,6 +42,9 @@ func TestDiluteAcidIsAskedAbout(t *testing.T) {
 		if strings.HasPrefix(b.Value, account.KeyAcid) {
 			require.Equal(t, Edit, b.Action)
 			answers = append(answers, b.Value)
+			if text, planned := strings.CutPrefix(b.Text, "As planned, "); planned {
+				assert.Equal(t, account.KeyAcid+"="+strings.TrimSuffix(text, "\u202fmL"), b.Value, "as it is read")
+			}
 		}
 	}
 	require.Len(t, answers, 2)

@@ -169,7 +169,7 @@ func Glance(s *Source) []doc.Node {
 		column("need", "What you need", needed(s, &t)...),
 		doc.Box{Class: "besides", Of: andBesides(s)},
 		column("get", "What you get", got(s)...),
-		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), atHand(s), fits(s), fitsNot(s, t.Steps, err), boiling(s))...),
+		column("hurt", "What can hurt, and what does not fit", slices.Concat(harms(s), fits(s), cramped(s), atHand(s), fitsNot(s, t.Steps, err), boiling(s))...),
 	}
 }
 
@@ -351,12 +351,17 @@ var usual = []string{"dry.gas", "dry.fumes", "copper.warm", "waste.open", "batch
 // mostMinds is how many notices the first screen quotes; the lines of the stages count all.
 const mostMinds = 2
 
-// fitsNot says what does not fit: vessels that are too small, with what mends it, and what else
-// does not go as it should.
-func fitsNot(s *Source, steps []procedure.Step, late error) (list []doc.Node) {
-	if small := TooSmallBox(s.Desk); small != nil {
-		list = append(list, doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small})
+// cramped says which vessels are too small, and what mends it.
+func cramped(s *Source) []doc.Node {
+	small := TooSmallBox(s.Desk)
+	if small == nil {
+		return nil
 	}
+	return []doc.Node{doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small}}
+}
+
+// fitsNot says what else does not go as it should.
+func fitsNot(s *Source, steps []procedure.Step, late error) (list []doc.Node) {
 	minds := 0
 	for _, n := range s.Notices() {
 		if n.Tone != route.Mind || slices.Contains(usual, n.Key) || strings.HasPrefix(n.Key, "vessel.") {

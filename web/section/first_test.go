@@ -1,12 +1,14 @@
 package section
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -105,6 +107,7 @@ func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 		for !s.StepBands(desk.Draws) {
 		}
 		assert.Contains(t, glance(), "So much of each is enough in nine runs of ten.")
+		assert.True(t, slices.ContainsFunc(doctest.Find[doc.Button](Glance(s)...), func(b doc.Button) bool { return b.Action == Jump && b.Value == ID(ReadyTitle) }), "all of it at one press")
 		words := func(of doc.Section) string { return of.Words() }
 		all := map[string]string{"ready": words(ready(s)), "evening": words(days(s)), "text": PlanText(s), "club": words(groups(s)), "club sheet": doctest.Text(ClubSheet(s)...)}
 		for i, r := range s.Reagents() {
@@ -113,6 +116,14 @@ func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 				assert.Greater(t, r.Buy, before[i].Buy, r.Name)
 				assert.Contains(t, glance(), ": "+buy, r.Name)
 				assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), "the plan takes "+takes, r.Name)
+			} else {
+				said := phrase.Lower(r.Name)
+				if r.ID.InHouse() {
+					said = buy + " of " + said
+				} else {
+					assert.True(t, r.ID.InDrops(), r.Name)
+				}
+				assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), said, "whole")
 			}
 			for where, text := range all {
 				said := r.Name + ", " + buy

@@ -40,7 +40,7 @@ func ready(s *Source) doc.Section {
 		doc.Box{Class: "cols", Of: doc.Nodes{
 			doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
 			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
-			doc.Box{Of: doc.Nodes{doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
+			doc.Box{Class: "tools-out", Of: doc.Nodes{doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
 		}},
 		doc.Fold{Title: "Which kind to buy, what the law allows", Of: doc.Nodes{buying}},
 	}}
