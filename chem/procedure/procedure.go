@@ -171,7 +171,7 @@ func (m *maker) add(st Step) {
 	}
 	_, st.TimeSet = m.times[st.Key]
 	st.Minutes = m.minutes(st.Key, st.Minutes)
-	st.ID, st.Name, st.Batch = m.id(st.Key), st.Title, m.batch
+	st.ID, st.Name, st.Batch = idOf(st.Key, m.batch), st.Title, m.batch
 	if m.several() && m.batch > 0 {
 		st.Title += ", batch " + strconv.Itoa(m.batch) + " of " + count(m.runs)
 	}
@@ -179,10 +179,10 @@ func (m *maker) add(st Step) {
 	m.list = append(m.list, st)
 }
 
-// id tells the steps of one batch from those of another.
-func (m *maker) id(key string) string {
-	if m.batch > 1 {
-		return key + "." + strconv.Itoa(m.batch)
+// idOf tells the steps of one batch from those of another.
+func idOf(key string, batch int) string {
+	if batch > 1 {
+		return key + "." + strconv.Itoa(batch)
 	}
 	return key
 }

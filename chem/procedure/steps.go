@@ -12,6 +12,7 @@ const (
 	soakBegin             = 15    // to break up the lumps and stir; longer soaking does no harm
 	washEach              = 45    // stir 10, settle 30, pour off 5
 	setUp                 = 30    // to build and test the line
+	flaskAnew             = 30    // to rinse the flask of the last batch, and dry it; or to empty it of what still holds gas
 	coolSlurry            = 30    // in its bath
 	heatUp                = 20    // until the acid gives gas
 	lastPaper             = 20    // the test with the paper, and with peroxide
@@ -48,12 +49,16 @@ func (m *maker) work() {
 	if route.HotAcid(m.p) {
 		gas.Minutes, gas.Room = gas.Minutes+heatUp, flameRoom
 	}
+	line := Step{Key: "line", Stage: route.Gas, Watch: Attended, Minutes: setUp}
+	if m.batch > 1 {
+		line.Minutes += flaskAnew
+	}
 	stir := Step{Key: "stir", Stage: route.Slurry, Watch: NeverLeave, Minutes: stirTime, Onward: true}
 	if route.WorksWarm(m.p) {
 		stir.Watch, stir.Minutes = Attended, warmTime
 	}
 	m.add(Step{Key: "slurry", Stage: route.Slurry, Watch: Attended, Minutes: coolSlurry})
-	m.add(Step{Key: "line", Stage: route.Gas, Watch: Attended, Minutes: setUp})
+	m.add(line)
 	m.add(Step{Key: "charge", Stage: route.Gas, Watch: Attended, Minutes: 10, Onward: true})
 	m.add(gas)
 	m.add(stir)
@@ -62,7 +67,7 @@ func (m *maker) work() {
 	m.add(Step{Key: "cool", Stage: route.Gas, Beside: true, Watch: Overnight, Minutes: coolFlask, MostlyWaiting: true})
 	m.add(Step{Key: "iron", Stage: route.Filter, Watch: Attended, Minutes: ironTime})
 	m.add(Step{Key: "filter", Stage: route.Filter, Watch: Unattended, Minutes: quantity.Minute(filterTime + rinseEach*m.p.RinseTimes), MostlyWaiting: true})
-	m.add(Step{Key: "dissolve", Stage: route.CopperSalt, Needs: m.id("cool"), Watch: Attended, Minutes: dissolveTime})
+	m.add(Step{Key: "dissolve", Stage: route.CopperSalt, Needs: idOf("cool", m.batch), Watch: Attended, Minutes: dissolveTime})
 	m.add(Step{Key: "blue", Stage: route.CopperSalt, Beside: true, Watch: Overnight, Minutes: growTime, MostlyWaiting: true})
 }
 
@@ -76,7 +81,7 @@ func (m *maker) after() {
 		grow.Watch, grow.Minutes = Attended, growHot
 	}
 	m.add(grow)
-	m.add(Step{Key: "drain", Stage: route.CopperSalt, Needs: m.last("blue"), Watch: Unattended, Minutes: drainTime, MostlyWaiting: true})
+	m.add(Step{Key: "drain", Stage: route.CopperSalt, Needs: idOf("blue", int(m.runs)), Watch: Unattended, Minutes: drainTime, MostlyWaiting: true})
 	m.add(Step{Key: "waste", Stage: route.Waste, Watch: Attended, Minutes: clearUp})
 }
 
@@ -84,11 +89,4 @@ func (m *maker) after() {
 // came at once.
 func (m *maker) gasMinutes() quantity.Minute {
 	return quantity.Minute(m.share(float64(m.p.GasMinutes)))
-}
-
-// last is the ID of a step in the last batch.
-func (m *maker) last(key string) string {
-	at := *m
-	at.batch = int(m.runs)
-	return at.id(key)
 }

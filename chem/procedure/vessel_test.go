@@ -3,7 +3,9 @@ package procedure_test
 import (
 	"math/rand/v2"
 	"strconv"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -153,6 +155,30 @@ func TestBatchesFollowEachOther(t *testing.T) {
 	for _, st := range list {
 		if st.Key == "gas" {
 			assert.Equal(t, quantity.Minute(33), st.Minutes)
+		}
+	}
+}
+
+// TestOneFlaskTakesABatchADay: before hot acid goes into it again it has cooled, and there is time
+// to empty, rinse and dry it.
+func TestOneFlaskTakesABatchADay(t *testing.T) {
+	p := route.NewPlan()
+	p.BatchRuns = 3
+	list := steps(&p, nil)
+	slots, err := procedure.Schedule(list, monday, procedure.Session{From: 0, Long: 24 * time.Hour})
+	require.NoError(t, err)
+	cold := time.Time{}
+	for _, s := range slots {
+		st := &list[s.Step]
+		switch {
+		case st.Key == "cool":
+			cold = s.End
+		case st.Key == "line" && st.Batch == 1:
+			assert.Equal(t, quantity.Minute(30), st.Minutes)
+		case st.Key == "line":
+			assert.Equal(t, quantity.Minute(60), st.Minutes)
+			assert.Contains(t, strings.Join(st.Do, " "), "First rinse the emptied flask of the last batch")
+			assert.False(t, s.Start.Before(cold), "%s begins at %s, and the flask is cold at %s", st.ID, s.Start, cold)
 		}
 	}
 }

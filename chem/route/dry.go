@@ -58,7 +58,7 @@ var dryInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 1e6,
-			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid.",
+			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid. Type it anew with another share.",
 		},
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},

@@ -41,7 +41,7 @@ func groups(s *Source) doc.Section {
 		doc.Fold{Class: "club-more", Title: "To buy and weigh out for all, and the waste of all", Of: doc.Nodes{
 			doc.Table{Label: "Reagents for all groups", Heads: doc.Texts([]string{"Reagent", "One group takes", "To buy for all"}), Rows: clubReagents(s)},
 			doc.Table{Label: "Vessels for all groups", Heads: doc.Texts(clubVesselHeads), Rows: clubVessels(s)},
-			doc.PText("why", "The gas line goes from group to group: as many as have gas at the same time."),
+			doc.PText("why", "The gas line goes from group to group: as many as have gas at the same time. Of flasks that hold hot acid each group has its own."),
 			doc.Table{Label: "Waste of all groups", Heads: doc.Texts([]string{"Waste", "All groups", "To neutralise it"}), Rows: clubWaste(s)},
 		}},
 		doc.Fold{Class: "club-more club-who", Title: "Who may do what", Of: doc.Nodes{
@@ -138,7 +138,7 @@ func clubSays(s *Source) []string {
 			return append(list, what+" is done once for all; with its last test it takes "+procedure.Hours(turn)+".")
 		}
 		all := c.Turns() * float64(turn)
-		list = append(list, what+" goes in "+route.Count(c.Turns(), "turn")+", at most "+route.Count(c.Running(), "group")+" at a time; a turn takes "+procedure.Hours(turn)+" with its last test, all of them "+procedure.Hours(quantity.Minute(all))+".")
+		list = append(list, what+" goes in "+route.Count(c.Turns(), "turn")+", at most "+route.Count(c.Running(), "group")+" at a time; a turn takes "+procedure.Hours(turn)+" with its last test, all of them "+procedure.Hours(quantity.Minute(all))+"."+ownFlasks(s))
 	}
 	return list
 }

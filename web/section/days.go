@@ -65,7 +65,7 @@ func days(s *Source) doc.Section {
 	return doc.Section{Of: doc.Nodes{
 		doc.Div("cols",
 			fields,
-			doc.Box{Of: doc.Nodes{doc.PText("says-days", says), problems, doc.ScreenOnly(paragraphs("why", daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
+			doc.Box{Of: doc.Nodes{doc.PText("says-days", says), problems, doc.ScreenOnly(paragraphs("why", flaskTurns(s, &t), daysOfOne(s, t.Steps), adultsTime(s, t.Steps))), offers(s, err), list}},
 		),
 		own,
 		doc.Fold{Late: true, Title: "Step by step: how long each takes, and what may be left", Of: doc.Nodes{
@@ -312,6 +312,49 @@ func adultsTime(s *Source, steps []procedure.Step) string {
 	return says + "."
 }
 
+// flaskTurns says how often the one flask of a plan in batches is charged, and what it wants
+// between two turns.
+func flaskTurns(s *Source, t *desk.Timetable) string {
+	turns, most, today, day := 0, 0, 0, 0
+	for i := range t.Slots {
+		slot := &t.Slots[i]
+		if t.Steps[slot.Step].Key != GasStep || slot.By == procedure.ShownFirst {
+			continue
+		}
+		if slot.Day != day {
+			today, day = 0, slot.Day
+		}
+		turns, today = turns+1, today+1
+		most = max(most, today)
+	}
+	if turns < 2 {
+		return ""
+	}
+	between := "emptied outdoors, in small portions, into soda and water, and rinsed"
+	if route.HotAcid(s.Plan()) {
+		between = coolOf(t.Steps) + "emptied, rinsed and dried before hot acid goes in again"
+	}
+	return "The gas is made in " + route.Count(float64(turns), "turn") + " with one flask, at most " + route.Print(float64(most), "") + " a day: between two of them it is " + between + ". These days count that time."
+}
+
+// coolOf says how long the flask cools, in front of what is done with it then.
+func coolOf(steps []procedure.Step) string {
+	for i := range steps {
+		if steps[i].Key == "cool" {
+			return "left to cool for " + procedure.Hours(steps[i].Minutes) + ", "
+		}
+	}
+	return ""
+}
+
+// ownFlasks says that groups with hot acid cannot take turns with one flask.
+func ownFlasks(s *Source) string {
+	if c := s.Club(); c.Turns() <= 1 || !route.HotAcid(s.Plan()) {
+		return ""
+	}
+	return " Every turn has a flask of its own: one that held hot acid is " + coolOf(s.Steps()) + "emptied, rinsed and dried before it is charged again."
+}
+
 // daysOfOne says how much longer the gas takes where several groups take turns at it.
 // Every plan has a club's usual number, so it says so only of a club that was set, or
 // where sessions lie days apart.
@@ -331,7 +374,7 @@ func daysOfOne(s *Source, steps []procedure.Step) string {
 	if !route.Gaseous(s.Plan()) {
 		what = "stirring in"
 	}
-	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + ClubTitle + "”, " + what + " takes " + route.Count(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions."
+	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + ClubTitle + "”, " + what + " takes " + route.Count(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions." + ownFlasks(s)
 }
 
 // standing says what stands until the slot that begins the next day: of the steps since the

@@ -302,3 +302,19 @@ func TestOffersOfARunLeaveItsPlan(t *testing.T) {
 		}
 	}
 }
+
+// TestDaysSayHowOftenTheFlaskIsCharged: in a plan of batches how many turns and how many a day, and
+// what the flask wants between them; for groups that each has one, where it holds hot acid.
+func TestDaysSayHowOftenTheFlaskIsCharged(t *testing.T) {
+	says := func(fragment string) string { return doctest.HTML(days(from(fragment))) }
+	assert.Contains(t, says("batch.runs=3"), "The gas is made in 3 turns with one flask, at most 1 a day: between two of them it is left to cool for 8 h 00, emptied, rinsed and dried before hot acid goes in again.")
+	assert.Contains(t, says("batch.runs=3&gas.source=metabisulfite"), "in 3 turns with one flask, at most 2 a day: between two of them it is emptied outdoors")
+	assert.NotContains(t, says(""), "turns")
+	assert.NotContains(t, says("batch.runs=3&gas.source=peroxide"), "flask")
+	club := func(fragment string) string { return doctest.HTML(groups(from("club.groups=8&" + fragment))) }
+	const own = "Every turn has a flask of its own: one that held hot acid is left to cool for 8 h 00, emptied, rinsed and dried"
+	assert.Contains(t, club(""), own)
+	assert.Contains(t, says("club.groups=8"), own)
+	assert.NotContains(t, club("gas.source=metabisulfite"), "flask of its own:")
+	assert.NotContains(t, club("club.atonce=8"), "flask of its own:")
+}

@@ -58,7 +58,7 @@ func TestNoButtonWritesMoreDigitsThanAnyoneReads(t *testing.T) {
 				writes(o.Set...)
 			}
 		}
-		for _, step := range route.Steps(s.Plan(), s.Sheet()) {
+		for _, step := range route.PuritySteps(s.Plan(), s.Sheet()) {
 			writes(step.Set...)
 		}
 	}
