@@ -14,6 +14,7 @@ import (
 type Job struct {
 	Main   string   // package of the program, as "./wasm"
 	Tags   string   // build tags of the program, separated by commas; none for the page that is shipped
+	Lean   bool     // as small as it gets: without what only serves pages, and worded not inline
 	Styles []string // stylesheets after the shell's own, in order
 	Demo   string   // package that prints what stands before the program does, as HTML; "" for nothing
 	Output string   // the file to write, as "dist/rosesalt.html"
@@ -24,7 +25,7 @@ var Styles = []string{"web/style.css", "web/label.css", "web/chart/chart.css", "
 
 // Page is the job that builds the page.
 func Page(output string) Job {
-	return Job{Main: "./wasm", Styles: Styles, Demo: "./scripts/demo", Output: output}
+	return Job{Main: "./wasm", Lean: true, Styles: Styles, Demo: "./scripts/demo", Output: output}
 }
 
 // Build compiles the job's program and writes its file.
@@ -33,7 +34,7 @@ func Build(job Job) (Sizes, error) {
 	if err != nil {
 		return Sizes{}, err
 	}
-	program, err := compile(root, job.Main, job.Tags)
+	program, err := compile(root, job)
 	if err != nil {
 		return Sizes{}, err
 	}
@@ -72,7 +73,7 @@ func Build(job Job) (Sizes, error) {
 
 // Root gives the directory of the module that the working directory is in.
 func Root() (string, error) {
-	mod, err := goEnv("GOMOD")
+	mod, err := goSays("", "env", "GOMOD")
 	if err != nil {
 		return "", err
 	}
@@ -82,30 +83,39 @@ func Root() (string, error) {
 	return filepath.Dir(mod), nil
 }
 
-// worded are the packages that say and show what others work out. Their calls are not written
-// inline: that makes the file a fifteenth smaller, and the start shorter, since less is unpacked
-// and compiled. What draws run through thousands of times stays as fast as it can be.
+// worded are the packages that say and show what others work out, and those of Go that they write
+// and read with. In a lean program their calls are not written inline: that makes the file a tenth
+// smaller, and the start shorter, since less is unpacked and compiled. What draws run through
+// thousands of times stays as fast as it can be.
 const worded = "rosesalt/web/... rosesalt/chem/assay rosesalt/chem/club rosesalt/chem/field rosesalt/chem/gaslog " +
-	"rosesalt/chem/phrase rosesalt/chem/procedure rosesalt/chem/safety rosesalt/chem/working"
+	"rosesalt/chem/phrase rosesalt/chem/procedure rosesalt/chem/safety rosesalt/chem/working " +
+	"encoding/json encoding/csv encoding/binary crypto/... regexp/... net/url fmt time reflect"
 
-// compile gives the WebAssembly module of a package. No path of this machine
+// compile gives the WebAssembly module of a job. No path of this machine
 // and no revision goes into it: the same sources give the same program.
-func compile(root, main, tags string) ([]byte, error) {
+func compile(root string, job Job) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "onefile")
 	if err != nil {
 		return nil, fmt.Errorf("onefile: %w", err)
 	}
 	defer os.RemoveAll(dir)
 	output := filepath.Join(dir, "program.wasm")
-	args := []string{"build", "-trimpath", "-buildvcs=false", "-tags", tags, "-ldflags", "-s -w", "-o", output}
-	for _, packages := range strings.Fields(worded) {
-		args = append(args, "-gcflags", packages+"=-l")
+	args := []string{"build", "-trimpath", "-buildvcs=false", "-tags", job.Tags, "-ldflags", "-s -w", "-o", output}
+	if job.Lean {
+		for _, packages := range strings.Fields(worded) {
+			args = append(args, "-gcflags", packages+"=-l")
+		}
+		lean, err := withoutServer(root, dir)
+		if err != nil {
+			return nil, err
+		}
+		args = append(args, lean...)
 	}
-	build := exec.Command("go", append(args, main)...)
+	build := exec.Command("go", append(args, job.Main)...)
 	build.Dir = root
 	build.Env = append(environment(), "GOOS=js", "GOARCH=wasm")
 	if said, err := build.CombinedOutput(); err != nil {
-		return nil, fmt.Errorf("onefile: compiling %s: %w\n%s", main, err, said)
+		return nil, fmt.Errorf("onefile: compiling %s: %w\n%s", job.Main, err, said)
 	}
 	program, err := os.ReadFile(output)
 	if err != nil {
@@ -141,17 +151,20 @@ func environment() []string {
 // runtimeScript gives the script that belongs to the toolchain in use. It
 // changes with the toolchain, so it is never kept with the sources.
 func runtimeScript() (string, error) {
-	goroot, err := goEnv("GOROOT")
+	goroot, err := goSays("", "env", "GOROOT")
 	if err != nil {
 		return "", err
 	}
 	return read(filepath.Join(goroot, "lib", "wasm", "wasm_exec.js"))
 }
 
-func goEnv(name string) (string, error) {
-	out, err := exec.Command("go", "env", name).Output()
+// goSays is what a command of go prints, asked in a folder, or in the working directory.
+func goSays(folder string, args ...string) (string, error) {
+	command := exec.Command("go", args...)
+	command.Dir, command.Env = folder, environment()
+	out, err := command.Output()
 	if err != nil {
-		return "", fmt.Errorf("onefile: go env %s: %w", name, err)
+		return "", fmt.Errorf("onefile: go %s: %w", strings.Join(args, " "), err)
 	}
 	return strings.TrimSpace(string(out)), nil
 }

@@ -143,12 +143,12 @@ func TestWordsStandBeforeWhatIsLong(t *testing.T) {
 }
 
 // built is a small page as built here, with the program of the bench's bare page.
-func built(t *testing.T) []byte {
+func built(t *testing.T, lean bool) []byte {
 	t.Helper()
 	root, err := onefile.Root()
 	require.NoError(t, err)
 	const output = "dist/onefile-test.html"
-	_, err = onefile.Build(onefile.Job{Main: "./scripts/bench/bare", Output: output})
+	_, err = onefile.Build(onefile.Job{Main: "./scripts/bench/bare", Lean: lean, Output: output})
 	require.NoError(t, err)
 	file, err := os.ReadFile(filepath.Join(root, output))
 	require.NoError(t, err)
@@ -156,14 +156,26 @@ func built(t *testing.T) []byte {
 }
 
 func TestBuildDoesNotLeanOnTheShell(t *testing.T) {
-	plain := built(t)
+	plain := built(t, true)
 	for name, value := range map[string]string{
 		"GOFLAGS": "-gcflags=all=-N -race -mod=mod -tags=check -ldflags=-X=main.x=y -trimpath=false",
 		"GOWASM":  "satconv", "GOWORK": "/nowhere/go.work", "CGO_ENABLED": "1",
 	} {
 		t.Setenv(name, value)
 	}
-	assert.True(t, bytes.Equal(plain, built(t)), "another shell gives another file")
+	assert.True(t, bytes.Equal(plain, built(t, true)), "another shell gives another file")
+}
+
+// TestALeanPageServesNothing: names of functions stand in a program.
+func TestALeanPageServesNothing(t *testing.T) {
+	serves := func(lean bool) bool {
+		program, err := onefile.Unpack(built(t, lean))
+		require.NoError(t, err)
+		require.Contains(t, string(program), "app.RunWhenOnBrowser")
+		return strings.Contains(string(program), "net/http.")
+	}
+	assert.True(t, serves(false))
+	assert.False(t, serves(true))
 }
 
 // TestTwoBuildsAreTheSameToTheByte: in two folders, each with an empty cache.
