@@ -12,6 +12,7 @@ import (
 	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // lessons is a demo plan in double lessons of 90 minutes on Tuesdays; one without an acid rinse,
@@ -22,7 +23,7 @@ func inLessons(p route.Plan) club.Work {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Every = 14*time.Hour, 90*time.Minute, 7
-	return club.Work{Plan: p, Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
+	return club.Work{Case: spread.Case{Plan: p}, Times: procedure.Times{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
 }
 
 // begin are the beginnings of offers.
@@ -42,7 +43,7 @@ func take(t require.TestingT, w club.Work, o club.Offer) club.Work {
 	w.Hands = hands
 	for _, change := range o.Set {
 		done := false
-		planned, given, days, groups := w.Plan.Form(), w.Hands.Form(), w.Days.Form(), w.Club.Form()
+		planned, given, days, groups := w.Case.Plan.Form(), w.Hands.Form(), w.Days.Form(), w.Club.Form()
 		for _, find := range []func() error{
 			func() error {
 				f, ok := planned.Find(change.Key)
@@ -80,8 +81,8 @@ func take(t require.TestingT, w club.Work, o club.Offer) club.Work {
 // fits lays a work out.
 func fits(w club.Work) (sessions int, err error) {
 	var b route.Runner
-	sheet := b.Run(&w.Plan)
-	steps := procedure.Handed(&w.Plan, sheet, procedure.Steps(&w.Plan, sheet, w.Times), w.Hands, w.Times)
+	sheet := b.Run(&w.Case.Plan)
+	steps := procedure.Handed(&w.Case.Plan, sheet, procedure.Steps(&w.Case.Plan, sheet, w.Times), w.Hands, w.Times)
 	_, slots, err := w.Days.Lay(steps, w.Start)
 	for _, s := range slots {
 		sessions = max(sessions, s.Session)
@@ -121,12 +122,12 @@ func atOneTouch(t *testing.T, w club.Work, gives, each, given string) {
 	assert.EqualValues(t, club.One, then.Club.Batch)
 	adult := map[string]bool{}
 	var b route.Runner
-	sheet := *b.Run(&then.Plan)
-	steps := procedure.Steps(&then.Plan, &sheet, nil)
-	for i, task := range club.Tasks(&then.Plan, b.Book(), steps) {
+	sheet := *b.Run(&then.Case.Plan)
+	steps := procedure.Steps(&then.Case.Plan, &sheet, nil)
+	for i, task := range club.Tasks(&then.Case.Plan, b.Book(), steps) {
 		adult[steps[i].Key] = task.Adult
 	}
-	for _, st := range procedure.Handed(&then.Plan, &sheet, steps, then.Hands, nil) {
+	for _, st := range procedure.Handed(&then.Case.Plan, &sheet, steps, then.Hands, nil) {
 		if adult[st.Key] && !st.Eve && st.Watch != procedure.Overnight {
 			assert.True(t, st.By.Away(), "%s is not for pupils", st.Key)
 		}
@@ -173,13 +174,13 @@ func TestFewerWashesAreOfferedWithTheirCost(t *testing.T) {
 	none := find("Leave out the acid rinse, and take 4 washes with water alone.")
 	assert.Contains(t, none.Cost, "65\u202f% of what is weighed is manganese sulfate, in place of 82\u202f%.")
 	assert.Contains(t, none.Gives, "4 sessions")
-	assert.False(t, func() bool { p := take(t, w, none).Plan; return route.Rinses(&p) }())
+	assert.False(t, func() bool { p := take(t, w, none).Case.Plan; return route.Rinses(&p) }())
 	w.Fixed = true
 	for _, o := range w.Offers() {
 		assert.NotContains(t, o.Text, "wash", "a run under way is washed as it was begun")
 	}
 	w = lessons()
-	w.Plan.WashTimes = 12
+	w.Case.Plan.WashTimes = 12
 	list = take(t, w, w.Offers()[0]).Offers()
 	assert.Contains(t, find("Take no more than 4 washes behind the soak, in place of 12.").Gives, "It spares an adult 6 h 00.")
 }
@@ -188,7 +189,7 @@ func TestEveryOfferKeepsItsWord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := inLessons(rapid.SampledFrom([]route.Plan{route.PlanOf(1), route.NewPlan()}).Draw(t, "plan"))
 		source, _ := route.InputByKey("gas.source")
-		require.NoError(t, source.Choose(&w.Plan, rapid.SampledFrom(sources).Draw(t, "source")))
+		require.NoError(t, source.Choose(&w.Case.Plan, rapid.SampledFrom(sources).Draw(t, "source")))
 		w.Days.Long = time.Duration(rapid.IntRange(45, 300).Draw(t, "long")) * time.Minute
 		w.Days.Every = rapid.SampledFrom([]int{1, 2, 7, 14}).Draw(t, "every")
 		w.Club.Batch = float64(rapid.IntRange(0, 1).Draw(t, "batch"))

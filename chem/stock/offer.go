@@ -79,7 +79,7 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
-	return min(most, largest(p, b, func(q *route.Plan) bool { return s.holds(q, b) }))
+	return min(most, largest(p, b, 0, func(q *route.Plan) bool { return s.holds(q, b) }))
 }
 
 // bound names what vessel keeps a plan from a share larger than it has, at most so large; "" where
@@ -103,7 +103,7 @@ func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
 
 // share is the change that sets a share.
 func share(of quantity.Percent) field.Change {
-	return field.Change{Key: "batch.share", Text: route.Plain(float64(of))}
+	return field.Change{Key: route.ShareKey, Text: route.Plain(float64(of))}
 }
 
 func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
@@ -130,7 +130,6 @@ type Way struct {
 func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	var b route.Runner
 	source, _ := route.InputByKey("gas.source")
-	usual, _ := route.InputByKey("batch.share")
 	for i, o := range source.Options {
 		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
@@ -150,7 +149,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			}
 		}
 		if w.Shut == "" {
-			if q.BatchShare != p.BatchShare || !usual.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
+			if q.BatchShare != p.BatchShare || !shareInput.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
 				set = append(set, share(q.BatchShare))
 			}
 			q, set, _ = b.Resized(p, set)
@@ -202,8 +201,7 @@ const (
 // usualShare is the most that another way is offered with: the plan's own share, or where
 // that is less, the usual one.
 func usualShare(p *route.Plan) quantity.Percent {
-	in, _ := route.InputByKey("batch.share")
-	return max(p.BatchShare, quantity.Percent(in.Default))
+	return max(p.BatchShare, quantity.Percent(shareInput.Default))
 }
 
 // twoCells is a first run of two cells of the first type alone.

@@ -7,9 +7,6 @@ import (
 	"rosesalt/chem/stock"
 )
 
-// shareKey is the key of the share of the mix.
-const shareKey = "batch.share"
-
 // Shelf is what is said of the shelf.
 func (d *Desk) Shelf() stock.Shelf { return d.is.Shelf }
 
@@ -25,13 +22,13 @@ func (d *Desk) size() {
 // setShare takes note that the usual share was typed: it stands then, whatever the shelf
 // holds. One that shall follow the shelf again stands no longer.
 func (d *Desk) setShare(key string) {
-	in, _ := route.InputByKey(shareKey)
+	in, _ := route.InputByKey(route.ShareKey)
 	switch form, f, _ := d.Find(stock.ShareKey); {
-	case key == shareKey && d.problems[key] == "" && in.IsDefault(&d.is.Plan):
+	case key == route.ShareKey && d.problems[key] == "" && in.IsDefault(&d.is.Plan):
 		delete(d.texts, stock.ShareKey)
 		_ = form.Set(f, stock.Usual)
 	case key == stock.ShareKey && in.IsDefault(&d.is.Plan):
-		delete(d.texts, shareKey)
+		delete(d.texts, route.ShareKey)
 	}
 }
 

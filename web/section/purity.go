@@ -14,7 +14,8 @@ const PurityTitle = "Purity"
 
 // purity is what lies in the jar beside the salt, and what takes it out.
 func purity(s *Source) doc.Section {
-	q, ok := route.Purify(s.Plan())
+	following := s.Following()
+	q, ok := following.Purity()
 	if !ok {
 		return doc.Section{Of: []doc.Node{doc.P("lede", doc.Text("There is no salt in the jar."))}}
 	}
@@ -51,7 +52,6 @@ func purity(s *Source) doc.Section {
 		askPure(PureTableID, ""),
 		doc.Box{Class: "lede answer", Of: pureAnswer(s)},
 		purerTable(s),
-		paragraphs("lede", shareHeld(s)),
 		doc.P("lede", doc.Text(remains+" It is not for food, feed or plants, whatever is done.")),
 		doc.P("lede", doc.Text("What this bag held, spot tests of the filtrate tell, before it is boiled down:")),
 		spotTests(s),

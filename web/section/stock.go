@@ -183,14 +183,3 @@ func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 	}
 	return []doc.Node{doc.Box{Class: "note " + class, Of: []doc.Node{said, list}}}
 }
-
-// shareHeld says of a share that follows the shelf that wishes, sweeps and steps for purity are
-// worked out with it as it is: a plan that is changed so may take more of what is scarce, and then
-// gets a smaller share. "" where the share follows nothing.
-func shareHeld(s *Source) string {
-	f := s.Fitted()
-	if !f.Less() {
-		return ""
-	}
-	return "This is worked out with " + route.Print(float64(f.Share), "%") + " of the mix, as the shelf allows now. What is changed may take more of what is scarce, and the share then shrinks: set the share as a number to keep it."
-}

@@ -91,20 +91,44 @@ func shareInput() *route.Input {
 	return in
 }
 
-// TestWishesSayThatTheShareFollowsTheShelf: with more cells the rinse takes more of the acid, so
-// that the share that a wish was worked out with does not stand.
-func TestWishesSayThatTheShareFollowsTheShelf(t *testing.T) {
-	const says = "This is worked out with 9\u202f% of the mix, as the shelf allows now."
-	for fragment, want := range map[string]bool{"v=2&shelf.acid=30": true, "v=2&shelf.acid=30&batch.share=9": false, "v=2": false} {
+// TestTablesOfOtherPlansAreOfTheShareThatFollows: a way costs other amounts of what is scarce, and
+// so does a rinse with acid; each stands with the share that the plan then has.
+func TestTablesOfOtherPlansAreOfTheShareThatFollows(t *testing.T) {
+	for _, fragment := range []string{"v=2&shelf.acid=30", "v=2&shelf.acid=40&shelf.metabisulfite=10", "v=2"} {
 		s := from(fragment)
-		for _, made := range []doc.Section{whatIf(s), purity(s)} {
-			assert.Equal(t, want, strings.Contains(doctest.Text(made.Of...), says), fragment)
+		table := doctest.Find[doc.Table](ways(s).Of...)[0]
+		pressed := 0
+		for i, head := range table.Heads {
+			for _, b := range doctest.Find[doc.Button](head) {
+				then := from(fragment)
+				key, text, _ := strings.Cut(b.Value, "=")
+				then.Edit(key, text)
+				for _, row := range table.Rows {
+					if doctest.Text(row[0]) == "In the jar" {
+						assert.Equal(t, route.Print(then.Sheet().Value(route.ProductMass), "g"), doctest.Text(row[i]), b.Value)
+						pressed++
+					}
+				}
+			}
 		}
+		assert.Positive(t, pressed)
+
+		found := 0
+		for _, step := range route.Steps(s.Plan(), s.Sheet()) {
+			then := from(fragment)
+			for _, change := range step.Set {
+				then.Edit(change.Key, change.Text)
+			}
+			for _, row := range doctest.Find[doc.Table](purity(s).Of...)[0].Rows {
+				if name := doctest.Text(row[0]); strings.HasPrefix(name, step.Name) && strings.Contains(name, step.How) {
+					found++
+					assert.Equal(t, route.Print(then.Sheet().Value(route.ProductMass), "g"), doctest.Text(row[1]), name)
+					assert.Equal(t, route.Print(then.Sheet().Value(route.ProductPurity), "%"), doctest.Text(row[2]), name)
+				}
+			}
+		}
+		assert.Greater(t, found, 2)
 	}
-	d := from("v=2&shelf.acid=30").Desk
-	was := d.Fitted().Share
-	d.Edit("cell.count", "15")
-	assert.Less(t, d.Fitted().Share, was/2)
 }
 
 // TestWhatStandsOnTheShelfIsSaidWhereItIsBought, with how much more would make it sure; nothing is
