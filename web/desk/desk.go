@@ -85,6 +85,7 @@ func (d *Desk) Edit(key, text string) field.Anew {
 	delete(d.texts, f.Clears)
 	d.settle()
 	d.setShare(key)
+	d.setTaken(key)
 	switch form.Anew {
 	case field.Figures:
 		d.compute()

@@ -27,6 +27,8 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 	}
 	switch {
 	case in.IsChoice():
+	case d.Moved(in):
+		v.Tag, v.Line = "your interval", "set"
 	case in.Standing == route.Measured && given:
 		v.Tag, v.Line = "you weighed", "weighed"
 	case in.Standing == route.Measured:
