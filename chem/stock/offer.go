@@ -76,6 +76,37 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 	return list
 }
 
+// Used takes off the shelf what a run used, as it went; not ok where that is done, or nothing that
+// it used is said to stand there.
+func (s Shelf) Used(p *route.Plan, sheet *route.Sheet) (o Offer, ok bool) {
+	if s[TakenKey] == taken {
+		return o, false
+	}
+	var left []string
+	for i := range items {
+		it := &items[i]
+		has, said := s.has(it)
+		used := it.asks(p, sheet)
+		if !said || has == 0 || used == 0 {
+			continue
+		}
+		stays := 0.0
+		if has > used {
+			stays = roundedDown(has-used, usedDigits)
+		}
+		in, _ := fields.Find(it.key)
+		left = append(left, field.Plain(stays)+"\u202f"+in.Unit+" of "+it.word)
+		o.Set = append(o.Set, field.Change{Key: it.key, Text: field.Plain(stays)})
+	}
+	o.Text, o.Gives = "Take what this run used off the shelf", "It then holds "+strings.Join(left, " and ")+"."
+	o.Done = "What the run used is taken off the shelf."
+	o.Set = append(o.Set, field.Change{Key: TakenKey, Text: "yes"})
+	return o, left != nil
+}
+
+// usedDigits are the digits of what stays on the shelf: as a balance or a measure tells it.
+const usedDigits = 3
+
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {

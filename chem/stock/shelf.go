@@ -34,6 +34,12 @@ const (
 	usually = 1 // the place of Usual
 )
 
+// TakenKey is the key of whether what a run used was taken off the shelf.
+const (
+	TakenKey = "shelf.taken"
+	taken    = 1 // the place of yes
+)
+
 // The words of whether something may be bought.
 const (
 	unsaid = iota
@@ -73,6 +79,7 @@ func init() {
 		Key: ShareKey, Name: "The share of the mix, while you set none", Options: field.Words("within", "a quarter, or less where the shelf holds less", Usual, "a quarter, whatever the shelf holds"),
 		Why: "A share that you set stands as it is.",
 	})
+	fields.Add(&field.Field{Key: TakenKey, Name: "What this run used", Options: field.Words("no", "still counted above", "yes", "taken off above")})
 }
 
 // Fields are the fields of the shelf, in the order of a link. The caller must not change them.
@@ -84,7 +91,7 @@ func (s Shelf) Form() field.Form { return fields.Form(field.Figures, s) }
 // Says tells whether anything is said of the shelf.
 func (s Shelf) Says() bool {
 	for key, v := range s {
-		if key != ShareKey && quantity.Given(v) {
+		if key != ShareKey && key != TakenKey && quantity.Given(v) {
 			return true
 		}
 	}

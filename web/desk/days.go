@@ -21,7 +21,7 @@ func (d *Desk) openWithTimes(c spread.Case) {
 func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
 	days.Session = d.is.Days.Session
-	c.Shelf = d.is.Shelf
+	c.Shelf = another(d.is.Shelf)
 	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 

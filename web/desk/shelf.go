@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"maps"
 	"slices"
 
 	"rosesalt/chem/route"
@@ -49,6 +50,22 @@ func (d *Desk) Offers(first bool) []stock.Offer {
 		d.offers[first] = list
 	}
 	return list
+}
+
+// Used takes off the shelf what a run used, once it is over: all of its stages are done, or something
+// was weighed; not ok before, and where nothing is to be taken off.
+func (d *Desk) Used() (stock.Offer, bool) {
+	if d.run == nil || d.run.Done < route.Stages && d.after == nil {
+		return stock.Offer{}, false
+	}
+	return d.is.Shelf.Used(&d.plan, d.sheet)
+}
+
+// another is the shelf for another run, of which nothing was taken off it yet.
+func another(s stock.Shelf) stock.Shelf {
+	s = maps.Clone(s)
+	delete(s, stock.TakenKey)
+	return s
 }
 
 // Quicker is what shortens the boiling down where it takes long; nothing while a run is under

@@ -118,3 +118,47 @@ func TestTheShelfRefusesWhatItCannotRead(t *testing.T) {
 	require.Len(t, troubles, 2)
 	assert.True(t, strings.Contains(troubles[0].Why, "below the least"), troubles[0].Why)
 }
+
+// TestWhatARunUsedIsTakenOffTheShelfWhenAsked: at no other time, once for each run, and in the link
+// as the shelf is.
+func TestWhatARunUsedIsTakenOffTheShelfWhenAsked(t *testing.T) {
+	d := New("shelf.acid=100&shelf.copper=50&shelf.oxalic=9")
+	offered := func(d *Desk) bool { _, ok := d.Used(); return ok }
+	assert.False(t, offered(d), "nothing is used of a plan")
+	require.True(t, d.StartRun())
+	assert.False(t, offered(d), "the run goes on")
+	d.Edit("gas.acid", "44")
+	require.True(t, d.StageDone(route.Stages-1))
+	require.True(t, offered(d))
+	assert.Equal(t, 100.0, d.Shelf()["shelf.acid"], "nothing is taken off silently")
+	acid := route.StrongAcid(d.Plan(), d.Sheet()).All()
+	copper := d.Sheet().Value(route.GasCopperUsed)
+	o, _ := d.Used()
+	for _, c := range o.Set {
+		d.Edit(c.Key, c.Text)
+	}
+	for _, d := range []*Desk{d, New(d.Fragment())} {
+		assert.Zero(t, d.Wrong())
+		assert.InDelta(t, 100-acid, d.Shelf()["shelf.acid"], 0.1)
+		assert.InDelta(t, 50-copper, d.Shelf()["shelf.copper"], 0.1)
+		assert.Equal(t, 9.0, d.Shelf()["shelf.oxalic"], "of which the run used none")
+		assert.Contains(t, o.Gives, d.Text("shelf.acid")+"\u202fmL of acid and "+d.Text("shelf.copper")+"\u202fg of copper")
+		assert.False(t, offered(d), "it is taken off")
+	}
+	d.DropRun()
+	assert.InDelta(t, 100-acid, d.Shelf()["shelf.acid"], 0.1)
+	require.True(t, d.StartRun())
+	require.True(t, d.StageDone(route.Stages-1))
+	require.True(t, offered(d), "another run used more")
+	d.Edit("shelf.acid", "1")
+	o, _ = d.Used()
+	assert.Equal(t, "0", o.Set[0].Text, "more than was said to stand there")
+
+	d = New("shelf.acid=100")
+	require.True(t, d.StartRun())
+	d.Edit("found.product", "12")
+	assert.True(t, offered(d), "it is weighed, and so over")
+	d.Edit("shelf.acid", "")
+	assert.False(t, offered(d), "nothing is said to stand there")
+	assert.False(t, stock.Shelf{stock.TakenKey: 1}.Says())
+}

@@ -52,6 +52,7 @@ func after(s *Source) doc.Section {
 	return doc.Section{Of: []doc.Node{
 		doc.Screen{doc.P("lede", doc.Text("Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account."))},
 		doc.Box{Class: "cols", Of: []doc.Node{measured, doc.Box{Class: "figures", Of: accounted(s)}}},
+		doc.Screen(takenOff(s)),
 		nextRun(s),
 	}}
 }

@@ -19,12 +19,28 @@ const Suit = "shelf.suit"
 
 // SuitOf is the offer that a button asks for.
 func SuitOf(s *Source, value string) (stock.Offer, bool) {
-	for _, o := range append(slices.Clip(s.Offers(s.first())), s.Quicker()...) {
+	for _, o := range slices.Concat(s.Offers(s.first()), s.Quicker(), used(s)) {
 		if o.Text == value {
 			return o, true
 		}
 	}
 	return stock.Offer{}, false
+}
+
+// used is what takes off the shelf what a run used, where that is due.
+func used(s *Source) []stock.Offer {
+	if o, ok := s.Used(); ok {
+		return []stock.Offer{o}
+	}
+	return nil
+}
+
+// takenOff offers to take what a run used off the shelf.
+func takenOff(s *Source) []doc.Node {
+	if offers := used(s); offers != nil {
+		return suiting("mind", "Shelf.", "What this run used is still counted as standing there.", offers)
+	}
+	return nil
 }
 
 // first tells whether no run was kept yet, as far as is known.
@@ -34,8 +50,7 @@ func (s *Source) first() bool {
 
 // shelf is what is at hand, and what the plan makes of it.
 func shelf(s *Source) doc.Section {
-	var have, may doc.Fields
-	var how doc.Field
+	var have, may, how doc.Fields
 	for _, f := range stock.Fields() {
 		v := doc.Field{Key: f.Key, Name: f.Name, Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key), Line: "set"}
 		text := s.Text(f.Key)
@@ -44,7 +59,11 @@ func shelf(s *Source) doc.Section {
 		}
 		switch {
 		case f.Key == stock.ShareKey:
-			how = v
+			how = append(how, v)
+		case f.Key == stock.TakenKey:
+			if s.Started() != nil {
+				how = append(how, v)
+			}
 		case f.Options != nil:
 			may = append(may, v)
 		default:
@@ -55,7 +74,7 @@ func shelf(s *Source) doc.Section {
 		doc.P("lede", doc.Text("Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is.")),
 		doc.Box{Class: "cols", Of: []doc.Node{
 			doc.Box{Of: []doc.Node{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
-			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
+			doc.Box{Of: []doc.Node{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), how}},
 		}},
 		scarcity(s),
 		waysAtHand(s),
@@ -122,7 +141,7 @@ func waysAtHand(s *Source) doc.Node {
 // atHand is what the first screen says of the shelf: what limits, and what would suit it.
 func atHand(s *Source) []doc.Node {
 	if s.Started() != nil || s.Sheet().Value(route.CellsOpened) == 0 {
-		return nil
+		return takenOff(s)
 	}
 	offers := s.Offers(s.first())
 	f := s.Fitted()

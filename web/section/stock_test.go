@@ -1,6 +1,7 @@
 package section
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -153,4 +154,22 @@ func TestWhatStandsOnTheShelfIsSaidWhereItIsBought(t *testing.T) {
 		assert.Contains(t, says, "So much of each is enough in nine runs of ten.", fragment)
 	}
 	assert.NotContains(t, doctest.Text(Glance(from("shelf.acid=40"))...), "make it sure", "what to buy is not known yet")
+}
+
+// TestARunThatIsOverOffersToTakeOffWhatItUsed, on the first screen and beside what was weighed.
+func TestARunThatIsOverOffersToTakeOffWhatItUsed(t *testing.T) {
+	s := from("shelf.acid=100")
+	require.True(t, s.StartRun())
+	assert.Empty(t, doctest.Find[doc.Button](atHand(s)...))
+	s.Edit("found.product", "12")
+	for _, nodes := range [][]doc.Node{Glance(s), after(s).Of} {
+		buttons := doctest.Find[doc.Button](nodes...)
+		at := slices.IndexFunc(buttons, func(b doc.Button) bool { return b.Action == Suit })
+		require.GreaterOrEqual(t, at, 0)
+		o, ok := SuitOf(s, buttons[at].Value)
+		require.True(t, ok)
+		assert.Equal(t, "shelf.acid", o.Set[0].Key)
+	}
+	assert.Contains(t, doctest.HTML(shelf(s)), `name="shelf.taken"`)
+	assert.NotContains(t, doctest.HTML(shelf(from("shelf.acid=100"))), `name="shelf.taken"`)
 }
