@@ -164,7 +164,7 @@ func (f *Purify) combine(p *route.Plan) {
 		for _, rinse := range choices(base, route.OfRinse) {
 			first := slices.Concat(way, rinse)
 			_, q, ok := f.with(first)
-			if !ok {
+			if !ok || way != nil && f.c.Shelf.Shut(&q) != "" {
 				continue
 			}
 			steps := route.Steps(&q, f.runner.Run(&q))

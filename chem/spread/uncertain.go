@@ -79,9 +79,16 @@ func (c *Case) runs() int {
 	return 1
 }
 
-// Ways are the plan with each reductant, its share within the shelf.
+// Ways are the plan with each reductant, its share within the shelf; another that the shelf shuts has
+// that as its problem.
 func (c *Case) Ways() []route.Way {
-	return route.Ways(&c.Plan, c.changed)
+	list := route.Ways(&c.Plan, c.changed)
+	for i := range list {
+		if w := &list[i]; w.Problem == "" && w.Plan.GasSource != c.Plan.GasSource {
+			w.Problem = c.Shelf.Shut(&w.Plan)
+		}
+	}
+	return list
 }
 
 // Purity is what each step would take out of the jar, with the share within the shelf; not ok

@@ -48,7 +48,7 @@ func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
 	sheet := *b.Run(p)
 	for i := range items {
 		it := &items[i]
-		has, ok := s.bounds(it)
+		has, ok := s.bounds(it, p)
 		asks := it.asks(p, &sheet)
 		if !ok || asks == 0 {
 			continue

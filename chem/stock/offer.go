@@ -25,7 +25,7 @@ type Offer struct {
 func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 	sheet := b.Run(p)
 	for i := range items {
-		if has, ok := s.bounds(&items[i]); ok && items[i].asks(p, sheet) > has {
+		if has, ok := s.bounds(&items[i], p); ok && items[i].asks(p, sheet) > has {
 			return false
 		}
 	}
@@ -74,6 +74,34 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 		list = append(list, s.twoCells(p, &b, shut)...)
 	}
 	return list
+}
+
+// Sure is a share for which what stands on the shelf is enough in nine runs of ten, where no more of
+// it may be bought, by how much more these ask for than the plan; not ok where it is enough.
+func (s Shelf) Sure(p *route.Plan, more *route.Amounts) (o Offer, ok bool) {
+	var b route.Runner
+	sure := func(q *route.Plan) bool {
+		for _, r := range more.Enough(route.Reagents(q, b.Run(q))) {
+			it := itemOf(q, r.ID)
+			if it == nil || s[it.buy] != notToBeHad {
+				continue
+			}
+			if has, bounds := s.bounds(it, q); bounds && has < r.Buy {
+				return false
+			}
+		}
+		return true
+	}
+	if sure(p) || s.Shut(p) != "" {
+		return o, false
+	}
+	of := largest(p, &b, 0, sure)
+	q, set, ok := b.Resized(p, []field.Change{share(of)})
+	if of == 0 || of >= p.BatchShare || !ok || pure(b.Run(&q)) == 0 {
+		return o, false
+	}
+	words := route.Print(float64(of), "%") + " of the mix"
+	return Offer{"Take " + words + ", to be sure", "What is there is enough for that in nine runs of ten: " + gives(&q, &b), "It takes " + words + " now.", set}, true
 }
 
 // Used takes off the shelf what a run used, as it went; not ok where that is done, or nothing that

@@ -52,6 +52,16 @@ func (d *Desk) Offers(first bool) []stock.Offer {
 	return list
 }
 
+// Sure is a share for which what stands on the shelf is enough in nine runs of ten, where no more of it
+// may be bought, by the last draws of what to buy; not ok where it is enough, before that is known, and
+// while a run is under way.
+func (d *Desk) Sure() (stock.Offer, bool) {
+	if d.run != nil || !d.is.Shelf.Says() || !d.KnowsWhatToBuy() {
+		return stock.Offer{}, false
+	}
+	return d.is.Shelf.Sure(&d.plan, &d.doubts.more)
+}
+
 // Used takes off the shelf what a run used, once it is over: all of its stages are done, or something
 // was weighed; not ok before, and where nothing is to be taken off.
 func (d *Desk) Used() (stock.Offer, bool) {

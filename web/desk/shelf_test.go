@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
@@ -161,4 +162,38 @@ func TestWhatARunUsedIsTakenOffTheShelfWhenAsked(t *testing.T) {
 	d.Edit("shelf.acid", "")
 	assert.False(t, offered(d), "nothing is said to stand there")
 	assert.False(t, stock.Shelf{stock.TakenKey: 1}.Says())
+}
+
+// TestAShareIsOfferedThatIsSure: where no more may be bought of what stands on the shelf, and that is
+// not enough in nine runs of ten.
+func TestAShareIsOfferedThatIsSure(t *testing.T) {
+	drawn := func(fragment string, set ...field.Change) *Desk {
+		d, ok := pressed(fragment, set...)
+		require.True(t, ok)
+		for !d.StepBands(Draws) {
+		}
+		return d
+	}
+	for _, fragment := range []string{"shelf.acid=40&shelf.buy.acid=no", "shelf.acid=60&shelf.buy.acid=no&batch.share=30", "gas.source=peroxide&shelf.peroxide=90&shelf.buy.peroxide=no"} {
+		_, ok := New(fragment).Sure()
+		assert.False(t, ok, "it is not known yet")
+		d := drawn(fragment)
+		o, ok := d.Sure()
+		require.True(t, ok, fragment)
+		then := drawn(fragment, o.Set...)
+		assert.Less(t, then.Plan().BatchShare, d.Plan().BatchShare)
+		assert.Greater(t, then.Plan().BatchShare, d.Plan().BatchShare/2, "no smaller than it takes")
+		assert.Contains(t, o.Gives, route.Print(then.Sheet().Value(route.ProductMass), "g")+" of salt")
+		for _, r := range then.Reagents() {
+			if _, has, stands := then.Shelf().Stands(then.Plan(), r.ID); stands {
+				assert.LessOrEqual(t, r.Buy, has, fragment)
+			}
+		}
+		_, ok = then.Sure()
+		assert.False(t, ok, "it is sure")
+	}
+	for _, fragment := range []string{"", "shelf.acid=40", "shelf.acid=40&shelf.buy.acid=yes", "shelf.acid=500&shelf.buy.acid=no", "shelf.buy.acid=no"} {
+		_, ok := drawn(fragment).Sure()
+		assert.False(t, ok, fragment)
+	}
 }

@@ -19,12 +19,21 @@ const Suit = "shelf.suit"
 
 // SuitOf is the offer that a button asks for.
 func SuitOf(s *Source, value string) (stock.Offer, bool) {
-	for _, o := range slices.Concat(s.Offers(s.first()), s.Quicker(), used(s)) {
+	for _, o := range slices.Concat(suits(s), s.Quicker(), used(s)) {
 		if o.Text == value {
 			return o, true
 		}
 	}
 	return stock.Offer{}, false
+}
+
+// suits are what keeps the plan within what is at hand.
+func suits(s *Source) []stock.Offer {
+	offers := s.Offers(s.first())
+	if o, ok := s.Sure(); ok {
+		offers = append(slices.Clip(offers), o)
+	}
+	return offers
 }
 
 // used is what takes off the shelf what a run used, where that is due.
@@ -143,7 +152,7 @@ func atHand(s *Source) []doc.Node {
 	if s.Started() != nil || s.Sheet().Value(route.CellsOpened) == 0 {
 		return takenOff(s)
 	}
-	offers := s.Offers(s.first())
+	offers := suits(s)
 	f := s.Fitted()
 	if says := shortOf(s); says != "" {
 		return suiting("mind", "Shelf.", says, offers)

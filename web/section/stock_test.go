@@ -4,11 +4,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
@@ -172,4 +174,37 @@ func TestARunThatIsOverOffersToTakeOffWhatItUsed(t *testing.T) {
 	}
 	assert.Contains(t, doctest.HTML(shelf(s)), `name="shelf.taken"`)
 	assert.NotContains(t, doctest.HTML(shelf(from("shelf.acid=100"))), `name="shelf.taken"`)
+}
+
+// TestWhatTheShelfShutsIsNotOffered: no way for which nothing is at hand, neither in the table of ways,
+// nor for the purity, nor for the sessions.
+func TestWhatTheShelfShutsIsNotOffered(t *testing.T) {
+	const shut = "shelf.metabisulfite=0&shelf.peroxide=0&shelf.oxalic=0"
+	offered := func(fragment string) (list []string) {
+		s := wanting("v=2&days.every=7&days.long=90&"+fragment, "97")
+		for _, b := range doctest.Find[doc.Button](ways(s).Of...) {
+			list = append(list, "table "+b.Value)
+		}
+		a := s.Pure().Answer
+		for _, c := range append([]spread.Cleaned{a.Best, a.Surest}, a.Alone...) {
+			for _, st := range c.Steps {
+				if st.Kind == route.OfWay {
+					list = append(list, "purity "+st.Key)
+				}
+			}
+		}
+		for _, o := range s.Work(time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC)).Offers() {
+			if o.Set[0].Key == "gas.source" {
+				list = append(list, "sessions "+o.Set[0].Text)
+			}
+		}
+		return list
+	}
+	open := strings.Join(offered(""), " ")
+	for _, kind := range []string{"table", "purity", "sessions"} {
+		assert.Contains(t, open, kind)
+	}
+	assert.Empty(t, offered(shut))
+	assert.Contains(t, doctest.Text(ways(from(shut)).Of...), "This way needs peroxide, of which none stands on the shelf.")
+	assert.NotContains(t, offered("shelf.peroxide=0"), "table gas.source=peroxide")
 }
