@@ -13,11 +13,12 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // Work is a plan and all that decides when it is done, and by whom.
 type Work struct {
-	Plan  route.Plan
+	Case  spread.Case
 	Times procedure.Durations
 	Hands procedure.Hands
 	Days  procedure.Days
@@ -42,6 +43,7 @@ type Offer struct {
 // laid is how a work lies on its days.
 type laid struct {
 	Work
+	plan     route.Plan // as it is computed
 	sheet    route.Sheet
 	plain    []procedure.Step // all of the plan, as if all were done in sessions
 	steps    []procedure.Step // that are left
@@ -55,12 +57,12 @@ type laid struct {
 
 // lay lays a work out.
 func (w *Work) lay() *laid {
-	l := laid{Work: *w, tasks: map[string]bool{}}
+	l := laid{Work: *w, plan: w.Case.Planned(), tasks: map[string]bool{}}
 	var runner route.Runner
-	l.sheet = *runner.Run(&l.Plan)
-	l.plain = procedure.Steps(&l.Plan, &l.sheet, l.Times)
+	l.sheet = *runner.Run(&l.plan)
+	l.plain = procedure.Steps(&l.plan, &l.sheet, l.Times)
 	once := slices.DeleteFunc(slices.Clone(l.plain), func(st procedure.Step) bool { return st.Batch > 1 })
-	for i, task := range Tasks(&l.Plan, runner.Book(), once) {
+	for i, task := range Tasks(&l.plan, runner.Book(), once) {
 		l.tasks[once[i].Key] = task.Adult
 	}
 	l.salt = l.sheet.Value(route.ProductMass)
@@ -70,7 +72,7 @@ func (w *Work) lay() *laid {
 
 // layHanded lays the steps out as they are given to hands.
 func (l *laid) layHanded() {
-	steps := procedure.WithHands(&l.Plan, &l.sheet, slices.Clone(l.plain), l.Hands, l.Times)
+	steps := procedure.WithHands(&l.plan, &l.sheet, slices.Clone(l.plain), l.Hands, l.Times)
 	l.steps = nil
 	for i := range steps {
 		if l.Behind == nil || !l.Behind(steps, i) {
@@ -127,9 +129,13 @@ func (w *Work) with(set []field.Change) (Work, bool) {
 	next := *w
 	next.Hands = procedure.Hands{}
 	maps.Copy(next.Hands, w.Hands)
-	forms := []field.Form{next.Plan.Form(), next.Days.Form(), next.Hands.Form(), next.Club.Form()}
+	forms := []field.Form{next.Days.Form(), next.Hands.Form(), next.Club.Form()}
+	var plan []field.Change
 	for _, change := range set {
-		done := false
+		_, done := route.InputByKey(change.Key)
+		if done {
+			plan = append(plan, change)
+		}
 		for _, form := range forms {
 			if f, ok := form.Find(change.Key); ok {
 				done = form.Set(f, change.Text) == nil
@@ -139,7 +145,9 @@ func (w *Work) with(set []field.Change) (Work, bool) {
 			return next, false
 		}
 	}
-	return next, len(route.Check(&next.Plan)) == 0
+	var ok bool
+	next.Case, ok = w.Case.With(plan)
+	return next, ok
 }
 
 // burst is the first thing that does not fit: steps, by their places, and how long they are;
@@ -421,8 +429,8 @@ func (l *laid) otherWays() (list []Offer) {
 	if l.Fixed || l.err == nil {
 		return nil
 	}
-	for _, way := range route.Ways(&l.Plan) {
-		if way.Problem != "" || way.Plan.GasSource == l.Plan.GasSource {
+	for _, way := range l.Case.Ways() {
+		if way.Problem != "" || way.Plan.GasSource == l.plan.GasSource {
 			continue
 		}
 		list = append(list, Offer{
@@ -444,15 +452,15 @@ func (l *laid) smaller() []Offer {
 	var b route.Runner
 	var list []Offer
 	for _, share := range [...]float64{80, 60, 50, 40, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2} {
-		part := share / float64(l.Plan.BatchShare)
+		part := share / float64(l.plan.BatchShare)
 		if part >= 1 || part < leastPart {
 			continue
 		}
-		set := []field.Change{{Key: "batch.share", Text: route.Plain(share)}}
-		if route.Gaseous(&l.Plan) {
-			set = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(5 * math.Ceil(float64(l.Plan.GasMinutes)*part/5))})
+		set := []field.Change{{Key: route.ShareKey, Text: route.Plain(share)}}
+		if route.Gaseous(&l.plan) {
+			set = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(5 * math.Ceil(float64(l.plan.GasMinutes)*part/5))})
 		}
-		_, set, ok := b.Resized(&l.Plan, set)
+		_, set, ok := b.Resized(&l.plan, set)
 		if !ok {
 			continue
 		}
@@ -525,7 +533,7 @@ func (l *laid) fewerWashes() (list []Offer) {
 		}
 	}
 	before, behind := l.sheet.Value(route.WashTimesUsed), l.sheet.Value(route.WashAfterUsed)
-	if route.Rinses(&l.Plan) {
+	if route.Rinses(&l.plan) {
 		add("wash.after", "Let no more than ", " follow the acid rinse, in place of "+route.Print(behind, ""))
 		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", field.Change{Key: "wash.acid", Text: "0"}, field.Change{Key: "wash.times", Text: ""})
 	} else {
@@ -548,7 +556,8 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 	if !ok {
 		return 0, nil, false
 	}
-	all := *runner.Run(&work.Plan)
+	plan := work.Case.Planned()
+	all := *runner.Run(&plan)
 	washes := all.Value(route.WashTimesUsed)
 	if key == "wash.after" {
 		washes = all.Value(route.WashAfterUsed)
@@ -557,7 +566,8 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 		if work, ok = l.with(append(slices.Clone(set), field.Change{Key: key, Text: route.Plain(n)})); !ok {
 			return 0, nil, false
 		}
-		then = runner.Run(&work.Plan)
+		plan = work.Case.Planned()
+		then = runner.Run(&plan)
 		if purity(then) >= purity(&all)-lessPurity && then.Amount(route.DryFumes) <= all.Amount(route.DryFumes)+moreFumes {
 			return n, then, true
 		}
@@ -572,7 +582,7 @@ func (l *laid) lessPure(then *route.Sheet) string {
 	if was == is {
 		says = "Hardly less pure: " + is + " of what is weighed is manganese sulfate."
 	}
-	if then.Value(route.WashLast) > float64(l.Plan.WashTarget) {
+	if then.Value(route.WashLast) > float64(l.plan.WashTarget) {
 		says += " Silver nitrate still clouds: the last wash shows " + route.Print(then.Value(route.WashLast), "mg/L") + " of chloride."
 	}
 	return says
@@ -588,11 +598,11 @@ func (l *laid) drying() (list []Offer) {
 	if !l.Fixed {
 		list = append(list, Offer{
 			Text: "Boil down in two dishes side by side, or in one 1.4 times as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
-			Set: []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.Plan.DryRate))}},
+			Set: []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.plan.DryRate))}},
 		})
 	}
-	if l.apart() && procedure.Dries(&l.Plan) {
-		dried := procedure.WithHands(&l.Plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.LeftToAir}, l.Times)
+	if l.apart() && procedure.Dries(&l.plan) {
+		dried := procedure.WithHands(&l.plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.LeftToAir}, l.Times)
 		list = append(list, Offer{
 			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " under a net, where nobody is in the way; the salt comes in coarser crystals.",
 			Set: []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.LeftToAir.String()}},
@@ -618,7 +628,7 @@ func (l *laid) school() []Offer {
 		add([]field.Change{{Key: BatchKey, Text: "one"}})
 	}
 	if hand := procedure.Staff; len(l.of("evaporate")) > 0 {
-		if procedure.Dries(&l.Plan) {
+		if procedure.Dries(&l.plan) {
 			hand = procedure.LeftToAir
 		}
 		add(give(l.of("evaporate"), hand))
@@ -659,7 +669,7 @@ func (l *laid) school() []Offer {
 	if slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] }) {
 		cost += ", most of the washing waiting while it settles"
 	}
-	if now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.Plan) {
+	if now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.plan) {
 		cost += "; days in flat trays in place of boiling down"
 	}
 	if now.Club.Batch == SharedBatch && l.Club.Batch != SharedBatch {

@@ -13,6 +13,7 @@ import (
 	"rosesalt/chem/club"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // lessons is a demo plan in double lessons of 90 minutes on Tuesdays; one without an acid rinse,
@@ -23,7 +24,7 @@ func inLessons(p route.Plan) club.Work {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Every = 14*time.Hour, 90*time.Minute, 7
-	return club.Work{Plan: p, Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
+	return club.Work{Case: spread.Case{Plan: p}, Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.Club{Groups: 8, AtOnce: 1, Pupils: 24}}
 }
 
 // begin are the beginnings of offers.
@@ -43,7 +44,7 @@ func take(t require.TestingT, w club.Work, o club.Offer) club.Work {
 	w.Hands = hands
 	for _, change := range o.Set {
 		done := false
-		planned, given, days, groups := w.Plan.Form(), w.Hands.Form(), w.Days.Form(), w.Club.Form()
+		planned, given, days, groups := w.Case.Plan.Form(), w.Hands.Form(), w.Days.Form(), w.Club.Form()
 		for _, find := range []func() error{
 			func() error {
 				f, ok := planned.Find(change.Key)
@@ -81,8 +82,8 @@ func take(t require.TestingT, w club.Work, o club.Offer) club.Work {
 // fits lays a work out.
 func fits(w club.Work) (sessions int, err error) {
 	var b route.Runner
-	sheet := b.Run(&w.Plan)
-	steps := procedure.WithHands(&w.Plan, sheet, procedure.Steps(&w.Plan, sheet, w.Times), w.Hands, w.Times)
+	sheet := b.Run(&w.Case.Plan)
+	steps := procedure.WithHands(&w.Case.Plan, sheet, procedure.Steps(&w.Case.Plan, sheet, w.Times), w.Hands, w.Times)
 	_, slots, err := w.Days.Lay(steps, w.Start)
 	for _, s := range slots {
 		sessions = max(sessions, s.Session)
@@ -122,12 +123,12 @@ func atOneTouch(t *testing.T, w club.Work, gives, each, given string) {
 	assert.EqualValues(t, club.SharedBatch, then.Club.Batch)
 	adult := map[string]bool{}
 	var b route.Runner
-	sheet := *b.Run(&then.Plan)
-	steps := procedure.Steps(&then.Plan, &sheet, nil)
-	for i, task := range club.Tasks(&then.Plan, b.Book(), steps) {
+	sheet := *b.Run(&then.Case.Plan)
+	steps := procedure.Steps(&then.Case.Plan, &sheet, nil)
+	for i, task := range club.Tasks(&then.Case.Plan, b.Book(), steps) {
 		adult[steps[i].Key] = task.Adult
 	}
-	for _, st := range procedure.WithHands(&then.Plan, &sheet, steps, then.Hands, nil) {
+	for _, st := range procedure.WithHands(&then.Case.Plan, &sheet, steps, then.Hands, nil) {
 		if adult[st.Key] && !st.Eve && st.Watch != procedure.Overnight {
 			assert.True(t, st.By.Away(), "%s is not for pupils", st.Key)
 		}
@@ -174,13 +175,13 @@ func TestFewerWashesAreOfferedWithTheirCost(t *testing.T) {
 	none := find("Leave out the acid rinse, and take 4 washes with water alone.")
 	assert.Contains(t, none.Cost, "65\u202f% of what is weighed is manganese sulfate, in place of 82\u202f%.")
 	assert.Contains(t, none.Gives, "4 sessions")
-	assert.False(t, func() bool { p := take(t, w, none).Plan; return route.Rinses(&p) }())
+	assert.False(t, func() bool { p := take(t, w, none).Case.Plan; return route.Rinses(&p) }())
 	w.Fixed = true
 	for _, o := range w.Offers() {
 		assert.NotContains(t, o.Text, "wash", "a run under way is washed as it was begun")
 	}
 	w = lessons()
-	w.Plan.WashTimes = 12
+	w.Case.Plan.WashTimes = 12
 	list = take(t, w, w.Offers()[0]).Offers()
 	assert.Contains(t, find("Take no more than 4 washes behind the soak, in place of 12.").Gives, "It spares an adult 6 h 00.")
 }
@@ -189,7 +190,7 @@ func TestEveryOfferKeepsItsWord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := inLessons(rapid.SampledFrom([]route.Plan{route.PlanOf(1), route.NewPlan()}).Draw(t, "plan"))
 		source, _ := route.InputByKey("gas.source")
-		require.NoError(t, source.Choose(&w.Plan, rapid.SampledFrom(sources).Draw(t, "source")))
+		require.NoError(t, source.Choose(&w.Case.Plan, rapid.SampledFrom(sources).Draw(t, "source")))
 		w.Days.Long = time.Duration(rapid.IntRange(45, 300).Draw(t, "long")) * time.Minute
 		w.Days.Every = rapid.SampledFrom([]int{1, 2, 7, 14}).Draw(t, "every")
 		w.Club.Batch = float64(rapid.IntRange(0, 1).Draw(t, "batch"))
@@ -270,10 +271,10 @@ func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
 	days := procedure.NewDays()
 	days.Start = time.Date(2026, 3, 3, 14, 0, 0, 0, time.UTC)
 	days.From, days.Long, days.Most = 14*time.Hour, 4*time.Hour, 4
-	w := club.Work{Plan: route.NewPlan(), Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.New()}
+	w := club.Work{Case: spread.Case{Plan: route.NewPlan()}, Times: procedure.Durations{}, Hands: procedure.Hands{}, Days: days, Club: club.New()}
 	lay := func(w club.Work) error {
-		sheet := new(route.Runner).Run(&w.Plan)
-		_, _, err := w.Days.Lay(procedure.Steps(&w.Plan, sheet, nil), w.Start)
+		sheet := new(route.Runner).Run(&w.Case.Plan)
+		_, _, err := w.Days.Lay(procedure.Steps(&w.Case.Plan, sheet, nil), w.Start)
 		return err
 	}
 	var was procedure.TooFew

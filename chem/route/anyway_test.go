@@ -46,7 +46,7 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		assert.Contains(t, route.Reagents(&p, s), route.Reagent{Need: need, ID: route.ReductantReagent, Buy: need.Amount})
 		assert.True(t, slices.ContainsFunc(route.Notices(&p, s), func(n route.Notice) bool { return n.Key == "stir.straight" }))
 		assert.NotEmpty(t, route.Gear(&p))
-		ways := route.Ways(&p)
+		ways := route.Ways(&p, func(p *route.Plan) route.Plan { return *p })
 		assert.Equal(t, word, ways[place].Word)
 		assert.Empty(t, ways[place].Problem)
 

@@ -8,10 +8,13 @@ import (
 	"rosesalt/chem/table"
 )
 
+// ShareKey is the key of the share of the mix that a plan takes.
+const ShareKey = "batch.share"
+
 var batchInputs = []Input{
 	{
 		Field: field.Field{
-			Key: "batch.share", Name: "Share of the washed oxide in this run", Unit: "%", Default: 25, Min: 0.1, Max: 100,
+			Key: ShareKey, Name: "Share of the washed oxide in this run", Unit: "%", Default: 25, Min: 0.1, Max: 100,
 			Why:    "The rest is kept damp in a jar for later runs.",
 			Remedy: "100 takes all of it.",
 		},

@@ -215,7 +215,7 @@ func TestGearStandsTheHeat(t *testing.T) {
 // it bears, and none speaks of dithionate where there is none.
 func TestOxalateIsNotBaked(t *testing.T) {
 	offered := func(word string) (list []string) {
-		q, ok := Purify(planOf(t, "gas.source="+word, "dry.temperature=110"))
+		q, ok := Purify(planOf(t, "gas.source="+word, "dry.temperature=110"), asIs)
 		require.True(t, ok)
 		for _, s := range q.Steps {
 			list = append(list, s.Key)

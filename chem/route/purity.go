@@ -279,10 +279,15 @@ func (st *PurityStep) told() bool {
 }
 
 // Purify tells what each step would take out of the jar: plans run again with the step
-// changed, and recrystallising what this plan gives. Not ok where there is no salt.
-func Purify(p *Plan) (purity Purity, ok bool) {
+// changed, and recrystallising what this plan gives. Not ok where there is no salt. Planned is
+// what is computed of a plan.
+func Purify(p *Plan, planned func(*Plan) Plan) (purity Purity, ok bool) {
 	var b Runner
-	run := func(q *Plan) jarful { b.Run(q); return b.jarful() }
+	run := func(q *Plan) jarful {
+		computed := planned(q)
+		b.Run(&computed)
+		return b.jarful()
+	}
 	now := run(p)
 	if now.salt == 0 {
 		return purity, false

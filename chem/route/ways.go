@@ -39,8 +39,8 @@ var companions = [...]struct {
 const trace = 0.0005
 
 // Ways runs the plan with each reductant, everything else as it stands: charges that
-// are given for one way mean nothing in another.
-func Ways(p *Plan) []Way {
+// are given for one way mean nothing in another. Planned is what is computed of a plan.
+func Ways(p *Plan, planned func(*Plan) Plan) []Way {
 	var b Runner
 	list := make([]Way, 0, len(reductants))
 	for i, r := range reductants {
@@ -51,6 +51,7 @@ func Ways(p *Plan) []Way {
 			list = append(list, w)
 			continue
 		}
+		w.Plan = planned(&w.Plan)
 		w.Sheet = *b.Run(&w.Plan)
 		w.fill(&b)
 		list = append(list, w)

@@ -126,8 +126,7 @@ func PureFor(c Case, want float64, draws int) *Purify {
 // with is the plan with steps taken, as it is written and as it is computed; not ok where they
 // do not go together.
 func (f *Purify) with(steps []route.PurityStep) (c Case, computed route.Plan, ok bool) {
-	c = f.c
-	c.Plan, ok = c.Plan.With(changes(steps))
+	c, ok = f.c.With(changes(steps))
 	return c, c.Planned(), ok
 }
 
@@ -165,7 +164,7 @@ func (f *Purify) combine(p *route.Plan) {
 		for _, rinse := range choices(base, route.OfRinse) {
 			first := slices.Concat(way, rinse)
 			_, q, ok := f.with(first)
-			if !ok {
+			if !ok || way != nil && f.c.Shelf.Shut(&q) != "" {
 				continue
 			}
 			steps := route.PuritySteps(&q, f.runner.Run(&q))
@@ -215,7 +214,7 @@ func (f *Purify) Step(n int) bool {
 				f.alone()
 				f.sift()
 			}
-			n--
+			n -= f.c.runs()
 		case f.priced < len(f.able):
 			f.price(f.able[f.priced])
 			if f.priced++; f.priced == len(f.able) {

@@ -2,6 +2,7 @@ package spread
 
 import (
 	"fmt"
+	"maps"
 	"math"
 
 	"rosesalt/chem/quantity"
@@ -30,8 +31,9 @@ type Answer struct {
 // Seek looks for the least count of cells, or share of the batch, that makes as
 // much as is wanted of a figure.
 type Seek struct {
-	c     Case
-	of    route.Plan // the plan at its own size
+	c     Case       // the plan at the value at hand, which follows nothing
+	own   Case       // the plan at its own size
+	of    route.Plan // that as it is computed
 	id    route.FigureID
 	in    *route.Input
 	grid  float64 // values are whole multiples of it
@@ -66,13 +68,18 @@ const shareGrid = 0.5
 // ShareFor seeks the least share of the batch, in steps of half a percent, for
 // cells that are already counted.
 func ShareFor(c Case, id route.FigureID, want float64, draws int) *Seek {
-	return newSeek(c, "batch.share", id, want, shareGrid, draws)
+	return newSeek(c, route.ShareKey, id, want, shareGrid, draws)
 }
 
 func newSeek(c Case, key string, id route.FigureID, want, grid float64, draws int) *Seek {
 	in, _ := route.InputByKey(key)
-	c.Plan = c.Planned()
-	s := &Seek{c: c, of: c.Plan, id: id, in: in, grid: grid, draws: draws}
+	s := &Seek{c: c, own: c, of: c.Planned(), id: id, in: in, grid: grid, draws: draws}
+	s.c.Shelf = nil
+	s.own.Given = maps.Clone(c.Given)
+	delete(s.own.Given, key)
+	if key == route.ShareKey {
+		s.own.Shelf = nil
+	}
 	s.first, s.last = int(math.Ceil(in.Min/grid)), int(math.Floor(in.Max/grid))
 	s.next = s.first
 	nothing := quantity.Blank
@@ -84,9 +91,9 @@ func (s *Seek) value(multiple int) float64 { return float64(multiple) * s.grid }
 
 // with is the case at a value, which is then known.
 func (s *Seek) with(multiple int) Case {
+	s.sized(multiple)
 	c := s.c
 	c.Given = known(c.Given, s.in.Key, s.value(multiple))
-	s.sized(&c.Plan, multiple)
 	if i, ok := c.Given["crop.water"]; ok && s.of.CropWater > 0 {
 		by := float64(c.Plan.CropWater / s.of.CropWater)
 		c.Given["crop.water"] = Interval{by * i.Low, by * i.High}
@@ -94,11 +101,12 @@ func (s *Seek) with(multiple int) Case {
 	return c
 }
 
-// sized brings a plan to a value, with what goes in proportion.
-func (s *Seek) sized(p *route.Plan, multiple int) {
-	*p = s.of
-	set(s.in, p, s.value(multiple))
-	s.runner.Proportion(p, &s.of)
+// sized brings the plan to a value, with what goes in proportion, and its share within the shelf.
+func (s *Seek) sized(multiple int) {
+	c := s.own
+	set(s.in, &c.Plan, s.value(multiple))
+	s.c.Plan = c.Planned()
+	s.runner.Proportion(&s.c.Plan, &s.of)
 }
 
 // known is a copy of intervals, with a value that is known.
@@ -116,7 +124,7 @@ func (s *Seek) Step(n int) bool {
 	for n > 0 && !s.finished {
 		if s.next <= s.last {
 			s.scan()
-			n--
+			n -= s.own.runs()
 			continue
 		}
 		n -= s.sure(n)
@@ -137,7 +145,7 @@ func (s *Seek) Answer() Answer { return s.answer }
 // scan looks at the best figure of the next value. All of them are looked at,
 // since more cells need not always make more.
 func (s *Seek) scan() {
-	s.sized(&s.c.Plan, s.next)
+	s.sized(s.next)
 	v := s.runner.Run(&s.c.Plan).Value(s.id)
 	a := &s.answer
 	if v >= a.Want {

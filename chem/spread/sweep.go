@@ -48,7 +48,9 @@ func NewSweep(c Case, key string, values []float64, draws int, figures ...route.
 	if in.IsChoice() {
 		return nil, fmt.Errorf("spread: %s is a choice of words and cannot be swept", key)
 	}
-	c.Plan = c.Planned()
+	if key == route.ShareKey {
+		c.Shelf = nil
+	}
 	s := &Sweep{c: c, in: in, values: slices.Clone(values), figures: slices.Clone(figures), draws: draws}
 	s.lines = make([][]Point, len(figures))
 	for i := range s.lines {
@@ -57,11 +59,12 @@ func NewSweep(c Case, key string, values []float64, draws int, figures ...route.
 	return s, nil
 }
 
-// plan is the plan at a value, if it accepts that.
-func (s *Sweep) plan(v float64) (p route.Plan, ok bool) {
-	p = s.c.Plan
-	ok = s.in.Set(&p, v) == nil && len(route.Check(&p)) == 0
-	return p, ok
+// with is the case at a value, which is then known, if its plan accepts that.
+func (s *Sweep) with(v float64) (c Case, ok bool) {
+	c = s.c
+	ok = s.in.Set(&c.Plan, v) == nil && len(route.Check(&c.Plan)) == 0
+	c.Given = known(c.Given, s.in.Key, v)
+	return c, ok
 }
 
 // Step does at most about n more draws and tells whether the sweep is done.
@@ -86,7 +89,7 @@ func (s *Sweep) Finish() *Sweep {
 func (s *Sweep) point(n int) int {
 	v := s.values[s.at]
 	if s.run == nil || s.run.done == s.run.draws {
-		p, ok := s.plan(v)
+		c, ok := s.with(v)
 		if !ok {
 			for i := range s.lines {
 				s.lines[i] = append(s.lines[i], Point{v, quantity.Blank, quantity.Blank, quantity.Blank})
@@ -95,8 +98,6 @@ func (s *Sweep) point(n int) int {
 			s.at++
 			return 1
 		}
-		c := s.c
-		c.Plan, c.Given = p, known(c.Given, s.in.Key, v)
 		if s.run == nil {
 			s.run = Start(c, s.draws)
 		} else {
@@ -133,10 +134,11 @@ func (s *Sweep) findTurns() {
 			if s.in.Whole {
 				m = math.Floor(m)
 			}
-			p, ok := s.plan(m)
+			c, ok := s.with(m)
 			if !ok {
 				break
 			}
+			p := c.Planned()
 			if s.runner.Run(&p).Word(route.GasLimit) == from {
 				a = m
 			} else {

@@ -2,11 +2,14 @@ package spread
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"rosesalt/chem/cell"
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/stock"
 )
 
 // Interval is what the truth of an input should seldom leave, in the input's
@@ -27,11 +30,80 @@ type Case struct {
 	// the chemist knew the truth beforehand; else they are held at what the best
 	// estimate needs.
 	Follow bool
+	// Shelf bounds the share of the mix while nobody set one; nil where nothing does.
+	Shelf stock.Shelf
 }
 
-// Planned is the plan to compute: that of the case, with the middle of an interval that
-// was given in the place of a value at its end or outside, which cannot be a median.
+// With is the case with changes made of its plan; a share that is among them stands, whatever
+// the shelf holds. Not ok where they do not go together.
+func (c Case) With(set []field.Change) (with Case, ok bool) {
+	if slices.ContainsFunc(set, func(change field.Change) bool { return change.Key == route.ShareKey }) {
+		c.Shelf = nil
+	}
+	c.Plan, ok = c.Plan.With(set)
+	return c, ok
+}
+
+// Sized is the case with the share that its shelf allows, which follows nothing from then on,
+// and how its plan stands to the shelf.
+func (c Case) Sized() (sized Case, fitted stock.Fitted) {
+	shelf := c.Shelf
+	c.Shelf = nil
+	if !shelf.Says() {
+		return c, stock.Fitted{Share: c.Plan.BatchShare, Own: c.Plan.BatchShare}
+	}
+	plan := c.middled()
+	_, set := c.Given[route.ShareKey]
+	if fitted = shelf.Fit(&plan, set); fitted.Less() {
+		c.Plan.BatchShare = fitted.Share
+	}
+	return c, fitted
+}
+
+// Planned is the plan to compute: that of the case, with its share within the shelf, and with
+// the middle of an interval that was given in the place of a value at its end or outside, which
+// cannot be a median.
 func (c *Case) Planned() route.Plan {
+	if c.Shelf == nil {
+		return c.middled()
+	}
+	sized, _ := c.Sized()
+	return sized.middled()
+}
+
+// runs is about how many plans are run to compute one of the case.
+func (c *Case) runs() int {
+	if c.Shelf.Says() {
+		return 16 // each thing on the shelf takes some eight
+	}
+	return 1
+}
+
+// Ways are the plan with each reductant, its share within the shelf; another that the shelf shuts has
+// that as its problem.
+func (c *Case) Ways() []route.Way {
+	list := route.Ways(&c.Plan, c.changed)
+	for i := range list {
+		if w := &list[i]; w.Problem == "" && w.Plan.GasSource != c.Plan.GasSource {
+			w.Problem = c.Shelf.Shut(&w.Plan)
+		}
+	}
+	return list
+}
+
+// Purity is what each step would take out of the jar, with the share within the shelf; not ok
+// where there is no salt.
+func (c *Case) Purity() (route.Purity, bool) { return route.Purify(&c.Plan, c.changed) }
+
+// changed is the plan to compute with another one in the place of the case's.
+func (c *Case) changed(p *route.Plan) route.Plan {
+	with := *c
+	with.Plan = *p
+	return with.Planned()
+}
+
+// middled is the plan with the middles of intervals, whatever the shelf holds.
+func (c *Case) middled() route.Plan {
 	if len(c.Given) == 0 {
 		return c.Plan
 	}

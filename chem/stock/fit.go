@@ -37,21 +37,27 @@ func (f *Fitted) Scarce() (l Limit, ok bool) {
 	return f.Limits[0], true
 }
 
+// shareInput is the share of the mix that a plan takes.
+var shareInput, _ = route.InputByKey(route.ShareKey)
+
 // Fit holds a plan against the shelf. Set tells that somebody set its share by other means
 // than a number that is not the usual one.
 func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
-	share, _ := route.InputByKey("batch.share")
-	f := Fitted{Share: p.BatchShare, Own: p.BatchShare, Set: set || !share.IsDefault(p) || s[ShareKey] == usually}
+	f := Fitted{Share: p.BatchShare, Own: p.BatchShare, Set: set || !shareInput.IsDefault(p) || s[ShareKey] == usually}
 	var b route.Runner
 	sheet := *b.Run(p)
 	for i := range items {
 		it := &items[i]
-		has, ok := s.bounds(it)
+		has, ok := s.bounds(it, p)
 		asks := it.asks(p, &sheet)
 		if !ok || asks == 0 {
 			continue
 		}
-		enough := largest(p, &b, func(q *route.Plan) bool { return it.asks(q, b.Run(q)) <= has })
+		least := *p
+		least.BatchShare = quantity.Percent(shareInput.Min)
+		base := it.asks(&least, b.Run(&least))
+		near := float64(least.BatchShare) + float64(p.BatchShare-least.BatchShare)*(has-base)/(asks-base)
+		enough := largest(p, &b, near, func(q *route.Plan) bool { return it.asks(q, b.Run(q)) <= has })
 		in, _ := fields.Find(it.key)
 		f.Limits = append(f.Limits, Limit{it.word, in.Unit, has, asks, enough})
 	}
@@ -66,10 +72,14 @@ func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
 // finer.
 const shareDigits = 2
 
+// fine is how near a share is looked for, in parts of it.
+const fine = 1.0 / 1000
+
 // largest is the largest share of the mix with which a plan is as asked, rounded down; 0 where
 // it is with none. What holds for a share holds for smaller ones, or a smaller one is taken.
-func largest(p *route.Plan, b *route.Runner, holds func(*route.Plan) bool) quantity.Percent {
-	in, _ := route.InputByKey("batch.share")
+// It is looked for at first where it is expected, in percent; anything else costs time alone.
+func largest(p *route.Plan, b *route.Runner, near float64, holds func(*route.Plan) bool) quantity.Percent {
+	in := shareInput
 	with := func(share float64) bool {
 		q := *p
 		q.BatchShare = quantity.Percent(share)
@@ -83,15 +93,22 @@ func largest(p *route.Plan, b *route.Runner, holds func(*route.Plan) bool) quant
 	if !with(low) {
 		return 0
 	}
-	for high-low > low/1000 {
-		if middle := (low + high) / 2; with(middle) {
-			low = middle
-		} else {
-			high = middle
+	try := func(share float64) {
+		switch {
+		case !(low < share && share < high):
+		case with(share):
+			low = share
+		default:
+			high = share
 		}
 	}
-	for _, digits := range [...]int{shareDigits, shareDigits + 2} {
-		if share := roundedDown(low, digits); share >= in.Min && with(share) {
+	try(near * (1 - fine/2))
+	try(near * (1 + fine/2))
+	for high-low > fine*low {
+		try((low + high) / 2)
+	}
+	for _, share := range [...]float64{roundedDown(high, shareDigits), roundedDown(low, shareDigits), roundedDown(low, shareDigits+2)} {
+		if share >= in.Min && with(share) {
 			return quantity.Percent(share)
 		}
 	}

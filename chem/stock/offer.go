@@ -25,7 +25,7 @@ type Offer struct {
 func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 	sheet := b.Run(p)
 	for i := range items {
-		if has, ok := s.bounds(&items[i]); ok && items[i].asks(p, sheet) > has {
+		if has, ok := s.bounds(&items[i], p); ok && items[i].asks(p, sheet) > has {
 			return false
 		}
 	}
@@ -76,10 +76,69 @@ func (s Shelf) Offers(p *route.Plan, f *Fitted, first bool) (list []Offer) {
 	return list
 }
 
+// Sure is a share for which what stands on the shelf is enough in nine runs of ten, where no more of
+// it may be bought, by how much more these ask for than the plan; not ok where it is enough.
+func (s Shelf) Sure(p *route.Plan, more *route.Amounts) (o Offer, ok bool) {
+	var b route.Runner
+	sure := func(q *route.Plan) bool {
+		for _, r := range more.Enough(route.Reagents(q, b.Run(q))) {
+			it := itemOf(q, r.ID)
+			if it == nil || s[it.buy] != notToBeHad {
+				continue
+			}
+			if has, bounds := s.bounds(it, q); bounds && has < r.Buy {
+				return false
+			}
+		}
+		return true
+	}
+	if sure(p) || s.Shut(p) != "" {
+		return o, false
+	}
+	of := largest(p, &b, 0, sure)
+	q, set, ok := b.Resized(p, []field.Change{share(of)})
+	if of == 0 || of >= p.BatchShare || !ok || pure(b.Run(&q)) == 0 {
+		return o, false
+	}
+	words := route.Print(float64(of), "%") + " of the mix"
+	return Offer{"Take " + words + ", to be sure", "What is there is enough for that in nine runs of ten: " + gives(&q, &b), "It takes " + words + " now.", set}, true
+}
+
+// Used takes off the shelf what a run used, as it went; not ok where that is done, or nothing that
+// it used is said to stand there.
+func (s Shelf) Used(p *route.Plan, sheet *route.Sheet) (o Offer, ok bool) {
+	if s[TakenKey] == taken {
+		return o, false
+	}
+	var left []string
+	for i := range items {
+		it := &items[i]
+		has, said := s.has(it)
+		used := it.asks(p, sheet)
+		if !said || has == 0 || used == 0 {
+			continue
+		}
+		stays := 0.0
+		if has > used {
+			stays = roundedDown(has-used, usedDigits)
+		}
+		in, _ := fields.Find(it.key)
+		left = append(left, field.Plain(stays)+"\u202f"+in.Unit+" of "+it.word)
+		o.Set = append(o.Set, field.Change{Key: it.key, Text: field.Plain(stays)})
+	}
+	o.Text, o.Gives = "Take what this run used off the shelf", "It then holds "+strings.Join(left, " and ")+"."
+	o.Done = "What the run used is taken off the shelf."
+	o.Set = append(o.Set, field.Change{Key: TakenKey, Text: "yes"})
+	return o, left != nil
+}
+
+// usedDigits are the digits of what stays on the shelf: as a balance or a measure tells it.
+const usedDigits = 3
+
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
-	return min(most, largest(p, b, func(q *route.Plan) bool { return s.holds(q, b) }))
+	return min(most, largest(p, b, 0, func(q *route.Plan) bool { return s.holds(q, b) }))
 }
 
 // bound names what vessel keeps a plan from a share larger than it has, at most so large; "" where
@@ -103,7 +162,7 @@ func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
 
 // share is the change that sets a share.
 func share(of quantity.Percent) field.Change {
-	return field.Change{Key: "batch.share", Text: route.Plain(float64(of))}
+	return field.Change{Key: route.ShareKey, Text: route.Plain(float64(of))}
 }
 
 func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
@@ -130,7 +189,6 @@ type Way struct {
 func (s Shelf) Ways(p *route.Plan) (list []Way) {
 	var b route.Runner
 	source, _ := route.InputByKey("gas.source")
-	usual, _ := route.InputByKey("batch.share")
 	for i, o := range source.Options {
 		set := []field.Change{{Key: source.Key, Text: o.Word}}
 		w := Way{Name: o.Name, Own: i == int(p.GasSource)}
@@ -150,7 +208,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			}
 		}
 		if w.Shut == "" {
-			if q.BatchShare != p.BatchShare || !usual.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
+			if q.BatchShare != p.BatchShare || !shareInput.IsDefault(&q) { // that of the plan may follow the shelf, which knows no vessels
 				set = append(set, share(q.BatchShare))
 			}
 			q, set, _ = b.Resized(p, set)
@@ -202,8 +260,7 @@ const (
 // usualShare is the most that another way is offered with: the plan's own share, or where
 // that is less, the usual one.
 func usualShare(p *route.Plan) quantity.Percent {
-	in, _ := route.InputByKey("batch.share")
-	return max(p.BatchShare, quantity.Percent(in.Default))
+	return max(p.BatchShare, quantity.Percent(shareInput.Default))
 }
 
 // twoCells is a first run of two cells of the first type alone.

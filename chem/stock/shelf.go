@@ -34,6 +34,12 @@ const (
 	usually = 1 // the place of Usual
 )
 
+// TakenKey is the key of whether what a run used was taken off the shelf.
+const (
+	TakenKey = "shelf.taken"
+	taken    = 1 // the place of yes
+)
+
 // The words of whether something may be bought.
 const (
 	unsaid = iota
@@ -73,6 +79,7 @@ func init() {
 		Key: ShareKey, Name: "The share of the mix, while you set none", Options: field.Words("within", "a quarter, or less where the shelf holds less", Usual, "a quarter, whatever the shelf holds"),
 		Why: "A share that you set stands as it is.",
 	})
+	fields.Add(&field.Field{Key: TakenKey, Name: "What this run used", Options: field.Words("no", "still counted above", "yes", "taken off above")})
 }
 
 // Fields are the fields of the shelf, in the order of a link. The caller must not change them.
@@ -84,7 +91,7 @@ func (s Shelf) Form() field.Form { return fields.Form(field.Figures, s) }
 // Says tells whether anything is said of the shelf.
 func (s Shelf) Says() bool {
 	for key, v := range s {
-		if key != ShareKey && quantity.Given(v) {
+		if key != ShareKey && key != TakenKey && quantity.Given(v) {
 			return true
 		}
 	}
@@ -100,21 +107,31 @@ func (s Shelf) has(it *item) (amount float64, ok bool) {
 // Stands is how much of a reagent of a plan stands on the shelf, in the unit of its field, and its
 // word in a sentence; not ok where that is not said.
 func (s Shelf) Stands(p *route.Plan, id route.ReagentID) (word string, amount float64, ok bool) {
+	it := itemOf(p, id)
+	if it == nil {
+		return "", 0, false
+	}
+	amount, ok = s.has(it)
+	return it.word, amount, ok
+}
+
+// itemOf is the thing on the shelf that is a reagent of a plan; nil where none is.
+func itemOf(p *route.Plan, id route.ReagentID) *item {
 	for i := range items {
 		it := &items[i]
 		if id == route.StrongAcidReagent && i == 0 || id == route.ReductantReagent && it.key == route.ReductantOf(p).Shelf {
-			amount, ok = s.has(it)
-			return it.word, amount, ok
+			return it
 		}
 	}
-	return "", 0, false
+	return nil
 }
 
-// bounds is how much of something there can be: what stands on the shelf, unless more may be
-// bought; not ok where nothing bounds it.
-func (s Shelf) bounds(it *item) (amount float64, ok bool) {
+// bounds is how much of something there can be for a plan: what stands on the shelf, unless more may
+// be bought; not ok where nothing bounds it. Where there is no strong acid, a way that can be gone
+// without takes what shops sell.
+func (s Shelf) bounds(it *item, p *route.Plan) (amount float64, ok bool) {
 	amount, ok = s.has(it)
-	return amount, ok && s[it.buy] != buyable
+	return amount, ok && s[it.buy] != buyable && (needs(p, it) || !s.none(it))
 }
 
 // none tells whether there is nothing of it, and none can be bought.

@@ -21,7 +21,8 @@ func (d *Desk) openWithTimes(c spread.Case) {
 func (d *Desk) withTimes(c spread.Case) link.Content {
 	days := procedure.NewDays()
 	days.Session = d.is.Days.Session
-	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Shelf: d.is.Shelf, Assays: d.is.Assays, Log: d.is.Log.Tube()}
+	c.Shelf = another(d.is.Shelf)
+	return link.Content{Case: c, Found: account.NewRecord(), Times: d.is.Times, Days: days, Hands: d.is.Hands, Club: d.is.Club, Assays: d.is.Assays, Log: d.is.Log.Tube()}
 }
 
 // Steps are the steps of the plan, with the times and the hands that the user gave them. They
@@ -39,7 +40,7 @@ func (d *Desk) Hands() procedure.Hands { return d.is.Hands }
 // Work is what decides when the plan is done, and by whom.
 func (d *Desk) Work(otherwise time.Time) club.Work {
 	return club.Work{
-		Plan: d.plan, Times: d.is.Times, Hands: d.is.Hands, Days: d.is.Days, Club: d.is.Club, Start: otherwise,
+		Case: d.Following(), Times: d.is.Times, Hands: d.is.Hands, Days: d.is.Days, Club: d.is.Club, Start: otherwise,
 		Fixed: d.run != nil, Behind: d.behind,
 	}
 }

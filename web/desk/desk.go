@@ -85,6 +85,7 @@ func (d *Desk) Edit(key, text string) field.Affects {
 	delete(d.texts, f.Clears)
 	d.settle()
 	d.setShare(key)
+	d.setTaken(key)
 	switch form.Affects {
 	case field.Figures:
 		d.compute()
@@ -221,6 +222,14 @@ func (d *Desk) Case() spread.Case {
 	return spread.Case{Plan: d.sized.Plan, Given: maps.Clone(d.is.Given)}
 }
 
+// Following is the case from which changes of the plan are worked out: its share follows the shelf
+// again after each.
+func (d *Desk) Following() spread.Case {
+	c := d.content().Following()
+	c.Given = maps.Clone(c.Given)
+	return c
+}
+
 // Plan is the plan as computed; see spread.Case.Planned.
 func (d *Desk) Plan() *route.Plan { return &d.plan }
 
@@ -294,7 +303,7 @@ func (d *Desk) Text(key string) string {
 
 // HeldText is what the plan, the record and the others hold for a field, as it may be typed.
 func (d *Desk) HeldText(key string) string {
-	if key == shareKey && d.fitted.Less() {
+	if key == route.ShareKey && d.fitted.Less() {
 		return route.Plain(float64(d.fitted.Share))
 	}
 	if form, f, ok := d.Find(key); ok {

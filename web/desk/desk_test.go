@@ -340,3 +340,23 @@ func TestWhatFitsIsKept(t *testing.T) {
 	d.Edit("cell.count", "20")
 	assert.Equal(t, "v=2&cell.count=20&cell.rejects=12", d.Fragment())
 }
+
+// TestWhatToBuyIsOfThePlansWay: what was drawn for the way before says nothing of another
+// reductant, and stands while the way does.
+func TestWhatToBuyIsOfThePlansWay(t *testing.T) {
+	d := desk.New("")
+	for !d.StepBands(desk.Draws) {
+	}
+	require.True(t, d.KnowsWhatToBuy())
+	d.Edit("cell.count", "7")
+	assert.True(t, d.KnowsWhatToBuy(), "the last draws stand in")
+	source, _ := route.InputByKey("gas.source")
+	for _, o := range source.Options[1:] {
+		d.Edit("gas.source", o.Word)
+		assert.False(t, d.KnowsWhatToBuy(), o.Word)
+		assert.Equal(t, route.Reagents(d.Plan(), d.Sheet()), d.Reagents(), o.Word)
+		for !d.StepBands(desk.Draws) {
+		}
+		assert.True(t, d.KnowsWhatToBuy(), o.Word)
+	}
+}

@@ -27,7 +27,7 @@ type doubts struct {
 	buying    *spread.Buying
 	begun     bool          // buying is that of the plan as it is
 	bought    bool          // more is
-	more      route.Amounts // the last that was worked out; zero before
+	more      route.Amounts // the last that was worked out for the plan's way; zero before
 	shares    []spread.Share
 	suggester *spread.Suggester
 	asked     route.FigureID // the figure that suggestions are about
@@ -47,6 +47,9 @@ func (b *doubts) begin(c spread.Case) {
 		b.bands = make([]Band, len(route.Figures()))
 		b.asked = route.ProductMass
 	} else {
+		if was := b.run.Case(); was.Plan.GasSource != c.Plan.GasSource {
+			b.more = route.Amounts{} // what was bought was another reductant
+		}
 		b.run.Restart(c)
 	}
 	b.rest, b.begun, b.bought, b.shares, b.told, b.suggester = 0, false, false, nil, false, nil
@@ -89,13 +92,13 @@ func (d *Desk) stepBuying(draws int) {
 	}
 }
 
-// Reagents are what to have, by the last draws that were made of what to buy; before the first
-// it is what the plan takes.
+// Reagents are what to have, by the last draws that were made of what to buy for the plan's way;
+// before the first it is what the plan takes.
 func (d *Desk) Reagents() []route.Reagent {
 	return d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
 }
 
-// KnowsWhatToBuy tells whether anything was drawn of what to buy.
+// KnowsWhatToBuy tells whether anything was drawn of what to buy for the plan's way.
 func (d *Desk) KnowsWhatToBuy() bool { return d.doubts.more != route.Amounts{} }
 
 // BandsStand tells whether the bands are those of the plan as it is; if not they

@@ -94,6 +94,6 @@ func pinned(fragment string) *Pin {
 
 // pinOf works out a plan to stand beside the one being changed.
 func pinOf(fragment string, c spread.Case) *Pin {
-	var runner route.Runner
-	return &Pin{Fragment: fragment, Sheet: *runner.Run(&c.Plan), Sampling: spread.Start(c, Draws)}
+	run := spread.Start(c, Draws)
+	return &Pin{Fragment: fragment, Sheet: *run.Best(), Sampling: run}
 }

@@ -55,7 +55,7 @@ type Pure struct {
 // varied is the key of the input that the wish varies.
 func (w *Wish) varied() string {
 	if w.ByShare {
-		return "batch.share"
+		return route.ShareKey
 	}
 	return "cell.count"
 }
@@ -110,7 +110,7 @@ func (d *Desk) stepSweep(draws int) {
 func (d *Desk) makeSweep() bool {
 	r := &d.rest
 	if r.sweep == nil {
-		r.sweep, _ = spread.NewSweep(d.Case(), r.along, d.along(), sweepDraws, route.ProductMass)
+		r.sweep, _ = spread.NewSweep(d.Following(), r.along, d.along(), sweepDraws, route.ProductMass)
 	}
 	return r.sweep != nil
 }
@@ -192,9 +192,9 @@ func (d *Desk) stepWish(draws int) {
 			w.Problem = err.Error()
 		case !quantity.Given(v):
 		case w.ByShare:
-			r.seek = spread.ShareFor(d.Case(), w.Figure, v, wishDraws)
+			r.seek = spread.ShareFor(d.Following(), w.Figure, v, wishDraws)
 		default:
-			r.seek = spread.CellsFor(d.Case(), w.Figure, v, wishDraws)
+			r.seek = spread.CellsFor(d.Following(), w.Figure, v, wishDraws)
 		}
 		if r.seek == nil {
 			r.sought, w.Known = true, false
@@ -228,7 +228,7 @@ func (d *Desk) stepPure(draws int) {
 		case err != nil:
 			w.Problem = err.Error()
 		case quantity.Given(v):
-			r.purify = spread.PureFor(d.Case(), v, wishDraws)
+			r.purify = spread.PureFor(d.Following(), v, wishDraws)
 		}
 		if r.purify == nil {
 			r.looked, w.Known = true, false

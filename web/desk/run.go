@@ -153,6 +153,20 @@ func (d *Desk) Planned(in *route.Input) (v float64, ok bool) {
 	return in.WorkedOut(&d.run.Plan, &d.run.Sheet)
 }
 
+// setTaken takes note that something else was taken than an interval of the plan allows: the
+// interval goes, since the run is computed with what was taken, not with a middle.
+func (d *Desk) setTaken(key string) {
+	in, ok := route.InputByKey(key)
+	if d.run == nil || !ok || !Taken(in) || in.Standing == route.Measured {
+		return
+	}
+	v := in.Value(&d.is.Plan)
+	if given, has := d.is.Given[key]; has && quantity.Given(v) && (v <= given.Low || v >= given.High) {
+		delete(d.is.Given, key)
+		delete(d.texts, key+"~")
+	}
+}
+
 // forget puts the plan's own amounts back in place of those that were taken, for the
 // next run: how much was poured this time is no plan.
 func (s *Started) forget(p *route.Plan) {

@@ -173,3 +173,28 @@ func TestAssayDuringARunIsAFact(t *testing.T) {
 	d.Edit("gas.uptake~", "10 to 20")
 	assert.NotContains(t, d.Fragment(), "gas.uptake~")
 }
+
+// TestARunIsComputedWithWhatWasTaken: an interval of the plan that does not hold it moves it to no
+// middle, since nobody can change that interval any more.
+func TestARunIsComputedWithWhatWasTaken(t *testing.T) {
+	acid := input(t, "gas.acid")
+	for _, c := range []struct {
+		taken string
+		keeps bool
+	}{{"28", true}, {"30", false}, {"45", false}} {
+		d := desk.New("gas.acid=25&gas.uptake~=70,90")
+		d.Edit("gas.acid~", "20 to 30")
+		require.True(t, d.StartRun())
+		d.Edit("gas.acid", c.taken)
+		d.Edit("gas.minutes", "70")
+		for _, d := range []*desk.Desk{d, desk.New(d.Fragment())} {
+			assert.Equal(t, c.taken, route.Plain(acid.Value(d.Plan())))
+			assert.False(t, d.Moved(acid))
+			_, has := d.Case().Given["gas.acid"]
+			assert.Equal(t, c.keeps, has, c.taken)
+			assert.Contains(t, d.Case().Given, "gas.uptake")
+		}
+		d.DropRun()
+		assert.Contains(t, d.Case().Given, "gas.acid", "the plan keeps it")
+	}
+}

@@ -1,14 +1,12 @@
 package desk
 
 import (
+	"maps"
 	"slices"
 
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
 )
-
-// shareKey is the key of the share of the mix.
-const shareKey = "batch.share"
 
 // Shelf is what is said of the shelf.
 func (d *Desk) Shelf() stock.Shelf { return d.is.Shelf }
@@ -25,13 +23,13 @@ func (d *Desk) size() {
 // setShare takes note that the usual share was typed: it stands then, whatever the shelf
 // holds. One that shall follow the shelf again stands no longer.
 func (d *Desk) setShare(key string) {
-	in, _ := route.InputByKey(shareKey)
+	in, _ := route.InputByKey(route.ShareKey)
 	switch form, f, _ := d.Find(stock.ShareKey); {
-	case key == shareKey && d.problems[key] == "" && in.IsDefault(&d.is.Plan):
+	case key == route.ShareKey && d.problems[key] == "" && in.IsDefault(&d.is.Plan):
 		delete(d.texts, stock.ShareKey)
 		_ = form.Set(f, stock.Usual)
 	case key == stock.ShareKey && in.IsDefault(&d.is.Plan):
-		delete(d.texts, shareKey)
+		delete(d.texts, route.ShareKey)
 	}
 }
 
@@ -52,6 +50,32 @@ func (d *Desk) Offers(first bool) []stock.Offer {
 		d.offers[first] = list
 	}
 	return list
+}
+
+// Sure is a share for which what stands on the shelf is enough in nine runs of ten, where no more of it
+// may be bought, by the last draws of what to buy; not ok where it is enough, before that is known, and
+// while a run is under way.
+func (d *Desk) Sure() (stock.Offer, bool) {
+	if d.run != nil || !d.is.Shelf.Says() || !d.KnowsWhatToBuy() {
+		return stock.Offer{}, false
+	}
+	return d.is.Shelf.Sure(&d.plan, &d.doubts.more)
+}
+
+// Used takes off the shelf what a run used, once it is over: all of its stages are done, or something
+// was weighed; not ok before, and where nothing is to be taken off.
+func (d *Desk) Used() (stock.Offer, bool) {
+	if d.run == nil || d.run.Done < route.Stages && d.after == nil {
+		return stock.Offer{}, false
+	}
+	return d.is.Shelf.Used(&d.plan, d.sheet)
+}
+
+// another is the shelf for another run, of which nothing was taken off it yet.
+func another(s stock.Shelf) stock.Shelf {
+	s = maps.Clone(s)
+	delete(s, stock.TakenKey)
+	return s
 }
 
 // Quicker is what shortens the boiling down where it takes long; nothing while a run is under

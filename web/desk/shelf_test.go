@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
@@ -117,4 +118,82 @@ func TestTheShelfRefusesWhatItCannotRead(t *testing.T) {
 	_, troubles := link.Decode("shelf.acid=-3&shelf.buy.acid=perhaps")
 	require.Len(t, troubles, 2)
 	assert.True(t, strings.Contains(troubles[0].Why, "below the least"), troubles[0].Why)
+}
+
+// TestWhatARunUsedIsTakenOffTheShelfWhenAsked: at no other time, once for each run, and in the link
+// as the shelf is.
+func TestWhatARunUsedIsTakenOffTheShelfWhenAsked(t *testing.T) {
+	d := New("shelf.acid=100&shelf.copper=50&shelf.oxalic=9")
+	offered := func(d *Desk) bool { _, ok := d.Used(); return ok }
+	assert.False(t, offered(d), "nothing is used of a plan")
+	require.True(t, d.StartRun())
+	assert.False(t, offered(d), "the run goes on")
+	d.Edit("gas.acid", "44")
+	require.True(t, d.StageDone(route.Stages-1))
+	require.True(t, offered(d))
+	assert.Equal(t, 100.0, d.Shelf()["shelf.acid"], "nothing is taken off silently")
+	acid := route.StrongAcid(d.Plan(), d.Sheet()).All()
+	copper := d.Sheet().Value(route.GasCopperUsed)
+	o, _ := d.Used()
+	for _, c := range o.Set {
+		d.Edit(c.Key, c.Text)
+	}
+	for _, d := range []*Desk{d, New(d.Fragment())} {
+		assert.Zero(t, d.FaultCount())
+		assert.InDelta(t, 100-acid, d.Shelf()["shelf.acid"], 0.1)
+		assert.InDelta(t, 50-copper, d.Shelf()["shelf.copper"], 0.1)
+		assert.Equal(t, 9.0, d.Shelf()["shelf.oxalic"], "of which the run used none")
+		assert.Contains(t, o.Gives, d.Text("shelf.acid")+"\u202fmL of acid and "+d.Text("shelf.copper")+"\u202fg of copper")
+		assert.False(t, offered(d), "it is taken off")
+	}
+	d.DropRun()
+	assert.InDelta(t, 100-acid, d.Shelf()["shelf.acid"], 0.1)
+	require.True(t, d.StartRun())
+	require.True(t, d.StageDone(route.Stages-1))
+	require.True(t, offered(d), "another run used more")
+	d.Edit("shelf.acid", "1")
+	o, _ = d.Used()
+	assert.Equal(t, "0", o.Set[0].Text, "more than was said to stand there")
+
+	d = New("shelf.acid=100")
+	require.True(t, d.StartRun())
+	d.Edit("found.product", "12")
+	assert.True(t, offered(d), "it is weighed, and so over")
+	d.Edit("shelf.acid", "")
+	assert.False(t, offered(d), "nothing is said to stand there")
+	assert.False(t, stock.Shelf{stock.TakenKey: 1}.Says())
+}
+
+// TestAShareIsOfferedThatIsSure: where no more may be bought of what stands on the shelf, and that is
+// not enough in nine runs of ten.
+func TestAShareIsOfferedThatIsSure(t *testing.T) {
+	drawn := func(fragment string, set ...field.Change) *Desk {
+		d, ok := pressed(fragment, set...)
+		require.True(t, ok)
+		for !d.StepBands(Draws) {
+		}
+		return d
+	}
+	for _, fragment := range []string{"shelf.acid=40&shelf.buy.acid=no", "shelf.acid=60&shelf.buy.acid=no&batch.share=30", "gas.source=peroxide&shelf.peroxide=90&shelf.buy.peroxide=no"} {
+		_, ok := New(fragment).Sure()
+		assert.False(t, ok, "it is not known yet")
+		d := drawn(fragment)
+		o, ok := d.Sure()
+		require.True(t, ok, fragment)
+		then := drawn(fragment, o.Set...)
+		assert.Less(t, then.Plan().BatchShare, d.Plan().BatchShare)
+		assert.Greater(t, then.Plan().BatchShare, d.Plan().BatchShare/2, "no smaller than it takes")
+		assert.Contains(t, o.Gives, route.Print(then.Sheet().Value(route.ProductMass), "g")+" of salt")
+		for _, r := range then.Reagents() {
+			if _, has, stands := then.Shelf().Stands(then.Plan(), r.ID); stands {
+				assert.LessOrEqual(t, r.Buy, has, fragment)
+			}
+		}
+		_, ok = then.Sure()
+		assert.False(t, ok, "it is sure")
+	}
+	for _, fragment := range []string{"", "shelf.acid=40", "shelf.acid=40&shelf.buy.acid=yes", "shelf.acid=500&shelf.buy.acid=no", "shelf.buy.acid=no"} {
+		_, ok := drawn(fragment).Sure()
+		assert.False(t, ok, fragment)
+	}
 }

@@ -12,5 +12,5 @@
 // without a document. The page sends errands (desk.Errand) as text, the worker answers with
 // desk.Results as bytes. Between two steps it looks for a newer errand, which drops the one
 // at hand. A browser may refuse a worker by an exception, by an event, or by silence: each
-// of them leaves the work to the page.
+// of them leaves the work to the page, silence only until the worker speaks.
 package draws

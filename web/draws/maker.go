@@ -16,7 +16,7 @@ const (
 	// RestPause is how long typing must rest before the page's own thread goes on to what
 	// comes after the intervals.
 	RestPause = 200 * time.Millisecond
-	// patience is how long a worker may be silent before the page does its work.
+	// patience is how long a worker may be silent before the page does its work, until it speaks.
 	patience = 5 * time.Second
 )
 
@@ -25,6 +25,7 @@ type Maker struct {
 	page app.UI // stays
 	desk *desk.Desk
 	told func(app.Context, Progress)
+	wait func(ctx app.Context, wait time.Duration, do func(app.Context)) // does something after a while
 
 	worker worker
 	round  int  // of the last Begin
@@ -36,7 +37,9 @@ type Maker struct {
 // New makes the maker of draws of a page's desk. The page is told of each stage that stands on the
 // desk, of the work that was begun last.
 func New(page app.UI, d *desk.Desk, told func(app.Context, Progress)) *Maker {
-	return &Maker{page: page, desk: d, told: told}
+	return &Maker{page: page, desk: d, told: told, wait: func(ctx app.Context, wait time.Duration, do func(app.Context)) {
+		browser.Later(ctx, page, wait, do)
+	}}
 }
 
 // Begin begins the work for the desk as it is, and drops what was begun before.
@@ -51,18 +54,19 @@ func (d *Maker) Begin(ctx app.Context) {
 	case ready:
 		d.send()
 	}
-	if d.worker.state == refused {
+	switch d.worker.state {
+	case silent, refused:
 		d.step(ctx)
-		return
+	default:
+		d.watch(ctx)
 	}
-	d.watch(ctx)
 }
 
 // later does something after a while, without drawing the page again, unless newer work was
 // begun.
 func (d *Maker) later(ctx app.Context, wait time.Duration, do func(app.Context)) {
 	round := d.round
-	browser.Later(ctx, d.page, wait, func(ctx app.Context) {
+	d.wait(ctx, wait, func(ctx app.Context) {
 		if round == d.round {
 			do(ctx)
 		}
@@ -102,8 +106,8 @@ func (d *Maker) send() {
 	d.worker.post(d.round, string(text))
 }
 
-// watch steps in where the worker is silent. One that only comes late is used as soon as it
-// stands; one that falls silent at work is not used again.
+// watch steps in where the worker is silent, as it may be while the machine has much else to do.
+// It is not waited for again, but what comes after it spoke is asked of it.
 func (d *Maker) watch(ctx app.Context) {
 	heard := d.heard
 	d.later(ctx, patience, func(ctx app.Context) {
@@ -112,9 +116,7 @@ func (d *Maker) watch(ctx app.Context) {
 		case heard != d.heard:
 			d.watch(ctx)
 		default:
-			if d.worker.state == ready {
-				d.worker.end()
-			}
+			d.worker.state = silent
 			d.step(ctx)
 		}
 	})
@@ -125,14 +127,14 @@ func (d *Maker) hear(ctx app.Context, said *message) {
 	d.heard++
 	switch {
 	case d.worker.state == refused: // it was given up
-	case said.ready:
+	case said.ended:
+		d.worker.end()
+		d.step(ctx)
+	case said.ready, d.worker.state == silent:
 		d.worker.state = ready
 		if !d.here {
 			d.send()
 		}
-	case said.ended:
-		d.worker.end()
-		d.step(ctx)
 	case said.round == d.round && !d.here:
 		var r desk.Results
 		if err := unpack(said.packed, &r); err != nil {

@@ -12,6 +12,7 @@ import (
 type worker struct {
 	state state
 	js    app.Value
+	post  func(round int, errand string)
 }
 
 type state uint8
@@ -20,6 +21,7 @@ const (
 	untried state = iota
 	starting
 	ready
+	silent // for too long: the page does the work until it is heard again
 	refused
 )
 
@@ -45,6 +47,9 @@ func (w *worker) start(hear func(message)) {
 	}()
 	w.state = starting
 	w.js = app.Window().Call("rosesaltWorker")
+	w.post = func(round int, errand string) {
+		w.js.Call("postMessage", map[string]any{"round": round, "errand": errand})
+	}
 	on := func(event string, say func(app.Value) message) {
 		w.js.Call("addEventListener", event, app.FuncOf(func(_ app.Value, args []app.Value) any {
 			hear(say(args[0]))
@@ -71,10 +76,6 @@ func read(data app.Value) message {
 
 // stands is what the worker says when it can take errands.
 const stands = "stands"
-
-func (w *worker) post(round int, errand string) {
-	w.js.Call("postMessage", map[string]any{"round": round, "errand": errand})
-}
 
 // end ends it for good.
 func (w *worker) end() {

@@ -58,8 +58,8 @@ type Trouble struct {
 // MaxNotes is how many bytes of notes a link carries.
 const MaxNotes = 4000
 
-// Content is what a link carries: a plan, the intervals that the user set, what was
-// measured of a run, and notes.
+// Content is what a link carries: a plan, the intervals that the user set, what stands on the
+// shelf, what was measured of a run, and notes.
 type Content struct {
 	spread.Case
 	Version int // that it was read by, at most Version; 0 for one that was made anew
@@ -73,7 +73,6 @@ type Content struct {
 	Days   procedure.Days
 	Hands  procedure.Hands // that do the steps
 	Club   club.Club
-	Shelf  stock.Shelf // what is said of the shelf; may be nil
 }
 
 // Run is a run under way or done.
@@ -86,26 +85,29 @@ type Run struct {
 // NewContent is that of an empty link.
 func NewContent() Content {
 	return Content{
-		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}}, Found: account.NewRecord(),
+		Case: spread.Case{Plan: route.NewPlan(), Given: map[string]spread.Interval{}, Shelf: stock.Shelf{}}, Found: account.NewRecord(),
 		Assays: assay.Readings{}, Log: gaslog.Readings{}, Times: procedure.Durations{}, Days: procedure.NewDays(), Hands: procedure.Hands{}, Club: club.New(),
-		Shelf: stock.Shelf{},
 	}
 }
 
-// Sized is the case with its share brought within the shelf, where nobody set one, and how the
-// plan stands to the shelf. While a run is under way it takes what it was started with.
-func (c *Content) Sized() (spread.Case, stock.Fitted) {
-	sized := c.Case
-	if c.Run != nil || !c.Shelf.Says() {
-		return sized, stock.Fitted{Share: c.Plan.BatchShare, Own: c.Plan.BatchShare}
+// Following is the case whose share follows the shelf, where nobody set one; while a run is under
+// way it takes what it was started with.
+func (c *Content) Following() spread.Case {
+	following := c.Case
+	if c.Run != nil {
+		following.Shelf = nil
 	}
-	plan := c.Planned()
-	_, given := c.Given["batch.share"]
-	fitted := c.Shelf.Fit(&plan, given)
-	if fitted.Less() {
-		sized.Plan.BatchShare = fitted.Share
-	}
-	return sized, fitted
+	return following
+}
+
+// Sized is the case with the share that follows the shelf as it is now, and how the plan stands to
+// the shelf.
+func (c *Content) Sized() (spread.Case, stock.Fitted) { return c.Following().Sized() }
+
+// Planned is the plan to compute.
+func (c *Content) Planned() route.Plan {
+	following := c.Following()
+	return following.Planned()
 }
 
 // Forms are all that may be typed, in the order in which a link writes it.

@@ -33,7 +33,8 @@ type Row struct {
 func RowOf(s *State, bench *route.Runner) Row {
 	c, _ := link.Decode(s.Plan)
 	c.Case, _ = c.Sized()
-	sheet := bench.Run(&c.Plan)
+	plan := c.Planned()
+	sheet := bench.Run(&plan)
 	r := Row{Content: c, Sheet: sheet, Planned: sheet.Value(route.ProductMass), Found: c.Found.Value(account.KeyProduct)}
 	r.Yield = quantity.Blank
 	if r.Planned > 0 && quantity.Given(r.Found) {

@@ -52,6 +52,7 @@ func after(s *Source) doc.Section {
 	return doc.Section{Of: doc.Nodes{
 		doc.ScreenOnly{doc.PText("lede", "Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account.")},
 		doc.Div("cols", measured, doc.Box{Class: "figures", Of: accounted(s)}),
+		doc.ScreenOnly(takenOff(s)),
 		nextRun(s),
 	}}
 }

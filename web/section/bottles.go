@@ -97,9 +97,9 @@ func running(kept []string) doc.Node {
 	var runner route.Runner
 	for _, f := range kept {
 		c, _ := link.Decode(f)
-		sized, _ := c.Sized()
-		sheet := runner.Run(&sized.Plan)
-		all = append(all, safety.Bottles(&sized.Plan, runner.Book(), sheet))
+		plan := c.Planned()
+		sheet := runner.Run(&plan)
+		all = append(all, safety.Bottles(&plan, runner.Book(), sheet))
 	}
 	table := doc.Table{Label: "Waste of all kept runs", Heads: doc.Texts([]string{"Bottle", "Holds", "Copper", "Zinc", "Manganese", "Soda for it"})}
 	for _, b := range safety.PourTogether(all...) {

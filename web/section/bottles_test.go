@@ -7,9 +7,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/route"
 	"rosesalt/chem/safety"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
+	"rosesalt/web/runs"
 )
 
 func TestKeptRunsPourIntoTheSameBottles(t *testing.T) {
@@ -21,6 +23,29 @@ func TestKeptRunsPourIntoTheSameBottles(t *testing.T) {
 	assert.Contains(t, doctest.Text(one[0][1]), "1.9\u202fL")
 	assert.Contains(t, doctest.Text(two[0][1]), "3.8\u202fL", "twice 1.88")
 	assert.Nil(t, running(nil))
+}
+
+// TestKeptRunsAreComputedAsTheyWerePlanned: with the middle of an interval that does not hold the
+// value, and with the share that follows the shelf, in the tables and beside the plan.
+func TestKeptRunsAreComputedAsTheyWerePlanned(t *testing.T) {
+	for _, fragment := range []string{"gas.uptake=20&gas.uptake~=60,90", "gas.acid=100&gas.acid~=20,30", "shelf.acid=40", "shelf.acid=40&loss.transfer=1&loss.transfer~=5,9"} {
+		s := from(fragment)
+		planned := s.Sheet().Value(route.ProductMass)
+		row := runs.RowOf(&runs.State{Plan: fragment}, new(route.Runner))
+		assert.Equal(t, planned, row.Planned, fragment)
+		var amounts []string
+		for _, b := range safety.PourTogether(safety.Bottles(s.Plan(), s.Runner().Book(), s.Sheet())) {
+			if b.Mass > 0 {
+				amounts = append(amounts, Amount(&b))
+			}
+		}
+		assert.Equal(t, amounts, column(doctest.Find[doc.Table](running([]string{fragment}))[0], 1), fragment)
+		s.PinPlan()
+		assert.Equal(t, planned, s.Pinned().Sheet.Value(route.ProductMass), fragment)
+		s.Unpin()
+		require.True(t, s.StartRun())
+		assert.Equal(t, planned, s.Pinned().Sheet.Value(route.ProductMass), fragment)
+	}
 }
 
 // TestWasteShowsWhatNeverMeets: the section has the whole table of the plan, what harms

@@ -27,6 +27,8 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 	}
 	switch {
 	case in.IsChoice():
+	case d.Moved(in):
+		v.Tag, v.Line = "your interval", "set"
 	case in.Standing == route.Measured && given:
 		v.Tag, v.Line = "you weighed", "weighed"
 	case in.Standing == route.Measured:
@@ -35,7 +37,7 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 		v.Tag, v.Line = "worked out", "worked"
 	case in.Standing == route.Estimated && in.IsDefault(d.Plan()):
 		v.Tag, v.Line = "estimate", "guess"
-	case in.Key == "batch.share" && d.Fitted().Less():
+	case in.Key == route.ShareKey && d.Fitted().Less():
 		v.Tag, v.Line = "by the shelf", "worked"
 	case !in.IsDefault(d.Plan()) && in.Key != "cell.count":
 		v.Tag, v.Line = "you set", "set"

@@ -36,7 +36,7 @@ func shareWords(share quantity.Percent) string {
 func Sentence(s *Source) doc.Node {
 	p := s.Plan()
 	input := func(key string) *route.Input { in, _ := route.InputByKey(key); return in }
-	count, size, share, way := input("cell.count"), input("cell.size"), input("batch.share"), input("gas.source")
+	count, size, share, way := input("cell.count"), input("cell.size"), input(route.ShareKey), input("gas.source")
 	step := func(text, label, by string) doc.Button {
 		return doc.Button{Text: text, Label: label, Action: Add, Value: count.Key + "=" + by, Off: s.Locked(count)}
 	}
@@ -97,7 +97,7 @@ func gives(d *desk.Desk, words func(tint, text string) doc.Node) []doc.Node {
 
 // shareOptions are the shares to choose from, with the plan's own.
 func shareOptions(s *Source) (list []doc.Option) {
-	own, found := s.Text("batch.share"), false
+	own, found := s.Text(route.ShareKey), false
 	for _, share := range shares {
 		word := route.Plain(float64(share.percent))
 		list = append(list, doc.Option{Word: word, Name: share.words, Chosen: word == own})
@@ -289,7 +289,8 @@ func got(s *Source) []doc.Node {
 
 // purer is the one step that takes most out of the jar beside the salt.
 func purer(s *Source) []doc.Node {
-	q, ok := route.Purify(s.Plan())
+	following := s.Following()
+	q, ok := following.Purity()
 	if !ok {
 		return nil
 	}

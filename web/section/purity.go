@@ -18,7 +18,8 @@ const SpotStep = "evaporate"
 
 // purity is what lies in the jar beside the salt, and what takes it out.
 func purity(s *Source) doc.Section {
-	q, ok := route.Purify(s.Plan())
+	following := s.Following()
+	q, ok := following.Purity()
 	if !ok {
 		return doc.Section{Of: doc.Nodes{doc.PText("lede", "There is no salt in the jar.")}}
 	}
@@ -55,7 +56,6 @@ func purity(s *Source) doc.Section {
 		askPure(PureTableID, ""),
 		doc.Box{Class: "lede answer", Of: pureAnswer(s)},
 		purerTable(s),
-		paragraphs("lede", shareHeld(s)),
 		doc.PText("lede", remains+" It is not for food, feed or plants, whatever is done."),
 		doc.PText("lede", "What this bag held, spot tests of the filtrate tell, before it is boiled down:"),
 		spotTests(s),
@@ -66,13 +66,13 @@ func purity(s *Source) doc.Section {
 func SpotTests(d *desk.Desk) []doc.Node {
 	card := doc.Box{Class: "bottles mishaps"}
 	for _, spot := range procedure.Spots(d.Plan()) {
-		entry := []doc.Node{doc.Heading(spot.Name)}
+		entry := doc.Nodes{doc.Heading(spot.Name)}
 		for _, part := range [...][2]string{{"How", spot.Do}, {"Shows", spot.Shows}, {"Misleads", spot.Misled}, {"What to do", spot.Then}} {
 			entry = append(entry, doc.P("", doc.Strong(part[0]+": "), doc.Text(part[1])))
 		}
 		card.Of = append(card.Of, doc.Box{Class: "bottle", Of: entry})
 	}
-	return []doc.Node{card}
+	return doc.Nodes{card}
 }
 
 // spotTests are the tests in drops that tell what the table cannot: what this bag held.

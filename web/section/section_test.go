@@ -96,3 +96,15 @@ func TestPurityTableHoldsWhatIsThere(t *testing.T) {
 	assert.Contains(t, doctest.Text(purity(from("")).Of...), "zinc salts")
 	assert.Contains(t, doctest.Text(purity(from("cell.rejects=6")).Of...), "no salt in the jar")
 }
+
+// TestAFieldThatAnIntervalMovesIsNotSet: who gave an interval set no value.
+func TestAFieldThatAnIntervalMovesIsNotSet(t *testing.T) {
+	for fragment, key := range map[string]string{"gas.uptake~=20,30": "gas.uptake", "mix.carbon~=30,40": "mix.carbon", "batch.share~=60,70": "batch.share", "batch.share=80&batch.share~=60,70": "batch.share"} {
+		in, _ := route.InputByKey(key)
+		f := Field(from(fragment).Desk, in)
+		assert.Equal(t, "your interval", f.Tag, fragment)
+		assert.Contains(t, f.Range, "the middle of your interval", fragment)
+	}
+	uptake, _ := route.InputByKey("gas.uptake")
+	assert.Equal(t, "you set", Field(from("gas.uptake=25&gas.uptake~=20,30").Desk, uptake).Tag)
+}

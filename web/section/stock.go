@@ -19,12 +19,37 @@ const Suit = "shelf.suit"
 
 // SuitOf is the offer that a button asks for.
 func SuitOf(s *Source, value string) (stock.Offer, bool) {
-	for _, o := range append(slices.Clip(s.Offers(s.first())), s.Quicker()...) {
+	for _, o := range slices.Concat(suits(s), s.Quicker(), used(s)) {
 		if o.Text == value {
 			return o, true
 		}
 	}
 	return stock.Offer{}, false
+}
+
+// suits are what keeps the plan within what is at hand.
+func suits(s *Source) []stock.Offer {
+	offers := s.Offers(s.first())
+	if o, ok := s.Sure(); ok {
+		offers = append(slices.Clip(offers), o)
+	}
+	return offers
+}
+
+// used is what takes off the shelf what a run used, where that is due.
+func used(s *Source) []stock.Offer {
+	if o, ok := s.Used(); ok {
+		return []stock.Offer{o}
+	}
+	return nil
+}
+
+// takenOff offers to take what a run used off the shelf.
+func takenOff(s *Source) []doc.Node {
+	if offers := used(s); offers != nil {
+		return suiting("mind", "Shelf.", "What this run used is still counted as standing there.", offers)
+	}
+	return nil
 }
 
 // first tells whether no run was kept yet, as far as is known.
@@ -34,8 +59,7 @@ func (s *Source) first() bool {
 
 // shelf is what is at hand, and what the plan makes of it.
 func shelf(s *Source) doc.Section {
-	var have, may doc.Fields
-	var how doc.Field
+	var have, may, how doc.Fields
 	for _, f := range stock.Fields() {
 		v := doc.Field{Key: f.Key, Name: f.Name, Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key), Line: "set"}
 		text := s.Text(f.Key)
@@ -44,7 +68,11 @@ func shelf(s *Source) doc.Section {
 		}
 		switch {
 		case f.Key == stock.ShareKey:
-			how = v
+			how = append(how, v)
+		case f.Key == stock.TakenKey:
+			if s.Started() != nil {
+				how = append(how, v)
+			}
 		case f.Options != nil:
 			may = append(may, v)
 		default:
@@ -53,10 +81,10 @@ func shelf(s *Source) doc.Section {
 	}
 	return doc.Section{Of: doc.Nodes{
 		doc.PText("lede", "Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is."),
-		doc.Div("cols",
+		doc.Box{Class: "cols", Of: doc.Nodes{
 			doc.Box{Of: doc.Nodes{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
-			doc.Box{Of: doc.Nodes{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), doc.Fields{how}}},
-		),
+			doc.Box{Of: doc.Nodes{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), how}},
+		}},
 		scarcity(s),
 		waysAtHand(s),
 	}}
@@ -122,9 +150,9 @@ func waysAtHand(s *Source) doc.Node {
 // atHand is what the first screen says of the shelf: what limits, and what would suit it.
 func atHand(s *Source) []doc.Node {
 	if s.Started() != nil || s.Sheet().Value(route.CellsOpened) == 0 {
-		return nil
+		return takenOff(s)
 	}
-	offers := s.Offers(s.first())
+	offers := suits(s)
 	f := s.Fitted()
 	if says := shortOf(s); says != "" {
 		return suiting("mind", "Shelf.", says, offers)
@@ -182,15 +210,4 @@ func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 		list.Items = append(list.Items, doc.Nodes{doc.Button{Class: "do", Text: o.Text, Action: Suit, Value: o.Text}, doc.Span{Of: doc.Nodes{doc.Text(" " + o.Gives)}}})
 	}
 	return doc.Nodes{doc.Box{Class: "note " + class, Of: doc.Nodes{said, list}}}
-}
-
-// shareHeld says of a share that follows the shelf that wishes, sweeps and steps for purity are
-// worked out with it as it is: a plan that is changed so may take more of what is scarce, and then
-// gets a smaller share. "" where the share follows nothing.
-func shareHeld(s *Source) string {
-	f := s.Fitted()
-	if !f.Less() {
-		return ""
-	}
-	return "This is worked out with " + route.Print(float64(f.Share), "%") + " of the mix, as the shelf allows now. What is changed may take more of what is scarce, and the share then shrinks: set the share as a number to keep it."
 }

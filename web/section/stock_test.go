@@ -1,13 +1,16 @@
 package section
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
@@ -91,20 +94,44 @@ func shareInput() *route.Input {
 	return in
 }
 
-// TestWishesSayThatTheShareFollowsTheShelf: with more cells the rinse takes more of the acid, so
-// that the share that a wish was worked out with does not stand.
-func TestWishesSayThatTheShareFollowsTheShelf(t *testing.T) {
-	const says = "This is worked out with 9\u202f% of the mix, as the shelf allows now."
-	for fragment, want := range map[string]bool{"v=2&shelf.acid=30": true, "v=2&shelf.acid=30&batch.share=9": false, "v=2": false} {
+// TestTablesOfOtherPlansAreOfTheShareThatFollows: a way costs other amounts of what is scarce, and
+// so does a rinse with acid; each stands with the share that the plan then has.
+func TestTablesOfOtherPlansAreOfTheShareThatFollows(t *testing.T) {
+	for _, fragment := range []string{"v=2&shelf.acid=30", "v=2&shelf.acid=40&shelf.metabisulfite=10", "v=2"} {
 		s := from(fragment)
-		for _, made := range []doc.Section{whatIf(s), purity(s)} {
-			assert.Equal(t, want, strings.Contains(doctest.Text(made.Of...), says), fragment)
+		table := doctest.Find[doc.Table](ways(s).Of...)[0]
+		pressed := 0
+		for i, head := range table.Heads {
+			for _, b := range doctest.Find[doc.Button](head) {
+				then := from(fragment)
+				key, text, _ := strings.Cut(b.Value, "=")
+				then.Edit(key, text)
+				for _, row := range table.Rows {
+					if doctest.Text(row[0]) == "In the jar" {
+						assert.Equal(t, route.Print(then.Sheet().Value(route.ProductMass), "g"), doctest.Text(row[i]), b.Value)
+						pressed++
+					}
+				}
+			}
 		}
+		assert.Positive(t, pressed)
+
+		found := 0
+		for _, step := range route.PuritySteps(s.Plan(), s.Sheet()) {
+			then := from(fragment)
+			for _, change := range step.Set {
+				then.Edit(change.Key, change.Text)
+			}
+			for _, row := range doctest.Find[doc.Table](purity(s).Of...)[0].Rows {
+				if name := doctest.Text(row[0]); strings.HasPrefix(name, step.Name) && strings.Contains(name, step.How) {
+					found++
+					assert.Equal(t, route.Print(then.Sheet().Value(route.ProductMass), "g"), doctest.Text(row[1]), name)
+					assert.Equal(t, route.Print(then.Sheet().Value(route.ProductPurity), "%"), doctest.Text(row[2]), name)
+				}
+			}
+		}
+		assert.Greater(t, found, 2)
 	}
-	d := from("v=2&shelf.acid=30").Desk
-	was := d.Fitted().Share
-	d.Edit("cell.count", "15")
-	assert.Less(t, d.Fitted().Share, was/2)
 }
 
 // TestWhatStandsOnTheShelfIsSaidWhereItIsBought, with how much more would make it sure; nothing is
@@ -129,4 +156,55 @@ func TestWhatStandsOnTheShelfIsSaidWhereItIsBought(t *testing.T) {
 		assert.Contains(t, says, "So much of each is enough in nine runs of ten.", fragment)
 	}
 	assert.NotContains(t, doctest.Text(Glance(from("shelf.acid=40"))...), "make it sure", "what to buy is not known yet")
+}
+
+// TestARunThatIsOverOffersToTakeOffWhatItUsed, on the first screen and beside what was weighed.
+func TestARunThatIsOverOffersToTakeOffWhatItUsed(t *testing.T) {
+	s := from("shelf.acid=100")
+	require.True(t, s.StartRun())
+	assert.Empty(t, doctest.Find[doc.Button](atHand(s)...))
+	s.Edit("found.product", "12")
+	for _, nodes := range [][]doc.Node{Glance(s), after(s).Of} {
+		buttons := doctest.Find[doc.Button](nodes...)
+		at := slices.IndexFunc(buttons, func(b doc.Button) bool { return b.Action == Suit })
+		require.GreaterOrEqual(t, at, 0)
+		o, ok := SuitOf(s, buttons[at].Value)
+		require.True(t, ok)
+		assert.Equal(t, "shelf.acid", o.Set[0].Key)
+	}
+	assert.Contains(t, doctest.HTML(shelf(s)), `name="shelf.taken"`)
+	assert.NotContains(t, doctest.HTML(shelf(from("shelf.acid=100"))), `name="shelf.taken"`)
+}
+
+// TestWhatTheShelfShutsIsNotOffered: no way for which nothing is at hand, neither in the table of ways,
+// nor for the purity, nor for the sessions.
+func TestWhatTheShelfShutsIsNotOffered(t *testing.T) {
+	const shut = "shelf.metabisulfite=0&shelf.peroxide=0&shelf.oxalic=0"
+	offered := func(fragment string) (list []string) {
+		s := wanting("v=2&days.every=7&days.long=90&"+fragment, "97")
+		for _, b := range doctest.Find[doc.Button](ways(s).Of...) {
+			list = append(list, "table "+b.Value)
+		}
+		a := s.Pure().Answer
+		for _, c := range append([]spread.Cleaned{a.Best, a.Surest}, a.Alone...) {
+			for _, st := range c.Steps {
+				if st.Kind == route.OfWay {
+					list = append(list, "purity "+st.Key)
+				}
+			}
+		}
+		for _, o := range s.Work(time.Date(2026, 3, 7, 9, 0, 0, 0, time.UTC)).Offers() {
+			if o.Set[0].Key == "gas.source" {
+				list = append(list, "sessions "+o.Set[0].Text)
+			}
+		}
+		return list
+	}
+	open := strings.Join(offered(""), " ")
+	for _, kind := range []string{"table", "purity", "sessions"} {
+		assert.Contains(t, open, kind)
+	}
+	assert.Empty(t, offered(shut))
+	assert.Contains(t, doctest.Text(ways(from(shut)).Of...), "This way needs peroxide, of which none stands on the shelf.")
+	assert.NotContains(t, offered("shelf.peroxide=0"), "table gas.source=peroxide")
 }

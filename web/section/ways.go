@@ -18,7 +18,8 @@ func ways(s *Source) doc.Section {
 	for _, name := range []string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides", "Mind"} {
 		table.Rows = append(table.Rows, doc.Nodes{doc.Text(name)})
 	}
-	list := route.Ways(s.Plan())
+	following := s.Following()
+	list := following.Ways()
 	for i := range list {
 		w := &list[i]
 		head := doc.Nodes{doc.Text(w.Name)}
