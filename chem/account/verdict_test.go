@@ -54,7 +54,7 @@ func TestTwoQuestions(t *testing.T) {
 	c.Plan.SlurryAcid = 108
 	r := NewRecord()
 	r.Product, r.Residue = 34, 10
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	require.True(t, p.OK())
 	p.shares = [Causes]float64{GasLost: 0.6, Spill: 0.4}
 	for planned, says := range map[float64]string{
@@ -85,7 +85,7 @@ func TestTwoQuestions(t *testing.T) {
 	assert.Equal(t, GasLost, p.Advice()[0].Cause)
 	// Where it was said that no dilute acid went in, nothing went as planned.
 	c.Plan.SlurryAcid = 0
-	p = Weigh(c, r)
+	p = quickly(c, r)
 	require.True(t, p.OK())
 	assert.Zero(t, p.Planned())
 	assert.Empty(t, p.Verdict().Planned)
@@ -136,7 +136,7 @@ func TestSaltInTheCakeWeighsWhatTheJarLacks(t *testing.T) {
 	c.Plan.SlurryAcid = 108
 	r := NewRecord()
 	r.Product, r.Residue = 30, 30
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	jar, _ := p.Expected(KeyProduct)
 	dry, _ := p.Expected(KeyResidue)
 	for more, want := range map[float64]bool{5: false, 9: true, 11: true, 14: false, 40: false} {
