@@ -35,15 +35,15 @@ func TestLaterInputsTakeLaterCoordinates(t *testing.T) {
 	inputs := route.Inputs()
 	var order []int
 	for i := range inputs {
-		if in := &inputs[i]; !in.IsChoice() && (in.Late == 0 || in.Row == 0) {
+		if in := &inputs[i]; !in.IsChoice() && (in.DrawGroup == 0 || in.Row == 0) {
 			order = append(order, i)
 		}
 	}
 	group := func(i int) int {
-		if inputs[i].Late == 0 && inputs[i].Row > 1 {
+		if inputs[i].DrawGroup == 0 && inputs[i].Row > 1 {
 			return 1 // further rows
 		}
-		return 2 * inputs[i].Late
+		return 2 * inputs[i].DrawGroup
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return group(a) - group(b) })
 	for at, i := range order {

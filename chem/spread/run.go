@@ -101,7 +101,7 @@ func (r *Sampling) Step(n int) bool {
 
 // spend is Step that tells how many draws it made, one at least, so that who counts them down
 // comes to an end.
-func (r *Run) spend(n int) (made int, done bool) {
+func (r *Sampling) spend(n int) (made int, done bool) {
 	before := r.done
 	done = r.Step(n)
 	return max(1, r.done-before), done
