@@ -20,12 +20,12 @@ import (
 func init() {
 	// How many plans a second.
 	app.Window().Set("rosesaltPlans", app.FuncOf(func(app.Value, []app.Value) any {
-		bench, plan := new(route.Runner), route.NewPlan()
+		runner, plan := new(route.Runner), route.NewPlan()
 		const rounds = 4096
 		start := time.Now()
 		for i := range rounds {
 			plan.Rows[0].Count = float64(1 + i%50)
-			bench.Run(&plan)
+			runner.Run(&plan)
 		}
 		return rounds / time.Since(start).Seconds()
 	}))

@@ -11,6 +11,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/account"
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -25,9 +26,6 @@ import (
 // Action is the action of the section, with a Use, a Rows, or the size of a bubble.
 const Action = "gas"
 
-// Reading is the new text of a field of the log.
-type Reading struct{ Key, Text string }
-
 type (
 	// Use is gas that was counted, to be handed over, in mmol. Focus is what gets the focus
 	// once that is drawn.
@@ -39,7 +37,7 @@ type (
 	// Rows are readings for the log. Focus is what gets the focus once they are drawn, if
 	// anything.
 	Rows struct {
-		Rows  []Reading
+		Rows  []field.Change
 		Focus string
 	}
 )
@@ -374,6 +372,9 @@ func (g *Section) around(sub string, body ...app.UI) app.UI {
 	return (&doc.Section{ID: section.ID(section.GasTitle), Title: section.GasTitle, Sub: sub, Shut: g.Shut, Found: g.Found}).Around(body...)
 }
 
+// para draws a paragraph of plain words.
+func para(class, words string) app.HTMLElem { return app.Elem("p").Class(class).Text(words) }
+
 // fields draws fields.
 func fields(list []doc.Field) app.UI { return doc.Draw(doc.Fields(list))[0] }
 
@@ -381,14 +382,14 @@ func fields(list []doc.Field) app.UI { return doc.Draw(doc.Fields(list))[0] }
 func (g *Section) Render() app.UI {
 	v := g.View
 	if !v.Leads {
-		return g.around("nothing is led in", app.Elem("p").Class("lede").Text("This plan leads no gas in, so there are no bubbles to count."))
+		return g.around("nothing is led in", para("lede", "This plan leads no gas in, so there are no bubbles to count."))
 	}
 	const sub = "tapped, or heard in a recording"
 	if g.Shut {
 		return g.around(sub)
 	}
 	return g.around(sub,
-		app.Elem("p").Class("lede").Text("Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."),
+		para("lede", "Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."),
 		g.fold("gas", "Count the gas by its bubbles", v.Begun, func() []app.UI {
 			return []app.UI{
 				g.setup(),
@@ -408,7 +409,7 @@ func (g *Section) setup() app.UI {
 	v := g.View
 	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Aria("live", "polite").Text(v.Outlook.Says)}
 	if v.Gauge.Wanted != "" && !v.Gauge.Touching { // that is said of the outlook
-		right = append(right, app.Elem("p").Class("lede soft").Text(v.Gauge.Wanted))
+		right = append(right, para("lede soft", v.Gauge.Wanted))
 	}
 	if len(v.Outlook.Helps) > 0 {
 		right = append(right, app.Elem("ul").Class("gear").Body(app.Range(v.Outlook.Helps).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Outlook.Helps[i]) })))
@@ -417,7 +418,7 @@ func (g *Section) setup() app.UI {
 		right = append(right, browser.Button().Class("do").ID("use.bubble").Text(v.Bubble.Label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(Action, v.Gauge.Bubble) }, v.Bubble.Label))
 	}
 	if v.Bubble.Done != "" {
-		right = append(right, app.Elem("p").Class("lede soft").Text(v.Bubble.Done))
+		right = append(right, para("lede soft", v.Bubble.Done))
 	}
 	return app.Elem("div").Class("cols").Body(app.Elem("div").Body(fields(v.Setup)), app.Elem("div").Body(right...))
 }
@@ -427,14 +428,14 @@ func (g *Section) log() []app.UI {
 	v := g.View
 	heads := []string{"Minute", "Bubbles a minute", "Slurry, °C", "Paper at the vent", "Gas led in", "Against the plan"}
 	parts := []app.UI{
-		app.Elem("p").Class("lede").Text("Minute 0 is the first bubble. Count for the last minute before each row; leave out what nobody saw. The log goes with the run, in its link and its kept copy."),
+		para("lede", "Minute 0 is the first bubble. Count for the last minute before each row; leave out what nobody saw. The log goes with the run, in its link and its kept copy."),
 		app.Elem("div").Class("scroll").Body(app.Elem("table").Class("gaslog").Aria("label", "The log of the gas").Body(
 			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
 			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI { return drawGasRow(v.Rows[i]) })),
 		)),
 	}
 	if v.LogWhy != "" {
-		parts = append(parts, app.Elem("p").Class("lede soft").Text(v.LogWhy))
+		parts = append(parts, para("lede soft", v.LogWhy))
 	}
 	if len(v.Log) > 0 {
 		parts = append(parts,

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -132,10 +133,10 @@ func TestWhatWasHeardIsShownAndMended(t *testing.T) {
 	text := html(t, h)
 	assert.NotContains(t, text, "NaN")
 	assert.Contains(t, text, "from 600 bubbles heard in the recording, by their pitch")
-	assert.Equal(t, []Reading{{gaslog.Key(5, gaslog.Rate), "60"}, {gaslog.Key(10, gaslog.Rate), "60"}}, h.rows())
+	assert.Equal(t, []field.Change{{Key: gaslog.Key(5, gaslog.Rate), Text: "60"}, {Key: gaslog.Key(10, gaslog.Rate), Text: "60"}}, h.rows())
 
 	e.result.Spans = []sound.Span{{From: 0, Until: 250}, {From: 250, Until: 295, Why: "wind"}, {From: 295, Until: 620}}
-	assert.Equal(t, []Reading{{gaslog.Key(10, gaslog.Rate), "60"}}, h.rows(), "a minute of wind is no row")
+	assert.Equal(t, []field.Change{{Key: gaslog.Key(10, gaslog.Rate), Text: "60"}}, h.rows(), "a minute of wind is no row")
 	e.result.Spans = nil
 
 	// Nearer, on a bubble, and away with it.

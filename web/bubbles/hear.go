@@ -8,6 +8,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
@@ -384,12 +385,12 @@ func trusted(r *sound.Result) string {
 
 // rows are the paces of the recording as rows of the log; none where it does not begin
 // with the gas, and none of a minute that is mostly not trusted.
-func (h *hearing) rows() []Reading {
+func (h *hearing) rows() []field.Change {
 	r := &h.Ear.result
 	if h.Gauge.Midway {
 		return nil
 	}
-	var list []Reading
+	var list []field.Change
 	for minute := gaslog.Each; minute <= gaslog.Longest && sound.Second(60*minute) <= r.Length; minute += gaslog.Each {
 		n, until := 0, sound.Second(60*minute)
 		if deaf(r.Spans, until-60, until) > 30 {
@@ -400,7 +401,7 @@ func (h *hearing) rows() []Reading {
 				n++
 			}
 		}
-		list = append(list, Reading{gaslog.Key(minute, gaslog.Rate), strconv.Itoa(n)})
+		list = append(list, field.Change{Key: gaslog.Key(minute, gaslog.Rate), Text: strconv.Itoa(n)})
 	}
 	return list
 }
@@ -501,7 +502,7 @@ func (h *hearing) mending() []app.UI {
 	}
 	return []app.UI{
 		app.Elem("h3").Text("Look, listen, and correct"),
-		app.Elem("p").Class("lede").Text("Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
+		para("lede", "Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
 		app.Elem("div").ID(hearPicture).Class("hear-picture").TabIndex(0).Role("group").Aria("label", "The sound, with its bubbles").OnClick(h.onTouch).Body(
 			&chart.Figure{Picture: h.pictures[0]},
 		),

@@ -10,6 +10,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
@@ -294,7 +295,7 @@ func (t *Pad) told(now sound.Second) app.UI {
 			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })),
 		}, more...)...)
 	}
-	says := func(text string) app.UI { return app.Elem("p").Class("lede soft").Text(text) }
+	says := func(text string) app.UI { return para("lede soft", text) }
 	tapping := t.Taps.Tapping(g.Outlet, g.Bubble, g.Before)
 	log := t.intoLog(tapping, t.Taps.Until(now))
 	if g.Wanted != "" {
@@ -381,7 +382,7 @@ func (t *Pad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
 	text := strconv.FormatFloat(rate, 'f', 0, 64)
 	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
 	return browser.Button().Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(Action, Rows{[]Reading{{gaslog.Key(minute, gaslog.Rate), text}}, t.id("tap.log.done")})
+		ctx.NewActionWithValue(Action, Rows{[]field.Change{{Key: gaslog.Key(minute, gaslog.Rate), Text: text}}, t.id("tap.log.done")})
 		t.written = minute
 		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
 	}, label)

@@ -1,6 +1,14 @@
 // Package desk holds what the user is doing: the texts as typed, the plan that
 // they make, what is wrong with them, and the figures. It knows nothing of
 // pages, so that every behaviour of the form can be tested without a browser.
+//
+// Edit takes what is typed into one field: the form that has the field reads it, the plan is
+// run, and the figures stand at once. What takes draws is worked out in steps, so that typing
+// goes first: StepBands, then StepRest. A later Edit drops what was begun.
+//
+//	d := desk.New("cell.count=8")
+//	d.Edit("gas.minutes", "120")
+//	grams := d.Sheet().Value(route.ProductMass)
 package desk
 
 import (

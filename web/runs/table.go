@@ -26,15 +26,15 @@ type Row struct {
 	Found   float64 // g of product, or Blank
 	Yield   float64 // percent of what was planned, or Blank
 	Content link.Content
-	Sheet   *route.Sheet // valid until the bench runs again
+	Sheet   *route.Sheet // valid until the runner runs again
 }
 
 // RowOf works a kept run's plan out.
-func RowOf(s *State, bench *route.Runner) Row {
+func RowOf(s *State, runner *route.Runner) Row {
 	c, _ := link.Decode(s.Plan)
 	c.Case, _ = c.Sized()
 	plan := c.Planned()
-	sheet := bench.Run(&plan)
+	sheet := runner.Run(&plan)
 	r := Row{Content: c, Sheet: sheet, Planned: sheet.Value(route.ProductMass), Found: c.Found.Value(account.KeyProduct)}
 	r.Yield = quantity.Blank
 	if r.Planned > 0 && quantity.Given(r.Found) {
@@ -95,10 +95,10 @@ func WriteTable(w io.Writer, list []Kept) error {
 	if err := out.Write(head); err != nil {
 		return err
 	}
-	var bench route.Runner
+	var runner route.Runner
 	for i := range list {
 		s := &list[i].State
-		r := RowOf(s, &bench)
+		r := RowOf(s, &runner)
 		row := []string{s.Kept, plainText(s.Name), r.Cells}
 		plan, found := r.Content.Plan.Form(), r.Content.Found.Form()
 		for _, in := range inputs {

@@ -1,5 +1,13 @@
 // Package section makes the documents of the parts of the page: for each part a file, with a
 // function that makes its document from the desk, and a row in Parts.
+//
+// A document is plain data (package doc): it is drawn as elements, printed, and written as
+// plain text, each by one renderer, so a part is written once. It knows no elements and no
+// events. A button in it names an action of this package and a value, both text, which the
+// page hears and carries out on the desk; then the part is made anew.
+//
+//	bottles := section.Parts[section.Index(section.BottlesTitle)]
+//	text := bottles.Of(&section.Source{Desk: desk.New("cell.count=8")}).Plain()
 package section
 
 import (
