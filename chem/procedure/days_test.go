@@ -103,6 +103,12 @@ func TestBeginOutsideTheHoursIsTold(t *testing.T) {
 		_, slots, err := days.Lay(list, monday)
 		require.NoError(t, err, c.name)
 		assert.Equal(t, c.opens, slots[2].Start, c.name)
+		day := 1
+		if c.name == "at its end" {
+			day = 2 // that session is the first, though nothing is done in it
+		}
+		assert.Equal(t, day, slots[2].Day, c.name)
+		assert.Equal(t, midnight(c.opens).AddDate(0, 0, -day), midnight(slots[0].Start), "%s: the evening before is that before the first session", c.name)
 		says, otherDay := days.Later(list, slots)
 		assert.Equal(t, c.says, says, c.name)
 		assert.Equal(t, c.otherDay, otherDay, c.name)

@@ -27,7 +27,7 @@ func (s Session) Apart() int { return max(1, s.Every) }
 type Slot struct {
 	Step       int // place in the list of steps
 	Start, End time.Time
-	Day        int           // counted from 1, the day of the start; the evening before is 0
+	Day        int           // counted from 1, the day of the first session from the start on; the evening before is 0
 	Session    int           // the number of the session, from 1; 0 outside of any
 	Part, Of   int           // of a step done in parts; 1 of 1 otherwise
 	Over       bool          // it goes on while nobody is there
@@ -141,9 +141,9 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var (
 		list   []Slot
 		fault  error
-		before = midnight(start).Add(evening - 24*time.Hour)
 		ends   = map[string]time.Time{}
 		c      = newCursor(steps, start, session)
+		before = midnight(c.first).Add(evening - 24*time.Hour)
 	)
 	for i := range steps {
 		st := &steps[i]
@@ -256,6 +256,7 @@ func newCursor(steps []Step, start time.Time, session Session) cursor {
 			c.anchor = yesterday
 		}
 	}
+	c.first, _ = c.open()
 	return c
 }
 

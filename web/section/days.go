@@ -133,7 +133,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 	for _, g := range gather(t, apart) {
 		day := doc.Term{Name: g.name}
 		rows = append(rows, []doc.Node{doc.Heading(day.Name)})
-		var more doc.Run
+		var marks, more doc.Run
 		var told []string
 		for i := g.from; i < g.to; i++ {
 			slot := &t.Slots[i]
@@ -141,10 +141,9 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			rows = append(rows, slotRow(s, st, slot, !seen[st.Key], g.adult))
 			seen[st.Key], laid[slot.Step] = true, true
 			told = append(told, briefly(st, slot, g.adult))
-			more = append(more, bursts(t, i)...)
+			marks = append(marks, bursts(t, i)...)
 		}
 		day.Says = phrase.Capital(strings.Join(told, ", ")) + "."
-		more = append(more, beyond(t, &g, s.Days().Most)...)
 		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
 		if g.to < len(t.Slots) {
 			next := &t.Slots[g.to]
@@ -163,8 +162,8 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 				more = doc.Run{doc.Told(more)}
 			}
 		}
-		if more != nil {
-			day.More = more
+		if marks = append(append(marks, beyond(t, &g, s.Days().Most)...), more...); marks != nil {
+			day.More = marks
 		}
 		list = append(list, day)
 	}

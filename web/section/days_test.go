@@ -76,6 +76,7 @@ func TestTwoAfternoonsSayWhatDoesNotFit(t *testing.T) {
 	for i, day := range brief(s) {
 		assert.Equal(t, i == 3, strings.Contains(doctest.Text(day.More), "There are to be 2 sessions, and this is one more."), day.Name)
 	}
+	assert.Contains(t, doctest.HTML(days(s)), "this is one more.", "on the screen too")
 	offer, ok := FitOf(s, "Take 6 days for it.")
 	require.True(t, ok)
 	require.NotEmpty(t, doctest.Find[doc.Button](days(s).Of...))
