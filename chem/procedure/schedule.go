@@ -80,7 +80,7 @@ func (e Waits) Error() string {
 // TooFew says that the work takes more sessions than there are to be.
 type TooFew struct {
 	Step        int             // the first that is begun after them
-	Needs, Most int             // sessions in which somebody is there
+	Needs, Most int             // sessions in which something is done
 	Work, Has   quantity.Minute // that the steps take of sessions, and that so many have
 }
 
@@ -88,9 +88,9 @@ type TooFew struct {
 func (e TooFew) Error() string {
 	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
 	if e.Work > e.Has {
-		why = fmt.Sprintf("somebody must be there for %s, and they have %s", Hours(e.Work), Hours(e.Has))
+		why = fmt.Sprintf("the steps take %s, what settles and runs through counted, and these have %s", Hours(e.Work), Hours(e.Has))
 	}
-	return fmt.Sprintf("it comes after session %d, and all the work takes %d: %s", e.Most, e.Needs, why)
+	return fmt.Sprintf("it comes after session %d, and the work takes %d of them: %s", e.Most, e.Needs, why)
 }
 
 // tooFew marks the slots that lie beyond the limit of the sessions, and says so; nil where there

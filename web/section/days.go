@@ -271,7 +271,9 @@ func offers(s *Source, err error) doc.Node {
 		return nil
 	}
 	head := "What would fit"
-	if err == nil {
+	if _, few := errors.AsType[procedure.TooFew](err); few {
+		head = "What would fit, or take less time"
+	} else if err == nil {
 		head = "What would take fewer sessions, or less of an adult’s time"
 	}
 	all := doc.List{Class: "offers"}
