@@ -230,7 +230,7 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	was, scarce := l.tooFew()
 	switch {
 	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
-		return "Then it takes " + route.Count(float64(few.Needs), l.unit()) + ", and " + procedure.Hours(few.Work) + " at the bench.", true
+		return "Then it takes " + route.Count(float64(few.Needs), l.unit()) + ", the steps " + procedure.Hours(few.Work) + ".", true
 	case scarce && then.err == nil:
 		return then.gives(), true
 	case then.err == nil && (burst || then.sessions < l.sessions):

@@ -288,7 +288,7 @@ func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
 		var now procedure.TooFew
 		if errors.As(err, &now) {
 			assert.True(t, now.Needs < was.Needs || now.Work <= was.Work-60, o.Text)
-			assert.Contains(t, o.Gives, procedure.Hours(now.Work)+" at the bench")
+			assert.Contains(t, o.Gives, "the steps "+procedure.Hours(now.Work))
 		}
 	}
 	w.Fixed = true

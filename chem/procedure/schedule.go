@@ -27,7 +27,7 @@ func (s Session) Apart() int { return max(1, s.Every) }
 type Slot struct {
 	Step       int // place in the list of steps
 	Start, End time.Time
-	Day        int           // counted from 1, the day of the start; the evening before is 0
+	Day        int           // counted from 1, the day of the first session from the start on; the evening before is 0
 	Session    int           // the number of the session, from 1; 0 outside of any
 	Part, Of   int           // of a step done in parts; 1 of 1 otherwise
 	Over       bool          // it goes on while nobody is there
@@ -77,7 +77,7 @@ func (e TooLate) Error() string {
 // TooFew says that the work takes more sessions than there are to be.
 type TooFew struct {
 	Step        int             // the first that is begun after them
-	Needs, Most int             // sessions in which somebody is there
+	Needs, Most int             // sessions in which something is done
 	Work, Has   quantity.Minute // that the steps take of sessions, and that so many have
 }
 
@@ -85,9 +85,9 @@ type TooFew struct {
 func (e TooFew) Error() string {
 	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
 	if e.Work > e.Has {
-		why = fmt.Sprintf("somebody must be there for %s, and they have %s", Hours(e.Work), Hours(e.Has))
+		why = fmt.Sprintf("the steps take %s, what settles and runs through counted, and these have %s", Hours(e.Work), Hours(e.Has))
 	}
-	return fmt.Sprintf("it comes after session %d, and all the work takes %d: %s", e.Most, e.Needs, why)
+	return fmt.Sprintf("it comes after session %d, and the work takes %d of them: %s", e.Most, e.Needs, why)
 }
 
 // tooFew marks the slots that lie beyond the limit of the sessions, and says so; nil where there
@@ -138,9 +138,9 @@ func Schedule(steps []Step, start time.Time, session Session) ([]Slot, error) {
 	var (
 		list   []Slot
 		fault  error
-		before = midnight(start).Add(evening - 24*time.Hour)
 		ends   = map[string]time.Time{}
 		c      = newCursor(steps, start, session)
+		before = midnight(c.first).Add(evening - 24*time.Hour)
 	)
 	for i := range steps {
 		st := &steps[i]
@@ -253,6 +253,7 @@ func newCursor(steps []Step, start time.Time, session Session) cursor {
 			c.anchor = yesterday
 		}
 	}
+	c.first, _ = c.open()
 	return c
 }
 

@@ -133,7 +133,7 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 	for _, g := range gather(t, apart) {
 		day := doc.Term{Name: g.name}
 		rows = append(rows, doc.Nodes{doc.Heading(day.Name)})
-		var more doc.Nodes
+		var marks, more doc.Nodes
 		var told []string
 		for i := g.from; i < g.to; i++ {
 			slot := &t.Slots[i]
@@ -141,10 +141,9 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 			rows = append(rows, slotRow(s, st, slot, !seen[st.Key], g.adult))
 			seen[st.Key], laid[slot.Step] = true, true
 			told = append(told, briefly(st, slot, g.adult))
-			more = append(more, bursts(t, i)...)
+			marks = append(marks, bursts(t, i)...)
 		}
 		day.Says = phrase.Capital(strings.Join(told, ", ")) + "."
-		more = append(more, beyond(t, &g, s.Days().Most)...)
 		more = append(more, paragraphs("", whenAway(t.Slots[g.from:g.to]))...)
 		if g.to < len(t.Slots) {
 			next := &t.Slots[g.to]
@@ -163,8 +162,8 @@ func laidOut(s *Source, t *desk.Timetable) (list []doc.Term, rows [][]doc.Node) 
 				more = doc.Nodes{doc.TextOnly(more)}
 			}
 		}
-		if more != nil {
-			day.More = more
+		if marks = append(append(marks, beyond(t, &g, s.Days().Most)...), more...); marks != nil {
+			day.More = marks
 		}
 		list = append(list, day)
 	}
@@ -272,7 +271,9 @@ func offers(s *Source, err error) doc.Node {
 		return nil
 	}
 	head := "What would fit"
-	if err == nil {
+	if _, few := errors.AsType[procedure.TooFew](err); few {
+		head = "What would fit, or take less time"
+	} else if err == nil {
 		head = "What would take fewer sessions, or less of an adult’s time"
 	}
 	all := doc.List{Class: "offers"}
