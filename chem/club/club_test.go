@@ -238,7 +238,7 @@ func TestRisksHoldEveryCaution(t *testing.T) {
 
 // TestRisksNameEveryReagent: whatever is to be bought and can harm has a line.
 func TestRisksNameEveryReagent(t *testing.T) {
-	harmless := []string{"Water", "Ice", "Copper"}
+	harmless := []string{"Distilled water or rain", "Tap water", "Ice", "Copper"}
 	for _, source := range sources {
 		p, _, s := planOf(t, source)
 		text := ""
