@@ -298,7 +298,8 @@ func Purify(p *Plan, planned func(*Plan) Plan) (purity Purity, ok bool) {
 	sheet := b.sheet
 	purity.Now = now.remedy("now", "this plan", "", &now)
 	all := *p
-	for _, st := range PuritySteps(p, &sheet) {
+	is := planned(p)
+	for _, st := range PuritySteps(&is, &sheet) {
 		if !st.told() {
 			continue
 		}
@@ -310,13 +311,13 @@ func Purify(p *Plan, planned func(*Plan) Plan) (purity Purity, ok bool) {
 		purity.Steps = append(purity.Steps, j.remedy(st.Key, st.Name, st.How, &now))
 	}
 	crystals := func(key, name string, grown quantity.Celsius, left float64) {
-		j := now.recrystallise(p, grown, left)
+		j := now.recrystallise(&is, grown, left)
 		purity.Steps = append(purity.Steps, j.remedy(key, name, hydrateName(grown)+" at "+Print(float64(grown), "°C"), &now))
 	}
-	crystals("cold", "recrystallising in the cold", p.CropCold, 1)
+	crystals("cold", "recrystallising in the cold", is.CropCold, 1)
 	crystals("hot", "recrystallising hot, two thirds of the water boiled away", grownHot, hotWaterLeft)
 	last := run(&all)
-	last = last.recrystallise(p, grownHot, hotWaterLeft)
+	last = last.recrystallise(&is, grownHot, hotWaterLeft)
 	purity.All = last.remedy("all", "all of them", "the hot crystals of such a run", &now)
 	return purity, true
 }

@@ -19,8 +19,8 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	}
 	took := s.Value(route.DryHours)
 	var b route.Runner
-	offer := func(text, done, says string, cost func(*route.Sheet) string, set ...field.Change) {
-		q, set, ok := b.Resized(p, set)
+	add := func(o Offer, cost func(*route.Sheet) string) {
+		q, set, ok := b.Resized(p, o.Set)
 		if !ok {
 			return
 		}
@@ -32,11 +32,12 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		if sheet.Value(route.DryHours) > took-least || then == route.Print(took, "h") {
 			return
 		}
-		list = append(list, Offer{text, says + then + cost(sheet) + ".", done, set})
+		o.Gives, o.Set = o.Gives+then+cost(sheet)+".", set
+		list = append(list, o)
 	}
-	offer("Boil down in two dishes", "Two dishes boil down side by side now.", "Two such dishes take ",
-		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" },
-		field.Change{Key: "dry.rate", Text: route.Plain(2 * float64(p.DryRate))})
+	set := func(key string, v float64) []field.Change { return []field.Change{{Key: key, Text: route.Plain(v)}} }
+	add(Offer{"Boil down in two dishes", "Two such dishes take ", "Two dishes boil down side by side now.", set("dry.rate", 2*float64(p.DryRate))},
+		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" })
 	salt := func(sheet *route.Sheet) string {
 		now, then := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
 		if now == then {
@@ -45,10 +46,9 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		return ", for " + then + " of salt in place of " + now
 	}
 	half := quantity.Percent(roundedDown(float64(p.BatchShare)/2, shareDigits))
-	words := route.Print(float64(half), "%") + " of the mix"
-	offer("Take "+words, "It takes "+words+" now.", "Half the share takes ", salt, share(half))
+	add(taking(half, "", "Half the share takes ", []field.Change{share(half)}), salt)
 	if p.RinseTimes > 0 {
-		offer("Rinse once less", "The residue is rinsed once less now.", "Less water to boil off takes ", salt, field.Change{Key: "rinse.times", Text: route.Plain(math.Max(0, p.RinseTimes-1))})
+		add(Offer{"Rinse once less", "Less water to boil off takes ", "The residue is rinsed once less now.", set("rinse.times", math.Max(0, p.RinseTimes-1))}, salt)
 	}
 	return list
 }

@@ -100,8 +100,7 @@ func (s Shelf) Sure(p *route.Plan, more *route.Amounts) (o Offer, ok bool) {
 	if of == 0 || of >= p.BatchShare || !ok || pure(b.Run(&q)) == 0 {
 		return o, false
 	}
-	words := route.Print(float64(of), "%") + " of the mix"
-	return Offer{"Take " + words + ", to be sure", "What is there is enough for that in nine runs of ten: " + gives(&q, &b), "It takes " + words + " now.", set}, true
+	return taking(of, ", to be sure", "What is there is enough for that in nine runs of ten: "+gives(&q, &b), set), true
 }
 
 // Used takes off the shelf what a run used, as it went; not ok where that is done, or nothing that
@@ -135,6 +134,11 @@ func (s Shelf) Used(p *route.Plan, sheet *route.Sheet) (o Offer, ok bool) {
 // usedDigits are the digits of what stays on the shelf: as a balance or a measure tells it.
 const usedDigits = 3
 
+// taking is the offer of a share.
+func taking(of quantity.Percent, why, gives string, set []field.Change) Offer {
+	return Offer{"Take " + ofMix(of) + why, gives, "It takes " + ofMix(of) + " now.", set}
+}
+
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
 // its vessels; 0 where none does.
 func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) quantity.Percent {
@@ -160,6 +164,9 @@ func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
 	return ""
 }
 
+// ofMix says a share.
+func ofMix(share quantity.Percent) string { return route.Print(float64(share), "%") + " of the mix" }
+
 // share is the change that sets a share.
 func share(of quantity.Percent) field.Change {
 	return field.Change{Key: route.ShareKey, Text: route.Plain(float64(of))}
@@ -171,8 +178,7 @@ func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 	if of == 0 || !ok || pure(b.Run(&q)) == 0 {
 		return nil
 	}
-	words := route.Print(float64(of), "%") + " of the mix"
-	return []Offer{{"Take " + words, gives(&q, b) + bound(&q, b, p.BatchShare), "It takes " + words + " now.", set}}
+	return []Offer{taking(of, "", gives(&q, b)+bound(&q, b, p.BatchShare), set)}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -219,7 +225,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 		if w.Shut == "" {
 			w.Gives = gives(&q, &b)
 			if q.BatchShare != p.BatchShare {
-				w.Gives = route.Print(float64(q.BatchShare), "%") + " of the mix: " + w.Gives + bound(&q, &b, most)
+				w.Gives = ofMix(q.BatchShare) + ": " + w.Gives + bound(&q, &b, most)
 			}
 			w.salt, w.Set = pure(b.Run(&q)), set
 			reductant := route.ReductantOf(&q)

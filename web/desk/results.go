@@ -28,7 +28,7 @@ func (d *Desk) RunErrand(e *Errand) {
 	before := d.rest.pinned
 	if e.Plan != d.errand.Plan {
 		c, _ := link.Decode(e.Plan)
-		if sized, _ := c.Sized(); planText(sized) == planText(d.Case()) {
+		if planText(c.Following()) == planText(d.Following()) {
 			d.is = c
 			d.forms = d.is.Forms()
 			d.begin(c.Run)

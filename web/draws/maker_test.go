@@ -105,6 +105,10 @@ func TestAnotherDeskGivesTheSame(t *testing.T) {
 	edit := func(key, text string) func(d *desk.Desk) { return func(d *desk.Desk) { d.Edit(key, text) } }
 	acts := []func(d *desk.Desk){
 		func(*desk.Desk) {},
+		func(d *desk.Desk) { d.Want(desk.Wish{Text: "60", Figure: route.ProductMass}) },
+		edit("shelf.acid", "300"),
+		edit("shelf.acid", "120"), // which is enough for the plan, but not for the wish
+		edit("shelf.acid", ""),
 		edit("cell.count", "9"),
 		edit("cell.count", "nine"),
 		edit("gas.uptake~", "60 to 90"),

@@ -56,6 +56,7 @@ func purity(s *Source) doc.Section {
 		askPure(PureTableID, ""),
 		doc.Box{Class: "lede answer", Of: pureAnswer(s)},
 		purerTable(s),
+		paragraphs("lede", shareFollows(s)),
 		doc.PText("lede", remains+" It is not for food, feed or plants, whatever is done."),
 		doc.PText("lede", "What this bag held, spot tests of the filtrate tell, before it is boiled down:"),
 		spotTests(s),

@@ -211,3 +211,12 @@ func suiting(class, lead, says string, offers []stock.Offer) []doc.Node {
 	}
 	return doc.Nodes{doc.Box{Class: "note " + class, Of: doc.Nodes{said, list}}}
 }
+
+// shareFollows says that other plans are told with the share that they would have; "" where none
+// follows the shelf.
+func shareFollows(s *Source) string {
+	if s.Started() != nil || !s.Shelf().Says() || s.Fitted().Set {
+		return ""
+	}
+	return "The share of the mix follows the shelf: a plan that takes more of what is scarce takes less of the mix, and is told with that."
+}

@@ -134,6 +134,16 @@ func TestTablesOfOtherPlansAreOfTheShareThatFollows(t *testing.T) {
 	}
 }
 
+// TestOtherPlansSayThatTheirShareFollowsTheShelf, where it does.
+func TestOtherPlansSayThatTheirShareFollowsTheShelf(t *testing.T) {
+	for fragment, want := range map[string]bool{"v=2&shelf.acid=30": true, "v=2&shelf.acid=30&batch.share=9": false, "v=2&shelf.acid=30&shelf.share=usual": false, "v=2": false} {
+		s := from(fragment)
+		for _, made := range []doc.Section{whatIf(s), purity(s), ways(s)} {
+			assert.Equal(t, want, strings.Contains(doctest.Text(made.Of...), "The share of the mix follows the shelf"), fragment)
+		}
+	}
+}
+
 // TestWhatStandsOnTheShelfIsSaidWhereItIsBought, with how much more would make it sure; nothing is
 // said of it where it was not said.
 func TestWhatStandsOnTheShelfIsSaidWhereItIsBought(t *testing.T) {

@@ -38,6 +38,7 @@ func ways(s *Source) doc.Section {
 	}
 	return doc.Section{Of: doc.Nodes{
 		doc.PText("lede", "The plan as it stands, worked out with each reductant. A charge that you gave for one means nothing in another; dilute acid that you gave stays, so leave it blank to compare them fairly."),
+		paragraphs("lede", shareFollows(s)),
 		table,
 	}}
 }

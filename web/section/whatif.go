@@ -75,7 +75,7 @@ func whatIf(s *Source) doc.Section {
 				{Word: ByCells, Name: "by the number of cells", Chosen: !w.ByShare}, {Word: ByShare, Name: "by the share in this run", Chosen: w.ByShare},
 			}},
 		),
-		paragraphs("lede", shelf),
+		paragraphs("lede", shelf, shareFollows(s)),
 		answer,
 		askPure(PureID, pure.ID),
 		pure,
