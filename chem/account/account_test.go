@@ -350,8 +350,8 @@ func TestAnyRecord(t *testing.T) {
 		for c := range Cause(Causes) {
 			sum += p.Probability(c)
 		}
-		if math.Abs(sum-1) > 1e-9 {
-			t.Fatalf("probabilities sum to %v", sum)
+		if math.Abs(sum-1) > 1e-9 || !(p.Planned() >= 0 && p.Planned() <= 1) {
+			t.Fatalf("the causes' shares sum to %v, and %v went as planned", sum, p.Planned())
 		}
 		if p.Empty() {
 			return

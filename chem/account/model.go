@@ -116,7 +116,7 @@ func (m *model) priors() []float64 {
 		}
 		list[c] = c.Prior()
 		if c == NoAcid && m.without {
-			list[c] = AsPlanned.Prior()
+			list[c] = AsPlanned.Prior() / besides
 		}
 		sum += list[c]
 	}
@@ -220,7 +220,7 @@ func (m *model) none(cause Cause, u []float64) bool {
 	case cause == NoAcid:
 		return true
 	}
-	return u[len(m.uncertain)+howAcid] < NoAcid.Prior()/(NoAcid.Prior()+AsPlanned.Prior())
+	return u[len(m.uncertain)+howAcid] < besides*NoAcid.Prior()/(NoAcid.Prior()+AsPlanned.Prior())
 }
 
 func between(low, high, u float64) float64 { return low + u*(high-low) }

@@ -26,7 +26,7 @@ const (
 // plannedDrawn is how many times fewer points than its weight gives it are spent on a run as
 // planned while points are moved, so that enough are left to tell the causes apart where most
 // say that nothing went wrong. What it loses is given back at the end. An estimate.
-const plannedDrawn = 0.25
+const plannedDrawn = 0.5
 
 // Interval is where eight in ten of the points lie, and the one in their middle.
 type Interval struct{ Low, Median, High float64 }

@@ -85,7 +85,7 @@ func (p *Posterior) Verdict() Verdict {
 	v.Sentence = b.String()
 	v.Settles = p.settles()
 	v.Weigh = p.weighNext(v.Settles)
-	if v.Advice = p.Advice(); len(v.Advice) == 0 {
+	if v.Advice = p.Advice(); len(v.Advice) == 0 && !v.Misfit {
 		v.Advice = []Advice{{Cause: AsPlanned, Do: "Do it again as you did: nothing that was weighed asks for a change."}}
 	}
 	v.Missing = p.missing()
@@ -127,7 +127,7 @@ func (p *Posterior) told(list []Ranked) string {
 		return "something went wrong, as " + went + " run that weighs this went as planned. " + phrase.Capital(likely) + "."
 	case tenths == 1:
 		return "something very likely went wrong, as only " + as + ". " + phrase.Capital(likely) + "."
-	case p.Mostly() == AsPlanned:
+	case p.Mostly() == AsPlanned && !p.misfit():
 		return "most likely nothing went wrong, as " + as + ". If something did, " + likely + "."
 	default:
 		return "nothing need have gone wrong, as " + as + ". If something did, " + likely + "."

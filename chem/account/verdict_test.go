@@ -57,19 +57,22 @@ func TestTwoQuestions(t *testing.T) {
 	p := quickly(c, r)
 	require.True(t, p.OK())
 	p.shares = [Causes]float64{GasLost: 0.6, Spill: 0.4}
-	for planned, says := range map[float64]string{
-		0.97: "Most likely nothing went wrong, as nearly all runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas",
-		0.70: "Most likely nothing went wrong, as 7 in 10 runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas",
-		0.40: "Nothing need have gone wrong, as 4 in 10 runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas",
-		0.10: "Something very likely went wrong, as only 1 in 10 runs that weigh this went as planned. Most likely (6 in 10) much of the gas",
-		0.01: "Something went wrong, as hardly any run that weighs this went as planned. Most likely (6 in 10) much of the gas",
+	for _, w := range []struct {
+		planned float64
+		says    string
+	}{
+		{0.01, "Something went wrong, as hardly any run that weighs this went as planned. Most likely (6 in 10) much of the gas"},
+		{0.10, "Something very likely went wrong, as only 1 in 10 runs that weigh this went as planned. Most likely (6 in 10) much of the gas"},
+		{0.40, "Nothing need have gone wrong, as 4 in 10 runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas"},
+		{0.97, "Most likely nothing went wrong, as nearly all runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas"},
+		{0.70, "Most likely nothing went wrong, as 7 in 10 runs that weigh this went as planned. If something did, most likely (6 in 10) much of the gas"},
 	} {
-		p.planned = planned
+		p.planned = w.planned
 		v := p.Verdict()
-		assert.True(t, strings.HasPrefix(v.Sentence, says), v.Sentence)
+		assert.True(t, strings.HasPrefix(v.Sentence, w.says), v.Sentence)
 		require.Len(t, v.Ranked, 2)
 		assert.Equal(t, []string{"6 in 10", "4 in 10"}, []string{v.Ranked[0].Odds, v.Ranked[1].Odds})
-		if planned < 0.5 {
+		if w.planned < 0.5 {
 			require.Len(t, v.Advice, 2)
 			assert.Equal(t, GasLost, v.Advice[0].Cause)
 			assert.Equal(t, GasLost, p.Mostly())
@@ -79,6 +82,12 @@ func TestTwoQuestions(t *testing.T) {
 		require.Len(t, v.Advice, 1)
 		assert.Contains(t, v.Advice[0].Do, "Do it again as you did")
 	}
+	// Where the weighings do not go together nobody is told that all is well.
+	p.missed = []Miss{{Key: KeyResidue, Found: 10, Fitted: 7, Halves: 3}}
+	assert.Empty(t, p.Advice())
+	assert.Empty(t, p.Verdict().Advice)
+	assert.NotContains(t, p.Verdict().Sentence, "nothing went wrong")
+	p.missed = nil
 	// The likeliest cause is told what to do about, be it ever so little the likeliest.
 	p.planned, p.shares = 0.1, [Causes]float64{GasLost: 0.25, EarlyEnd: 0.2, PoorOxide: 0.2, Spill: 0.2, LiquorLeft: 0.15}
 	require.Len(t, p.Advice(), 1)
