@@ -64,6 +64,9 @@ func (c Case) Sized() (sized Case, fitted stock.Fitted) {
 // the middle of an interval that was given in the place of a value at its end or outside, which
 // cannot be a median.
 func (c *Case) Planned() route.Plan {
+	if !c.Shelf.Says() { // then nothing is allocated
+		return c.middled()
+	}
 	sized, _ := c.Sized()
 	return sized.middled()
 }
