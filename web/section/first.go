@@ -14,7 +14,7 @@ import (
 	"rosesalt/web/doc"
 )
 
-// The first screen: the plan in a sentence, how sure it is, and three columns.
+// The first screen: the plan in a sentence, how sure it is, three columns, and what else to have.
 
 // shares are the shares that the sentence offers, and how a person says them.
 var shares = [...]struct {
