@@ -128,8 +128,8 @@ func (s Session) Trouble() string {
 // End is the time of the day at which a session is over.
 func (s Session) End() time.Time { return time.Time{}.Add(s.From + s.Long) }
 
-// Later says why the work does not begin at the start that was typed, and from what is read in
-// which field; told is what lies on another day than was typed. Both are "" where it begins then.
+// Later says why the work begins later than at the start that was typed, and whether on another
+// day; "" where it begins then, or no start was typed.
 func (d Days) Later(steps []Step, slots []Slot) (says string, otherDay bool) {
 	first := slices.IndexFunc(slots, func(s Slot) bool { return s.Session > 0 })
 	if d.Start.IsZero() || first < 0 || !slots[first].Start.After(d.Start) {

@@ -81,7 +81,7 @@ type TooFew struct {
 	Work, Has   quantity.Minute // that the steps take of sessions, and that so many have
 }
 
-// Error says which limit is passed, and the remedy.
+// Error says which limit is passed, and by what.
 func (e TooFew) Error() string {
 	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
 	if e.Work > e.Has {
