@@ -3,7 +3,12 @@
 // A quantity is a named float64: the unit is said once, in the type, and the
 // compiler refuses a gram where a mole is wanted. Conversions between units of
 // one kind are methods; conversions that need a property of a substance (a
-// molar mass, a density) are made where that property is known.
+// molar mass, a density) are made where that property is known. Each is one product,
+// quotient or sum and rounds once, so there and back may differ in the last digit.
+//
+//	salt := quantity.Gram(8.45)
+//	n := salt.Moles(169.009) // 0.0500 mol
+//	salt.Moles(n)            // does not compile: an amount is no molar mass
 package quantity
 
 import (
