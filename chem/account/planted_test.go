@@ -254,11 +254,13 @@ const (
 // plants says. It guards that the account says what it knows: in each tenth of the verdicts'
 // weight the share that is right is within ten points of what was said, and a standard error.
 //
-// Of 278 such runs 84 of 100 had their cause named first by salt, crystals and residue, and 63 by
+// Of 445 such runs 84 of 100 had their cause named first by salt, crystals and residue, and 62 by
 // salt and crystals, where nothing could name more than 88 and 67 (TestBestPossible). Most that did
 // not are an early end taken for a small charge or the other way, salt left in a liquor for a spill
 // or the other way, and a cake or a wet salt that did so little that anything could have done it.
 // Without the residue too little oxide, lost gas and what was lost behind the filter look alike.
+// Verdicts of 0.7 to 0.9 were right 11 to 16 of 100 more often than they said: the causes reach
+// farther than the planted ones do.
 func TestPlantedCauses(t *testing.T) {
 	for _, c := range []struct {
 		name     string
