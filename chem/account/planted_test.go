@@ -259,8 +259,8 @@ const (
 // not are an early end taken for a small charge or the other way, salt left in a liquor for a spill
 // or the other way, and a cake or a wet salt that did so little that anything could have done it.
 // Without the residue too little oxide, lost gas and what was lost behind the filter look alike.
-// Verdicts of 0.7 to 0.9 were right 11 to 16 of 100 more often than they said: the causes reach
-// farther than the planted ones do.
+// Verdicts of 0.7 to 0.9 were right 11 to 16 of 100 more often than they said, perhaps since the
+// causes reach farther than the planted ones do.
 func TestPlantedCauses(t *testing.T) {
 	for _, c := range []struct {
 		name     string
