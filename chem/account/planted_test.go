@@ -246,19 +246,23 @@ func (h *harvest) log(t testing.TB) {
 
 // How often the account names the planted cause first, with three weighings and with two.
 const (
-	namedByThree = 0.84
-	namedByTwo   = 0.62
+	namedByThree = 0.80
+	namedByTwo   = 0.60
 )
 
 // TestPlantedCauses: runs in which one thing went wrong, as often and as far as the file of
 // plants says. It guards that the account says what it knows: in each tenth of the verdicts'
 // weight the share that is right is within ten points of what was said, and a standard error.
 //
-// Of 278 such runs 84 of 100 had their cause named first by salt, crystals and residue, and 63 by
+// Of 445 such runs 84 of 100 had their cause named first by salt, crystals and residue, and 62 by
 // salt and crystals, where nothing could name more than 88 and 67 (TestBestPossible). Most that did
 // not are an early end taken for a small charge or the other way, salt left in a liquor for a spill
 // or the other way, and a cake or a wet salt that did so little that anything could have done it.
 // Without the residue too little oxide, lost gas and what was lost behind the filter look alike.
+// That was with points as planned drawn a quarter as often as they weigh; drawn half as often the
+// first 99 had 78 named by three and 64 of 98 by two, where it was 82 and 66.
+// Verdicts of 0.7 to 0.9 were right 11 to 16 of 100 more often than they said, perhaps since the
+// causes reach farther than the planted ones do.
 func TestPlantedCauses(t *testing.T) {
 	for _, c := range []struct {
 		name     string
