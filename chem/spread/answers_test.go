@@ -11,6 +11,7 @@ import (
 
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/scripts/long"
 )
 
 func TestMeasurementsAreSound(t *testing.T) {
@@ -45,7 +46,7 @@ func suggest(r *Run, id route.FigureID, top, draws int) []Suggestion {
 // followed by two hundred chemists with different cells. Each measures the truth
 // within the tolerance, plans anew with what was found, and does as that plan says.
 // Their bands are as wide as was promised, in the mean to a tenth, and hold the truth
-// as often as they should.
+// as often as they should. In a short run a dozen do, and may be less often right.
 func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 	c := caseOf(t, entries{"batch.share": 100, "gas.flask": 1000})
 	before := Start(c, 1024).Finish()
@@ -65,7 +66,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 	random := rand.New(rand.NewPCG(4, 4))
 	var runner route.Runner
 	after := Start(c, 1024)
-	const chemists = 200
+	chemists, slack := long.Of(12, 200, 200), long.Of(0.25, 0.09, 0.09)
 	width, hits, best := 0.0, 0, before.Best().Value(id)
 	for range chemists {
 		truth := before.base
@@ -83,7 +84,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 		after.Finish()
 		low, high, ok := after.Band(route.ProductMass)
 		require.True(t, ok)
-		width += (high - low) / chemists * best / found // more mix, more of everything
+		width += (high - low) / float64(chemists) * best / found // more mix, more of everything
 		done := after.base
 		for k := range before.uncertain {
 			in := before.uncertain[k].Input
@@ -96,7 +97,7 @@ func TestSuggestionHoldsWhatItPromises(t *testing.T) {
 	}
 	t.Logf("%.1f g promised, %.1f g in the mean; the truth is inside %d of %d times", promised, width, hits, chemists)
 	assert.InDelta(t, promised, width, 0.1*promised)
-	assert.InDelta(t, 0.8, float64(hits)/chemists, 0.09)
+	assert.InDelta(t, 0.8, float64(hits)/float64(chemists), slack)
 }
 
 func span(low, high float64) string {

@@ -15,7 +15,7 @@ import (
 // TestWhatIsBoughtIsEnoughNineTimesInTen: over random plans of every way, in draws of chance
 // that the buying has not seen, and that a little less is not.
 func TestWhatIsBoughtIsEnoughNineTimesInTen(t *testing.T) {
-	plans, fresh := long.Of(20, 60, 600), 2000
+	plans, fresh := long.Of(6, 60, 600), 2000
 	random := rand.New(rand.NewPCG(9, 10))
 	bought := StartBuying(Case{Plan: route.NewPlan()})
 	sum, of := map[route.ReagentID]float64{}, map[route.ReagentID]float64{}

@@ -12,12 +12,13 @@ import (
 )
 
 // TestTheValueStandsInItsInterval: over random plans of every way, of all figures with a
-// spread nearly always, and of the main ones in the inner part of their draws.
+// spread nearly always, and of the main ones in the inner part of their draws eight times in
+// ten, or seven of the few plans of a short run.
 func TestTheValueStandsInItsInterval(t *testing.T) {
-	plans := long.Of(500, 500, 2000)
+	plans, least := long.Of(50, 500, 2000), long.Of(0.7, 0.8, 0.8)
 	main := []route.FigureID{route.ProductMass, route.GasMade, route.CopperCrop, route.ProductPurity, route.DemandGas}
 	random := rand.New(rand.NewPCG(15, 85))
-	r := Start(Case{Plan: route.NewPlan()}, 512)
+	r := Start(Case{Plan: route.NewPlan()}, long.Of(256, 512, 512))
 	inside, all := 0, 0
 	out := map[string]int{}
 	inner, of := make([]int, len(main)), make([]int, len(main))
@@ -60,6 +61,6 @@ func TestTheValueStandsInItsInterval(t *testing.T) {
 	for i, id := range main {
 		share := float64(inner[i]) / float64(of[i])
 		t.Logf("%-16s %.1f %% of %d between the 15th and the 85th of 100", id.Info().Key, 100*share, of[i])
-		assert.GreaterOrEqual(t, share, 0.8, id.Info().Key)
+		assert.GreaterOrEqual(t, share, least, id.Info().Key)
 	}
 }

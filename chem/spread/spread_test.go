@@ -320,7 +320,8 @@ func TestPointsFillEachCoordinate(t *testing.T) {
 }
 
 // TestPointsBeatChance: the ends of the bands of 4096 draws lie nearer to those of
-// 2^16 than pseudo-random ones do.
+// 2^16 than pseudo-random ones do, by half; in a short run those of 1024 to those of 2^14, at
+// all.
 func TestPointsBeatChance(t *testing.T) {
 	ids := []route.FigureID{route.ProductMass, route.GasNeeded, route.CopperCrop, route.WashLast}
 	ends := func(draws int, u func(point, coordinate int) float64) (list []float64) {
@@ -336,7 +337,8 @@ func TestPointsBeatChance(t *testing.T) {
 	by := func(l *lattice) func(point, coordinate int) float64 {
 		return func(point, coordinate int) float64 { return unit(l.at(reversed(point), coordinate)) }
 	}
-	want := ends(1<<16, by(&points))
+	draws := long.Of(1024, 4096, 4096)
+	want := ends(16*draws, by(&points))
 	miss := func(have []float64) (sum float64) {
 		for i := range have {
 			d := (have[i] - want[i]) / (want[i|1] - want[i&^1])
@@ -348,12 +350,12 @@ func TestPointsBeatChance(t *testing.T) {
 	const times = 8
 	for k := range uint64(times) {
 		l := newLattice(k)
-		quasi += miss(ends(4096, by(&l))) / times
+		quasi += miss(ends(draws, by(&l))) / times
 		random := rand.New(rand.NewPCG(k, 7))
-		pseudo += miss(ends(4096, func(int, int) float64 { return random.Float64() })) / times
+		pseudo += miss(ends(draws, func(int, int) float64 { return random.Float64() })) / times
 	}
 	t.Logf("root mean square miss, of the band's width: lattice %.4f, pseudo-random %.4f", math.Sqrt(quasi), math.Sqrt(pseudo))
-	assert.Less(t, 2*quasi, pseudo)
+	assert.Less(t, long.Of(1.0, 2, 2)*quasi, pseudo)
 }
 
 // drawBy makes all draws of a run by other points.
@@ -370,9 +372,9 @@ func drawBy(r *Run, u func(point, coordinate int) float64) {
 
 // TestCoverage: several hundred runs of different plans, whose truth is drawn
 // from the same inputs by a pseudo-random generator, done as the page says: the
-// interval holds the truth in 75 to 85 of a hundred.
+// interval holds the truth in 75 to 85 of a hundred; the few of a short run, in 60 at least.
 func TestCoverage(t *testing.T) {
-	runs := long.Of(800, 800, 4000)
+	runs, slack := long.Of(40, 800, 4000), long.Of(0.20, 0.05, 0.05)
 	ids := []route.FigureID{route.ProductMass, route.GasMade, route.GasNeeded, route.CopperCrop, route.WashLast, route.ProductPurity, route.VentGas}
 	random := rand.New(rand.NewPCG(20, 26))
 	r := Start(Case{Plan: route.NewPlan()}, 1024)
@@ -414,7 +416,7 @@ func TestCoverage(t *testing.T) {
 		share := float64(hits[i]) / float64(of[i])
 		t.Logf("%-16s %.1f %% of %d; were the truth anywhere alike between low and high: %.1f %%",
 			id.Info().Key, 100*share, of[i], 100*float64(flat[i])/float64(of[i]))
-		assert.InDelta(t, 0.80, share, 0.05, id.Info().Key)
+		assert.InDelta(t, 0.80, share, slack, id.Info().Key)
 	}
 }
 
