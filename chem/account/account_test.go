@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		if err := f.Value.Set(long.Of("6", "12", "100")); err != nil {
+		if err := f.Value.Set(long.Of("4", "12", "100")); err != nil {
 			panic(err)
 		}
 	}
@@ -202,7 +202,7 @@ func TestContradictions(t *testing.T) {
 // TestEmptyIsThePlan: nothing measured, nothing learned.
 func TestEmptyIsThePlan(t *testing.T) {
 	c := demo()
-	p := Weigh(c, NewRecord())
+	p := quickly(c, NewRecord())
 	require.True(t, p.OK())
 	require.True(t, p.Empty())
 	run := spread.Start(c, emptyDraws).Finish()
@@ -237,7 +237,7 @@ func TestVagueRecordHardlyMoves(t *testing.T) {
 	r := NewRecord()
 	r.Product = 30
 	require.NoError(t, r.Set("found.product~", 1e5))
-	p := Weigh(demo(), r)
+	p := quickly(demo(), r)
 	require.Zero(t, p.Size().Steps)
 	require.InDelta(t, AsPlanned.Prior(), p.Planned(), 0.01)
 	for _, c := range p.Ranked() {
@@ -248,9 +248,8 @@ func TestVagueRecordHardlyMoves(t *testing.T) {
 }
 
 func TestStepsAreTheWhole(t *testing.T) {
-	c, r := plain()
-	whole := Weigh(c, r)
-	byOne := Start(c, r)
+	whole := weighedOnce()
+	byOne := Start(plain())
 	for !byOne.Step(17) {
 	}
 	requireSame(t, whole, byOne)
@@ -258,7 +257,7 @@ func TestStepsAreTheWhole(t *testing.T) {
 
 func TestTakenWorkIsTheWhole(t *testing.T) {
 	c, r := plain()
-	whole, taken := Weigh(c, r), Start(c, r)
+	whole, taken := weighedOnce(), Start(c, r)
 	_, ok := taken.Work()
 	require.False(t, ok, "nothing is worked out yet")
 	w, ok := whole.Work()
@@ -271,7 +270,7 @@ func TestTakenWorkIsTheWhole(t *testing.T) {
 	requireSame(t, whole, taken)
 	require.True(t, taken.Step(1))
 	require.False(t, taken.Take(&w), "it stands already")
-	_, ok = Weigh(c, NewRecord()).Work()
+	_, ok = quickly(c, NewRecord()).Work()
 	require.False(t, ok, "nothing was measured")
 }
 
@@ -336,7 +335,7 @@ func TestAnyRecord(t *testing.T) {
 	m := newModel(demo(), NewRecord())
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRecord(t, m)
-		p := Weigh(demo(), r)
+		p := quickly(demo(), r)
 		v := p.Verdict()
 		if v.Sentence == "" || strings.Contains(v.Sentence, "%!") {
 			t.Fatalf("verdict %q", v.Sentence)
@@ -394,7 +393,7 @@ func TestMetabisulfite(t *testing.T) {
 	c.Plan.GasSource = route.FromMetabisulfite
 	r := NewRecord()
 	r.Product, r.Residue, r.Copper = 25, 13, 4
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	require.True(t, p.OK(), p.Why())
 	require.NotEmpty(t, p.Contradictions)
 	if s := p.Verdict().Settles; s != nil {
@@ -406,7 +405,7 @@ func TestMetabisulfite(t *testing.T) {
 // guards the intervals of the account: eight in ten must hold the truth, each figure's and
 // all together. A share may be off by three of its standard errors.
 func TestHoldsTheTruth(t *testing.T) {
-	runs := long.Of(40, 100, 600)
+	runs := long.Of(12, 100, 600)
 	s := simulated(t, demo(), Causes, runs, product, crystals, residue)
 	require.Zero(t, s.failed)
 	sum := 0.0
@@ -429,7 +428,7 @@ func TestNext(t *testing.T) {
 	g := generator(6)
 	now, ok := simulate(m, GasLost, &g, everything...)
 	require.True(t, ok)
-	p := Weigh(c, now.record)
+	p := quickly(c, now.record)
 	require.Equal(t, GasLost, p.Ranked()[0])
 	require.Contains(t, p.Verdict().Sentence, "much of the gas passed by without reacting")
 	next, changes := Next(p)
@@ -489,7 +488,7 @@ func TestCombine(t *testing.T) {
 		for _, f := range []measurement{product, crystals, residue, metal, gas} {
 			*ofMeasurement[f].number(&r) = math.Max(0, o.found[f]+normal(&g)*usualHalf(measurementKeys[f], o.found[f])/2)
 		}
-		p := Weigh(c, r)
+		p := quickly(c, r)
 		require.True(t, p.OK())
 		runs, told = append(runs, p), append(told, p.Told())
 		require.NoError(t, p.Told().Check())
@@ -504,7 +503,7 @@ func TestCombine(t *testing.T) {
 	require.Less(t, list[0].Low-5, truth)
 	require.Greater(t, list[0].High+5, truth)
 	require.Empty(t, Combine())
-	require.Empty(t, Combine(Weigh(c, NewRecord()).Told()))
+	require.Empty(t, Combine(quickly(c, NewRecord()).Told()))
 	next, _ := NextFrom(runs[0], list)
 	require.Contains(t, next.Given, "gas.uptake")
 	// Where no account is at hand the same plan comes of it, without the advice.
@@ -516,8 +515,7 @@ func TestCombine(t *testing.T) {
 
 func TestGolden(t *testing.T) {
 	const path = "../../testdata/golden/account-demo.csv"
-	c, r := plain()
-	p := Weigh(c, r)
+	p := weighedOnce()
 	var b strings.Builder
 	b.WriteString("key,low,median,high,unit\n")
 	line := func(key, unit string, i Interval) {

@@ -1,6 +1,7 @@
 package account
 
 import (
+	"sync"
 	"testing"
 
 	"rosesalt/chem/route"
@@ -14,6 +15,20 @@ func plain() (spread.Case, Record) {
 	r := NewRecord()
 	r.Product, r.Copper, r.Residue = 26, 44, 14
 	return c, r
+}
+
+// weighedOnce is the account of that run, for tests that only read it.
+var weighedOnce = sync.OnceValue(func() *Posterior { return Weigh(plain()) })
+
+// quickly is Weigh, in a short run with an eighth of the points: for tests that ask what an
+// account says, and not how near it comes.
+func quickly(c spread.Case, r Record) *Posterior {
+	p := Start(c, r)
+	if s := p.s; testing.Short() && s != nil {
+		p.s = newSampler(s.dim, s.prior, s.first/8, s.people/8, s.rounds, s.eval)
+		p.s.own = s.own
+	}
+	return p.Finish()
 }
 
 // BenchmarkWeigh is a whole account; the next two are what it is to be held against: a

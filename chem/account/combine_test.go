@@ -63,17 +63,17 @@ func TestFlatTellsNothing(t *testing.T) {
 func TestLearnedStartTellsTheSame(t *testing.T) {
 	c, r := plain()
 	r.Acid = new(route.Runner).Run(&c.Plan).Value(route.SlurryAcidUsed) // else none may have gone in, with much gas taken up
-	first := Weigh(c, r)
+	first := quickly(c, r)
 	next := put(c, first.Learned())
 	require.Contains(t, next.Given, "gas.uptake")
 	// The chemist goes on as before, so that both accounts tell of one run.
 	again := c
 	again.Given = map[string]spread.Interval{"gas.uptake": {Low: 15, High: 95}}
 	wide := Combine(first.Told())[0]
-	alike := Combine(Weigh(again, r).Told())[0]
+	alike := Combine(quickly(again, r).Told())[0]
 	assert.InDelta(t, wide.Median, alike.Median, 0.25*(wide.High-wide.Low))
 	// Learned from itself, the account is narrower, its word is not.
-	narrow := Weigh(next, r)
+	narrow := quickly(next, r)
 	after, _ := narrow.Input("gas.uptake")
 	told := Combine(narrow.Told())[0]
 	assert.Less(t, after.High-after.Low, told.High-told.Low)

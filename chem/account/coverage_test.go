@@ -105,7 +105,7 @@ func simulated(t testing.TB, c spread.Case, cause Cause, runs int, measured ...m
 				for ok := false; !ok; {
 					now, ok = simulate(m, cause, &g, measured...)
 				}
-				p := Weigh(c, now.record)
+				p := quickly(c, now.record)
 				lock.Lock()
 				sum.runs++
 				if !p.OK() {

@@ -15,7 +15,7 @@ import (
 func TestEffectMendsOneThing(t *testing.T) {
 	c, r := firstRun(t)
 	c.Plan.SlurryAcid = quantity.Millilitre(quantity.Blank)
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	require.Equal(t, GasLost, p.Ranked()[0])
 	require.Greater(t, p.noneOf[GasLost], 0.9)
 	c.Plan.SlurryAcid = 0

@@ -39,7 +39,7 @@ func TestNextRunMakesHardlyMoreGas(t *testing.T) {
 	}
 	told := false
 	for _, of := range list {
-		p := Weigh(of.c, of.r)
+		p := quickly(of.c, of.r)
 		require.True(t, p.OK(), of.name)
 		next, changes := Next(p)
 		before, after := of.c.Planned(), next.Planned()

@@ -1,4 +1,4 @@
-package account_test
+package account
 
 import (
 	"math"
@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	. "rosesalt/chem/account"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -23,7 +22,7 @@ func TestAccountWithoutGas(t *testing.T) {
 		expected := b.Run(&c.Plan).Value(route.ProductMass)
 		rec := NewRecord()
 		rec.Product = 0.4 * expected
-		p := Weigh(c, rec)
+		p := quickly(c, rec)
 		require.True(t, p.OK(), p.Why())
 		assert.False(t, p.Bounds.Made.OK())
 		held := poured(c)

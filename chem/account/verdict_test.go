@@ -145,7 +145,7 @@ func TestSaltInTheCakeWeighsWhatTheJarLacks(t *testing.T) {
 	c.Plan.SlurryAcid = 108
 	r := NewRecord()
 	r.Product, r.Residue = 30, 30
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	jar, _ := p.Expected(KeyProduct)
 	dry, _ := p.Expected(KeyResidue)
 	for more, want := range map[float64]bool{5: false, 9: true, 11: true, 14: false, 40: false} {
