@@ -32,10 +32,8 @@ func Decimals(low, high float64) int {
 		return 0
 	}
 	e := exponent(half)
-	if lead := shifted(half, 2-e); lead >= 354.5 && lead < 949.5 {
-		return -e // one digit
-	} else if lead >= 949.5 {
-		return -e // rounds up to 1.0 of the next power
+	if shifted(half, 2-e) >= 354.5 {
+		return -e // one digit, or what rounds up to 1.0 of the next power
 	}
 	return 1 - e
 }
