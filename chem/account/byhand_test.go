@@ -1,0 +1,715 @@
+package account
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
+	"rosesalt/chem/route"
+)
+
+// TestGeneratorIsSplitMix: the first numbers of SplitMix64 from the seed 1234567, as Rosetta Code
+// prints them ("Pseudo-random numbers/Splitmix64"; from memory).
+func TestGeneratorIsSplitMix(t *testing.T) {
+	g := generator(1234567)
+	for _, want := range []uint64{6457827717110365317, 3203168211198807973, 9817491932198370423, 4593380528125082431} {
+		assert.Equal(t, want, g.next())
+	}
+	g = generator(1234567)
+	assert.Equal(t, (float64(uint64(6457827717110365317)>>12)+0.5)/(1<<52), g.unit())
+	assert.Equal(t, int(uint64(3203168211198807973)%7), g.below(7))
+}
+
+// TestPartInWords, at the limits of its words and between them.
+func TestPartInWords(t *testing.T) {
+	for share, want := range map[float64]string{
+		0.95: "nearly all of it", 0.9: "more than two thirds", 0.7: "more than two thirds", 2. / 3: "over half",
+		0.6: "over half", 0.5: "nearly half", 0.45: "nearly half", 0.4: "more than a third", 0.35: "more than a third",
+		1. / 3: "more than a quarter", 0.3: "more than a quarter", 0.25: "more than a tenth", 0.2: "more than a tenth",
+		0.1: "a small part", 0.05: "a small part",
+	} {
+		assert.Equal(t, want, part(share), "%v", share)
+	}
+	for v, want := range map[float64]float64{0: 0, -3: 0, 0.05: 0.001, 0.5: 0.01, 5: 0.1, 12: 1, 94.4: 1, 999: 1, 1000: 100, 1500: 100, 12000: 1000} {
+		assert.InDelta(t, want, grain(v), 1e-12, "%v", v)
+	}
+	assert.Equal(t, 95.0, asPrinted(94.6, 1))
+	assert.Equal(t, 1.5, asPrinted(1.46, 0.1))
+}
+
+// TestUsualHalvesByHand: 2 g of a balance, or 4 % of less than 50 g, and the handling.
+func TestUsualHalvesByHand(t *testing.T) {
+	for _, c := range []struct {
+		key     string
+		v, half float64
+	}{
+		{KeyProduct, 100, 2 + 2},
+		{KeyProduct, 20, 0.8 + 0.4},
+		{KeyCopper, 20, 0.8 + 1},
+		{KeyMetal, 20, 0.8 + 0.4},
+		{KeyResidue, 20, 0.8 + 0.8},
+		{KeyAssay, 30, 0.9},
+		{KeyGas, 100, 20},
+		{KeyProduct, 0.1, 0.05},
+		{KeyAssay, 1, 0.05},
+	} {
+		assert.InDelta(t, c.half, usualHalf(c.key, c.v), 1e-12, "%s %v", c.key, c.v)
+	}
+	r := NewRecord()
+	for _, half := range []float64{0, -1, math.Inf(1)} {
+		assert.ErrorContains(t, r.Set(KeyProduct+"~", half), "above 0")
+	}
+	assert.ErrorContains(t, r.Set(KeyWet+"~", 1), "takes no tolerance")
+	assert.ErrorContains(t, r.Set("found.nothing", 1), "is not measured here")
+	assert.False(t, quantity.Given(r.Half(KeyProduct)))
+	assert.False(t, quantity.Given(r.Value("found.dried~")))
+}
+
+// TestDryingTellsTheChange, and what is just within a fourhundredth of the net mass agrees.
+func TestDryingTellsTheChange(t *testing.T) {
+	for _, c := range []struct {
+		full  []float64
+		state Drying
+		by    float64
+	}{
+		{[]float64{124.2, 124.1}, Constant, -0.1}, // of 40 g
+		{[]float64{124.1, 124}, StillLosing, -0.1},
+		{[]float64{124, 124.1}, Constant, 0.1},
+		{[]float64{123.9, 124.1}, Gaining, 0.2},
+		{[]float64{130, 124.1, 124}, StillLosing, -0.1},
+	} {
+		r := NewRecord()
+		require.NoError(t, r.Set("found.product.empty", 84.1))
+		inputs, _ := DishInputs(KeyProduct)
+		for i, v := range c.full {
+			require.NoError(t, r.Set(inputs[1+i].Key, v))
+		}
+		state, by := r.Dish(KeyProduct).Drying()
+		assert.Equal(t, c.state, state, "%v", c.full)
+		assert.Equal(t, c.by, by, "%v", c.full)
+		assert.True(t, r.InDish(KeyProduct))
+	}
+	r := NewRecord()
+	assert.False(t, r.InDish(KeyProduct))
+	assert.False(t, r.InDish(KeyGas))
+	assert.Nil(t, r.Dish(KeyGas))
+	assert.Nil(t, r.Dish(KeyProduct+"~"))
+	assert.NotNil(t, r.Dish(KeyMetal))
+	inputs, logged := DishInputs(KeyProduct)
+	require.Len(t, inputs, 1+Weighings)
+	assert.True(t, logged)
+	assert.Equal(t, []string{"found.product.empty", "found.product.full", "found.product.full.2"}, []string{inputs[0].Key, inputs[1].Key, inputs[2].Key})
+	assert.Contains(t, inputs[0].Name, ", empty")
+	assert.NotContains(t, inputs[1].Name, "weighing")
+	assert.Contains(t, inputs[2].Name, ", weighing 2")
+	inputs, logged = DishInputs(KeyMetal)
+	assert.Len(t, inputs, 2)
+	assert.False(t, logged)
+	inputs, _ = DishInputs(KeyProduct + "~")
+	assert.Nil(t, inputs)
+	require.NoError(t, r.Set("found.metal.empty", 10))
+	require.NoError(t, r.Set("found.metal.full", 10), "nothing is left")
+	assert.Zero(t, r.Metal)
+	require.NoError(t, r.Set("found.copper.full", 30))
+	require.NoError(t, r.Set("found.copper", 5), "typed, while the dish says nothing")
+	require.NoError(t, r.Set("found.copper.full", 31))
+	assert.Equal(t, 5.0, r.Copper)
+}
+
+// TestTheFormWritesEachNumberOnce: what is measured, not what follows from a dish, nor a fact
+// that is not so.
+func TestTheFormWritesEachNumberOnce(t *testing.T) {
+	r := NewRecord()
+	require.NoError(t, r.Set(KeyCopper, 40))
+	require.NoError(t, r.Set("found.product.empty", 80))
+	require.NoError(t, r.Set("found.product.full", 100))
+	require.NoError(t, r.Set(KeyWet, 1))
+	form := r.Form()
+	var written []string
+	for _, f := range form.Fields {
+		if _, own := form.Written(f); own {
+			written = append(written, f.Key)
+		}
+	}
+	assert.ElementsMatch(t, []string{KeyCopper, "found.product.empty", "found.product.full", KeyWet}, written)
+	keys := map[string]bool{}
+	for _, f := range form.Fields {
+		assert.False(t, keys[f.Key], f.Key)
+		keys[f.Key] = true
+	}
+	assert.True(t, keys[KeyGas+"~"] && keys[KeyProduct+"~"])
+	assert.False(t, keys["found.dried~"] || keys[KeyWet+"~"])
+}
+
+// TestPlacesOfTwoPercent: where a value stands on the grid, and what stands outside of it.
+func TestPlacesOfTwoPercent(t *testing.T) {
+	var g grid
+	for v, at := range map[float64]int{0: 0, 1.99: 0, 2: 1, 50: 25, 99.9: 49, 100: 49, 150: 49, -3: 0} {
+		was := g[at]
+		g.add(v, 0.25)
+		assert.Equal(t, was+0.25, g[at], "%v", v)
+	}
+	was := g
+	g.add(math.NaN(), 1)
+	assert.Equal(t, was, g)
+
+	// A normal of one and a half places, which loses nothing at the ends.
+	var one grid
+	one[20] = 2
+	wide := one.smooth()
+	sum := 0.0
+	for i, w := range wide {
+		sum += w
+		d := float64(i-20) / 1.5
+		assert.InDelta(t, wide[20]*math.Exp(-d*d/2), w, 1e-12)
+	}
+	assert.InDelta(t, 2, sum, 1e-12)
+	one = grid{}
+	one[0] = 3
+	sum = 0
+	for _, w := range one.smooth() {
+		sum += w
+	}
+	assert.InDelta(t, 3, sum, 1e-12)
+
+	var even grid
+	for i := range even {
+		even[i] = 0.02
+	}
+	for _, share := range []float64{0.1, 0.455, 0.5, 0.9} {
+		assert.InDelta(t, 100*share, even.quantile(share), 1e-9)
+	}
+	one = grid{}
+	one[10] = 1
+	assert.InDelta(t, 21, one.quantile(0.5), 1e-12)
+	assert.Equal(t, 20.0, one.quantile(0))
+	assert.Equal(t, 100.0, one.quantile(2))
+}
+
+// TestLikelihoodIsPosteriorOverPrior: in hundredths of a logarithm, below the likeliest place,
+// and beyond what the first draws tried as at its edge.
+func TestLikelihoodIsPosteriorOverPrior(t *testing.T) {
+	var prior grid
+	var points []float64
+	for i := 10; i < 40; i++ {
+		prior[i] = 1. / 30
+		for range i { // rising
+			points = append(points, 2*float64(i)+1)
+		}
+	}
+	list := likelihood(points, prior)
+	require.Len(t, list, Places)
+	assert.Zero(t, slices.Max(list))
+	for i := 15; i < 34; i++ {
+		assert.InDelta(t, 100*math.Log(float64(i+1)/float64(i)), list[i+1]-list[i], 1.01, "place %d", i)
+	}
+	assert.Equal(t, list[0], list[4], "never tried")
+	assert.Equal(t, list[49], list[46])
+	assert.Equal(t, make([]int, Places), likelihood(points, grid{}), "nothing was tried")
+	var flat []float64
+	for i := 10; i < 40; i++ {
+		flat = append(flat, 2*float64(i)+1)
+	}
+	for i, v := range likelihood(flat, prior) {
+		assert.InDelta(t, 0, v, 1, "place %d", i)
+	}
+	for _, v := range likelihood([]float64{21}, prior)[20:] {
+		assert.Equal(t, LeastTold, v, "so few points cannot tell")
+	}
+}
+
+// TestRunsAreTrustedLessTheMoreThereAre: the logarithms of two runs count for two thirds each,
+// and a run that tells nothing is none.
+func TestRunsAreTrustedLessTheMoreThereAre(t *testing.T) {
+	list, third := make([]int, Places), make([]int, Places)
+	for i := range list {
+		list[i] = -3 * (Places - 1 - i)
+		third[i] = -4 * (Places - 1 - i) // 2 of 3 by two are 4 of 3 by one
+	}
+	flat := Told{"gas.uptake": make([]int, Places)}
+	two := Combine(Told{"gas.uptake": list}, Told{"gas.uptake": list})
+	one := Combine(Told{"gas.uptake": third})
+	require.Len(t, two, 1)
+	assert.InDelta(t, one[0].Low, two[0].Low, 1e-9)
+	assert.InDelta(t, one[0].Median, two[0].Median, 1e-9)
+	assert.InDelta(t, one[0].High, two[0].High, 1e-9)
+	assert.Equal(t, two, Combine(Told{"gas.uptake": list}, flat, Told{"gas.uptake": list}))
+	assert.Empty(t, Combine(Told{"gas.uptake": list[1:]}))
+}
+
+// TestTheUsualUptakeHoldsWhatMayBeLost: the mean of the usual estimate with as much of it lost as
+// the cause reaches, as often as the cause weighs; the charge loses nothing.
+func TestTheUsualUptakeHoldsWhatMayBeLost(t *testing.T) {
+	c := demo()
+	m := newModel(c, NewRecord())
+	for k, key := range sharedKeys {
+		mean, sum, want := 0.0, 0.0, 0.0
+		for i, log := range usual()[k] {
+			w := math.Exp(log)
+			sum += w
+			mean += w * (float64(i) + 0.5) * 2
+		}
+		for i := range m.uncertain {
+			if u := &m.uncertain[i]; u.Input.Key == key {
+				for j := range 1000 {
+					want += u.At((float64(j)+0.5)/1000) / 1000
+				}
+			}
+		}
+		if key == "gas.uptake" {
+			want *= 1 - GasLost.Prior()*(1-(lostLeast+lostMost)/2)
+		}
+		assert.InDelta(t, 1, sum, 1e-3)
+		assert.InDelta(t, want, mean/sum, 0.3, key)
+	}
+}
+
+// TestKishByHand: the square of the sum of the weights over the sum of their squares.
+func TestKishByHand(t *testing.T) {
+	s := &sampler{log: []float64{0, math.Log(3), math.Inf(-1)}, weight: []float64{2, 1, 5}}
+	assert.InDelta(t, 25./13, s.size(1), 1e-12, "2 and 3")
+	assert.InDelta(t, (2+math.Sqrt(3))*(2+math.Sqrt(3))/7, s.size(0.5), 1e-12)
+	s.reweigh(1)
+	assert.InDelta(t, 1, s.weight[1], 1e-12)
+	assert.InDelta(t, 2./3, s.weight[0], 1e-12)
+	assert.Zero(t, s.weight[2])
+	s.weight = []float64{0, 0, 0}
+	assert.Zero(t, s.size(1))
+}
+
+// TestDistinctByHand: three, one and two of six points are one each, of two first draws.
+func TestDistinctByHand(t *testing.T) {
+	s := &sampler{dim: 1, u: []float64{1, 1, 1, 2, 3, 3}, label: make([]uint8, 6), line: []int32{7, 7, 7, 7, 8, 8}}
+	points, lines := s.distinct()
+	assert.InDelta(t, 36./(9+1+4), points, 1e-12)
+	assert.InDelta(t, 36./(16+4), lines, 1e-12)
+	points, lines = new(sampler).distinct()
+	assert.Zero(t, points)
+	assert.Zero(t, lines)
+}
+
+// TestFirstDrawsFillEachCoordinate: of each label one in each part, and each draw a line of its
+// own with its label's share of the weight.
+func TestFirstDrawsFillEachCoordinate(t *testing.T) {
+	const first = 50
+	s := newSampler(3, []float64{0.2, 0, 0.8}, first, 70, 1, nil)
+	require.Len(t, s.label, 2*first)
+	for label := range 2 {
+		for k := range s.dim {
+			seen := map[int]bool{}
+			for i := label * first; i < (label+1)*first; i++ {
+				seen[int(s.point(i)[k]*first)] = true
+			}
+			assert.Len(t, seen, first, "label %d, coordinate %d", label, k)
+		}
+	}
+	assert.Equal(t, []uint8{0, 2}, []uint8{s.label[first-1], s.label[first]})
+	assert.Equal(t, 0.2/first, s.weight[0])
+	assert.Equal(t, 0.8/first, s.weight[first])
+	assert.Equal(t, int32(first), s.line[first])
+}
+
+// TestStepsCarryTheWeightThatTheySay: the first step of a likelihood lets in as much of it as
+// leaves seven in ten of the points their weight.
+func TestStepsCarryTheWeightThatTheySay(t *testing.T) {
+	const first, people = 400, 100
+	var logs []float64
+	s := newSampler(1, []float64{1}, first, people, 2, func(_ int, u []float64) (float64, bool) {
+		z := (u[0] - 0.3) / 0.001
+		logs = append(logs, -z*z/2)
+		return -z * z / 2, true
+	})
+	require.False(t, s.step(first))
+	require.Len(t, logs, first)
+	require.True(t, 0 < s.beta && s.beta < 1)
+	sum, squares := 0.0, 0.0
+	for _, l := range logs {
+		w := math.Exp(s.beta * (l - slices.Max(logs)))
+		sum, squares = sum+w, squares+w*w
+	}
+	assert.InDelta(t, carries*people, sum*sum/squares, 0.01)
+	assert.Equal(t, 1, s.stages)
+	assert.Equal(t, moving, s.phase)
+	assert.Equal(t, 2, s.sweeps)
+	assert.Len(t, s.label, people)
+	for i := range s.label {
+		assert.Equal(t, 1./people, s.weight[i])
+	}
+	for !s.step(first) {
+	}
+	assert.Equal(t, 1.0, s.beta)
+	assert.Greater(t, s.taken, s.tried/20)
+	assert.Less(t, s.taken, s.tried)
+}
+
+// TestPointsAreDrawnByTheirWeights, each as often as its weight says to a point.
+func TestPointsAreDrawnByTheirWeights(t *testing.T) {
+	const first, people = 64, 1000
+	s := newSampler(1, []float64{0.25, 0.75}, first, people, 1, nil)
+	s.log, s.allowed = make([]float64, 2*first), make([]bool, 2*first)
+	want := map[int32]float64{}
+	total := 0.0
+	for i := range s.weight {
+		s.weight[i] *= float64(1 + i%3)
+		total += s.weight[i]
+	}
+	for i, w := range s.weight {
+		want[int32(i)] = people * w / total
+	}
+	u := slices.Clone(s.u)
+	s.resample()
+	require.Len(t, s.label, people)
+	have := map[int32]float64{}
+	for i, line := range s.line {
+		have[line]++
+		require.Equal(t, u[line], s.u[i])
+		require.Equal(t, line >= first, s.label[i] == 1)
+	}
+	for line, n := range want {
+		assert.InDelta(t, n, have[line], 1, "draw %d", line)
+	}
+}
+
+// TestHazenByHand: the value of rank k of n stands for the share (k - 1/2)/n.
+func TestHazenByHand(t *testing.T) {
+	list := []float64{1, 2, 4, 8}
+	for q, want := range map[float64]float64{0: 1, 0.1: 1, 0.125: 1, 0.25: 1.5, 0.5: 3, 0.75: 6, 0.875: 8, 1: 8} {
+		assert.InDelta(t, want, quantile(list, q), 1e-12, "%v", q)
+	}
+	assert.Equal(t, 5.0, quantile([]float64{5}, 0.5))
+}
+
+// atMiddle is a point whose every coordinate is the middle one, but those of the cause.
+func atMiddle(m *model, howMuch, which float64) []float64 {
+	u := make([]float64, m.dim())
+	for k := range u {
+		u[k] = 0.5
+	}
+	x := u[len(m.uncertain):]
+	x[howFar], x[howElse], x[howAcid] = howMuch, which, 0.999
+	return u
+}
+
+// TestCausesDoWhatTheySay: each is the plan with one thing done to it, by hand.
+func TestCausesDoWhatTheySay(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid = 108
+	m := newModel(c, NewRecord())
+	const far = 0.25
+	plan := m.base
+	for k := range m.uncertain {
+		set(m.uncertain[k].Input, &plan, m.uncertain[k].At(0.5))
+	}
+	route.Settle(&plan)
+	between := func(low, high float64) float64 { return low + far*(high-low) }
+	for _, x := range []struct {
+		cause Cause
+		which float64
+		edit  func(p *route.Plan)
+	}{
+		{AsPlanned, 0, func(*route.Plan) {}},
+		{PoorOxide, 0.5, func(p *route.Plan) { p.Fill *= quantity.Percent(between(0.30, 0.75)) }},
+		{PoorOxide, 0.8, func(p *route.Plan) { p.Fill *= quantity.Percent(between(1.30, 1.80)) }},
+		{GasLost, 0, func(p *route.Plan) { p.GasUptake *= quantity.Percent(between(0.10, 0.65)) }},
+		{EarlyEnd, 0, func(p *route.Plan) { route.End(p, between(0.15, 0.85)) }},
+		{Unrinsed, 0, func(p *route.Plan) {
+			p.RinseTimes = 0
+			p.WashHeld *= quantity.MillilitrePerGram(between(2, 5))
+		}},
+		{OtherCharge, 0.5, func(p *route.Plan) {
+			p.GasAcid *= quantity.Millilitre(between(0.35, 0.75))
+			p.GasCopper *= quantity.Gram(between(0.35, 0.75))
+		}},
+		{OtherCharge, 0.8, func(p *route.Plan) {
+			p.GasAcid *= quantity.Millilitre(between(1.30, 2))
+			p.GasCopper *= quantity.Gram(between(1.30, 2))
+		}},
+	} {
+		p := plan
+		x.edit(&p)
+		route.Settle(&p)
+		s := new(route.Runner).Run(&p)
+		o, ok := m.run(x.cause, atMiddle(m, far, x.which))
+		require.True(t, ok)
+		name := x.cause.Key()
+		assert.InEpsilon(t, s.Value(route.ProductMass), o.found[product], 1e-9, name)
+		assert.InEpsilon(t, 1000*s.Value(route.ProductAnhydrous)/massSalt, o.manganese, 1e-9, name)
+		assert.InEpsilon(t, 100*s.Value(route.ProductAnhydrous)*massMn/massSalt/s.Value(route.ProductMass), o.found[assay], 1e-9, name)
+		assert.InDelta(t, s.Amount(route.CopperCrop), o.found[crystals], 1e-9, name)
+		assert.InDelta(t, s.Value(route.CopperLeft), o.found[metal], 1e-9, name)
+		assert.InEpsilon(t, s.Value(route.GasMade), o.found[gas], 1e-9, name)
+		assert.InEpsilon(t, s.Value(route.UptakeTaken)-s.Value(route.UptakeDissolved), o.used, 1e-9, name)
+		assert.LessOrEqual(t, o.reached, o.used, name)
+		assert.Zero(t, o.spilt, name)
+		assert.Zero(t, o.water, name)
+	}
+	planned, _ := m.run(AsPlanned, atMiddle(m, far, 0))
+	for cause, ends := range map[Cause][2]float64{Spill: {0.12, 0.80}, LiquorLeft: {0.15, 0.60}} {
+		o, _ := m.run(cause, atMiddle(m, far, 0))
+		left := 1 - between(ends[0], ends[1])
+		assert.InDelta(t, 1-left, o.spilt, 1e-12)
+		assert.InEpsilon(t, left*planned.found[product], o.found[product], 1e-9)
+		assert.InEpsilon(t, left*planned.manganese, o.manganese, 1e-9)
+		assert.InEpsilon(t, left*planned.reached, o.reached, 1e-9)
+		assert.InEpsilon(t, planned.found[assay], o.found[assay], 1e-9, "what is left is the same salt")
+	}
+	o, _ := m.run(OtherHydrate, atMiddle(m, 0.9, 0))
+	water := (m.hydrate(0.9) - m.waters) * massWater * float64(m.runner.Book().Amount(productVessel, reaction.ManganeseSulfate))
+	assert.InEpsilon(t, planned.found[product]+water, o.found[product], 1e-9)
+	assert.InEpsilon(t, planned.found[assay]*planned.found[product]/o.found[product], o.found[assay], 1e-9)
+	assert.InEpsilon(t, planned.manganese, o.manganese, 1e-9)
+}
+
+// TestDarkCopperByHand: the oxide takes acid, one to one, gives blue salt, and is no metal; and
+// crystals that are weighed wet weigh more.
+func TestDarkCopperByHand(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid = 108
+	r := NewRecord()
+	r.OxideOnCopper, r.WetCrystals = true, true
+	m := newModel(c, r)
+	u := atMiddle(m, 0.5, 0)
+	plan := m.base
+	for k := range m.uncertain {
+		set(m.uncertain[k].Input, &plan, m.uncertain[k].At(0.5))
+	}
+	route.Settle(&plan)
+	for cause, dark := range map[Cause]float64{DarkCopper: 0.24 * m.copper, AsPlanned: 0.5 * oxideMost * m.copper} {
+		p := plan
+		p.GasCopper -= quantity.Gram(dark)
+		if cause == DarkCopper {
+			p.GasAcid *= quantity.Millilitre(1 - dark/79.545/(2*float64(route.MostByAcid(&m.base))))
+		}
+		route.Settle(&p)
+		s := new(route.Runner).Run(&p)
+		o, ok := m.run(cause, u)
+		require.True(t, ok)
+		assert.InEpsilon(t, (s.Value(route.CopperCrop)+dark/79.545*249.68)*(1+0.5*wetMost), o.found[crystals], 1e-4, cause.Key())
+		assert.InEpsilon(t, s.Value(route.GasMade), o.made, 1e-4, cause.Key())
+		assert.InDelta(t, s.Value(route.CopperLeft), o.found[metal], 1e-3, cause.Key())
+	}
+}
+
+// TestHydrateSkipsThatOfTheDrying: evenly from none to the wettest, but for what is not told apart.
+func TestHydrateSkipsThatOfTheDrying(t *testing.T) {
+	for waters, want := range map[float64][3]float64{
+		1: {0, 0.25, 6},    // 0 to 0.25 and 1.75 to 6
+		0: {0.75, 0.75, 6}, // 0.75 to 6
+		6: {0, 5.25, 5.25}, // 0 to 5.25
+	} {
+		m := &model{waters: waters}
+		low, high := math.Max(0, waters-0.75), math.Min(6, waters+0.75)
+		width := low + 6 - high
+		assert.InDelta(t, want[0], m.hydrate(1e-12), 1e-9, "%v", waters)
+		assert.InDelta(t, want[2], m.hydrate(1-1e-12), 1e-9, "%v", waters)
+		if low > 0 {
+			assert.InDelta(t, want[1], m.hydrate(low/width), 1e-9, "%v", waters)
+			assert.InDelta(t, low/2, m.hydrate(low/width/2), 1e-9)
+		}
+		if high < 6 {
+			assert.InDelta(t, (high+6)/2, m.hydrate(1-(6-high)/width/2), 1e-9)
+		}
+	}
+}
+
+// TestPoorMixThatWasWeighed: gangue stands in for its oxide, or oxide for gangue; the fill of
+// cells stays within its limits.
+func TestPoorMixThatWasWeighed(t *testing.T) {
+	m := &model{weighed: true}
+	for _, c := range []struct{ inert, share, want float64 }{
+		{10, 0.5, 55}, {10, 1, 10}, {10, 1.5, 0}, {40, 0.5, 60}, {30, 1.2, 16},
+	} {
+		p := route.NewPlan()
+		p.MixInert = quantity.Percent(c.inert)
+		m.poor(&p, c.share)
+		assert.InDelta(t, c.want, float64(p.MixInert), 1e-9, "%v", c)
+	}
+	m = &model{}
+	for _, c := range []struct{ fill, share, want float64 }{{100, 0.5, 50}, {100, 0.1, 20}, {150, 1.8, 200}} {
+		p := route.NewPlan()
+		p.Fill = quantity.Percent(c.fill)
+		m.poor(&p, c.share)
+		assert.InDelta(t, c.want, float64(p.Fill), 1e-9, "%v", c)
+	}
+}
+
+// TestWhatWasSaidRulesCausesOut, and the others share its weight.
+func TestWhatWasSaidRulesCausesOut(t *testing.T) {
+	charged, rinsed := demo(), demo()
+	charged.Plan.GasAcid, charged.Plan.GasCopper = 50, 20
+	rinsed.Plan.RinseTimes = 0
+	dark, poured, none := NewRecord(), NewRecord(), NewRecord()
+	dark.OxideOnCopper = true
+	poured.Acid, none.Acid = 108, 0
+	for name, x := range map[string]struct {
+		m   *model
+		out []Cause
+	}{
+		"nothing said":   {newModel(demo(), NewRecord()), []Cause{DarkCopper}},
+		"charge noted":   {newModel(charged, NewRecord()), []Cause{DarkCopper, OtherCharge}},
+		"never rinsed":   {newModel(rinsed, NewRecord()), []Cause{DarkCopper, Unrinsed}},
+		"dark copper":    {newModel(demo(), dark), nil},
+		"acid poured":    {newModel(demo(), poured), []Cause{DarkCopper, NoAcid}},
+		"no acid poured": {newModel(demo(), none), []Cause{DarkCopper, AsPlanned}},
+	} {
+		list, sum := x.m.priors(), 0.0
+		whole := 0.0
+		weight := func(c Cause) float64 {
+			if c == NoAcid && name == "no acid poured" {
+				return AsPlanned.Prior()
+			}
+			return c.Prior()
+		}
+		for c := range Cause(Causes) {
+			if !slices.Contains(x.out, c) {
+				whole += weight(c)
+			}
+		}
+		for c := range Cause(Causes) {
+			sum += list[c]
+			if slices.Contains(x.out, c) {
+				assert.Zero(t, list[c], "%s: %s", name, c.Key())
+				continue
+			}
+			assert.InDelta(t, weight(c)/whole, list[c], 1e-12, "%s: %s", name, c.Key())
+		}
+		assert.InDelta(t, 1, sum, 1e-12)
+	}
+}
+
+// TestNoAcidGoesWithOthers as often as with a run that went as planned otherwise.
+func TestNoAcidGoesWithOthers(t *testing.T) {
+	m := newModel(demo(), NewRecord())
+	require.True(t, m.asked)
+	u := atMiddle(m, 0.5, 0)
+	x := u[len(m.uncertain):]
+	edge := NoAcid.Prior() / (NoAcid.Prior() + AsPlanned.Prior())
+	for at, want := range map[float64]bool{0.999 * edge: true, 1.001 * edge: false} {
+		x[howAcid] = at
+		assert.Equal(t, want, m.none(GasLost, u))
+		assert.False(t, m.none(AsPlanned, u))
+		assert.True(t, m.none(NoAcid, u))
+	}
+	said := newModel(demo(), func() Record { r := NewRecord(); r.Acid = 108; return r }())
+	assert.False(t, said.none(NoAcid, u), "somebody said how much went in")
+}
+
+// TestSurveyHoldsItsDraws: the ends of what the plan allows are those of its draws.
+func TestSurveyHoldsItsDraws(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid = 108
+	m := newModel(c, NewRecord())
+	s := newSampler(m.dim(), []float64{1}, surveyDraws, 1, 1, nil)
+	share, spent, batch, dry, barren, heaviest := math.Inf(1), 0.0, 0.0, 0.0, math.Inf(1), 0.0
+	for i := range surveyDraws {
+		o, ok := m.run(AsPlanned, s.point(i))
+		require.True(t, ok)
+		mn := m.sheet.Value(route.BatchManganese)
+		pure := massSalt + m.waters*massWater
+		share = math.Min(share, o.found[assay]/100)
+		spent = math.Max(spent, mn*(100-m.sheet.Value(route.MixCharge))/100)
+		batch, dry = math.Max(batch, mn), math.Max(dry, m.sheet.Value(route.BatchDry))
+		barren = math.Min(barren, m.barren())
+		heaviest = math.Max(heaviest, mn*pure/1000+math.Max(0, o.found[product]-o.manganese*pure/1000))
+	}
+	for _, x := range [][2]float64{
+		{share, m.survey.share}, {spent, m.survey.spent}, {batch, m.survey.batch},
+		{dry, m.survey.dry}, {barren, m.survey.barren}, {heaviest, m.survey.heaviest},
+	} {
+		assert.InEpsilon(t, x[0], x[1], 1e-9)
+	}
+	assert.Greater(t, m.survey.chloride, 0.0)
+}
+
+// TestUsedLeastWithoutAnAssay: the salt taken for the wettest that it may be.
+func TestUsedLeastWithoutAnAssay(t *testing.T) {
+	r := NewRecord()
+	r.Product = 60
+	m := newModel(demo(), r)
+	b := m.bounds()
+	require.Less(t, m.waters, wettest)
+	share := 1 / (1/m.survey.share + (wettest-m.waters)*18.015/54.938)
+	mn := 1000 * 60 * share / 54.938
+	assert.InDelta(t, math.Max(0, mn-m.survey.spent/2), b.Used.Value, 0.01)
+	require.Positive(t, b.Used.Value)
+	assert.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
+	assert.Equal(t, b.List(), []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure})
+
+	// Copper that is left gave no gas, be it of twice the charge.
+	r.Metal = 5
+	m = newModel(demo(), r)
+	assert.InDelta(t, math.Min(2*m.brought(), 1000*(2*m.copper-5)/63.546), m.bounds().MadeMost.Value, 0.05)
+	r.Metal = 1.9 * m.copper
+	assert.InDelta(t, 1000*0.1*m.copper/63.546, BoundsOf(demo(), r).MadeMost.Value, 0.05)
+}
+
+// TestClosureByHand: manganese in the salt, and in what the residue weighs beyond carbon and
+// gangue, of that of the batch.
+func TestClosureByHand(t *testing.T) {
+	r := NewRecord()
+	r.Product, r.Residue = 30, 14
+	m := newModel(demo(), r)
+	closure := m.bounds().Closure.Value
+	s := m.runner.Run(&m.base)
+	n, oxide := undissolved(m.runner.Book())
+	require.Positive(t, float64(n))
+	salt := 1000 * 30 * s.Value(route.ProductAnhydrous) / massSalt / s.Value(route.ProductMass)
+	left := 1000 * (14 - m.barren()) / (float64(oxide) / float64(n))
+	assert.InDelta(t, 100*(salt+left)/s.Value(route.BatchManganese), closure, 1e-9)
+	r.Assay = 30
+	m = newModel(demo(), r)
+	assert.InDelta(t, 100*(1000*9/massMn+left)/s.Value(route.BatchManganese), m.bounds().Closure.Value, 1e-9)
+}
+
+// TestContradictionsByHand: by how much, and whether that is more than the balance errs by.
+func TestContradictionsByHand(t *testing.T) {
+	c := demo()
+	m := newModel(c, NewRecord())
+	find := func(r Record, says string) *Contradiction {
+		for _, x := range Contradictions(c, r) {
+			if len(x.Message) >= len(says) && x.Message[:len(says)] == says {
+				return &x
+			}
+		}
+		t.Fatalf("no %q in %v", says, Contradictions(c, r))
+		return nil
+	}
+	r := NewRecord()
+	r.Product, r.Assay = 150, 30
+	x := find(r, "Salt and assay together")
+	assert.InDelta(t, 1000*150*0.3/massMn-m.survey.batch, x.Size, 1e-6)
+	assert.True(t, x.Sure)
+	r = NewRecord()
+	r.Gas = 1000*m.copper/massCopper + 1
+	x = find(r, "More gas was counted")
+	assert.InDelta(t, 1, x.Size, 1e-6)
+	assert.False(t, x.Sure, "bubbles err by more")
+	r.Gas *= 2
+	assert.True(t, find(r, "More gas was counted").Sure)
+	r = NewRecord()
+	r.Gas, r.Copper = 20, 40
+	x = find(r, "The blue crystals prove")
+	made := BoundsOf(c, r).Made.Value
+	assert.InDelta(t, made-20, x.Size, 1e-6)
+	assert.Equal(t, made-20 > math.Hypot(4, made*3.6/40), x.Sure)
+	r = NewRecord()
+	low := m.low("gas.sulfide") / 100
+	r.Metal, r.Copper = m.copper*0.7, m.copper*0.7*massBlue/massCopper
+	x = find(r, "Copper left, in the crystals")
+	assert.InDelta(t, m.copper*(0.7+0.7/(1-0.4*low)-1), x.Size, 1e-6)
+	r = NewRecord()
+	r.Assay = 40
+	assert.True(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	r.Assay = 36.5
+	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	assert.Equal(t, "It is so.", (&Contradiction{Message: "It is so."}).Sentence())
+	assert.Equal(t, "It is so. Likely: a; or b", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
+	r = NewRecord()
+	r.Metal, r.Copper = m.copper, 0
+	assert.Empty(t, Contradictions(c, r), "all of it may be left")
+}
