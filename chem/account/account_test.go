@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
-		if err := f.Value.Set(long.Of("4", "12", "100")); err != nil {
+		if err := f.Value.Set(long.Of("3", "12", "100")); err != nil {
 			panic(err)
 		}
 	}
@@ -403,9 +403,10 @@ func TestMetabisulfite(t *testing.T) {
 
 // TestHoldsTheTruth: runs of which everything is known, measured with their errors. It
 // guards the intervals of the account: eight in ten must hold the truth, each figure's and
-// all together. A share may be off by three of its standard errors.
+// all together. A share may be off by three of its standard errors, and in a short run, whose
+// accounts have few points, by a tenth more.
 func TestHoldsTheTruth(t *testing.T) {
-	runs := long.Of(12, 100, 600)
+	runs, rough := long.Of(16, 100, 600), long.Of(0.1, 0, 0)
 	s := simulated(t, demo(), Causes, runs, product, crystals, residue)
 	require.Zero(t, s.failed)
 	sum := 0.0
@@ -414,7 +415,7 @@ func TestHoldsTheTruth(t *testing.T) {
 		share := float64(n) / float64(runs)
 		sum += share
 		t.Logf("%-20s %.3f", key, share)
-		assert.InDelta(t, 0.80, share, 0.01+3*errs, key)
+		assert.InDelta(t, 0.80, share, 0.01+3*errs+rough, key)
 	}
 	t.Logf("all together %.3f", sum/float64(len(s.holds)))
 	require.InDelta(t, 0.80, sum/float64(len(s.holds)), 0.02+1.5*errs)

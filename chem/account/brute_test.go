@@ -47,7 +47,8 @@ func brute(t testing.TB, p *Posterior, draws int) (planned float64, shares [Caus
 
 // TestSharesByBruteForce: what is found by moving few points in steps is what very many plain
 // draws give. It guards the verdict against chance: half of the sum of what the shares differ
-// by. Two weighings leave two causes open in the first run, three leave five in the second.
+// by. Two weighings leave two causes open in the first run, three leave five in the second, of
+// which a short run makes too few draws.
 func TestSharesByBruteForce(t *testing.T) {
 	first, little := firstRun(t)
 	many, record := plain()
@@ -55,7 +56,7 @@ func TestSharesByBruteForce(t *testing.T) {
 		name string
 		p    *Posterior
 		most float64
-	}{{"two open", Start(first, little), 0.10}, {"five open", Start(many, record), 0.20}} {
+	}{{"two open", Start(first, little), 0.10}, {"five open", Start(many, record), 0.20}}[:long.Of(1, 2, 2)] {
 		t.Run(c.name, func(t *testing.T) {
 			planned, is, size := brute(t, c.p, long.Of(12000, 12000, 60000))
 			p := Weigh(c.p.m.c, c.p.m.rec)

@@ -90,7 +90,7 @@ func TestBoundsHoldTheTruth(t *testing.T) {
 			require.Empty(t, route.Check(&c.Plan))
 			m := newModel(c, NewRecord())
 			g := generator(41)
-			for range long.Of(8, 40, 1000) {
+			for range long.Of(5, 40, 1000) {
 				u := make([]float64, m.dim())
 				for k := range u {
 					u[k] = g.unit()

@@ -54,7 +54,7 @@ func TestTwoQuestions(t *testing.T) {
 	c.Plan.SlurryAcid = 108
 	r := NewRecord()
 	r.Product, r.Residue = 34, 10
-	p := Weigh(c, r)
+	p := quickly(c, r)
 	require.True(t, p.OK())
 	p.shares = [Causes]float64{GasLost: 0.6, Spill: 0.4}
 	for _, w := range []struct {
@@ -94,7 +94,7 @@ func TestTwoQuestions(t *testing.T) {
 	assert.Equal(t, GasLost, p.Advice()[0].Cause)
 	// Where it was said that no dilute acid went in, nothing went as planned.
 	c.Plan.SlurryAcid = 0
-	p = Weigh(c, r)
+	p = quickly(c, r)
 	require.True(t, p.OK())
 	assert.Zero(t, p.Planned())
 	assert.Empty(t, p.Verdict().Planned)

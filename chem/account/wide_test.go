@@ -67,7 +67,7 @@ func TestOneRunStandsForAll(t *testing.T) {
 // the list does not count it as lost.
 func TestLeftInTheLiquorIsNotLost(t *testing.T) {
 	c, r := plain()
-	p := quickly(c, r)
+	p := Weigh(c, r)
 	p.shares = [Causes]float64{LiquorLeft: 1}
 	book := p.Ran().Book()
 	require.Greater(t, book.Element(ledger.MotherLiquor, reaction.Mn).Millimoles(), 5.0)
