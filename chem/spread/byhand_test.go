@@ -307,6 +307,90 @@ func TestNearestIsTheLeastThatMakesTheMost(t *testing.T) {
 	}
 }
 
+// TestAWishIsMetToTheDigit: what a count makes is reached by that count.
+func TestAWishIsMetToTheDigit(t *testing.T) {
+	c := caseOf(t, nil)
+	c.Plan.Rows[0].Count = 5
+	want := new(route.Runner).Run(&c.Plan).Value(route.ProductMass)
+	a := CellsFor(c, route.ProductMass, want, 64).Finish()
+	assert.Equal(t, 5.0, a.Best)
+	assert.Equal(t, want, a.BestMakes)
+}
+
+// TestEndsThatDifferByTheArithmeticAlone are one, be the figure large or small.
+func TestEndsThatDifferByTheArithmeticAlone(t *testing.T) {
+	for _, c := range []struct {
+		figure, step float64
+		one          bool
+	}{{1e-8, 1e-10, false}, {1e8, 1e-10, false}, {1e-8, 1e-15, true}, {1e8, 1e-15, true}} {
+		r := Start(caseOf(t, nil), 16).Finish()
+		for i, column := 0, r.Figure(route.ProductMass); i < 16; i++ {
+			column[i] = c.figure * (1 + c.step*float64(i))
+		}
+		low, high, ok := r.Band(route.ProductMass)
+		require.True(t, ok)
+		assert.Equal(t, c.one, low == high, "%v", c)
+	}
+}
+
+// TestTheChargeThatIsGivenUsesUpTheOther, where that is left blank.
+func TestTheChargeThatIsGivenUsesUpTheOther(t *testing.T) {
+	for _, e := range []entries{{"gas.copper": 90}, {"gas.acid": 300}, {"gas.source": "metabisulfite", "gas.salt": 300}, {"gas.source": "metabisulfite", "gas.acid": 200}} {
+		c := caseOf(t, e)
+		a, ok := Allows(c)
+		require.True(t, ok)
+		p := c.Plan
+		acid, _ := route.InputByKey("gas.acid")
+		if quantity.Given(a.AcidWanted) {
+			require.NoError(t, acid.Set(&p, a.AcidWanted))
+		} else {
+			require.NoError(t, a.Solid.Set(&p, a.SolidWanted))
+		}
+		assert.Equal(t, new(route.Runner).Run(&p).Value(route.GasMade), a.Gas, "%v", e)
+		blank := new(route.Runner).Run(&c.Plan).Value(route.GasMade)
+		assert.Greater(t, math.Abs(blank-a.Gas), 0.01*a.Gas, "%v: what is blank follows the demand else", e)
+		assert.Equal(t, quantity.Given(float64(c.Plan.GasAcid)), quantity.Given(a.SolidWanted), "%v", e)
+		assert.NotEqual(t, quantity.Given(a.SolidWanted), quantity.Given(a.AcidWanted), "%v", e)
+	}
+	_, ok := Allows(caseOf(t, entries{"gas.source": "oxalic"}))
+	assert.False(t, ok, "no gas is made")
+}
+
+// TestAloneTellsOfEachStep, of washes of one, and the surest is that of which nine draws in ten
+// are purest.
+func TestAloneTellsOfEachStep(t *testing.T) {
+	c := Case{Plan: route.PlanOf(route.Defaults)}
+	f := PureFor(c, 95, 64)
+	for !f.Step(math.MaxInt) {
+	}
+	washes, others, want := 0, 0, 0
+	for _, one := range f.answer.Alone {
+		require.Len(t, one.Steps, 1)
+		if one.Steps[0].Kind == route.OfWash {
+			washes++
+		} else {
+			others++
+		}
+	}
+	for i := range f.tries {
+		if x := &f.tries[i]; len(x.steps) == 1 && quantity.Given(x.purity) && x.steps[0].Kind != route.OfWash {
+			want++
+		}
+	}
+	assert.Equal(t, 1, washes)
+	assert.Equal(t, want, others)
+	assert.Greater(t, others, 2)
+	sure := math.Inf(-1)
+	for _, i := range f.able {
+		k, _, ok := f.with(f.tries[i].steps)
+		require.True(t, ok)
+		low, _ := Start(k, 64).Finish().Quantile(route.ProductPurity, 0.1)
+		sure = math.Max(sure, low)
+	}
+	require.NotEmpty(t, f.answer.Surest.Steps)
+	assert.Equal(t, sure, f.answer.SurestSure)
+}
+
 // TestWaterGivenBetweenGoesInProportion, each end by the share of the whole.
 func TestWaterGivenBetweenGoesInProportion(t *testing.T) {
 	c := caseOf(t, entries{"dry.way": "crystals", "batch.share": 80, "crop.water": 100})

@@ -50,6 +50,8 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 		return
 	}
 	now, _, was := purityOf(c)
+	plan := c.Planned()
+	before := new(route.Runner).Run(&plan).Amount(route.CopperCrop)
 	assert.InDelta(t, now, found.Now, 1e-9)
 	assert.Equal(t, now >= want, len(found.Best.Steps) == 0 && found.Best.Reaches, "nothing is proposed where nothing is asked for")
 	for _, one := range append(found.told(), found.Alone...) {
@@ -58,8 +60,14 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 		assert.InDelta(t, purity, one.Purity, 1e-9)
 		assert.InDelta(t, mass, one.Product, 1e-9*mass)
 		assert.InDelta(t, was-salt, one.Cost.Grams, 1e-6*was)
+		assert.InDelta(t, (was-salt)/was, one.Cost.Share, 1e-9)
 		p := done.Planned()
-		if s := new(route.Runner).Run(&p); s.Reason(route.VentVolume) != route.Defined {
+		s := new(route.Runner).Run(&p)
+		assert.InDelta(t, before-s.Amount(route.CopperCrop), one.Cost.Blue, 1e-9)
+		if before > 0 {
+			assert.InDelta(t, one.Cost.Blue/before, one.Cost.Blues, 1e-9)
+		}
+		if s.Reason(route.VentVolume) != route.Defined {
 			assert.LessOrEqual(t, one.Cost.Gas, 1e-9, "no gas is led in, and the dish gives none off")
 		}
 		assert.Equal(t, purity >= want, one.Reaches)
