@@ -11,6 +11,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
+	"rosesalt/chem/spread"
 )
 
 // TestGeneratorIsSplitMix: the first numbers of SplitMix64 from the seed 1234567, as Rosetta Code
@@ -712,4 +713,191 @@ func TestContradictionsByHand(t *testing.T) {
 	r = NewRecord()
 	r.Metal, r.Copper = m.copper, 0
 	assert.Empty(t, Contradictions(c, r), "all of it may be left")
+}
+
+// TestTimesInTen, as read.
+func TestTimesInTen(t *testing.T) {
+	for p, want := range map[float64]string{0.1: "once in 10", 0.149: "once in 10", 0.15: "2 times in 10", 0.44: "4 times in 10", 0.95: "10 times in 10", 0.951: "nearly always"} {
+		assert.Equal(t, want, times(p), "%v", p)
+	}
+	for tenths, want := range map[int]string{0: "0 in 10", 9: "9 in 10", 10: "almost certain"} {
+		assert.Equal(t, want, inTen(tenths))
+	}
+	g, again, sum := generator(9), generator(9), -6.0
+	for range 12 {
+		sum += again.unit()
+	}
+	assert.Equal(t, sum, normal(&g))
+}
+
+// TestFigureByHand: what a spill of a quarter and 3 g of water more do to the figures of the jar.
+func TestFigureByHand(t *testing.T) {
+	plan := demo().Plan
+	s := new(route.Runner).Run(&plan)
+	o := &outcome{spilt: 0.25, water: 3}
+	o.found[product] = 17
+	dry, purity, waters := s.Value(route.ProductMass), s.Value(route.ProductPurity), s.Value(route.ProductWaters)
+	assert.Equal(t, 17.0, o.figure(s, route.ProductMass))
+	for _, id := range []route.FigureID{route.ProductAnhydrous, route.ProductYield, route.ProductZinc} {
+		assert.Equal(t, 0.75*s.Value(id), o.figure(s, id))
+	}
+	assert.Equal(t, s.Value(route.GasMade), o.figure(s, route.GasMade))
+	assert.InDelta(t, 100*(purity/100*dry+3)/(dry+3), o.figure(s, route.ProductPurity), 1e-9)
+	moles := purity / 100 * dry / (massSalt + waters*massWater)
+	assert.InDelta(t, waters+3/massWater/moles, o.figure(s, route.ProductWaters), 1e-9)
+	o.water = 0
+	assert.Equal(t, waters, o.figure(s, route.ProductWaters))
+}
+
+// TestLearnedValuesAsTheyArePut: the ends that make a tenth and a ninetieth percentile of them,
+// with the digits that mean something, within the limits of the field.
+func TestLearnedValuesAsTheyArePut(t *testing.T) {
+	in, _ := route.InputByKey(uptakeKey)
+	for _, c := range []struct {
+		learned     Interval
+		best        float64
+		low, higher float64
+	}{
+		{Interval{60, 65, 70}, 65, 56, 74},    // 65 ± 5/0.5528
+		{Interval{50, 60, 65}, 60, 42, 69},    // 60 - 18.1, + 9.0
+		{Interval{90, 97, 99}, 97, 84, 100},   // 84.3, and 100.6 is above the limit
+		{Interval{1, 1.5, 30}, 1.5, 1, 53.05}, // below the least
+	} {
+		next := put(demo(), []Learned{{in, c.learned}})
+		assert.InDelta(t, c.best, float64(next.Plan.GasUptake), 0.5, "%v", c.learned)
+		assert.InDelta(t, c.low, next.Given[uptakeKey].Low, 0.5, "%v", c.learned)
+		assert.InDelta(t, c.higher, next.Given[uptakeKey].High, 0.5, "%v", c.learned)
+	}
+	from := demo()
+	from.Given = map[string]spread.Interval{"wash.held": {Low: 0.8, High: 1.2}, uptakeKey: {Low: 1, High: 2}}
+	next := put(from, []Learned{{in, Interval{60, 65, 70}}})
+	assert.Equal(t, spread.Interval{Low: 0.8, High: 1.2}, next.Given["wash.held"])
+	assert.Equal(t, spread.Interval{Low: 1, High: 2}, from.Given[uptakeKey], "the case before is left as it was")
+}
+
+// fewPoints is the account of the run of BenchmarkWeigh from few points, to be written to.
+func fewPoints(t *testing.T) *Posterior {
+	c, r := plain()
+	c.Plan.SlurryAcid = 108
+	p := Start(c, r)
+	p.s = newSampler(p.s.dim, p.s.prior, 64, 100, 1, p.s.eval)
+	p.s.own = beyond
+	require.True(t, p.Finish().OK())
+	return p
+}
+
+// TestLearnedIsNarrowerByAFifth, or moved by three tenths of its width.
+func TestLearnedIsNarrowerByAFifth(t *testing.T) {
+	p := fewPoints(t)
+	p.missed = nil
+	for _, c := range []struct {
+		times, by float64
+		learned   bool
+	}{{1, 0, false}, {0.85, 0, false}, {0.75, 0, true}, {1, 0.25, false}, {1, 0.35, true}, {1, -0.35, true}} {
+		for k := range p.m.uncertain {
+			u := &p.m.uncertain[k]
+			column := p.column(p.inputAt(k))
+			wide := u.At(0.9) - u.At(0.1)
+			for i := range column {
+				column[i] = u.At(0.5) + c.times*(u.At((float64(i)+0.5)/float64(len(column)))-u.At(0.5)) + c.by*wide
+			}
+		}
+		learned := map[string]bool{}
+		for _, l := range p.Learned() {
+			learned[l.Input.Key] = true
+		}
+		for k := range p.m.uncertain {
+			if in := p.m.uncertain[k].Input; !in.Whole {
+				assert.Equal(t, c.learned, learned[in.Key], "%s %v", in.Key, c)
+			}
+		}
+	}
+}
+
+// TestMissesByHand: three standard deviations from what the best point gives, the worst first.
+func TestMissesByHand(t *testing.T) {
+	p := fewPoints(t)
+	best := 0
+	for i, l := range p.s.log {
+		if l > p.s.log[best] {
+			best = i
+		}
+	}
+	o, _ := p.m.run(Cause(p.s.label[best]), p.s.point(best))
+	p.sd[product], p.sd[crystals], p.sd[residue] = 1, 2, 0
+	p.m.rec.Product, p.m.rec.Copper = o.found[product]+2.9, o.found[crystals]-5.9
+	assert.Empty(t, p.misses())
+	p.m.rec.Product, p.m.rec.Copper = o.found[product]+3.1, o.found[crystals]-8
+	list := p.misses()
+	require.Len(t, list, 2)
+	assert.Equal(t, Miss{KeyCopper, o.found[crystals] - 8, o.found[crystals], list[0].Halves}, list[0])
+	assert.InDelta(t, -2, list[0].Halves, 1e-9)
+	assert.InDelta(t, 1.55, list[1].Halves, 1e-9)
+
+	// Covered is what lies, with its half-width, where eight in ten of the points put it.
+	i, ok := p.interval(p.foundAt(product))
+	require.True(t, ok)
+	p.sd[crystals] = 0
+	for v, uncovered := range map[float64]bool{i.Low - 1.9: false, i.Low - 2.1: true, i.High + 1.9: false, i.High + 2.1: true} {
+		p.m.rec.Product = v
+		assert.Equal(t, uncovered, p.uncovered(), "%v in %v", v, i)
+	}
+	p.m.rec.Product = i.High + 50
+	p.tries = 0
+	fitted, _ := p.Fitted(KeyProduct)
+	assert.Equal(t, i.High, fitted.High)
+	p.tries = 1
+	fitted, _ = p.Fitted(KeyProduct)
+	assert.Equal(t, i.High+50, fitted.High, "what was found is held once the errors were widened")
+	assert.Equal(t, i.Low, fitted.Low)
+	_, ok = p.Fitted("found.nothing")
+	assert.False(t, ok)
+	_, ok = p.Expected("found.nothing")
+	assert.False(t, ok)
+}
+
+// TestTwoWeighingsLeaveATenth, which the other causes share by what they had before.
+func TestTwoWeighingsLeaveATenth(t *testing.T) {
+	p := fewPoints(t)
+	p.sd = [measurements]float64{}
+	p.sd[product], p.sd[crystals] = 1, 1
+	p.planned, p.shares = 0.97, [Causes]float64{GasLost: 0.98, Spill: 0.02}
+	p.humble()
+	assert.Equal(t, sureOfTwo, p.planned)
+	assert.Equal(t, sureOfTwo, p.shares[GasLost])
+	rest := 1 - p.priors[AsPlanned] - p.priors[GasLost]
+	assert.InDelta(t, 0.02+0.08*p.priors[Spill]/rest, p.shares[Spill], 1e-12)
+	assert.InDelta(t, 0.08*p.priors[EarlyEnd]/rest, p.shares[EarlyEnd], 1e-12)
+	assert.Zero(t, p.shares[AsPlanned])
+	p.sd[residue] = 1
+	p.planned, p.shares = 0.97, [Causes]float64{GasLost: 0.98, Spill: 0.02}
+	p.humble()
+	assert.Equal(t, 0.98, p.shares[GasLost], "three are enough")
+	assert.Equal(t, 0.97, p.planned)
+	p.sd[residue] = 0
+	p.planned, p.shares = 0.5, [Causes]float64{GasLost: 0.8, Spill: 0.2}
+	p.humble()
+	assert.Equal(t, 0.8, p.shares[GasLost])
+	assert.Equal(t, 0.5, p.planned)
+}
+
+// TestHalfOfThePointsIsEnough for an interval.
+func TestHalfOfThePointsIsEnough(t *testing.T) {
+	p := fewPoints(t)
+	column := p.Points(route.ProductMass)
+	n := len(column)
+	for i := range n/2 + 1 {
+		_, ok := p.Interval(route.ProductMass)
+		_, too := p.Quantile(route.ProductMass, 0.5)
+		require.True(t, ok && too, "%d of %d", i, n)
+		column[i] = math.NaN()
+	}
+	_, ok := p.Interval(route.ProductMass)
+	assert.False(t, ok)
+	_, ok = p.Quantile(route.ProductMass, 0.5)
+	assert.False(t, ok)
+	size := p.Size()
+	assert.Equal(t, 64*(int(Causes)-2), size.Draws, "of each cause but dark copper and no acid")
+	assert.Positive(t, size.Lines)
+	assert.GreaterOrEqual(t, size.Points, size.Lines)
 }
