@@ -247,6 +247,19 @@ func TestHalfOfTheDrawsIsEnough(t *testing.T) {
 	assert.Equal(t, 1<<20, Start(caseOf(t, nil), 1<<21).Draws())
 }
 
+// TestDrawsAreCountedDown: those that were made, and one where none was left.
+func TestDrawsAreCountedDown(t *testing.T) {
+	r := Start(caseOf(t, nil), 16)
+	for _, c := range []struct {
+		ask, made int
+		done      bool
+	}{{10, 10, false}, {10, 6, true}, {10, 1, true}} {
+		made, done := r.spend(c.ask)
+		assert.Equal(t, c.made, made)
+		assert.Equal(t, c.done, done)
+	}
+}
+
 // TestNarrowLeavesWhatItSays: the measurement's half-width and its share of the value, within the
 // ends as they were; nothing new where these are as near.
 func TestNarrowLeavesWhatItSays(t *testing.T) {

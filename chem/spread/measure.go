@@ -242,12 +242,12 @@ func (s *Suggester) Step(n int) bool {
 		case s.run.done == s.run.draws: // of the candidate before
 			s.run.Restart(now.c)
 		}
-		before := s.run.done
-		if s.run.Step(n) {
+		made, done := s.run.spend(n)
+		if done {
 			s.take(now)
 			s.at++
 		}
-		n -= max(1, s.run.done-before)
+		n -= made
 	}
 	return s.at == len(s.candidates)
 }

@@ -223,10 +223,9 @@ func (f *Purify) Step(n int) bool {
 			}
 			n -= 10 // the steps at the bench are written for it
 		case f.run.done < f.run.draws:
-			before := f.run.done
-			f.run.Step(n)
-			n -= max(1, f.run.done-before)
-			if f.run.done == f.run.draws {
+			made, done := f.run.spend(n)
+			n -= made
+			if done {
 				f.judge()
 			}
 		default:

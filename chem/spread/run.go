@@ -99,6 +99,14 @@ func (r *Run) Step(n int) bool {
 	return r.done == r.draws
 }
 
+// spend is Step that tells how many draws it made, one at least, so that who counts them down
+// comes to an end.
+func (r *Run) spend(n int) (made int, done bool) {
+	before := r.done
+	done = r.Step(n)
+	return max(1, r.done-before), done
+}
+
 // Finish does all draws that are left, and returns the run.
 func (r *Run) Finish() *Run {
 	r.Step(r.draws)

@@ -171,9 +171,7 @@ func (s *Seek) sure(n int) int {
 	case s.run.done == s.run.draws:
 		s.run.Restart(c)
 	}
-	before := s.run.done
-	done := s.run.Step(n)
-	made := max(1, s.run.done-before)
+	made, done := s.run.spend(n)
 	if !done {
 		return made
 	}
@@ -322,12 +320,13 @@ func Allows(c Case) (a Allowance, ok bool) {
 	if solidGas > 0 && hasAcid {
 		a.SolidWanted = acid.Value(&p) * acidGas / solidGas
 	}
-	// The demand must not hold back the one that is not given.
-	if !hasAcid && quantity.Given(a.AcidWanted) && a.AcidWanted >= acid.Min && a.AcidWanted <= acid.Max {
-		set(acid, &p, a.AcidWanted)
+	// The demand must not hold back the one that is not given; where its field does not take as
+	// much as would be wanted it stays blank.
+	if !hasAcid {
+		_ = acid.Set(&p, a.AcidWanted)
 	}
-	if !hasSolid && quantity.Given(a.SolidWanted) && a.SolidWanted >= solid.Min && a.SolidWanted <= solid.Max {
-		set(solid, &p, a.SolidWanted)
+	if !hasSolid {
+		_ = solid.Set(&p, a.SolidWanted)
 	}
 	s := b.Run(&p)
 	a.Limit, a.Gas = s.Word(route.GasLimit), s.Value(route.GasMade)

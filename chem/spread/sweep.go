@@ -103,8 +103,8 @@ func (s *Sweep) point(n int) int {
 			s.run.Restart(c)
 		}
 	}
-	before := s.run.done
-	if s.run.Step(n) {
+	made, done := s.run.spend(n)
+	if done {
 		for i, id := range s.figures {
 			low, high, _ := s.run.Band(id)
 			s.lines[i] = append(s.lines[i], Point{v, s.run.best.Value(id), low, high})
@@ -112,7 +112,7 @@ func (s *Sweep) point(n int) int {
 		s.limits = append(s.limits, s.run.best.Word(route.GasLimit))
 		s.at++
 	}
-	return max(1, s.run.done-before)
+	return made
 }
 
 // findTurns halves each interval in which the limit changes, until a thousandth
