@@ -57,9 +57,12 @@ bench: browser ## sizes, start and keystrokes against a bare page; the core's be
 
 # A mutant that does not compile counts as noticed. Golden holds what the code gave before,
 # and a build for mutants may allocate.
-mutate: export GOFLAGS = -short -vet=off -skip=Golden|Allocat
-mutate: ## changes to a package of chem (ONLY=ledger) that its short tests do not notice
-	$(GO) run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --timeout-coefficient 30 --threshold-efficacy 85 --threshold-mcover 85 ./chem/$(ONLY)
+# Tests are timed anew, or a change that never ends would be waited for by the time of a cached run.
+mutate: export GOFLAGS = -short -vet=off -count=1 -skip=Golden|Allocat
+mutate: export RAPID_SEED = 1
+mutate: ## changes to a package of chem (ONLY=ledger), or to one file of it (FILE=seek), that its short tests do not notice
+	$(GO) run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --timeout-coefficient 6 --threshold-efficacy 85 --threshold-mcover 85 \
+		$(if $(FILE),$(patsubst %.go,-E '^%\.go$$',$(filter-out $(FILE).go,$(notdir $(wildcard chem/$(ONLY)/*.go))))) ./chem/$(ONLY)
 
 fmt:
 	$(GO) run mvdan.cc/gofumpt@v0.12.0 -w .
