@@ -901,3 +901,41 @@ func TestHalfOfThePointsIsEnough(t *testing.T) {
 	assert.Positive(t, size.Lines)
 	assert.GreaterOrEqual(t, size.Points, size.Lines)
 }
+
+// TestUsedLeastWithoutAcid: where no acid touched the oxide, each manganese of the salt took half
+// a gas, and all but that of the chloride a whole one.
+func TestUsedLeastWithoutAcid(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid, c.Plan.WashAcid = 0, 0
+	r := NewRecord()
+	r.Product, r.Assay = 30, 30
+	m := newModel(c, r)
+	mn := 1000 * 9 / massMn
+	require.Less(t, m.survey.chloride, mn)
+	require.Less(t, m.survey.chloride, m.survey.spent)
+	assert.InDelta(t, mn-m.survey.chloride/2, m.bounds().Used.Value, 1e-9)
+	m.survey.chloride = 1.5 * mn
+	m.survey.spent = 3 * mn
+	assert.InDelta(t, mn/2, m.bounds().Used.Value, 1e-9)
+	m.survey.spent = mn / 10
+	assert.InDelta(t, 0.95*mn, m.bounds().Used.Value, 1e-9)
+}
+
+// TestHeldUptakeInWords: half of the gas or more is not little.
+func TestHeldUptakeInWords(t *testing.T) {
+	in, _ := route.InputByKey(uptakeKey)
+	for median, says := range map[float64]string{49: "Little of the gas was taken up", 50: "Less of the gas than planned was taken up", 70: "Less of the gas than planned was taken up"} {
+		h := Held{Learned{in, Interval{median - 5, median, median + 5}}, 80}
+		assert.Contains(t, h.Sentence(), says)
+		assert.Contains(t, h.Sentence(), "does not make more gas for that and keeps 80")
+	}
+	h := Held{Learned{in, Interval{40, 45, 50}}, quantity.Blank}
+	assert.NotContains(t, h.Sentence(), "keeps")
+	fill, _ := route.InputByKey("cell.fill")
+	h = Held{Learned{fill, Interval{140, 150, 160}}, 100}
+	assert.Contains(t, h.Sentence(), "learned, would take far more gas")
+	assert.Contains(t, h.Sentence(), remedies[PoorOxide].say)
+	late, _ := route.InputByKey("slurry.reach")
+	h = Held{Learned{late, Interval{90, 95, 98}}, 80}
+	assert.NotContains(t, h.Sentence(), remedies[PoorOxide].say)
+}
