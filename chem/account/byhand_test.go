@@ -562,7 +562,7 @@ func TestWhatWasSaidRulesCausesOut(t *testing.T) {
 		whole := 0.0
 		weight := func(c Cause) float64 {
 			if c == NoAcid && name == "no acid poured" {
-				return AsPlanned.Prior()
+				return 2 * AsPlanned.Prior() // a second fault is half as likely
 			}
 			return c.Prior()
 		}
@@ -583,13 +583,13 @@ func TestWhatWasSaidRulesCausesOut(t *testing.T) {
 	}
 }
 
-// TestNoAcidGoesWithOthers as often as with a run that went as planned otherwise.
+// TestNoAcidGoesWithOthers half as often as with a run that went as planned otherwise.
 func TestNoAcidGoesWithOthers(t *testing.T) {
 	m := newModel(demo(), NewRecord())
 	require.True(t, m.asked)
 	u := atMiddle(m, 0.5, 0)
 	x := u[len(m.uncertain):]
-	edge := NoAcid.Prior() / (NoAcid.Prior() + AsPlanned.Prior())
+	edge := 0.5 * NoAcid.Prior() / (NoAcid.Prior() + AsPlanned.Prior())
 	for at, want := range map[float64]bool{0.999 * edge: true, 1.001 * edge: false} {
 		x[howAcid] = at
 		assert.Equal(t, want, m.none(GasLost, u))
@@ -938,4 +938,33 @@ func TestHeldUptakeInWords(t *testing.T) {
 	late, _ := route.InputByKey("slurry.reach")
 	h = Held{Learned{late, Interval{90, 95, 98}}, 80}
 	assert.NotContains(t, h.Sentence(), remedies[PoorOxide].say)
+}
+
+// TestOtherCausesAreCounted: those beyond the ones that the sentence names, and those that are
+// worth no word, make up the ten tenths.
+func TestOtherCausesAreCounted(t *testing.T) {
+	p := fewPoints(t)
+	p.planned, p.none, p.missed = 0, 0, nil
+	for _, c := range []struct {
+		shares [Causes]float64
+		says   string
+		others string
+	}{
+		{[Causes]float64{GasLost: 0.3, Spill: 0.2, EarlyEnd: 0.2, PoorOxide: 0.2, LiquorLeft: 0.1}, "One of the other causes: 3 in 10.", ""},
+		{[Causes]float64{GasLost: 0.6, Spill: 0.3, EarlyEnd: 0.04, PoorOxide: 0.03, LiquorLeft: 0.03}, "One of the other causes: 1 in 10.", "1 in 10"},
+		{[Causes]float64{GasLost: 0.7, Spill: 0.3}, "", ""},
+	} {
+		p.shares = c.shares
+		v := p.Verdict()
+		assert.Equal(t, c.others, v.Others)
+		if c.says == "" {
+			assert.NotContains(t, v.Sentence, "other causes")
+		} else {
+			assert.Contains(t, v.Sentence, c.says)
+		}
+	}
+	p.shares = [Causes]float64{GasLost: 0.7, Spill: 0.2, EarlyEnd: 0.049, LiquorLeft: 0.051}
+	list, others := p.ranked()
+	require.Len(t, list, 3, "a twentieth is worth a word")
+	assert.Equal(t, []int{7, 2, 1, 0}, []int{list[0].tenths, list[1].tenths, list[2].tenths, others})
 }
