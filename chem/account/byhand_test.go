@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -641,6 +642,10 @@ func TestUsedLeastWithoutAnAssay(t *testing.T) {
 	assert.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
 	assert.Equal(t, b.List(), []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure})
 
+	// What is weighed as manganese sulfate holds a fiftieth of it.
+	m.survey.share, m.survey.spent = 1e-4, 0
+	assert.InDelta(t, 1000*60*0.02/massSalt, m.bounds().Used.Value, 1e-9)
+
 	// Copper that is left gave no gas, be it of twice the charge.
 	r.Metal = 5
 	m = newModel(demo(), r)
@@ -967,4 +972,112 @@ func TestOtherCausesAreCounted(t *testing.T) {
 	list, others := p.ranked()
 	require.Len(t, list, 3, "a twentieth is worth a word")
 	assert.Equal(t, []int{7, 2, 1, 0}, []int{list[0].tenths, list[1].tenths, list[2].tenths, others})
+}
+
+// TestPointsBeyondABoundWeighLess, by the square of how far, in hundredths of it.
+func TestPointsBeyondABoundWeighLess(t *testing.T) {
+	p := fewPoints(t)
+	u := atMiddle(p.m, 0.5, 0)
+	o, ok := p.m.run(AsPlanned, u)
+	require.True(t, ok)
+	log, allowed := p.weigh(int(AsPlanned), u)
+	require.True(t, allowed)
+	want := 0.0
+	for f, sd := range p.sd {
+		if sd > 0 {
+			z := (p.m.rec.at(measurement(f)) - o.found[f]) / sd
+			want -= z * z / 2
+		}
+	}
+	assert.InDelta(t, want, log, 1e-9)
+	p.wide = 2
+	wide, _ := p.weigh(int(AsPlanned), u)
+	assert.InDelta(t, want/4, wide, 1e-9, "with errors twice as large")
+	p.wide = 1
+	bounds := p.Bounds
+	for _, past := range []func(){
+		func() { p.Bounds.Made.Value = o.made / 0.97 },
+		func() { p.Bounds.MadeMost.Value = o.made / 1.03 },
+		func() { p.Bounds.Used.Value = o.used / 0.97 },
+		func() { p.Bounds.UsedMost.Value = o.reached / 1.03 },
+	} {
+		p.Bounds = bounds
+		past()
+		beyond, allowed := p.weigh(int(AsPlanned), u)
+		assert.False(t, allowed)
+		assert.InDelta(t, want-9./2, beyond, 1e-6, "three hundredths")
+	}
+}
+
+// TestWhatIsNotWeighedYetSettlesIt: that which parts the causes, and nothing where none does.
+func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.planned, p.shares = nil, 0, [Causes]float64{GasLost: 0.6, Spill: 0.4}
+	p.m.rec.Residue = quantity.Blank
+	for i := range p.s.label {
+		p.s.label[i] = uint8(GasLost)
+		if i%5 < 2 {
+			p.s.label[i] = uint8(Spill)
+		}
+		for f := range measurement(measurements) {
+			p.column(p.foundAt(f))[i] = 20
+		}
+	}
+	assert.Nil(t, p.settles(), "all are alike")
+	for i, l := range p.s.label {
+		if Cause(l) == Spill {
+			p.column(p.foundAt(residue))[i] = 60
+		}
+	}
+	s := p.settles()
+	require.NotNil(t, s)
+	assert.Equal(t, KeyResidue, s.Key)
+	assert.Equal(t, 0.6, s.Now)
+	assert.InDelta(t, 1, s.After, 1e-9)
+	assert.Equal(t, "To settle it, dry the black residue and weigh it: the likeliest cause would then be the true one nearly always, in place of 6 times in 10.", s.Sentence)
+	p.planned = 0.4
+	assert.Contains(t, p.settles().Sentence, "To tell what went wrong, if anything did")
+	p.m.rec.Residue = 20
+	assert.Nil(t, p.settles(), "it was weighed")
+	p.m.rec.Residue = quantity.Blank
+	p.shares = [Causes]float64{GasLost: 0.95, Spill: 0.05}
+	assert.Nil(t, p.settles(), "it is settled")
+}
+
+// TestMissingByTheBook: what reached the jar, what was never dissolved, what more the cake holds,
+// and what was lost.
+func TestMissingByTheBook(t *testing.T) {
+	p := fewPoints(t)
+	book := p.Ran().Book()
+	left, _ := undissolved(book)
+	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+	print := func(n float64) string { return route.Print(n, "mmol") }
+	text := p.missing()
+	assert.Contains(t, text, print(of(productVessel))+" reached the jar")
+	assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
+	assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
+	assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
+	assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+of(ledger.MotherLiquor)+of(ledger.Losses))+" of manganese")
+}
+
+// TestQuestionOfTheAcid is asked where the answer could be what happened.
+func TestQuestionOfTheAcid(t *testing.T) {
+	c, r := plain()
+	p := Start(c, r)
+	require.True(t, p.m.asked)
+	for none, asks := range map[float64]bool{0.04: false, 0.06: true} {
+		p.none = none
+		assert.Equal(t, asks, p.question() != "")
+	}
+	assert.Contains(t, p.unsaid(), "Nobody noted what was charged, or how much dilute acid went in: ")
+	c.Plan.SlurryAcid = 0
+	p = Start(c, r)
+	p.none = 1
+	assert.Empty(t, p.question(), "it was said")
+	assert.Contains(t, p.unsaid(), "Nobody noted what was charged: ")
+	with := p.m.base
+	with.SlurryAcid = quantity.Millilitre(p.m.best.Value(route.DemandAcid))
+	var runner route.Runner
+	none := route.Print(runner.Run(&p.m.base).Value(route.ProductMass), "g")
+	assert.Equal(t, "Without dilute acid the best estimate is "+none+" of salt, with it "+route.Print(runner.Run(&with).Value(route.ProductMass), "g")+". ", p.without())
 }
