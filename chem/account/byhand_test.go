@@ -620,8 +620,12 @@ func TestSurveyHoldsItsDraws(t *testing.T) {
 		heaviest = math.Max(heaviest, mn*pure/1000+math.Max(0, o.found[product]-o.manganese*pure/1000))
 	}
 	for _, x := range [][2]float64{
-		{share, m.survey.share}, {spent, m.survey.spent}, {batch, m.survey.batch},
-		{dry, m.survey.dry}, {barren, m.survey.barren}, {heaviest, m.survey.heaviest},
+		{share, m.survey.share},
+		{spent, m.survey.spent},
+		{batch, m.survey.batch},
+		{dry, m.survey.dry},
+		{barren, m.survey.barren},
+		{heaviest, m.survey.heaviest},
 	} {
 		assert.InEpsilon(t, x[0], x[1], 1e-9)
 	}
