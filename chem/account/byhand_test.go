@@ -213,6 +213,11 @@ func TestLikelihoodIsPosteriorOverPrior(t *testing.T) {
 	assert.Equal(t, list[0], list[4], "never tried")
 	assert.Equal(t, list[49], list[46])
 	assert.Equal(t, make([]int, Places), likelihood(points, grid{}), "nothing was tried")
+	var all grid
+	for i := range all {
+		all[i] = 0.02
+	}
+	assert.Equal(t, LeastTold, likelihood(points, all)[0], "the first place was tried, and none is there")
 	var flat []float64
 	for i := 10; i < 40; i++ {
 		flat = append(flat, 2*float64(i)+1)
@@ -641,6 +646,7 @@ func TestUsedLeastWithoutAnAssay(t *testing.T) {
 	require.Less(t, m.waters, wettest)
 	share := 1 / (1/m.survey.share + (wettest-m.waters)*18.015/54.938)
 	mn := 1000 * 60 * share / 54.938
+	assert.Contains(t, b.Used.Working, route.Print(100*share, "%"))
 	assert.InDelta(t, math.Max(0, mn-m.survey.spent/2), b.Used.Value, 0.01)
 	require.Positive(t, b.Used.Value)
 	assert.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
