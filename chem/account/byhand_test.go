@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -212,6 +213,11 @@ func TestLikelihoodIsPosteriorOverPrior(t *testing.T) {
 	assert.Equal(t, list[0], list[4], "never tried")
 	assert.Equal(t, list[49], list[46])
 	assert.Equal(t, make([]int, Places), likelihood(points, grid{}), "nothing was tried")
+	var all grid
+	for i := range all {
+		all[i] = 0.02
+	}
+	assert.Equal(t, LeastTold, likelihood(points, all)[0], "the first place was tried, and none is there")
 	var flat []float64
 	for i := 10; i < 40; i++ {
 		flat = append(flat, 2*float64(i)+1)
@@ -562,7 +568,7 @@ func TestWhatWasSaidRulesCausesOut(t *testing.T) {
 		whole := 0.0
 		weight := func(c Cause) float64 {
 			if c == NoAcid && name == "no acid poured" {
-				return AsPlanned.Prior()
+				return 2 * AsPlanned.Prior() // a second fault is half as likely
 			}
 			return c.Prior()
 		}
@@ -583,13 +589,13 @@ func TestWhatWasSaidRulesCausesOut(t *testing.T) {
 	}
 }
 
-// TestNoAcidGoesWithOthers as often as with a run that went as planned otherwise.
+// TestNoAcidGoesWithOthers half as often as with a run that went as planned otherwise.
 func TestNoAcidGoesWithOthers(t *testing.T) {
 	m := newModel(demo(), NewRecord())
 	require.True(t, m.asked)
 	u := atMiddle(m, 0.5, 0)
 	x := u[len(m.uncertain):]
-	edge := NoAcid.Prior() / (NoAcid.Prior() + AsPlanned.Prior())
+	edge := 0.5 * NoAcid.Prior() / (NoAcid.Prior() + AsPlanned.Prior())
 	for at, want := range map[float64]bool{0.999 * edge: true, 1.001 * edge: false} {
 		x[howAcid] = at
 		assert.Equal(t, want, m.none(GasLost, u))
@@ -619,8 +625,12 @@ func TestSurveyHoldsItsDraws(t *testing.T) {
 		heaviest = math.Max(heaviest, mn*pure/1000+math.Max(0, o.found[product]-o.manganese*pure/1000))
 	}
 	for _, x := range [][2]float64{
-		{share, m.survey.share}, {spent, m.survey.spent}, {batch, m.survey.batch},
-		{dry, m.survey.dry}, {barren, m.survey.barren}, {heaviest, m.survey.heaviest},
+		{share, m.survey.share},
+		{spent, m.survey.spent},
+		{batch, m.survey.batch},
+		{dry, m.survey.dry},
+		{barren, m.survey.barren},
+		{heaviest, m.survey.heaviest},
 	} {
 		assert.InEpsilon(t, x[0], x[1], 1e-9)
 	}
@@ -636,10 +646,15 @@ func TestUsedLeastWithoutAnAssay(t *testing.T) {
 	require.Less(t, m.waters, wettest)
 	share := 1 / (1/m.survey.share + (wettest-m.waters)*18.015/54.938)
 	mn := 1000 * 60 * share / 54.938
+	assert.Contains(t, b.Used.Working, route.Print(100*share, "%"))
 	assert.InDelta(t, math.Max(0, mn-m.survey.spent/2), b.Used.Value, 0.01)
 	require.Positive(t, b.Used.Value)
 	assert.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
 	assert.Equal(t, b.List(), []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure})
+
+	// What is weighed as manganese sulfate holds a fiftieth of it.
+	m.survey.share, m.survey.spent = 1e-4, 0
+	assert.InDelta(t, 1000*60*0.02/massSalt, m.bounds().Used.Value, 1e-9)
 
 	// Copper that is left gave no gas, be it of twice the charge.
 	r.Metal = 5
@@ -898,4 +913,179 @@ func TestHalfOfThePointsIsEnough(t *testing.T) {
 	assert.Equal(t, 64*(int(Causes)-2), size.Draws, "of each cause but dark copper and no acid")
 	assert.Positive(t, size.Lines)
 	assert.GreaterOrEqual(t, size.Points, size.Lines)
+}
+
+// TestUsedLeastWithoutAcid: where no acid touched the oxide, each manganese of the salt took half
+// a gas, and all but that of the chloride a whole one.
+func TestUsedLeastWithoutAcid(t *testing.T) {
+	c := demo()
+	c.Plan.SlurryAcid, c.Plan.WashAcid = 0, 0
+	r := NewRecord()
+	r.Product, r.Assay = 30, 30
+	m := newModel(c, r)
+	mn := 1000 * 9 / massMn
+	require.Less(t, m.survey.chloride, mn)
+	require.Less(t, m.survey.chloride, m.survey.spent)
+	assert.InDelta(t, mn-m.survey.chloride/2, m.bounds().Used.Value, 1e-9)
+	m.survey.chloride = 1.5 * mn
+	m.survey.spent = 3 * mn
+	assert.InDelta(t, mn/2, m.bounds().Used.Value, 1e-9)
+	m.survey.spent = mn / 10
+	assert.InDelta(t, 0.95*mn, m.bounds().Used.Value, 1e-9)
+}
+
+// TestHeldUptakeInWords: half of the gas or more is not little.
+func TestHeldUptakeInWords(t *testing.T) {
+	in, _ := route.InputByKey(uptakeKey)
+	for median, says := range map[float64]string{49: "Little of the gas was taken up", 50: "Less of the gas than planned was taken up", 70: "Less of the gas than planned was taken up"} {
+		h := HeldBack{Learned{in, Interval{median - 5, median, median + 5}}, 80}
+		assert.Contains(t, h.Sentence(), says)
+		assert.Contains(t, h.Sentence(), "does not make more gas for that and keeps 80")
+	}
+	h := HeldBack{Learned{in, Interval{40, 45, 50}}, quantity.Blank}
+	assert.NotContains(t, h.Sentence(), "keeps")
+	fill, _ := route.InputByKey("cell.fill")
+	h = HeldBack{Learned{fill, Interval{140, 150, 160}}, 100}
+	assert.Contains(t, h.Sentence(), "learned, would take far more gas")
+	assert.Contains(t, h.Sentence(), remedies[PoorOxide].say)
+	late, _ := route.InputByKey("slurry.reach")
+	h = HeldBack{Learned{late, Interval{90, 95, 98}}, 80}
+	assert.NotContains(t, h.Sentence(), remedies[PoorOxide].say)
+}
+
+// TestOtherCausesAreCounted: those beyond the ones that the sentence names, and those that are
+// worth no word, make up the ten tenths.
+func TestOtherCausesAreCounted(t *testing.T) {
+	p := fewPoints(t)
+	p.planned, p.none, p.missed = 0, 0, nil
+	for _, c := range []struct {
+		shares [Causes]float64
+		says   string
+		others string
+	}{
+		{[Causes]float64{GasLost: 0.3, Spill: 0.2, EarlyEnd: 0.2, PoorOxide: 0.2, LiquorLeft: 0.1}, "One of the other causes: 3 in 10.", ""},
+		{[Causes]float64{GasLost: 0.6, Spill: 0.3, EarlyEnd: 0.04, PoorOxide: 0.03, LiquorLeft: 0.03}, "One of the other causes: 1 in 10.", "1 in 10"},
+		{[Causes]float64{GasLost: 0.7, Spill: 0.3}, "", ""},
+	} {
+		p.shares = c.shares
+		v := p.Verdict()
+		assert.Equal(t, c.others, v.Others)
+		if c.says == "" {
+			assert.NotContains(t, v.Sentence, "other causes")
+		} else {
+			assert.Contains(t, v.Sentence, c.says)
+		}
+	}
+	p.shares = [Causes]float64{GasLost: 0.7, Spill: 0.2, EarlyEnd: 0.049, LiquorLeft: 0.051}
+	list, others := p.ranked()
+	require.Len(t, list, 3, "a twentieth is worth a word")
+	assert.Equal(t, []int{7, 2, 1, 0}, []int{list[0].tenths, list[1].tenths, list[2].tenths, others})
+}
+
+// TestPointsBeyondABoundWeighLess, by the square of how far, in hundredths of it.
+func TestPointsBeyondABoundWeighLess(t *testing.T) {
+	p := fewPoints(t)
+	u := atMiddle(p.m, 0.5, 0)
+	o, ok := p.m.run(AsPlanned, u)
+	require.True(t, ok)
+	log, allowed := p.weigh(int(AsPlanned), u)
+	require.True(t, allowed)
+	want := 0.0
+	for f, sd := range p.sd {
+		if sd > 0 {
+			z := (p.m.rec.at(measurement(f)) - o.found[f]) / sd
+			want -= z * z / 2
+		}
+	}
+	assert.InDelta(t, want, log, 1e-9)
+	p.wide = 2
+	wide, _ := p.weigh(int(AsPlanned), u)
+	assert.InDelta(t, want/4, wide, 1e-9, "with errors twice as large")
+	p.wide = 1
+	bounds := p.Bounds
+	for _, past := range []func(){
+		func() { p.Bounds.Made.Value = o.made / 0.97 },
+		func() { p.Bounds.MadeMost.Value = o.made / 1.03 },
+		func() { p.Bounds.Used.Value = o.used / 0.97 },
+		func() { p.Bounds.UsedMost.Value = o.reached / 1.03 },
+	} {
+		p.Bounds = bounds
+		past()
+		beyond, allowed := p.weigh(int(AsPlanned), u)
+		assert.False(t, allowed)
+		assert.InDelta(t, want-9./2, beyond, 1e-6, "three hundredths")
+	}
+}
+
+// TestWhatIsNotWeighedYetSettlesIt: that which parts the causes, and nothing where none does.
+func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.planned, p.shares = nil, 0, [Causes]float64{GasLost: 0.6, Spill: 0.4}
+	p.m.rec.Residue = quantity.Blank
+	for i := range p.s.label {
+		p.s.label[i] = uint8(GasLost)
+		if i%5 < 2 {
+			p.s.label[i] = uint8(Spill)
+		}
+		for f := range measurement(measurements) {
+			p.column(p.foundAt(f))[i] = 20
+		}
+	}
+	assert.Nil(t, p.settles(), "all are alike")
+	for i, l := range p.s.label {
+		if Cause(l) == Spill {
+			p.column(p.foundAt(residue))[i] = 60
+		}
+	}
+	s := p.settles()
+	require.NotNil(t, s)
+	assert.Equal(t, KeyResidue, s.Key)
+	assert.Equal(t, 0.6, s.Now)
+	assert.InDelta(t, 1, s.After, 1e-9)
+	assert.Equal(t, "To settle it, dry the black residue and weigh it: the likeliest cause would then be the true one nearly always, in place of 6 times in 10.", s.Sentence)
+	p.planned = 0.4
+	assert.Contains(t, p.settles().Sentence, "To tell what went wrong, if anything did")
+	p.m.rec.Residue = 20
+	assert.Nil(t, p.settles(), "it was weighed")
+	p.m.rec.Residue = quantity.Blank
+	p.shares = [Causes]float64{GasLost: 0.95, Spill: 0.05}
+	assert.Nil(t, p.settles(), "it is settled")
+}
+
+// TestMissingByTheBook: what reached the jar, what was never dissolved, what more the cake holds,
+// and what was lost.
+func TestMissingByTheBook(t *testing.T) {
+	p := fewPoints(t)
+	book := p.LikeliestRun().Book()
+	left, _ := undissolved(book)
+	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+	print := func(n float64) string { return route.Print(n, "mmol") }
+	text := p.missing()
+	assert.Contains(t, text, print(of(productVessel))+" reached the jar")
+	assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
+	assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
+	assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
+	assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+of(ledger.MotherLiquor)+of(ledger.Losses))+" of manganese")
+}
+
+// TestQuestionOfTheAcid is asked where the answer could be what happened.
+func TestQuestionOfTheAcid(t *testing.T) {
+	c, r := plain()
+	p := Start(c, r)
+	require.True(t, p.m.asked)
+	for none, asks := range map[float64]bool{0.04: false, 0.06: true} {
+		p.none = none
+		assert.Equal(t, asks, p.question() != "")
+	}
+	assert.Contains(t, p.unsaid(), "Nobody noted what was charged, or how much dilute acid went in: ")
+	c.Plan.SlurryAcid = 0
+	p = Start(c, r)
+	p.none = 1
+	assert.Empty(t, p.question(), "it was said")
+	assert.Contains(t, p.unsaid(), "Nobody noted what was charged: ")
+	with := p.m.base
+	with.SlurryAcid = quantity.Millilitre(p.m.best.Value(route.DemandAcid))
+	var runner route.Runner
+	none := route.Print(runner.Run(&p.m.base).Value(route.ProductMass), "g")
+	assert.Equal(t, "Without dilute acid the best estimate is "+none+" of salt, with it "+route.Print(runner.Run(&with).Value(route.ProductMass), "g")+". ", p.without())
 }

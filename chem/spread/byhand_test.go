@@ -247,6 +247,27 @@ func TestHalfOfTheDrawsIsEnough(t *testing.T) {
 	assert.Equal(t, 1<<20, Start(caseOf(t, nil), 1<<21).Draws())
 }
 
+// TestTheNarrowestIsSuggestedFirst, wherever it lies; what leaves 97 parts of a hundred is none.
+func TestTheNarrowestIsSuggestedFirst(t *testing.T) {
+	s := &Suggester{id: route.ProductMass, low: 0, high: 100, top: 3}
+	s.run = Start(caseOf(t, nil), 16).Finish()
+	column := s.run.Figure(s.id)
+	for m, ends := range [][2]float64{{0, 30}, {90, 100}, {0, 130}, {0, 120}} {
+		for i := range column {
+			column[i] = ends[0] + (ends[1]-ends[0])*(float64(i)+0.5)/16
+		}
+		s.run.bands[s.id].at = 0
+		s.take(&candidate{m: &measurements[m]})
+	}
+	list := s.List() // the band is eight tenths of the whole: 104 are too much
+	require.Len(t, list, 3)
+	assert.Equal(t, []*Measurement{&measurements[1], &measurements[0], &measurements[3]}, []*Measurement{list[0].Measurement, list[1].Measurement, list[2].Measurement})
+	assert.InDelta(t, 91, list[0].LowAfter, 0.01)
+	assert.InDelta(t, 99, list[0].HighAfter, 0.01)
+	assert.Equal(t, [2]float64{0, 100}, [2]float64{list[0].Low, list[0].High})
+	assert.Equal(t, measurements[1].Key, list[0].Input.Key)
+}
+
 // TestDrawsAreCountedDown: those that were made, and one where none was left.
 func TestDrawsAreCountedDown(t *testing.T) {
 	r := Start(caseOf(t, nil), 16)

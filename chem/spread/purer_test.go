@@ -51,7 +51,7 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 	}
 	now, _, was := purityOf(c)
 	plan := c.Planned()
-	before := new(route.Runner).Run(&plan).Amount(route.CopperCrop)
+	before := new(Purify).asks(&plan, new(route.Runner).Run(&plan), was)
 	assert.InDelta(t, now, found.Now, 1e-9)
 	assert.Equal(t, now >= want, len(found.Best.Steps) == 0 && found.Best.Reaches, "nothing is proposed where nothing is asked for")
 	for _, one := range append(found.told(), found.Alone...) {
@@ -63,9 +63,14 @@ func holdsPurer(t require.TestingT, c Case, want float64, found *Purer) {
 		assert.InDelta(t, (was-salt)/was, one.Cost.Share, 1e-9)
 		p := done.Planned()
 		s := new(route.Runner).Run(&p)
-		assert.InDelta(t, before-s.Amount(route.CopperCrop), one.Cost.Blue, 1e-9)
-		if before > 0 {
-			assert.InDelta(t, one.Cost.Blue/before, one.Cost.Blues, 1e-9)
+		after := new(Purify).asks(&p, s, salt)
+		assert.InDelta(t, after.hours-before.hours, one.Cost.Hours, 1e-9)
+		assert.Equal(t, after.nights-before.nights, one.Cost.Nights)
+		assert.InDelta(t, after.litres-before.litres, one.Cost.Litres, 1e-9)
+		assert.InDelta(t, after.gas-before.gas, one.Cost.Gas, 1e-9)
+		assert.InDelta(t, before.blue-after.blue, one.Cost.Blue, 1e-9)
+		if before.blue > 0 {
+			assert.InDelta(t, one.Cost.Blue/before.blue, one.Cost.Blues, 1e-9)
 		}
 		if s.Reason(route.VentVolume) != route.Defined {
 			assert.LessOrEqual(t, one.Cost.Gas, 1e-9, "no gas is led in, and the dish gives none off")
