@@ -95,7 +95,7 @@ func TestNoticesAtTheirLimits(t *testing.T) {
 		{"Manuals print", nil, "gas.spare", 0.1, 3, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasAcidCopper) > 3
 		}, nil},
-		{"too fast for one funnel", []string{"gas.uptake=80"}, "gas.minutes", 5, 120, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
+		{"too fast for one flask", nil, "gas.minutes", 5, 120, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {
 			return v(GasRate) > 400
 		}, nil},
 		{"too many to count", nil, "gas.minutes", 5, 200, func(_ *Plan, _ *Sheet, v func(FigureID) float64) bool {

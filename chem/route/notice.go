@@ -238,10 +238,12 @@ func (n *notices) gas() {
 		n.say("gas.over", Gas, "wanted", Print(v(GasVolume)*v(GasNeeded)/v(GasMade), "L"))
 	}
 	switch {
+	case v(GasRate) > benchRate:
+		minutes := math.Min(mostMinutes, math.Ceil(float64(n.p.GasMinutes)*v(GasRate)/benchRate))
+		time := Print(minutes, "min")
+		n.say("gas.fast", Gas, "time", time).Mends = []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
 	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
 		n.passes()
-	case v(GasRate) > benchRate:
-		n.say("gas.fast", Gas)
 	}
 	if HotAcid(n.p) && v(GasMade) > 0 {
 		n.say("gas.begins", Gas)
@@ -432,7 +434,7 @@ const ironTells = 0.005
 // practice for glassware on a table outdoors.
 const (
 	benchAcid = 300 // mL of hot acid in one flask
-	benchRate = 400 // mL of gas a minute under one funnel
+	benchRate = 400 // mL of gas a minute from one flask and under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
 
 	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)

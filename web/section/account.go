@@ -16,7 +16,8 @@ func pouredOrNot(p *account.Posterior, v *account.Verdict) []doc.Node {
 	return doc.Nodes{doc.ScreenOnly{doc.P(
 		"step-done",
 		doc.Button{Class: "plain", ID: "poured.none", Text: "No dilute acid", Action: Edit, Value: account.KeyAcid + "=0"},
+		doc.Text(" · "),
 		doc.Button{Class: "plain", ID: "poured.planned", Text: "As planned, " + route.Print(planned, "mL"), Action: Edit, Value: account.KeyAcid + "=" + route.Plain(route.Shown(planned))},
-		doc.Text(" Or type above how much."),
+		doc.Text(" · or type above how much."),
 	)}}
 }
