@@ -59,8 +59,8 @@ func Shown(v float64) float64 {
 		scale := math.Pow10(-places)
 		return math.Round(v/scale) * scale
 	}
-	scale := math.Pow10(places)
-	return math.Round(v*scale) / scale
+	shown, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'f', places, 64), 64) // as digits rounds it
+	return shown
 }
 
 func digits(v float64) string {
