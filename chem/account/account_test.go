@@ -511,6 +511,8 @@ func TestCombine(t *testing.T) {
 	of, changes := NextOf(c, list)
 	require.Equal(t, fmt.Sprint(next), fmt.Sprint(of)) // Blank is not equal to itself
 	require.Equal(t, "gas.uptake", changes[0].Key)
+	require.InDelta(t, float64(of.Plan.GasUptake), changes[0].Now, 0, "what is told is what is set")
+	require.Contains(t, changes[0].Sentence, route.Print(float64(of.Plan.GasUptake), "%")+", learned")
 	require.Equal(t, "product.mass", changes[len(changes)-1].Key)
 }
 

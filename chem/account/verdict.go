@@ -634,9 +634,10 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 		if !ok {
 			old = quantity.Blank
 		}
+		set := l.Input.Value(&to.Plan) // with the digits that mean something
 		list = append(list, Change{
-			l.Input.Key, l.Input.Name, l.Input.Unit, old, l.Median, l.Low, l.High,
-			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(l.Median, l.Input.Unit), route.Print(old, l.Input.Unit)),
+			l.Input.Key, l.Input.Name, l.Input.Unit, old, set, l.Low, l.High,
+			fmt.Sprintf("%s: %s, learned, in place of %s.", l.Input.Name, route.Print(set, l.Input.Unit), route.Print(old, l.Input.Unit)),
 		})
 	}
 	now := runner.Run(&to.Plan)

@@ -230,7 +230,14 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	was, scarce := l.tooFew()
 	switch {
 	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
-		return "Then it takes " + route.Count(float64(few.Needs), l.unit()) + ", the steps " + procedure.Hours(few.Work) + ".", true
+		takes, saves := "Then it takes ", ""
+		if scarce {
+			saves = " in place of " + procedure.Hours(was.Work)
+			if few.Needs == was.Needs {
+				takes = "It still takes "
+			}
+		}
+		return takes + route.Count(float64(few.Needs), l.unit()) + ", the steps " + procedure.Hours(few.Work) + saves + ".", true
 	case scarce && then.err == nil:
 		return then.gives(), true
 	case then.err == nil && (burst || then.sessions < l.sessions):
