@@ -244,7 +244,7 @@ func (l *lasting) hold() {
 	defer executor.Release()
 	held := app.Window().Get("Promise").New(executor)
 	l.free = func() { free.Invoke() }
-	// The lock is held until what this gives is browser.Then.
+	// The lock is held until the promise that this gives is settled.
 	until := held.Get("then").Call("bind", held)
 	browser.Then(locks.Call("request", tabs.Prefix+l.store.ID(), until), func(app.Value) {}, func(app.Value) {})
 }

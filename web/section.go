@@ -50,10 +50,10 @@ func (p *page) source() *section.Source {
 	return s
 }
 
-// make makes the parts of a step anew.
-func (s *slow) make(source *section.Source, step section.Moment) {
+// make makes the parts of a moment anew.
+func (s *slow) make(source *section.Source, moment section.Moment) {
 	for i := range section.Parts {
-		if p := &section.Parts[i]; p.Moment == step && s.visited[p.Place] {
+		if p := &section.Parts[i]; p.Moment == moment && s.visited[p.Place] {
 			s.remake(p.Title, source)
 		}
 	}

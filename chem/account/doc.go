@@ -60,8 +60,8 @@
 //
 // Where one run is to stand for all, it is the middling one of those points as planned, where
 // that is at least as likely as not, or else of the likeliest cause (Mostly), that meet the
-// weighings best, the weighed salt first (Ran): the text, the list (Shown), the picture of the
-// flow, and what is printed for scripts are read off its one book. What the balance calls
+// weighings best, the weighed salt first (LikeliestRun): the text, the list (Shown), the picture
+// of the flow, and what is printed for scripts are read off its one book. What the balance calls
 // manganese sulfate is taken to hold at least some.
 //
 // Several runs of one bag on one setup share the uptake and the charge. Each account

@@ -611,7 +611,7 @@ func (p *Posterior) Account(key string) (Interval, bool) {
 	return blankInterval, false
 }
 
-// Shown is Account with the figure of the run that stands for all (Ran) for its middle, so that
+// Shown is Account with the figure of the run that stands for all (LikeliestRun) for its middle, so that
 // it is one wherever it is told. An end that it lies beyond is moved to it.
 func (p *Posterior) Shown(key string) (Interval, bool) {
 	i, ok := p.Account(key)

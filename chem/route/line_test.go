@@ -65,7 +65,7 @@ func TestTheWashLineTellsAllWashesBeforeItsChloride(t *testing.T) {
 		}{
 			{", wash ", WashTimesUsed, "×", " with "},
 			{", acid rinse of ", WashAcidPoured, "mL", ""},
-			{", ", WashAfterUsed, "×", " more"},
+			{", wash ", WashAfterUsed, "×", " more"},
 		} {
 			part := said.before + Print(s.Value(said.id), said.unit) + said.after
 			assert.Equal(t, s.Value(said.id) > 0, strings.Contains(line, part), "%q in %q", part, line)

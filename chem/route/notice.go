@@ -241,7 +241,10 @@ func (n *notices) gas() {
 	case v(GasRate) > benchRate:
 		minutes := math.Min(mostMinutes, math.Ceil(float64(n.p.GasMinutes)*v(GasRate)/benchRate))
 		time := Print(minutes, "min")
-		n.say("gas.fast", Gas, "time", time).Mends = []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
+		said := n.say("gas.fast", Gas, "time", time)
+		if minutes > float64(n.p.GasMinutes) {
+			said.Mends = []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
+		}
 	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
 		n.passes()
 	}

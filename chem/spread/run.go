@@ -9,7 +9,7 @@ import (
 )
 
 // Sampling draws plans and counts their figures. It owns the memory that this needs;
-// one Run must not be used from two goroutines.
+// one Sampling must not be used from two goroutines.
 type Sampling struct {
 	c         Case
 	base      route.Plan // with what is held

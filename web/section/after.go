@@ -231,7 +231,7 @@ func accounted(s *Source) []doc.Node {
 
 // likeliest is the verdict as it is read.
 func likeliest(sentence string) doc.Box {
-	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("The most likely cause")}, doc.PText("verdict", sentence)}}
+	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("What most likely happened")}, doc.PText("verdict", sentence)}}
 }
 
 // verdict is the verdict for a screen reader.

@@ -145,7 +145,7 @@ func Certain(s *Source) []doc.Node {
 	says = append(says, guessed(d))
 	if list, told := s.Suggestions(); told && s.BandsStand() && s.Asked() == route.ProductMass && len(list) > 0 && worth(&list[0]) {
 		_, after := narrowed(s, &list[0])
-		says = append(says, list[0].Do+", and the jar is known to "+after+".")
+		says = append(says, list[0].Do+", and the jar is known within "+after+".")
 	}
 	return doc.Nodes{doc.PText("", strings.Join(says, " "))}
 }

@@ -64,7 +64,7 @@ func TestCertaintyOfTheSentence(t *testing.T) {
 	says := doctest.Text(Certain(s)...)
 	assert.Contains(t, says, "Eight times in ten "+Read(s.Desk, route.ProductMass).Range)
 	assert.Contains(t, says, "are estimates and nothing is weighed yet")
-	assert.Regexp(t, `Weigh [^:]+, and the jar is known to [\d.]+–[\d.]+\x{202f}g`, says)
+	assert.Regexp(t, `Weigh [^:]+, and the jar is known within [\d.]+–[\d.]+\x{202f}g`, says)
 }
 
 // TestGlanceSaysWhatMattersInEveryWay: what to have, what comes, what can hurt, and one verdict.

@@ -84,7 +84,7 @@ type Source struct {
 // Moment is when a part of the page is made.
 type Moment int
 
-// The steps.
+// The moments.
 const (
 	Rested Moment = iota // once typing rests
 	Surer                // and again while draws are still being made for it
