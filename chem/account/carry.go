@@ -52,16 +52,7 @@ func (h *HeldBack) Sentence() string {
 func Carry(from spread.Case, learned []Learned) (carried []Learned, held []HeldBack) {
 	plan := from.Planned()
 	was := new(route.Runner).Run(&plan)
-	hold := func(l Learned) {
-		keeps, ok := l.Input.Value(&plan), true
-		if !quantity.Given(keeps) {
-			keeps, ok = l.Input.WorkedOut(&plan, was)
-		}
-		if !ok {
-			keeps = quantity.Blank
-		}
-		held = append(held, HeldBack{l, keeps})
-	}
+	hold := func(l Learned) { held = append(held, HeldBack{l, l.before(&plan, was)}) }
 	for _, l := range learned {
 		if least, _ := route.UptakeBetween(was.Value(route.UptakeShare)); l.Input.Key == uptakeKey && l.Median < least {
 			hold(l)

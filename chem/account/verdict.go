@@ -501,6 +501,15 @@ type Learned struct {
 	Interval
 }
 
+// before is what a plan had in the place of what was learned; Blank where it had nothing.
+func (l *Learned) before(p *route.Plan, s *route.Sheet) float64 {
+	v, ok := l.Input.InEffect(p, s)
+	if !ok {
+		return quantity.Blank
+	}
+	return v
+}
+
 // Learned are the inputs that the run told something of: whose interval it made
 // narrower by a fifth or moved by three tenths of its width; less may be chance. Empty where nothing was
 // measured, and where nothing that was drawn meets what was.
@@ -627,13 +636,7 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 	var list []Change
 	var runner route.Runner
 	for _, l := range learned {
-		old, ok := l.Input.Value(&from.Plan), true
-		if !quantity.Given(old) {
-			old, ok = l.Input.WorkedOut(&from.Plan, was)
-		}
-		if !ok {
-			old = quantity.Blank
-		}
+		old := l.before(&from.Plan, was)
 		set := l.Input.Value(&to.Plan) // with the digits that mean something
 		list = append(list, Change{
 			l.Input.Key, l.Input.Name, l.Input.Unit, old, set, l.Low, l.High,
@@ -676,7 +679,7 @@ func changes(from, to *spread.Case, was *route.Sheet, learned []Learned, advice 
 // about, and how; for where gas is led in, and for where something is stirred in.
 var remedies = map[Cause]struct{ key, say, stirKey, stirSay string }{
 	PoorOxide:    {key: "mix.washed", say: "Weigh the washed, dried black mix before you charge, and plan by that weight."},
-	GasLost:      {"gas.uptake", "Lead the gas slower, the tube deep in the slurry or through a second absorber, and stir.", "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."},
+	GasLost:      {uptakeKey, "Lead the gas slower, the tube deep in the slurry or through a second absorber, and stir.", "stir.excess", "Add the reductant more slowly, well stirred: more of it was lost than planned."},
 	EarlyEnd:     {"gas.minutes", "Keep a pinch of the cake, and let the gas run until " + route.PinchTest + ", or the charge is spent.", "stir.excess", "Stir the whole charge in, and go on until " + route.PinchTest + "."},
 	Unrinsed:     {key: "rinse.times", say: "Suck or press the cake dry, and rinse it twice with little water."},
 	OtherHydrate: {key: "dry.temperature", say: "Dry until two weighings an hour apart agree, and note the temperature."},

@@ -173,8 +173,8 @@ func buildInputs() (all []Input) {
 	add(Slurry, stirInputs)
 	add(Slurry, stirredInputs())
 	add(Filter, filterInputs)
-	add(Slurry, ironInputs[:1]) // what acid dissolves of it
-	add(Filter, ironInputs[1:])
+	add(Slurry, dissolvedIronInputs)
+	add(Filter, ironInputs)
 	add(Dry, dryInputs)
 	add(CopperSalt, copperInputs)
 	add(Waste, roomInputs)
@@ -275,6 +275,15 @@ func (in *Input) Usual(p *Plan) (v float64, ok bool) {
 		return 0, false
 	}
 	return in.usual(p)
+}
+
+// InEffect is the number, in the input's unit, that counts in a plan: its own, or what stands in
+// for it; not ok where nothing does.
+func (in *Input) InEffect(p *Plan, s *Sheet) (v float64, ok bool) {
+	if v = in.Value(p); quantity.Given(v) {
+		return v, true
+	}
+	return in.WorkedOut(p, s)
 }
 
 // WorkedOut is the number, in the input's unit, that stands in for it while it is

@@ -8,7 +8,8 @@ import (
 	. "rosesalt/chem/reaction"
 )
 
-var ironInputs = []Input{
+// dissolvedIronInputs are those of the iron that the slurry's acid takes up.
+var dissolvedIronInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "iron.dissolves", Name: "Iron that dilute acid dissolves, where acid is left", Unit: "%", Standing: Estimated, Rare: true, Default: 30, Low: 5, High: 80, Min: 0, Max: 100,
@@ -17,6 +18,10 @@ var ironInputs = []Input{
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.IronDissolves) },
 	},
+}
+
+// ironInputs are those of what is done about the iron before the slurry is filtered.
+var ironInputs = []Input{
 	{
 		Field: field.Field{
 			Key: "iron.way", Name: "Iron in the slurry is", Default: float64(IronLeft),

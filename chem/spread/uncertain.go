@@ -180,10 +180,7 @@ func uncertains(list []Uncertain, c *Case, best *route.Sheet) []Uncertain {
 		ok := false
 		if given, is := c.Given[in.Key]; is && given.sound() {
 			u.Given = true
-			u.Best, ok = in.Value(&c.Plan), true
-			if !quantity.Given(u.Best) {
-				u.Best, ok = in.WorkedOut(&c.Plan, best)
-			}
+			u.Best, ok = in.InEffect(&c.Plan, best)
 			u.Low, u.High = given.Low, given.High
 		} else {
 			u.Low, u.Best, u.High, ok = usual(in, &c.Plan, best)

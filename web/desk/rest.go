@@ -126,10 +126,7 @@ func (d *Desk) SweepAlong(key string) {
 // stands in for it; not ok where nothing does.
 func (d *Desk) SweptInput() (in *route.Input, own float64, ok bool) {
 	in, _ = route.InputByKey(d.rest.along)
-	own, ok = in.Value(&d.plan), true
-	if !quantity.Given(own) {
-		own, ok = in.WorkedOut(&d.plan, d.sheet)
-	}
+	own, ok = in.InEffect(&d.plan, d.sheet)
 	return in, own, ok
 }
 
