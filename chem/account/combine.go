@@ -16,7 +16,7 @@ import (
 // likelihoods of runs that know nothing of each other multiply.
 const places = 50 // of 2 % each
 
-var sharedKeys = [...]string{"gas.uptake", "cell.charge"}
+var sharedKeys = [...]string{uptakeKey, "cell.charge"}
 
 type grid [places]float64
 
@@ -210,7 +210,7 @@ var usual = sync.OnceValue(func() (log [len(sharedKeys)]grid) {
 			continue
 		}
 		lost := 0.0
-		if u.Input.Key == "gas.uptake" {
+		if u.Input.Key == uptakeKey {
 			lost = GasLost.Prior()
 		}
 		var g grid

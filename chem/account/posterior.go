@@ -599,28 +599,31 @@ func (p *Posterior) Account(key string) (Interval, bool) {
 		case KeyCake:
 			return p.Interval(route.ResidueManganese)
 		case KeyUptake:
-			return p.Input("gas.uptake")
+			return p.Input(uptakeKey)
 		}
 		return blankInterval, false
 	}
-	for a := range amountFigures {
-		if amountFigures[a].Key == key {
-			return p.interval(p.amountAt(a))
-		}
+	if a := amountOf(key); a >= 0 {
+		return p.interval(p.amountAt(a))
 	}
 	return blankInterval, false
 }
 
-// Shown is Account with the figure of the run that stands for all (LikeliestRun) for its middle, so that
-// it is one wherever it is told. An end that it lies beyond is moved to it.
+// amountOf is the place of a figure among the amounts; below 0 where it is none.
+func amountOf(key string) int {
+	return slices.IndexFunc(amountFigures[:], func(f route.Figure) bool { return f.Key == key })
+}
+
+// Shown is Account with the figure of the run that stands for all (LikeliestRun) for its middle,
+// so that it is one wherever it is told. An end that it lies beyond is moved to it.
 func (p *Posterior) Shown(key string) (Interval, bool) {
 	i, ok := p.Account(key)
-	at, is := p.likeliest()
-	if !ok || !is {
+	a := amountOf(key)
+	if !ok || a < 0 {
 		return i, ok
 	}
-	for a := range amountFigures {
-		if v := p.column(p.amountAt(a))[at]; amountFigures[a].Key == key && quantity.Given(v) {
+	if at, is := p.likeliest(); is {
+		if v := p.column(p.amountAt(a))[at]; quantity.Given(v) {
 			i = Interval{math.Min(i.Low, v), v, math.Max(i.High, v)}
 		}
 	}
