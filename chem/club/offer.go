@@ -415,7 +415,7 @@ const longest quantity.Minute = 12 * 60
 func (l *laid) longer() []Offer {
 	_, _, needs, ok := l.burst()
 	if _, few := l.tooFew(); few {
-		for needs = 30 * quantity.Minute(math.Floor(l.Days.Long.Minutes()/30)+1); needs <= longest && !ok; needs += 30 {
+		for needs = 30 * quantity.Minute(math.Floor(l.Days.Long.Minutes()/30)+1); needs <= longest; needs += 30 {
 			then := l.given([]field.Change{{Key: procedure.LongKey, Text: route.Plain(float64(needs))}})
 			if ok = then.err == nil; ok {
 				break

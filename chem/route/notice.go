@@ -239,11 +239,10 @@ func (n *notices) gas() {
 	}
 	switch {
 	case v(GasRate) > benchRate:
-		minutes := math.Min(mostMinutes, math.Ceil(float64(n.p.GasMinutes)*v(GasRate)/benchRate))
-		time := Print(minutes, "min")
-		said := n.say("gas.fast", Gas, "time", time)
-		if minutes > float64(n.p.GasMinutes) {
-			said.Mends = []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
+		slower := slowerGas(math.Ceil(float64(n.p.GasMinutes) * v(GasRate) / benchRate))
+		said := n.say("gas.fast", Gas, "time", Print(slower.Value, "min"))
+		if slower.Value > float64(n.p.GasMinutes) {
+			said.Mends = []Mend{slower}
 		}
 	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
 		n.passes()
@@ -268,6 +267,13 @@ func (n *notices) gas() {
 	}
 }
 
+// slowerGas is the mend that takes so many minutes for the gas, or the most that are taken.
+func slowerGas(minutes float64) Mend {
+	minutes = math.Min(mostMinutes, minutes)
+	time := Print(minutes, "min")
+	return Mend{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}
+}
+
 // passes says how much gas passes by, and how much would with a slower flame and with a
 // further vessel.
 func (n *notices) passes() {
@@ -280,15 +286,13 @@ func (n *notices) passes() {
 		}
 		return by(b.Run(&q))
 	}
-	minutes := math.Min(mostMinutes, 2*float64(n.p.GasMinutes))
-	time := Print(minutes, "min")
-	mends := []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}
+	mends := []Mend{slowerGas(2 * float64(n.p.GasMinutes))}
 	further := ""
 	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
 		more := Mend{Text: "Add a slurry vessel behind", Done: "One slurry vessel more stands behind now.", Key: "gas.vessels", Value: n.p.GasVessels + 1}
 		mends, further = append(mends, more), after(more)
 	}
-	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", after(mends[0]), "further", further).Mends = mends
+	n.say("gas.passes", Gas, "passes", by(n.s), "time", Print(mends[0].Value, "min"), "slower", after(mends[0]), "further", further).Mends = mends
 }
 
 func (n *notices) slurry() {
