@@ -228,7 +228,7 @@ func beyond(t *desk.Timetable, g *gathered, most int) []doc.Node {
 	if first < g.from || first >= g.to {
 		return nil
 	}
-	return []doc.Node{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text("There are to be "+route.Count(float64(most), "session")+", and this is one more."))}
+	return doc.Nodes{doc.P("bursts", doc.Strong("Does not fit. "), doc.Text("There are to be "+route.Count(float64(most), "session")+", and this is one more."))}
 }
 
 // whenAway says within which days an adult does what the pupils do not.

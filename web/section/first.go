@@ -358,7 +358,7 @@ func cramped(s *Source) []doc.Node {
 	if small == nil {
 		return nil
 	}
-	return []doc.Node{doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small}}
+	return doc.Nodes{doc.Box{Class: "small-vessels", Role: "region", Label: "Vessels that are too small", Of: small}}
 }
 
 // fitsNot says what else does not go as it should.

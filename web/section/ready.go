@@ -37,11 +37,11 @@ func ready(s *Source) doc.Section {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
 	return doc.Section{Of: doc.Nodes{
-		doc.Box{Class: "cols", Of: doc.Nodes{
+		doc.Div("cols",
 			doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
 			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
-			doc.Box{Class: "tools-out", Of: doc.Nodes{doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}}},
-		}},
+			doc.Div("tools-out", doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}),
+		),
 		doc.Fold{Title: "Which kind to buy, what the law allows", Of: doc.Nodes{buying}},
 	}}
 }

@@ -81,10 +81,10 @@ func shelf(s *Source) doc.Section {
 	}
 	return doc.Section{Of: doc.Nodes{
 		doc.PText("lede", "Leave blank what you do not know. What you give here bounds the share of the mix while you set none; what you typed elsewhere stays as it is."),
-		doc.Box{Class: "cols", Of: doc.Nodes{
+		doc.Div("cols",
 			doc.Box{Of: doc.Nodes{doc.Heading("Reagents"), have, doc.Heading("May I buy it here?"), may}},
 			doc.Box{Of: doc.Nodes{doc.Heading("Vessels and hours"), vesselsAtHand(s), doc.Heading("What follows the shelf"), how}},
-		}},
+		),
 		scarcity(s),
 		waysAtHand(s),
 	}}

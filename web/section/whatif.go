@@ -79,7 +79,7 @@ func whatIf(s *Source) doc.Section {
 		answer,
 		askPure(PureID, pure.ID),
 		pure,
-		doc.Box{Class: "ask", Of: doc.Nodes{doc.Label{For: "ask.along", Text: "Draw the salt in the jar against"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}}},
+		doc.Div("ask", doc.Label{For: "ask.along", Text: "Draw the salt in the jar against"}, doc.Control{ID: "ask.along", Ask: AskAlong, Options: along}),
 		doc.Picture{Picture: sweepPicture(s)},
 		pin,
 		beside,
