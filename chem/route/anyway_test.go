@@ -37,10 +37,10 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		s := b.Run(&p)
 		assert.False(t, route.Gaseous(&p))
 		assert.False(t, route.MakesCopperSalt(&p))
-		assert.EqualValues(t, 90, route.Uptake(&p, new(route.Runner).Run(&p)))
+		assert.EqualValues(t, p.SaltKept, route.Uptake(&p, new(route.Runner).Run(&p)))
 
 		reductant := route.ReductantOf(&p)
-		assert.Equal(t, "sulfur dioxide in water, 5 %", reductant.Name)
+		assert.Equal(t, "sulfur dioxide in water, "+route.Print(float64(p.PeroxideStrength), "%"), reductant.Name)
 		need := reductant.Need(&p, s)
 		assert.Positive(t, need.Amount)
 		assert.Contains(t, route.Reagents(&p, s), route.Reagent{Need: need, ID: route.ReductantReagent, Buy: need.Amount})

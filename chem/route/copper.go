@@ -105,10 +105,6 @@ var copperConstants = []Constant{
 	{"acidMost", acidMost, "", "most free acid in the liquor, by mass", "common practice, a little below where the pentahydrate gives way"},
 }
 
-// dissolvingHeat is what a mole of anhydrous copper sulfate gives off in water, kJ,
-// from the formation heats.
-var dissolvingHeat = formationHeat("CuSO4") - formationHeat("Cu^2+") - formationHeat("SO4^2-")
-
 // crystallise takes up the cooled residue of the generator, filters it, and
 // grows the blue crystals.
 func (b *Runner) crystallise(p *Plan) {

@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
@@ -11,68 +12,47 @@ import (
 	"rosesalt/chem/table"
 )
 
-const byCopper = ofWay << FromCopper
-
 // copperWay: Cu + 2 H2SO4 -> CuSO4 + SO2 + 2 H2O, and beside it
 // 5 Cu + 4 H2SO4 -> 3 CuSO4 + Cu2S + 4 H2O.
 var copperWay = reductant{
 	word: "copper", name: "gas from copper and hot concentrated acid",
 	conditions: []string{"copper"},
-	inputs: keys(generatorKeys, sulfurousKeys, []string{
-		"gas.copper", "gas.copper.over", "gas.hot", "gas.spare", "gas.end", "gas.sulfide", "gas.steam",
-		"copper.water", "copper.hot", "copper.cold", "copper.factor",
-	}),
-	bought: func(*Plan) string { return "Copper, bare" },
+	inputs: slices.Concat(generatorKeys, sulfurousKeys, keysOf(copperGasInputs, copperEstimates, copperOverInputs),
+		[]string{"copper.water", "copper.hot", "copper.cold", "copper.factor"}),
+	bought: "Copper, bare",
 	called: "copper",
-	charge: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
-	key:    "gas.copper",
+	charge: &copperGrams,
 	shelf:  "shelf.copper",
 	used:   GasCopperUsed, needed: GasCopperNeeded,
 	frees:      GasMade,
 	absent:     NoCopper,
 	hotAcid:    true,
 	copperSalt: true,
-	generator:  copperCharge,
-	run:        (*Runner).runCopper,
+	gas:        copperGenerator,
 	figures:    copperGasFigures,
 	constants:  copperGasConstants,
-	formulas: Formulas{
-		Define: `
-			perCopper |  | acid that a mole of copper uses | 2*(1 - gas.sulfide/100[%]) + 4/5*gas.sulfide/100[%]
-			perSolid |  | gas from a mole of copper | 1 - gas.sulfide/100[%]
-			perMillilitre | mol/mL | gas from a millilitre of acid | max(0[mol/mL], weakens)*perSolid
-		`,
-		Reads: []TableRead{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
-		Either: func(p *Plan) string {
-			if heated(p) {
-				return `
-					= gas.strength.boils | boils
-					sulfate |  | copper sulfate from a mole of copper | (1 - gas.sulfide/100[%]) + 3/5*gas.sulfide/100[%]
-					weakens | mol/mL | copper that a millilitre of acid takes until too little is free | acid.acid/(perCopper + gas.spare*sulfate) | what is used, and what is left beside the copper sulfate
-				`
-			}
-			return `
-				end | % | strength at which the gas fades | ` + term("gas.end", p.GasEnd, "usualEnd") + `
-				steam | % | water made that boils off | ` + term("gas.steam", p.GasSteam, "usualSteam") + `
-				weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ((1 - end/100[%])*acid.acid*M(H2SO4) - end/100[%]*acid.water*M(H2O))/(perCopper*((1 - end/100[%])*M(H2SO4) + (1 - steam/100[%])*end/100[%]*M(H2O))) | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
-			`
-		},
-		Counts:   []*Equation{CopperGas, CopperSide},
-		By:       CopperGas,
-		Explains: "perCopper",
-		Solid:    "Cu",
-		Over:     "(1 + gas.copper.over/100[%])",
-		Density:  "copperDensity",
-	},
-	end:    endCopper,
-	check:  checkCopper,
-	settle: settleCopper,
+	end:        endCopper,
+	check:      checkCopper,
+	settle:     settleCopper,
 }
 
-const copperDensity = 8.96 // g/mL
+var copperGenerator = newGenerator(generator{
+	solid:   Copper,
+	density: &copperDensity,
+	by:      CopperGas,
+	side:    CopperSide,
+	aside:   &copperSulfide,
+	over:    &copperOver,
+	fades:   copperTaken,
+	tells:   copperTold,
+	reads:   []TableRead{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
+	steams:  copperSteams,
+})
+
+var copperDensity = Constant{"copperDensity", 8.96, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"}
 
 var copperGasConstants = []Constant{
-	{"copperDensity", copperDensity, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"},
+	copperDensity,
 	{"usualEnd", usualEnd, "%", "strength at which the gas fades", "estimate; no sharp figure is published"},
 	{"usualSteam", usualSteam, "%", "water made that boils off", "estimate, where the strength at the end is given"},
 }
@@ -111,61 +91,73 @@ func boilsAt(t quantity.Celsius) float64 {
 	return percent / 100
 }
 
-// copperCharge is the gas that acid and copper give. A mole of copper, the share s of it to
-// sulfide, uses a = 2(1-s) + 0.8 s of acid, makes as much water and 1 - 0.4 s of copper
-// sulfate, and gives 1-s of gas.
+// The copper, mol, that a millilitre of acid takes until the gas fades, printed and worked out
+// by the same formulas. Takes is the acid that a mole of copper uses, and the water that it
+// makes; sulfate is the copper sulfate of it.
 //
-// In a heated flask the gas fades when g moles of free acid are left to a mole of copper
-// sulfate: from n_a of acid n_a / (a + g (1 - 0.4 s)) of copper have reacted then. Where a
-// strength w_e at the end is given, or the share v of the made water that leaves as steam,
-// it is the copper after which the free acid has that mass fraction, from n_w of water
-// ((1-w_e) n_a M - w_e n_w M_w) / (a ((1-w_e) M + (1-v) w_e M_w)).
-func copperCharge(p *Plan, acid strongAcid) charge {
-	s, a := p.GasSulfide.Fraction(), acidPerCopper(p)
-	copper := acid.acid / (a + p.GasSpare*sulfatePerCopper(p))
-	if !heated(p) {
-		w, v := endStrength(p).Fraction(), steamShare(p).Fraction()
-		m, mw := mass(SulfuricAcid), mass(Water)
-		copper = ((1-w)*acid.acid*m - w*acid.water*mw) / (a * ((1-w)*m + (1-v)*w*mw))
+// In a heated flask the gas fades when gas.spare moles of free acid are left to a mole of
+// copper sulfate. Where the strength at the end is given, or the share of the made water that
+// leaves as steam, it fades when the free acid is so much of acid and water.
+var (
+	untilSpare = compute("acid.acid/(takes + gas.spare*sulfate)", "acid.acid", "takes", "gas.spare", "sulfate")
+	untilEnd   = compute("((1 - end/100[%])*acid.acid*M(H2SO4) - end/100[%]*acid.water*M(H2O))/(takes*((1 - end/100[%])*M(H2SO4) + (1 - steam/100[%])*end/100[%]*M(H2O)))",
+		"acid.acid", "acid.water", "takes", "end", "steam")
+)
+
+func copperTaken(g *generator, p *Plan, acid strongAcid) float64 {
+	takes := g.per(p, SulfuricAcid)
+	if heated(p) {
+		return untilSpare.of(acid.acid, takes, p.GasSpare, g.per(p, CopperSulfate))
 	}
-	return charge{
-		perMillilitre: greater(0, copper) * (1 - s),
-		solid:         Copper,
-		perSolid:      1 - s,
-		given:         p.GasCopper,
-		over:          p.GasOver.Fraction(),
-		density:       copperDensity,
-	}
+	return untilEnd.of(acid.acid, acid.water, takes, float64(endStrength(p)), float64(steamShare(p)))
 }
 
-// acidPerCopper is the acid that a mole of reacting copper uses; as much water
-// is made. sulfatePerCopper is the copper sulfate that it makes.
-func acidPerCopper(p *Plan) float64 {
-	s := p.GasSulfide.Fraction()
-	return 2*(1-s) + 0.8*s
+func copperTold(g *generator, p *Plan) string {
+	if heated(p) {
+		return `
+			= gas.strength.boils | boils
+			sulfate |  | copper sulfate from a mole of copper | ` + g.perText(CopperSulfate) + `
+			weakens | mol/mL | copper that a millilitre of acid takes until too little is free | ` + untilSpare.text + ` | what is used, and what is left beside the copper sulfate
+		`
+	}
+	return `
+		end | % | strength at which the gas fades | ` + term("gas.end", p.GasEnd, "usualEnd") + `
+		steam | % | water made that boils off | ` + term("gas.steam", p.GasSteam, "usualSteam") + `
+		weakens | mol/mL | copper that a millilitre of acid takes until it is too weak | ` + untilEnd.text + ` | solved for the copper at which free acid is that share of acid and water; as much water is made as acid is used, less the steam
+	`
 }
 
-func sulfatePerCopper(p *Plan) float64 { return 1 - 0.4*p.GasSulfide.Fraction() }
-
-var copperGasInputs = []Input{
-	{
+var (
+	copperGrams = Input{
 		Field: field.Field{
 			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed, and what goes in over it", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
 		},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
-	},
-}
+	}
 
-var copperOver = []Input{
-	{
+	copperGasInputs = []Input{copperGrams}
+)
+
+var (
+	copperOver = Input{
 		Field: field.Field{
 			Key: "gas.copper.over", Name: "Copper beyond what the acid should take", Unit: "%", Rare: true, Default: 15, Min: 0, Max: 500,
 			Why: "Where copper is left blank: so that the acid runs out first, whose strength at the end nobody knows well. What is left is rinsed and kept.",
 		},
 		DrawGroup: 4, Sizes: true, earlier: []float64{0},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasOver) },
+	}
+
+	copperOverInputs = []Input{copperOver}
+)
+
+var copperSulfide = Input{
+	Field: field.Field{
+		Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
+		Why: "It gives no gas; two fifths of it end as black sulfide.",
 	},
+	number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
 }
 
 // What is only estimated of how copper dissolves.
@@ -203,13 +195,7 @@ var copperEstimates = []Input{
 		usual:  func(p *Plan) (float64, bool) { return usualEnd, !heated(p) },
 		below:  func(p *Plan) float64 { return float64(p.GasStrength) },
 	},
-	{
-		Field: field.Field{
-			Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
-			Why: "It gives no gas; two fifths of it end as black sulfide.",
-		},
-		number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
-	},
+	copperSulfide,
 	{
 		Field: field.Field{
 			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: WorkedOut, Rare: true, Low: 10, High: 80, Min: 0, Max: 100,
@@ -221,31 +207,28 @@ var copperEstimates = []Input{
 }
 
 var copperGasFigures = []Figure{
-	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true, Of: byGas | byCopper},
-	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas", Of: byGas | byCopper},
-	{ID: GasBoils, Key: "gas.strength.boils", Unit: "%", Name: "Acid that boils at that heat", Of: byGas | byCopper},
+	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true},
+	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas"},
+	{ID: GasBoils, Key: "gas.strength.boils", Unit: "%", Name: "Acid that boils at that heat"},
 	{
 		// Vulte, Laboratory Manual of Inorganic Preparations (1895) 76: 2.1; Laboratory Methods
 		// of Inorganic Chemistry, 2nd English ed. (1928) 57: 2.5.
-		ID: GasAcidCopper, Key: "gas.acid.copper", Unit: "mol/mol", Name: "Acid to a mole of copper that dissolves; manuals print 2.1 to 2.5", Of: byGas | byCopper,
+		ID: GasAcidCopper, Key: "gas.acid.copper", Unit: "mol/mol", Name: "Acid to a mole of copper that dissolves; manuals print 2.1 to 2.5",
 		Formula: "gas.acid.used*acid.density*gas.strength/100[%]/M(H2SO4)/(copper.sulfate/M(CuSO4·5H2O) + 2*copper.sulfide/M(Cu2S))", Else: NoGas,
 	},
 }
 
-// runCopper lets the copper dissolve until so much gas is made in the liquid, mol.
-func (b *Runner) runCopper(p *Plan, c charge, inLiquid float64) {
-	before := b.has(ledger.Generator, Water)
-	if !heated(p) {
-		b.sheet.undefined(EndGiven, GasBoils)
-	}
-	b.react(ledger.Generator, CopperGas, quantity.Mole(inLiquid))
-	b.react(ledger.Generator, CopperSide, quantity.Mole(inLiquid/c.perSolid*p.GasSulfide.Fraction()/5))
-	steam := (b.has(ledger.Generator, Water) - before) * quantity.Mole(steamShare(p).Fraction())
+// copperSteams lets so much of the water made leave as the acid, in a heated flask, cannot
+// hold at its heat.
+func copperSteams(b *Runner, p *Plan, made quantity.Mole) {
+	steam := made * quantity.Mole(steamShare(p).Fraction())
 	if heated(p) {
 		w := boilsAt(p.GasHot)
 		b.set(GasBoils, 100*w)
 		holds := b.has(ledger.Generator, SulfuricAcid) * quantity.Mole((1-w)/w*mass(SulfuricAcid)/mass(Water))
 		steam = b.has(ledger.Generator, Water) - holds
+	} else {
+		b.sheet.undefined(EndGiven, GasBoils)
 	}
 	b.book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
 }
@@ -257,14 +240,14 @@ func endCopper(p *Plan, share float64) {
 		return
 	}
 	acid := acidOf(p.GasStrength)
-	c := copperCharge(p, acid)
+	c := copperGenerator.charge(p, acid, &copperGrams)
 	reacts := float64(p.GasAcid) * c.perMillilitre / c.perSolid // mol of copper
 	if quantity.Given(p.GasCopper) {
 		reacts = lesser(reacts, float64(Copper.Moles(p.GasCopper)))
 	}
-	used := acidPerCopper(p) * reacts * share // mol of acid, and of the water made
+	used := copperGenerator.per(p, SulfuricAcid) * reacts * share // mol of acid, and of the water made
 	if heated(p) {
-		p.GasSpare = (float64(p.GasAcid)*acid.acid - used) / (sulfatePerCopper(p) * reacts * share)
+		p.GasSpare = (float64(p.GasAcid)*acid.acid - used) / (copperGenerator.per(p, CopperSulfate) * reacts * share)
 		return
 	}
 	free := (float64(p.GasAcid)*acid.acid - used) * mass(SulfuricAcid)

@@ -142,10 +142,20 @@ func formsOf(f *Figure) []Variant {
 	return append(f.Variants[:len(f.Variants):len(f.Variants)], Variant{0, f.Formula})
 }
 
+// molarLeaf is a molar mass, M(…); not ok where the name is none.
+func molarLeaf(name string) (leaf figure.Leaf, ok bool) {
+	inside, ok := strings.CutPrefix(name, "M(")
+	if !ok {
+		return figure.Leaf{}, false
+	}
+	molar := formula.MustParse(FormulaNamed(strings.TrimSuffix(inside, ")"))).MolarMass()
+	return figure.Leaf{Fixed: true, Value: float64(molar)}, true
+}
+
 // leaf finds what a name stands for in plans that meet a condition.
 func (d *derivations) leaf(name string, when Condition) figure.Leaf {
-	if inside, ok := strings.CutPrefix(name, "M("); ok {
-		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(FormulaNamed(strings.TrimSuffix(inside, ")"))).MolarMass())}
+	if molar, ok := molarLeaf(name); ok {
+		return molar
 	}
 	if inside, ok := strings.CutPrefix(name, "n("); ok {
 		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")

@@ -74,7 +74,10 @@ var figures = func() (all [figureCount]Figure) {
 	}
 	for i, way := range reductants {
 		for _, f := range way.figures {
-			f.Stage = way.stage()
+			f.Stage, f.Of = way.stage(), ofWay<<i
+			if way.stir == nil {
+				f.Of |= byGas
+			}
 			all[f.ID] = f
 		}
 		for id, formula := range way.forms {

@@ -102,7 +102,7 @@ var gasInputs = slices.Concat([]Input{
 		DrawGroup: 2,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
-}, copperEstimates, copperOver, []Input{
+}, copperEstimates, copperOverInputs, []Input{
 	{
 		Field: field.Field{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
@@ -334,7 +334,7 @@ func (b *Runner) makeGas(p *Plan) {
 		return
 	}
 	r := reducing(p)
-	c := r.generator(p, acid)
+	c := r.gas.charge(p, acid, r.charge)
 
 	demand := float64(b.carry.demandGas) * (1 + p.GasExcess.Fraction())
 	uptake := b.uptake(p, func(uptake float64) float64 {
@@ -420,7 +420,7 @@ func (b *Runner) limit(p *Plan, inAcid, inSolid float64, short bool) {
 	const acid, neither = 0, 3
 	solid := float64(slices.Index(GasLimit.Info().Words, reducing(p).called))
 	together := math.Abs(inAcid-inSolid) <= 1e-9*greater(inAcid, inSolid)
-	both := quantity.Given(p.GasAcid) && quantity.Given(*reducing(p).charge(p))
+	both := quantity.Given(p.GasAcid) && quantity.Given(reducing(p).charge.Value(p))
 	switch {
 	case !short && (together || !both):
 		b.set(GasLimit, neither)
@@ -444,5 +444,5 @@ func (b *Runner) bookGenerator(p *Plan, c charge, inLiquid float64, solid quanti
 	book.Bring(ledger.Generator, Water, quantity.Mole(poured*acid.water))
 	b.pour(ledger.Generator, c.added)
 	book.Bring(ledger.Generator, c.solid, c.solid.Moles(solid))
-	reducing(p).run(b, p, c, inLiquid)
+	reducing(p).gas.run(b, p, c, inLiquid)
 }

@@ -65,6 +65,9 @@ func (in *Input) Value(p *Plan) float64 {
 	return *in.number(p)
 }
 
+// fraction is an input of percents as a number of which 1 is the whole.
+func (in *Input) fraction(p *Plan) float64 { return *in.number(p) / 100 }
+
 // Most is the highest value that it may have in a plan.
 func (in *Input) Most(p *Plan) float64 {
 	if in.below == nil {

@@ -149,7 +149,7 @@ func (l lead) heat(w work) float64 {
 	}
 	return l.share*(w.dioxide*heatDioxide+w.trivalentHeat()) +
 		l.dioxide*heatDioxide + l.bases*2*(heatDioxide-heatTrivalent) +
-		l.oxideShare*(l.manganiteLeft*heatTrivalent+l.spinelLeft*spinel) - l.saved*heatBisulfite
+		l.oxideShare*(l.manganiteLeft*heatTrivalent+l.spinelLeft*spinel) - l.saved*heatBisulfite.kJ
 }
 
 // leadIn books what the gas does. The gas is the mol that the slurry takes up.

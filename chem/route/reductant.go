@@ -2,11 +2,8 @@ package route
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
-	"rosesalt/chem/field"
-	"rosesalt/chem/ledger"
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	. "rosesalt/chem/reaction"
@@ -22,12 +19,11 @@ type reductant struct {
 	conditions []string // of texts, that hold in this way; several ways may share one
 	inputs     []string // that have a meaning in this way; see Uses
 
-	// What goes in, as bought, beside acid and water.
-	bought  func(p *Plan) string
-	called  string                 // in a sentence; "" for as bought
-	charge  func(p *Plan) *float64 // as given, in the unit of used; Blank for as much as needed
-	key     string                 // of the input of that
-	shelf   string                 // key of what says how much of it is at hand, in the unit of used; "" where none does
+	// What goes in, beside acid and water.
+	bought  string // its name as bought, without its strength
+	called  string // in a sentence; "" for as bought
+	charge  *Input // as given, in the unit of used; Blank for as much as needed
+	shelf   string // key of what says how much of it is at hand, in the unit of used; "" where none does
 	used    FigureID
 	needed  FigureID
 	frees   FigureID    // the sulfur dioxide that it makes or sets free, mmol; 0 for none
@@ -40,14 +36,11 @@ type reductant struct {
 	bath       string           // key of the slurry's temperature; "" for slurry.temperature
 	bears      quantity.Celsius // the heat that the salt bears for what the way leaves in it; 0 for any
 
-	generator func(p *Plan, acid strongAcid) charge // of a way that makes gas
-	run       func(b *Runner, p *Plan, c charge, inLiquid float64)
-	stir      *stirred                       // of a way that stirs in
-	kept      func(p *Plan) quantity.Percent // of the sulfur dioxide that is set free in the slurry; nil where none is
+	gas  *generator // of a way that makes gas
+	stir *stirred   // of a way that stirs in
 
-	figures   []Figure   // rows of those that no other way has, at its stage
-	constants []Constant // that it counts with
-	formulas  Formulas
+	figures   []Figure            // rows of those that no other way has, at its stage
+	constants []Constant          // that it counts with
 	forms     map[FigureID]string // of figures of all ways, that follow otherwise in this one
 	absent    Reason              // of its own figures in plans that go another way; OtherReductant where it is not said
 
@@ -88,6 +81,9 @@ func stirredInputs() (list []Input) {
 // lacking is why its own figures have no value in plans that go another way.
 func (r *reductant) lacking() Reason { return cmp.Or(r.absent, OtherReductant) }
 
+// uses tells whether an input has a meaning in this way, of those that not every way uses.
+func (r *reductant) uses(key string) bool { return slices.Contains(r.inputs, key) }
+
 // reducing is the way of a plan.
 func reducing(p *Plan) *reductant { return reductants[p.GasSource] }
 
@@ -101,7 +97,7 @@ type Reductant struct {
 	Needed  FigureID    // how much the oxide wants
 	Handled []Substance // that a hand meets with it, in the order of their harm
 
-	Formulas *Formulas
+	way *reductant
 }
 
 // ChargesUsed are the figures of how much goes in, in the order of the ways.
@@ -115,12 +111,20 @@ func ChargesUsed() (list []FigureID) {
 // ReductantOf is what does the work in a plan.
 func ReductantOf(p *Plan) Reductant {
 	r := reducing(p)
-	in, _ := InputByKey(r.key)
-	d := Reductant{r.bought(p), r.called, in, r.shelf, r.used, r.needed, r.handled, &r.formulas}
-	if d.Name == "" {
-		d.Name = phrase.Lower(d.Bought)
+	in, _ := InputByKey(r.charge.Key)
+	bought := r.bought
+	if r.stir != nil && r.stir.strength != nil {
+		bought += ", " + percent(quantity.Percent(r.stir.strength.Value(p)))
 	}
-	return d
+	return Reductant{bought, cmp.Or(r.called, phrase.Lower(bought)), in, r.shelf, r.used, r.needed, r.handled, r}
+}
+
+// Formulas are those of its figures in a plan.
+func (r *Reductant) Formulas(p *Plan) *Formulas {
+	if r.way.stir != nil {
+		return r.way.stir.formulas(r.way)
+	}
+	return r.way.gas.formulas(r.way, p)
 }
 
 // Title is its name at the head of a line.
@@ -139,51 +143,16 @@ func (r *Reductant) Need(p *Plan, s *Sheet) Need {
 	return need
 }
 
-// stirred is a reductant that goes straight into the slurry. Amounts are in moles
-// of it; a pair is two electrons that the oxide takes up.
-type stirred struct {
-	inputs      []Input // that no other way has
-	acidPerPair float64 // mol H2SO4 that a pair takes beside what gas would need
-	acidPerMole float64 // mol H2SO4 that the reductant takes up itself
-	pure        func(p *Plan, amount float64) quantity.Mole
-	gasPerMole  float64 // mol of sulfur dioxide that a mole can set free; 0 for none
-	needs       func(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole
-	bought      func(p *Plan, n quantity.Mole) float64 // as bought, in its unit
-	bring       func(b *Runner, p *Plan, n quantity.Mole)
-	act         func(b *Runner, p *Plan) (heat float64)
-}
-
-var stirInputs = []Input{
-	{
-		Field: field.Field{
-			Key: "stir.excess", Name: "Excess over the demand", Unit: "%", Default: 10, Min: 0, Max: 500,
-			Why: "So that the oxide, not the reductant, runs out first.",
-		},
-		DrawGroup: 1, Sizes: true,
-		number: func(p *Plan) *float64 { return (*float64)(&p.StirExcess) },
-	},
-}
-
-// Figures of what is stirred in.
-var stirFigures = []Figure{
-	{ID: StirFroth, Key: "stir.froth", Unit: "L", Name: "Oxygen or carbon dioxide that froths out of the slurry", Main: true, Of: byStirring},
-	{
-		ID: SlurrySulfite, Key: "slurry.sulfite", Unit: "mmol", Name: "Hydrogensulfite, for want of dilute acid", Of: bySulfurDioxide,
-		Formula: "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]",
-	},
-	{ID: StirServes, Key: "stir.serves", Unit: "%", Name: "What goes in, of what is needed", Of: byStirring},
-}
-
 // The keys that two ways or more share.
 var (
 	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.depth", "gas.vessels", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
 	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "slurry.rest", "slurry.rest.warm", "slurry.decay", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
-func keys(lists ...[]string) []string {
-	var all []string
-	for _, list := range lists {
-		all = append(all, list...)
+// keysOf are the keys of inputs.
+func keysOf(lists ...[]Input) (all []string) {
+	for _, in := range slices.Concat(lists...) {
+		all = append(all, in.Key)
 	}
 	return all
 }
@@ -204,7 +173,7 @@ var ofWays = func() map[string]bool {
 // there have none. How crystals are grown and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ofWays[key] && !slices.Contains(reducing(p).inputs, key) {
+	if ofWays[key] && !reducing(p).uses(key) {
 		return false
 	}
 	switch key {
@@ -257,7 +226,7 @@ func Uptake(p *Plan, s *Sheet) float64 {
 	case !Sulfurous(p):
 		return quantity.Blank
 	}
-	return float64(reducing(p).kept(p))
+	return reducing(p).stir.kept.Value(p)
 }
 
 // Scrubbed tells whether the gas not taken up is led into a scrubber: gas of a generator,
@@ -265,20 +234,18 @@ func Uptake(p *Plan, s *Sheet) float64 {
 func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVessel }
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
-func Sulfurous(p *Plan) bool { return Gaseous(p) || reducing(p).kept != nil }
+func Sulfurous(p *Plan) bool { return Gaseous(p) || reducing(p).stir.kept != nil }
 
 // MostBrought is the most that a plan's charges can bring by the formulas alone, mol: of
 // sulfur dioxide, whatever fades, boils off or goes to sulfide, or where none does the work,
 // of what is stirred in. Blank where a charge is blank.
 func MostBrought(p *Plan) quantity.Mole {
-	r := reducing(p)
-	given := *r.charge(p)
-	if r.stir != nil {
-		n := r.stir.pure(p, given)
-		if r.stir.gasPerMole > 0 {
-			n *= quantity.Mole(r.stir.gasPerMole)
+	if r := reducing(p); r.stir != nil {
+		n := r.charge.Value(p) / r.stir.asBought(p)
+		if Sulfurous(p) {
+			n *= r.stir.pairs
 		}
-		return n
+		return quantity.Mole(n)
 	}
 	return quantity.Mole(lesser(float64(MostByAcid(p)), float64(MostBySolid(p))))
 }
@@ -287,7 +254,7 @@ func MostBrought(p *Plan) quantity.Mole {
 // formulas alone, mol.
 func MostBySolid(p *Plan) quantity.Mole {
 	c := p.strict()
-	return c.solid.Moles(quantity.Gram(*reducing(p).charge(p))) * quantity.Mole(c.perSolid)
+	return c.solid.Moles(quantity.Gram(reducing(p).charge.Value(p))) * quantity.Mole(c.perSolid)
 }
 
 // MostByAcid is the most gas that the acid of a generator can make by the formulas alone, mol.
@@ -299,27 +266,8 @@ func MostByAcid(p *Plan) quantity.Mole {
 func (p *Plan) strict() charge {
 	best := *p
 	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
-	return reducing(p).generator(&best, acidOf(p.GasStrength))
-}
-
-// charge works out what is stirred in: what the pairs of the batch take, with what
-// gets lost and the excess, or what is given; and the dilute acid that it takes.
-func (b *Runner) charge(p *Plan, r *reductant, pairs quantity.Mole) {
-	stir := r.stir
-	needed := stir.needs(b, p, pairs)
-	used := needed
-	if given := *r.charge(p); quantity.Given(given) {
-		used = stir.pure(p, given)
-	}
-	b.carry.stirred = used
-	b.carry.demandAcid += pairs*quantity.Mole(stir.acidPerPair) + used*quantity.Mole(stir.acidPerMole)
-	b.set(r.needed, stir.bought(p, needed))
-	b.set(r.used, stir.bought(p, used))
-	if serves := 100 * float64(used/needed); needed > 0 && !math.IsInf(serves, 1) { // next to nothing may be needed
-		b.set(StirServes, serves)
-	} else {
-		b.sheet.undefined(NoPairs, StirServes)
-	}
+	r := reducing(p)
+	return r.gas.charge(&best, acidOf(p.GasStrength), r.charge)
 }
 
 // CutCharge leaves a share of the given charge of what is stirred in.
@@ -340,9 +288,8 @@ func EndAt(p *Plan, share float64) {
 }
 
 func (r *reductant) cut(p *Plan, share float64) {
-	if charge := r.charge(p); quantity.Given(*charge) {
-		in, _ := InputByKey(r.key)
-		*charge = greater(*charge*share, in.Min)
+	if charge := r.charge.number(p); quantity.Given(*charge) {
+		*charge = greater(*charge*share, r.charge.Min)
 	}
 }
 
@@ -356,12 +303,6 @@ func Reconcile(p *Plan) {
 			row.Rejects = row.Count
 		}
 	}
-}
-
-// froths lets a gas out of the slurry.
-func (b *Runner) froths(s Substance) {
-	b.carry.froth = b.has(ledger.Slurry, s)
-	b.book.MoveShare(ledger.Slurry, ledger.Vent, s, 1)
 }
 
 // perfectLitre is a mole of perfect gas in L at room temperature and pressure.

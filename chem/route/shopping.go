@@ -68,8 +68,8 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 		r[SodaReagent] += v(ScrubAdvised)
 	}
 	r[cleanWater] = v(SlurryWaterUsed) + v(SlurryAcidWater) + acid.RinseWater + p.RinseTimes*v(RinseUsed) + v(CopperWaterUsed) + clean
-	if Gaseous(p) {
-		r[cleanWater] += float64(way.generator(p, acidOf(p.GasStrength)).added)
+	if way.gas != nil && way.gas.water != nil {
+		r[cleanWater] += way.gas.water.Value(p)
 	}
 	r[tapWater] = v(WashSoakUsed) + washes*v(WashEachUsed) - clean
 	r[ice] = v(ReduceIce)

@@ -121,24 +121,6 @@ var slurryConstants = []Constant{
 	{"slurryToCake", slurryToCake, "mL/g", "water in the slurry, to dry cake", "common practice, thin enough to stir"},
 }
 
-// Heats of reaction, kJ, from the formation heats in table.FormationHeat (CRC
-// Handbook, "Standard Thermodynamic Properties of Chemical Substances"). MnOOH
-// is counted as half an Mn2O3, with the acid as H+.
-var (
-	heatDioxide   = formationHeat("MnO2") + formationHeat("SO2") - formationHeat("Mn^2+") - formationHeat("SO4^2-")
-	heatTrivalent = (formationHeat("Mn2O3") + formationHeat("SO2") - 2*formationHeat("Mn^2+") - formationHeat("SO4^2-") - formationHeat("H2O")) / 2
-
-	heatHausmannite = formationHeat("Mn3O4") + formationHeat("SO2") - 3*formationHeat("Mn^2+") - formationHeat("SO4^2-") - 2*formationHeat("H2O")
-)
-
-func formationHeat(formula string) float64 {
-	h, err := table.FormationHeat(formula)
-	if err != nil {
-		panic(err) // a formula of this package's that the table lacks
-	}
-	return h
-}
-
 // coolAt is the temperature of the slurry, °C, above which no ice goes into its bath: 25 to
 // 40 are published for peroxide, where ice has to hold it there.
 const coolAt = 40
@@ -287,9 +269,9 @@ func (b *Runner) reduce(p *Plan) {
 	b.pour(ledger.Slurry, water+acid*quantity.Millilitre(diluteWater))
 	book.Bring(ledger.Slurry, SulfuricAcid, quantity.Mole(float64(acid)/1000))
 
-	stir := reducing(p).stir
-	if stir != nil {
-		stir.bring(b, p, b.carry.stirred)
+	way := reducing(p)
+	if way.stir != nil {
+		way.stir.bring(b, p)
 	}
 	strong, first, rise := b.carry.acid.dilution(acid)
 	b.set(SlurryWaterUsed, float64(water))
@@ -310,8 +292,8 @@ func (b *Runner) reduce(p *Plan) {
 	b.acidOnZinc(ledger.Slurry)
 	heat := b.split(p)
 	arrives := float64(b.carry.made-b.carry.purge) * b.carry.uptake
-	if stir != nil {
-		heat += stir.act(b, p)
+	if way.stir != nil {
+		heat += b.act(p, way)
 		b.set(StirFroth, float64(b.carry.froth)*perfectLitre(p))
 	} else {
 		w := b.work()
@@ -327,7 +309,7 @@ func (b *Runner) reduce(p *Plan) {
 	if over := b.has(ledger.Slurry, SulfurDioxide) - holds; over > 0 {
 		book.Move(ledger.Slurry, ledger.Vent, SulfurDioxide, over)
 	}
-	if stir == nil {
+	if way.stir == nil {
 		book.Move(ledger.Generator, ledger.Vent, SulfurDioxide, greater(0, lesser(b.has(ledger.Generator, SulfurDioxide), b.carry.made-quantity.Mole(arrives))))
 	}
 	b.carry.vented = b.has(ledger.Vent, SulfurDioxide)

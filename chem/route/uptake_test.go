@@ -37,7 +37,7 @@ func TestUptakeGoesOneWay(t *testing.T) {
 		p.SlurryDithionate, p.SlurrySplit = 30, 60 // else they follow the temperature
 		s := b.Run(p)
 		share, needed, solution := s.Value(UptakeShare), s.Value(GasNeeded), s.Value(ReduceConversion)
-		given := quantity.Given(p.GasAcid) && quantity.Given(*reducing(p).charge(p))
+		given := quantity.Given(p.GasAcid) && quantity.Given(reducing(p).charge.Value(p))
 		q := *p
 		way := better[rapid.IntRange(0, len(better)-1).Draw(t, "way")]
 		way.do(t, &q)

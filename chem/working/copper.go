@@ -52,10 +52,8 @@ func (w *Workings) dissolving() {
 
 // heatOfBlue: diluting the free acid, and dissolving the salt.
 func (w *Workings) heatOfBlue() {
-	w.heat("h.CuSO4", "CuSO4")
-	w.heat("h.Cu", "Cu^2+")
 	w.define(`
-		blue.dissolves | kJ/mol | heat from a mole of CuSO₄ in water | h.CuSO4 - h.Cu - h.SO4
+		blue.dissolves | kJ/mol | heat from a mole of CuSO₄ in water | ` + route.DissolvingHeat + `
 		= copper.rise | copper.heat*1000[J/kJ]/(waterHeat*blue.all)
 	`)
 	heat := "n(spent, CuSO4)*blue.dissolves"

@@ -53,18 +53,19 @@ func (w *Workings) gas() {
 		w.figure(route.GasHeadspace, "max(0[mL], gas.flask - (gas.acid.used + added)/batch.runs)")
 	}
 	r := route.ReductantOf(p)
-	w.generator(r.Formulas)
+	f := w.way()
+	w.generator(f)
 	w.uptake()
 	w.need()
-	w.charge(&r)
+	w.charge(&r, f)
 
 	w.place("spent", "spent generator", w.start(route.Slurry), ledger.Generator)
 	w.figure(route.GasAcidNeeded, w.acidFor("needed"))
-	perMole := "/perSolid*M(" + r.Formulas.Solid + ")"
+	perMole := "/perSolid*M(" + f.Solid + ")"
 	w.figure(r.Needed, w.inLiquid("needed")+perMole)
 	solid := "inSolid" + perMole
-	if r.Formulas.Over != "" {
-		solid += "*" + r.Formulas.Over
+	if f.Over != "" {
+		solid += "*" + f.Over
 	}
 	w.figure(r.Used, either(r.Charge.Key, r.Charge.Value(p), solid))
 	switch {
@@ -76,7 +77,7 @@ func (w *Workings) gas() {
 		w.figure(route.GasAcidUsed, "inAcid/perMillilitre")
 	}
 	w.def("filling", "gas that drives the air out of headspace and tube", "mL", either("gas.purge", p.GasPurge, headspace+" + gas.tube"))
-	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+r.Used.Info().Key+"/"+r.Formulas.Density)
+	w.def("filled", "room that the charge takes", "mL", "gas.acid.used + added + "+r.Used.Info().Key+"/"+f.Density)
 	w.limit()
 }
 
@@ -87,9 +88,6 @@ func (w *Workings) generator(f *route.Formulas) {
 	}
 	w.reads(f)
 	w.define(f.Define)
-	if f.Either != nil {
-		w.define(f.Either(&w.plan))
-	}
 	w.terms[f.Explains].equation = f.By
 	w.counts(route.GasLimit, f.Counts...)
 	if f.Holding == "" {
@@ -200,7 +198,7 @@ func (w *Workings) need() {
 }
 
 // charge: what acid and solid can each give; the less of both is made.
-func (w *Workings) charge(r *route.Reductant) {
+func (w *Workings) charge(r *route.Reductant, f *route.Formulas) {
 	p := &w.plan
 	given := r.Charge.Value(p)
 	inAcid, inSolid := "wanted", "wanted"
@@ -209,7 +207,7 @@ func (w *Workings) charge(r *route.Reductant) {
 		inAcid = "gas.acid*perMillilitre"
 	}
 	if quantity.Given(given) {
-		inSolid = r.Charge.Key + "/M(" + r.Formulas.Solid + ")*perSolid"
+		inSolid = r.Charge.Key + "/M(" + f.Solid + ")*perSolid"
 	}
 	if !quantity.Given(p.GasAcid) && quantity.Given(given) {
 		inAcid = "min(wanted, inSolid)"

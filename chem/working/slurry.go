@@ -14,7 +14,7 @@ import (
 // slurry: dilute acid first, then the gas, as far as both go.
 func (w *Workings) slurry() {
 	p := &w.plan
-	formulas := route.ReductantOf(p).Formulas
+	formulas := w.way()
 	led := "batch.dry*(1 - loss.transfer/100[%])"
 	if route.ThrowsIronDown(p) {
 		led += "*(1 - iron.kept/100[%])"
@@ -169,7 +169,7 @@ func (w *Workings) work() {
 		w.figure(route.ReduceHeat, "heat.share/100[%]*("+heat+more+")")
 		return
 	}
-	formulas := route.ReductantOf(&w.plan).Formulas
+	formulas := w.way()
 	if formulas.Arrives != "" {
 		w.def("arrives", arrives, "mol", formulas.Arrives)
 	}
@@ -285,21 +285,10 @@ func (w *Workings) onBases(direct string) {
 
 // warmth: the heat of the reduction.
 func (w *Workings) warmth() {
-	w.heat("h.MnO2", "MnO2")
-	w.heat("h.Mn2O3", "Mn2O3")
-	w.heat("h.Mn3O4", "Mn3O4")
-	w.heat("h.SO2", "SO2")
-	w.heat("h.Mn", "Mn^2+")
-	w.heat("h.SO4", "SO4^2-")
-	w.heat("h.H2O", "H2O")
-	w.heat("h.HSO3", "HSO3^-")
-	w.heat("h.H2O2", "H2O2")
-	w.heat("h.H2C2O4", "H2C2O4")
-	w.heat("h.CO2", "CO2")
 	w.define(`
-		heat.four | kJ/mol | heat from a mole of MnO₂ | h.MnO2 + h.SO2 - h.Mn - h.SO4 | what goes in less what comes out
-		heat.three | kJ/mol | heat from a mole of Mn(III) | (h.Mn2O3 + h.SO2 - 2*h.Mn - h.SO4 - h.H2O)/2 | MnOOH counted as half an Mn₂O₃, the acid as H⁺
-		heat.deep | kJ/mol | heat from a mole of Mn₃O₄ | h.Mn3O4 + h.SO2 - 3*h.Mn - h.SO4 - 2*h.H2O
+		heat.four | kJ/mol | heat from a mole of MnO₂ | ` + route.DioxideHeat + ` | what goes in less what comes out
+		heat.three | kJ/mol | heat from a mole of Mn(III) | ` + route.TrivalentHeat + ` | MnOOH counted as half an Mn₂O₃, the acid as H⁺
+		heat.deep | kJ/mol | heat from a mole of Mn₃O₄ | ` + route.HausmanniteHeat + `
 	`)
 	w.split()
 	w.extent("split.one", ledger.Slurry, route.Slurry, reaction.SplitManganite)

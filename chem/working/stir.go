@@ -6,6 +6,12 @@ import (
 	"rosesalt/chem/route"
 )
 
+// way is how the figures of the plan's way of reducing the oxide follow.
+func (w *Workings) way() *route.Formulas {
+	r := route.ReductantOf(&w.plan)
+	return r.Formulas(&w.plan)
+}
+
 // stirred: what is stirred into the slurry, and the dilute acid that it takes besides.
 func (w *Workings) stirred() {
 	w.define(`
@@ -15,9 +21,9 @@ func (w *Workings) stirred() {
 		return
 	}
 	r := route.ReductantOf(&w.plan)
-	f := r.Formulas
+	f := w.way()
 	w.reads(f)
-	used := f.Blank
+	used := "stir.need"
 	if quantity.Given(r.Charge.Value(&w.plan)) {
 		used = f.Given
 	}
@@ -36,7 +42,7 @@ func (w *Workings) stirShare() (heat, pairs string) {
 		cations | mol | sulfate that it takes | dioxide + manganite + 3*spinel
 		= stir.froth | (n(vent, O2) + n(vent, CO2))*perfect
 	`)
-	f := route.ReductantOf(&w.plan).Formulas
+	f := w.way()
 	if f.Extent != "" {
 		w.extent(f.Extent, ledger.Slurry, route.Slurry, f.By)
 	}

@@ -39,6 +39,9 @@ func (w *Workings) look(name string) *term {
 		at, what, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ",")
 		return w.amount(at, route.SubstanceNamed(strings.TrimSpace(what)))
 	}
+	if formed := route.FormedNamed(name); formed != "" {
+		return formation(formed)
+	}
 	if id, ok := route.FigureByKey(name); ok {
 		return &term{name: id.Info().Name, unit: id.Info().Unit, value: w.sheet.Value(id), known: true, figure: id, isFigure: true}
 	}
@@ -182,14 +185,14 @@ func line(y0, y1, x0, x1 float64, at, yUnit, xUnit string) string {
 		literal(y0, yUnit), literal(y1, yUnit), literal(y0, yUnit), at, literal(x0, xUnit), literal(x1, xUnit), literal(x0, xUnit))
 }
 
-// heat defines a heat of formation.
-func (w *Workings) heat(symbol, what string) {
+// formation is a heat of formation.
+func formation(what string) *term {
 	h, err := table.FormationHeat(what)
 	if err != nil {
 		panic("working: " + err.Error())
 	}
 	name := "ΔH(" + ion(what) + ")"
-	w.known(symbol, name, "kJ/mol", h, &Source{name, withUnit(digits(h), "kJ/mol"), table.FormationSource()})
+	return &term{name: name, unit: "kJ/mol", value: h, known: true, source: &Source{name, withUnit(digits(h), "kJ/mol"), table.FormationSource()}}
 }
 
 // ion sets a charge high: Mn^2+ becomes Mn²⁺.
