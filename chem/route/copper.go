@@ -64,12 +64,12 @@ const (
 )
 
 var copperFigures = []Figure{
-	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: leavesCopperSalt},
+	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: leavesCopperSalt, Else: TooAcid},
 	{
 		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: leavesCopperSalt,
 		Formula: "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))",
 	},
-	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: leavesCopperSalt},
+	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: leavesCopperSalt, Else: NoWater},
 	{
 		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: leavesCopperSalt,
 		Formula: "n(spent, Cu)*M(Cu)",
@@ -82,7 +82,7 @@ var copperFigures = []Figure{
 	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: leavesCopperSalt},
 	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: leavesCopperSalt},
 	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: leavesCopperSalt},
-	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: leavesCopperSalt},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: leavesCopperSalt, Else: TooAcid},
 	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: leavesCopperSalt},
 	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: leavesCopperSalt},
 	{
@@ -190,8 +190,6 @@ func (b *Runner) warming(p *Plan, acidMoles, saltMoles, acid, water, added float
 	b.set(CopperHeat, heat)
 	if water+added > aDrop {
 		b.set(CopperRise, heat*1000/(waterHeat*(water+added)))
-	} else {
-		b.sheet.undefined(NoWater, CopperRise)
 	}
 }
 
@@ -202,7 +200,6 @@ func (b *Runner) growCopper(p *Plan) {
 	factor, percent, ok := acidFactor(p, acid, water*mass(Water))
 	b.set(CopperAcid, percent)
 	if !ok {
-		b.sheet.undefined(TooAcid, CopperFactorUsed, CopperCrop)
 		return
 	}
 	b.set(CopperFactorUsed, 100*factor)

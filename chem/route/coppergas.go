@@ -209,7 +209,7 @@ var copperEstimates = []Input{
 var copperGasFigures = []Figure{
 	{ID: GasCopperUsed, Key: "gas.copper.used", Unit: "g", Name: "Copper into the generator", For: "gas.copper", Poured: true},
 	{ID: GasCopperNeeded, Key: "gas.copper.needed", Unit: "g", Name: "Copper for that gas"},
-	{ID: GasBoils, Key: "gas.strength.boils", Unit: "%", Name: "Acid that boils at that heat"},
+	{ID: GasBoils, Key: "gas.strength.boils", Unit: "%", Name: "Acid that boils at that heat", Else: EndGiven},
 	{
 		// Vulte, Laboratory Manual of Inorganic Preparations (1895) 76: 2.1; Laboratory Methods
 		// of Inorganic Chemistry, 2nd English ed. (1928) 57: 2.5.
@@ -227,8 +227,6 @@ func copperSteams(b *Runner, p *Plan, made quantity.Mole) {
 		b.set(GasBoils, 100*w)
 		holds := b.has(ledger.Generator, SulfuricAcid) * quantity.Mole((1-w)/w*mass(SulfuricAcid)/mass(Water))
 		steam = b.has(ledger.Generator, Water) - holds
-	} else {
-		b.sheet.undefined(EndGiven, GasBoils)
 	}
 	b.book.Move(ledger.Generator, ledger.Trap, Water, greater(0, steam))
 }

@@ -125,6 +125,7 @@ var derived = sync.OnceValue(func() *derivations {
 			d.forms[i] = append(d.forms[i], form{f.When, figure.Compile(figure.Parse(f.Formula), func(name string) figure.Leaf { return d.leaf(name, f.When) })})
 		}
 		if forms == nil {
+			d.reasons[i] = max(figures[i].Else, NotReached)
 			d.held = append(d.held, i)
 		}
 	}

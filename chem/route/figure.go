@@ -32,7 +32,7 @@ type Figure struct {
 	// Formula is how the figure follows from other figures, from quantities, inputs,
 	// constants and molar masses; empty where the stage sets it. The first of the Variants
 	// whose condition is met takes its place. Else is why there is no value where the
-	// formula gives none, since it divides by nothing.
+	// formula gives none, since it divides by nothing, or where the stage sets none.
 	Formula  string
 	Variants []Variant
 	Else     Reason

@@ -72,6 +72,24 @@ func TestFormulasStandAlone(t *testing.T) {
 	assert.Equal(t, mostAmounts, derived().read, "and as many amounts")
 }
 
+// TestEveryFigureHasAValueSomewhere: a row may say why a stage sets none, but none says so in
+// every plan.
+func TestEveryFigureHasAValueSomewhere(t *testing.T) {
+	given := map[FigureID]bool{}
+	for _, entries := range [][]string{
+		nil, {"gas.source=metabisulfite"}, {"gas.source=slurrysalt"}, {"gas.source=peroxide"}, {"gas.source=oxalic"},
+		{"dry.way=crystals"}, {"iron.way=thrown"}, {"cell.kind=alkaline"},
+	} {
+		_, s := run(t, entries...)
+		for id := range FigureID(figureCount) {
+			given[id] = given[id] || s.Reason(id) == Defined
+		}
+	}
+	for id := range FigureID(figureCount) {
+		assert.True(t, given[id], id.Info().Key)
+	}
+}
+
 // TestReasonsOfFormulas: a figure has none where what it follows from has none, and that
 // one's reason; where nothing is divided by nothing, its own.
 func TestReasonsOfFormulas(t *testing.T) {

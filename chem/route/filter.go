@@ -63,10 +63,10 @@ var filterFigures = []Figure{
 	{ID: ResidueMass, Key: "residue.mass", Unit: "g", Name: "Black residue, if it were dry"},
 	{ID: ResidueHeld, Key: "residue.held", Unit: "mL", Name: "Liquor that the residue holds"},
 	{ID: ResidueManganese, Key: "residue.manganese", Unit: "mmol", Name: "Manganese that stays in the cake"},
-	{ID: FiltrateSalt, Key: "filtrate.strength", Unit: "%", Name: "Manganese sulfate in the filtrate, by mass"},
-	{ID: FiltrateDensity, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else"},
-	{ID: FiltrateIron, Key: "filtrate.iron", Unit: "mg/L", Name: "Iron in the filtrate"},
-	{ID: SpotIron, Key: "spot.iron", Name: "Thiocyanate on the filtrate, boiled and with peroxide", Words: []string{"stays clear", "turns red"}},
+	{ID: FiltrateSalt, Key: "filtrate.strength", Unit: "%", Name: "Manganese sulfate in the filtrate, by mass", Else: NoWater},
+	{ID: FiltrateDensity, Key: "filtrate.density", Unit: "g/mL", Name: "Density of the filtrate, if it held nothing else", Else: TooConcentrated},
+	{ID: FiltrateIron, Key: "filtrate.iron", Unit: "mg/L", Name: "Iron in the filtrate", Else: NoWater},
+	{ID: SpotIron, Key: "spot.iron", Name: "Thiocyanate on the filtrate, boiled and with peroxide", Words: []string{"stays clear", "turns red"}, Else: NoWater},
 	{
 		ID: IronSoda, Key: "iron.soda", Unit: "g", Name: "Soda, anhydrous, that throws the iron down, about", Of: isIronThrown,
 	},
@@ -116,20 +116,17 @@ func (b *Runner) rinseTable(held, each quantity.Millilitre, mixing float64) {
 func (b *Runner) strength(volume quantity.Millilitre) {
 	salt := float64(b.book.Mass(ledger.Filtrate, ManganeseSulfate))
 	if volume == 0 {
-		b.sheet.undefined(NoWater, FiltrateSalt, FiltrateDensity)
+		b.sheet.undefined(FiltrateDensity, NoWater)
 		return
 	}
 	percent := 100 * salt / (salt + float64(volume))
 	b.set(FiltrateSalt, percent)
 	low, high := table.ManganeseSulfateDensity.Range()
 	if percent > high {
-		b.sheet.undefined(TooConcentrated, FiltrateDensity)
 		return
 	}
-	density, err := table.ManganeseSulfateDensity.At(greater(percent, low)) // the last digit of nothing may be below it
-	if err != nil {
-		b.sheet.undefined(TooConcentrated, FiltrateDensity)
-		return
+	// The last digit of nothing may be below it.
+	if density, err := table.ManganeseSulfateDensity.At(greater(percent, low)); err == nil {
+		b.set(FiltrateDensity, density)
 	}
-	b.set(FiltrateDensity, density)
 }

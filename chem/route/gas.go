@@ -219,7 +219,7 @@ var gasFigures = []Figure{
 		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
 	},
 	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make", Of: byGas},
-	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas},
+	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas, Else: AllHeld},
 	{
 		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
 		Formula: "gas.acid.used*acid.density",
@@ -361,17 +361,16 @@ func (b *Runner) makeGas(p *Plan) {
 	b.bookGenerator(p, c, inLiquid, solid)
 
 	b.set(GasNeeded, needed*1000)
-	b.set(GasAcidNeeded, float64(neededAcid))
 	b.set(GasAcidUsed, float64(poured))
 	b.set(GasMade, made*1000)
 	b.set(GasHeld, (inLiquid-made)*1000)
 	b.set(GasPurgeUsed, b.purge(p, headspace)*b.carry.molarVolume)
 	b.set(GasHeadspace, greater(0, float64(p.GasFlask)-float64(poured+c.added)/BatchCount(p)))
 	b.tell(chargeRoom, float64(poured+c.added)+float64(solid)/c.density)
-	b.grams(r.needed, neededSolid)
 	b.grams(r.used, solid)
-	if c.heldPerMole >= 1 {
-		b.sheet.undefined(AllHeld, GasAcidNeeded, r.needed)
+	if c.heldPerMole < 1 {
+		b.set(GasAcidNeeded, float64(neededAcid))
+		b.grams(r.needed, neededSolid)
 	}
 	b.limit(p, inAcid, inSolid, made < needed*(1-1e-9))
 }

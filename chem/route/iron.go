@@ -103,7 +103,6 @@ func (b *Runner) settle(p *Plan) {
 // spotIron says how much iron the filtrate holds, and whether thiocyanate shows it.
 func (b *Runner) spotIron(volume quantity.Millilitre) {
 	if volume == 0 {
-		b.sheet.undefined(NoWater, FiltrateIron, SpotIron)
 		return
 	}
 	iron := float64(b.book.Element(ledger.Filtrate, Fe)) * ironMass * 1e6 / float64(volume)

@@ -35,7 +35,7 @@ var (
 
 var metabisulfiteFigures = []Figure{
 	{ID: GasSaltUsed, Key: "gas.salt.used", Unit: "g", Name: "Metabisulfite into the generator", For: "gas.salt", Poured: true},
-	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas"},
+	{ID: GasSaltNeeded, Key: "gas.salt.needed", Unit: "g", Name: "Metabisulfite for that gas", Else: AllHeld},
 }
 
 var saltDensity = Constant{"saltDensity", 1.48, "g/mL", "density of sodium metabisulfite", "Wikipedia, Sodium metabisulfite"}

@@ -53,14 +53,14 @@ var roomConstants = []Constant{
 // Figures of the room. The air exchange of houses is that of Howard-Reed, Wallace and
 // Ott, J. Air Waste Manage. Assoc. 52 (2002) 147: mean 0.41 an hour, windows shut.
 var roomFigures = []Figure{
-	{ID: RoomPeak, Key: "room.peak", Unit: "ppm", Name: "Gas in the room's air at its highest"},
-	{ID: RoomMean, Key: "room.mean", Unit: "ppm", Name: "Worst mean over the limit's time"},
+	{ID: RoomPeak, Key: "room.peak", Unit: "ppm", Name: "Gas in the room's air at its highest", Else: NothingVents},
+	{ID: RoomMean, Key: "room.mean", Unit: "ppm", Name: "Worst mean over the limit's time", Else: NothingVents},
 	{
 		ID: RoomTimes, Key: "room.times", Unit: "×", Name: "That is, of the limit",
 		Formula: "room.mean/limit",
 	},
-	{ID: RoomFlow, Key: "room.flow", Unit: "m³/h", Name: "Fresh air that would keep it at the limit, mixed at once"},
-	{ID: RoomEscape, Key: "room.escape.most", Unit: "%", Name: "Of the gas not taken up, the most that this room bears"},
+	{ID: RoomFlow, Key: "room.flow", Unit: "m³/h", Name: "Fresh air that would keep it at the limit, mixed at once", Else: NothingVents},
+	{ID: RoomEscape, Key: "room.escape.most", Unit: "%", Name: "Of the gas not taken up, the most that this room bears", Else: NothingVents},
 }
 
 // Escapes is the share of the gas not taken up that gets out: what scrubber and tubes let
@@ -84,7 +84,6 @@ func release(p *Plan, vented quantity.Mole) (room.Room, room.Release) {
 // roomAir works out what a room would breathe.
 func (b *Runner) roomAir(p *Plan) {
 	if !(b.carry.vented > 0) {
-		b.sheet.undefined(NothingVents, RoomPeak, RoomMean, RoomTimes, RoomFlow, RoomEscape)
 		return
 	}
 	limit := &room.Limits()[p.RoomLimit]

@@ -51,7 +51,7 @@ func (b *Runner) Run(p *Plan) *Sheet {
 		b.sheet.read(Stage(stage), &b.book)
 	}
 	for _, f := range b.without.find(b.sheet.met) {
-		b.sheet.undefined(f.why, f.id)
+		b.sheet.undefined(f.id, f.why)
 	}
 	return &b.sheet
 }

@@ -62,11 +62,9 @@ func (s *Sheet) set(id FigureID, v float64) {
 	s.numbers[id], s.reasons[id] = v, Defined
 }
 
-// undefined is for what only the computation finds out.
-func (s *Sheet) undefined(r Reason, ids ...FigureID) {
-	for _, id := range ids {
-		s.numbers[id], s.reasons[id] = quantity.Blank, r
-	}
+// undefined is for a reason that the figure's row does not say.
+func (s *Sheet) undefined(id FigureID, why Reason) {
+	s.numbers[id], s.reasons[id] = quantity.Blank, why
 }
 
 // program is that of a figure which follows from others; nil for one that was set, or

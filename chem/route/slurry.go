@@ -249,8 +249,8 @@ var slurryFigures = []Figure{
 		ID: SuckBack, Key: "slurry.suckback", Unit: "mL", Name: "Liquid that could be drawn back", Of: byGas,
 		Formula: "min(slurry.volume, gas.headspace + gas.tube)", Variants: []Variant{{inBatches, "min(slurry.volume/batch.runs, gas.headspace + gas.tube)"}},
 	},
-	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas},
-	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas},
+	{ID: EndFirst, Key: "end.first", Unit: "%", Name: "The paper may bleach any time, at the latest at this share of the demand", Of: byGas, Else: NoGasNeeded},
+	{ID: MetShare, Key: "gas.met", Unit: "%", Name: "The demand is met at this share of the charge", Of: byGas, Else: NotMet},
 	{
 		ID: MetBubbles, Key: "gas.met.bubbles", Name: "Bubbles until then", Of: byGas,
 		Formula: "gas.met/100[%]*gas.made/1000[mmol/mol]*molar/gas.bubble",
@@ -317,7 +317,7 @@ func (b *Runner) reduce(p *Plan) {
 	b.tell(broughtMn, float64(b.divalent()))
 	b.set(ReduceHeat, heat*p.HeatShare.Fraction())
 	if b.water(ledger.Slurry) <= aDrop {
-		b.sheet.undefined(NoWater, ReduceRise)
+		b.sheet.undefined(ReduceRise, NoWater)
 	}
 }
 
@@ -420,20 +420,15 @@ func (b *Runner) endpoint(p *Plan, w work) {
 	full := w.bill(p.SlurryBases.Fraction())
 	if b.carry.demandGas > 0 {
 		b.set(EndFirst, lesser(100, 100*w.gas/float64(b.carry.demandGas)))
-	} else {
-		b.sheet.undefined(NoGasNeeded, EndFirst)
 	}
 	made := float64(b.carry.made)
 	met := full/b.carry.uptake + float64(b.carry.purge)
 	switch {
 	case full == 0:
-		b.sheet.undefined(NoGasNeeded, MetShare)
+		b.sheet.undefined(MetShare, NoGasNeeded)
 	case made == 0:
-		b.sheet.undefined(NoGas, MetShare)
-	case met > made*(1+1e-9):
-		b.sheet.undefined(NotMet, MetShare)
-	default:
-		share := lesser(1, met/made)
-		b.set(MetShare, 100*share)
+		b.sheet.undefined(MetShare, NoGas)
+	case met <= made*(1+1e-9):
+		b.set(MetShare, 100*lesser(1, met/made))
 	}
 }

@@ -72,7 +72,7 @@ var stirFigures = []Figure{
 		ID: SlurrySulfite, Key: "slurry.sulfite", Unit: "mmol", Name: "Hydrogensulfite, for want of dilute acid", Of: bySulfurDioxide,
 		Formula: "(2*n(reduced, Mn(HSO3)2) + 2*n(reduced, Zn(HSO3)2) + n(reduced, NH4HSO3) + n(reduced, KHSO3))*1000[mmol/mol]",
 	},
-	{ID: StirServes, Key: "stir.serves", Unit: "%", Name: "What goes in, of what is needed", Of: byStirring},
+	{ID: StirServes, Key: "stir.serves", Unit: "%", Name: "What goes in, of what is needed", Of: byStirring, Else: NoPairs},
 }
 
 // coefficient is how many moles of a substance an equation takes or gives to a mole of another.
@@ -149,8 +149,6 @@ func (b *Runner) charge(p *Plan, r *reductant, pairs quantity.Mole) {
 	b.set(r.used, float64(used)*mole)
 	if serves := 100 * float64(used/needed); needed > 0 && !math.IsInf(serves, 1) { // next to nothing may be needed
 		b.set(StirServes, serves)
-	} else {
-		b.sheet.undefined(NoPairs, StirServes)
 	}
 }
 

@@ -190,9 +190,9 @@ const (
 )
 
 var washFigures = []Figure{
-	{ID: WashLast, Key: "wash.last", Unit: "mg/L", Name: "Chloride in the last wash", Main: true},
-	{ID: WashSilver, Key: "wash.silver", Name: "Silver nitrate on the last wash", Main: true, Words: []string{"stays clear", "still clouds"}},
-	{ID: WashEnough, Key: "wash.enough", Name: "Washes that would do", Main: true},
+	{ID: WashLast, Key: "wash.last", Unit: "mg/L", Name: "Chloride in the last wash", Main: true, Else: NothingDrains},
+	{ID: WashSilver, Key: "wash.silver", Name: "Silver nitrate on the last wash", Main: true, Words: []string{"stays clear", "still clouds"}, Else: NothingDrains},
+	{ID: WashEnough, Key: "wash.enough", Name: "Washes that would do", Main: true, Else: NeverEnough},
 	{ID: WashChloride, Key: "wash.chloride", Unit: "mg", Name: "Chloride left in the liquor held", Main: true},
 	{
 		ID: WashBound, Key: "wash.bound", Unit: "mg", Name: "Chloride locked in the solids, water leaves it", Main: true,
@@ -285,9 +285,6 @@ func (b *Runner) wash(p *Plan) {
 	}
 	b.lastWash(last, drained)
 	b.acidRinse(p, each, mixing)
-	if b.sheet.Reason(WashLast) != Defined {
-		b.sheet.undefined(NothingDrains, WashLast, WashSilver)
-	}
 
 	b.grams(WashCake, b.solids(ledger.Mix))
 	b.set(WashChloride, float64(b.chloride(ledger.Mix))*1000*chlorideMass)
@@ -347,14 +344,12 @@ func (b *Runner) enough(p *Plan, last float64, drained, each, held quantity.Mill
 		return
 	}
 	if each == 0 {
-		b.sheet.undefined(NoWashWater, WashEnough)
+		b.sheet.undefined(WashEnough, NoWashWater)
 		return
 	}
 	if n, ok := b.until(target, each, held, mixing); ok {
 		b.set(WashEnough, n)
-		return
 	}
-	b.sheet.undefined(NeverEnough, WashEnough)
 }
 
 // until counts the washes from here on until one drains at or below the target.
