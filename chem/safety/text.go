@@ -27,11 +27,7 @@ var shared = phrase.Open(&files, "shared", "text")
 func Place(t *route.Teller, name string) (said route.PlaceValue, ok bool) {
 	words := func(s string) (route.PlaceValue, bool) { return route.Words(s), true }
 	if codes, ok := strings.CutPrefix(name, "statements "); ok {
-		var list []Code
-		for code := range strings.SplitSeq(codes, ", ") {
-			list = append(list, Code(code))
-		}
-		return words(sentence(statements(list...)))
+		return words(sentence(statements(codesOf(codes)...)))
 	}
 	short, in := strings.CutPrefix(name, "in short: ")
 	if one, others, ok := strings.Cut(short, " never with "); ok {
