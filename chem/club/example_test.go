@@ -16,10 +16,10 @@ func Example() {
 	fmt.Println(c.Batches(), "batches in", c.Turns(), "turns")
 	for _, r := range c.Reagents(route.Reagents(&plan, new(route.Runner).Run(&plan))) {
 		if r.ID == route.StrongAcidReagent {
-			fmt.Printf("%s: %.0f %s, %.0f times a group's\n", r.Name, r.All, r.Unit, r.All/r.Amount)
+			fmt.Printf("strong acid: %.0f %s, %.0f times a group's\n", r.All, r.Unit, r.All/r.Amount)
 		}
 	}
 	// Output:
 	// 3 batches in 2 turns
-	// Sulfuric acid, concentrated, 96 %: 193 mL, 3 times a group's
+	// strong acid: 193 mL, 3 times a group's
 }
