@@ -17,7 +17,7 @@ func dissolved(key string) []field.Field {
 		grams(key+".sample", "Manganese sulfate", 100, "As it stands in the jar, about 1 g."),
 		{Key: key + ".flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Default: nothing, Blank: "not made up: the whole sample is titrated", Why: "The flask's mark."},
 		{Key: key + ".part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted where the whole is titrated", Why: "Out of it, by pipette."},
-		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
 		blankTitre(key+".blank", "The same without the salt."),
 	}
 }
@@ -114,8 +114,8 @@ var chelate = &Method{
 			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: field.Words("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
 			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc.",
 		},
-		field.Field{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
-		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
+		field.Field{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
+		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
 	),
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -215,7 +215,7 @@ var ignition = &Method{
 		grams("assay.ignition.before", "Dish with the salt", 2000, "Before the fire."),
 		grams("assay.ignition.after", "After the fire", 2000, "Dish and salt, cold."),
 		grams("assay.ignition.again", "After half an hour more", 2000, "Shows that it loses no more."),
-		{Key: "assay.ignition.celsius", Name: "It was kept at", Unit: "°C", Min: 0, Max: 1200, Why: "450 °C is the pharmacopoeia's.", Remedy: "Give degrees Celsius."},
+		{Key: "assay.ignition.celsius", Name: "It was kept at", Unit: "°C", Max: 1200, Why: "450 °C is the pharmacopoeia's.", Remedy: "Give degrees Celsius."},
 		balanceStep("assay.ignition.step"),
 	},
 	work: func(w *work) {

@@ -33,7 +33,7 @@ var permanganate = &Method{
 			Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
 			Why: "From its label.", Remedy: "Give mass percent.",
 		},
-		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
 		blankTitre("assay.permanganate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
@@ -82,7 +82,7 @@ var edetate = &Method{
 		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
 		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
 		{Key: "assay.edetate.part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Out of the flask of zinc, by pipette."},
-		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
+		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
 		blankTitre("assay.edetate.blank", "Water, buffer and dye alone."),
 	},
 	work: func(w *work) {
