@@ -16,13 +16,13 @@ const (
 	// heldCarbon is the carbon dioxide, g in a mL of water under one atmosphere of it at
 	// 25 °C (3.4e-4 mol/(m3 Pa): Sander, Atmos. Chem. Phys. 23 (2023) 10901).
 	heldCarbon = 3.4e-4 * 101.325 * 44.009 / 1000
-	// coolsBy: the gas leaves the neck somewhat cooler than the warmest the flask got, in
-	// K, give or take as much (estimate).
+	// coolsBy is by how many kelvins the gas in the neck is cooler than the flask was at its
+	// warmest; the half-width of that is as much (estimate).
 	coolsBy = 5
-	// warmest: above it more water leaves than the allowance can tell, °C (estimate: the
-	// allowance is then a quarter of the gas, and the table's own line 8 % high).
+	// warmest is the temperature of the flask, °C, up to which the allowance for water vapour
+	// holds (estimate: there it is a quarter of the gas, and the table's straight line 8 % high).
 	warmest = 60
-	// sweptLeft: how much of the gas may be left after sweeping (estimate).
+	// sweptLeft is the share of the gas in the flask that sweeping may leave there (estimate).
 	sweptLeft = 0.05
 )
 
@@ -61,7 +61,7 @@ var loss = &Method{
 		mass := func(name string) part { return w.add(w.title(name), w.number(name), weighing(step)) }
 		m, oxalic, acid := mass("sample"), w.number("oxalic"), w.number("acid")
 		kind := w.must("kind")
-		// Full and afterwards on the same pan near the same load: one difference.
+		// Both weighings are on the same pan near the same load, so they count as one difference.
 		before, after := w.number("before"), w.number("after")
 		lost := w.add("what the flask lost", before-after, weighing(step))
 		blank := mass("blank")

@@ -8,7 +8,7 @@ import (
 	"rosesalt/chem/reaction"
 )
 
-// boundManganese says what cannot be, for both titrations of the product.
+// boundManganese is the message that refuses an impossible result of either titration of the product.
 var boundManganese = "pure anhydrous manganese sulfate holds " + show(mostManganese, 3) + ", and nothing holds less than 0."
 
 // dissolved are the readings of a sample made up to a volume and titrated in parts.
@@ -90,7 +90,7 @@ func asSalts(r *Result) {
 	}
 }
 
-// zincShare: half-width of a zinc content that was typed, as a share of it (estimate).
+// zincShare is the half-width of a zinc content that was typed, as a share of it (estimate).
 const zincShare = 0.1
 
 // The ways in which EDTA's zinc is accounted for, in the order of its choice.
@@ -182,8 +182,8 @@ const (
 	ignitesTo   = 600
 )
 
-// form is a way in which the salt stands in the jar, and a drying that leaves it in the
-// plan's own account of hydrates (route, Dry).
+// form is a hydrate that the jar may hold, and the temperature of drying that leaves it by the
+// plan's account of hydrates (route, Dry).
 type form struct {
 	waters  float64
 	name    string
@@ -198,7 +198,8 @@ var forms = []form{
 	{7, "the heptahydrate, MnSO₄·7H₂O", 5},
 }
 
-// near is how far from a hydrate's water a salt may be to be called it (estimate).
+// near is by how many waters a salt may differ from a hydrate and still be called by its name
+// (estimate).
 const near = 0.15
 
 // ignition is the water of the salt, by what it loses at 450 °C. United States

@@ -25,7 +25,7 @@ func (r Readings) Value(key string) float64 { return inputs.Value(r, key) }
 // Form is the readings as they are typed.
 func (r Readings) Form() field.Form { return inputs.Form(field.Assays, r) }
 
-// Air is what the room's air is like.
+// Air is the air that the balance and the flask stand in.
 type Air struct{ Pressure quantity.Kilopascal }
 
 // Purpose is what a method is for.
@@ -131,7 +131,7 @@ type Handover struct {
 	ToRecord  bool    // it goes to what was found after the run, with its half-width, and not to the plan
 }
 
-// Outcome is where a method stands.
+// Outcome is the state of a method: begun or not, what it lacks, what is wrong, its result.
 type Outcome struct {
 	Method   *Method
 	Begun    bool              // something of its own was read
@@ -226,7 +226,7 @@ func (w *work) number(name string) float64 {
 	return v
 }
 
-// orZero is a reading for which none means nothing.
+// orZero is a reading; 0 where there is none.
 func (w *work) orZero(name string) float64 {
 	if v := w.in.Value(w.key(name)); quantity.Given(v) {
 		return v
@@ -271,7 +271,7 @@ func (w *work) titre(name string) part {
 	return p
 }
 
-// blank is the titre of a blank; none is nothing, give or take a drop.
+// blank is the titre of a blank; where none was read it is 0, give or take a drop.
 func (w *work) blank(name, under string) part {
 	if w.given(name) {
 		if b, v := w.number(name), w.in.Value(w.key(under)); quantity.Given(v) && b > v {
@@ -304,7 +304,7 @@ func (w *work) blame(name, message string) {
 
 func (w *work) line(words ...string) { w.lines = append(w.lines, strings.Join(words, "")) }
 
-// stopped tells that there is nothing to compute.
+// stopped tells whether readings are wanting or wrong, so that nothing can be computed.
 func (w *work) stopped() bool { return len(w.wanting) > 0 || len(w.problems) > 0 }
 
 // slip is a common mistake: where, what, and what the readings would have been
@@ -320,7 +320,7 @@ type slip struct {
 // reach as far (estimate).
 const beyondShare = 0.01
 
-// settle computes the result and refuses what cannot be.
+// settle computes the result and refuses an impossible one.
 func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
 	w.formula = f
 	y, u, shares := w.propagate(f)
@@ -434,7 +434,7 @@ func typeset(text string) string {
 // nothing is the default of a reading that may be left out.
 var nothing = quantity.Blank
 
-// must is a choice whose first word is "not said": that it is wanting.
+// must is a choice whose first word is "not said"; while that stands, it is wanting.
 func (w *work) must(name string) int {
 	c := w.chosen(name)
 	if c == 0 {
@@ -443,8 +443,8 @@ func (w *work) must(name string) int {
 	return c
 }
 
-// Asks tells whether a reading has any use beside what was chosen and read so far, so
-// that fields of another way do not stand in the way.
+// Asks tells whether a reading has any use beside what was chosen and read so far, so that
+// a form can leave out the others.
 func Asks(key string, r Readings) bool {
 	chosen := func(key string) int { return int(r.Value(key)) }
 	given := func(key string) bool { return quantity.Given(r.Value(key)) }

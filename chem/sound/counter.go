@@ -13,7 +13,7 @@ type Settings struct {
 	Scale Band
 }
 
-// UsualSettings are those for a line that nothing was calibrated on.
+// UsualSettings are those for a line on which no bubble was measured.
 func UsualSettings(l Outlet) Settings {
 	return Settings{Outlet: l, Scale: l.VolumeUncertainty()}
 }
@@ -181,7 +181,8 @@ const overdriven = 1e-3
 // that is reckoned (estimate).
 const mostOverlaid = 0.2
 
-// What is too little to listen to: seconds, and the loudest sample (-76 dB).
+// The shortest recording that is counted, in seconds, and the size of its loudest sample below which
+// it counts as silent (-76 dB).
 const (
 	shortest = 2.0
 	silent   = 1.6e-4

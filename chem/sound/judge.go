@@ -427,8 +427,8 @@ func (j *judged) keep(found []start, width, middle float64, narrow bool, pause f
 		inside += g.high - g.low
 	}
 	outside := math.Max(width-inside, 0.2*width)
-	// class takes a class of starts unless its strays are too many, or so few of its starts are
-	// bubbles that it needs none; it tells how many are.
+	// class takes a class of starts, unless too many of them are strays or fewer than fewest are
+	// bubbles; it tells how many are bubbles.
 	class := func(most, fewest float64, is func(start) bool) (bubbles float64, ok bool) {
 		pause()
 		var in []start

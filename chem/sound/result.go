@@ -435,8 +435,8 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // recordings).
 const missed = 0.005
 
-// missedFaint and missedUneven are the like shares, off on either side, of starts that are
-// faint, and of all where the bubbles differ so that some lie beside the pitches of most.
+// missedFaint and missedUneven are shares by which a count may be off on either side: of its faint
+// starts, and of all where bubbles differ so much that some lie beside the pitches of most.
 const (
 	missedFaint  = 0.08
 	missedUneven = 0.035
