@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/formula"
 	"rosesalt/chem/reaction"
 )
 
@@ -323,7 +324,7 @@ func TestRecipes(t *testing.T) {
 			seen++
 			assert.InDelta(t, grams, r.Mass(1000), 0.001, r.Name)
 		}
-		assert.Contains(t, r.String(), typeset(r.Formula))
+		assert.Contains(t, r.String(), formula.Typeset(r.Formula))
 	}
 	assert.Equal(t, len(want), seen)
 }

@@ -398,38 +398,7 @@ var (
 )
 
 // Typeset writes an equation with its small figures in their place.
-func Typeset(a *reaction.Analysis) string { return typeset(a.String()) }
-
-func typeset(text string) string {
-	const low, high = "₀₁₂₃₄₅₆₇₈₉", "⁰¹²³⁴⁵⁶⁷⁸⁹"
-	pick := func(set string, d rune) string { return string([]rune(set)[d-'0']) }
-	var b strings.Builder
-	inside, charge := false, false // of a formula; behind a caret
-	for _, r := range strings.ReplaceAll(text, "->", "→") {
-		switch {
-		case r == '^':
-			charge = true
-		case r == ' ':
-			inside, charge = false, false
-			b.WriteRune(r)
-		case r == '·':
-			inside = false
-			b.WriteRune(r)
-		case charge && r == '+':
-			b.WriteString("⁺")
-		case charge && r == '-':
-			b.WriteString("⁻")
-		case charge && r >= '0' && r <= '9':
-			b.WriteString(pick(high, r))
-		case inside && r >= '0' && r <= '9':
-			b.WriteString(pick(low, r))
-		default:
-			inside = inside || r >= 'A' && r <= 'Z' || r == '('
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
+func Typeset(a *reaction.Analysis) string { return formula.Typeset(a.String()) }
 
 // nothing is the default of a reading that may be left out.
 var nothing = quantity.Blank

@@ -159,7 +159,7 @@ func (r Recipe) Mass(millilitres float64) float64 {
 
 // String is the recipe for half a litre in a sentence.
 func (r Recipe) String() string {
-	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), typeset(r.Formula), r.How)
+	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), formula.Typeset(r.Formula), r.How)
 }
 
 // Recipes are the solutions that the methods ask for. Strengths and handling: Talbot,
