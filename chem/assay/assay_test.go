@@ -305,7 +305,7 @@ func TestMethodsAreSound(t *testing.T) {
 		assert.True(t, inputs.Has(in.Key))
 	}
 	for _, m := range methods {
-		assert.NotEmpty(t, m.Steps)
+		assert.NotEmpty(t, m.Steps(), m.Key)
 		assert.False(t, keys[m.Key], m.Key)
 		keys[m.Key] = true
 		for _, in := range m.Inputs {
@@ -313,6 +313,7 @@ func TestMethodsAreSound(t *testing.T) {
 		}
 	}
 	assert.False(t, inputs.Has("mix.assay"))
+	assert.Len(t, texts.Blocks(), len(methods), "each block is of a method")
 }
 
 // Masses of the solutions from molar masses written out here.

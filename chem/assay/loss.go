@@ -33,15 +33,6 @@ const (
 // 0.01 g and with dilute acid.
 var loss = &Method{
 	Key: "assay.loss", Name: "By the gas lost, on a balance", Purpose: OfMix,
-	Steps: []string{
-		"Dry the washed mix at 105 to 110 °C until it loses no more; grind it until nothing grits; mix it well.",
-		"Put the dilute acid into a flask with a plug of cotton wool in its neck. Weigh the mix and the oxalic acid into two paper boats. Weigh flask, plug, boats and all together.",
-		"Tip mix and oxalic acid in, put the boats back on the pan, and let it foam gently in a warm bath, at 60 °C at most, swirling, until it stops: half an hour to an hour. No flame: spray would be counted as gas.",
-		"Let it cool. Draw air through the flask for two minutes, with a bulb or a small pump, not with the mouth. Dry the outside and weigh all again.",
-		"A pale powder of zinc oxalate may be left with the carbon: no harm, while oxalic acid is in excess.",
-		"The blank: the same acid and mix without oxalic acid, warmed, swept and weighed alike. It tells what the water, the warmth and carbonate in the mix lose.",
-		"Oxalic acid is poisonous; the gas displaces air: a window open.",
-	},
 	Inputs: []field.Field{
 		grams("assay.loss.sample", "Washed mix, dry", 100, "Two to five grams for a balance of 0.01 g."),
 		grams("assay.loss.oxalic", "Oxalic acid dihydrate", 200, "One and a half times the mix is always enough."),

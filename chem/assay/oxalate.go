@@ -20,11 +20,6 @@ const (
 // Chemistry, vol. 1, p. 75 (iron; the author's name from memory).
 var oxalate = &Method{
 	Key: "assay.oxalate", Name: "By oxalic acid and permanganate", Purpose: OfMix, Burette: true,
-	Steps: []string{
-		"Dry and grind the washed mix until nothing grits. Weigh about 0.5 g.",
-		"Add the oxalic acid, 25 mL of water and 50 mL of dilute sulfuric acid (1 part into 5). Warm gently, not on the bare flame, until no more gas comes.",
-		"Filter off the carbon, which hides the end, and wash it with hot dilute acid: oxalate of zinc that stayed with it would be read as oxide. Dilute to 200 to 300 mL, heat to 75 to 85 °C, and titrate with permanganate to a faint pink.",
-	},
 	Inputs: []field.Field{
 		grams("assay.oxalate.sample", "Washed mix, dry", 20, "About half a gram."),
 		{

@@ -39,11 +39,6 @@ func (w *work) portion() (share func(x []float64) float64, words string, slips [
 // volhard is manganese by permanganate in near-neutral liquor, with zinc oxide.
 var volhard = &Method{
 	Key: "assay.volhard", Name: "Manganese by permanganate, neutral (Volhard)", Purpose: OfProduct, Burette: true,
-	Steps: []string{
-		"Dissolve the salt in water; boil out any sulfur dioxide. Make it up, and take a part of it out.",
-		"Dilute to 300 mL, neutralise, add a thin cream of zinc oxide, and heat near to boiling: the oxide holds it neutral and throws iron down.",
-		"Run permanganate in, shaking hard, let the brown settle each time, until the clear liquor stays pink.",
-	},
 	Inputs: append(dissolved("assay.volhard"),
 		field.Field{Key: "assay.volhard.medium", Name: "The liquor was", Options: field.Words("unsaid", "not said", "neutral", "neutral, zinc oxide in it", "acid", "acid"), Why: "In acid three to two does not hold."},
 		field.Field{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: field.Words("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
@@ -105,10 +100,6 @@ const (
 // Manganese Sulfate, for the titration; zinc goes with it one to one.
 var chelate = &Method{
 	Key: "assay.chelate", Name: "Manganese by EDTA", Purpose: OfProduct, Burette: true,
-	Steps: []string{
-		"Dissolve the salt, make it up, take out a part that holds about 0.1 g of it to each 12 mL of titrant.",
-		"Add a pinch of ascorbic acid, then most of the EDTA, then 10 mL of ammonia buffer of pH 10 and Eriochrome Black T; finish from violet to clear blue. In this order: else the manganese browns.",
-	},
 	Inputs: append(dissolved("assay.chelate"),
 		field.Field{
 			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: field.Words("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
@@ -206,11 +197,6 @@ const near = 0.15
 // Pharmacopeia, monograph Manganese Sulfate, loss on ignition.
 var ignition = &Method{
 	Key: "assay.ignition", Name: "Water by loss on ignition", Purpose: OfProduct,
-	Steps: []string{
-		"Heat a porcelain dish, let it cool under cover, weigh it. Weigh 2 to 5 g of the salt in it.",
-		"Bring it up slowly over an hour to 450 °C, keep it there an hour, let it cool under cover, weigh. Half an hour more, weigh again: the two must agree.",
-		"Outdoors or in a fume cupboard: free acid, ammonium salts and dithionate leave as fumes.",
-	},
 	Inputs: []field.Field{
 		grams("assay.ignition.dish", "Dish, empty", 2000, "Heated before and cold."),
 		grams("assay.ignition.before", "Dish with the salt", 2000, "Before the fire."),

@@ -1,6 +1,7 @@
 package assay
 
 import (
+	"embed"
 	"math"
 	"sort"
 	"strconv"
@@ -44,11 +45,18 @@ type Method struct {
 	Name    string
 	Purpose Purpose
 	Burette bool // it takes a burette
-	Steps   []string
 	Inputs  []field.Field
 	serves  string // of a titrant, where its strength goes
 	work    func(*work)
 }
+
+//go:embed text/*/*.txt
+var files embed.FS
+
+var texts = phrase.Open(&files, "methods", "step")
+
+// Steps are what is done, in sentences.
+func (m *Method) Steps() []string { return texts.At(m.Key, nil).All("step") }
 
 // InputByKey finds the field of a reading, those of the shared ware among them.
 func InputByKey(key string) (*field.Field, bool) { return inputs.Find(key) }

@@ -13,12 +13,6 @@ import (
 // Volumetric Solutions, and Talbot.
 var permanganate = &Method{
 	Key: "assay.permanganate", Name: "Permanganate", Purpose: OfTitrant, Burette: true, serves: "It goes into the titrations below.",
-	Steps: []string{
-		"Weigh about 0.2 g of the standard into a flask, with 100 mL of water and 20 mL of dilute sulfuric acid (1 part into 5 of water).",
-		"Heat to 75 to 85 °C. Run the permanganate in slowly; the first drops fade only after a while. The end is a faint pink that stays for half a minute.",
-		"The blank is the same without the standard: a drop or two.",
-		"Goggles: hot acid. Permanganate stains and feeds fire; what was titrated goes to the waste of metals.",
-	},
 	Inputs: []field.Field{
 		{
 			Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
@@ -66,12 +60,6 @@ var permanganate = &Method{
 // was weighed.
 var edetate = &Method{
 	Key: "assay.edetate", Name: "EDTA solution", Purpose: OfTitrant, Burette: true, serves: "It goes into the titration below.",
-	Steps: []string{
-		"Dissolve bright zinc, weighed, in a little dilute acid, make it up in a flask, and take a part of it out with a pipette.",
-		"Add ammonia buffer to pH 10 and a pinch of Eriochrome Black T; titrate from wine red to clear blue.",
-		"Goggles and open air: the ammonia of the buffer bites.",
-		"Without zinc, the disodium salt's own weighing serves, less surely: it holds a changing little of water.",
-	},
 	Inputs: []field.Field{
 		{
 			Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
