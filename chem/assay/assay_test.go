@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"rosesalt/chem/formula"
 	"rosesalt/chem/reaction"
 )
 
@@ -304,7 +305,7 @@ func TestMethodsAreSound(t *testing.T) {
 		assert.True(t, inputs.Has(in.Key))
 	}
 	for _, m := range methods {
-		assert.NotEmpty(t, m.Steps)
+		assert.NotEmpty(t, m.Steps(), m.Key)
 		assert.False(t, keys[m.Key], m.Key)
 		keys[m.Key] = true
 		for _, in := range m.Inputs {
@@ -312,6 +313,7 @@ func TestMethodsAreSound(t *testing.T) {
 		}
 	}
 	assert.False(t, inputs.Has("mix.assay"))
+	assert.Len(t, texts.Blocks(), len(methods), "each block is of a method")
 }
 
 // Masses of the solutions from molar masses written out here.
@@ -323,7 +325,7 @@ func TestRecipes(t *testing.T) {
 			seen++
 			assert.InDelta(t, grams, r.Mass(1000), 0.001, r.Name)
 		}
-		assert.Contains(t, r.String(), typeset(r.Formula))
+		assert.Contains(t, r.String(), formula.Typeset(r.Formula))
 	}
 	assert.Equal(t, len(want), seen)
 }

@@ -16,13 +16,13 @@ const (
 	// heldCarbon is the carbon dioxide, g in a mL of water under one atmosphere of it at
 	// 25 °C (3.4e-4 mol/(m3 Pa): Sander, Atmos. Chem. Phys. 23 (2023) 10901).
 	heldCarbon = 3.4e-4 * 101.325 * 44.009 / 1000
-	// coolsBy: the gas leaves the neck somewhat cooler than the warmest the flask got, in
-	// K, give or take as much (estimate).
+	// coolsBy is by how many kelvins the gas in the neck is cooler than the flask was at its
+	// warmest; the half-width of that is as much (estimate).
 	coolsBy = 5
-	// warmest: above it more water leaves than the allowance can tell, °C (estimate: the
-	// allowance is then a quarter of the gas, and the table's own line 8 % high).
+	// warmest is the temperature of the flask, °C, up to which the allowance for water vapour
+	// holds (estimate: there it is a quarter of the gas, and the table's straight line 8 % high).
 	warmest = 60
-	// sweptLeft: how much of the gas may be left after sweeping (estimate).
+	// sweptLeft is the share of the gas in the flask that sweeping may leave there (estimate).
 	sweptLeft = 0.05
 )
 
@@ -33,27 +33,18 @@ const (
 // 0.01 g and with dilute acid.
 var loss = &Method{
 	Key: "assay.loss", Name: "By the gas lost, on a balance", Purpose: OfMix,
-	Steps: []string{
-		"Dry the washed mix at 105 to 110 °C until it loses no more; grind it until nothing grits; mix it well.",
-		"Put the dilute acid into a flask with a plug of cotton wool in its neck. Weigh the mix and the oxalic acid into two paper boats. Weigh flask, plug, boats and all together.",
-		"Tip mix and oxalic acid in, put the boats back on the pan, and let it foam gently in a warm bath, at 60 °C at most, swirling, until it stops: half an hour to an hour. No flame: spray would be counted as gas.",
-		"Let it cool. Draw air through the flask for two minutes, with a bulb or a small pump, not with the mouth. Dry the outside and weigh all again.",
-		"A pale powder of zinc oxalate may be left with the carbon: no harm, while oxalic acid is in excess.",
-		"The blank: the same acid and mix without oxalic acid, warmed, swept and weighed alike. It tells what the water, the warmth and carbonate in the mix lose.",
-		"Oxalic acid is poisonous; the gas displaces air: a window open.",
-	},
 	Inputs: []field.Field{
 		grams("assay.loss.sample", "Washed mix, dry", 100, "Two to five grams for a balance of 0.01 g."),
 		grams("assay.loss.oxalic", "Oxalic acid dihydrate", 200, "One and a half times the mix is always enough."),
-		{Key: "assay.loss.acid", Name: "Dilute acid, as 1 mol/L", Unit: "mL", Min: 0, Max: 2000, Why: "25 mL to a gram of mix. Sulfuric acid; of 2 mol/L give twice the volume.", Remedy: "Give millilitres of acid of 1 mol/L."},
+		{Key: "assay.loss.acid", Name: "Dilute acid, as 1 mol/L", Unit: "mL", Max: 2000, Why: "25 mL to a gram of mix. Sulfuric acid; of 2 mol/L give twice the volume.", Remedy: "Give millilitres of acid of 1 mol/L."},
 		{Key: "assay.loss.kind", Name: "The acid was", Options: field.Words("unsaid", "not said", "dilute", "dilute, at most 2 mol/L", "strong", "stronger"), Why: "Strong acid breaks oxalic acid up by itself."},
 		grams("assay.loss.before", "Everything, before", 5000, "Flask, plug, acid, mix, oxalic acid, boats."),
 		grams("assay.loss.after", "Everything, after", 5000, "The same things, cold, swept and dry outside."),
-		{Key: "assay.loss.blank", Name: "Lost by the blank", Unit: "g", Min: 0, Max: 100, Why: "Without it evaporation would be counted as gas.", Remedy: "Give what it lost in grams; 0 if nothing."},
-		{Key: "assay.loss.celsius", Name: "Warmest the flask got", Unit: "°C", Min: 0, Max: 100, Why: "Gas out of warm liquor takes water along that the blank does not show.", Remedy: "Give degrees Celsius."},
+		{Key: "assay.loss.blank", Name: "Lost by the blank", Unit: "g", Max: 100, Why: "Without it evaporation would be counted as gas.", Remedy: "Give what it lost in grams; 0 if nothing."},
+		{Key: "assay.loss.celsius", Name: "Warmest the flask got", Unit: "°C", Max: 100, Why: "Gas out of warm liquor takes water along that the blank does not show.", Remedy: "Give degrees Celsius."},
 		{Key: "assay.loss.way", Name: "The gas left through", Options: field.Words("open", "cotton wool", "tube", "a drying tube weighed along"), Why: "A drying tube holds the water back: no allowance then."},
 		{Key: "assay.loss.swept", Name: "Air was drawn through", Options: field.Words("yes", "yes", "no", "no"), Why: "Carbon dioxide left in flask and liquor weighs; unswept the result is rough."},
-		{Key: "assay.loss.head", Name: "Air space of the flask", Unit: "mL", Min: 0, Max: 5000, Default: 150, Blank: "150 mL", Rare: true, Why: "Counts only when it was not swept."},
+		{Key: "assay.loss.head", Name: "Air space of the flask", Unit: "mL", Max: 5000, Default: 150, Blank: "150 mL", Rare: true, Why: "Counts only when it was not swept."},
 		balanceStep("assay.loss.step"),
 	},
 	work: func(w *work) {
@@ -61,7 +52,7 @@ var loss = &Method{
 		mass := func(name string) part { return w.add(w.title(name), w.number(name), weighing(step)) }
 		m, oxalic, acid := mass("sample"), w.number("oxalic"), w.number("acid")
 		kind := w.must("kind")
-		// Full and afterwards on the same pan near the same load: one difference.
+		// Both weighings are on the same pan near the same load, so they count as one difference.
 		before, after := w.number("before"), w.number("after")
 		lost := w.add("what the flask lost", before-after, weighing(step))
 		blank := mass("blank")

@@ -20,23 +20,18 @@ const (
 // Chemistry, vol. 1, p. 75 (iron; the author's name from memory).
 var oxalate = &Method{
 	Key: "assay.oxalate", Name: "By oxalic acid and permanganate", Purpose: OfMix, Burette: true,
-	Steps: []string{
-		"Dry and grind the washed mix until nothing grits. Weigh about 0.5 g.",
-		"Add the oxalic acid, 25 mL of water and 50 mL of dilute sulfuric acid (1 part into 5). Warm gently, not on the bare flame, until no more gas comes.",
-		"Filter off the carbon, which hides the end, and wash it with hot dilute acid: oxalate of zinc that stayed with it would be read as oxide. Dilute to 200 to 300 mL, heat to 75 to 85 °C, and titrate with permanganate to a faint pink.",
-	},
 	Inputs: []field.Field{
 		grams("assay.oxalate.sample", "Washed mix, dry", 20, "About half a gram."),
 		{
 			Key: "assay.oxalate.reductant", Name: "Reduced by", Options: field.Words("acid", "oxalic acid dihydrate, weighed", "salt", "sodium oxalate, weighed", "solution", "oxalic acid solution", "iron", "iron(II) solution"),
 			Why: "In excess: about 0.2 g of oxalic acid more than the oxide takes.",
 		},
-		{Key: "assay.oxalate.mass", Name: "Of it, weighed", Unit: "g", Min: 0, Max: 50, Default: nothing, Blank: "not read; not wanted for a solution", Why: "For a weighed reductant.", Remedy: "Weigh in grams."},
+		{Key: "assay.oxalate.mass", Name: "Of it, weighed", Unit: "g", Max: 50, Default: nothing, Blank: "not read; not wanted for a solution", Why: "For a weighed reductant.", Remedy: "Weigh in grams."},
 		{Key: "assay.oxalate.purity", Name: "Its purity", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Rare: true, Why: "Of a weighed reductant, from its label.", Remedy: "Give mass percent."},
-		{Key: "assay.oxalate.portion", Name: "Of it, measured", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted where it is weighed", Why: "For a solution.", Remedy: "Measure in millilitres."},
+		{Key: "assay.oxalate.portion", Name: "Of it, measured", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted where it is weighed", Why: "For a solution.", Remedy: "Measure in millilitres."},
 		{Key: "assay.oxalate.molarity", Name: "Its strength", Unit: "mol/L", Min: 0.001, Max: 2, Default: nothing, Blank: "not read; not wanted where it is weighed, or was titrated by itself", Why: "For a solution.", Remedy: "Give moles in a litre."},
-		{Key: "assay.oxalate.full", Name: "Permanganate for it alone", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not titrated by itself", Why: "The same portion without mix: surer than its strength.", Remedy: "Read in millilitres."},
-		{Key: "assay.oxalate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "For what the mix left over.", Remedy: "Read in millilitres."},
+		{Key: "assay.oxalate.full", Name: "Permanganate for it alone", Unit: "mL", Max: 1000, Default: nothing, Blank: "not titrated by itself", Why: "The same portion without mix: surer than its strength.", Remedy: "Read in millilitres."},
+		{Key: "assay.oxalate.titre", Name: "Permanganate used", Unit: "mL", Max: 1000, Why: "For what the mix left over.", Remedy: "Read in millilitres."},
 		blankTitre("assay.oxalate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {

@@ -8,7 +8,7 @@ import (
 	"rosesalt/chem/reaction"
 )
 
-// boundManganese says what cannot be, for both titrations of the product.
+// boundManganese is the message that refuses an impossible result of either titration of the product.
 var boundManganese = "pure anhydrous manganese sulfate holds " + show(mostManganese, 3) + ", and nothing holds less than 0."
 
 // dissolved are the readings of a sample made up to a volume and titrated in parts.
@@ -17,7 +17,7 @@ func dissolved(key string) []field.Field {
 		grams(key+".sample", "Manganese sulfate", 100, "As it stands in the jar, about 1 g."),
 		{Key: key + ".flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Default: nothing, Blank: "not made up: the whole sample is titrated", Why: "The flask's mark."},
 		{Key: key + ".part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted where the whole is titrated", Why: "Out of it, by pipette."},
-		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
 		blankTitre(key+".blank", "The same without the salt."),
 	}
 }
@@ -39,11 +39,6 @@ func (w *work) portion() (share func(x []float64) float64, words string, slips [
 // volhard is manganese by permanganate in near-neutral liquor, with zinc oxide.
 var volhard = &Method{
 	Key: "assay.volhard", Name: "Manganese by permanganate, neutral (Volhard)", Purpose: OfProduct, Burette: true,
-	Steps: []string{
-		"Dissolve the salt in water; boil out any sulfur dioxide. Make it up, and take a part of it out.",
-		"Dilute to 300 mL, neutralise, add a thin cream of zinc oxide, and heat near to boiling: the oxide holds it neutral and throws iron down.",
-		"Run permanganate in, shaking hard, let the brown settle each time, until the clear liquor stays pink.",
-	},
 	Inputs: append(dissolved("assay.volhard"),
 		field.Field{Key: "assay.volhard.medium", Name: "The liquor was", Options: field.Words("unsaid", "not said", "neutral", "neutral, zinc oxide in it", "acid", "acid"), Why: "In acid three to two does not hold."},
 		field.Field{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: field.Words("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
@@ -90,7 +85,7 @@ func asSalts(r *Result) {
 	}
 }
 
-// zincShare: half-width of a zinc content that was typed, as a share of it (estimate).
+// zincShare is the half-width of a zinc content that was typed, as a share of it (estimate).
 const zincShare = 0.1
 
 // The ways in which EDTA's zinc is accounted for, in the order of its choice.
@@ -105,17 +100,13 @@ const (
 // Manganese Sulfate, for the titration; zinc goes with it one to one.
 var chelate = &Method{
 	Key: "assay.chelate", Name: "Manganese by EDTA", Purpose: OfProduct, Burette: true,
-	Steps: []string{
-		"Dissolve the salt, make it up, take out a part that holds about 0.1 g of it to each 12 mL of titrant.",
-		"Add a pinch of ascorbic acid, then most of the EDTA, then 10 mL of ammonia buffer of pH 10 and Eriochrome Black T; finish from violet to clear blue. In this order: else the manganese browns.",
-	},
 	Inputs: append(dissolved("assay.chelate"),
 		field.Field{
 			Key: "assay.chelate.zinc", Name: "Zinc in the product", Options: field.Words("unsaid", "not accounted for", "none", "none: no battery salt", "known", "known, below", "wanted", "wanted: manganese known, below"),
 			Why: "EDTA counts zinc as manganese, and salt out of cells holds zinc.",
 		},
-		field.Field{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Min: 0, Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
-		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Min: 0, Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
+		field.Field{Key: "assay.chelate.percent", Name: "Zinc, by mass", Unit: "%", Max: 40, Default: nothing, Blank: "not read; wanted where zinc is known", Why: "By another method; taken to be right within a tenth of it.", Remedy: "Give mass percent of zinc."},
+		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
 	),
 	work: func(w *work) {
 		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
@@ -182,8 +173,8 @@ const (
 	ignitesTo   = 600
 )
 
-// form is a way in which the salt stands in the jar, and a drying that leaves it in the
-// plan's own account of hydrates (route, Dry).
+// form is a hydrate that the jar may hold, and the temperature of drying that leaves it by the
+// plan's account of hydrates (route, Dry).
 type form struct {
 	waters  float64
 	name    string
@@ -198,24 +189,20 @@ var forms = []form{
 	{7, "the heptahydrate, MnSO₄·7H₂O", 5},
 }
 
-// near is how far from a hydrate's water a salt may be to be called it (estimate).
+// near is by how many waters a salt may differ from a hydrate and still be called by its name
+// (estimate).
 const near = 0.15
 
 // ignition is the water of the salt, by what it loses at 450 °C. United States
 // Pharmacopeia, monograph Manganese Sulfate, loss on ignition.
 var ignition = &Method{
 	Key: "assay.ignition", Name: "Water by loss on ignition", Purpose: OfProduct,
-	Steps: []string{
-		"Heat a porcelain dish, let it cool under cover, weigh it. Weigh 2 to 5 g of the salt in it.",
-		"Bring it up slowly over an hour to 450 °C, keep it there an hour, let it cool under cover, weigh. Half an hour more, weigh again: the two must agree.",
-		"Outdoors or in a fume cupboard: free acid, ammonium salts and dithionate leave as fumes.",
-	},
 	Inputs: []field.Field{
 		grams("assay.ignition.dish", "Dish, empty", 2000, "Heated before and cold."),
 		grams("assay.ignition.before", "Dish with the salt", 2000, "Before the fire."),
 		grams("assay.ignition.after", "After the fire", 2000, "Dish and salt, cold."),
 		grams("assay.ignition.again", "After half an hour more", 2000, "Shows that it loses no more."),
-		{Key: "assay.ignition.celsius", Name: "It was kept at", Unit: "°C", Min: 0, Max: 1200, Why: "450 °C is the pharmacopoeia's.", Remedy: "Give degrees Celsius."},
+		{Key: "assay.ignition.celsius", Name: "It was kept at", Unit: "°C", Max: 1200, Why: "450 °C is the pharmacopoeia's.", Remedy: "Give degrees Celsius."},
 		balanceStep("assay.ignition.step"),
 	},
 	work: func(w *work) {

@@ -1,6 +1,7 @@
 package assay
 
 import (
+	"embed"
 	"math"
 	"sort"
 	"strconv"
@@ -25,7 +26,7 @@ func (r Readings) Value(key string) float64 { return inputs.Value(r, key) }
 // Form is the readings as they are typed.
 func (r Readings) Form() field.Form { return inputs.Form(field.Assays, r) }
 
-// Air is what the room's air is like.
+// Air is the air that the balance and the flask stand in.
 type Air struct{ Pressure quantity.Kilopascal }
 
 // Purpose is what a method is for.
@@ -44,11 +45,18 @@ type Method struct {
 	Name    string
 	Purpose Purpose
 	Burette bool // it takes a burette
-	Steps   []string
 	Inputs  []field.Field
 	serves  string // of a titrant, where its strength goes
 	work    func(*work)
 }
+
+//go:embed text/*/*.txt
+var files embed.FS
+
+var texts = phrase.Open(&files, "methods", "step")
+
+// Steps are what is done, in sentences.
+func (m *Method) Steps() []string { return texts.At(m.Key, nil).All("step") }
 
 // InputByKey finds the field of a reading, those of the shared ware among them.
 func InputByKey(key string) (*field.Field, bool) { return inputs.Find(key) }
@@ -131,7 +139,7 @@ type Handover struct {
 	ToRecord  bool    // it goes to what was found after the run, with its half-width, and not to the plan
 }
 
-// Outcome is where a method stands.
+// Outcome is the state of a method: begun or not, what it lacks, what is wrong, its result.
 type Outcome struct {
 	Method   *Method
 	Begun    bool              // something of its own was read
@@ -226,7 +234,7 @@ func (w *work) number(name string) float64 {
 	return v
 }
 
-// orZero is a reading for which none means nothing.
+// orZero is a reading; 0 where there is none.
 func (w *work) orZero(name string) float64 {
 	if v := w.in.Value(w.key(name)); quantity.Given(v) {
 		return v
@@ -271,7 +279,7 @@ func (w *work) titre(name string) part {
 	return p
 }
 
-// blank is the titre of a blank; none is nothing, give or take a drop.
+// blank is the titre of a blank; where none was read it is 0, give or take a drop.
 func (w *work) blank(name, under string) part {
 	if w.given(name) {
 		if b, v := w.number(name), w.in.Value(w.key(under)); quantity.Given(v) && b > v {
@@ -304,7 +312,7 @@ func (w *work) blame(name, message string) {
 
 func (w *work) line(words ...string) { w.lines = append(w.lines, strings.Join(words, "")) }
 
-// stopped tells that there is nothing to compute.
+// stopped tells whether readings are wanting or wrong, so that nothing can be computed.
 func (w *work) stopped() bool { return len(w.wanting) > 0 || len(w.problems) > 0 }
 
 // slip is a common mistake: where, what, and what the readings would have been
@@ -320,7 +328,7 @@ type slip struct {
 // reach as far (estimate).
 const beyondShare = 0.01
 
-// settle computes the result and refuses what cannot be.
+// settle computes the result and refuses an impossible one.
 func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
 	w.formula = f
 	y, u, shares := w.propagate(f)
@@ -398,43 +406,12 @@ var (
 )
 
 // Typeset writes an equation with its small figures in their place.
-func Typeset(a *reaction.Analysis) string { return typeset(a.String()) }
-
-func typeset(text string) string {
-	const low, high = "₀₁₂₃₄₅₆₇₈₉", "⁰¹²³⁴⁵⁶⁷⁸⁹"
-	pick := func(set string, d rune) string { return string([]rune(set)[d-'0']) }
-	var b strings.Builder
-	inside, charge := false, false // of a formula; behind a caret
-	for _, r := range strings.ReplaceAll(text, "->", "→") {
-		switch {
-		case r == '^':
-			charge = true
-		case r == ' ':
-			inside, charge = false, false
-			b.WriteRune(r)
-		case r == '·':
-			inside = false
-			b.WriteRune(r)
-		case charge && r == '+':
-			b.WriteString("⁺")
-		case charge && r == '-':
-			b.WriteString("⁻")
-		case charge && r >= '0' && r <= '9':
-			b.WriteString(pick(high, r))
-		case inside && r >= '0' && r <= '9':
-			b.WriteString(pick(low, r))
-		default:
-			inside = inside || r >= 'A' && r <= 'Z' || r == '('
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
+func Typeset(a *reaction.Analysis) string { return formula.Typeset(a.String()) }
 
 // nothing is the default of a reading that may be left out.
 var nothing = quantity.Blank
 
-// must is a choice whose first word is "not said": that it is wanting.
+// must is a choice whose first word is "not said"; while that stands, it is wanting.
 func (w *work) must(name string) int {
 	c := w.chosen(name)
 	if c == 0 {
@@ -443,8 +420,8 @@ func (w *work) must(name string) int {
 	return c
 }
 
-// Asks tells whether a reading has any use beside what was chosen and read so far, so
-// that fields of another way do not stand in the way.
+// Asks tells whether a reading has any use beside what was chosen and read so far, so that
+// a form can leave out the others.
 func Asks(key string, r Readings) bool {
 	chosen := func(key string) int { return int(r.Value(key)) }
 	given := func(key string) bool { return quantity.Given(r.Value(key)) }

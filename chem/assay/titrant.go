@@ -13,12 +13,6 @@ import (
 // Volumetric Solutions, and Talbot.
 var permanganate = &Method{
 	Key: "assay.permanganate", Name: "Permanganate", Purpose: OfTitrant, Burette: true, serves: "It goes into the titrations below.",
-	Steps: []string{
-		"Weigh about 0.2 g of the standard into a flask, with 100 mL of water and 20 mL of dilute sulfuric acid (1 part into 5 of water).",
-		"Heat to 75 to 85 °C. Run the permanganate in slowly; the first drops fade only after a while. The end is a faint pink that stays for half a minute.",
-		"The blank is the same without the standard: a drop or two.",
-		"Goggles: hot acid. Permanganate stains and feeds fire; what was titrated goes to the waste of metals.",
-	},
 	Inputs: []field.Field{
 		{
 			Key: "assay.permanganate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.3,
@@ -33,7 +27,7 @@ var permanganate = &Method{
 			Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
 			Why: "From its label.", Remedy: "Give mass percent.",
 		},
-		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Min: 0, Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
 		blankTitre("assay.permanganate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
@@ -66,12 +60,6 @@ var permanganate = &Method{
 // was weighed.
 var edetate = &Method{
 	Key: "assay.edetate", Name: "EDTA solution", Purpose: OfTitrant, Burette: true, serves: "It goes into the titration below.",
-	Steps: []string{
-		"Dissolve bright zinc, weighed, in a little dilute acid, make it up in a flask, and take a part of it out with a pipette.",
-		"Add ammonia buffer to pH 10 and a pinch of Eriochrome Black T; titrate from wine red to clear blue.",
-		"Goggles and open air: the ammonia of the buffer bites.",
-		"Without zinc, the disodium salt's own weighing serves, less surely: it holds a changing little of water.",
-	},
 	Inputs: []field.Field{
 		{
 			Key: "assay.edetate.known", Name: "Its strength is known", Unit: "mol/L", Min: 0.0005, Max: 0.5,
@@ -82,7 +70,7 @@ var edetate = &Method{
 		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
 		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
 		{Key: "assay.edetate.part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Out of the flask of zinc, by pipette."},
-		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Min: 0, Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
+		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
 		blankTitre("assay.edetate.blank", "Water, buffer and dye alone."),
 	},
 	work: func(w *work) {
@@ -159,7 +147,7 @@ func (r Recipe) Mass(millilitres float64) float64 {
 
 // String is the recipe for half a litre in a sentence.
 func (r Recipe) String() string {
-	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), typeset(r.Formula), r.How)
+	return fmt.Sprintf("%s, %s mol/L: %s g of %s to half a litre. %s", r.Name, typed(r.Molarity), show(r.Mass(500), 3), formula.Typeset(r.Formula), r.How)
 }
 
 // Recipes are the solutions that the methods ask for. Strengths and handling: Talbot,

@@ -50,8 +50,8 @@ func Tolerance(w Ware, c Class, millilitres float64) (t float64, ok bool) {
 	return 0, false
 }
 
-// rectangular is the standard uncertainty of a half-width within which all values
-// are alike (JCGM 100:2008, 4.3.7); triangular where those in the middle are likelier,
+// rectangular is the standard uncertainty of a half-width within which all values are
+// equally likely (JCGM 100:2008, 4.3.7); triangular where those in the middle are likelier,
 // as the makers of glass see to (EURACHEM/CITAC Guide CG 4, Appendix E and Example
 // A1; JCGM 100:2008, 4.3.9).
 func rectangular(half float64) float64 { return half / math.Sqrt(3) }
@@ -59,18 +59,18 @@ func rectangular(half float64) float64 { return half / math.Sqrt(3) }
 func triangular(half float64) float64 { return half / math.Sqrt(6) }
 
 const (
-	// warming: water swells by 2.1e-4 of its volume a kelvin, and a room keeps within
-	// 4 K of the glass's 20 °C (EURACHEM/CITAC CG 4, Example A1).
+	// waterSwells is by what share of its volume water swells a kelvin, and roomKelvin within
+	// how many kelvins a room keeps of the glass's 20 °C (EURACHEM/CITAC CG 4, Example A1).
 	waterSwells = 2.1e-4
 	roomKelvin  = 4
-	// endPoint: a drop too much or too few, in mL (common practice).
+	// endPoint is a drop, in mL, by which an end point may be passed or missed (common practice).
 	endPoint = 0.05
-	// balanceSteps: how far a pocket balance may be off over the span of one weighing,
-	// in its steps (common practice: two or three).
+	// balanceSteps is by how many of its steps a pocket balance may be off over the span of
+	// one weighing (common practice: two or three).
 	balanceSteps = 2
-	// puritySpan: half-width of a reagent's stated purity, in percent (estimate).
+	// puritySpan is the half-width of a reagent's stated purity, in percent (estimate).
 	puritySpan = 0.5
-	// knownShare: half-width of a molarity that was typed and not found here, as a
+	// knownShare is the half-width of a molarity that was typed and not found here, as a
 	// share of it (estimate: a solution kept and not standardised anew).
 	knownShare = 0.01
 	// Sampling is how far a small sample may differ from the rest, as a half-width, a

@@ -32,7 +32,7 @@ type Row struct {
 	Ahead   quantity.Minute // of the plan, below zero behind it; Blank where that is not known
 }
 
-// Log is the whole of it.
+// Log is the log as it stands, worked out for a plan.
 type Log struct {
 	Rows []Row      // those in which something was read, in order
 	Last int        // minute of the last row with a rate; 0 without one
@@ -43,7 +43,7 @@ type Log struct {
 	// last one. All Blank where the plan has no demand or its charge does not meet it; infinite
 	// where it is never met at that pace.
 	Met sound.Band
-	// Reached tells whether that is behind.
+	// Reached tells whether the demand was met by the last row.
 	Reached bool
 }
 
@@ -111,8 +111,8 @@ func counted(minute int, rate float64) sound.Session {
 	return s
 }
 
-// passes fills in the minutes at which the ends of the gas pass the demand between two
-// rows, with an even pace there; the earliest by the most gas.
+// passes fills in the minutes at which the gas passes the demand between two rows, taking the
+// pace there to be even: by the high end of the gas the earliest, by the low end the latest.
 func passes(met sound.Band, from, to sound.Tally, need float64) sound.Band {
 	end := func(was, before, after float64) float64 {
 		if quantity.Given(was) || after < need {
@@ -126,8 +126,8 @@ func passes(met sound.Band, from, to sound.Tally, need float64) sound.Band {
 	}
 }
 
-// planned is the gas in mmol that the plan has led in by a minute at its even pace, after
-// the air as counting takes it off; Blank where it makes none.
+// planned is the gas in mmol that the plan has led in by a minute at its even pace, less the
+// air in the line as counting subtracts it; Blank where the plan makes none.
 func planned(l sound.Outlet, p *route.Plan, s *route.Sheet) func(minute float64) float64 {
 	each, err := Made(l, sound.Exactly(1))
 	if err != nil || s.Reason(route.GasMade) != route.Defined || !(s.Value(route.GasMade) > 0) {

@@ -3,113 +3,56 @@ package safety
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/route"
 )
 
 // Thing is a substance or mixture that could be mixed with another by mistake: made by a
-// plan or left over from it, or found in a household or a school.
-type Thing uint8
+// plan or left over from it, or found in a household or a school. It goes by its name in the
+// middle of a sentence.
+type Thing string
 
-// What a plan makes, or leaves over.
-const (
-	WashLiquor Thing = iota
-	WashLye
-	BlackMix // damp cake and spare oxide
-	DiluteAcid
-	StrongAcid // as bought, and in the copper generator's flask
-	Slurry
-	RoseLiquor // the filtrate
-	PinkLiquor // the manganese mother liquor
-	BlueLiquor // the copper mother liquor
-	SpentLiquid
-	ScrubberLiquid
-	BlackResidue
-	BlackPowder
-	SilverDrops
-	PermanganatePapers
-	PinkSalt
-	BlueSalt
-	ZincCans
-	ZincGel
-	SpareMetabisulfite
-	SparePeroxide
-	SpareOxalic
-	Thiocyanate      // drops of the test for iron
-	Hexacyanoferrate // drops of the test for zinc
+var (
+	things    = phrase.Open(&files, "things")
+	meetTable = phrase.Open(&files, "meetings", "of", "with", "comes", "instead", "source")
 )
 
-// What stands in a household or a school.
-const (
-	Bleach         Thing = iota + Hexacyanoferrate + 1
-	CausticCleaner       // sodium hydroxide, often with aluminium
-	AcidCleaner          // sulfuric acid
-	Lime                 // or cement
-	Soda
-	Permanganate
-	NitricAcid
-	HydrochloricAcid // as in cleaners for brick and toilets
-	FoodAcid         // vinegar, citric acid, descaler
-	Peroxide
-	Ammonia
-	Metal      // zinc, iron, aluminium
-	Fuel       // alcohol, oil, paper, sawdust
-	Things int = iota + int(Hexacyanoferrate) + 1
-)
+// occurs are all things, with the conditions under which they occur.
+var occurs = sync.OnceValue(func() map[Thing]phrase.When {
+	list := map[Thing]phrase.When{}
+	for _, b := range things.Blocks() {
+		list[Thing(b.Key)] = b.When
+	}
+	return list
+})
 
-var things = [...]struct {
-	name string
-	when string // the condition under which it occurs; wash liquor and lye may be left from other runs
-}{
-	WashLiquor:         {name: "wash liquor"},
-	WashLye:            {name: "wash lye"},
-	BlackMix:           {name: "black mix"},
-	DiluteAcid:         {name: "dilute acid"},
-	StrongAcid:         {name: "strong acid"},
-	Slurry:             {name: "slurry"},
-	RoseLiquor:         {name: "filtrate"},
-	PinkLiquor:         {name: "pink mother liquor"},
-	BlueLiquor:         {"blue mother liquor", "copper salt"},
-	SpentLiquid:        {"spent liquid of the generator", "metabisulfite"},
-	ScrubberLiquid:     {"scrubber liquid", "scrubber"},
-	BlackResidue:       {name: "black residue"},
-	BlackPowder:        {"black powder from the generator", "copper salt"},
-	SilverDrops:        {"silver drops", "zinc-carbon"},
-	PermanganatePapers: {"permanganate papers", "sulfurous"},
-	PinkSalt:           {name: "manganese salt"},
-	BlueSalt:           {"blue crystals", "copper salt"},
-	ZincCans:           {"zinc cans", "zinc-carbon"},
-	ZincGel:            {"zinc gel", "alkaline"},
-	SpareMetabisulfite: {"spare metabisulfite", "bisulfite"},
-	SparePeroxide:      {"spare peroxide", "peroxide"},
-	SpareOxalic:        {"spare oxalic acid", "oxalic"},
-	Thiocyanate:        {name: "thiocyanate drops"},
-	Hexacyanoferrate:   {name: "hexacyanoferrate drops"},
-	Bleach:             {name: "chlorine bleach"},
-	CausticCleaner:     {name: "caustic drain cleaner"},
-	AcidCleaner:        {name: "acid drain cleaner"},
-	Lime:               {name: "lime"},
-	Soda:               {name: "soda"},
-	Permanganate:       {name: "permanganate"},
-	NitricAcid:         {name: "nitric acid"},
-	HydrochloricAcid:   {name: "hydrochloric acid"},
-	FoodAcid:           {name: "food acids such as vinegar"},
-	Peroxide:           {name: "hydrogen peroxide"},
-	Ammonia:            {name: "ammonia"},
-	Metal:              {name: "metals such as zinc"},
-	Fuel:               {name: "anything that burns"},
+// thingsOf are the things of those names, "a, b"; one that is not there panics.
+func thingsOf(names string) []Thing {
+	var list []Thing
+	for name := range strings.SplitSeq(names, ", ") {
+		Thing(name).when()
+		list = append(list, Thing(name))
+	}
+	return list
 }
 
-// String is the thing's name, in the middle of a sentence.
-func (t Thing) String() string { return things[t].name }
-
-// Household reports whether a thing is found in a house or school, in any plan.
-func (t Thing) Household() bool { return t >= Bleach }
+// when is the condition under which a thing occurs; one that is not there panics.
+func (t Thing) when() phrase.When {
+	when, ok := occurs()[t]
+	if !ok {
+		panic("safety: no thing " + string(t))
+	}
+	return when
+}
 
 // In reports whether a thing occurs in a plan, or may be at hand beside it.
-func (t Thing) In(p *route.Plan) bool {
-	return things[t].when == "" || route.Holds(p, things[t].when)
+func (t Thing) In(p *route.Plan) bool { return t.when().Holds(teller(p, nil)) }
+
+// here are those of a list that occur in a plan.
+func here(list []Thing, p *route.Plan) []Thing {
+	return slices.DeleteFunc(slices.Clone(list), func(t Thing) bool { return !t.In(p) })
 }
 
 // Meeting is what comes of mixing any of some things with any of some others.
@@ -121,12 +64,18 @@ type Meeting struct {
 	Source   string
 }
 
-// Meetings are all of the table, the gravest first. The caller must not change them.
-func Meetings() []Meeting { return meetings[:] }
+// meetings are all of the table, the gravest first.
+var meetings = sync.OnceValue(func() (list []Meeting) {
+	sources := &route.Teller{Own: func(t *route.Teller, name string) (route.PlaceValue, bool) { return t.From(shared, name) }}
+	for _, m := range meetTable.Of(sources, "") {
+		list = append(list, Meeting{thingsOf(m.One("of")), thingsOf(m.One("with")), m.Key == "harm", m.One("comes"), m.One("instead"), m.One("source")})
+	}
+	return list
+})
 
 // Meet is what the table says of two things, in either order.
 func Meet(a, b Thing) (Meeting, bool) {
-	for _, m := range meetings {
+	for _, m := range meetings() {
 		if slices.Contains(m.Of, a) && slices.Contains(m.With, b) || slices.Contains(m.Of, b) && slices.Contains(m.With, a) {
 			return m, true
 		}
@@ -135,32 +84,21 @@ func Meet(a, b Thing) (Meeting, bool) {
 }
 
 // others are the things of a plan that a meeting brings together with t.
-func (m *Meeting) others(t Thing, p *route.Plan) []Thing {
-	var list []Thing
-	add := func(side []Thing) {
-		for _, o := range side {
-			if o.In(p) {
-				list = append(list, o)
-			}
-		}
-	}
+func (m *Meeting) others(t Thing, p *route.Plan) (list []Thing) {
 	if slices.Contains(m.Of, t) {
-		add(m.With)
+		list = here(m.With, p)
 	}
 	if slices.Contains(m.With, t) {
-		add(m.Of)
+		list = append(list, here(m.Of, p)...)
 	}
 	return list
 }
 
 // MeetingsOf are those meetings of which a plan has both sides, with nothing else in them.
 func MeetingsOf(p *route.Plan) []Meeting {
-	here := func(side []Thing) []Thing {
-		return slices.DeleteFunc(slices.Clone(side), func(t Thing) bool { return !t.In(p) })
-	}
 	var list []Meeting
-	for _, m := range meetings {
-		if m.Of, m.With = here(m.Of), here(m.With); len(m.Of) > 0 && len(m.With) > 0 {
+	for _, m := range meetings() {
+		if m.Of, m.With = here(m.Of, p), here(m.With, p); len(m.Of) > 0 && len(m.With) > 0 {
 			list = append(list, m)
 		}
 	}
@@ -171,8 +109,7 @@ func MeetingsOf(p *route.Plan) []Meeting {
 // first; at most so many lines.
 func Never(t Thing, p *route.Plan, most int) []string {
 	var list []string
-	for i := range meetings {
-		m := &meetings[i]
+	for _, m := range meetings() {
 		if with := m.others(t, p); m.Harm && len(with) > 0 && len(list) < most {
 			list = append(list, Listed(with)+": "+m.Comes)
 		}
@@ -180,27 +117,20 @@ func Never(t Thing, p *route.Plan, most int) []string {
 	return list
 }
 
-// Warn is a sentence: what a thing never meets, and what would come of it. A pair that the
-// table does not forbid is a mistake of the program and panics.
-func Warn(t Thing, with ...Thing) string {
-	return warn(t, with, func(m *Meeting) string { return m.Comes })
-}
-
-// Brief is Warn in the fewest words, for the bench: what comes of it, without what that does.
-func Brief(t Thing, with ...Thing) string { return warn(t, with, (*Meeting).gas) }
-
 // gas is what comes of a meeting, up to the first comma: the name without its effect.
 func (m *Meeting) gas() string {
 	name, _, _ := strings.Cut(m.Comes, ",")
 	return name
 }
 
-func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
-	text, before := phrase.Capital(t.String())+" never with ", ""
+// warn is a sentence: what a thing never meets, and what would come of it, in full or in the
+// fewest words. A pair that the table does not forbid is a mistake of the program and panics.
+func warn(t Thing, with []Thing, short bool) string {
+	text, before := phrase.Capital(string(t))+" never with ", ""
 	for i := 0; i < len(with); {
 		m, ok := Meet(t, with[i])
 		if !ok || !m.Harm {
-			panic("safety: no harm in the table of " + t.String() + " and " + with[i].String())
+			panic("safety: no harm in the table of " + string(t) + " and " + string(with[i]))
 		}
 		same := i + 1
 		for same < len(with) {
@@ -209,7 +139,11 @@ func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
 			}
 			same++
 		}
-		text += before + Listed(with[i:same]) + ": " + comes(&m)
+		comes := m.Comes
+		if short {
+			comes = m.gas()
+		}
+		text += before + Listed(with[i:same]) + ": " + comes
 		before, i = "; nor with ", same
 	}
 	return text + "."
@@ -217,13 +151,16 @@ func warn(t Thing, with []Thing, comes func(*Meeting) string) string {
 
 // Listed are the names of things in a row: "a, b or c".
 func Listed(list []Thing) string {
-	var names []string
-	for _, t := range list {
-		names = append(names, t.String())
+	text := ""
+	for i, t := range list {
+		switch {
+		case i == 0:
+		case i < len(list)-1:
+			text += ", "
+		default:
+			text += " or "
+		}
+		text += string(t)
 	}
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return text
 }

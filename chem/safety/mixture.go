@@ -1,8 +1,6 @@
 package safety
 
 import (
-	"slices"
-
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 )
@@ -24,130 +22,63 @@ const (
 	irritatesFrom = 1  // by what burns
 	irritantsFrom = 10 // by what irritates
 	blindsFrom    = 3
-	swallowedFrom = 25
-	touchedFrom   = 55
-	inhaledFrom   = 30
-	breathFrom    = 20
-	// organsFrom: the GHS leaves it to the authority between 1 and 10 %, the Union takes
-	// 10; the stricter stands.
-	organsFrom = 1
-	waterFrom  = 25
-	// metalsFrom: no limit is published; a supplier's sheet for 1 mol/L acid still bears
-	// H290. Estimate.
-	metalsFrom = 1
-	// gasFrom: the annex gives no limit for EUH031; estimate, on the safe side.
-	gasFrom = 1
-	// dissolvedFrom: sulfur dioxide in water; estimate, on the safe side.
-	dissolvedFrom = 1
+	waterFrom     = 25.0
 )
+
+// elseFrom are those of all other statements.
+var elseFrom = map[Code]float64{
+	"H302": 25,
+	"H312": 55,
+	"H332": 30,
+	"H335": 20,
+	"H373": 1, // the GHS leaves it to the authority between 1 and 10 %, the Union takes 10; the stricter stands
+	"H290": 1, // estimate: no limit is published; a supplier's sheet for 1 mol/L acid still bears it
+
+	"EUH031": 1, // estimate, on the safe side: the annex gives no limit
+}
 
 // MixtureCodes are the hazard statements of a mixture, by the rules that add up what its
 // substances bear. The rules stand in for a test of the mixture itself, and know nothing
 // of what no share is given for.
 func MixtureCodes(shares []Share) []Code {
-	var m sums
+	due := map[Code]float64{} // shares of limits: a statement is due from 1 on
 	for _, s := range shares {
-		if c := classOf(s.Substance); c != nil {
-			m.add(c, float64(s.Percent))
+		c := classOf(s.Substance)
+		if c == nil {
+			continue
+		}
+		add := func(code Code, from float64) { due[code] += float64(s.Percent) / from }
+		for _, code := range c.Codes {
+			switch code {
+			case "H314":
+				irritates := c.limit("H319", irritatesFrom)
+				add("H314", c.limit("H314", burnsFrom))
+				add("H318", c.limit("H318", c.limit("H314", blindsFrom)))
+				add("H315", c.limit("H315", irritates))
+				add("H319", irritates)
+			case "H318":
+				add("H318", blindsFrom)
+				add("H319", irritatesFrom)
+			case "H315", "H319":
+				add(code, irritantsFrom)
+			case "H410":
+				add("H400", c.limit("H400", waterFrom))
+				add("H410", waterFrom)
+				add("H411", waterFrom/10)
+				add("H412", waterFrom/100)
+			case "H411":
+				add("H411", waterFrom)
+				add("H412", waterFrom/10)
+			default:
+				add(code, c.limit(code, elseFrom[code]))
+			}
 		}
 	}
-	return OnLabel(m.codes())
-}
-
-// sums are shares of limits: a statement is due from 1 on.
-type sums struct {
-	metals, burns, skin, blinds, eyes, swallowed, touched, inhaled, breath, organs float64
-	acute, one, two                                                                float64 // to aquatic life, %
-	gas                                                                            float64
-}
-
-func orGeneral(own quantity.Percent, general float64) float64 {
-	if own > 0 {
-		return float64(own)
-	}
-	return general
-}
-
-func orOne(factor float64) float64 {
-	if factor > 0 {
-		return factor
-	}
-	return 1
-}
-
-func (m *sums) add(c *Class, percent float64) {
-	has := func(code Code) bool { return slices.Contains(c.Codes, code) }
-	if has("H290") {
-		m.metals += percent / metalsFrom
-	}
-	if has("H314") {
-		m.burns += percent / orGeneral(c.burns, burnsFrom)
-		m.skin += percent / orGeneral(c.reddens, orGeneral(c.irritates, irritatesFrom))
-		m.eyes += percent / orGeneral(c.irritates, irritatesFrom)
-		m.blinds += percent / orGeneral(c.blinds, orGeneral(c.burns, blindsFrom))
-	}
-	if has("H318") {
-		m.blinds += percent / blindsFrom
-		m.eyes += percent / irritatesFrom
-	}
-	if has("H315") {
-		m.skin += percent / irritantsFrom
-	}
-	if has("H319") {
-		m.eyes += percent / irritantsFrom
-	}
-	if has("H302") {
-		m.swallowed += percent / swallowedFrom
-	}
-	if has("H312") {
-		m.touched += percent / touchedFrom
-	}
-	if has("H332") {
-		if c.Substance == reaction.SulfurDioxide {
-			m.inhaled += percent / dissolvedFrom
-		} else {
-			m.inhaled += percent / inhaledFrom
-		}
-	}
-	if has("H335") {
-		m.breath += percent / orGeneral(c.breath, breathFrom)
-	}
-	if has("H373") {
-		m.organs += percent / organsFrom
-	}
-	switch {
-	case has("H410"):
-		m.one += percent * orOne(c.chronic)
-		m.acute += percent * orOne(c.acute)
-	case has("H411"):
-		m.two += percent
-	}
-	if has("EUH031") {
-		m.gas += percent / gasFrom
-	}
-}
-
-func (m *sums) codes() []Code {
-	var list []Code
-	due := func(c Code, sum float64) {
+	var codes []Code
+	for code, sum := range due {
 		if sum >= 1-1e-9 { // a tenth of soda is ten percent
-			list = append(list, c)
+			codes = append(codes, code)
 		}
 	}
-	due("H290", m.metals)
-	due("H314", m.burns)
-	due("H318", m.blinds)
-	due("H315", m.skin)
-	due("H319", m.eyes)
-	due("H302", m.swallowed)
-	due("H312", m.touched)
-	due("H332", m.inhaled)
-	due("H335", m.breath)
-	due("H373", m.organs)
-	due("H400", m.acute/waterFrom)
-	due("H410", m.one/waterFrom)
-	due("H411", (10*m.one+m.two)/waterFrom)
-	due("H412", (100*m.one+10*m.two)/waterFrom)
-	due("EUH031", m.gas)
-	return list
+	return OnLabel(codes)
 }

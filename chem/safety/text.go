@@ -17,31 +17,21 @@ var shared = phrase.Open(&files, "shared", "text")
 // Place is what stands at the places that this package gives to all texts; not ok for other
 // names. Things are named as in their table.
 //
-//	wash liquor never with lime, ammonia     Warn of them
-//	in short: wash liquor never with lime    Brief of them
+//	wash liquor never with lime, ammonia     what comes of it
+//	in short: wash liquor never with lime    the same in the fewest words
 //	wash liquor with lime                    what comes of it, without what that does
 //	statements H290, H314                    statements of hazards, in sentences
 //
-// The key of a sentence in the file shared stands for the sentence.
+// The key of a sentence in the file shared stands for the sentence, as does ${no bleach} in the
+// last step at the bench.
 func Place(t *route.Teller, name string) (said route.PlaceValue, ok bool) {
 	words := func(s string) (route.PlaceValue, bool) { return route.Words(s), true }
 	if codes, ok := strings.CutPrefix(name, "statements "); ok {
-		var list []Code
-		for code := range strings.SplitSeq(codes, ", ") {
-			list = append(list, Code(code))
-		}
-		return words(sentence(statements(list...)))
+		return words(sentence(statements(codesOf(codes)...)))
 	}
 	short, in := strings.CutPrefix(name, "in short: ")
 	if one, others, ok := strings.Cut(short, " never with "); ok {
-		var list []Thing
-		for other := range strings.SplitSeq(others, ", ") {
-			list = append(list, thing(other))
-		}
-		if in {
-			return words(Brief(thing(one), list...))
-		}
-		return words(Warn(thing(one), list...))
+		return words(warn(thing(one), thingsOf(others), in))
 	}
 	if one, other, ok := strings.Cut(name, " with "); ok {
 		m, _ := Meet(thing(one), thing(other))
@@ -50,15 +40,8 @@ func Place(t *route.Teller, name string) (said route.PlaceValue, ok bool) {
 	return t.From(shared, name)
 }
 
-// thing finds a thing by its name; one that is not there panics.
-func thing(name string) Thing {
-	for t := range things {
-		if things[t].name == name {
-			return Thing(t)
-		}
-	}
-	panic("safety: no thing " + name)
-}
+// thing is the thing of that name; one that is not there panics.
+func thing(name string) Thing { return thingsOf(name)[0] }
 
 // teller tells texts of a plan, at places of this package too. A sheet may be left out where no
 // text names a figure.
@@ -71,6 +54,3 @@ func sentenceOf(key string, p *route.Plan) string { return shared.At(key, teller
 
 // MainCaution is the caution of a plan that stays in view.
 func MainCaution(p *route.Plan) string { return sentenceOf("main caution", p) }
-
-// NoBleach says what chlorine bleach would make of what a plan has.
-func NoBleach(p *route.Plan) string { return sentenceOf("no bleach", p) }

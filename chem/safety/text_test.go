@@ -20,7 +20,7 @@ import (
 // that is not there; where a condition holds, its places have something; and every sentence is
 // said in some plan.
 func TestTextsHoldInEveryPlan(t *testing.T) {
-	books := []*phrase.Book{shared, cautions, mishaps, advices, bottles, labels, drops, glance}
+	books := []*phrase.Book{shared, cautions, mishaps, advices, bottles, labels, drops, glance, things}
 	var held []*phrasetest.Held
 	for _, book := range books {
 		held = append(held, phrasetest.Hold(t, book))
@@ -42,7 +42,7 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		runner := new(route.Runner)
 		sheet := runner.Run(&p)
 		m := labelling{p: &p, s: sheet, book: runner.Book()}
-		for j, own := range []func(*route.Teller, string) (route.PlaceValue, bool){Place, Place, ofMishaps, strengths, Place, m.places, Place, Place} {
+		for j, own := range []func(*route.Teller, string) (route.PlaceValue, bool){Place, Place, ofMishaps, strengths, Place, m.places, Place, Place, nil} {
 			held[j].In(&route.Teller{Plan: &p, Sheet: sheet, Own: own})
 		}
 	}

@@ -45,13 +45,13 @@ type stream struct {
 }
 
 var streams = [...]stream{
-	{"wash", ledger.WashLiquor, WashLiquor, false},
-	{"blue", ledger.CopperLiquor, BlueLiquor, false},
-	{"spent", ledger.Generator, SpentLiquid, false},
-	{"pink", ledger.MotherLiquor, PinkLiquor, false},
-	{"scrubber", ledger.Scrubber, ScrubberLiquid, false},
-	{"residue", ledger.Residue, BlackResidue, true},
-	{"powder", ledger.CopperResidue, BlackPowder, true},
+	{"wash", ledger.WashLiquor, "wash liquor", false},
+	{"blue", ledger.CopperLiquor, "blue mother liquor", false},
+	{"spent", ledger.Generator, "spent liquid of the generator", false},
+	{"pink", ledger.MotherLiquor, "pink mother liquor", false},
+	{"scrubber", ledger.Scrubber, "scrubber liquid", false},
+	{"residue", ledger.Residue, "black residue", true},
+	{"powder", ledger.CopperResidue, "black powder from the generator", true},
 }
 
 // least is the mass of a content that is worth a line.
@@ -70,14 +70,14 @@ const cardLines, smallLines, labelLines = 6, 2, 2
 // never adds what one of the small things must never meet.
 func (b *Bottle) never(t Thing, p *route.Plan, most int) {
 	for _, line := range Never(t, p, most) {
-		b.Never = append(b.Never, t.String()+" with "+line)
+		b.Never = append(b.Never, string(t)+" with "+line)
 	}
 }
 
 // small are the things that no ledger counts.
 func small(p *route.Plan) Bottle {
 	b := bottle("small", p)
-	for _, t := range []Thing{PermanganatePapers, SilverDrops, Slurry} {
+	for _, t := range []Thing{"permanganate papers", "silver drops", "slurry"} {
 		if t.In(p) {
 			b.never(t, p, smallLines)
 		}
@@ -108,7 +108,7 @@ func (s *stream) fill(p *route.Plan, book *ledger.Book, sheet *route.Sheet) Bott
 	potash := book.Amount(s.vessel, reaction.Potash)
 	lye := s.vessel == ledger.WashLiquor && potash > 0
 	if lye {
-		key, thing = "lye", WashLye
+		key, thing = "lye", "wash lye"
 	}
 	b := bottle(key, p)
 	b.Mass, b.Holds, b.Never = book.TotalMass(s.vessel), contents(book, s.vessel), Never(thing, p, cardLines)

@@ -51,7 +51,7 @@ func Mishaps(p *route.Plan, s *route.Sheet) []Mishap {
 // more only has to be boiled off again.
 const pasteWater = 0.5
 
-// gravest is how many of what must never meet stand on the card.
+// gravest is how many of the things that must never meet are named on the card.
 const gravest = 1
 
 // ofMishaps are the places of the card.

@@ -8,18 +8,19 @@ import (
 // Settings of a Counter.
 type Settings struct {
 	Outlet Outlet
-	// Lowest and Highest bound the pitches that are analysed; the usual ones cover bubbles
-	// of about 1.5 to 10 mm radius.
-	Lowest, Highest Hertz
 	// Scale is the true volume of a bubble over that of the sphere of its pitch, see
 	// Outlet.VolumeUncertainty.
 	Scale Band
 }
 
-// UsualSettings are those for a line that nothing was calibrated on.
+// UsualSettings are those for a line on which no bubble was measured.
 func UsualSettings(l Outlet) Settings {
-	return Settings{Outlet: l, Lowest: 300, Highest: 5000, Scale: l.VolumeUncertainty()}
+	return Settings{Outlet: l, Scale: l.VolumeUncertainty()}
 }
+
+// lowest and highest bound the pitches that are listened for: bubbles of about 1.5 to 10 mm radius
+// lie between.
+const lowest, highest Hertz = 300, 5000
 
 // VolumeUncertainty is the factor between a bubble's true volume and that of the sphere of
 // its pitch. It covers the shape of a bubble that has just detached and the tube beside it
@@ -74,14 +75,10 @@ func NewCounter(rate int, s Settings) (*Counter, error) {
 	if err := s.Outlet.Check(); err != nil {
 		return nil, err
 	}
-	if !(s.Lowest >= 100 && s.Highest <= 5000 && s.Highest >= 2*s.Lowest) {
-		return nil, fmt.Errorf("sound: pitches %g to %g Hz are outside 100 to 5000, or less than an octave", float64(s.Lowest), float64(s.Highest))
-	}
 	if b := s.Scale; !(b.Low > 0 && b.Low <= b.Best && b.Best <= b.High) {
 		return nil, fmt.Errorf("sound: scale %g (%g to %g) is not a factor with an interval", b.Best, b.Low, b.High)
 	}
-	s.Highest = min(s.Highest, Hertz(heldClearly*float64(rate)))
-	c := &Counter{settings: s, rate: rate, find: newFinder(rate, s.Lowest, s.Highest)}
+	c := &Counter{settings: s, rate: rate, find: newFinder(rate, min(highest, Hertz(heldClearly*float64(rate))))}
 	c.loudness.span, c.loudness.until = 0.02, 0.02
 	return c, nil
 }
@@ -131,19 +128,20 @@ func (c *Counter) Finish() Result {
 	if pause == nil {
 		pause = func() {}
 	}
-	r.conclude(c.find.found, pause)
+	r.conclude(c.find, pause)
 	return r
 }
 
 // conclude judges what was found, unless there is trouble already, and fills the result.
-func (r *Result) conclude(found []start, pause func()) {
+func (r *Result) conclude(f *finder, pause func()) {
+	found := f.found
 	if r.clipped > overdriven {
 		for i := range found {
 			found[i].slow = false // rings with flat tops last longer
 		}
 		r.Notices = append(r.Notices, "The recording is overdriven: move the microphone away.")
 	}
-	j := judge(found, float64(r.Length), r.Settings.Lowest, r.Settings.Highest, pause)
+	j := judge(found, float64(r.Length), f.bands[1].to, pause)
 	if r.Trouble == "" {
 		r.Trouble = j.trouble
 	}
@@ -183,7 +181,8 @@ const overdriven = 1e-3
 // that is reckoned (estimate).
 const mostOverlaid = 0.2
 
-// What is too little to listen to: seconds, and the loudest sample (-76 dB).
+// The shortest recording that is counted, in seconds, and the size of its loudest sample below which
+// it counts as silent (-76 dB).
 const (
 	shortest = 2.0
 	silent   = 1.6e-4

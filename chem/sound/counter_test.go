@@ -288,12 +288,8 @@ func TestBadSoundGivesAnAnswer(t *testing.T) {
 		assert.ErrorContains(t, err, "samples a second")
 	}
 	s := sound.UsualSettings(sound.UsualOutlet())
-	s.Highest = 6000
-	_, err := sound.NewCounter(16000, s)
-	assert.ErrorContains(t, err, "6000 Hz")
-	s = sound.UsualSettings(sound.UsualOutlet())
 	s.Scale = sound.Band{}
-	_, err = sound.NewCounter(16000, s)
+	_, err := sound.NewCounter(16000, s)
 	assert.ErrorContains(t, err, "scale 0")
 }
 

@@ -84,13 +84,13 @@ func inGroups(groups []group, x float64) bool {
 	return false
 }
 
-// judge picks the bubbles among the starts, at pitches between lowest and highest. It calls
+// judge picks the bubbles among the starts, at pitches up to highest. It calls
 // pause every some milliseconds.
 //
 // The loudness of the bubbles decides what counts as a disturbance, and is not known before
 // they are found. So all strong starts are tried first; if that finds nothing, only the
 // louder ones, for a few bubbles over many soft noises.
-func judge(found []start, length float64, lowest, highest Hertz, pause func()) judged {
+func judge(found []start, length float64, highest Hertz, pause func()) judged {
 	slices.SortFunc(found, func(a, b start) int { return cmp.Compare(a.at, b.at) })
 	var strong []start
 	var powers []float64
@@ -111,7 +111,7 @@ func judge(found []start, length float64, lowest, highest Hertz, pause func()) j
 			least = powers[int(louder*float64(len(powers)))]
 		}
 		for k, smooth := range [...]float64{0.03, 0.06, 0.12} {
-			j := try(found, strong, least, smooth, length, lowest, highest, pause)
+			j := try(found, strong, least, smooth, length, highest, pause)
 			if j.trouble == "" {
 				return j
 			}
@@ -128,7 +128,7 @@ func judge(found []start, length float64, lowest, highest Hertz, pause func()) j
 
 // try judges on the assumption that the bubbles are among the strong starts of at least a
 // power.
-func try(found, strong []start, least, smooth, length float64, lowest, highest Hertz, pause func()) judged {
+func try(found, strong []start, least, smooth, length float64, highest Hertz, pause func()) judged {
 	pause()
 	j := judged{doubted: make([]bool, int(length/half)+1)}
 	bottom, width := math.Log(float64(lowest)), math.Log(float64(highest/lowest))
@@ -427,8 +427,8 @@ func (j *judged) keep(found []start, width, middle float64, narrow bool, pause f
 		inside += g.high - g.low
 	}
 	outside := math.Max(width-inside, 0.2*width)
-	// class takes a class of starts unless its strays are too many, or so few of its starts are
-	// bubbles that it needs none; it tells how many are.
+	// class takes a class of starts, unless too many of them are strays or fewer than fewest are
+	// bubbles; it tells how many are bubbles.
 	class := func(most, fewest float64, is func(start) bool) (bubbles float64, ok bool) {
 		pause()
 		var in []start

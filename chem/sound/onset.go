@@ -103,7 +103,7 @@ type band struct {
 	starts    []start // found and not yet taken
 }
 
-func newFinder(rate int, lowest, highest Hertz) *finder {
+func newFinder(rate int, highest Hertz) *finder {
 	return &finder{bands: [2]band{
 		newBand(rate, lowRate, lowWindow, lowest, min(seam, highest)),
 		newBand(rate, highRate, highWindow, max(seam, lowest), highest),

@@ -71,7 +71,7 @@ type Result struct {
 	lost    float64 // share of the bubbles that noise hides
 	left    float64 // bubbles among fainter starts that were left out
 	dim     float64 // share of the bubbles that are faint
-	others  float64 // clear starts whose pitch is not that of the bubbles
+	others  float64 // clear starts whose pitch is not that of the bubbles; they may be some or not
 	clipped float64 // share of the samples that are at full scale
 }
 
@@ -181,7 +181,7 @@ func (r *Result) derive() {
 		return
 	}
 	r.Rate = r.Count.Times(1 / float64(r.Length))
-	r.Volume = r.Count.Times(r.Sizes.Mean).By(r.Settings.Scale).By(r.polytropic())
+	r.Volume = r.Count.Times(r.Sizes.Mean).By(r.Settings.Scale).By(polytropic)
 	// The settings were checked when the counter was made, so the line has an amount.
 	r.Gas, _ = r.Settings.Outlet.Amount(r.Volume)
 	r.trace(c)
@@ -190,7 +190,7 @@ func (r *Result) derive() {
 // polytropic is the uncertainty of the volume, as a factor, by heat that flows in and out of
 // the bubble: under 1 % at these sizes (Prosperetti, J. Acoust. Soc. Am. 61 (1977) 17, read
 // in a transcription), and by the stiffness of the gas itself (estimate).
-func (r *Result) polytropic() Band { return Band{0.98, 1, 1.01} }
+var polytropic = Band{0.98, 1, 1.01}
 
 // size gives each bubble its radius and volume. The first gas is mostly air, and γ follows
 // its share.
@@ -236,6 +236,7 @@ func tenths(sorted []float64) Band {
 
 // count holds the parts that make up the number of bubbles.
 type count struct {
+	of          *Result
 	listed      float64
 	hand        float64
 	overlaid    float64 // lost in the ring of one shortly before
@@ -243,12 +244,7 @@ type count struct {
 	unheard     float64 // in stretches not trusted, at the rate beside them
 	nearby      float64 // bubbles that tell that rate
 	strays      float64
-	lost        float64 // share hidden by noise
-	uneven      bool    // see Result
-	left        float64
-	dim         float64
-	others      float64 // clear starts of other pitches, which may be bubbles or not
-	deaf        []Span  // the spans counted at the rate beside them
+	deaf        []Span // the spans counted at the rate beside them
 	rates       []float64
 }
 
@@ -264,7 +260,7 @@ const (
 )
 
 func (r *Result) counted() count {
-	c := count{listed: float64(len(r.Bubbles)), lost: r.lost, others: r.others, dim: r.dim, left: r.left, uneven: r.Uneven()}
+	c := count{of: r, listed: float64(len(r.Bubbles))}
 	for _, b := range r.Bubbles {
 		if b.ByHand {
 			c.hand++
@@ -357,7 +353,7 @@ func (r *Result) before(at Second) int {
 func (r *Result) notice() {
 	n := float64(len(r.Bubbles))
 	c := r.counted()
-	if c.lost > 0.05 || c.dim > 0.4 {
+	if r.lost > 0.05 || r.dim > 0.4 {
 		r.Notices = append(r.Notices, "Many of the bubbles are hardly louder than the noise, and some are missed: put the microphone nearer.")
 	}
 	if c.strays > 0.03*n {
@@ -439,8 +435,8 @@ func (r *Result) beside(s Span) (bubbles, time float64) {
 // recordings).
 const missed = 0.005
 
-// missedFaint and missedUneven are the like shares, off on either side, of starts that are
-// faint, and of all where the bubbles differ so that some lie beside the pitches of most.
+// missedFaint and missedUneven are shares by which a count may be off on either side: of its faint
+// starts, and of all where bubbles differ so much that some lie beside the pitches of most.
 const (
 	missedFaint  = 0.08
 	missedUneven = 0.035
@@ -449,10 +445,10 @@ const (
 // band of the count. Strays are taken off, what was lost is added.
 func (c count) band() Band {
 	heard := c.listed - c.hand
-	own := math.Max(0, heard-c.strays+c.overlaid+c.others/2)
-	hidden := own * c.lost / (1 - c.lost)
+	own := math.Max(0, heard-c.strays+c.overlaid+c.of.others/2)
+	hidden := own * c.of.lost / (1 - c.of.lost)
 	more := hidden
-	if c.lost > mostLost {
+	if c.of.lost > mostLost {
 		hidden = 0
 	}
 	best := c.hand + own + hidden + c.unheard
@@ -465,11 +461,11 @@ func (c count) band() Band {
 	if c.unheard > 0 {
 		apart = c.unheard * math.Hypot(1.28/math.Sqrt(math.Max(1, c.nearby)), 0.2)
 	}
-	blur := missedFaint * c.dim * heard
-	if c.uneven {
+	blur := missedFaint * c.of.dim * heard
+	if c.of.Uneven() {
 		blur = math.Hypot(blur, missedUneven*heard)
 	}
-	variance := missed*heard + blur*blur + c.strays + c.overlaid + c.overlaidVar + c.others*c.others/4 + hidden + hidden*hidden/2 + c.left*c.left
+	variance := missed*heard + blur*blur + c.strays + c.overlaid + c.overlaidVar + c.of.others*c.of.others/4 + hidden + hidden*hidden/2 + c.of.left*c.of.left
 	off := math.Sqrt(0.25 + 1.1*variance + apart*apart)
 	return Band{math.Max(0, best-off), best, best + off + more - hidden}
 }

@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -30,7 +31,7 @@ func parseFile(text string) (file, error) {
 		if comment, ok := strings.CutPrefix(l, "#"); ok {
 			key, value, ok := strings.Cut(comment, ":")
 			key, value = strings.TrimSpace(key), strings.TrimSpace(value)
-			if !ok || named || value == "" || !known(key) {
+			if !ok || named || value == "" || !slices.Contains(keys, key) {
 				return f, fmt.Errorf("line %d: bad comment %q", number, l)
 			}
 			f.head[key] = strings.TrimSpace(f.head[key] + " " + value)
@@ -54,41 +55,37 @@ func parseFile(text string) (file, error) {
 	return f, nil
 }
 
-func known(key string) bool {
-	for _, k := range keys {
-		if k == key {
-			return true
-		}
-	}
-	return false
-}
-
 // parseTable reads a table from the text of its data file and checks it: x
 // rises strictly, all numbers are finite, two rows at least.
-func parseTable(name, text string) (*Table, error) {
+func parseTable(name, text string) (_ *Table, err error) {
+	defer func() {
+		if err != nil {
+			err = fmt.Errorf("table: %s: %w", name, err)
+		}
+	}()
 	f, err := parseFile(text)
 	if err != nil {
-		return nil, fmt.Errorf("table: %s: %w", name, err)
+		return nil, err
 	}
 	t := &Table{name: name, title: f.head["title"], source: f.head["source"], note: f.head["note"], rising: true, falling: true}
 	t.xName, t.xUnit = nameAndUnit(f.head["x"])
 	t.yName, t.yUnit = nameAndUnit(f.head["y"])
 	if t.standing, err = parseStanding(f.head["standing"]); err != nil {
-		return nil, fmt.Errorf("table: %s: %w", name, err)
+		return nil, err
 	}
 	for _, cells := range f.rows {
 		x, err := number(cells[0])
 		if err != nil {
-			return nil, fmt.Errorf("table: %s: %w", name, err)
+			return nil, err
 		}
 		y, err := number(cells[1])
 		if err != nil {
-			return nil, fmt.Errorf("table: %s: %w", name, err)
+			return nil, err
 		}
 		if n := len(t.rows); n > 0 {
 			last := t.rows[n-1]
 			if x <= last.X {
-				return nil, fmt.Errorf("table: %s: x does not rise at %s", name, cells[0])
+				return nil, fmt.Errorf("x does not rise at %s", cells[0])
 			}
 			t.rising = t.rising && y > last.Y
 			t.falling = t.falling && y < last.Y
@@ -96,7 +93,7 @@ func parseTable(name, text string) (*Table, error) {
 		t.rows = append(t.rows, Row{x, y})
 	}
 	if len(t.rows) < 2 {
-		return nil, fmt.Errorf("table: %s: %d rows are too few", name, len(t.rows))
+		return nil, fmt.Errorf("%d rows are too few", len(t.rows))
 	}
 	return t, nil
 }

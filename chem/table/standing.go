@@ -1,6 +1,9 @@
 package table
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Standing tells how far a value is to be trusted, by where it comes from.
 type Standing int
@@ -26,10 +29,9 @@ func (s Standing) String() string {
 
 // parseStanding reads what String writes.
 func parseStanding(text string) (Standing, error) {
-	for i, word := range standings {
-		if text == word {
-			return Standing(i), nil
-		}
+	i := slices.Index(standings[:], text)
+	if i < 0 {
+		return 0, fmt.Errorf("unknown standing %q", text)
 	}
-	return 0, fmt.Errorf("unknown standing %q", text)
+	return Standing(i), nil
 }

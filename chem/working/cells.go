@@ -39,18 +39,27 @@ func (w *Workings) cells() {
 			can = append(can, one+"*size.can."+size)
 		}
 	}
-	w.figure(route.CellsOpened, strings.Join(opened, " + "))
-	w.figure(route.CellsRefused, strings.Join(refused, " + "))
+	w.define(`
+		= cell.opened | $opened
+		= cell.refused | $refused
+	`, "$opened", strings.Join(opened, " + "), "$refused", strings.Join(refused, " + "))
 	if len(rows) == 0 {
-		for _, id := range []route.FigureID{route.MixMass, route.MixDry, route.MixOxide, route.MixHetaerolite, route.CanZinc, route.RodCarbon} {
-			w.figure(id, "0[g]", "cell.opened <= 0")
-		}
-		w.figure(route.MixManganese, "0[mmol]", "cell.opened <= 0")
+		w.define(`
+			= mix.mass | 0[g] | since cell.opened <= 0
+			= mix.dry | 0[g] | since cell.opened <= 0
+			= mix.manganese | 0[mmol] | since cell.opened <= 0
+			= mix.oxide | 0[g] | since cell.opened <= 0
+			= mix.hetaerolite | 0[g] | since cell.opened <= 0
+			= can.zinc | 0[g] | since cell.opened <= 0
+			= rod.carbon | 0[g] | since cell.opened <= 0
+		`)
 	} else {
 		w.mix(rows)
-		w.def("can", "zinc cans when new", "g", strings.Join(append(can, "0[g]"), " + "))
-		w.figure(route.CanZinc, "max(can, bag.Zn*M(Zn)) - bag.Zn*M(Zn)")
-		w.figure(route.RodCarbon, strings.Join(rod, " + "))
+		w.define(`
+			can | g | zinc cans when new | $cans
+			= can.zinc | max(can, bag.Zn*M(Zn)) - bag.Zn*M(Zn)
+			= rod.carbon | $rods
+		`, "$cans", strings.Join(append(can, "0[g]"), " + "), "$rods", strings.Join(rod, " + "))
 	}
 	w.place("opened", "mix before the wash", w.start(route.Wash), ledger.Cells, ledger.Mix)
 }
@@ -108,28 +117,28 @@ func (w *Workings) fresh(i int) {
 	carbon := w.usual("mix.carbon", "carbon in 100 g of oxide and carbon", "g", kind, kind.Carbon)
 	inert := w.usual("mix.inert", "gangue and bound water in the oxide", "%", kind, kind.Inert)
 	iron := w.usual("mix.iron", "iron in the gangue", "%", kind, kind.Iron)
+	water := w.usual("mix.water", "water to the 100 g", "g", kind, kind.Water)
 	// An alkaline cell has potash in place of the salts.
-	ammonium, zinc, potash := "0[g]", "0[g]", "0[g]"
-	salts := ""
+	potash, ammonium, zinc, salts := "0[g]", "0[g]", "0[g]", "$ammonium + $zinc"
 	if kind.Caustic {
-		potash = w.usual("mix.potash", "caustic potash to the 100 g", "g", kind, kind.Potash)
-		salts = " + " + potash
+		potash, salts = w.usual("mix.potash", "caustic potash to the 100 g", "g", kind, kind.Potash), "$potash"
 	} else {
 		ammonium = w.usual("mix.ammonium", "ammonium chloride to the 100 g", "g", kind, kind.Ammonium)
 		zinc = w.usual("mix.zinc", "zinc chloride to the 100 g", "g", kind, kind.Zinc)
-		salts = " + " + ammonium + " + " + zinc
 	}
-	water := w.usual("mix.water", "water to the 100 g", "g", kind, kind.Water)
-	w.def(r+"mix", "mix as new"+of, "g", r+"opened*size.mix."+size+"*cell.fill/100[%]")
-	w.def(r+"parts", "oxide and carbon with all that goes with them"+of, "g", "100[g]"+salts+" + "+water)
-	of = " as new" + of
-	w.def(r+"MnO2", "MnO₂"+of, "mol", r+"mix*(100[g] - "+carbon+")*(1 - "+inert+"/100[%])/"+r+"parts/M(MnO2)")
-	w.def(r+"inert", "gangue and bound water"+of, "g", r+"mix*(100[g] - "+carbon+")*"+inert+"/100[%]/"+r+"parts")
-	w.def(r+"FeOOH", "iron, as FeOOH"+of, "mol", r+"inert*"+iron+"/100[%]/M(Fe)")
-	w.def(r+"SiO2", "gangue, as SiO₂"+of, "mol", "("+r+"inert - "+r+"FeOOH*M(FeOOH))/M(SiO2)")
-	for _, other := range [][2]string{{"C", carbon}, {"KOH", potash}, {"NH4Cl", ammonium}, {"ZnCl2", zinc}, {"H2O", water}} {
-		w.def(r+other[0], lowered(other[0])+of, "mol", r+"mix*"+other[1]+"/"+r+"parts/M("+other[0]+")")
-	}
+	w.define(`
+		#mix | g | mix as new$of | #opened*size.mix.$size*cell.fill/100[%]
+		#parts | g | oxide and carbon with all that goes with them$of | 100[g] + `+salts+` + $water
+		#MnO2 | mol | MnO₂ as new$of | #mix*(100[g] - $carbon)*(1 - $inert/100[%])/#parts/M(MnO2)
+		#inert | g | gangue and bound water as new$of | #mix*(100[g] - $carbon)*$inert/100[%]/#parts
+		#FeOOH | mol | iron, as FeOOH as new$of | #inert*$iron/100[%]/M(Fe)
+		#SiO2 | mol | gangue, as SiO₂ as new$of | (#inert - #FeOOH*M(FeOOH))/M(SiO2)
+		#C | mol | C as new$of | #mix*$carbon/#parts/M(C)
+		#KOH | mol | KOH as new$of | #mix*$potash/#parts/M(KOH)
+		#NH4Cl | mol | NH₄Cl as new$of | #mix*$ammonium/#parts/M(NH4Cl)
+		#ZnCl2 | mol | ZnCl₂ as new$of | #mix*$zinc/#parts/M(ZnCl2)
+		#H2O | mol | H₂O as new$of | #mix*$water/#parts/M(H2O)
+	`, "#", r, "$of", of, "$size", size, "$carbon", carbon, "$inert", inert, "$iron", iron, "$water", water, "$potash", potash, "$ammonium", ammonium, "$zinc", zinc)
 }
 
 // changes are the reactions of discharge and ageing, each with the formula of its
@@ -153,19 +162,18 @@ func (w *Workings) discharge(tag string, i int, charge string) {
 	r := fmt.Sprintf("r%d.", i+1)
 	t := tag + r
 	at := ofRow(i) + map[string]string{"least.": ", all spent", "most.": ", none spent"}[tag]
-	w.def(t+"left", "MnO₂ that is spent"+at, "mol", r+"MnO2*(1 - "+charge+"/100[%])")
-	w.def(t+"spoilt", "MnOOH that discharge made"+at, "mol", "2*"+t+"d1 + 8*"+t+"d2 + 2*"+t+"d3")
-	w.def(t+"old", "MnOOH that would age"+at, "mol", "max(0[mol], min(cell.aged/100[%]*"+t+"spoilt, "+t+"spoilt - 6*"+t+"d4))")
-	expand := strings.NewReplacer("#", r, "@", t)
+	gel := "0[mol]"
+	if cell.Kinds()[w.plan.Rows[i].Kind].Caustic {
+		gel = "(1 - mix.gel/100[%])*(@d3 + @d4)"
+	}
+	pairs := []string{"#", r, "@", t, "$at", at, "$charge", charge}
+	w.define(`
+		@left | mol | MnO₂ that is spent$at | #MnO2*(1 - $charge/100[%])
+		@spoilt | mol | MnOOH that discharge made$at | 2*@d1 + 8*@d2 + 2*@d3
+		@old | mol | MnOOH that would age$at | max(0[mol], min(cell.aged/100[%]*@spoilt, @spoilt - 6*@d4))
+		@gel | mol | zinc oxide that stays out with the gel$at | `+gel, pairs...)
 	for _, c := range changes {
-		if c.symbol == "a1" {
-			gel := "0[mol]"
-			if cell.Kinds()[w.plan.Rows[i].Kind].Caustic {
-				gel = "(1 - mix.gel/100[%])*(" + t + "d3 + " + t + "d4)"
-			}
-			w.def(t+"gel", "zinc oxide that stays out with the gel"+at, "mol", gel)
-		}
-		w.def(t+c.symbol, at, "mol", expand.Replace(c.extent))
+		w.define("@"+c.symbol+" | mol | $at | "+c.extent, pairs...)
 		w.extends(t+c.symbol, c.equation)
 	}
 }
@@ -195,16 +203,16 @@ func (w *Workings) bag(prefix, tag, when string, rows []int, scale string) {
 		w.def(prefix+c.symbol, ", in all"+when, "mol", sum(c.symbol))
 		w.extends(prefix+c.symbol, c.equation)
 	}
-	w.def(prefix+"gel", "zinc oxide that stays out with the gel, in all"+when, "mol", sum("gel"))
-	in := strings.NewReplacer("@", prefix)
-	w.def(prefix+"Zn", "zinc that discharge took from the cans"+when, "mol", in.Replace("@d1 + 4*@d2 + @d3 + @d4"))
-	w.def(prefix+"spent", "MnO₂ that discharge spent"+when, "mol", in.Replace("2*@d1 + 8*@d2 + 2*@d3"))
-	w.def(prefix+"aged", "MnOOH that aged"+when, "mol", in.Replace("2*@a1 + 8*@a2 + 2*@a3"))
-	w.def(prefix+"wet", "wet mix"+when, "g", in.Replace(
-		"@MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) + @FeOOH*M(FeOOH) - @gel*M(ZnO)"))
-	w.def(prefix+"salt", "basic zinc chloride after the wash"+when, "mol", in.Replace("@d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5"))
-	w.def(prefix+"washed", "washed dry mix"+when, "g", in.Replace("@C*M(C) + @SiO2*M(SiO2) + @FeOOH*M(FeOOH) + (@MnO2 - @spent)*M(MnO2) + max(0[mol], @spent - @aged - 6*@d4)*M(MnOOH) + @aged/2*M(hetaerolite) + 2*@d4*M(Mn3O4) + (@d3 + @d4 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)"))
-	w.def(prefix+"found", "what an assay finds, as MnO₂"+when, "mol", in.Replace("@MnO2 - @spent/2 - @d4"))
+	w.define(`
+		@gel | mol | zinc oxide that stays out with the gel, in all$when | $gel
+		@Zn | mol | zinc that discharge took from the cans$when | @d1 + 4*@d2 + @d3 + @d4
+		@spent | mol | MnO₂ that discharge spent$when | 2*@d1 + 8*@d2 + 2*@d3
+		@aged | mol | MnOOH that aged$when | 2*@a1 + 8*@a2 + 2*@a3
+		@wet | g | wet mix$when | @MnO2*M(MnO2) + @C*M(C) + @SiO2*M(SiO2) + @NH4Cl*M(NH4Cl) + @ZnCl2*M(ZnCl2) + @H2O*M(H2O) + @Zn*M(Zn) + @KOH*M(KOH) + @FeOOH*M(FeOOH) - @gel*M(ZnO)
+		@salt | mol | basic zinc chloride after the wash$when | @d2 - @a2 + wash.hydrolysis/100[%]*(@d1 - @a3)/5
+		@washed | g | washed dry mix$when | @C*M(C) + @SiO2*M(SiO2) + @FeOOH*M(FeOOH) + (@MnO2 - @spent)*M(MnO2) + max(0[mol], @spent - @aged - 6*@d4)*M(MnOOH) + @aged/2*M(hetaerolite) + 2*@d4*M(Mn3O4) + (@d3 + @d4 - @a1 - @gel)*M(ZnO) + @salt*M(basic) + (1 - wash.hydrolysis/100[%])*(@d1 - @a3)*M(diammine)
+		@found | mol | what an assay finds, as MnO₂$when | @MnO2 - @spent/2 - @d4
+	`, "@", prefix, "$when", when, "$gel", sum("gel"))
 }
 
 // mix defines the mix of all rows and its figures.
@@ -230,22 +238,20 @@ func (w *Workings) mix(rows []int) {
 	}
 	w.bag("least.", "least.", ", all spent", rows, "")
 	w.bag("most.", "most.", ", none spent", rows, "")
-	switch {
-	case quantity.Given(p.MixWashed):
+	scale := ""
+	if quantity.Given(p.MixWashed) || quantity.Given(p.MixWet) {
+		weighed := "mix.washed/table.washed"
+		if !quantity.Given(p.MixWashed) {
+			weighed = "mix.wet/table.wet"
+		}
 		w.bag("table.", "", ", by the table of cells", rows, "")
-		w.def("scale", "weighed, to what the table of cells says", "", "mix.washed/table.washed")
-		w.bag("bag.", "", "", rows, "scale")
-	case quantity.Given(p.MixWet):
-		w.bag("table.", "", ", by the table of cells", rows, "")
-		w.def("scale", "weighed, to what the table of cells says", "", "mix.wet/table.wet")
-		w.bag("bag.", "", "", rows, "scale")
-	default:
-		w.bag("bag.", "", "", rows, "")
+		w.def("scale", "weighed, to what the table of cells says", "", weighed)
+		scale = "scale"
 	}
-
-	w.figure(route.MixMass, w.terms["bag.wet"].text)
-	w.figure(route.MixDry, w.terms["bag.washed"].text)
+	w.bag("bag.", "", "", rows, scale)
 	w.define(`
+		= mix.mass | $wet
+		= mix.dry | $washed
 		= mix.lye | bag.KOH*M(KOH)
 		= mix.manganese | bag.MnO2*1000[mmol/mol]
 		= mix.oxide | bag.found*M(MnO2)
@@ -253,10 +259,7 @@ func (w *Workings) mix(rows []int) {
 		= mix.hetaerolite | bag.aged/2*M(hetaerolite)
 		= mix.assay.least | 100[%]*least.found*M(MnO2)/least.washed
 		= mix.assay.most | 100[%]*most.found*M(MnO2)/most.washed
-	`)
-	if w.is("bag.spent > 0[mol]") {
-		w.figure(route.AgedReached, "100[%]*bag.aged/bag.spent")
-	} else {
-		w.figure(route.AgedReached, "0[%]", "bag.spent <= 0[mol]")
-	}
+		= cell.aged.reached | 100[%]*bag.aged/bag.spent | if bag.spent > 0[mol]
+		= cell.aged.reached | 0[%] | since bag.spent <= 0[mol]
+	`, "$wet", w.terms["bag.wet"].text, "$washed", w.terms["bag.washed"].text)
 }

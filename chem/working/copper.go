@@ -18,10 +18,8 @@ func (w *Workings) copper() {
 		blue.water | g | water in the spent generator | n(spent, H2O)*M(H2O)
 		= copper.water.least | max(0[g], blue.least - blue.water)/liquor
 		blue.all | g | water with the generator's own | blue.water + copper.water.used*liquor
-	`)
+		= copper.water.used | ` + either("copper.water", p.CopperWater, "max(0[g], max(copperMargin*blue.least, blue.acid*(1/acidMost - 1)) - blue.water)/liquor"))
 	w.dissolving()
-	w.figure(route.CopperWaterUsed, either("copper.water", p.CopperWater,
-		"max(0[g], max(copperMargin*blue.least, blue.acid*(1/acidMost - 1)) - blue.water)/liquor"))
 	w.heatOfBlue()
 	w.crystals()
 }
@@ -40,14 +38,15 @@ func (w *Workings) dissolving() {
 	}
 	total := w.runner.HotWater()
 	w.known("blue.trial", "that water, found by trial", "g", total, nil)
-	w.def("blue.strong", "acid's strength in that water", "%", "100[%]*blue.acid/(blue.acid + blue.trial)")
+	w.define(`
+		blue.strong | % | acid's strength in that water | 100[%]*blue.acid/(blue.acid + blue.trial)
+		blue.least | g | ` + name + ` | blue.salt*100[g]/(blue.hot*blue.less) | the same water comes out as was put in: that is how it was found
+	`)
 	at := "blue.strong"
 	if _, most := table.CopperSulfateInAcid.Range(); w.calc(at) > most {
 		at = literal(most, "%")
 	}
 	w.read("blue.less", "solubility in the acid liquor, of that in water", table.CopperSulfateInAcid, at)
-	w.def("blue.least", name, "g", "blue.salt*100[g]/(blue.hot*blue.less)")
-	w.note("blue.least", "the same water comes out as was put in: that is how it was found")
 }
 
 // heatOfBlue: diluting the free acid, and dissolving the salt.
@@ -58,8 +57,10 @@ func (w *Workings) heatOfBlue() {
 	`)
 	heat := "n(spent, CuSO4)*blue.dissolves"
 	if w.calc("blue.acid") > 0 {
-		w.def("blue.before", "acid's strength before", "%", "100[%]*blue.acid/(blue.acid + blue.water)")
-		w.def("blue.after", "acid's strength after", "%", "100[%]*blue.acid/(blue.acid + blue.all)")
+		w.define(`
+			blue.before | % | acid's strength before | 100[%]*blue.acid/(blue.acid + blue.water)
+			blue.after | % | acid's strength after | 100[%]*blue.acid/(blue.acid + blue.all)
+		`)
 		w.mixingHeat("heat.before", "heat from pure acid to the strength before", "blue.before")
 		w.mixingHeat("heat.after", "heat from pure acid to the strength after", "blue.after")
 		heat += " + n(spent, H2SO4)*(heat.after - heat.before)"
@@ -69,12 +70,9 @@ func (w *Workings) heatOfBlue() {
 
 // crystals: the first crop, as with the manganese salt.
 func (w *Workings) crystals() {
-	if w.is("blue.acid + blue.all > 0[g]") {
-		w.figure(route.CopperAcid, "100[%]*blue.acid/(blue.acid + blue.all)")
-	} else {
-		w.figure(route.CopperAcid, "0[%]", "blue.acid + blue.all <= 0[g]")
-	}
 	w.define(`
+		= copper.acid | 100[%]*blue.acid/(blue.acid + blue.all) | if blue.acid + blue.all > 0[g]
+		= copper.acid | 0[%] | since blue.acid + blue.all <= 0[g]
 		kept |  | share not lost on the way to the dish | 1 - loss.transfer/100[%]
 		dish.salt | mol | copper sulfate in the dish | n(spent, CuSO4)*kept
 		= copper.liquor.acid | blue.acid*kept

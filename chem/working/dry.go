@@ -1,6 +1,8 @@
 package working
 
 import (
+	"strings"
+
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
@@ -26,22 +28,22 @@ func (w *Workings) dry() {
 	w.place("mother", "mother liquor", end, ledger.MotherLiquor)
 
 	w.waters(map[bool]string{true: "crop.cold", false: "dry.temperature"}[grown])
-	gas := "n(boiled, SO2)"
+	gas, water := "n(boiled, SO2)", "n(boiled, H2O) - n(jar, H2O)"
 	if route.ThrowsIronDown(&w.plan) {
 		gas = "(n(boiled, SO2) + n(reduced, SO2))"
 	}
-	w.figure(route.DryGas, gas+"*1000[mmol/mol]")
-	water := "n(boiled, H2O) - n(jar, H2O)"
 	if grown {
 		water += " - n(mother, H2O)"
 	}
-	w.figure(route.DryWater, "max(0[mol], "+water+")*M(H2O)/liquor")
-
-	w.def("jar.Mn", "manganese in the jar", "mol", w.elements("jar", reaction.Mn, everything...))
-	w.figure(route.ProductMass, w.masses("jar", everything...))
-	if w.sheet.Value(route.ProductMass) == 0 { // less than can be told
-		w.figure(route.ProductMass, "0[g]")
+	w.define(`
+		= dry.gas | ` + gas + `*1000[mmol/mol]
+		= dry.water | max(0[mol], ` + water + `)*M(H2O)/liquor
+		jar.Mn | mol | manganese in the jar | ` + w.elements("jar", reaction.Mn, everything...))
+	mass := "0[g]" // less than can be told
+	if w.sheet.Value(route.ProductMass) != 0 {
+		mass = w.masses("jar", everything...)
 	}
+	w.figure(route.ProductMass, mass)
 	w.shortOfWater()
 	if grown {
 		w.grow()
@@ -59,22 +61,20 @@ func (w *Workings) shortOfWater() {
 
 // waters: how much water the salt holds, by the temperature, and what all solids bind.
 func (w *Workings) waters(at string) {
-	n, since := "(anhydrousFrom - "+at+")/(anhydrousFrom - monohydrateEnds)", []string{at + " > monohydrateEnds", at + " < anhydrousFrom"}
-	switch {
-	case w.is(at + " < heptahydrateEnds"):
-		n, since = "7", []string{at + " < heptahydrateEnds"}
-	case w.is(at + " < pentahydrateEnds"):
-		n, since = "5", []string{at + " < pentahydrateEnds"}
-	case w.is(at + " < crustDries"):
-		n, since = "1", []string{at + " < crustDries"}
-	case w.is(at + " <= monohydrateEnds"):
-		n, since = "1", []string{at + " >= crustDries", at + " <= monohydrateEnds"}
-	case w.is(at + " >= anhydrousFrom"):
-		n, since = "0", []string{at + " >= anhydrousFrom"}
+	for _, is := range [][2]string{
+		{"7", "since $at < heptahydrateEnds"},
+		{"5", "since $at < pentahydrateEnds | if $at >= heptahydrateEnds"},
+		{"1", "since $at < crustDries | if $at >= pentahydrateEnds"},
+		{"1", "since $at >= crustDries | since $at <= monohydrateEnds"},
+		{"(anhydrousFrom - $at)/(anhydrousFrom - monohydrateEnds)", "since $at > monohydrateEnds | since $at < anhydrousFrom"},
+		{"0", "since $at >= anhydrousFrom"},
+	} {
+		w.define(strings.NewReplacer("$n", is[0], "$since", is[1]).Replace(`
+			hydrate |  | water that a manganese sulfate takes at this temperature | $n | $since
+			= product.form |  | $since
+			= product.water | $n | $since
+		`), "$at", at)
 	}
-	w.def("hydrate", "water that a manganese sulfate takes at this temperature", "", n, since...)
-	w.pick(route.ProductForm, "", since...)
-	w.figure(route.ProductWaters, n, since...)
 	_, zinc, sodium := route.BoundWater(&w.plan)
 	binds := "hydrate*(n(jar, MnSO4) + n(jar, FeSO4)) + " + literal(zinc, "") + "*n(jar, ZnSO4)"
 	if sodium > 0 {
@@ -88,24 +88,20 @@ func (w *Workings) waters(at string) {
 func (w *Workings) grow() {
 	w.define(`
 		dish.water | mL | water in the boiling dish | n(boiled, H2O)*M(H2O)/liquor
+		= crop.water.used | min(` + either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)") + `, dish.water)
 		crop.k |  | MnSO₄ that a mole of water holds | crop.s/100[g]*M(H2O)/M(MnSO4)
 		crop.left | mol | water left | crop.water.used*liquor/M(H2O)
 		crop.solved | mol | crop of which the liquor left is just saturated | (n(boiled, MnSO4) - crop.k*crop.left)/(1 - crop.k*crop.host) | solved: salt − crop = k × (water − water of crystals × crop)
 		crop.liquor | mL | mother liquor before the crystals are drained | max(0[mol], crop.left - crop.host*crop)*M(H2O)/liquor
-	`)
-	w.figure(route.CropWaterUsed, "min("+either("crop.water", w.plan.CropWater, "cropWaterToSalt*n(boiled, MnSO4)*M(MnSO4)")+", dish.water)")
-	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
-	w.define(`
 		crop.zinc.most | mol | ZnSO₄ that grows in with all of the salt | min(n(boiled, ZnSO4), crop.taken/100[%]*(n(boiled, ZnSO4) + n(boiled, ZnCl2)))
 		crop.iron.most | mol | FeSO₄ that grows in with all of the salt | crop.taken/100[%]*n(boiled, FeSO4)
 		crop.ammonium.most | mol | ammonium sulfate that grows in with all of the salt | min(n(boiled, (NH4)2SO4), crop.taken/100[%]*(n(boiled, (NH4)2SO4) + n(boiled, NH4Cl)/2))
+		crop.host |  | water in the crystals to a mole of MnSO₄ | hydrate*(1 + (crop.zinc.most + crop.iron.most)/n(boiled, MnSO4)) | if n(boiled, MnSO4) > 0[mol]
+		crop.host |  | water in the crystals to a mole of MnSO₄ | hydrate | if n(boiled, MnSO4) <= 0[mol]
+		crop.share |  | share of the salt that grows | crop/n(boiled, MnSO4) | if n(boiled, MnSO4) > 0[mol]
+		crop.share |  | share of the salt that grows | 0 | if n(boiled, MnSO4) <= 0[mol]
 	`)
-	host, share := "hydrate", "0"
-	if w.calc("n(boiled, MnSO4)") > 0 {
-		host, share = "hydrate*(1 + (crop.zinc.most + crop.iron.most)/n(boiled, MnSO4))", "crop/n(boiled, MnSO4)"
-	}
-	w.def("crop.host", "water in the crystals to a mole of MnSO₄", "", host)
-	w.def("crop.share", "share of the salt that grows", "", share)
+	w.read("crop.s", "MnSO₄ that 100 g of water hold", table.ManganeseSulfateSolubility, "crop.cold")
 	most := "n(boiled, MnSO4)"
 	if w.calc("hydrate") > 0 {
 		most += ", crop.left/crop.host"
@@ -117,9 +113,9 @@ func (w *Workings) grow() {
 			solved = "0[mol]"
 		}
 	}
-	w.def("crop", "crystals, as MnSO₄", "mol", "min(max(0[mol], min("+solved+", n(boiled, MnSO4))), "+most+")")
-	w.def("crop.solids", "what fell out while it boiled", "g", w.masses("boiled", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.ManganeseOxalate, reaction.ZincOxalate))
 	w.define(`
+		crop | mol | crystals, as MnSO₄ | min(max(0[mol], min(` + solved + `, n(boiled, MnSO4))), ` + most + `)
+		crop.solids | g | what fell out while it boiled | ` + w.masses("boiled", reaction.ManganeseSulfite, reaction.ZincSulfite, reaction.ManganeseOxalate, reaction.ZincOxalate) + `
 		crop.zinc | mol | ZnSO₄ in the crystals | crop.share*crop.zinc.most
 		crop.iron | mol | FeSO₄ in the crystals | crop.share*crop.iron.most
 		crop.ammonium | mol | ammonium sulfate in the crystals | crop.share*crop.ammonium.most
@@ -132,6 +128,5 @@ func (w *Workings) grow() {
 	w.define(`
 		crop.wet |  | share of the mother liquor that the crystals hold | min(1, crop.held*crop.mass/crop.liquor)
 		= crop.liquor.manganese | (dish.Mn - crop)*(1 - crop.wet)*1000[mmol/mol]
-	`)
-	w.def("dish.Mn", "manganese in solution in the dish", "mol", w.elements("boiled", reaction.Mn, route.Solubles()...))
+		dish.Mn | mol | manganese in solution in the dish | ` + w.elements("boiled", reaction.Mn, route.Solubles()...))
 }

@@ -1,7 +1,7 @@
 package working
 
 import (
-	"fmt"
+	"strconv"
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/reaction"
@@ -23,25 +23,20 @@ func (w *Workings) filter() {
 		w.extent("soda.acts", ledger.Residue, route.Filter, reaction.SodaOnAcid)
 		w.figure(route.IronSoda, "soda.acts*M(Na2CO3)")
 	}
-	w.figure(route.ResidueMass, w.masses(slurry, route.Insolubles()...))
-	w.figure(route.RinseUsed, either("rinse.each", w.plan.RinseEach, "rinseToResidue*residue.mass"))
 	w.define(`
+		= residue.mass | ` + w.masses(slurry, route.Insolubles()...) + `
+		= rinse.each.used | ` + either("rinse.each", w.plan.RinseEach, "rinseToResidue*residue.mass") + `
 		residue.holds | mL | liquor that the drained residue can hold | wash.held*residue.mass
 		slurry.water.end | mL | liquor of the slurry at the end | n(` + slurry + `, H2O)*M(H2O)/liquor
 		= residue.held | min(residue.holds, slurry.water.end + rinse.times*rinse.each.used)
 		= filtrate.volume | n(filtrate, H2O)*M(H2O)/liquor
 		= filtrate.strength | 100[%]*n(filtrate, MnSO4)*M(MnSO4)/(n(filtrate, MnSO4)*M(MnSO4) + filtrate.volume*liquor)
 		= filtrate.iron | (` + w.elements("filtrate", reaction.Fe, everything...) + `)*M(Fe)*1000[mg/g]*1000[mL/L]/filtrate.volume
+		= spot.iron |  | since filtrate.iron > thiocyanateSees
+		= spot.iron |  | since filtrate.iron <= thiocyanateSees
+		= residue.manganese | (` + w.elements("residue", reaction.Mn, everything...) + `)*1000[mmol/mol]
 	`)
-	if w.sheet.Reason(route.SpotIron) == route.Defined {
-		since := "filtrate.iron <= thiocyanateSees"
-		if w.is("filtrate.iron > thiocyanateSees") {
-			since = "filtrate.iron > thiocyanateSees"
-		}
-		w.pick(route.SpotIron, "", since)
-	}
 	w.rinses()
-	w.figure(route.ResidueManganese, "("+w.elements("residue", reaction.Mn, everything...)+")*1000[mmol/mol]")
 	if w.sheet.Reason(route.FiltrateDensity) == route.Defined {
 		w.read("filtrate.dense", "density at that strength", table.ManganeseSulfateDensity, "filtrate.strength")
 		w.figure(route.FiltrateDensity, "filtrate.dense")
@@ -50,21 +45,17 @@ func (w *Workings) filter() {
 
 // rinses: what is left in the cake after none to three.
 func (w *Workings) rinses() {
-	ids := []route.FigureID{route.RinseLeft0, route.RinseLeft1, route.RinseLeft2, route.RinseLeft3}
-	if w.is("slurry.water.end > residue.holds") {
-		w.figure(ids[0], "100[%]*residue.holds/slurry.water.end")
-	} else {
-		w.figure(ids[0], "100[%]", "slurry.water.end <= residue.holds")
-	}
-	w.def("cake.0", "liquor in the residue, not rinsed", "mL", "min(slurry.water.end, residue.holds)")
-	for k := 1; k < len(ids); k++ {
-		all, last := fmt.Sprintf("rinsed.%d", k), ids[k-1].Info().Key
-		w.def(all, fmt.Sprintf("liquor at rinse %d", k), "mL", fmt.Sprintf("cake.%d + rinse.each.used", k-1))
-		w.def(fmt.Sprintf("cake.%d", k), fmt.Sprintf("liquor in the residue after rinse %d", k), "mL", "min("+all+", residue.holds)")
-		if w.is(all + " > residue.holds") {
-			w.figure(ids[k], last+"*(1 - wash.mixing/100[%]*("+all+" - residue.holds)/"+all+")")
-		} else {
-			w.figure(ids[k], last, all+" <= residue.holds")
-		}
+	w.define(`
+		= rinse.left.0 | 100[%]*residue.holds/slurry.water.end | if slurry.water.end > residue.holds
+		= rinse.left.0 | 100[%] | since slurry.water.end <= residue.holds
+		cake.0 | mL | liquor in the residue, not rinsed | min(slurry.water.end, residue.holds)
+	`)
+	for k := 1; k <= 3; k++ {
+		w.define(`
+			rinsed.$k | mL | liquor at rinse $k | cake.$before + rinse.each.used
+			cake.$k | mL | liquor in the residue after rinse $k | min(rinsed.$k, residue.holds)
+			= rinse.left.$k | rinse.left.$before*(1 - wash.mixing/100[%]*(rinsed.$k - residue.holds)/rinsed.$k) | if rinsed.$k > residue.holds
+			= rinse.left.$k | rinse.left.$before | since rinsed.$k <= residue.holds
+		`, "$k", strconv.Itoa(k), "$before", strconv.Itoa(k-1))
 	}
 }

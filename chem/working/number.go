@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rosesalt/chem/formula"
 )
 
 // thin is the narrow no-break space between a number and its unit.
@@ -36,12 +38,7 @@ func digits(v float64) string {
 	if n >= -3 && n < figuresShown {
 		return sign + strconv.FormatFloat(a, 'f', figuresShown-1-n, 64)
 	}
-	return sign + mantissa + "×10" + raised(n)
-}
-
-// raised writes a whole number as an exponent.
-func raised(n int) string {
-	return exponents.Replace(strconv.Itoa(n))
+	return sign + mantissa + "×10" + exponents.Replace(strconv.Itoa(n))
 }
 
 var exponents = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
@@ -56,25 +53,16 @@ func withUnit(number, unit string) string {
 // written is a number with its unit.
 func written(v float64, unit string) string { return withUnit(digits(v), unit) }
 
-// lowered writes a formula, or an equation of formulas, with its small figures
-// set low: "2 MnOOH + SO2 -> …" becomes "2 MnOOH + SO₂ → …".
+// lowered writes a formula, or an equation of formulas, as it is printed; a number in it keeps to
+// what it counts.
 func lowered(text string) string {
-	var b strings.Builder
-	before := ' '
-	for _, c := range strings.ReplaceAll(text, "->", "→") {
-		isDigit := c >= '0' && c <= '9'
-		switch {
-		case isDigit && before != ' ' && before != '·':
-			b.WriteRune('₀' + c - '0')
-			continue // a further digit is low too
-		case c == ' ' && before >= '0' && before <= '9':
-			b.WriteRune('\u00a0') // a number keeps to what it counts
-		default:
-			b.WriteRune(c)
+	list := []rune(formula.Typeset(text))
+	for i := 1; i < len(list); i++ {
+		if list[i] == ' ' && list[i-1] >= '0' && list[i-1] <= '9' {
+			list[i] = '\u00a0'
 		}
-		before = c
 	}
-	return b.String()
+	return string(list)
 }
 
 // bracketed marks a name of more than one word, so that its end can be seen.

@@ -20,9 +20,9 @@ func (w *Workings) wash() {
 	w.place("washed", "washed cake", w.start(route.Batch), ledger.Cells, ledger.Mix)
 	w.place("wash", "wash liquor", w.start(route.Batch), ledger.WashLiquor)
 
-	w.figure(route.WashSoakUsed, either("wash.soak", p.WashSoak, "soakToMix*mix.dry"))
-	w.figure(route.WashEachUsed, either("wash.each", p.WashEach, "eachToMix*mix.dry"))
 	w.define(`
+		= wash.soak.used | ` + either("wash.soak", p.WashSoak, "soakToMix*mix.dry") + `
+		= wash.each.used | ` + either("wash.each", p.WashEach, "eachToMix*mix.dry") + `
 		held | mL | liquor that the drained cake holds | wash.held*mix.dry
 		broken | mol |  | wash.hydrolysis/100[%]*n(opened, diammine)/5
 		Cl.0 | mol | chloride in solution before the soak | n(opened, NH4Cl) + 2*n(opened, ZnCl2) + 8*broken
@@ -30,12 +30,11 @@ func (w *Workings) wash() {
 		= wash.acid.used | 0[mmol]
 	`)
 	w.extends("broken", reaction.Hydrolysis)
+	brought := "max(0[mol], n(opened, H2O) - 9*broken)*M(H2O)/liquor"
 	if quantity.Given(p.MixWashed) {
-		w.def("water.0", "water in the mix before the soak", "mL", "0[mL]")
-		w.note("water.0", "a mix that was weighed dry brings none")
-	} else {
-		w.def("water.0", "water in the mix before the soak", "mL", "max(0[mol], n(opened, H2O) - 9*broken)*M(H2O)/liquor")
+		brought = "0[mL] | a mix that was weighed dry brings none"
 	}
+	w.define("water.0 | mL | water in the mix before the soak | " + brought)
 
 	w.contact("1", "the soak", "0", "wash.soak.used", "held")
 	last := "1"
@@ -49,14 +48,11 @@ func (w *Workings) wash() {
 		}
 	}
 	end := fmt.Sprint(steps + 1)
-	switch {
-	case quantity.Given(p.WashAcid):
-		w.figure(route.WashAcidPoured, "wash.acid")
-	case route.Rinses(p):
-		w.figure(route.WashAcidPoured, "wash.acid.needed*rinseOver")
-	default:
-		w.figure(route.WashAcidPoured, "0[mL]")
+	poured := "0[mL]"
+	if route.Rinses(p) {
+		poured = "wash.acid.needed*rinseOver"
 	}
+	w.figure(route.WashAcidPoured, either("wash.acid", p.WashAcid, poured))
 	before, times, held := "1", "wash.times.used", "held"
 	if w.calc("wash.acid.poured") > 0 {
 		end, last = w.acidRinse(end, last)
@@ -67,18 +63,16 @@ func (w *Workings) wash() {
 	if w.is("single.all > " + held) {
 		single += "*(1 - wash.mixing/100[%]*(single.all - " + held + ")/single.all)"
 	}
-	w.figure(route.WashSingle, single+"*1000[mg/g]*M(Cl)")
 	w.cakeWater = "water." + end
-	w.figure(route.WashChloride, "Cl."+end+"*1000[mg/g]*M(Cl)")
-	w.figure(route.WashLast, "drained."+last)
-	if w.is("wash.last > silverSees") {
-		w.pick(route.WashSilver, "", "wash.last > silverSees")
-	} else {
-		w.pick(route.WashSilver, "", "wash.last <= silverSees")
-	}
-	w.figure(route.WashZinc, "("+w.elements("wash", reaction.Zn, everything...)+")*M(Zn)")
-	w.figure(route.WashManganese, "("+w.elements("wash", reaction.Mn, everything...)+")*1000[mmol/mol]")
-	w.figure(route.WashCake, w.masses("washed", route.Insolubles()...))
+	w.define(`
+		= wash.single | ` + single + `*1000[mg/g]*M(Cl)
+		= wash.chloride | Cl.` + end + `*1000[mg/g]*M(Cl)
+		= wash.last | drained.` + last + `
+		= wash.silver |  | since wash.last > silverSees
+		= wash.silver |  | since wash.last <= silverSees
+		= wash.liquor.zinc | (` + w.elements("wash", reaction.Zn, everything...) + `)*M(Zn)
+		= wash.liquor.manganese | (` + w.elements("wash", reaction.Mn, everything...) + `)*1000[mmol/mol]
+		= wash.cake | ` + w.masses("washed", route.Insolubles()...))
 }
 
 // washes: those before any acid. Left blank they are as many as silver nitrate asks for.
@@ -89,13 +83,10 @@ func (w *Workings) washes() {
 	if w.sheet.Reason(route.WashEnough) == route.Defined && !route.Alkaline(p) {
 		times = "wash.enough"
 	}
-	switch {
-	case quantity.Given(p.WashTimes):
-		times = "wash.times"
-	case route.Rinses(p):
+	if route.Rinses(p) {
 		times = "min(" + times + ", washesBefore)"
 	}
-	w.figure(route.WashTimesUsed, times)
+	w.figure(route.WashTimesUsed, either("wash.times", p.WashTimes, times))
 	w.figure(route.WashAfterUsed, "0")
 }
 
@@ -111,27 +102,24 @@ func either[T ~float64](key string, v T, rule string) string {
 // drains and water.N after, the chloride Cl.N that stays in solution, and what
 // drained.N held.
 func (w *Workings) contact(now, name, before, add, held string) {
-	w.def("all."+now, "liquor in the cake at "+name, "mL", "water."+before+" + "+add)
-	if !w.drains(now, held) {
-		w.def("water."+now, "water in the cake after "+name, "mL", "all."+now)
-		w.def("Cl."+now, "chloride in solution after "+name, "mol", "Cl."+before)
-		w.note("Cl."+now, "nothing drains")
+	pairs := []string{"$now", now, "$name", name, "$before", before, "$add", add, "$held", held}
+	w.define("all.$now | mL | liquor in the cake at $name | water.$before + $add", pairs...)
+	if all := w.calc("all." + now); all-w.calc(held) > 1e-10*all { // the last digits are no liquor
+		w.define(`
+			water.$now | mL | liquor in the cake after $name | $held
+			Cl.$now | mol | chloride in solution after $name | Cl.$before*(1 - wash.mixing/100[%]*(all.$now - $held)/all.$now)
+			drained.$now | mg/L | chloride in what $name drains | wash.mixing/100[%]*Cl.$before*M(Cl)*1000[mg/g]/(all.$now/1000[mL/L])
+		`, pairs...)
 		return
 	}
-	w.def("water."+now, "liquor in the cake after "+name, "mL", held)
-	w.def("Cl."+now, "chloride in solution after "+name, "mol",
-		fmt.Sprintf("Cl.%s*(1 - wash.mixing/100[%%]*(all.%s - %s)/all.%s)", before, now, held, now))
-	w.def("drained."+now, "chloride in what "+name+" drains", "mg/L",
-		fmt.Sprintf("wash.mixing/100[%%]*Cl.%s*M(Cl)*1000[mg/g]/(all.%s/1000[mL/L])", before, now))
+	w.define(`
+		water.$now | mL | water in the cake after $name | all.$now
+		Cl.$now | mol | chloride in solution after $name | Cl.$before
+	`, pairs...)
 }
 
-func (w *Workings) drains(now string, held ...string) bool {
-	if held != nil {
-		all := w.calc("all." + now)
-		return all-w.calc(held[0]) > 1e-10*all // the last digits are no liquor
-	}
-	return w.terms["drained."+now] != nil
-}
+// drains tells whether a contact drains anything.
+func (w *Workings) drains(now string) bool { return w.terms["drained."+now] != nil }
 
 // enough: the washes after the soak, looked at until one is clean enough. Once the
 // cake holds what it can, each wash keeps the same share, and the rest is a logarithm.
@@ -186,9 +174,9 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 		= wash.acid.used | (rinse.potash + rinse.ammonia + rinse.diammine + 4*rinse.basic + rinse.oxide + rinse.split + 3*rinse.iron)*1000[mmol/mol]
 		held.acid | mL | liquor that the cake holds after the acid | wash.held*wash.cake
 		zero | mL | nothing | 0[mL]
-	`)
-	w.def("Cl.freed", "chloride in solution with what the acid frees", "mol", "Cl."+end+" + 2*rinse.diammine + 2*rinse.basic")
-	w.def("water.freed", "water in the cake with the water of the acid", "mL", "water."+end+" + wash.acid.poured*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split + 4*rinse.iron)*M(H2O)/liquor")
+		Cl.freed | mol | chloride in solution with what the acid frees | Cl.$end + 2*rinse.diammine + 2*rinse.basic
+		water.freed | mL | water in the cake with the water of the acid | water.$end + wash.acid.poured*acid.dilute/liquor + (2*rinse.potash + 9*rinse.basic + rinse.oxide + 2*rinse.split + 4*rinse.iron)*M(H2O)/liquor
+	`, "$end", end)
 	w.contact("acid", "the acid rinse", "freed", "zero", "held.acid")
 	after := w.sheet.Value(route.WashAfterUsed)
 	before, now := "acid", ""
@@ -199,13 +187,13 @@ func (w *Workings) acidRinse(end, last string) (string, string) {
 			last = now
 		}
 	}
-	switch clear := "drained." + now + " <= wash.target"; {
+	used, clear := fmt.Sprint(after), "drained."+now+" <= wash.target"
+	switch {
 	case quantity.Given(w.plan.WashAfter):
-		w.figure(route.WashAfterUsed, "wash.after")
+		used = "wash.after"
 	case w.drains(now) && w.is(clear):
-		w.figure(route.WashAfterUsed, fmt.Sprint(after), clear)
-	default:
-		w.figure(route.WashAfterUsed, fmt.Sprint(after))
+		used += " | since " + clear
 	}
+	w.define("= wash.after.used | " + used)
 	return now, last
 }

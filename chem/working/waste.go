@@ -23,7 +23,11 @@ func (w *Workings) waste() {
 		= waste.zinc | wash.Zn*M(Zn)
 		= waste.manganese | (residue.manganese/1000[mmol/mol] + wash.Mn + mothers.Mn)*M(Mn)
 		= waste.volume | wash.liquor + (n(blue, H2O) + n(mothers, H2O))*M(H2O)/liquor
-	`)
+		= waste.copper | (` + w.elements("blue", reaction.Cu, everything...) + `)*M(Cu)
+		= waste.residue | residue.held*liquor + ` + w.masses("black", everythingDry...) + `
+		wash.Zn | mol | zinc in the wash liquor | ` + w.elements("wash", reaction.Zn, everything...) + `
+		wash.Mn | mol | manganese in the wash liquor | ` + w.elements("wash", reaction.Mn, everything...) + `
+		mothers.Mn | mol | manganese in the mother liquor | ` + w.elements("mothers", reaction.Mn, everything...))
 	w.soda(route.WasteBaseWash, "wash")
 	if route.Gaseous(&w.plan) {
 		w.soda(route.WasteBaseCopper, "blue")
@@ -33,11 +37,6 @@ func (w *Workings) waste() {
 	}
 	w.room()
 	w.counts(route.ScrubSoda, reaction.Scrub)
-	w.def("wash.Zn", "zinc in the wash liquor", "mol", w.elements("wash", reaction.Zn, everything...))
-	w.def("wash.Mn", "manganese in the wash liquor", "mol", w.elements("wash", reaction.Mn, everything...))
-	w.figure(route.WasteCopper, "("+w.elements("blue", reaction.Cu, everything...)+")*M(Cu)")
-	w.def("mothers.Mn", "manganese in the mother liquor", "mol", w.elements("mothers", reaction.Mn, everything...))
-	w.figure(route.WasteResidue, "residue.held*liquor + "+w.masses("black", everythingDry...))
 }
 
 // soda is that for a liquor: a mole to each of acid, gas, salt and metal in it, half as
@@ -48,16 +47,10 @@ func (w *Workings) soda(id route.FigureID, at string) {
 		return
 	}
 	var parts []string
-	for _, s := range []reaction.Substance{reaction.SulfuricAcid, reaction.SulfurDioxide, reaction.SodiumMetabisulfite} {
-		if n := "n(" + at + ", " + s.Formula() + ")"; w.calc(n) > 0 {
+	for _, each := range []string{"n($at, H2SO4)", "n($at, SO2)", "n($at, Na2S2O5)", "n($at, HCl)/2", "n($at, Fe2(SO4)3)"} {
+		if n := strings.ReplaceAll(each, "$at", at); w.calc(n) > 0 {
 			parts = append(parts, n)
 		}
-	}
-	if n := "n(" + at + ", HCl)"; w.calc(n) > 0 {
-		parts = append(parts, n+"/2")
-	}
-	if n := "n(" + at + ", Fe2(SO4)3)"; w.calc(n) > 0 {
-		parts = append(parts, n)
 	}
 	for _, e := range []reaction.Element{reaction.Cu, reaction.Zn, reaction.Mn, reaction.Fe} {
 		if n := w.elements(at, e, everything...); n != "0[mol]" {

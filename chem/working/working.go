@@ -56,28 +56,26 @@ type Workings struct {
 	done map[*term]bool
 }
 
+// recipe is a formula with what is told of it; of a figure of words perhaps conditions alone.
+type recipe struct {
+	text  string
+	since []string // conditions
+	note  string
+}
+
 // term is a named quantity in a formula.
 type term struct {
+	recipe     // empty where the value is given
 	name, unit string
-	text       string          // the formula; empty where the value is given
-	node       *figure.Formula // the same, once it was asked for
+	node       *figure.Formula // the recipe's, once it was asked for
 	value      float64
 	known      bool
-	since      []string // conditions
-	note       string
 	source     *Source
 	equation   *reaction.Equation
 	extent     bool // whether it is the extent of the equation; its name is what follows that
 	figure     route.FigureID
 	isFigure   bool
 	alias      string // another name for the same
-}
-
-// recipe is that of a figure: an expression, or conditions and a word.
-type recipe struct {
-	text  string
-	since []string
-	note  string
 }
 
 // New runs the plan, which must be in order, and prepares its workings. The
@@ -242,28 +240,53 @@ func (w *Workings) def(symbol, name, unit, text string, since ...string) {
 	if w.terms[symbol] != nil {
 		panic("working: " + symbol + " is defined twice")
 	}
-	t := &term{name: name, unit: unit, text: text, since: since}
+	t := &term{recipe: recipe{text: text, since: since}, name: name, unit: unit}
 	if since == nil && figure.IsName(text) {
 		t.alias = text // a step that only repeats a number is none
 	}
 	w.terms[symbol] = t
 }
 
-// define takes a list of definitions, one a line: symbol, unit, name, formula, and
-// perhaps a note, or for a figure an equals sign with its key, and its formula.
-func (w *Workings) define(list string) {
-	for line := range strings.Lines(list) {
-		part := strings.Split(strings.TrimSpace(line), " | ")
-		switch key, isFigure := strings.CutPrefix(part[0], "= "); {
-		case key == "":
-		case isFigure:
-			w.formulas[key] = &recipe{text: part[1]}
-		default:
-			// An empty unit or name leaves two spaces.
-			w.def(key, part[2], strings.TrimSpace(part[1]), part[3])
-			if len(part) > 4 {
-				w.note(key, part[4])
+// define takes a list of definitions, one a line, in columns:
+//
+//	symbol | unit | name | formula
+//	= key of a figure | formula
+//
+// Further columns hold a note, and conditions: "since" begins one that is told, "if" one that is
+// not. A line whose conditions do not hold is left out; those of a figure of words say why it has
+// its word, and it has no formula. In the list the first of each pair of texts stands for the second.
+func (w *Workings) define(list string, pairs ...string) {
+	for line := range strings.Lines(strings.NewReplacer(pairs...).Replace(list)) {
+		column := strings.Split(strings.TrimSpace(line), " | ") // an empty one leaves two spaces
+		key, isFigure := strings.CutPrefix(column[0], "= ")
+		if key == "" {
+			continue
+		}
+		formula := 3
+		if isFigure {
+			formula = 1
+		}
+		r, holds := recipe{text: column[formula]}, true
+		for _, more := range column[formula+1:] {
+			if told, ok := strings.CutPrefix(more, "since "); ok {
+				r.since = append(r.since, told)
+				holds = holds && w.is(told)
+			} else if silent, ok := strings.CutPrefix(more, "if "); ok {
+				holds = holds && w.is(silent)
+			} else {
+				r.note = more
 			}
+		}
+		switch {
+		case !holds:
+		case isFigure:
+			if _, ok := route.FigureByKey(key); !ok {
+				panic("working: no figure " + key)
+			}
+			w.formulas[key] = &r
+		default:
+			w.def(key, column[2], strings.TrimSpace(column[1]), r.text, r.since...)
+			w.note(key, r.note)
 		}
 	}
 }

@@ -15,7 +15,7 @@ type Media struct {
 	Paper  bool // the page is laid out for paper
 }
 
-// features are what a browser must be able to do for that.
+// features are what a browser must be able to do to show it.
 func (m Media) features() (list []Feature) {
 	for _, f := range []struct {
 		asked bool
@@ -28,8 +28,8 @@ func (m Media) features() (list []Feature) {
 	return list
 }
 
-// Show lays the page out as a reader has set the browser; all that is not asked
-// for is as a browser comes.
+// Show lays the page out as a reader has set the browser; what is not asked for is
+// the browser's default.
 func (t *Tab) Show(m Media) error {
 	if err := t.kind.Can(m.features()...); err != nil {
 		return err

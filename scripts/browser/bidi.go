@@ -1,12 +1,9 @@
 package browser
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"math"
 	"sync"
 
 	"github.com/coder/websocket"
@@ -117,87 +114,20 @@ func (b *bidi) call(method string, params map[string]any, out any) error {
 
 func (b *bidi) close() { _ = b.socket.CloseNow() }
 
-// remote is a JavaScript value as BiDi writes it.
-type remote struct {
-	Type  string          `json:"type"`
-	Value json.RawMessage `json:"value"`
-}
-
-// errUndefined marks a value that JSON cannot hold.
-var errUndefined = errors.New("browser: not a value")
-
-// json gives the value as JSON.stringify does.
-func (r remote) json() (json.RawMessage, error) {
-	switch r.Type {
-	case "null":
-		return json.RawMessage("null"), nil
-	case "string", "boolean":
-		return r.Value, nil
-	case "number":
-		var special string // NaN, -0, Infinity and -Infinity come as text
-		if json.Unmarshal(r.Value, &special) != nil {
-			return r.Value, nil
-		}
-		if special == "-0" {
-			return json.Marshal(math.Copysign(0, -1))
-		}
-		return json.RawMessage("null"), nil
-	case "array":
-		var in []remote
-		if err := json.Unmarshal(r.Value, &in); err != nil {
-			return nil, err
-		}
-		out := make([]json.RawMessage, len(in))
-		for i, v := range in {
-			var err error
-			if out[i], err = v.json(); errors.Is(err, errUndefined) {
-				out[i] = json.RawMessage("null")
-			} else if err != nil {
-				return nil, err
-			}
-		}
-		return json.Marshal(out)
-	case "object":
-		var in [][2]json.RawMessage
-		if err := json.Unmarshal(r.Value, &in); err != nil {
-			return nil, err
-		}
-		out := map[string]json.RawMessage{}
-		for _, pair := range in {
-			var key string
-			var v remote
-			if err := errors.Join(json.Unmarshal(pair[0], &key), json.Unmarshal(pair[1], &v)); err != nil {
-				return nil, err
-			}
-			value, err := v.json()
-			if errors.Is(err, errUndefined) {
-				continue
-			}
-			if err != nil {
-				return nil, err
-			}
-			out[key] = value
-		}
-		return json.Marshal(out)
-	default:
-		return nil, errUndefined
-	}
-}
-
 // evaluate evaluates an expression in a context, as [Tab.Eval] does.
 func (b *bidi) evaluate(context, js string, out any) error {
-	depth := any(nil)
-	if out == nil {
-		depth = 0
+	expression := js
+	if out != nil { // BiDi has a writing of values of its own
+		expression = "(async () => JSON.stringify(await (\n" + js + "\n)) ?? '')()"
 	}
 	var r struct {
 		Type             string
-		Result           remote
+		Result           struct{ Value json.RawMessage }
 		ExceptionDetails struct{ Text string }
 	}
 	err := b.call("script.evaluate", map[string]any{
-		"expression": js, "target": map[string]any{"context": context}, "awaitPromise": true,
-		"serializationOptions": map[string]any{"maxDomDepth": 0, "maxObjectDepth": depth},
+		"expression": expression, "target": map[string]any{"context": context}, "awaitPromise": true,
+		"serializationOptions": map[string]any{"maxDomDepth": 0, "maxObjectDepth": 0},
 	}, &r)
 	switch {
 	case err != nil:
@@ -207,12 +137,17 @@ func (b *bidi) evaluate(context, js string, out any) error {
 	case out == nil:
 		return nil
 	}
-	value, err := r.Result.json()
-	if errors.Is(err, errUndefined) {
-		return noValue(js)
-	}
-	if err != nil {
+	return decode(r.Result.Value, js, out)
+}
+
+// decode reads the value of an expression that a browser wrote as JSON, and as a text again.
+func decode(quoted []byte, js string, out any) error {
+	var text string
+	if err := json.Unmarshal(quoted, &text); err != nil {
 		return err
 	}
-	return json.NewDecoder(bytes.NewReader(value)).Decode(out)
+	if text == "" {
+		return noValue(js)
+	}
+	return json.Unmarshal([]byte(text), out)
 }

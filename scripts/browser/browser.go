@@ -69,7 +69,7 @@ var lacks = map[Kind]map[Feature]string{
 
 const noCommand = "its driver has no command for it"
 
-// cannot is the error of a kind that lacks a feature.
+// cannot is the error of a kind that lacks a feature; nil where it has it.
 func (k Kind) cannot(f Feature) error {
 	why, lacking := lacks[k][f]
 	if !lacking {
@@ -169,16 +169,15 @@ func (b *Browser) Open() (*Tab, error) {
 	return t, nil
 }
 
-// keys are the keys without a letter: as chromedp names them and so do the
-// tests, and as WebDriver does (section 17.4.2, "Keyboard actions").
+// keys turns keys without a letter, as chromedp and the tests name them, into those of
+// WebDriver (section 17.4.2, "Keyboard actions").
 var keys = strings.NewReplacer(
 	"\r", "\ue007", "\t", "\ue004", "\x1b", "\ue00c", "\b", "\ue003", "\x7f", "\ue017",
 	"\u0301", "\ue015", "\u0302", "\ue012", "\u0303", "\ue014", "\u0304", "\ue013",
 	"\u0305", "\ue010", "\u0306", "\ue011", "\u0307", "\ue00f", "\u0308", "\ue00e",
 )
 
-// action is what WebDriver's two protocols know as an action; they share its
-// form.
+// action is an action of WebDriver; both of its protocols write it alike.
 type action = map[string]any
 
 // typing gives the actions that press keys one after the other, with the shift

@@ -1,7 +1,6 @@
 package browser
 
 import (
-	"encoding/json"
 	"errors"
 	"strings"
 	"testing"
@@ -9,35 +8,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-func TestRemoteValuesAreJSON(t *testing.T) {
-	for remotely, want := range map[string]string{
-		`{"type":"null"}`:                       "null",
-		`{"type":"string","value":"a\u202fb"}`:  `"a\u202fb"`,
-		`{"type":"number","value":0.1}`:         "0.1",
-		`{"type":"number","value":"-0"}`:        "-0",
-		`{"type":"number","value":"NaN"}`:       "null",
-		`{"type":"number","value":"-Infinity"}`: "null",
-		`{"type":"boolean","value":true}`:       "true",
-		`{"type":"array","value":[]}`:           "[]",
-		`{"type":"array","value":[{"type":"undefined"},{"type":"number","value":1}]}`:                             "[null,1]",
-		`{"type":"object","value":[["a",{"type":"array","value":[{"type":"null"}]}],["b",{"type":"undefined"}]]}`: `{"a":[null]}`,
-	} {
-		var r remote
-		require.NoError(t, json.Unmarshal([]byte(remotely), &r))
-		got, err := r.json()
-		require.NoError(t, err)
-		if want == "-0" {
-			assert.Equal(t, want, string(got))
-			continue
-		}
-		assert.JSONEq(t, want, string(got), remotely)
-	}
-	for _, none := range []string{"undefined", "function", "node", "promise"} {
-		_, err := remote{Type: none}.json()
-		assert.ErrorIs(t, err, errUndefined, none)
-	}
-}
 
 func TestElementIsPutIntoTheHeadOrBehindTheDocumentType(t *testing.T) {
 	assert.Equal(t, "<!doctype html><html>\n<head><b>\n<title>", string(insert([]byte("<!doctype html><html>\n<head>\n<title>"), "<b>")))

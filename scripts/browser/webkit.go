@@ -407,15 +407,7 @@ func (d *webkitTab) await(body string, out any) error {
 	case out == nil:
 		return nil
 	}
-	// The driver's own writing of values drops what is undefined.
-	var text string
-	if err := json.Unmarshal(got.Value, &text); err != nil {
-		return err
-	}
-	if text == "" {
-		return noValue(body)
-	}
-	return json.Unmarshal([]byte(text), out)
+	return decode(got.Value, body, out) // the driver's own writing of values drops what is undefined
 }
 
 func (d *webkitTab) before(js string) (remove func() error, err error) {

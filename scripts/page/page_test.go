@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"image"
 	_ "image/png"
@@ -120,6 +121,22 @@ func TestPageFailsTheTestOnARequestAndAComplaint(t *testing.T) {
 	end(r)
 	assert.Contains(t, r.failed, "page: asked for %.200q")
 	assert.Contains(t, r.failed, "page: %s")
+}
+
+// TestAnyBrowserGivesValues: as JSON has them, whatever a browser's own writing of values is.
+func TestAnyBrowserGivesValues(t *testing.T) {
+	p := page.Open(t, fixture, "")
+	for js, want := range map[string]string{
+		"null": "null", "true": "true", "0.1": "0.1", "[NaN, -Infinity]": "[null,null]", "[]": "[]",
+		`"a\u202fb"`:                        `"a\u202fb"`,
+		"[undefined, 1]":                    "[null,1]",
+		"({ a: [null], b: undefined })":     `{"a":[null]}`,
+		"Promise.resolve({ late: [1, 2] })": `{"late":[1,2]}`,
+	} {
+		var got json.RawMessage
+		p.Eval(js, &got)
+		assert.JSONEq(t, want, string(got), js)
+	}
 }
 
 // TestAnyBrowserTellsItsComplaints: in each browser, by whatever way it is heard there.

@@ -1,4 +1,19 @@
-// Package atbench is the work at the bench, a step at a time.
+// Package atbench is the view of the page that is used at the bench: one step of the work, in
+// letters that can be read from where the hands are, with what must not happen above what is done.
+//
+// StepOf takes the step at which one is from a desk, as plain data; a View draws it, in the place of
+// the page. A State holds at which step that is, by its ID, so that a changed plan does not move
+// it, and is kept in the tab.
+//
+//	at := atbench.Recall()
+//	if at.Open {
+//		view := &atbench.View{At: atbench.StepOf(d, &at)}
+//	}
+//
+// Out of the view goes an Action with a Move: so many steps on, or back to the page; whoever holds
+// the State calls Go. Timers are started by timerbar.Start, what is measured is edited on the desk
+// like any field, and bubbles are tapped on the pad of package bubbles. Nothing else can be typed,
+// so that a stray touch changes no plan, and the screen is kept awake.
 package atbench
 
 import (

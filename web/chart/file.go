@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -31,15 +32,16 @@ func File(p Picture) string {
 	}
 
 	var b strings.Builder
-	b.WriteString(`<svg xmlns="` + svgNS + `" width="` + num(width) + `" height="` + num(height) + `" viewBox="0 0 ` + num(width) + " " + num(height) + `" role="img" font-family="` + sans + `" font-size="` + num(d.em) + `">` + "\n")
-	b.WriteString("<title>" + escape(p.Title) + "</title>\n<desc>" + escape(p.Says()) + "</desc>\n")
-	b.WriteString(`<rect width="100%" height="100%" fill="#ffffff"/>` + "\n")
+	put := func(format string, v ...any) { fmt.Fprintf(&b, format+"\n", v...) }
+	put(`<svg xmlns="%s" width="%[2]s" height="%[3]s" viewBox="0 0 %[2]s %[3]s" role="img" font-family="%[4]s" font-size="%[5]s">`, svgNS, num(width), num(height), sans, num(d.em))
+	put("<title>%s</title>\n<desc>%s</desc>", escape(p.Title), escape(p.Says()))
+	put(`<rect width="100%%" height="100%%" fill="#ffffff"/>`)
 	for i, line := range title {
-		b.WriteString(`<text x="` + num(margin) + `" y="` + num(margin+20+24*float64(i)) + `" font-family="` + serif + `" font-size="` + num(titleEm) + `" fill="#24201b">` + escape(line) + "</text>\n")
+		put(`<text x="%s" y="%s" font-family="%s" font-size="%s" fill="#24201b">%s</text>`, num(margin), num(margin+20+24*float64(i)), serif, num(titleEm), escape(line))
 	}
-	b.WriteString(`<g transform="translate(` + num(margin) + " " + num(head) + `)">` + "\n")
+	put(`<g transform="translate(%s %s)">`, num(margin), num(head))
 	for _, n := range d.paths {
-		b.WriteString(`<path d="` + n.d + `" ` + look(n.part) + "/>\n")
+		put(`<path d="%s" %s/>`, n.d, look(n.part))
 	}
 	for _, n := range d.texts {
 		begin := `<text x="` + num(n.x) + `" y="` + num(n.y) + `" `
@@ -48,73 +50,52 @@ func File(p Picture) string {
 		}
 		if strings.HasPrefix(n.part, "label") {
 			// Programs that do not know paint-order would draw the halo over the words.
-			b.WriteString(begin + `fill="#ffffff" stroke="#ffffff" stroke-width="4" stroke-linejoin="round" aria-hidden="true">` + escape(n.text) + "</text>\n")
+			put(`%sfill="#ffffff" stroke="#ffffff" stroke-width="4" stroke-linejoin="round" aria-hidden="true">%s</text>`, begin, escape(n.text))
 		}
-		b.WriteString(begin + look(n.part) + ">" + escape(n.text) + "</text>\n")
+		put(`%s%s>%s</text>`, begin, look(n.part), escape(n.text))
 	}
-	b.WriteString("</g>\n")
+	put("</g>")
 	if p.Note != "" {
 		for i, line := range note {
-			b.WriteString(`<text x="` + num(margin) + `" y="` + num(head+d.height+14+16*float64(i)) + `" font-size="12" fill="#5a5348">` + escape(line) + "</text>\n")
+			put(`<text x="%s" y="%s" font-size="12" fill="#5a5348">%s</text>`, num(margin), num(head+d.height+14+16*float64(i)), escape(line))
 		}
 	}
-	b.WriteString("</svg>\n")
+	put("</svg>")
 	return b.String()
+}
+
+// looks are what the stylesheet says of parts, as attributes; those after the first word of a part
+// are added to its own.
+var looks = map[string]string{
+	"grid":  `fill="none" stroke="#d9d0be"`,
+	"cut":   `fill="none" stroke="$line" stroke-dasharray="2 3"`,
+	"axis":  `fill="none" stroke="#24201b"`,
+	"limit": `fill="none" stroke="#24201b" stroke-width="1.2" stroke-dasharray="5 4"`,
+	"line":  `fill="none" stroke="$line" stroke-width="2.2" stroke-linejoin="round" stroke-linecap="round"`,
+	"dots":  `fill="$line" stroke="#ffffff"`,
+	"ring":  `fill="#ffffff" stroke="$line" stroke-width="2.4"`,
+	"band":  `fill="$fill" fill-opacity="0.55" stroke="$line" stroke-width="0.8" stroke-dasharray="1 3"`,
+	"flow":  `fill="$fill" stroke="$line" stroke-width="1"`,
+	"tick":  `fill="#5a5348"`,
+	"head":  `fill="#24201b" font-weight="600"`,
+	"label": `fill="$line"`,
+	"name":  `fill="#24201b"`,
+
+	string(Dashed): ` stroke-dasharray="7 5"`,
+	string(Dotted): ` stroke-dasharray="0.1 5"`,
+	"lost":         ` stroke-dasharray="3 3"`,
 }
 
 // look is what the stylesheet says of a part, as attributes.
 func look(part string) string {
-	words := strings.Fields(part)
-	role := Ink
-	has := map[string]bool{}
-	for _, w := range words {
-		has[w] = true
-		if _, ok := inks[Role(w)]; ok {
-			role = Role(w)
+	ink, all := inks[Ink], ""
+	for word := range strings.FieldsSeq(part) {
+		if of, ok := inks[Role(word)]; ok {
+			ink = of
 		}
+		all += looks[word]
 	}
-	ink := inks[role]
-	switch words[0] {
-	case "grid":
-		return `fill="none" stroke="#d9d0be"`
-	case "cut":
-		return `fill="none" stroke="` + ink.line + `" stroke-dasharray="2 3"`
-	case "axis":
-		return `fill="none" stroke="#24201b"`
-	case "limit":
-		return `fill="none" stroke="#24201b" stroke-width="1.2" stroke-dasharray="5 4"`
-	case "line":
-		return `fill="none" stroke="` + ink.line + `" stroke-width="2.2" stroke-linejoin="round" stroke-linecap="round"` + dashes(has)
-	case "dots":
-		return `fill="` + ink.line + `" stroke="#ffffff"`
-	case "ring":
-		return `fill="#ffffff" stroke="` + ink.line + `" stroke-width="2.4"`
-	case "band":
-		return `fill="` + ink.fill + `" fill-opacity="0.55" stroke="` + ink.line + `" stroke-width="0.8" stroke-dasharray="1 3"`
-	case "flow":
-		edge := ""
-		if has["lost"] {
-			edge = ` stroke-dasharray="3 3"`
-		}
-		return `fill="` + ink.fill + `" stroke="` + ink.line + `" stroke-width="1"` + edge
-	case "tick":
-		return `fill="#5a5348"`
-	case "head":
-		return `fill="#24201b" font-weight="600"`
-	case "label":
-		return `fill="` + ink.line + `"`
-	}
-	return `fill="#24201b"`
-}
-
-func dashes(has map[string]bool) string {
-	switch {
-	case has[string(Dashed)]:
-		return ` stroke-dasharray="7 5"`
-	case has[string(Dotted)]:
-		return ` stroke-dasharray="0.1 5"`
-	}
-	return ""
+	return strings.NewReplacer("$line", ink.line, "$fill", ink.fill).Replace(all)
 }
 
 var escape = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace

@@ -6,8 +6,7 @@ import "github.com/maxence-charriere/go-app/v9/pkg/app"
 // square set at a point, a black symbol on white, a red frame wide enough to be clearly
 // seen. The drawings are our own; the box is 100 wide, and the frame's points touch it.
 
-// symbol is the black of a pictogram: filled shapes, where holes are what is crossed
-// twice, and lines.
+// symbol is the black of a pictogram: shapes, filled by the even-odd rule, and lines.
 type symbol struct {
 	name  string // what it shows, in lower case
 	fill  string

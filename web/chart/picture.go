@@ -1,13 +1,3 @@
-// Package chart draws pictures from plain data: small SVG in the manner of printed ones.
-//
-// A Picture holds axes, series, marks, bands of a flow, and the numbers as a table; what
-// they say is made elsewhere (package picture). One renderer lays a Picture out at two
-// widths; the component Figure shows the one that fits, and File writes it as a file of
-// its own. The vessels of an Apparatus, a Code and the pictograms are drawn here too.
-//
-// No number in a Picture is NaN, so that two Pictures of one plan are equal and a
-// component need not draw again: a value that is not there is a Point that is not
-// OK.
 package chart
 
 import "math"

@@ -191,7 +191,7 @@ func (f *plot) grid() {
 	f.shape("axis", "MH", f.frame.left, f.frame.bottom, f.frame.right)
 }
 
-// words are a text that wants a place near one of several, so far away from it.
+// words are a text to be put near one of several spots, at a distance from it.
 type words struct {
 	part, text string
 	near       []spot
@@ -394,8 +394,8 @@ func beside(at spot, w, h, away float64) [8]box {
 	return list
 }
 
-// cost is what it costs to write in a box, drawn in from the edges: what it covers
-// and where it sticks out. Beyond what is too much it stops counting.
+// cost moves a box into the field and tells what it costs to write there: by what it covers,
+// and by how far it sticks out. Once that is too much, lines under the box are not counted.
 func (f *plot) cost(b box, now, tooMuch float64) (box, float64) {
 	room := box{f.frame.left + 2, f.frame.top - 11, f.width, f.frame.bottom - 1}
 	w, h := b.right-b.left, b.bottom-b.top

@@ -35,13 +35,6 @@ func (b *Book) add(s State) bool {
 	return true
 }
 
-// Merge takes over all that another book has.
-func (b *Book) Merge(o *Book) {
-	for _, s := range o.states {
-		b.add(s)
-	}
-}
-
 // stands tells whether nothing replaced a state.
 func (b *Book) stands(s *State) bool { return !b.replaced[of{s.RunID(), s.ID}] }
 

@@ -224,47 +224,29 @@ func decodeState(raw []byte) (s State, left []string, err error) {
 	if json.Unmarshal(raw, &fields) != nil || fields == nil {
 		return s, nil, errors.New("It is no object.")
 	}
+	var learned map[string][]float64
+	known := map[string]any{
+		"id": &s.ID, "run": &s.Run, "kept": &s.Kept, "name": &s.Name, "notes": &s.Notes, "plan": &s.Plan, "learned": &learned, "told": &s.Told, "replaces": &s.Replaces, "gone": &s.Gone,
+	}
 	for key, raw := range fields {
-		var into any
-		learned := map[string][]float64{}
-		switch key {
-		case "id":
-			into = &s.ID
-		case "run":
-			into = &s.Run
-		case "kept":
-			into = &s.Kept
-		case "name":
-			into = &s.Name
-		case "notes":
-			into = &s.Notes
-		case "plan":
-			into = &s.Plan
-		case "learned":
-			into = &learned
-		case "told":
-			into = &s.Told
-		case "replaces":
-			into = &s.Replaces
-		case "gone":
-			into = &s.Gone
-		default:
+		into, ok := known[key]
+		if !ok {
 			left = append(left, "This page does not know “"+clip(key)+"” in it; that was left out.")
 			continue
 		}
 		if e := json.Unmarshal(raw, into); e != nil && err == nil {
 			err = fmt.Errorf("Its field “%s” cannot be read: %s.", key, clip(string(raw)))
 		}
-		for of, list := range learned {
-			if len(list) != 3 {
-				err = fmt.Errorf("What it learned of “%s” has %s; give three, low, likeliest and high.", clip(of), counted(len(list), "one number", "numbers"))
-				continue
-			}
-			if s.Learned == nil {
-				s.Learned = map[string]Interval{}
-			}
-			s.Learned[of] = Interval(list)
+	}
+	for of, list := range learned {
+		if len(list) != 3 {
+			err = fmt.Errorf("What it learned of “%s” has %s; give three, low, likeliest and high.", clip(of), counted(len(list), "one number", "numbers"))
+			continue
 		}
+		if s.Learned == nil {
+			s.Learned = map[string]Interval{}
+		}
+		s.Learned[of] = Interval(list)
 	}
 	slices.Sort(left)
 	if e := s.Told.Check(); e != nil && err == nil {

@@ -159,7 +159,7 @@ func method(s *Source, o *assay.Outcome, outcomes []assay.Outcome) doc.Node {
 		}
 	}
 	return doc.Fold{Key: m.Key, Title: m.Name, Open: o.Begun, Of: doc.Nodes{
-		doc.List{Class: "gear", Ordered: true, Items: doc.Texts(m.Steps)},
+		doc.List{Class: "gear", Ordered: true, Items: doc.Texts(m.Steps())},
 		doc.Div("cols",
 			doc.Box{Of: folding(often, rare)},
 			doc.Box{Class: "figures", Of: found(s, o)},

@@ -1,4 +1,15 @@
-// Package timerbar lists the timers that run.
+// Package timerbar is the list of the timers that run, on the page and in the view at the bench, and
+// their chime.
+//
+// A Bar is put into the page once; a step starts a timer by an action:
+//
+//	ctx.NewActionWithValue(timerbar.Start, timerbar.Request{Step: "boil", Name: "Boil down", Length: 20 * time.Minute})
+//
+// What a timer is, and its arithmetic, is package timer's; here it is kept, shown and sounded. A
+// timer is kept in the browser's storage by its end on the wall clock, so that it runs on while the
+// page is shut or the machine asleep. One that is over chimes for three minutes, and shows until
+// somebody ends it; one that was ended by mistake can be taken back for some seconds. Browsers allow
+// sound only after a touch; where none would be heard, the bar says so.
 package timerbar
 
 import (
