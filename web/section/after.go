@@ -1,6 +1,8 @@
 package section
 
 import (
+	"strings"
+
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
 	"rosesalt/chem/phrase"
@@ -195,7 +197,8 @@ func accounted(s *Source) []doc.Node {
 		return append(list, headed(likely, doc.PText("verdict", p.Why())), verdict(p.Why()), nextRun(s), numbers(p, nil))
 	}
 	v := p.Verdict()
-	happened := append(doc.Nodes{doc.PText("verdict", v.Sentence)}, pouredOrNot(p, &v)...)
+	happened := pouredOrNot(p, &v)
+	happened = append(happened, doc.PText("verdict", strings.TrimPrefix(v.Sentence, v.Question+" ")))
 	var advice []string
 	for i := range v.Advice {
 		advice = append(advice, v.Advice[i].Sentence())
