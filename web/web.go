@@ -45,6 +45,7 @@ type page struct {
 	said      string // what the live region says
 	touched   string // the key of the field that was typed in since that
 	copied    string
+	changes   []doc.Node // below that, folded
 	closers   []func()
 	late      slow
 	kept      keeper
@@ -137,11 +138,11 @@ func (p *page) OnMount(ctx app.Context) {
 }
 
 // onNext plans the next run; Back returns to the account of this one.
-func (p *page) onNext(ctx app.Context, _ app.Action) {
+func (p *page) onNext(ctx app.Context, a app.Action) {
 	was := p.state()
 	p.leave()
-	changes := p.desk.PlanNext()
-	if changes == nil {
+	changes, ok := p.desk.PlanNext(a.Value == section.NextTakeOff)
+	if !ok {
 		return
 	}
 	p.took(&was, "Plan the next run")
@@ -153,10 +154,7 @@ func (p *page) onNext(ctx app.Context, _ app.Action) {
 	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
 	browser.FocusLater(ctx, "said")
-	p.copied = "The next run: "
-	for _, c := range changes {
-		p.copied += c.Sentence + " "
-	}
+	p.copied, p.changes = section.Lesson(changes)
 }
 
 func (p *page) onPin(ctx app.Context, a app.Action) {
@@ -293,7 +291,7 @@ func (p *page) onDrop(ctx app.Context, a app.Action) {
 
 // changed follows every change of the desk.
 func (p *page) changed(ctx app.Context) {
-	p.copied = ""
+	p.copied, p.changes = "", nil
 	p.openFaults()
 	browser.AfterDraw(ctx, p, func() { // asked by the page: what was pressed may be gone by then
 		p.fill()
@@ -340,6 +338,7 @@ func (p *page) Render() app.UI {
 			app.Elem("div").ID("tools").Class("tools").Body(p.tools()...),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
+		&doc.Aside{Class: "changes", Of: p.changes},
 		&doc.Aside{Class: "undo", Of: p.undoOffer()},
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
 		&doc.Aside{Class: "paste", Label: section.PasteLabel, Of: p.pasteNodes()},

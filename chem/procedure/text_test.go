@@ -76,7 +76,7 @@ func TestAmountsAndBlanksHaveUnits(t *testing.T) {
 			case "take":
 				assert.Contains(t, []string{"g", "mL"}, m.t.At(part.About).Unit, part.Text)
 			case "measure":
-				assert.Contains(t, []string{"g", "mL", "min", "°C", ""}, m.blank(phrase.Line{About: part.About}).Unit, part.Text)
+				assert.Contains(t, []string{"g", "mL", "min", "°C", "%", ""}, m.blank(phrase.Line{About: part.About}).Unit, part.Text)
 			default:
 				assert.Empty(t, part.About, "%s is about nothing", part.Name)
 			}

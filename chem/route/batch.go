@@ -31,6 +31,15 @@ var batchInputs = []Input{
 	},
 	{
 		Field: field.Field{
+			Key: "cake.damp", Name: "All of the damp cake, weighed", Unit: "g", Standing: Measured, Min: 0.1, Max: 200000,
+			Blank: "worked out from the liquor that it holds", Why: "Washed and drained, before it is divided. The share is weighed out of it.",
+			Remedy: "Weigh in grams, the dish taken off.",
+		},
+		DrawGroup: 6,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.CakeDamp) },
+	},
+	{
+		Field: field.Field{
 			Key: "loss.transfer", Name: "Lost at each transfer", Unit: "%", Standing: Estimated, Rare: true, Default: 2, Low: 0.5, High: 6, Min: 0, Max: 50,
 			Why: "What sticks to beakers and paper, four times on the way: cake to slurry, filtrate to dish, salt to jar, copper liquor to its dish.",
 		},
@@ -40,8 +49,8 @@ var batchInputs = []Input{
 
 // Figures of the batch and its demand, in the order of the page.
 const (
-	// BatchDamp is how much of the drained cake makes the share: its solids and the
-	// liquor they hold.
+	// BatchDamp is how much of the drained cake makes the share: of its weight, or where
+	// nobody weighed it, of its solids and the liquor they hold.
 	BatchDamp FigureID = endOfWash + iota
 	// BatchManganese is the share's manganese before any is lost on the way to the
 	// slurry.
@@ -96,7 +105,11 @@ var batchFigures = []Figure{
 // transfer not taken off.
 func (b *Runner) divide(p *Plan) {
 	share := p.BatchShare.Fraction()
-	b.grams(BatchDamp, quantity.Gram(share)*b.book.TotalMass(ledger.Mix))
+	damp := p.CakeDamp
+	if !quantity.Given(damp) {
+		damp = b.book.TotalMass(ledger.Mix)
+	}
+	b.grams(BatchDamp, quantity.Gram(share)*damp)
 	b.tell(cakeMn, float64(b.book.Element(ledger.Mix, Mn)))
 
 	b.demand(p, quantity.Mole(share))

@@ -84,7 +84,8 @@ type Plan struct {
 	WashTarget     quantity.MilligramPerLitre
 
 	BatchShare quantity.Percent
-	BatchRuns  float64 // equal batches, one after the other; see Runs
+	BatchRuns  float64       // equal batches, one after the other; see Runs
+	CakeDamp   quantity.Gram // all of the washed cake, drained
 
 	GasSource   Choice
 	GasStrength quantity.Percent // mass percent H2SO4

@@ -389,6 +389,24 @@ func TestDampCake(t *testing.T) {
 	near(t, 0.6*s.Value(MixManganese), s.Value(BatchReserve), 1e-9, "reserve")
 }
 
+// TestDampCakeIsSharedByItsWeight: who weighed all of it takes the share of that, and nothing else in
+// the plan rests on how damp it is; blank, its weight is worked out.
+func TestDampCakeIsSharedByItsWeight(t *testing.T) {
+	_, bare := run(t, "batch.share=40")
+	in, ok := InputByKey("cake.damp")
+	require.True(t, ok)
+	all, ok := in.WorkedOut(planOf(t, "batch.share=40"), bare)
+	require.True(t, ok)
+	assert.InEpsilon(t, bare.Value(BatchDamp), 0.4*all, 1e-12)
+	_, s := run(t, "batch.share=40", "cake.damp=500")
+	assert.InEpsilon(t, 200, s.Value(BatchDamp), 1e-12)
+	for id := range figures {
+		if id := FigureID(id); id != BatchDamp && bare.Reason(id) == Defined {
+			assert.Equal(t, bare.Value(id), s.Value(id), id.Info().Key)
+		}
+	}
+}
+
 // TestVesselsFit: half a flask and two thirds of a beaker are filled at most.
 func TestVesselsFit(t *testing.T) {
 	_, s := run(t, "gas.copper=20", "gas.acid=60")

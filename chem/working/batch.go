@@ -9,9 +9,13 @@ import (
 
 // batch: the share that goes into this run, and what it can use.
 func (w *Workings) batch() {
-	w.def("wetness", "liquor and salts in the washed cake", "g", w.cakeWater+"*liquor + "+w.masses("washed", route.Solubles()...))
+	if quantity.Given(w.plan.CakeDamp) {
+		w.figure(route.BatchDamp, "batch.share/100[%]*cake.damp")
+	} else {
+		w.def("wetness", "liquor and salts in the washed cake", "g", w.cakeWater+"*liquor + "+w.masses("washed", route.Solubles()...))
+		w.figure(route.BatchDamp, "batch.share/100[%]*(wash.cake + wetness)")
+	}
 	w.define(`
-		= batch.damp | batch.share/100[%]*(wash.cake + wetness)
 		pairs | mol | electron pairs that the oxide takes up | batch.share/100[%]*(n(washed, MnO2) + n(washed, MnOOH)/2 + n(washed, hetaerolite) + n(washed, Mn3O4)) | one SO₂ gives one pair; each mole of gas that ends as dithionate gives half of one
 		= demand.gas | pairs*(1 + demand.dithionate/100[%])*1000[mmol/mol]
 		acid.bare | mol | dilute acid that oxide and salts take with gas | batch.share/100[%]*(n(washed, MnOOH)/2 + 2*n(washed, hetaerolite) + 2*n(washed, Mn3O4) + n(washed, NH3)/2 + n(washed, diammine) + 4*n(washed, basic) + n(washed, ZnO) + n(washed, KOH)/2)

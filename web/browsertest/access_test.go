@@ -390,13 +390,13 @@ func TestTimersAreToldOnce(t *testing.T) {
 const spacing = `{ const css = new CSSStyleSheet(); css.replaceSync('* { line-height: 1.5 !important; letter-spacing: .12em !important; word-spacing: .16em !important } p { margin-bottom: 2em !important }'); document.adoptedStyleSheets = [css]; }`
 
 // cut tells what does not fit: what stands out of the window, what is cut off by its
-// own box, and controls that lie over each other. Tables of many columns may be
-// scrolled within their own box, as may the list of stages.
+// own box, and controls that lie over each other. Tables stack their rows rather than be
+// scrolled, save where the reader spaces the text; the list of stages may be.
 const cut = `(() => {
 	const w = document.documentElement.clientWidth, bad = [];
 	if (document.documentElement.scrollWidth > w) bad.push("the page is " + document.documentElement.scrollWidth + " px wide");
 	const say = (e) => e.localName + "." + (e.id || e.className) + " " + JSON.stringify(e.textContent.trim().slice(0, 30));
-	const shown = (e) => e.checkVisibility({ visibilityProperty: true }) && !e.closest(".unseen, svg, .spine, .apparatus, .labels-grid");
+	const shown = (e) => e.checkVisibility({ visibilityProperty: true }) && !e.closest(".unseen, svg, .spine, .apparatus, .labels-grid") && e.closest("thead")?.clientWidth !== 1;
 	for (const e of document.querySelectorAll("body *")) {
 		if (!shown(e)) continue;
 		const box = e.getBoundingClientRect();
@@ -406,6 +406,7 @@ const cut = `(() => {
 		const css = getComputedStyle(e);
 		if (e.matches("select") ? e.scrollWidth > e.clientWidth + 1 : !e.matches("input") && // a field scrolls what is typed
 			css.overflowX !== "visible" && !e.matches(".scroll, nav, textarea, .timers, .working") && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)) bad.push("cut: " + say(e));
+		if (e.matches(".scroll") && !document.adoptedStyleSheets.length && e.scrollWidth > e.clientWidth + 1) bad.push("scrolls: " + (e.ariaLabel || say(e)));
 		if (css.display.startsWith("inline") && css.display !== "inline") continue;
 		if (css.overflowX === "visible" && e.children.length === 0 && e.textContent.trim() && !e.closest(".scroll, nav") && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0) bad.push("wider than its box: " + say(e));
 	}

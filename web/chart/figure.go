@@ -84,7 +84,7 @@ func picture(d *drawing, part string) app.HTMLElem {
 	return svg("svg").Attr("data-part", part).Attr("viewBox", "0 0 "+num(d.width)+" "+num(d.height)).Aria("hidden", "true").Body(list...)
 }
 
-// numbers is the table. Its rows are made when it is opened: closed, nobody can
+// numbers is the table, as package doc draws its own. Its rows are made when it is opened: closed, nobody can
 // read them, and a page of five would carry hundreds of cells through every
 // keystroke.
 func (f *Figure) numbers() app.UI {
@@ -93,16 +93,20 @@ func (f *Figure) numbers() app.UI {
 	if f.open {
 		rows = t.Rows
 	}
+	class := ""
+	if len(t.Head) > 3 {
+		class = "stack"
+	}
 	// Narrow windows scroll it, so it takes the focus.
-	return app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Numbers: "+f.Picture.Title).Body(app.Elem("table").Aria("label", f.Picture.Title).Body(
-		app.Elem("thead").Body(app.Elem("tr").Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(t.Head[i]) }))),
-		app.Elem("tbody").Body(app.Range(rows).Slice(func(i int) app.UI {
+	return app.Elem("div").Class("scroll").TabIndex(0).Role("region").Aria("label", "Numbers: "+f.Picture.Title).Body(app.Elem("table").Class(class).Role("table").Aria("label", f.Picture.Title).Body(
+		app.Elem("thead").Role("rowgroup").Body(app.Elem("tr").Role("row").Body(app.Range(t.Head).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Role("columnheader").Text(t.Head[i]) }))),
+		app.Elem("tbody").Role("rowgroup").Body(app.Range(rows).Slice(func(i int) app.UI {
 			row := rows[i]
-			return app.Elem("tr").Body(app.Range(row).Slice(func(j int) app.UI {
+			return app.Elem("tr").Role("row").Body(app.Range(row).Slice(func(j int) app.UI {
 				if j == 0 {
-					return app.Elem("th").Attr("scope", "row").Text(row[j])
+					return app.Elem("th").Attr("scope", "row").Role("rowheader").DataSet("head", t.Head[j]).Text(row[j])
 				}
-				return app.Elem("td").Text(row[j])
+				return app.Elem("td").Role("cell").DataSet("head", t.Head[j]).Text(row[j])
 			}))
 		})),
 	))

@@ -338,15 +338,30 @@ func (d *Desk) Carried() ([]account.Learned, []account.HeldBack) {
 	return d.after.Carried(d.base().Plan)
 }
 
-// PlanNext makes the plan of the next run out of the account: the learned values that are
-// carried in place of the estimates, nothing measured yet.
-func (d *Desk) PlanNext() []account.Change {
-	if d.after == nil || !d.rest.accounted || !d.after.OK() {
-		return nil
+// PlanNext makes the plan of the next run, of which nothing is measured yet: out of the account,
+// with the learned values that are carried in place of the estimates, or where none of this run can
+// be made, as the plan stands. What this run used is taken off the shelf first, if that is wanted.
+// Not ok before the run is over, and while the account is being made.
+func (d *Desk) PlanNext(takeOff bool) (changes []account.Change, ok bool) {
+	if !d.Over() || d.after != nil && !d.rest.accounted {
+		return nil, false
 	}
-	next, changes := account.NextInto(d.after, d.base().Plan, d.after.Learned())
+	next := d.base()
+	if d.after != nil && d.after.OK() {
+		next, changes = account.NextInto(d.after, next.Plan, d.after.Learned())
+	}
+	next.Plan.BatchShare = d.nextShare(next.Plan.BatchShare)
+	if o, used := d.UsedUp(); used && takeOff {
+		d.is.Shelf = maps.Clone(d.is.Shelf)
+		form := d.is.Shelf.Form()
+		for _, c := range o.Set {
+			if f, ok := form.Find(c.Key); ok {
+				_ = form.Set(f, c.Text) // an offer sets what its field takes
+			}
+		}
+	}
 	d.openWithTimes(next)
-	return changes
+	return changes, true
 }
 
 // PlanFrom makes the plan of the next run out of what several runs told, in place of

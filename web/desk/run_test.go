@@ -143,7 +143,8 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 	for !d.Accounted() {
 		d.StepRest(1000)
 	}
-	changes := d.PlanNext()
+	changes, ok := d.PlanNext(false)
+	require.True(t, ok)
 	require.NotEmpty(t, changes)
 	assert.Nil(t, d.Started())
 	assert.False(t, quantity.Given(input(t, "gas.acid").Value(d.Plan())), "as much as needed, again")
@@ -152,6 +153,70 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 		said += c.Sentence
 	}
 	assert.Contains(t, said, "Acid into the generator")
+}
+
+// TestNextRunTakesWhatWasUsedOffTheShelf, where that is wanted, whether or not the run was started by
+// name; its share follows what is left, as that of this run did, and one that was typed stands.
+func TestNextRunTakesWhatWasUsedOffTheShelf(t *testing.T) {
+	for name, c := range map[string]struct {
+		typed   string
+		started bool
+	}{"started": {"", true}, "only weighed": {"", false}, "a share that was typed": {"10", true}} {
+		t.Run(name, func(t *testing.T) {
+			next := func(takeOff bool) *desk.Desk {
+				d := desk.New("shelf.acid=40")
+				if c.typed != "" {
+					d.Edit(route.ShareKey, c.typed)
+				}
+				if c.started {
+					require.True(t, d.StartRun())
+				}
+				_, ok := d.PlanNext(takeOff)
+				require.False(t, ok, "it is not over")
+				d.Edit("found.product", "15")
+				_, ok = d.PlanNext(takeOff)
+				require.False(t, ok, "the account is not made")
+				finish(t, d)
+				o, ok := d.UsedUp()
+				require.True(t, ok)
+				require.Equal(t, "shelf.acid", o.Set[0].Key)
+				_, ok = d.PlanNext(takeOff)
+				require.True(t, ok)
+				assert.True(t, d.Record().Empty())
+				if takeOff {
+					assert.Equal(t, o.Set[0].Text, d.Text("shelf.acid"))
+				}
+				_, ok = d.UsedUp()
+				assert.False(t, ok, "nothing is used yet")
+				return d
+			}
+			kept, taken := next(false), next(true)
+			assert.Equal(t, "40", kept.Text("shelf.acid"))
+			if c.typed != "" {
+				assert.Equal(t, 10.0, float64(taken.Plan().BatchShare))
+				return
+			}
+			assert.True(t, kept.Fitted().Less(), "it follows the shelf again")
+			_, scarce := taken.Fitted().Scarce()
+			assert.True(t, scarce, "the bottle is empty")
+			assert.False(t, taken.Fitted().Set)
+		})
+	}
+}
+
+// TestNextRunNeedsNoWeighing once all stages are done.
+func TestNextRunNeedsNoWeighing(t *testing.T) {
+	d := desk.New("cell.count=7")
+	require.True(t, d.StartRun())
+	require.True(t, d.StageDone(route.CopperSalt))
+	assert.False(t, d.Over())
+	require.True(t, d.StageDone(route.Waste))
+	assert.True(t, d.Over())
+	changes, ok := d.PlanNext(false)
+	assert.True(t, ok)
+	assert.Empty(t, changes)
+	assert.Nil(t, d.Started())
+	assert.Equal(t, 7.0, d.Plan().Rows[0].Count)
 }
 
 func TestNotesAreCutBetweenLetters(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/stock"
 )
@@ -62,13 +63,40 @@ func (d *Desk) Sure() (stock.Offer, bool) {
 	return d.is.Shelf.Sure(&d.plan, &d.doubts.more)
 }
 
-// Used takes off the shelf what a run used, once it is over: all of its stages are done, or something
-// was weighed; not ok before, and where nothing is to be taken off.
+// Over tells whether the run is over: all of its stages are done, or something was weighed.
+func (d *Desk) Over() bool { return d.after != nil || d.run != nil && d.run.Done >= route.Stages }
+
+// Used takes off the shelf what a run that was started used, once it is over; not ok before, and where
+// nothing is to be taken off. Of a plan that nobody started the share would follow the shelf.
 func (d *Desk) Used() (stock.Offer, bool) {
-	if d.run == nil || d.run.Done < route.Stages && d.after == nil {
+	if d.run == nil {
+		return stock.Offer{}, false
+	}
+	return d.UsedUp()
+}
+
+// UsedUp is the same of any run that is over, for the next one.
+func (d *Desk) UsedUp() (stock.Offer, bool) {
+	if !d.Over() {
 		return stock.Offer{}, false
 	}
 	return d.is.Shelf.Used(&d.plan, d.sheet)
+}
+
+// nextShare is the share of the mix for a next run: the usual one, which follows the shelf, where the
+// share of this run followed it, and else its own.
+func (d *Desk) nextShare(own quantity.Percent) quantity.Percent {
+	in, _ := route.InputByKey(route.ShareKey)
+	follows := d.Following()
+	if d.run != nil {
+		follows = d.run.content.Planned
+		follows.Shelf = d.is.Shelf
+	}
+	follows.Plan.BatchShare = quantity.Percent(in.Default)
+	if sized, fitted := follows.Sized(); fitted.Less() && sized.Plan.BatchShare == own {
+		return follows.Plan.BatchShare
+	}
+	return own
 }
 
 // another is the shelf for another run, of which nothing was taken off it yet.

@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web/chart"
@@ -158,45 +160,72 @@ func (n List) page(v *View, list []ui) []ui {
 	return append(list, e.Body(items...))
 }
 
+// HeadData names the data attribute of a cell that repeats the head of its column, for
+// windows too narrow for columns, where the stylesheet stacks the cells of a row.
+const HeadData = "head"
+
+// headWord is the head of a column as it stands before a cell of it.
+func headWord(head Node) string {
+	switch head := head.(type) {
+	case Text:
+		return string(head)
+	case Nodes:
+		return headWord(head[0])
+	}
+	return ""
+}
+
+// The roles are written out: where rows are stacked, some browsers forget what they are.
 func (n Table) page(v *View, list []ui) []ui {
 	heads := make([]ui, len(n.Heads))
 	for i, head := range n.Heads {
 		if head == nil {
-			heads[i] = app.Elem("td")
+			heads[i] = app.Elem("td").Role("cell")
 		} else {
-			heads[i] = v.elem("th", "", head).Attr("scope", "col")
+			heads[i] = v.elem("th", "", head).Attr("scope", "col").Role("columnheader")
 		}
 	}
+	body := func(rows []ui) ui { return app.Elem("tbody").Role("rowgroup").Body(rows...) }
+	line := func(cells ...ui) ui { return app.Elem("tr").Role("row").Body(cells...) }
 	var bodies, rows []ui
 	for _, row := range n.Rows {
 		if len(row) == 1 && len(heads) > 1 {
-			cell := v.elem("td", "", row[0])
+			cell := v.elem("td", "", row[0]).Role("cell")
 			if heading, ok := row[0].(Heading); ok {
 				if rows != nil {
-					bodies, rows = append(bodies, app.Elem("tbody").Body(rows...)), nil
+					bodies, rows = append(bodies, body(rows)), nil
 				}
-				cell = app.Elem("th").Attr("scope", "rowgroup").Text(string(heading))
+				cell = app.Elem("th").Attr("scope", "rowgroup").Role("rowheader").Text(string(heading))
 			}
-			rows = append(rows, app.Elem("tr").Body(cell.Attr("colspan", len(heads))))
+			rows = append(rows, line(cell.Attr("colspan", len(heads))))
 			continue
 		}
 		cells := make([]ui, len(row))
 		for j, cell := range row {
 			if j == 0 {
-				cells[j] = v.elem("th", "", cell).Attr("scope", "row")
-			} else {
-				cells[j] = v.elem("td", "", cell)
+				cells[j] = v.elem("th", "", cell).Attr("scope", "row").Role("rowheader")
+				continue
 			}
+			e := v.elem("td", "", cell).Role("cell")
+			if j < len(n.Heads) {
+				if word := headWord(n.Heads[j]); word != "" {
+					e = e.DataSet(HeadData, word)
+				}
+			}
+			cells[j] = e
 		}
-		rows = append(rows, app.Elem("tr").Body(cells...))
+		rows = append(rows, line(cells...))
 	}
-	table := app.Elem("table")
+	table := app.Elem("table").Role("table")
 	if n.Class != "" {
 		table = table.Class(n.Class)
 	}
-	bodies = append(bodies, app.Elem("tbody").Body(rows...))
+	if n.wide() {
+		table = table.Class("stack")
+	}
+	bodies = append(bodies, body(rows))
 	if n.Heads != nil {
-		bodies = append([]ui{app.Elem("thead").Body(app.Elem("tr").Body(heads...))}, bodies...)
+		bodies = append([]ui{app.Elem("thead").Role("rowgroup").Body(line(heads...))}, bodies...)
 	}
 	table = table.Body(bodies...)
 	if n.Paper {
@@ -207,6 +236,14 @@ func (n Table) page(v *View, list []ui) []ui {
 		scroll = scroll.TabIndex(0).Role("region").Aria("label", n.Label)
 	}
 	return append(list, scroll)
+}
+
+// wide tells whether its columns want more room than a phone has: there its rows are stacked.
+func (n Table) wide() bool {
+	const sentence = 40 // letters
+	return len(n.Heads) > 3 || slices.ContainsFunc(n.Rows, func(row []Node) bool {
+		return len(n.Heads) == 3 && slices.ContainsFunc(row, func(cell Node) bool { text, ok := cell.(Text); return ok && len(text) > sentence })
+	})
 }
 
 func (n Amounts) page(_ *View, list []ui) []ui {

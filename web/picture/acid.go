@@ -6,8 +6,8 @@ import (
 )
 
 // Acid shows the acid's strength and the gas made as copper dissolves in the acid of
-// this plan, to where the gas fades.
-func Acid(p *route.Plan) chart.Picture {
+// a plan, to where the gas fades; nil where no gas is made from copper.
+func Acid(along *route.Dissolving) chart.Picture {
 	pic := chart.Picture{
 		Name: "acid",
 		X:    chart.Axis{Name: "copper dissolved", Unit: "g"},
@@ -17,10 +17,7 @@ func Acid(p *route.Plan) chart.Picture {
 		},
 		Table: chart.Table{Head: []string{"Copper dissolved, g", "Acid, %", "Gas made, L"}},
 	}
-	along := route.AlongCopper(p)
 	switch {
-	case !route.HotAcid(p):
-		pic.Why = "No copper goes into this way of making the gas."
 	case along == nil:
 		pic.Why = "No gas is made."
 	case along.Steps == nil:

@@ -14,9 +14,9 @@ func BenchmarkData(b *testing.B) {
 	p := route.NewPlan()
 	s, ledger := new(route.Runner).Run(&p), ran(&p).Book()
 	for name, do := range map[string]func(){
-		"chloride":    func() { Chloride(&p) },
-		"acid":        func() { Acid(&p) },
-		"temperature": func() { Temperature(&p) },
+		"chloride":    func() { chloride(&p) },
+		"acid":        func() { acid(&p) },
+		"temperature": func() { temperature(&p) },
 		"solubility":  func() { Solubility(&p, s) },
 		"flows":       func() { Flows(ledger) },
 	} {

@@ -7,10 +7,10 @@ import (
 	"rosesalt/web/chart"
 )
 
-// Chloride shows the chloride in each washing against the number of washes, with what
-// silver nitrate still sees. The acid rinse, which comes after all of them, has a mark of
+// Chloride shows the chloride in each washing of a plan against the number of washes, with
+// what silver nitrate still sees. The acid rinse, which comes after all of them, has a mark of
 // its own.
-func Chloride(p *route.Plan) chart.Picture {
+func Chloride(washing route.Washing) chart.Picture {
 	pic := chart.Picture{
 		Name:  "chloride",
 		X:     chart.Axis{Name: "washes after the soak", Whole: true, Zero: "soak"},
@@ -26,7 +26,6 @@ func Chloride(p *route.Plan) chart.Picture {
 		}
 		pic.Table.Rows = append(pic.Table.Rows, cells)
 	}
-	washing := route.AlongWashes(p)
 	planned := washing.Own
 	line, some := chart.Series{Role: chart.Ink, Dots: chart.Round}, false
 	for n, v := range washing.After {

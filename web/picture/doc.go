@@ -2,10 +2,10 @@
 // the plain data that package chart draws, with axes, marks, sentences and the numbers as
 // a table.
 //
-//	&chart.Figure{Picture: picture.Chloride(plan)}
+//	&chart.Figure{Picture: picture.Chloride(route.AlongWashes(plan))}
 //
-// It runs no plan: what a picture shows along an axis is read off by the core
-// (route.AlongWashes and its like, spread.Sweep, sound.Result).
+// It runs no plan: what a picture shows along an axis is worked out by the core
+// (route.AlongWashes and its like, spread.Sweep, sound.Result) and given to it.
 package picture
 
 import (

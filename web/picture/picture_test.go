@@ -65,6 +65,18 @@ func ran(p *route.Plan) *route.Runner {
 
 func solubility(p *route.Plan) chart.Picture { return Solubility(p, new(route.Runner).Run(p)) }
 
+func chloride(p *route.Plan) chart.Picture { return Chloride(route.AlongWashes(p)) }
+
+func acid(p *route.Plan) chart.Picture { return Acid(route.AlongCopper(p)) }
+
+func temperature(p *route.Plan) chart.Picture {
+	w := Warmth{Gaseous: route.Gaseous(p), Along: route.AlongTemperature(p, []float64{0, 20, 40, 60, 90}), Ends: route.Anchors(p)}
+	if w.Along != nil {
+		w.Own = route.AlongTemperature(p, []float64{float64(p.SlurryTemperature)})[0]
+	}
+	return Temperature(&w)
+}
+
 func flows(p *route.Plan) chart.Picture { return Flows(ran(p).Book()) }
 
 // overCells sweeps the cells with a few draws.
@@ -80,7 +92,7 @@ func overCells(t require.TestingT, p *route.Plan) chart.Picture {
 
 func all(t require.TestingT, p route.Plan) map[string]chart.Picture {
 	return map[string]chart.Picture{
-		"chloride": Chloride(&p), "acid": Acid(&p), "solubility": solubility(&p), "flow": flows(&p), "cells": overCells(t, &p), "temperature": Temperature(&p),
+		"chloride": chloride(&p), "acid": acid(&p), "solubility": solubility(&p), "flow": flows(&p), "cells": overCells(t, &p), "temperature": temperature(&p),
 	}
 }
 
@@ -160,7 +172,7 @@ func TestChlorideTitles(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := plan(t, c.set)
-			assert.True(t, strings.HasPrefix(Chloride(&p).Title, c.want), Chloride(&p).Title)
+			assert.True(t, strings.HasPrefix(chloride(&p).Title, c.want), chloride(&p).Title)
 		})
 	}
 }
@@ -169,7 +181,7 @@ func TestChlorideTitles(t *testing.T) {
 // many washes.
 func TestChlorideIsTheCores(t *testing.T) {
 	p := plan(t, map[string]string{"wash.times": "4", "wash.acid": "0"})
-	pic := Chloride(&p)
+	pic := chloride(&p)
 	points := pic.Panels[0].Series[0].Points
 	require.Len(t, pic.Table.Rows, len(points))
 	var b route.Runner
@@ -190,7 +202,7 @@ func TestChlorideIsTheCores(t *testing.T) {
 // washes follow it.
 func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 	p := plan(t, plans["acid rinse"])
-	pic := Chloride(&p)
+	pic := chloride(&p)
 	require.Len(t, pic.Panels[0].Marks, 2)
 	assert.Equal(t, 14.0, pic.Panels[0].Marks[1].X)
 	assert.Equal(t, new(route.Runner).Run(&p).Value(route.WashLast), pic.Panels[0].Marks[1].Y)
@@ -199,22 +211,22 @@ func TestTheAcidRinseComesAfterAllWashes(t *testing.T) {
 
 func TestAcidTitles(t *testing.T) {
 	p := plan(t, map[string]string{"gas.acid": "30", "gas.copper.over": "0"})
-	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
+	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved$`, acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "30", "gas.copper": "9"})
-	assert.Regexp(t, `^Acid is still [0-9]+.% strong when all 9.g of copper have dissolved$`, Acid(&p).Title)
+	assert.Regexp(t, `^Acid is still [0-9]+.% strong when all 9.g of copper have dissolved$`, acid(&p).Title)
 	p = plan(t, map[string]string{"gas.acid": "30", "gas.copper": "500"})
-	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved; [0-9]+.g stay$`, Acid(&p).Title)
-	assert.Equal(t, "at 85\u202f% water boils off", Acid(&p).Panels[0].Limits[0].Text)
+	assert.Regexp(t, `^Acid has weakened to 85.% when [0-9.]+.g of copper have dissolved; [0-9]+.g stay$`, acid(&p).Title)
+	assert.Equal(t, "at 85\u202f% water boils off", acid(&p).Panels[0].Limits[0].Text)
 	p = plan(t, map[string]string{"gas.acid": "30", "gas.end": "75", "gas.copper.over": "0"})
-	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved$`, Acid(&p).Title)
-	assert.Equal(t, "gas fades at 75\u202f%", Acid(&p).Panels[0].Limits[0].Text)
+	assert.Regexp(t, `^Acid has weakened to 75.% when [0-9.]+.g of copper have dissolved$`, acid(&p).Title)
+	assert.Equal(t, "gas fades at 75\u202f%", acid(&p).Panels[0].Limits[0].Text)
 	p = plan(t, map[string]string{"gas.source": "metabisulfite"})
-	assert.Equal(t, "No copper goes into this way of making the gas.", Acid(&p).Why)
+	assert.Equal(t, "No gas is made.", acid(&p).Why)
 }
 
 func TestAcidRunsFromBoughtToFaded(t *testing.T) {
 	p := plan(t, map[string]string{"gas.acid": "30", "gas.copper.over": "0"})
-	pic := Acid(&p)
+	pic := acid(&p)
 	strength, gas := pic.Panels[0].Series[0].Points, pic.Panels[1].Series[0].Points
 	last := len(strength) - 1
 	assert.Equal(t, 96.0, strength[0].Y)
@@ -361,7 +373,7 @@ func TestFlowTitle(t *testing.T) {
 // the plan's own point on the line between.
 func TestTemperatureShowsWhatPrintSays(t *testing.T) {
 	p := plan(t, nil)
-	pic := Temperature(&p)
+	pic := temperature(&p)
 	require.Len(t, pic.Panels, 2)
 	for _, panel := range pic.Panels {
 		require.Len(t, panel.Series, 3, "the line and two brackets")
@@ -376,11 +388,11 @@ func TestTemperatureShowsWhatPrintSays(t *testing.T) {
 	s := b.Run(&p)
 	assert.InDelta(t, s.Value(route.GasVolume), pic.Panels[0].Marks[0].Y, 1e-9, "the plan makes what it needs")
 	p.GasUptake = 80
-	pic = Temperature(&p)
+	pic = temperature(&p)
 	assert.Greater(t, pic.Panels[0].Series[0].Points[0].Y, pic.Panels[0].Marks[0].Y, "in ice it is more, taken up alike")
 	assert.Contains(t, pic.Note, "judgement")
 	peroxide := plan(t, map[string]string{"gas.source": "peroxide"})
-	assert.NotEmpty(t, Temperature(&peroxide).Why)
+	assert.NotEmpty(t, temperature(&peroxide).Why)
 }
 
 // TestAgainstNamesTheFarthest: the title is of the quantity that came out farthest from its

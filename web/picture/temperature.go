@@ -1,17 +1,24 @@
 package picture
 
 import (
+	"slices"
+
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/chart"
 )
 
-// celsiuses are where the picture of the slurry's temperature is worked out, °C.
-var celsiuses = []float64{0, 5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90}
+// Warmth is a plan with its slurry kept at one temperature after another.
+type Warmth struct {
+	Gaseous bool                  // the gas is made in a generator, and led in
+	Own     route.AtTemperature   // as the plan keeps it
+	Along   []route.AtTemperature // colder and warmer, from 0 °C on; none where no sulfur dioxide comes into the plan
+	Ends    []route.Anchor        // what is published
+}
 
 // Temperature shows the gas to make and the product against the temperature of the
 // slurry, and what is published of both ends.
-func Temperature(p *route.Plan) chart.Picture {
+func Temperature(w *Warmth) chart.Picture {
 	pic := chart.Picture{
 		Name: "temperature",
 		X:    chart.Axis{Name: "slurry kept at", Unit: "°C", Free: true},
@@ -20,13 +27,13 @@ func Temperature(p *route.Plan) chart.Picture {
 			"Dithionate in it, g", "100 g of water hold, g of gas",
 		}},
 	}
-	list := route.AlongTemperature(p, celsiuses)
+	list := w.Along
 	if list == nil {
 		pic.Why = "No sulfur dioxide comes into this plan, so no dithionate forms."
 		return pic
 	}
 	what := "gas to make"
-	if !route.Gaseous(p) {
+	if !w.Gaseous {
 		what = "gas that works"
 	}
 	row := func(name string, a *route.AtTemperature) {
@@ -47,7 +54,7 @@ func Temperature(p *route.Plan) chart.Picture {
 		{Y: chart.Axis{Name: what, Unit: "L"}, Series: []chart.Series{gas}},
 		{Y: chart.Axis{Name: "pure salt in the jar", Unit: "g"}, Series: []chart.Series{product}},
 	}
-	for _, end := range route.Anchors(p) {
+	for _, end := range w.Ends {
 		x, name := end.Low.Celsius, "print, "+end.Name
 		for i, ends := range [...][2]float64{{end.Low.Gas, end.High.Gas}, {pureSalt(&end.Low), pureSalt(&end.High)}} {
 			pic.Panels[i].Series = append(pic.Panels[i].Series, chart.Series{
@@ -58,12 +65,12 @@ func Temperature(p *route.Plan) chart.Picture {
 		row(name+", least", &end.Low)
 		row(name+", most", &end.High)
 	}
-	own := route.AlongTemperature(p, []float64{float64(p.SlurryTemperature)})[0]
+	own := w.Own
 	pic.Panels[0].Marks = []chart.Mark{{X: own.Celsius, Y: own.Gas, Shape: chart.Ring, Role: chart.Ochre, Text: route.Print(own.Gas, "L")}}
 	pic.Panels[1].Marks = []chart.Mark{{X: own.Celsius, Y: pureSalt(&own), Shape: chart.Ring, Role: chart.Rose, Text: route.Print(pureSalt(&own), "g")}}
-	other := list[len(list)-4] // 60 °C
-	if own.Celsius > 40 {
-		other = list[0]
+	other := list[0]
+	if own.Celsius <= 40 {
+		other = list[max(0, slices.IndexFunc(list, func(a route.AtTemperature) bool { return a.Celsius >= 60 }))]
 	}
 	warm := route.Print(other.Celsius, "°C")
 	pic.Title = "At " + route.Print(own.Celsius, "°C") + " the slurry takes " + route.Print(own.Gas, "L") + " of gas for " + route.Print(pureSalt(&own), "g") + " of salt; at " +
@@ -71,7 +78,7 @@ func Temperature(p *route.Plan) chart.Picture {
 	pic.Note = "The squares are what print says at the two ends; the broken line between them is judgement. Cold water takes gas up better: 100 g hold " +
 		route.Print(list[0].Dissolves, "g") + " in ice and " + route.Print(other.Dissolves, "g") + " at " + warm +
 		"."
-	if route.Gaseous(p) {
+	if w.Gaseous {
 		pic.Note += " How much less is taken up is not published: it is worked out from that, and from how gas spreads in water, unless the plan gives it."
 	}
 	return pic

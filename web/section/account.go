@@ -13,7 +13,7 @@ func pouredOrNot(p *account.Posterior, v *account.Verdict) []doc.Node {
 	if v.Question == "" || !ok {
 		return nil
 	}
-	return doc.Nodes{doc.ScreenOnly{doc.P(
+	return doc.Nodes{doc.PText("lede", v.Question), doc.ScreenOnly{doc.P(
 		"step-done",
 		doc.Button{Class: "plain", ID: "poured.none", Text: "No dilute acid", Action: Edit, Value: account.KeyAcid + "=0"},
 		doc.Text(" · "),

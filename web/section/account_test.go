@@ -32,7 +32,7 @@ func TestDiluteAcidIsAskedAbout(t *testing.T) {
 	made := after(&Source{Desk: d})
 	text := doctest.Text(made.Of...)
 	place := -1
-	for _, says := range []string{"At least 43", "was dilute acid poured in?", " reached the jar, ", "Next time: pour in the dilute acid"} {
+	for _, says := range []string{"At least 43", "was dilute acid poured in?", " reached the jar, ", "What to change next time:", "Pour in the dilute acid"} {
 		at := strings.Index(text, says)
 		assert.Greater(t, at, place, "%s, in its order", says)
 		place = at
@@ -61,7 +61,8 @@ func TestDiluteAcidIsAskedAbout(t *testing.T) {
 	assert.NotContains(t, text, " 0\u202fmmol reached the jar")
 
 	// One press pours it in next time, and says first what was learned.
-	changes := d.PlanNext()
+	changes, ok := d.PlanNext(false)
+	require.True(t, ok)
 	require.NotEmpty(t, changes)
 	assert.Contains(t, changes[0].Sentence, "Learned from this run: no dilute acid went in; besides, ")
 	assert.False(t, quantity.Given(d.Record().Acid))
@@ -112,7 +113,8 @@ func TestLostGasIsNotMadeUpFor(t *testing.T) {
 	assert.NotContains(t, html, "Gas that the slurry takes up: ")
 	was := d.Sheet().Value(route.GasMade)
 	said := ""
-	for _, c := range d.PlanNext() {
+	changes, _ := d.PlanNext(false)
+	for _, c := range changes {
 		said += c.Sentence + " "
 	}
 	assert.LessOrEqual(t, d.Sheet().Value(route.GasMade), 1.3*was)

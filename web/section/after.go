@@ -1,6 +1,8 @@
 package section
 
 import (
+	"strings"
+
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
 	"rosesalt/chem/phrase"
@@ -17,8 +19,12 @@ import (
 // AfterTitle is the title of the account of a run.
 const AfterTitle = "After the run"
 
-// PlanNext is the action that plans the next run from the account, with no value.
-const PlanNext = "next"
+// PlanNext is the action that plans the next run from the account; with the value NextTakeOff it takes
+// what this run used off the shelf first.
+const (
+	PlanNext    = "next"
+	NextTakeOff = "used"
+)
 
 // expectedOf is the figure that a measurement is held against.
 var expectedOf = map[string]route.FigureID{
@@ -52,8 +58,7 @@ func after(s *Source) doc.Section {
 	return doc.Section{Of: doc.Nodes{
 		doc.ScreenOnly{doc.PText("lede", "Type what you weighed; leave out what you did not. For what really went into the flask and the beakers, change the fields in Plan. Two or three weighings are enough for an account.")},
 		doc.Div("cols", measured, doc.Box{Class: "figures", Of: accounted(s)}),
-		doc.ScreenOnly(takenOff(s)),
-		nextRun(s),
+		expectedAndFound(s),
 	}}
 }
 
@@ -171,31 +176,59 @@ func tolerance(s *Source, in *field.Field) doc.Fields {
 	return doc.Fields{f}
 }
 
-// accounted is what follows from what was measured: bounds at once, and the verdict when the
-// account is made.
+// accounted is what follows from what was measured, in four parts: what is sure, at once, and when
+// the account is made what is likely, what to weigh and what to change. Then the next run, and the
+// numbers behind all of it.
 func accounted(s *Source) []doc.Node {
 	p := s.Account()
 	if p == nil {
-		return doc.Nodes{verdict("")}
+		return doc.Nodes{verdict(""), nextRun(s)}
 	}
-	list := doc.Nodes{bounds(p)}
+	var list doc.Nodes
 	for _, c := range p.Contradictions {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
 	}
+	list = append(list, headed("Sure, on few assumptions", paragraphs("lede", p.Bounds.Sure())...))
+	const likely = "What most likely happened"
 	switch {
 	case !s.Accounted():
-		return append(list, doc.ScreenOnly{doc.PText("lede waiting", "Weighing the runs that fit …")}, verdict(""))
+		return append(list, doc.ScreenOnly{doc.PText("lede waiting", "Weighing the runs that fit …")}, verdict(""), numbers(p, nil))
 	case !p.OK():
-		return append(list, likeliest(p.Why()), verdict(p.Why()))
+		return append(list, headed(likely, doc.PText("verdict", p.Why())), verdict(p.Why()), nextRun(s), numbers(p, nil))
 	}
 	v := p.Verdict()
-	box := likeliest(v.Sentence)
-	box.Of = append(box.Of, pouredOrNot(p, &v)...)
-	box.Of = append(box.Of, paragraphs("note", v.Unsaid)...)
-	box.Of = append(box.Of, paragraphs("note tip", v.Missing)...)
-	box.Of = append(box.Of, paragraphs("note tip", v.Weigh)...)
+	happened := pouredOrNot(p, &v)
+	happened = append(happened, doc.PText("verdict", strings.TrimPrefix(v.Sentence, v.Question+" ")))
+	var advice []string
 	for i := range v.Advice {
-		box.Of = append(box.Of, paragraphs("note tip", "Next time: "+phrase.Lower(v.Advice[i].Sentence()))...)
+		advice = append(advice, v.Advice[i].Sentence())
+	}
+	change := doc.Node(doc.List{Class: "gear", Items: doc.Texts(advice)})
+	if len(advice) == 1 {
+		change = doc.PText("lede", advice[0])
+	}
+	return append(
+		list,
+		headed(likely, append(happened, paragraphs("lede", v.Missing)...)...),
+		headed("What to weigh, or to note", paragraphs("lede", v.Unsaid, v.Weigh)...),
+		headed("What to change next time", change),
+		verdict(v.Sentence), nextRun(s), numbers(p, &v),
+	)
+}
+
+// headed is a part with its heading; nil where nothing is in it.
+func headed(heading string, of ...doc.Node) doc.Node {
+	if len(of) == 0 {
+		return nil
+	}
+	return doc.Box{Class: "part", Of: append(doc.Nodes{doc.Heading(heading)}, of...)}
+}
+
+// numbers are the bounds, and with a verdict what the account makes of each figure and cause.
+func numbers(p *account.Posterior, v *account.Verdict) doc.Node {
+	fold := doc.Fold{Title: "The numbers behind it", Told: true, Of: bounds(p)}
+	if v == nil {
+		return some(fold)
 	}
 	var figures doc.Figures
 	for _, f := range account.Figures() {
@@ -206,7 +239,7 @@ func accounted(s *Source) []doc.Node {
 		}
 	}
 	if figures != nil {
-		box.Of = append(box.Of, figures)
+		fold.Of = append(fold.Of, headed("Most likely, eight times in ten between", figures))
 	}
 	causes := doc.List{Class: "gear"}
 	for _, r := range v.Ranked {
@@ -221,17 +254,20 @@ func accounted(s *Source) []doc.Node {
 		if v.Planned != "" {
 			went = "Of the runs that weigh this, " + v.Planned + " went as planned. If something went wrong, it was:"
 		}
-		box.Of = append(box.Of, doc.Fold{Title: "How likely each cause is", Told: true, Of: doc.Nodes{
-			paragraphs("lede", went), causes,
+		fold.Of = append(fold.Of, headed(
+			"How likely each cause is", paragraphs("lede", went), causes,
 			doc.ScreenOnly{doc.PText("lede soft", "Effective number of points "+route.Print(size.Points, "")+" of "+route.Print(float64(size.Draws), "")+" runs weighed.")},
-		}})
+		))
 	}
-	return append(list, box, verdict(v.Sentence))
+	return some(fold)
 }
 
-// likeliest is the verdict as it is read.
-func likeliest(sentence string) doc.Box {
-	return doc.Box{Of: doc.Nodes{doc.ScreenOnly{doc.Heading("What most likely happened")}, doc.PText("verdict", sentence)}}
+// some is a fold with something in it, or nil.
+func some(fold doc.Fold) doc.Node {
+	if fold.Of == nil {
+		return nil
+	}
+	return fold
 }
 
 // verdict is the verdict for a screen reader.
@@ -240,7 +276,7 @@ func verdict(sentence string) doc.Node {
 }
 
 // bounds are the figures that follow with few assumptions, and those.
-func bounds(p *account.Posterior) doc.Node {
+func bounds(p *account.Posterior) []doc.Node {
 	var figures doc.Figures
 	rests := doc.Fold{Title: "What these bounds rest on"}
 	for _, b := range p.Bounds.List() {
@@ -258,12 +294,7 @@ func bounds(p *account.Posterior) doc.Node {
 	if figures == nil {
 		return nil
 	}
-	box := doc.Box{Of: doc.Nodes{doc.Heading("Sure, on few assumptions")}}
-	if sure := p.Bounds.Sure(); sure != "" {
-		box.Of = append(box.Of, doc.PText("lede", sure))
-	}
-	box.Of = append(box.Of, figures, rests)
-	return box
+	return doc.Nodes{headed("Bounds, on few assumptions", figures, rests)}
 }
 
 // toExpect is what the plan, with what was taken, says that a measurement will show:
@@ -276,9 +307,60 @@ func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval,
 	return p.Expected(key)
 }
 
-// nextRun sets what was to expect beside what was found and what the account makes of it, and
-// offers the next run.
+// nextRun offers the next run once this one is over.
 func nextRun(s *Source) doc.Node {
+	if !s.Over() {
+		return nil
+	}
+	box := doc.Div("part next", doc.Heading("The next run"))
+	var lines []doc.Node
+	if p := s.Account(); p != nil && p.OK() {
+		carried, held := s.Carried()
+		lines = learned(carried)
+		for i := range held {
+			lines = append(lines, doc.Text(held[i].Sentence()))
+		}
+	}
+	if lines != nil {
+		box.Of = append(box.Of, doc.Fold{Title: "What the next run may start from", Of: doc.Nodes{doc.List{Class: "gear", Items: lines}}})
+	} else {
+		box.Of = append(box.Of, doc.PText("lede", "It starts from this plan as it stands: nothing was learned that would change it."))
+	}
+	plan := doc.Button{Class: "do", Text: "Plan the next run from this one", Action: PlanNext}
+	if o, used := s.UsedUp(); used {
+		as := plan
+		as.Class, as.Text = "plain", "Plan it with the shelf as it stands"
+		plan.Value, plan.Text = NextTakeOff, "Plan the next run, what this one used taken off the shelf"
+		box.Of = append(
+			box.Of, doc.PText("lede", "What this run used is still counted as standing on the shelf."),
+			doc.P("step-done", plan, doc.Text(" "+o.Gives)), doc.P("", as),
+		)
+		return doc.ScreenOnly{box}
+	}
+	box.Of = append(box.Of, doc.P("step-done", plan))
+	return doc.ScreenOnly{box}
+}
+
+// Lesson is what a run taught, in a sentence, and folded what its next one does otherwise for it.
+func Lesson(changes []account.Change) (says string, more []doc.Node) {
+	says = "The next run starts from this plan as it stands: nothing was learned that would change it."
+	if len(changes) > 0 && changes[0].Key == "" {
+		says, changes = changes[0].Sentence, changes[1:]
+	} else if len(changes) > 0 {
+		says = "The next run starts from what this one told."
+	}
+	var lines []string
+	for i := range changes {
+		lines = append(lines, changes[i].Sentence)
+	}
+	if lines == nil {
+		return says, nil
+	}
+	return says, doc.Nodes{doc.Fold{Title: "What the next run does otherwise, and what to expect of it", Of: doc.Nodes{doc.List{Class: "gear", Items: doc.Texts(lines)}}}}
+}
+
+// expectedAndFound sets what was to expect beside what was found and what the account makes of it.
+func expectedAndFound(s *Source) doc.Node {
 	p := s.Account()
 	if p == nil || !s.Accounted() || !p.OK() {
 		return nil
@@ -312,17 +394,6 @@ func nextRun(s *Source) doc.Node {
 		return nil
 	}
 	box := doc.Div("next", table)
-	carried, held := s.Carried()
-	lines := learned(carried)
-	for i := range held {
-		lines = append(lines, doc.Text(held[i].Sentence()))
-	}
-	if lines != nil {
-		box.Of = append(box.Of, doc.Heading("What the next run may start from"), doc.List{Class: "gear", Items: lines})
-	}
-	if lines != nil || len(p.Advice()) > 0 {
-		box.Of = append(box.Of, doc.Button{Class: "plain", Text: "Plan the next run from this one", Action: PlanNext})
-	}
 	box.Of = append(box.Of, doc.Picture{Picture: picture.Against(list)})
 	if flow := likeliestFlow(s, p); flow.Name != "" {
 		box.Of = append(box.Of, doc.Picture{Picture: flow})

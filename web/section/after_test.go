@@ -35,6 +35,44 @@ func TestExpectationsStandInTheUnitOfTheirField(t *testing.T) {
 	}
 }
 
+// TestTheNextRunIsOfferedOnceThisOneIsOver: as soon as anything is weighed and the account is made, though
+// all went as planned, and when all stages are done; with a shelf what was used is taken off first.
+func TestTheNextRunIsOfferedOnceThisOneIsOver(t *testing.T) {
+	offers := func(d *desk.Desk) (values []string) {
+		for _, b := range doctest.Find[doc.Button](after(&Source{Desk: d}).Of...) {
+			if b.Action == PlanNext {
+				values = append(values, b.Value)
+			}
+		}
+		return values
+	}
+	assert.Empty(t, offers(desk.New("")))
+	assert.Empty(t, offers(desk.New("found.product=34")), "while it is being weighed")
+	plain := desk.New("")
+	planned := route.Plain(route.Shown(plain.Sheet().Value(route.ProductMass)))
+	assert.Equal(t, []string{""}, offers(accountedDesk("found.product="+planned)))
+	assert.Equal(t, []string{NextTakeOff, ""}, offers(accountedDesk("shelf.acid=90&found.product="+planned)))
+	over := desk.New("")
+	require.True(t, over.StartRun())
+	require.True(t, over.StageDone(route.Dry))
+	assert.Empty(t, offers(over))
+	require.True(t, over.StageDone(route.Waste))
+	assert.Equal(t, []string{""}, offers(over))
+}
+
+// TestLessonIsASentence, and what the next run does otherwise is folded below it.
+func TestLessonIsASentence(t *testing.T) {
+	says, more := Lesson(nil)
+	assert.Contains(t, says, "nothing was learned")
+	assert.Nil(t, more)
+	says, more = Lesson([]account.Change{{Sentence: "Learned from this run: it went well."}, {Key: "gas.acid", Sentence: "Less acid."}})
+	assert.Equal(t, "Learned from this run: it went well.", says)
+	assert.Equal(t, []doc.Node{doc.Text("Less acid.")}, doctest.Find[doc.List](doctest.Find[doc.Fold](more...)[0].Of...)[0].Items)
+	says, more = Lesson([]account.Change{{Key: "gas.acid", Sentence: "Less acid."}})
+	assert.Contains(t, says, "what this one told")
+	assert.Len(t, more, 1)
+}
+
 // TestAccountIsToldAsItIsDrawn: what was weighed, the bounds, the verdict, its figures and
 // causes; not what to type, nor what a screen reader is told beside.
 func TestAccountIsToldAsItIsDrawn(t *testing.T) {
@@ -48,8 +86,9 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 	made := after(s)
 	text, html := doctest.Text(made.Of...), doctest.HTML(made)
 	p := d.Account()
+	verdict := strings.TrimPrefix(p.Verdict().Sentence, p.Verdict().Question+" ")
 	for _, says := range []string{
-		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:\n    " + p.Bounds.Sure() + "\n", "\n  " + p.Verdict().Sentence + "\n",
+		"30\u202fg ± 0.20\u202fg, by you", ": 84\u202fg\n", ": 98\u202fg\n", "Sure, on few assumptions:\n    " + p.Bounds.Sure() + "\n", "What most likely happened:\n    " + p.Verdict().Question + "\n    " + verdict + "\n",
 		p.Called(p.Verdict().Ranked[0].Cause), "Of the runs that weigh this, " + p.Verdict().Planned + " went as planned. If something went wrong, it was:",
 	} {
 		assert.Contains(t, text, says)
@@ -62,7 +101,7 @@ func TestAccountIsToldAsItIsDrawn(t *testing.T) {
 		assert.NotContains(t, text, says)
 		assert.Contains(t, html, says)
 	}
-	assert.Equal(t, 1, strings.Count(text, p.Verdict().Sentence))
+	assert.Equal(t, 1, strings.Count(text, verdict))
 	keys := map[string]bool{}
 	for _, list := range doctest.Find[doc.Figures](made.Of...) {
 		for _, f := range list {

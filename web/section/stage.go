@@ -37,9 +37,9 @@ type Pictures [route.Stages][]doc.Node
 
 // PicturesOf draws the pictures of a plan.
 func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
-	all[route.Wash] = doc.Nodes{doc.Picture{Picture: picture.Chloride(p)}}
+	all[route.Wash] = doc.Nodes{doc.Picture{Picture: picture.Chloride(route.AlongWashes(p))}}
 	if route.HotAcid(p) {
-		all[route.Gas] = doc.Nodes{doc.Picture{Picture: picture.Acid(p)}}
+		all[route.Gas] = doc.Nodes{doc.Picture{Picture: picture.Acid(route.AlongCopper(p))}}
 	}
 	if route.MakesCopperSalt(p) {
 		all[route.CopperSalt] = doc.Nodes{doc.Picture{Picture: picture.Solubility(p, s)}}
@@ -47,9 +47,15 @@ func PicturesOf(p *route.Plan, s *route.Sheet) (all Pictures) {
 		all[route.Dry] = doc.Nodes{doc.Picture{Picture: picture.Solubility(p, s)}}
 	}
 	if route.Sulfurous(p) {
-		all[route.Slurry] = doc.Nodes{doc.Picture{Picture: picture.Temperature(p)}}
+		all[route.Slurry] = doc.Nodes{doc.Picture{Picture: picture.Temperature(warmth(p))}}
 	}
 	return all
+}
+
+// warmth is a plan that sulfur dioxide comes into, with its slurry colder and warmer.
+func warmth(p *route.Plan) *picture.Warmth {
+	at := route.AlongTemperature(p, []float64{float64(p.SlurryTemperature), 0, 5, 10, 15, 20, 30, 40, 50, 60, 70, 80, 90})
+	return &picture.Warmth{Gaseous: route.Gaseous(p), Own: at[0], Along: at[1:], Ends: route.Anchors(p)}
 }
 
 // Stages are the stages of the page; found is what is found in those that are shut, by their
