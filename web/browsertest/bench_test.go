@@ -170,7 +170,7 @@ func TestBenchViewAndTimersWithoutStorage(t *testing.T) {
 				p.Press(arrowRight)
 			}
 			assert.Equal(t, demoSteps()[3].Title, p.Text(`[id="bench.title"]`))
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 			p.Wait(`/^59:5[0-7]$/.test(document.querySelector('.timer .num')?.textContent ?? '')`) // it goes on
 			assert.Contains(t, p.Text(".timers"), "a reload or a closed window ends them")
 		})
@@ -239,7 +239,7 @@ func TestBenchPictures(t *testing.T) {
 			p.Press(arrowRight)
 		}
 		if key == "soak" {
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 		}
 		for _, shot := range []struct {
 			name  string

@@ -65,7 +65,7 @@ type (
 	// for a screen reader.
 	Box struct {
 		Tag         string // the element, where it is no div
-		Class       string
+		Class, ID   string
 		Role, Label string // for a screen reader
 		Described   string // the id of what describes it
 		Of          []Node
@@ -132,7 +132,10 @@ type (
 		Text          string
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
-		Off           bool // it cannot be pressed
+		Off           bool   // it cannot be pressed
+		Idle          bool   // it does nothing now, and keeps the focus all the same
+		Opens         string // the id of what it shows and puts away, if it does
+		Shown         bool   // that is shown
 	}
 
 	// Tick is a box to tick that asks the page for an action, as a button does. The text

@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"strconv"
+
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web/chart"
@@ -119,6 +121,9 @@ func (n Box) page(v *View, list []ui) []ui {
 		tag = n.Tag
 	}
 	e := v.elem(tag, n.Class, n.Of...)
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
 	if n.Role != "" {
 		e = e.Role(n.Role)
 	}
@@ -324,6 +329,12 @@ func (n Button) page(_ *View, list []ui) []ui {
 	}
 	if n.Off {
 		b = b.Attr("disabled", true)
+	}
+	if n.Idle {
+		b = b.Aria("disabled", "true")
+	}
+	if n.Opens != "" {
+		b = b.Aria("expanded", strconv.FormatBool(n.Shown)).Aria("controls", n.Opens)
 	}
 	return append(list, b)
 }
