@@ -169,6 +169,9 @@ func StepOf(d *desk.Desk, at *State) Step {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
 			if took, ok := taken(d, &m); ok {
 				number := route.Print(took, m.Unit)
+				if b.Field != "" && took == m.Expect { // the box holds it from the plan
+					b.Expect = "by the plan " + number + ": type over it what it was"
+				}
 				if b.Field == "" {
 					b.Expect += "; taken " + number
 				}
@@ -435,7 +438,7 @@ func (b *View) Render() app.UI {
 	if b.At.Of == 0 {
 		return e.Body(
 			app.Elem("h1").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
-			doc.Draw(doc.Button{ID: "bench.leave", Text: "Leave the bench view", Action: pressed, Value: leave})[0],
+			doc.Draw(doc.Button{ID: "bench.leave", Text: "Leave the bench", Action: pressed, Value: leave})[0],
 		)
 	}
 	body := append(doc.Draw(b.head()...), app.Elem("h1").ID("bench.title").TabIndex(-1).Text(b.At.Title))
@@ -450,7 +453,7 @@ func (b *View) head() []doc.Node {
 		doc.Div("bench-head",
 			doc.P("", doc.Strong(fmt.Sprintf("Step %d of %d", b.At.Place, b.At.Of)), doc.Text(" · "+b.At.Stage)),
 			b.opener(mishaps, "bench.wrong", "bench.card", "", section.WrongTitle, section.WrongTitle),
-			doc.Button{ID: "bench.leave", Text: "Leave the bench view", Action: pressed, Value: leave},
+			doc.Button{ID: "bench.leave", Text: "Leave the bench", Action: pressed, Value: leave},
 		),
 		b.opened(mishaps, "bench.card", b.Wrong),
 	}

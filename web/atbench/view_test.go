@@ -163,3 +163,15 @@ func TestWhatIsTypedAtTheBenchLeavesThePlanAsItWas(t *testing.T) {
 	assert.Equal(t, before.Measure[1].Expect+"; taken 100\u202fmL", done.Measure[1].Expect)
 	assert.Contains(t, done.Measure[1].Off, "more than a fifth off")
 }
+
+// TestABoxThatHoldsThePlansNumberSaysSo: nobody takes it for a reading.
+func TestABoxThatHoldsThePlansNumberSaysSo(t *testing.T) {
+	d := desk.New("v=2")
+	minutes := func() string { return StepOf(d, &State{Step: section.GasStep}).Measure[0].Expect }
+	assert.Equal(t, "expect about 90\u202fmin", minutes(), "no box is there yet")
+	require.True(t, d.StartRun())
+	assert.Equal(t, "by the plan 90\u202fmin: type over it what it was", minutes())
+	d.Edit("gas.minutes", "80")
+	assert.Equal(t, "expect about 90\u202fmin", minutes())
+	assert.Contains(t, StepOf(d, &State{Step: "charge"}).Measure[0].Expect, "expect about", "that box is empty")
+}
