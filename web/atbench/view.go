@@ -493,7 +493,7 @@ func (b *View) work() (list doc.Nodes) {
 	if v.Never {
 		watch += " never"
 	}
-	list = append(list, doc.P(watch, doc.Strong(phrase.Capital(v.Watch)), doc.Span{Of: doc.Nodes{doc.Text(" · " + v.Time)}}))
+	list = append(list, doc.P(watch, doc.Strong(phrase.Capital(v.Watch)), doc.Text(" · "), doc.Span{Of: doc.Nodes{doc.Text(v.Time)}}))
 	add("bench-stop", section.TooSmallWord+".", v.Full, true) // before the amounts: they must not be poured as they stand
 	if v.Take != nil {
 		list = append(list, doc.Div("bench-take", v.Take))
