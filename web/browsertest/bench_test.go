@@ -309,3 +309,30 @@ func TestWhatIsMeasuredIsTypedInItsStep(t *testing.T) {
 	settle(p)
 	assert.Equal(t, "84.1", p.Typed("found.product.empty"))
 }
+
+// TestTheRunIsStartedAtTheBench: where its boxes are missed, by keys alone, and taken back there.
+func TestTheRunIsStartedAtTheBench(t *testing.T) {
+	p := closed(t, "")
+	settle(p)
+	enter(p, "go.bench")
+	p.Wait(`!!document.getElementById('bench.title')`)
+	var there bool
+	for range demoSteps() {
+		if p.Eval(`!!document.getElementById('bench.start')`, &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	title := p.Text(".bench h1")
+	enter(p, "bench.start")
+	p.Wait(`location.hash.includes('run=')`)
+	p.Wait(`document.activeElement.matches('.bench-measure input')`)
+	assert.Equal(t, title, p.Text(".bench h1"))
+	p.Press("45")
+	p.Wait(`location.hash.includes('=45')`)
+	enter(p, "bench.undo")
+	p.Wait(`!location.hash.includes('run=')`)
+	p.Wait(`document.activeElement.id === 'bench.title'`)
+	assert.Equal(t, title, p.Text(".bench h1"))
+	p.Wait(`!!document.getElementById('bench.start')`)
+}
