@@ -7,6 +7,7 @@ import (
 	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
+	"rosesalt/web/doc"
 	"rosesalt/web/section"
 )
 
@@ -39,6 +40,17 @@ func (p *page) benchUI() app.UI {
 		return nil
 	}
 	v := &atbench.View{At: atbench.StepOf(p.desk, &p.bench), Taps: &p.taps, Wrong: section.Mishaps(p.desk)}
+	switch v.At.ID {
+	case section.ReadyStep:
+		v.PutOut = section.PutOut(p.source())
+	case p.bench.Began:
+		if p.desk.Started() != nil && p.last.undo.do != nil {
+			v.Undo = doc.Nodes{
+				doc.PText("soft", "The run is started, and the plan fixed."),
+				doc.Button{ID: "bench.undo", Class: "bench-plain", Text: p.last.undo.label, Action: undoAction},
+			}
+		}
+	}
 	if v.At.Key == section.SpotStep {
 		v.Spots = section.SpotTests(p.desk)
 	}

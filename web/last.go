@@ -414,6 +414,10 @@ const undoAction = "undo" // with nothing
 func (p *page) onUndo(ctx app.Context, _ app.Action) {
 	if p.last.undo.do != nil {
 		p.last.undo.do(ctx)
+		if p.bench.Open {
+			browser.FocusStill(ctx, "bench.title")
+			return
+		}
 		browser.FocusAfter(ctx, p, "said")
 	}
 }

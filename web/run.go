@@ -6,6 +6,7 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/route"
+	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/section"
 )
@@ -20,7 +21,12 @@ func (p *page) onStart(ctx app.Context, _ app.Action) {
 	p.took(&was, "Start this run") // which lets a pinned plan go
 	p.pushed = false               // Back returns to the plan
 	p.changed(ctx)
-	browser.FocusAfter(ctx, p, "said")
+	if p.bench.Open {
+		p.bench.Began = atbench.StepOf(p.desk, &p.bench).ID
+		ctx.Defer(func(app.Context) { focusFirst(".bench-measure input") })
+	} else {
+		browser.FocusAfter(ctx, p, "said")
+	}
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."
 }
 
@@ -68,9 +74,12 @@ func stageOf(a app.Action) (route.Stage, bool) {
 
 // focusBad puts the focus on the first field that cannot be used.
 func focusBad(ctx app.Context) {
-	ctx.Defer(func(app.Context) {
-		if e := app.Window().Get("document").Call("querySelector", ".bad input"); e.Truthy() {
-			e.Call("focus")
-		}
-	})
+	ctx.Defer(func(app.Context) { focusFirst(".bad input") })
+}
+
+// focusFirst puts the focus on the first element that a selector finds, if there is one.
+func focusFirst(selector string) {
+	if e := app.Window().Get("document").Call("querySelector", selector); e.Truthy() {
+		e.Call("focus")
+	}
 }

@@ -37,7 +37,11 @@ func Countdowns(p *route.Plan, st *Step) []Countdown {
 		if st.TimeSet {
 			minutes = st.Minutes
 		}
-		return worth(Countdown{st.Title, minutes})
+		counts := []Countdown{{st.Title, minutes}}
+		if st.Enough < minutes {
+			counts = append(counts, Countdown{"Gas, until it is enough by the plan", st.Enough})
+		}
+		return worth(counts...)
 	case "end":
 		if !route.Sulfurous(p) {
 			return worth(Countdown{"From pinch to pinch", standStirred}) // that vessel stays open

@@ -137,6 +137,12 @@ func (d Days) Later(steps []Step, slots []Slot) (says string, otherDay bool) {
 	}
 	begins, day := slots[first].Start, midnight(d.Start)
 	on, to := day.Format("Monday 2 January"), day.Add(d.From+d.Long)
+	step := &steps[slots[first].Step]
+	for _, slot := range slots[:first] { // of a run: what goes on by itself is begun before anybody is there
+		if before := &steps[slot.Step]; step.Needs == before.ID && slot.End.After(d.Start) {
+			return "“" + step.Title + "” waits for “" + before.Title + "”, which is over on " + slot.End.Format("Monday 2 January, 15:04") + " at the earliest.", false
+		}
+	}
 	then := " So the work begins on " + begins.Format("Monday 2 January, 15:04") + "."
 	switch {
 	case d.out(day):
@@ -146,7 +152,7 @@ func (d Days) Later(steps []Step, slots []Slot) (says string, otherDay bool) {
 	case !d.Start.Before(to):
 		return "Nobody is at the bench on " + on + " after " + to.Format("15:04") + "." + then + " Begin earlier, or be at the bench from " + d.Start.Format("15:04") + ".", true
 	}
-	return "After " + d.Start.Format("15:04") + " too little is left of the session for “" + steps[slots[first].Step].Title + "”." + then + " Begin earlier, or be at the bench for longer.", true
+	return "After " + d.Start.Format("15:04") + " too little is left of the session for “" + step.Title + "”." + then + " Begin earlier, or be at the bench for longer.", true
 }
 
 // outField is the dates that are left out.

@@ -217,3 +217,29 @@ func TestEveningBeforeFollowsTheWay(t *testing.T) {
 		assert.Equal(t, []string{"Water for the slurry, " + route.Print(sheet.Value(route.SlurryWaterUsed), "mL")}, beginning(list, "Water for the slurry"), source)
 	}
 }
+
+// TestWorkThatWaitsForTheFlaskBlamesNoHours: of a run whose gas is done the flask is left to cool
+// first, and what waits for it begins late for that, not for the hours of the day.
+func TestWorkThatWaitsForTheFlaskBlamesNoHours(t *testing.T) {
+	p := route.NewPlan()
+	var left []procedure.Step
+	for _, st := range steps(&p, nil) {
+		if st.Key == "cool" || st.Key == "dissolve" || st.Stage > route.CopperSalt {
+			left = append(left, st)
+		}
+	}
+	require.Equal(t, left[0].ID, left[1].Needs)
+	for start, says := range map[int]string{
+		7:  "“Dissolve the flask's residue” waits for “Let the flask cool”, which is over on Tuesday 3 March, 15:00 at the earliest.",
+		9:  "",
+		20: "“Dissolve the flask's residue” waits for “Let the flask cool”, which is over on Wednesday 4 March, 04:00 at the earliest.",
+	} {
+		days := procedure.NewDays()
+		days.Start = time.Date(2026, 3, 3, start, 0, 0, 0, time.UTC)
+		_, slots, err := days.Lay(left, monday)
+		require.NoError(t, err)
+		told, otherDay := days.Later(left, slots)
+		assert.Equal(t, says, told)
+		assert.False(t, otherDay)
+	}
+}

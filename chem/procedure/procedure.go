@@ -63,9 +63,10 @@ type Step struct {
 	End           string   // how to tell that it is over
 	Watch         Watch
 	Minutes       quantity.Minute
-	TimeSet       bool // by the user; else it is an estimate
-	Eve           bool // is done the evening before
-	MostlyWaiting bool // most of it is waiting: worth a timer
+	Enough        quantity.Minute // of gas, after which the plan has its demand; 0 where that takes all of it
+	TimeSet       bool            // by the user; else it is an estimate
+	Eve           bool            // is done the evening before
+	MostlyWaiting bool            // most of it is waiting: worth a timer
 
 	Parts   bool            // may be broken off and gone on with another day
 	Beside  bool            // the next step need not wait for it

@@ -386,18 +386,46 @@ func TestTheScrubberIsFilledWhereTheLineIsBuilt(t *testing.T) {
 	said := func(id string) string {
 		for _, st := range list {
 			if st.ID == id {
-				return strings.Join(st.Do, " ")
+				return strings.Join(append(takes(st), st.Do...), " ")
 			}
 		}
 		return ""
 	}
-	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+", for all batches.")
+	filled := "Soda, into the scrubber: " + soda + " The scrubber, made up with water to: " + liquid
+	assert.Contains(t, said("line"), filled)
+	assert.Contains(t, said("line"), "One filling of the scrubber does for all batches.")
 	assert.Contains(t, said("line.2"), "Press air")
-	assert.NotContains(t, said("line.2"), " of soda")
+	assert.NotContains(t, strings.ToLower(said("line.2")), "soda")
 	p.BatchRuns = quantity.Blank
 	list = steps(&p, nil)
-	assert.Contains(t, said("line"), "Scrubber: "+soda+" of soda, made up with water to "+liquid+".")
+	assert.Contains(t, said("line"), filled)
+	assert.NotContains(t, said("line"), "all batches")
 	p.SlurryVessel = route.OpenVessel
 	list = steps(&p, nil)
-	assert.NotContains(t, said("line"), "soda")
+	assert.NotContains(t, strings.ToLower(said("line")), "soda")
+}
+
+// takes lists the amounts of a step as they are read.
+func takes(st procedure.Step) (list []string) {
+	for _, a := range st.Take {
+		list = append(list, a.Name+": "+a.Text())
+	}
+	return list
+}
+
+// TestAcidThatIsDilutedStandsAmongTheAmounts: acid and its water are measured out, so they are
+// read where the hand finds amounts, whatever they are diluted for.
+func TestAcidThatIsDilutedStandsAmongTheAmounts(t *testing.T) {
+	p := route.NewPlan()
+	p.WashAcid = 50
+	s := new(route.Runner).Run(&p)
+	acid := route.StrongAcid(&p, s)
+	assert.Equal(t, []string{
+		"Water, first: " + route.Print(s.Value(route.SlurryAcidWater), "mL"),
+		"Strong acid, into it: " + route.Print(s.Value(route.SlurryAcidStrong), "mL"),
+		"Water for the acid rinse, first: " + route.Print(acid.RinseWater, "mL"),
+		"Strong acid, into that: " + route.Print(acid.Rinse, "mL"),
+	}, takes(find(t, steps(&p, nil), "dilute")))
+	p = planOf(t, "gas.source", "metabisulfite")
+	assert.Equal(t, "Water, cold, for the dilute acid: "+route.Print(float64(p.GasWater), "mL"), takes(find(t, steps(&p, nil), "charge"))[0])
 }

@@ -45,7 +45,7 @@ func (m *maker) before() {
 
 // work are the steps of one batch.
 func (m *maker) work() {
-	gas := Step{Key: "gas", Stage: route.Gas, Watch: NeverLeave, Minutes: m.gasMinutes(), Onward: true}
+	gas := Step{Key: "gas", Stage: route.Gas, Watch: NeverLeave, Minutes: m.gasMinutes(), Enough: m.enough(), Onward: true}
 	if route.HotAcid(m.p) {
 		gas.Minutes, gas.Room = gas.Minutes+heatUp, flameRoom
 	}
@@ -89,4 +89,13 @@ func (m *maker) after() {
 // came at once.
 func (m *maker) gasMinutes() quantity.Minute {
 	return quantity.Minute(m.share(float64(m.p.GasMinutes)))
+}
+
+// enough are the first of these minutes by whose end a batch has had all the gas that it takes;
+// 0 where it takes all.
+func (m *maker) enough() quantity.Minute {
+	if m.has(route.MetMinute) && m.v(route.MetMinute) < float64(m.p.GasMinutes) {
+		return quantity.Minute(m.share(m.v(route.MetMinute)))
+	}
+	return 0
 }

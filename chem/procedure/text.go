@@ -159,8 +159,8 @@ func (m *maker) places(t *route.Teller, name string) (route.PlaceValue, bool) {
 		}
 		return words("")
 	case "minute of enough": // where the gas is enough before its end
-		if m.has(route.MetMinute) && m.v(route.MetMinute) < float64(m.p.GasMinutes) {
-			return words(count(m.share(m.v(route.MetMinute))))
+		if enough := m.enough(); enough > 0 {
+			return number(math.Round(float64(enough)), "min")
 		}
 		return words("")
 	case "time of the flame": // and of what must follow it, where that is more than is asked for

@@ -19,13 +19,13 @@ package atbench
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -42,6 +42,21 @@ import (
 // Action is the action of the view, with a Move.
 const Action = "bench"
 
+// pressed is the action of the view's own buttons, with one of the words below. Those of a timer
+// have the timer's place behind them.
+const pressed = "bench.press"
+
+const (
+	next    = "next"
+	back    = "back"
+	leave   = "leave"
+	mishaps = "mishaps"
+	spots   = "spots"
+	pad     = "pad"
+	shorter = "shorter "
+	longer  = "longer "
+)
+
 const benchKey = "rosesalt.bench"
 
 // Move goes so many steps on, or leaves the bench view.
@@ -54,6 +69,8 @@ type Move struct {
 type State struct {
 	Open bool
 	Step string // its ID; kept while the view is shut
+	// Began is the step in which the run was started, where that was done in the view. It is not kept.
+	Began string
 }
 
 // Recall is what the tab's storage holds of it, "+" and the step while it was open.
@@ -122,21 +139,17 @@ type Step struct {
 	ID                string // of this step alone
 	Stop              string
 	Full              string // that the vessel does not hold what is poured
-	Take              []Amount
-	OfOne             []Amount // taken for one of so many equal batches, where those fit
-	Equal             int
+	Take              doc.Amounts
 	Do                []string
 	See, Misled, End  string
 	Measure           []Entry
-	Planned           bool // no run is started: what is taken has no field yet
+	Waits             string // what is taken has no field yet, and why
+	CanStart          bool   // the run can be started, which makes them
 	Watch             string
 	Never             bool // must not be left
 	Time              string
 	Countdowns        []procedure.Countdown
 }
-
-// Amount is what is taken.
-type Amount struct{ Name, Number, Unit string }
 
 // Entry is a place for what is measured: to be typed, where a field takes it.
 type Entry struct {
@@ -155,10 +168,9 @@ func StepOf(d *desk.Desk, at *State) Step {
 	st := asPlanned(d, &list[place])
 	v := Step{
 		Place: place + 1, Of: len(list), Key: st.Key, ID: st.ID, Stage: section.StageTitle(st.Stage), Title: st.Title,
-		Stop: st.Stop, Full: st.Full, Equal: st.Equal, Take: amounts(st.Take), OfOne: amounts(st.OfOne), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
+		Stop: st.Stop, Full: st.Full, Take: amounts(st), Do: st.Do, See: st.See, Misled: st.Misled, End: st.End,
 		Watch: st.Watch.String(), Never: st.Watch == procedure.NeverLeave,
-		Planned: d.Started() == nil,
-		Time:    "about " + timer.Words(st.Minutes.Duration()), Countdowns: procedure.Countdowns(d.Plan(), st),
+		Time: "about " + timer.Words(st.Minutes.Duration()), Countdowns: procedure.Countdowns(d.Plan(), st),
 	}
 	if st.TimeSet {
 		v.Time = timer.Words(st.Minutes.Duration()) + ", as you set it"
@@ -172,12 +184,22 @@ func StepOf(d *desk.Desk, at *State) Step {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
 			if took, ok := taken(d, &m); ok {
 				number := route.Print(took, m.Unit)
+				if b.Field != "" && took == m.Expect { // the box holds it from the plan
+					b.Expect = "by the plan " + number + ": type over it what it was"
+				}
 				if b.Field == "" {
 					b.Expect += "; taken " + number
 				}
 				if math.Abs(took-m.Expect) > farOff*math.Abs(m.Expect) {
 					b.Off = number + " is more than a fifth off the " + route.Print(m.Expect, m.Unit) + " of the plan. What follows goes by what was taken."
 				}
+			}
+		}
+		if b.Field == "" && d.Started() == nil {
+			v.CanStart = d.FaultCount() == 0
+			v.Waits = "What is taken can be typed here once the run is started, which fixes the plan."
+			if !v.CanStart {
+				v.Waits = "What is taken can be typed here once the run is started. That wants each field of “" + section.Plan.Name() + "” to be read: mend those that are marked there first."
 			}
 		}
 		v.Measure = append(v.Measure, b)
@@ -240,13 +262,20 @@ func takes(d *desk.Desk, key string) bool {
 	return (in.Standing == route.Measured || d.Started() != nil) && !d.Locked(in)
 }
 
-func amounts(list []procedure.Amount) []Amount {
-	var amounts []Amount
-	for _, a := range list {
-		number, unit := route.PrintParts(a.Value, a.Unit)
-		amounts = append(amounts, Amount{a.Name, number, unit})
+// amounts are what is taken; where the vessel does not hold them, each beside that of one equal
+// batch, which comes first.
+func amounts(st *procedure.Step) (list doc.Amounts) {
+	for i, a := range st.Take {
+		made := doc.Amount{Name: a.Name}
+		if st.Equal > 0 {
+			made.Name += ", one of " + strconv.Itoa(st.Equal) + " equal batches"
+			made.Beside = "all: " + a.Text()
+			a = st.OfOne[i]
+		}
+		made.Number, made.Unit = route.PrintParts(a.Value, a.Unit)
+		list = append(list, made)
 	}
-	return amounts
+	return list
 }
 
 // View is the work at the bench, a step at a time, in the place of the page: to a
@@ -260,10 +289,10 @@ type View struct {
 	Taps    *counting.Taps
 	Wrong   []doc.Node                 // the card of mishaps
 	Spots   []doc.Node                 // the spot tests, in the step that begins with them
-	card    bool                       // that of mishaps is open
-	spots   bool                       // the spot tests are
+	PutOut  doc.Node                   // what is put out, in the step that says so; nil in any other
+	Undo    []doc.Node                 // what takes the start of a run back, where that was made in this step
+	open    map[string]bool            // the card, the spot tests and the pad, by their words
 	shown   string                     // the ID of the step that the focus followed
-	tapping bool                       // the pad is open
 	lengths map[string]quantity.Minute // of timers not started yet, where they were changed
 	touched time.Time                  // when Next or Back was touched last
 	lock    app.Value                  // of the screen, while it is kept awake
@@ -281,6 +310,7 @@ func (b *View) OnMount(ctx app.Context) {
 		app.Window().AddEventListener("keydown", b.onKey),
 		browser.OnDocument("visibilitychange", func(app.Value) { b.stayAwake() }),
 	}
+	ctx.Handle(pressed, b.onPress)
 	b.shown = b.At.ID
 	browser.FocusStill(ctx, "bench.title")
 	b.stayAwake()
@@ -378,96 +408,202 @@ func (b *View) onKey(ctx app.Context, e app.Event) {
 	ctx.NewActionWithValue(Action, move)
 }
 
-func (b *View) onGo(by int) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) {
-		now := time.Now()
-		if now.Sub(b.touched) < trembling {
-			return
-		}
-		b.touched = now
-		ctx.NewActionWithValue(Action, Move{By: by})
+// onPress does what a button of the view says.
+func (b *View) onPress(ctx app.Context, a app.Action) {
+	switch word, _ := a.Value.(string); word {
+	case next:
+		b.step(ctx, 1)
+	case back:
+		b.step(ctx, -1)
+	case leave:
+		ctx.NewActionWithValue(Action, Move{Leave: true})
+	default:
+		b.press(word)
 	}
 }
 
-func (b *View) onLeave(ctx app.Context, _ app.Event) {
-	ctx.NewActionWithValue(Action, Move{Leave: true})
+// step goes a step on or back, but not twice at one touch.
+func (b *View) step(ctx app.Context, by int) {
+	now := time.Now()
+	if now.Sub(b.touched) < trembling {
+		return
+	}
+	b.touched = now
+	ctx.NewActionWithValue(Action, Move{By: by})
 }
 
-// Render draws the step.
+// press does what changes the view alone: it shows and puts away, and sets timers.
+func (b *View) press(word string) {
+	if place, ok := strings.CutPrefix(word, longer); ok {
+		b.lengthen(place, 1)
+	} else if place, ok := strings.CutPrefix(word, shorter); ok {
+		b.lengthen(place, -1)
+	} else {
+		if b.open == nil {
+			b.open = map[string]bool{}
+		}
+		b.open[word] = !b.open[word]
+	}
+}
+
+// Render draws the step. What changes from step to step stands in boxes that stay, so that the
+// library changes what is in them and the focus keeps its element.
 func (b *View) Render() app.UI {
-	v := b.At
-	leave := browser.Button().ID("bench.leave").Text("Leave the bench view").OnClick(b.onLeave)
-	if v.Of == 0 {
-		return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(
+	e := app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title")
+	if b.At.Of == 0 {
+		return e.Body(
 			app.Elem("h1").ID("bench.title").TabIndex(-1).Text("No cell is opened, so there is nothing to do."),
-			leave,
+			doc.Draw(doc.Button{ID: "bench.leave", Text: "Leave the bench", Action: pressed, Value: leave})[0],
 		)
 	}
-	body := []app.UI{
-		app.Elem("div").Class("bench-head").Body(
-			app.Elem("p").Body(app.Elem("b").Text(fmt.Sprintf("Step %d of %d", v.Place, v.Of)), app.Text(" · "+v.Stage)),
-			browser.Button().ID("bench.wrong").Aria("expanded", strconv.FormatBool(b.card)).Aria("controls", "bench.card").Text(section.WrongTitle).OnClick(b.onCard),
-			leave,
-		),
-		app.Elem("div").ID("bench.card").Class("bench-card").Body(b.drawCard()...),
-		app.Elem("h1").ID("bench.title").TabIndex(-1).Text(v.Title),
-		benchStop(v.Stop),
-		benchWatch(v),
-		benchFull(v.Full),
-		benchTake(v),
-		app.Elem("div").Class("bench-do").Body(app.Range(v.Do).Slice(func(i int) app.UI { return app.Elem("p").Text(v.Do[i]) })),
-		b.spotTests(),
-		benchSee(v),
-		benchMeasure(v),
-		b.taps(),
-		b.counts(),
-		app.Elem("p").Class("soft").Text(b.awake),
-		app.Elem("p").Class("unseen").Role("status").Text(b.spoken()),
-		app.Elem("div").Class("bench-go").Body(
-			browser.Button().ID("bench.back").Aria("disabled", strconv.FormatBool(v.Place == 1)).Text("Back").OnClick(b.onGo(-1)),
-			browser.Button().ID("bench.next").Aria("disabled", strconv.FormatBool(v.Place == v.Of)).Text(b.nextWord()).OnClick(b.onGo(1), 1),
-		),
-	}
-	return app.Elem("div").Class("bench").Role("main").Aria("labelledby", "bench.title").Body(body...)
+	body := append(doc.Draw(b.head()...), app.Elem("h1").ID("bench.title").TabIndex(-1).Text(b.At.Title))
+	body = append(body, doc.Draw(doc.Div("bench-step", b.work()...))...)
+	body = append(body, b.tapping())
+	return e.Body(append(body, doc.Draw(b.foot()...)...)...)
 }
 
-// drawCard is the card of mishaps, while it is open.
-func (b *View) drawCard() []app.UI {
-	if !b.card {
+// head is at which step one is, and the card of mishaps.
+func (b *View) head() []doc.Node {
+	return doc.Nodes{
+		doc.Div("bench-head",
+			doc.P("", doc.Strong(fmt.Sprintf("Step %d of %d", b.At.Place, b.At.Of)), doc.Text(" · "+b.At.Stage)),
+			b.opener(mishaps, "bench.wrong", "bench.card", "", section.WrongTitle, section.WrongTitle),
+			doc.Button{ID: "bench.leave", Text: "Leave the bench", Action: pressed, Value: leave},
+		),
+		b.opened(mishaps, "bench.card", b.Wrong),
+	}
+}
+
+// opener is a button that shows something, and puts it away.
+func (b *View) opener(word, id, opens, class, shows, puts string) doc.Button {
+	if b.open[word] {
+		shows = puts
+	}
+	return doc.Button{ID: id, Class: class, Text: shows, Action: pressed, Value: word, Opens: opens, Shown: b.open[word]}
+}
+
+// opened is what such a button shows, while it does.
+func (b *View) opened(word, id string, of []doc.Node) doc.Node {
+	if !b.open[word] {
+		of = nil
+	}
+	return doc.Box{Class: "bench-card", ID: id, Of: of}
+}
+
+// work is what is done in the step, in its order: what must not happen stands first.
+func (b *View) work() (list doc.Nodes) {
+	v := &b.At
+	add := func(class, lead, text string, sign bool) {
+		if text == "" {
+			return
+		}
+		p := doc.P(class, doc.Strong(lead+" "), doc.Text(text))
+		if sign {
+			p.Of = append(doc.Nodes{doc.Sign{}, doc.Text(" ")}, p.Of...)
+		}
+		list = append(list, p)
+	}
+	add("bench-stop", "Stop.", v.Stop, true)
+	watch := "bench-watch"
+	if v.Never {
+		watch += " never"
+	}
+	list = append(list, doc.P(watch, doc.Strong(phrase.Capital(v.Watch)), doc.Text(" · "), doc.Span{Of: doc.Nodes{doc.Text(v.Time)}}))
+	add("bench-stop", section.TooSmallWord+".", v.Full, true) // before the amounts: they must not be poured as they stand
+	if v.Take != nil {
+		list = append(list, doc.Div("bench-take", v.Take))
+	}
+	for _, do := range v.Do {
+		list = append(list, doc.PText("", do))
+	}
+	if b.PutOut != nil {
+		list = append(list, b.PutOut)
+	}
+	if b.Spots != nil {
+		list = append(list, b.opener(spots, "bench.spots", "bench.tests", "bench-plain", "Show the spot tests", "Put the spot tests away"), b.opened(spots, "bench.tests", b.Spots))
+	}
+	add("note", "You should see:", v.See, false)
+	add("note", "It misleads:", v.Misled, false)
+	add("note", "It is over when:", v.End, false)
+	return append(list, b.measure())
+}
+
+// measure is what is measured, with a field where one takes it.
+func (b *View) measure() doc.Node {
+	if len(b.At.Measure) == 0 {
 		return nil
 	}
-	return doc.Draw(b.Wrong...)
+	lines := doc.Box{Tag: "ul"}
+	for _, m := range b.At.Measure {
+		line := doc.Box{Tag: "li", Of: doc.Nodes{doc.Span{Of: doc.Nodes{doc.Text(m.Name)}}, doc.Strong(m.Expect)}}
+		if m.Field != "" {
+			line.Class = "typed"
+			says := doc.Problem{Key: "bench." + m.Field, Says: m.Problem}
+			control := doc.Control{ID: "bench.in." + m.Field, Key: m.Field, Double: true, Label: m.Name, Kind: "text", Mode: "decimal", Unit: m.Unit, Line: "open", Bad: m.Problem != ""}
+			if control.Bad {
+				control.Described = "problem." + says.Key
+			}
+			line.Of = append(line.Of, control, says)
+		}
+		if m.Off != "" {
+			line.Of = append(line.Of, doc.PText("note", m.Off))
+		}
+		lines.Of = append(lines.Of, line)
+	}
+	list := doc.Nodes{doc.Title{Level: 2, Of: doc.Nodes{doc.Text("Measure, and write down")}}, lines}
+	if b.At.Waits != "" {
+		list = append(list, doc.PText("soft", b.At.Waits))
+	}
+	if b.At.CanStart {
+		list = append(list, doc.Button{ID: "bench.start", Class: "bench-plain", Text: "Start this run", Action: section.StartRun})
+	}
+	return doc.Div("bench-measure", append(list, b.Undo...)...)
 }
 
-func (b *View) onCard(app.Context, app.Event) { b.card = !b.card }
-
-// spotTests are the spot tests where the step begins with them, shown at a touch.
-func (b *View) spotTests() app.UI {
-	if b.Spots == nil {
-		return app.Elem("div").Class("none")
+// tapping is the pad for bubbles, where there are any. It opens at a touch: until then there
+// is nothing to hit by accident.
+func (b *View) tapping() app.UI {
+	e := app.Elem("div").Class("bench-taps")
+	if !b.Gas {
+		return e
 	}
-	word, open := "Show the spot tests", []doc.Node(nil)
-	if b.spots {
-		word, open = "Put the spot tests away", b.Spots
+	body := doc.Draw(b.opener(pad, "bench.taps", "bench.pad", "bench-plain", "Count the bubbles by tapping", "Put the pad away"))
+	shown := app.Elem("div").ID("bench.pad")
+	if b.open[pad] {
+		shown = shown.Body(&bubbles.Pad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
 	}
-	return app.Elem("div").Class("bench-taps").Body(
-		browser.Button().ID("bench.spots").Class("bench-plain").Aria("expanded", strconv.FormatBool(b.spots)).Aria("controls", "bench.tests").Text(word).OnClick(b.onSpots),
-		app.Elem("div").ID("bench.tests").Class("bench-card").Body(doc.Draw(open...)...),
-	)
+	return e.Body(append(body, shown)...)
 }
 
-func (b *View) onSpots(app.Context, app.Event) { b.spots = !b.spots }
-
-func (b *View) nextWord() string {
-	if b.At.Place == b.At.Of {
-		return "The last step"
+// foot is the timers that the step may want, and the way on.
+func (b *View) foot() []doc.Node {
+	v := &b.At
+	timers := doc.Div("bench-counts")
+	for i, c := range v.Countdowns {
+		place, long := strconv.Itoa(i), b.length(&c)
+		timers.Of = append(timers.Of, doc.Box{Class: "bench-count", Role: "group", Label: "Timer: " + c.Name, Of: doc.Nodes{
+			doc.Span{Class: "what", Of: doc.Nodes{doc.Text("Timer: " + c.Name)}},
+			doc.Button{Text: "−", Label: "Shorter", Action: pressed, Value: shorter + place},
+			doc.Strong(timer.Words(long)),
+			doc.Button{Text: "+", Label: "Longer", Action: pressed, Value: longer + place},
+			doc.Button{Class: "do", Text: "Start", Action: timerbar.Start, Value: timerbar.Request{Step: v.ID, Name: c.Name, Length: long}.Text()},
+		}})
 	}
-	return "Next"
+	on := doc.Button{ID: "bench.next", Text: "Next", Action: pressed, Value: next}
+	if v.Place == v.Of {
+		on.Text, on.Idle = "The last step", true
+	}
+	return doc.Nodes{
+		timers,
+		doc.PText("soft", b.awake),
+		doc.Live{Class: "unseen", Of: doc.Nodes{doc.Text(b.spoken())}},
+		doc.Div("bench-go", doc.Button{ID: "bench.back", Text: "Back", Action: pressed, Value: back, Idle: v.Place == 1}, on),
+	}
 }
 
 // spoken is what a screen reader hears when the step changes.
 func (b *View) spoken() string {
-	v := b.At
+	v := &b.At
 	text := fmt.Sprintf("Step %d of %d: %s.", v.Place, v.Of, v.Title)
 	if v.Stop != "" {
 		text += " Stop: " + v.Stop
@@ -478,154 +614,29 @@ func (b *View) spoken() string {
 	return text
 }
 
-func benchStop(text string) app.UI {
-	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
-		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text("Stop. "), app.Text(text),
-	)
-}
-
-// hiddenWithout keeps a part in its place, out of sight where it has no text: the
-// library then changes texts between steps, not elements.
-func hiddenWithout(class, text string) string {
-	if text == "" {
-		return class + " none"
-	}
-	return class
-}
-
-func benchWatch(v Step) app.UI {
-	class := "bench-watch"
-	if v.Never {
-		class += " never"
-	}
-	return app.Elem("p").Class(class).Body(app.Elem("b").Text(strings.ToUpper(v.Watch[:1])+v.Watch[1:]), app.Elem("span").Text(" · "+v.Time))
-}
-
-// benchFull stands before the amounts: they must not be poured as they stand.
-func benchFull(text string) app.UI {
-	return app.Elem("p").Class(hiddenWithout("bench-stop", text)).Body(
-		app.Elem("span").Aria("hidden", "true").Text("▲ "), app.Elem("b").Text(section.TooSmallWord+". "), app.Text(text),
-	)
-}
-
-// benchTake are the amounts; where the vessel does not hold them, each beside that of one
-// equal batch, which comes first.
-func benchTake(v Step) app.UI {
-	return app.Elem("dl").Class("bench-take").Body(app.Range(v.Take).Slice(func(i int) app.UI {
-		a := v.Take[i]
-		if v.Equal == 0 {
-			return benchDose(a.Name, a, "")
-		}
-		return benchDose(a.Name+", one of "+strconv.Itoa(v.Equal)+" equal batches", v.OfOne[i], "all: "+a.Number+doc.Unit(a.Unit))
-	}))
-}
-
-func benchDose(name string, a Amount, beside string) app.UI {
-	return app.Elem("div").Body(
-		app.Elem("dt").Text(name),
-		app.Elem("dd").Body(app.Elem("span").Class("num").Text(a.Number), app.Elem("small").Text(doc.Unit(a.Unit)), app.Elem("small").Class("beside").Text(beside)),
-	)
-}
-
-func benchSee(v Step) app.UI {
-	line := func(word, text string) app.UI {
-		return app.Elem("p").Class(hiddenWithout("note", text)).Body(app.Elem("b").Text(word+" "), app.Text(text))
-	}
-	return app.Elem("div").Class("bench-see").Body(line("You should see:", v.See), line("It misleads:", v.Misled), line("It is over when:", v.End))
-}
-
-func benchMeasure(v Step) app.UI {
-	list := v.Measure
-	waits := ""
-	if v.Planned && slices.ContainsFunc(list, func(m Entry) bool { return m.Field == "" }) {
-		waits = "What is taken can be typed here once “Start this run” at “" + section.Plan.Name() + "” has fixed the plan."
-	}
-	if len(list) == 0 {
-		return app.Elem("div").Class("bench-measure none")
-	}
-	return app.Elem("div").Class("bench-measure").Body(
-		app.Elem("h2").Text("Measure, and write down"),
-		app.Elem("ul").Body(app.Range(list).Slice(func(i int) app.UI {
-			m := list[i]
-			far := app.Elem("p").Class(hiddenWithout("note", m.Off)).Text(m.Off)
-			if m.Field == "" {
-				return app.Elem("li").Body(app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), far)
-			}
-			control := doc.Control{Key: m.Field, Double: true, Label: m.Name, Kind: "text", Mode: "decimal", Bad: m.Problem != ""}
-			says := doc.Problem{Key: "bench." + m.Field, Says: m.Problem}
-			if control.Bad {
-				control.Described = "problem." + says.Key
-			}
-			line := []app.UI{app.Elem("span").Text(m.Name), app.Elem("b").Text(m.Expect), app.Elem("span").Class("in open").Body(append(doc.Draw(control), app.Elem("span").Text(m.Unit))...)}
-			return app.Elem("li").Class("typed").Body(append(append(line, doc.Draw(says)...), far)...)
-		})),
-		app.Elem("p").Class(hiddenWithout("soft", waits)).Text(waits),
-	)
-}
-
-// taps is the pad for bubbles, where there are any. It opens at a touch: until then there
-// is nothing to hit by accident.
-func (b *View) taps() app.UI {
-	if !b.Gas {
-		return app.Elem("div").Class("none")
-	}
-	word := "Count the bubbles by tapping"
-	if b.tapping {
-		word = "Put the pad away"
-	}
-	body := []app.UI{browser.Button().ID("bench.taps").Class("bench-plain").Aria("expanded", strconv.FormatBool(b.tapping)).Text(word).OnClick(b.onTaps)}
-	if b.tapping {
-		body = append(body, &bubbles.Pad{Taps: b.Taps, Gauge: b.Gauge, Bench: true})
-	}
-	return app.Elem("div").Class("bench-taps").Body(body...)
-}
-
-func (b *View) onTaps(app.Context, app.Event) { b.tapping = !b.tapping }
-
-// counts are the timers that the step may want.
-func (b *View) counts() app.UI {
-	list := b.At.Countdowns
-	return app.Elem("div").Class("bench-counts").Body(app.Range(list).Slice(func(i int) app.UI {
-		c := list[i]
-		c.Minutes = b.length(c)
-		id := b.At.ID + "." + c.Name
-		return app.Elem("div").Class("bench-count").Role("group").Aria("label", "Timer: "+c.Name).Body(
-			app.Elem("span").Class("what").Text("Timer: "+c.Name),
-			browser.Button().Aria("label", "Shorter").Text("−").OnClick(b.onLength(c, -1), id, float64(c.Minutes)),
-			app.Elem("b").Class("num").Text(timer.Words(c.Minutes.Duration())),
-			browser.Button().Aria("label", "Longer").Text("+").OnClick(b.onLength(c, 1), id, float64(c.Minutes)),
-			browser.Button().DataSet("chime", "").Class("do").Text("Start").OnClick(b.onCount(c), id, float64(c.Minutes)),
-		)
-	}))
-}
-
-func (b *View) length(c procedure.Countdown) quantity.Minute {
+// length is how long a timer of the step will run, as it was set.
+func (b *View) length(c *procedure.Countdown) time.Duration {
 	if m, ok := b.lengths[b.At.ID+"."+c.Name]; ok {
-		return m
+		return m.Duration()
 	}
-	return c.Minutes
+	return c.Minutes.Duration()
 }
 
-// onLength makes a timer longer or shorter, by a step that suits its length.
-func (b *View) onLength(c procedure.Countdown, sign float64) app.EventHandler {
-	key := b.At.ID + "." + c.Name
-	return func(app.Context, app.Event) {
-		m, step := float64(c.Minutes), 1.0
-		for _, s := range []float64{5, 15, 60} { // from four of a step on
-			if m > 4*s || sign > 0 && m == 4*s {
-				step = s
-			}
-		}
-		if b.lengths == nil {
-			b.lengths = map[string]quantity.Minute{}
-		}
-		b.lengths[key] = quantity.Minute(min(float64(procedure.Longest), max(1, m+sign*step)))
+// lengthen makes a timer longer or shorter, by a step that suits its length.
+func (b *View) lengthen(place string, sign float64) {
+	i, err := strconv.Atoi(place)
+	if err != nil || i >= len(b.At.Countdowns) {
+		return
 	}
-}
-
-func (b *View) onCount(c procedure.Countdown) app.EventHandler {
-	step := b.At.ID
-	return func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(timerbar.Start, timerbar.Request{Step: step, Name: c.Name, Length: c.Minutes.Duration()})
+	c := &b.At.Countdowns[i]
+	m, step := b.length(c).Minutes(), 1.0
+	for _, s := range []float64{5, 15, 60} { // from four of a step on
+		if m > 4*s || sign > 0 && m == 4*s {
+			step = s
+		}
 	}
+	if b.lengths == nil {
+		b.lengths = map[string]quantity.Minute{}
+	}
+	b.lengths[b.At.ID+"."+c.Name] = quantity.Minute(min(float64(procedure.Longest), max(1, m+sign*step)))
 }

@@ -90,9 +90,15 @@ func TestWhatIsToBeWrittenDownHasItsField(t *testing.T) {
 func TestBenchSaysWhatMakesFieldsOfWhatIsTaken(t *testing.T) {
 	d := desk.New("v=2")
 	says := func() string { return app.HTMLString(&View{At: StepOf(d, &State{Step: "charge"})}) }
-	assert.Contains(t, says(), "once “Start this run”")
+	assert.Contains(t, says(), "bench.start")
+	assert.NotContains(t, says(), "bench.in.gas.copper")
+	d.Edit("gas.acid", "a cup")
+	assert.Contains(t, says(), "mend those that are marked there first")
+	assert.NotContains(t, says(), "bench.start", "it would be refused")
+	d.Edit("gas.acid", "")
 	require.True(t, d.StartRun())
-	assert.NotContains(t, says(), "Start this run")
+	assert.NotContains(t, says(), "bench.start")
+	assert.Contains(t, says(), "bench.in.gas.copper")
 }
 
 func TestSpotTestsAreShownInTheirStep(t *testing.T) {
@@ -101,7 +107,7 @@ func TestSpotTestsAreShownInTheirStep(t *testing.T) {
 		b := &View{At: StepOf(d, &State{Step: section.SpotStep}), Spots: section.SpotTests(d)}
 		require.Contains(t, strings.Join(b.At.Do, " "), "First the spot tests")
 		if touched {
-			b.onSpots(nil, app.Event{})
+			b.press(spots)
 		}
 		return app.HTMLString(b)
 	}
@@ -112,14 +118,13 @@ func TestSpotTestsAreShownInTheirStep(t *testing.T) {
 
 func TestTimerLengthsGoUpAndDownTheSameWay(t *testing.T) {
 	for _, from := range []float64{1, 10, 20, 30, 60, 90, 480} {
-		b := &View{At: Step{Key: "soak"}}
 		c := procedure.Countdown{Name: "Soak", Minutes: quantity.Minute(from)}
-		b.onLength(c, 1)(nil, app.Event{})
-		up := b.length(c)
-		require.Greater(t, float64(up), from)
-		c.Minutes = up
-		b.onLength(c, -1)(nil, app.Event{})
-		assert.Equal(t, from, float64(b.length(c)), "from %v to %v and back", from, up)
+		b := &View{At: Step{Key: "soak", Countdowns: []procedure.Countdown{{Name: "Stir", Minutes: 1}, c}}}
+		b.press(longer + "1")
+		up := b.length(&c).Minutes()
+		require.Greater(t, up, from)
+		b.press(shorter + "1")
+		assert.Equal(t, from, b.length(&c).Minutes(), "from %v to %v and back", from, up)
 	}
 }
 
@@ -157,4 +162,16 @@ func TestWhatIsTypedAtTheBenchLeavesThePlanAsItWas(t *testing.T) {
 	assert.Empty(t, done.Measure[1].Field, "what is done stands")
 	assert.Equal(t, before.Measure[1].Expect+"; taken 100\u202fmL", done.Measure[1].Expect)
 	assert.Contains(t, done.Measure[1].Off, "more than a fifth off")
+}
+
+// TestABoxThatHoldsThePlansNumberSaysSo: nobody takes it for a reading.
+func TestABoxThatHoldsThePlansNumberSaysSo(t *testing.T) {
+	d := desk.New("v=2")
+	minutes := func() string { return StepOf(d, &State{Step: section.GasStep}).Measure[0].Expect }
+	assert.Equal(t, "expect about 90\u202fmin", minutes(), "no box is there yet")
+	require.True(t, d.StartRun())
+	assert.Equal(t, "by the plan 90\u202fmin: type over it what it was", minutes())
+	d.Edit("gas.minutes", "80")
+	assert.Equal(t, "expect about 90\u202fmin", minutes())
+	assert.Contains(t, StepOf(d, &State{Step: "charge"}).Measure[0].Expect, "expect about", "that box is empty")
 }

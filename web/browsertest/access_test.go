@@ -182,7 +182,7 @@ func TestFocusIsSeenAndFollowsThePage(t *testing.T) {
 func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 	p, _ := timed(t)
 	for range 4 {
-		p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
+		p.Eval(`document.querySelector('.bench-count [data-do="timer"]').focus()`, nil)
 		p.Press("\r")
 	}
 	p.Wait(`document.querySelectorAll('.timer').length === 4`)
@@ -369,7 +369,7 @@ func TestChangesAreToldOnce(t *testing.T) {
 func TestTimersAreToldOnce(t *testing.T) {
 	p, _ := timed(t)
 	p.Eval(listen, nil)
-	p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
+	p.Eval(`document.querySelector('.bench-count [data-do="timer"]').focus()`, nil)
 	p.Press("\r")
 	p.Wait(`!!document.querySelector('.timer')`)
 	time.Sleep(2500 * time.Millisecond)
@@ -480,7 +480,7 @@ func TestAnyBrowserFitsThePageIntoNarrowWindowsAndWideText(t *testing.T) {
 	t.Run("bench", func(t *testing.T) {
 		p, _ := timed(t)
 		for range 2 {
-			p.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
+			p.Eval(`document.querySelector('.bench-count [data-do="timer"]').focus()`, nil)
 			p.Press("\r")
 		}
 		p.Wait(`document.querySelectorAll('.timer').length === 2`)
@@ -516,7 +516,7 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 	p.Wait(`document.querySelector('[name="gas.acid"]').readOnly`)
 	unfoldAll(p)
 	timers, _ := timed(t)
-	timers.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
+	timers.Eval(`document.querySelector('.bench-count [data-do="timer"]').focus()`, nil)
 	timers.Press("\r")
 	timers.Wait(`!!document.querySelector('.timer')`)
 	lines := closed(t, "v=2&gas.flask=50")
@@ -596,7 +596,7 @@ func TestForcedColoursLeaveAllToSee(t *testing.T) {
 	p := fresh(t, "v=1&found.product=30&found.copper=40&gas.strength=120")
 	settle(p)
 	bench, _ := timed(t)
-	bench.Eval(`document.querySelector('.bench-count [data-chime]').focus()`, nil)
+	bench.Eval(`document.querySelector('.bench-count [data-do="timer"]').focus()`, nil)
 	bench.Press("\r")
 	bench.Wait(`!!document.querySelector('.timer')`)
 	lines := closed(t, "v=2&gas.flask=50")

@@ -51,7 +51,7 @@ func TestPageWhateverTheStorageDoes(t *testing.T) {
 				p.Press(arrowRight)
 			}
 			assert.Equal(t, demoSteps()[3].Title, p.Text(`[id="bench.title"]`))
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 			p.Wait(`document.querySelector('.timer .num')`)
 			p.Press(page.Escape)
 			p.Wait(`!document.querySelector('.bench')`)
@@ -102,7 +102,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 			for range 3 {
 				p.Press(arrowRight)
 			}
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 			p.Wait(`document.querySelector('.timer .num')?.textContent.startsWith('59:5')`)
 			p.Press(page.Escape)
 			p.Wait(`!document.querySelector('.bench')`)
@@ -120,7 +120,7 @@ func TestMachineWithAWrongClock(t *testing.T) {
 
 func TestTimerOutlivesAClockThatWasDecadesAhead(t *testing.T) {
 	p, _ := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Wait(`document.querySelector('.timer .num')`)
 	const years = "47336400" // ninety, in minutes
 	put(p, years)

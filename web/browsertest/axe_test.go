@@ -585,11 +585,11 @@ var tours = map[string]func(t *testing.T, look, print look){
 	},
 	"timers": func(t *testing.T, look, _ look) {
 		p, _ := timed(t)
-		p.Click(".bench-count [data-chime]")
+		p.Click(`.bench-count [data-do="timer"]`)
 		p.Press(arrowRight)
-		p.Click(".bench-count [data-chime]")
-		p.Click(".bench-count:nth-child(2) [data-chime]")
-		p.Click(".bench-count:nth-child(2) [data-chime]")
+		p.Click(`.bench-count [data-do="timer"]`)
+		p.Click(`.bench-count:nth-child(2) [data-do="timer"]`)
+		p.Click(`.bench-count:nth-child(2) [data-do="timer"]`)
 		p.Wait(`document.querySelectorAll('.timer').length === 4`)
 		p.Click(`[aria-label="Pause: Wash: settle (2)"]`)
 		look(p, "timers at the bench, one paused")

@@ -73,7 +73,7 @@ func TestBenchViewByKeyboardAlone(t *testing.T) {
 		}
 		if steps[i].Stop != "" {
 			var first bool
-			p.Eval(`document.querySelector('.bench-stop').getBoundingClientRect().bottom <= document.querySelector('.bench-take, .bench-do').getBoundingClientRect().top + 1 || !document.querySelector('.bench-take').offsetParent`, &first)
+			p.Eval(`document.querySelector('.bench-stop').getBoundingClientRect().bottom <= (document.querySelector('.bench-take') ?? document.querySelector('.bench-watch ~ p')).getBoundingClientRect().top + 1`, &first)
 			assert.True(t, first, "the stop stands before the work")
 		}
 	}
@@ -170,7 +170,7 @@ func TestBenchViewAndTimersWithoutStorage(t *testing.T) {
 				p.Press(arrowRight)
 			}
 			assert.Equal(t, demoSteps()[3].Title, p.Text(`[id="bench.title"]`))
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 			p.Wait(`/^59:5[0-7]$/.test(document.querySelector('.timer .num')?.textContent ?? '')`) // it goes on
 			assert.Contains(t, p.Text(".timers"), "a reload or a closed window ends them")
 		})
@@ -239,7 +239,7 @@ func TestBenchPictures(t *testing.T) {
 			p.Press(arrowRight)
 		}
 		if key == "soak" {
-			p.Click(".bench-count [data-chime]")
+			p.Click(`.bench-count [data-do="timer"]`)
 		}
 		for _, shot := range []struct {
 			name  string
@@ -308,4 +308,31 @@ func TestWhatIsMeasuredIsTypedInItsStep(t *testing.T) {
 	p.Click(`[id="go.after"]`)
 	settle(p)
 	assert.Equal(t, "84.1", p.Typed("found.product.empty"))
+}
+
+// TestTheRunIsStartedAtTheBench: where its boxes are missed, by keys alone, and taken back there.
+func TestTheRunIsStartedAtTheBench(t *testing.T) {
+	p := closed(t, "")
+	settle(p)
+	enter(p, "go.bench")
+	p.Wait(`!!document.getElementById('bench.title')`)
+	var there bool
+	for range demoSteps() {
+		if p.Eval(`!!document.getElementById('bench.start')`, &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	title := p.Text(".bench h1")
+	enter(p, "bench.start")
+	p.Wait(`location.hash.includes('run=')`)
+	p.Wait(`document.activeElement.matches('.bench-measure input')`)
+	assert.Equal(t, title, p.Text(".bench h1"))
+	p.Press("45")
+	p.Wait(`location.hash.includes('=45')`)
+	enter(p, "bench.undo")
+	p.Wait(`!location.hash.includes('run=')`)
+	p.Wait(`document.activeElement.id === 'bench.title'`)
+	assert.Equal(t, title, p.Text(".bench h1"))
+	p.Wait(`!!document.getElementById('bench.start')`)
 }

@@ -248,7 +248,7 @@ func TestStorageThatFillsUpIsToldAndUsedAgain(t *testing.T) {
 	for range 3 {
 		p.Press(arrowRight)
 	}
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Wait(`document.querySelector('.timer .num')`) // it runs, though it is kept nowhere
 	p.Press(page.Escape)
 	p.Wait(`!document.querySelector('.bench')`)

@@ -62,7 +62,7 @@ func TestAnyBrowserRunsATimer(t *testing.T) {
 	p.Click(`.bench-count [aria-label="Longer"]`)
 	p.Click(`.bench-count [aria-label="Shorter"]`)
 	p.Click(`.bench-count [aria-label="Shorter"]`)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Wait(`document.querySelector('.timer .num')?.textContent.startsWith('54:5')`)
 	assert.Contains(t, title(p), " Soak the black mix · Rosesalt")
 	assert.NotContains(t, p.Text(".timers"), "lets this page sound", "the touch that started it allows the sound")
@@ -85,11 +85,11 @@ func TestAnyBrowserRunsATimer(t *testing.T) {
 
 func TestAnyBrowserKeepsTimersThroughAReloadAndAClosedLid(t *testing.T) {
 	p, _ := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Press(arrowRight)
-	p.Click(".bench-count [data-chime]")
-	p.Click(".bench-count:nth-child(2) [data-chime]")
-	p.Click(".bench-count:nth-child(2) [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
+	p.Click(`.bench-count:nth-child(2) [data-do="timer"]`)
+	p.Click(`.bench-count:nth-child(2) [data-do="timer"]`)
 	p.Wait(`document.querySelectorAll('.timer').length === 4`)
 	var names []string
 	p.Eval(`[...document.querySelectorAll('.timer .what')].map(e => e.textContent)`, &names)
@@ -122,12 +122,12 @@ func TestAnyBrowserKeepsTimersThroughAReloadAndAClosedLid(t *testing.T) {
 
 func TestTimersOfTwoOpenPages(t *testing.T) {
 	p, address := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	other := page.Load(t, address, "", clock)
 	other.Ready()
 	other.Wait(`document.querySelectorAll('.timer').length === 1`)
 	p.Press(arrowRight)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	other.Wait(`document.querySelectorAll('.timer').length === 2`)
 	other.Click(`[aria-label="Pause: Wash: stir"]`)
 	p.Wait(`document.querySelector('.timer.paused')`)
@@ -142,7 +142,7 @@ func TestTimersOfTwoOpenPages(t *testing.T) {
 
 func TestClockPutBackIsTold(t *testing.T) {
 	p, _ := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	put(p, "10")
 	p.Wait(`document.querySelector('.timer .num').textContent.startsWith('49:5')`)
 	put(p, "-180")
@@ -167,7 +167,7 @@ func TestDamagedTimersAreTold(t *testing.T) {
 
 func TestTickingDrawsTheTimersOnly(t *testing.T) {
 	p, _ := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Press(page.Escape)
 	p.Wait(`!document.querySelector('.bench')`)
 	settle(p)
@@ -186,10 +186,10 @@ func TestTickingDrawsTheTimersOnly(t *testing.T) {
 func TestTimerPictures(t *testing.T) {
 	folder := toBeLookedAt(t)
 	p, _ := timed(t)
-	p.Click(".bench-count [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
 	p.Press(arrowRight)
-	p.Click(".bench-count [data-chime]")
-	p.Click(".bench-count:nth-child(2) [data-chime]")
+	p.Click(`.bench-count [data-do="timer"]`)
+	p.Click(`.bench-count:nth-child(2) [data-do="timer"]`)
 	put(p, "20")
 	p.Wait(`document.querySelector('.timer.over')`)
 	put(p, "-65")

@@ -402,20 +402,27 @@ func (e *Ear) mend(r sound.Result, said string) {
 // unmend takes the last mending back, or all of them.
 func (e *Ear) unmend(all bool) {
 	switch {
+	case len(e.mended) == 0:
 	case all:
 		e.mended = nil
 		e.result, e.said = e.result.With(e.counted), "All corrections are taken back."
-	case len(e.mended) > 0:
+	default:
 		last := len(e.mended) - 1
 		e.result, e.said = e.result.With(e.mended[last]), "The last correction is taken back."
 		e.mended = e.mended[:last]
 	}
 }
 
+// silent tells whether nothing is kept of the sound of the stretch that is shown.
+func (e *Ear) silent() bool { return e.view.From >= e.kept.Length() }
+
 // play plays the stretch that is shown, or stops.
-func (e *Ear) play(app.Context) {
-	if e.audio != nil {
+func (e *Ear) play() {
+	switch {
+	case e.audio != nil:
 		e.stop()
+		return
+	case e.silent():
 		return
 	}
 	bytes := e.kept.WAV(e.view.From, e.view.Until)

@@ -3,6 +3,7 @@
 package bubbles
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"strconv"
@@ -16,7 +17,6 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/sound"
-	"rosesalt/web/browser"
 	"rosesalt/web/counting"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -51,7 +51,7 @@ type View struct {
 	Tapped  []doc.Field
 	Heard   []doc.Field
 	Rows    []gasRow
-	Log     []doc.Figure
+	Log     doc.Figures
 	LogSays string
 	LogWhy  string // why the rows tell no gas
 	LogMade sound.Band
@@ -88,11 +88,10 @@ type bubbleUse struct {
 
 // gasRow is a row of the log.
 type gasRow struct {
-	Minute   int
-	Fields   [3]doc.Field
-	Gas      string
-	Ahead    string
-	Problems []string
+	Minute int
+	Fields [3]doc.Field
+	Gas    string
+	Ahead  string
 }
 
 // ViewOf makes the view of a plan.
@@ -236,9 +235,6 @@ func (v *View) rows(d *desk.Desk, known bool) {
 		for i, what := range [...]string{gaslog.Rate, gaslog.Celsius, gaslog.Paper} {
 			f := gasField(d, gaslog.Key(minute, what))
 			typed = typed || f.Problem != ""
-			if f.Problem != "" {
-				row.Problems = append(row.Problems, f.Key)
-			}
 			row.Fields[i] = f
 		}
 		if minute > max(last+gaslog.Each, 3*gaslog.Each) && !typed {
@@ -262,7 +258,7 @@ func (v *View) rows(d *desk.Desk, known bool) {
 		return
 	}
 	v.LogMade = log.Made
-	v.Log = []doc.Figure{
+	v.Log = doc.Figures{
 		bandFigure("log.gas", "Gas led in until minute "+strconv.Itoa(log.Last), "mmol", log.Gas),
 	}
 	v.LogSays = metWords(log.Met, log.Reached)
@@ -320,44 +316,9 @@ func bandFigure(key, name, unit string, b sound.Band) doc.Figure {
 	return section.Interval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
 }
 
-// folds are the parts of a section that a user has unfolded or folded, by key. That is
-// the page's concern only.
-type folds struct{ said map[string]bool }
-
-func (f *folds) open(key string, usually bool) bool {
-	if open, said := f.said[key]; said {
-		return open
-	}
-	return usually
-}
-
-// fold is a button that unfolds what belongs to it: it is not there while folded, since
-// sixty fields cost every keystroke.
-func (f *folds) fold(key, label string, usually bool, body func() []app.UI) app.UI {
-	open := f.open(key, usually)
-	parts := []app.UI{
-		browser.Button().Class("plain").ID("fold."+key).Aria("expanded", strconv.FormatBool(open)).Text(label).OnClick(f.onFold(key, !open), key, open),
-	}
-	if open {
-		parts = append(parts, body()...)
-	}
-	return app.Elem("div").Body(parts...)
-}
-
-func (f *folds) onFold(key string, open bool) app.EventHandler {
-	return func(ctx app.Context, _ app.Event) {
-		if f.said == nil {
-			f.said = map[string]bool{}
-		}
-		f.said[key] = open
-		ctx.NewAction(doc.Unfolded)
-	}
-}
-
 // Section is the section of the gas that is counted. It is not there until asked for.
 type Section struct {
 	app.Compo
-	folds
 	View View
 	Taps *counting.Taps
 	Ear  *Ear
@@ -365,123 +326,152 @@ type Section struct {
 	Presses int
 	Shut    bool
 	Found   string // what it would say, while it is shut
+
+	said map[string]bool // the parts that a user has unfolded or folded, by key
 }
 
-// around puts elements into the section, under its title.
-func (g *Section) around(sub string, body ...app.UI) app.UI {
-	return (&doc.Section{ID: section.ID(section.GasTitle), Title: section.GasTitle, Sub: sub, Shut: g.Shut, Found: g.Found}).Around(body...)
+// pressed is the action of the section's own buttons: the key of a part to unfold or fold, or one
+// of the words below.
+const pressed = "gas.press"
+
+const (
+	foldAll  = "gas"
+	foldTap  = "gas.tap"
+	foldHear = "gas.hear"
+	foldLog  = "gas.log"
+
+	useBubble = "bubble" // one bubble, in the plan
+	useGas    = "use"    // the gas counted, in the account
+)
+
+// OnMount hears the buttons.
+func (g *Section) OnMount(ctx app.Context) { ctx.Handle(pressed, g.onPress) }
+
+func (g *Section) onPress(ctx app.Context, a app.Action) {
+	switch word, _ := a.Value.(string); word {
+	case useBubble:
+		ctx.NewActionWithValue(Action, g.View.Gauge.Bubble)
+	case useGas:
+		ctx.NewActionWithValue(Action, Use{g.View.LogMade, handedOver("use.log")})
+	default:
+		g.fold(word)
+		ctx.NewAction(doc.Unfolded)
+	}
 }
 
-// para draws a paragraph of plain words.
-func para(class, words string) app.HTMLElem { return app.Elem("p").Class(class).Text(words) }
+// open tells whether a part is unfolded: as it was left, or what has a log from the beginning.
+func (g *Section) open(key string) bool {
+	if open, said := g.said[key]; said {
+		return open
+	}
+	return g.View.Begun && (key == foldAll || key == foldLog)
+}
 
-// fields draws fields.
-func fields(list []doc.Field) app.UI { return doc.Draw(doc.Fields(list))[0] }
+func (g *Section) fold(key string) {
+	if g.said == nil {
+		g.said = map[string]bool{}
+	}
+	g.said[key] = !g.open(key)
+}
+
+// part is a button that unfolds what belongs to it, which is not there while folded: sixty fields
+// cost every keystroke.
+func (g *Section) part(key, label string, body func() []app.UI) app.UI {
+	parts := doc.Draw(doc.Button{Class: "plain", ID: "fold." + key, Text: label, Action: pressed, Value: key, Opens: "part." + key, Shown: g.open(key)})
+	inside := app.Elem("div").ID("part." + key)
+	if g.open(key) {
+		inside = inside.Body(body()...)
+	}
+	return app.Elem("div").Body(append(parts, inside)...)
+}
 
 // Render draws the section.
 func (g *Section) Render() app.UI {
 	v := g.View
-	if !v.Leads {
-		return g.around("nothing is led in", para("lede", "This plan leads no gas in, so there are no bubbles to count."))
+	s := doc.Section{ID: section.ID(section.GasTitle), Title: section.GasTitle, Sub: "tapped, or heard in a recording", Shut: g.Shut, Found: g.Found}
+	switch {
+	case !v.Leads:
+		s.Sub = "nothing is led in"
+		return s.Around(doc.Draw(doc.PText("lede", "This plan leads no gas in, so there are no bubbles to count."))...)
+	case g.Shut:
+		return s.Around()
 	}
-	const sub = "tapped, or heard in a recording"
-	if g.Shut {
-		return g.around(sub)
-	}
-	return g.around(sub,
-		para("lede", "Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."),
-		g.fold("gas", "Count the gas by its bubbles", v.Begun, func() []app.UI {
-			return []app.UI{
-				g.setup(),
-				g.fold("gas.tap", "Tap at each bubble", false, func() []app.UI {
-					return []app.UI{app.Elem("div").Class("cols").Body(&Pad{Taps: g.Taps, Gauge: v.Gauge, Presses: g.Presses}, app.Elem("div").Body(fields(v.Tapped)))}
-				}),
-				g.fold("gas.hear", "Have a recording counted", false, func() []app.UI {
-					return []app.UI{&hearing{Ear: g.Ear, Gauge: v.Gauge, Fields: v.Heard}}
-				}),
-				g.fold("gas.log", "The log of the gas, every five minutes", v.Begun, g.log),
-			}
-		}),
-	)
+	lede := doc.Draw(doc.PText("lede", "Nobody weighs the gas, but every bubble can be counted. A minute of tapping now and then tells when it is enough; a phone beside the beaker counts on its own."))
+	return s.Around(append(lede, g.part(foldAll, "Count the gas by its bubbles", func() []app.UI {
+		return append(doc.Draw(v.setup()),
+			g.part(foldTap, "Tap at each bubble", func() []app.UI {
+				return []app.UI{app.Elem("div").Class("cols").Body(append([]app.UI{&Pad{Taps: g.Taps, Gauge: v.Gauge, Presses: g.Presses}}, doc.Draw(doc.Div("", doc.Fields(v.Tapped)))...)...)}
+			}),
+			g.part(foldHear, "Have a recording counted", func() []app.UI {
+				return []app.UI{&hearing{Ear: g.Ear, Gauge: v.Gauge, Fields: v.Heard}}
+			}),
+			g.part(foldLog, "The log of the gas, every five minutes", func() []app.UI { return doc.Draw(v.log()...) }),
+		)
+	}))...)
 }
 
-func (g *Section) setup() app.UI {
-	v := g.View
-	right := []app.UI{app.Elem("h3").Text("Will it be countable?"), app.Elem("p").ID("gas.outlook").Aria("live", "polite").Text(v.Outlook.Says)}
+// setup is where it bubbles and how large a bubble is, and whether that can be counted.
+func (v *View) setup() doc.Node {
+	right := doc.Nodes{doc.Heading("Will it be countable?"), doc.Live{ID: "gas.outlook", Of: doc.Nodes{doc.Text(v.Outlook.Says)}}}
 	if v.Gauge.Wanted != "" && !v.Gauge.Touching { // that is said of the outlook
-		right = append(right, para("lede soft", v.Gauge.Wanted))
+		right = append(right, doc.PText("lede soft", v.Gauge.Wanted))
 	}
 	if len(v.Outlook.Helps) > 0 {
-		right = append(right, app.Elem("ul").Class("gear").Body(app.Range(v.Outlook.Helps).Slice(func(i int) app.UI { return app.Elem("li").Text(v.Outlook.Helps[i]) })))
+		right = append(right, doc.List{Class: "gear", Items: doc.Texts(v.Outlook.Helps)})
 	}
 	if v.Bubble.Label != "" {
-		right = append(right, browser.Button().Class("do").ID("use.bubble").Text(v.Bubble.Label).OnClick(func(ctx app.Context, _ app.Event) { ctx.NewActionWithValue(Action, v.Gauge.Bubble) }, v.Bubble.Label))
+		right = append(right, doc.Button{Class: "do", ID: "use.bubble", Text: v.Bubble.Label, Action: pressed, Value: useBubble})
 	}
 	if v.Bubble.Done != "" {
-		right = append(right, para("lede soft", v.Bubble.Done))
+		right = append(right, doc.PText("lede soft", v.Bubble.Done))
 	}
-	return app.Elem("div").Class("cols").Body(app.Elem("div").Body(fields(v.Setup)), app.Elem("div").Body(right...))
+	return doc.Div("cols", doc.Div("", doc.Fields(v.Setup)), doc.Div("", right...))
 }
 
 // log is the table of the log and what it says.
-func (g *Section) log() []app.UI {
-	v := g.View
-	heads := []string{"Minute", "Bubbles a minute", "Slurry, °C", "Paper at the vent", "Gas led in", "Against the plan"}
-	parts := []app.UI{
-		para("lede", "Minute 0 is the first bubble. Count for the last minute before each row; leave out what nobody saw. The log goes with the run, in its link and its kept copy."),
-		app.Elem("div").Class("scroll").Body(app.Elem("table").Class("gaslog").Aria("label", "The log of the gas").Body(
-			app.Elem("thead").Body(app.Elem("tr").Body(app.Range(heads).Slice(func(i int) app.UI { return app.Elem("th").Attr("scope", "col").Text(heads[i]) }))),
-			app.Elem("tbody").Body(app.Range(v.Rows).Slice(func(i int) app.UI { return drawGasRow(v.Rows[i]) })),
-		)),
+func (v *View) log() []doc.Node {
+	table := doc.Table{Class: "gaslog", Heads: doc.Texts([]string{"Minute", "Bubbles a minute", "Slurry, °C", "Paper at the vent", "Gas led in", "Against the plan"})}
+	for i := range v.Rows {
+		table.Rows = append(table.Rows, v.Rows[i].cells())
+	}
+	list := doc.Nodes{
+		doc.PText("lede", "Minute 0 is the first bubble. Count for the last minute before each row; leave out what nobody saw. The log goes with the run, in its link and its kept copy."),
+		doc.Box{Role: "group", Label: "The log of the gas", Of: doc.Nodes{table}},
 	}
 	if v.LogWhy != "" {
-		parts = append(parts, para("lede soft", v.LogWhy))
+		list = append(list, doc.PText("lede soft", v.LogWhy))
 	}
 	if len(v.Log) > 0 {
-		parts = append(parts,
-			app.Elem("dl").Class("gasfigures").Body(app.Range(v.Log).Slice(func(i int) app.UI { return doc.Draw(v.Log[i])[0] })),
-			app.If(v.LogSays != "", app.Elem("p").Class("says-days").ID("log.met").Aria("live", "polite").Text(v.LogSays)),
-			handGas("use.log", v.LogMade, "from the rows of the log", v.Gauge),
-		)
+		list = append(list, doc.Div("gasfigures", v.Log), doc.Live{Class: "says-days", ID: "log.met", Of: doc.Nodes{doc.Text(v.LogSays)}}, handGas(pressed, "use.log", v.LogMade, "from the rows of the log", &v.Gauge))
 	}
-	return parts
+	return list
 }
 
-func drawGasRow(r gasRow) app.UI {
-	cells := []app.UI{app.Elem("th").Attr("scope", "row").Body(app.Text(strconv.Itoa(r.Minute)), app.Range(r.Problems).Slice(func(i int) app.UI {
-		for _, f := range r.Fields {
-			if f.Key == r.Problems[i] {
-				return app.Elem("p").Class("problem").ID("problem." + f.Key).Text(f.Name + ": " + f.Problem)
-			}
-		}
-		return nil
-	}))}
+// cells are a row of the log: the minute with what is wrong in it, the fields, and what they tell.
+func (r *gasRow) cells() []doc.Node {
+	minute := doc.Nodes{doc.Text(strconv.Itoa(r.Minute))}
+	row := doc.Nodes{nil}
 	for _, f := range r.Fields {
-		if f.Options != nil {
-			cells = append(cells, app.Elem("td").Body(doc.Draw(doc.Control{ID: "in." + f.Key, Key: f.Key, Label: f.Name, Options: f.Options})...))
-			continue
+		c := doc.Control{ID: "in." + f.Key, Key: f.Key, Label: f.Name, Options: f.Options, Line: f.Line}
+		if f.Options == nil {
+			c.Mode, c.Raw, c.Hint = "decimal", true, cmp.Or(f.Unit, "/min")
 		}
-		unit := f.Unit
-		if unit == "" {
-			unit = "/min"
-		}
-		input := app.ElemSelfClosing("input").ID("in."+f.Key).Attr("name", f.Key).Attr("placeholder", unit).Attr("inputmode", "decimal").Attr("autocomplete", "off").Aria("label", f.Name)
 		if f.Problem != "" {
-			input = input.Aria("invalid", "true").Aria("describedby", "problem."+f.Key)
+			c.Bad, c.Described = true, "problem."+f.Key
+			minute = append(minute, doc.Problem{Key: f.Key, Says: f.Name + ": " + f.Problem})
 		}
-		cells = append(cells, app.Elem("td").Body(app.Elem("div").Class("in "+f.Line).Body(input)))
+		row = append(row, c)
 	}
-	cells = append(cells, app.Elem("td").Text(r.Gas), app.Elem("td").Text(r.Ahead))
-	class := ""
-	if len(r.Problems) > 0 {
-		class = "bad"
-	}
-	return app.Elem("tr").Class(class).Body(cells...)
+	row[0] = minute
+	return append(row, doc.Text(r.Gas), doc.Text(r.Ahead))
 }
 
-// handGas is the one button that writes counted gas to the account, and says what it
-// writes and from what.
-func handGas(id string, made sound.Band, from string, g Gauge) app.UI {
+// handedOver is the id of what says that counted gas was handed over, by that of its button.
+func handedOver(id string) string { return id + ".done" }
+
+// handGas is the one button that writes counted gas to the account, and says what it writes and
+// from what.
+func handGas(action, id string, made sound.Band, from string, g *Gauge) doc.Node {
 	if !(made.Best > 0) {
 		return nil
 	}
@@ -491,16 +481,14 @@ func handGas(id string, made sound.Band, from string, g Gauge) app.UI {
 		text = value + " ± " + half + " mmol"
 	}
 	if g.Held == value && g.HeldOff == half {
-		return app.Elem("p").Class("lede").ID(id + ".done").TabIndex(-1).Text("Handed over: the account holds " + text + " of gas as counted, " + from + ".")
+		return doc.Para{Class: "lede", ID: handedOver(id), Focus: true, Of: doc.Nodes{doc.Text("Handed over: the account holds " + text + " of gas as counted, " + from + ".")}}
 	}
 	label := "Write “Gas counted, " + text + "” to the account, " + from
 	if g.Held != "" {
 		label += ", in place of " + g.Held + " mmol"
 	}
-	return app.Elem("div").Class("gas-hand").Body(
-		browser.Button().Class("do").ID(id).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-			ctx.NewActionWithValue(Action, Use{made, id + ".done"})
-		}, label),
-		app.Elem("p").Class("why").Text("That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),
+	return doc.Div("gas-hand",
+		doc.Button{Class: "do", ID: id, Text: label, Action: action, Value: useGas},
+		doc.PText("why", "That is the gas made: it counts every bubble, those of air too, since the gas that pushed the air out stays in the flask."),
 	)
 }

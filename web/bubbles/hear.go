@@ -56,36 +56,90 @@ func (h *hearing) line() sound.Outlet {
 	return l
 }
 
-// OnMount begins to hear files that are dropped, and keys.
+// heardPress is the action of the buttons beside a recording, with one of the words below or
+// useGas, intoLog.
+const heardPress = "hear.press"
+
+// What can be done with a recording, by a button or by a key on its picture.
+const (
+	cancelCount  = "cancel"
+	countByHand  = "byhand"
+	lookCloser   = "closer"
+	lookWider    = "wider"
+	lookAtAll    = "whole"
+	lookEarlier  = "earlier"
+	lookLater    = "later"
+	playStretch  = "play"
+	nextBubble   = "next"
+	bubbleBefore = "back"
+	takeAway     = "away"
+	addBubble    = "add"
+	undoLast     = "undo"
+	undoAll      = "undoall"
+	markLeft     = "left"
+	markRight    = "right"
+	markFirst    = "first"
+	markLast     = "last"
+)
+
+// byKey is what a key does to the picture.
+var byKey = map[string]string{
+	"ArrowLeft": markLeft, "ArrowRight": markRight, "ArrowDown": nextBubble, "n": nextBubble, "ArrowUp": bubbleBefore, "p": bubbleBefore, "PageUp": lookEarlier, "PageDown": lookLater, "Home": markFirst, "End": markLast,
+	"+": lookCloser, "=": lookCloser, "-": lookWider, "Delete": takeAway, "Backspace": takeAway, "Insert": addBubble, "Enter": addBubble, " ": playStretch,
+}
+
+// OnMount begins to hear files that are chosen or dropped, keys, and touches of the picture.
 func (h *hearing) OnMount(ctx app.Context) {
 	h.Ear.shown = ctx
-	inside := func(e app.Value) bool {
-		target := e.Get("target")
-		return target.Get("closest").Truthy() && target.Call("closest", ".hear").Truthy()
+	ctx.Handle(heardPress, func(ctx app.Context, a app.Action) {
+		word, _ := a.Value.(string)
+		h.act(ctx, word)
+	})
+	closest := func(e app.Value, selector string) app.Value {
+		if target := e.Get("target"); target.Get("closest").Truthy() {
+			return target.Call("closest", selector)
+		}
+		return app.Null()
 	}
+	begin := func(files app.Value) {
+		if files.Length() > 0 {
+			file := files.Index(0)
+			ctx.Dispatch(func(app.Context) { h.Ear.begin(file, h.line()) })
+		}
+	}
+	isField := func(e app.Value) bool { return e.Get("target").Get("id").String() == hearFile }
 	h.closers = []func(){
+		browser.OnDocument("change", func(e app.Value) {
+			if isField(e) {
+				begin(e.Get("target").Get("files"))
+				e.Get("target").Set("value", "") // the same file may be chosen again
+			}
+		}),
 		browser.OnDocument("dragover", func(e app.Value) {
-			if inside(e) {
+			if closest(e, ".hear").Truthy() {
 				e.Call("preventDefault")
 			}
 		}),
 		browser.OnDocument("drop", func(e app.Value) {
-			if !inside(e) || e.Get("target").Get("id").String() == hearFile { // the field takes its own
-				return
-			}
-			e.Call("preventDefault")
-			if files := e.Get("dataTransfer").Get("files"); files.Length() > 0 {
-				file := files.Index(0)
-				ctx.Dispatch(func(app.Context) { h.Ear.begin(file, h.line()) })
+			if closest(e, ".hear").Truthy() && !isField(e) { // the field takes its own
+				e.Call("preventDefault")
+				begin(e.Get("dataTransfer").Get("files"))
 			}
 		}),
 		browser.OnDocument("keydown", func(e app.Value) {
 			if active := app.Window().Get("document").Get("activeElement"); !active.Truthy() || active.Get("id").String() != hearPicture || modified(e) {
 				return
 			}
-			if do := h.keyed(e.Get("key").String()); do != nil {
+			if word := byKey[e.Get("key").String()]; word != "" {
 				e.Call("preventDefault")
-				ctx.Dispatch(do)
+				ctx.Dispatch(func(ctx app.Context) { h.act(ctx, word) })
+			}
+		}),
+		browser.OnDocument("click", func(e app.Value) {
+			if drawing := closest(e, ".hear-picture svg"); drawing.Truthy() {
+				if at, ok := h.touched(drawing, e.Get("clientX").Float()); ok {
+					ctx.Dispatch(func(app.Context) { h.Ear.view, h.Ear.said = h.Ear.view.At(at), "" })
+				}
 			}
 		}),
 	}
@@ -99,52 +153,58 @@ func (h *hearing) OnDismount() {
 	h.Ear.stop()
 }
 
-func (h *hearing) onFile(ctx app.Context, _ app.Event) {
-	files := ctx.JSSrc().Get("files")
-	if files.Length() == 0 {
-		return
-	}
-	file := files.Index(0)
-	h.Ear.begin(file, h.line())
-	ctx.JSSrc().Set("value", "") // the same file may be chosen again
-}
-
-func (h *hearing) onCancel(app.Context, app.Event) { h.Ear.cancel() }
-
-// keyed is what a key does to the picture; nil where it does nothing.
-func (h *hearing) keyed(key string) func(app.Context) {
+// act does what a word says.
+func (h *hearing) act(ctx app.Context, word string) {
 	e := h.Ear
-	look := func(v counting.View) func(app.Context) { return func(app.Context) { e.view = v } }
-	fine := e.view.Width() / 100
-	switch key {
-	case "ArrowLeft":
-		return look(e.view.At(e.view.Mark - fine))
-	case "ArrowRight":
-		return look(e.view.At(e.view.Mark + fine))
-	case "ArrowDown", "n":
-		return func(app.Context) { e.next(false) }
-	case "ArrowUp", "p":
-		return func(app.Context) { e.next(true) }
-	case "PageUp":
-		return look(e.view.Move(-0.8))
-	case "PageDown":
-		return look(e.view.Move(0.8))
-	case "Home":
-		return look(e.view.At(0))
-	case "End":
-		return look(e.view.At(e.view.Length))
-	case "+", "=":
-		return look(e.view.Zoom(0.5))
-	case "-":
-		return look(e.view.Zoom(2))
-	case "Delete", "Backspace":
-		return func(app.Context) { e.takeAway() }
-	case "Insert", "Enter":
-		return func(app.Context) { e.add() }
-	case " ":
-		return e.play
+	v := e.view
+	fine := v.Width() / 100
+	switch word {
+	case cancelCount:
+		e.cancel()
+	case countByHand:
+		e.mends = true
+	case useGas:
+		if volume, way := h.volume(); way != "" {
+			if made, err := gaslog.Made(h.line(), volume); err == nil {
+				ctx.NewActionWithValue(Action, Use{made, handedOver("use.hear")})
+			}
+		}
+	case intoLog:
+		ctx.NewActionWithValue(Action, Rows{Rows: h.rows()})
+		e.said = "Written into the log."
+	case markLeft:
+		e.view = v.At(v.Mark - fine)
+	case markRight:
+		e.view = v.At(v.Mark + fine)
+	case markFirst:
+		e.view = v.At(0)
+	case markLast:
+		e.view = v.At(v.Length)
+	case lookEarlier:
+		e.view = v.Move(-0.8)
+	case lookLater:
+		e.view = v.Move(0.8)
+	case lookCloser:
+		e.view = v.Zoom(0.5)
+	case lookWider:
+		e.view = v.Zoom(2)
+	case lookAtAll:
+		e.view = v.Zoom(math.Inf(1))
+	case nextBubble:
+		e.next(false)
+	case bubbleBefore:
+		e.next(true)
+	case takeAway:
+		e.takeAway()
+	case addBubble:
+		e.add()
+	case undoLast:
+		e.unmend(false)
+	case undoAll:
+		e.unmend(true)
+	case playStretch:
+		e.play()
 	}
-	return nil
 }
 
 // next puts the mark on the next bubble, or the one before.
@@ -189,20 +249,13 @@ func clockShort(t sound.Second) string {
 	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }
 
-// onTouch puts the mark where the picture was touched; near a bubble, on it.
-func (h *hearing) onTouch(_ app.Context, e app.Event) {
-	target := e.Get("target")
-	if !target.Get("closest").Truthy() {
-		return
-	}
-	drawing := target.Call("closest", "svg")
-	if !drawing.Truthy() {
-		return
-	}
+// touched is the moment at which a drawing was touched, so many pixels from the window's edge;
+// near a bubble, that of the bubble.
+func (h *hearing) touched(drawing app.Value, x float64) (at sound.Second, ok bool) {
 	box := drawing.Call("getBoundingClientRect")
 	width := box.Get("width").Float()
 	if !(width > 0) {
-		return
+		return 0, false
 	}
 	pic := h.pictures[0]
 	value := func(x float64) sound.Second {
@@ -213,77 +266,74 @@ func (h *hearing) onTouch(_ app.Context, e app.Event) {
 		return sound.Second(v)
 	}
 	const near = 12 // pixels, about a finger's half
-	x := e.Get("clientX").Float()
-	at := value(x)
+	at = value(x)
 	if i, ok := h.Ear.result.Nearest(at, value(x+near)-at); ok {
 		at = h.Ear.result.Bubbles[i].At
 	}
-	h.Ear.view = h.Ear.view.At(at)
-	h.Ear.said = ""
+	return at, true
 }
 
 // Render draws it.
 func (h *hearing) Render() app.UI {
 	e := h.Ear
 	e.reckon(h.line())
-	input := app.ElemSelfClosing("input").Attr("type", "file").ID(hearFile).Attr("accept", "audio/*,.mp3,.wav,.m4a,.ogg,.opus,.webm,.flac").Aria("describedby", "hear.why").OnChange(h.onFile)
 	class := "row hear-file"
 	if e.trouble != "" {
 		class += " bad"
-		input = input.Aria("invalid", "true")
 	}
-	body := []app.UI{
-		app.Elem("div").Class(class).Body(
-			app.Elem("label").Attr("for", hearFile).Text("A recording"),
-			app.Elem("div").Class("in").Body(input),
-			app.Elem("p").Class("why").ID("hear.why").Text("MP3 or WAV of any length; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over."),
-			app.If(e.trouble != "", app.Elem("p").Class("problem").ID("problem."+hearFile).Text(e.trouble)),
+	list := doc.Nodes{
+		doc.Div(class,
+			doc.Label{For: hearFile, Text: "A recording"},
+			doc.Div("in", doc.Control{ID: hearFile, Kind: "file", Accept: "audio/*,.mp3,.wav,.m4a,.ogg,.opus,.webm,.flac", Described: "hear.why", Bad: e.trouble != ""}),
+			doc.Para{Class: "why", ID: "hear.why", Of: doc.Nodes{doc.Text("MP3 or WAV of any length; or what else this browser plays, up to half an hour. Choose it, or drop it here. It stays in this page: nothing is sent, and nothing is kept but what you hand over.")}},
+			doc.Problem{Key: hearFile, Says: e.trouble},
 		),
-		fields(h.Fields),
+		doc.Fields(h.Fields),
 	}
 	switch e.phase {
 	case earWorking:
-		body = append(body, app.Elem("div").Class("hear-work").Body( // no live region: it changes all the time, and hear.said tells the end
-			app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(e.share, 'f', 3, 64)).Aria("label", "Counting"),
-			app.Elem("p").Text(fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), route.Count(float64(e.progress.Bubbles), "bubble"))),
-			browser.Button().Class("do").ID("hear.cancel").Text("Cancel").OnClick(h.onCancel),
+		list = append(list, doc.Div("hear-work", // no live region: it changes all the time, and hear.said tells the end
+			doc.Progress{Label: "Counting", Share: e.share},
+			doc.PText("", fmt.Sprintf("Counting “%s”: %d %% read, %s heard, %s.", route.Clip(e.name, 60), int(100*e.share), clockShort(e.progress.Heard), route.Count(float64(e.progress.Bubbles), "bubble"))),
+			doc.Button{Class: "do", ID: "hear.cancel", Text: "Cancel", Action: heardPress, Value: cancelCount},
 		))
 	case earDone:
-		body = append(body, h.told()...)
+		list = append(list, h.told()...)
 	}
-	return app.Elem("div").Class("hear").Body(append(body, app.Elem("p").Class("soft").ID("hear.said").Role("status").Text(e.said))...)
+	list = append(list, doc.Live{Class: "soft", ID: "hear.said", Of: doc.Nodes{doc.Text(e.said)}})
+	return app.Elem("div").Class("hear").Body(doc.Draw(list...)...)
 }
 
 // told is what was heard, the pictures, and what mends them.
-func (h *hearing) told() []app.UI {
-	e, g := h.Ear, h.Gauge
+func (h *hearing) told() []doc.Node {
+	e, g := h.Ear, &h.Gauge
 	r := &e.result
-	var parts []app.UI
+	list := doc.Nodes{doc.Heading("Heard in “" + route.Clip(e.name, 60) + "”, " + clockShort(r.Length))}
 	line := func(class, text string) {
 		if text != "" {
-			parts = append(parts, app.Elem("p").Class(class).Text(text))
+			list = append(list, doc.PText(class, text))
 		}
 	}
-	parts = append(parts, app.Elem("h3").Text("Heard in “"+route.Clip(e.name, 60)+"”, "+clockShort(r.Length)))
 	line("note mind", r.Trouble)
+	counted := r.Trouble == ""
 	volume, way := h.volume()
 	l := h.line()
 	open := func(b sound.Band) sound.Band { return b }
 	if r.LeastOnly() {
 		open = func(b sound.Band) sound.Band { return sound.Band{Low: b.Low, Best: b.Best, High: math.Inf(1)} }
 	}
-	if r.Trouble == "" {
-		list := []doc.Figure{
+	if counted {
+		figures := doc.Figures{
 			bandFigure("hear.count", "Bubbles", "", open(r.Count.Whole())),
 			bandFigure("hear.rate", "Bubbles a minute, on the mean", "", open(r.Rate.Times(60))),
 		}
 		if r.Sizes.Volume.Best > 0 && !r.Uneven() {
-			list = append(list, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
+			figures = append(figures, bandFigure("hear.size", "A bubble by its pitch; eight in ten lie between", "mL", r.Sizes.Volume))
 		}
 		if gas, err := l.Amount(volume); err == nil && way != "" && !g.Touching {
-			list = append(list, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
+			figures = append(figures, bandFigure("hear.gas", "Gas led in, "+way, "mmol", open(gas)))
 		}
-		parts = append(parts, app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })))
+		list = append(list, doc.Div("gasfigures", figures))
 		line("says-days", h.met())
 		if r.LeastOnly() {
 			line("note mind", "So many bubbles are lost that this is only the least there were: nothing is handed over from it. Put the microphone nearer, away from wind and burner and not overdriven, and record again, or tap.")
@@ -297,33 +347,28 @@ func (h *hearing) told() []app.UI {
 	if e.damaged > 0 {
 		line("note tip", "The file is broken in "+route.Count(float64(e.damaged), "place")+". What is broken was skipped.")
 	}
-	if r.Trouble == "" && g.Touching {
+	if counted && g.Touching {
 		line("lede soft", "The gas: "+touches)
 	}
-	if r.Trouble == "" && !g.Touching && !r.LeastOnly() {
+	if counted && !g.Touching && !r.LeastOnly() {
 		if made, err := gaslog.Made(l, volume); err == nil && way != "" {
-			parts = append(parts, handGas("use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
+			list = append(list, handGas(heardPress, "use.hear", made, "from "+route.Print(math.Round(r.Count.Best), "")+" bubbles heard in the recording, "+way, g))
 		}
-		if rows := h.rows(); len(rows) > 0 {
-			label := "Write its pace into the log, " + strconv.Itoa(len(rows)) + " rows"
-			if len(rows) == 1 {
-				label = "Write its pace into the log, one row"
+		if n := len(h.rows()); n > 0 {
+			rows := strconv.Itoa(n) + " rows"
+			if n == 1 {
+				rows = "one row"
 			}
-			parts = append(parts, browser.Button().Class("plain").ID("hear.log").Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-				ctx.NewActionWithValue(Action, Rows{Rows: h.rows()})
-				e.said = "Written into the log."
-			}, label))
+			list = append(list, doc.Button{Class: "plain", ID: "hear.log", Text: "Write its pace into the log, " + rows, Action: heardPress, Value: intoLog})
 		}
 	}
 	switch {
-	case r.Length > 0 && (r.Trouble == "" || e.mends):
-		parts = append(parts, h.mending()...)
+	case r.Length > 0 && (counted || e.mends):
+		list = append(list, h.mending()...)
 	case r.Length > 0: // an empty picture with all bubbles to be placed by hand is no help at first
-		parts = append(parts, browser.Button().Class("plain").ID("hear.byhand").Text("Look and count by hand").OnClick(func(app.Context, app.Event) {
-			e.mends = true
-		}))
+		list = append(list, doc.Button{Class: "plain", ID: "hear.byhand", Text: "Look and count by hand", Action: heardPress, Value: countByHand})
 	}
-	return parts
+	return list
 }
 
 // volume is the gas in the bubbles in mL, air and all, by the surer of two ways: each
@@ -473,56 +518,52 @@ func levels(all []sound.Level, from, until sound.Second) []sound.Decibel {
 }
 
 // mending is the picture of the sound with what moves it and mends the count.
-func (h *hearing) mending() []app.UI {
+func (h *hearing) mending() []doc.Node {
 	h.draw()
 	e := h.Ear
-	do := func(id, label string, act func(app.Context), off bool) app.UI {
-		return browser.Button().ID("hear."+id).Aria("disabled", strconv.FormatBool(off)).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-			if !off {
-				act(ctx)
-			}
-		}, label, off)
+	v, none := e.view, len(e.mended) == 0
+	tools := func(label string, list ...doc.Button) doc.Node {
+		box := doc.Box{Class: "hear-tools", Role: "group", Label: label}
+		for _, b := range list {
+			b.ID, b.Action = "hear."+b.Value, heardPress
+			box.Of = append(box.Of, b)
+		}
+		return box
 	}
-	look := func(next func(counting.View) counting.View) func(app.Context) {
-		return func(app.Context) { e.view = next(e.view) }
-	}
-	whole := e.view.Width() >= e.view.Length
-	play := "Listen to this stretch"
+	whole := v.Width() >= v.Length
+	listen := "Listen to this stretch"
 	if e.audio != nil {
-		play = "Stop listening"
+		listen = "Stop listening"
 	}
-	chosen := e.view.Chosen(&e.result)
-	at := "Mark at " + clockAt(e.view.Mark)
+	chosen := v.Chosen(&e.result)
+	at := "Mark at " + clockAt(v.Mark)
 	if chosen >= 0 {
 		at += ", on a bubble"
 	}
-	var gas app.UI = &chart.Figure{Picture: h.pictures[1]}
-	if _, way := h.volume(); way == "" || h.Gauge.Touching || e.result.LeastOnly() {
-		gas = nil
+	list := doc.Nodes{
+		doc.Heading("Look, listen, and correct"),
+		doc.PText("lede", "Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
+		doc.Box{Class: "hear-picture", ID: hearPicture, Stop: true, Role: "group", Label: "The sound, with its bubbles", Of: doc.Nodes{doc.Picture{Picture: h.pictures[0]}}},
+		doc.Para{Class: "num", ID: "hear.mark", Of: doc.Nodes{doc.Text(at)}},
+		tools("The stretch that is shown",
+			doc.Button{Value: lookCloser, Text: "Closer", Idle: v.Width() <= counting.Shortest},
+			doc.Button{Value: lookWider, Text: "Wider", Idle: whole},
+			doc.Button{Value: lookAtAll, Text: "All of it", Idle: whole},
+			doc.Button{Value: lookEarlier, Text: "Earlier", Idle: v.From <= 0},
+			doc.Button{Value: lookLater, Text: "Later", Idle: v.Until >= v.Length},
+			doc.Button{Value: playStretch, Text: listen, Idle: e.silent()},
+		),
+		tools("Correct the count",
+			doc.Button{Value: nextBubble, Text: "Next bubble"},
+			doc.Button{Value: bubbleBefore, Text: "Bubble before"},
+			doc.Button{Value: takeAway, Text: "Take this bubble away", Idle: chosen < 0},
+			doc.Button{Value: addBubble, Text: "Add a bubble here"},
+			doc.Button{Value: undoLast, Text: "Undo the last correction", Idle: none},
+			doc.Button{Value: undoAll, Text: "Take all corrections back", Idle: none},
+		),
 	}
-	return []app.UI{
-		app.Elem("h3").Text("Look, listen, and correct"),
-		para("lede", "Touch the picture to put the mark there. With the keyboard: left and right move the mark, down and up go from bubble to bubble, + and − zoom, Enter adds a bubble, Delete takes one away, Space plays the stretch."),
-		app.Elem("div").ID(hearPicture).Class("hear-picture").TabIndex(0).Role("group").Aria("label", "The sound, with its bubbles").OnClick(h.onTouch).Body(
-			&chart.Figure{Picture: h.pictures[0]},
-		),
-		app.Elem("p").Class("num").ID("hear.mark").Text(at),
-		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "The stretch that is shown").Body(
-			do("closer", "Closer", look(func(v counting.View) counting.View { return v.Zoom(0.4) }), e.view.Width() <= counting.Shortest),
-			do("wider", "Wider", look(func(v counting.View) counting.View { return v.Zoom(2.5) }), whole),
-			do("whole", "All of it", look(func(v counting.View) counting.View { return v.Zoom(math.Inf(1)) }), whole),
-			do("earlier", "Earlier", look(func(v counting.View) counting.View { return v.Move(-0.8) }), e.view.From <= 0),
-			do("later", "Later", look(func(v counting.View) counting.View { return v.Move(0.8) }), e.view.Until >= e.view.Length),
-			do("play", play, e.play, e.view.From >= e.kept.Length()),
-		),
-		app.Elem("div").Class("hear-tools").Role("group").Aria("label", "Correct the count").Body(
-			do("next", "Next bubble", func(app.Context) { e.next(false) }, false),
-			do("back", "Bubble before", func(app.Context) { e.next(true) }, false),
-			do("away", "Take this bubble away", func(app.Context) { e.takeAway() }, chosen < 0),
-			do("add", "Add a bubble here", func(app.Context) { e.add() }, false),
-			do("undo", "Undo the last correction", func(app.Context) { e.unmend(false) }, len(e.mended) == 0),
-			do("undoall", "Take all corrections back", func(app.Context) { e.unmend(true) }, len(e.mended) == 0),
-		),
-		gas,
+	if _, way := h.volume(); way != "" && !h.Gauge.Touching && !e.result.LeastOnly() {
+		list = append(list, doc.Picture{Picture: h.pictures[1]})
 	}
+	return list
 }

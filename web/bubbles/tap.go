@@ -42,6 +42,7 @@ const tapKey = "b"
 
 // OnMount begins to hear keys.
 func (t *Pad) OnMount(ctx app.Context) {
+	ctx.Handle(t.id("pad"), t.onPress)
 	t.closers = []func(){browser.OnDocument("keydown", func(e app.Value) {
 		if !strings.EqualFold(e.Get("key").String(), tapKey) || e.Get("repeat").Bool() || modified(e) || typing() || !t.shown() {
 			return
@@ -149,46 +150,81 @@ func (t *Pad) tick(ctx app.Context) {
 	})
 }
 
-func (t *Pad) onUndo(ctx app.Context, _ app.Event) {
-	if t.Taps.Undo(clock()) {
-		t.said = "Taken back."
-		t.remember()
-		t.tick(ctx)
-	}
-}
+// The words of the pad's buttons, beside the number of bubbles that a tap stands for.
+const (
+	undo    = "undo"
+	pause   = "pause"
+	over    = "over"
+	anew    = "anew"
+	intoLog = "log"
+)
 
-func (t *Pad) onPause(app.Context, app.Event) {
-	if !t.Taps.None() && !t.Taps.GasOver() {
-		t.Taps.Pause()
-		t.remember()
-		t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
+// onPress does what a button of the pad says.
+func (t *Pad) onPress(ctx app.Context, a app.Action) {
+	switch word, _ := a.Value.(string); word {
+	case undo:
+		if t.Taps.Undo(clock()) {
+			t.said = "Taken back."
+		}
+	case pause:
+		if !t.Taps.None() && !t.Taps.GasOver() {
+			t.Taps.Pause()
+			t.said = "Paused. The gas goes on: the time until the next tap is filled in at the pace before and after."
+		}
+	case over:
+		if !t.Taps.None() && !t.Taps.GasOver() {
+			t.Taps.End(clock())
+			t.said = "The gas has stopped: what came until now is told below."
+		}
+	case anew:
+		if !t.Taps.None() {
+			t.Taps.Reset()
+			t.written = 0
+			t.said = "All taps are taken back. “Undo the last tap” brings them again."
+		}
+	case useGas:
+		if _, still, err := t.tally(clock()); err == nil {
+			if made, err := gaslog.Made(t.Gauge.Outlet, still.Volume); err == nil {
+				ctx.NewActionWithValue(Action, Use{made, handedOver(t.id("use.tap"))})
+			}
+		}
+	case intoLog:
+		if minute, rate, is := t.due(t.tapping(), t.Taps.Until(clock())); is {
+			ctx.NewActionWithValue(Action, Rows{[]field.Change{{Key: gaslog.Key(minute, gaslog.Rate), Text: whole(rate)}}, t.id("tap.log.done")})
+			t.written = minute
+			t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
+		}
+	default:
+		if n, err := strconv.Atoi(word); err == nil {
+			t.Taps.SetPerPress(n)
+		}
 	}
-}
-
-func (t *Pad) onEnd(app.Context, app.Event) {
-	if !t.Taps.None() && !t.Taps.GasOver() {
-		t.Taps.End(clock())
-		t.remember()
-		t.said = "The gas has stopped: what came until now is told below."
-	}
-}
-
-func (t *Pad) onReset(app.Context, app.Event) {
-	if t.Taps.None() {
-		return
-	}
-	t.Taps.Reset()
 	t.remember()
-	t.written = 0
-	t.said = "All taps are taken back. “Undo the last tap” brings them again."
+	t.tick(ctx)
 }
 
-func (t *Pad) onEach(n int) app.EventHandler {
-	return func(app.Context, app.Event) {
-		t.Taps.SetPerPress(n)
-		t.remember()
-	}
+// tapping is what was tapped, with what it is reckoned with.
+func (t *Pad) tapping() sound.Tapping {
+	return t.Taps.Tapping(t.Gauge.Outlet, t.Gauge.Bubble, t.Gauge.Before)
 }
+
+// tally is what came by now, and what is handed over, which stands still: until the last tap, or
+// until the gas stopped.
+func (t *Pad) tally(now sound.Second) (y, still sound.Tally, err error) {
+	tapping := t.tapping()
+	if y, err = tapping.At(t.Taps.Until(now)); err != nil {
+		return y, still, err
+	}
+	at, ended := t.Taps.Ended()
+	if !ended {
+		at = t.Taps.Last()
+	}
+	still, err = tapping.At(at)
+	return y, still, err
+}
+
+// whole is a pace to the nearest bubble.
+func whole(rate float64) string { return strconv.FormatFloat(rate, 'f', 0, 64) }
 
 // TapsKey is the key of the taps in the tab's storage.
 const TapsKey = "rosesalt.taps"
@@ -223,27 +259,20 @@ var ordinals = map[int]string{1: "each", 5: "every fifth", 10: "every tenth"}
 func (t *Pad) Render() app.UI {
 	now := clock()
 	each := t.Taps.PerPress()
-	return app.Elem("div").Class("tap").Body(
-		app.Elem("div").Class("tap-each").Role("group").Aria("label", "A tap stands for").Body(
-			app.Elem("span").Text("A tap stands for"),
-			app.Range(counting.PerPressChoices[:]).Slice(func(i int) app.UI {
-				n := counting.PerPressChoices[i]
-				return browser.Button().ID(t.id("tap."+strconv.Itoa(n))).Aria("pressed", strconv.FormatBool(n == each)).Text(strconv.Itoa(n)).OnClick(t.onEach(n), n)
-			}),
-		),
-		browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
-			app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
-			app.Elem("span").Text(t.state(now)),
-		).OnClick(t.onTap),
-		app.Elem("div").Class("tap-tools").Body(
-			browser.Button().ID(t.id("tap.undo")).Text("Undo the last tap").OnClick(t.onUndo),
-			browser.Button().ID(t.id("tap.pause")).Text("Pause").OnClick(t.onPause),
-			browser.Button().ID(t.id("tap.end")).Text("The gas has stopped").OnClick(t.onEnd),
-			browser.Button().ID(t.id("tap.over")).Text("Start over").OnClick(t.onReset),
-		),
-		app.Elem("p").Class("soft").Role("status").Text(t.said),
-		t.told(now),
-	)
+	choices := doc.Box{Class: "tap-each", Role: "group", Label: "A tap stands for", Of: doc.Nodes{doc.Span{Of: doc.Nodes{doc.Text("A tap stands for")}}}}
+	for _, n := range counting.PerPressChoices {
+		number := strconv.Itoa(n)
+		choices.Of = append(choices.Of, doc.Button{ID: t.id("tap." + number), Text: number, Action: t.id("pad"), Value: number, Choice: true, Shown: n == each})
+	}
+	tools := doc.Div("tap-tools")
+	for _, b := range [...][3]string{{"tap.undo", "Undo the last tap", undo}, {"tap.pause", "Pause", pause}, {"tap.end", "The gas has stopped", over}, {"tap.over", "Start over", anew}} {
+		tools.Of = append(tools.Of, doc.Button{ID: t.id(b[0]), Text: b[1], Action: t.id("pad"), Value: b[2]})
+	}
+	body := append(doc.Draw(choices), browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
+		app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
+		app.Elem("span").Text(t.state(now)),
+	).OnClick(t.onTap))
+	return app.Elem("div").Class("tap").Body(append(body, doc.Draw(tools, doc.Live{Class: "soft", Of: doc.Nodes{doc.Text(t.said)}}, doc.Div("", t.told(now)...))...)...)
 }
 
 // state is how the counting stands, in the button.
@@ -282,69 +311,60 @@ func bubblesOf(n int) string {
 }
 
 // told is what the taps tell.
-func (t *Pad) told(now sound.Second) app.UI {
+func (t *Pad) told(now sound.Second) []doc.Node {
 	sessions := t.Taps.Sessions()
 	if len(sessions) == 0 {
-		return app.Elem("div")
+		return nil
 	}
-	g := t.Gauge
+	g := &t.Gauge
 	last := sessions[len(sessions)-1]
-	list := []doc.Figure{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
-	body := func(more ...app.UI) app.UI {
-		return app.Elem("div").Body(append([]app.UI{
-			app.Elem("dl").Class("gasfigures").Body(app.Range(list).Slice(func(i int) app.UI { return doc.Draw(list[i])[0] })),
-		}, more...)...)
+	list := doc.Figures{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
+	// The figures come first, and what is said of them.
+	says := func(why string) []doc.Node {
+		return doc.Nodes{doc.Div("gasfigures", list), doc.PText("lede soft", why), t.offerRow(now)}
 	}
-	says := func(text string) app.UI { return para("lede soft", text) }
-	tapping := t.Taps.Tapping(g.Outlet, g.Bubble, g.Before)
-	log := t.intoLog(tapping, t.Taps.Until(now))
 	if g.Wanted != "" {
-		return body(says("The gas: "+g.Wanted), log)
+		return says("The gas: " + g.Wanted)
 	}
-	// What is handed over stands still: until the last tap, or until the gas stopped.
-	at, ended := t.Taps.Ended()
-	until := ", until the gas stopped"
-	if !ended {
-		at, until = t.Taps.Last(), ", until the last tap"
-	}
-	y, err := tapping.At(t.Taps.Until(now))
+	y, still, err := t.tally(now)
 	if err != nil {
-		return body(says(why(err)), log)
-	}
-	still, err := tapping.At(at)
-	if err != nil {
-		return body(says(why(err)), log)
+		return says(why(err))
 	}
 	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble))
 	if !slices.ContainsFunc(sessions, sound.Session.LongEnough) {
-		return body(says("How much gas that is, ten bubbles in half a minute or more tell."), log)
+		return says("How much gas that is, ten bubbles in half a minute or more tell.")
 	}
+	_, ended := t.Taps.Ended()
 	list = append(list, bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
 	if g.Need > 0 {
 		list = append(list, t.leftOf(y, ended, last.LongEnough())...)
 	}
 	made, err := gaslog.Made(g.Outlet, still.Volume)
 	if err != nil {
-		return body(says(why(err)), log)
+		return says(why(err))
 	}
-	return body(log, handGas(t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g))
+	until := ", until the last tap"
+	if ended {
+		until = ", until the gas stopped"
+	}
+	return doc.Nodes{doc.Div("gasfigures", list), t.offerRow(now), handGas(t.id("pad"), t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g)}
 }
 
 // leftOf is what is left of the demand: minutes at the last pace where that tells, and where
 // the gas has stopped what is short.
-func (t *Pad) leftOf(y sound.Tally, ended, telling bool) []doc.Figure {
+func (t *Pad) leftOf(y sound.Tally, ended, telling bool) doc.Figures {
 	key, need := t.id("tap.left"), t.Gauge.Need
 	left := y.Left(need)
 	switch {
 	case left.Best == 0:
-		return []doc.Figure{{Key: key, Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"}}
+		return doc.Figures{{Key: key, Name: "Left until the demand is met", Value: "0", Number: "none", Range: "it is met: judge the end"}}
 	case ended:
 		short := sound.Band{Low: math.Max(0, need-y.Gas.High), Best: need - y.Gas.Best, High: need - y.Gas.Low}
-		return []doc.Figure{bandFigure(key, "The gas has stopped short of the demand by", "mmol", short)}
+		return doc.Figures{bandFigure(key, "The gas has stopped short of the demand by", "mmol", short)}
 	case !telling:
 		return nil
 	}
-	return []doc.Figure{bandFigure(key, "Left until the demand is met", "min", left)}
+	return doc.Figures{bandFigure(key, "Left until the demand is met", "min", left)}
 }
 
 // due is the row of the log whose time has come, and the pace for it: of the last session,
@@ -367,23 +387,17 @@ func since(s sound.Session, moment sound.Second) sound.Session {
 	return s
 }
 
-// intoLog offers to write the pace into the row of the log that is due, once.
-func (t *Pad) intoLog(tapping sound.Tapping, now sound.Second) app.UI {
+// offerRow offers to write the pace into the row of the log that is due, once.
+func (t *Pad) offerRow(now sound.Second) doc.Node {
 	if t.Gauge.Touching {
 		return nil
 	}
-	minute, rate, is := t.due(tapping, now)
-	if !is {
-		if t.written > 0 && t.written == t.Gauge.Next-gaslog.Each {
-			return app.Elem("p").Class("lede soft").ID(t.id("tap.log.done")).TabIndex(-1).Text("Minute " + strconv.Itoa(t.written) + " is in the log.")
-		}
-		return nil
+	minute, rate, is := t.due(t.tapping(), t.Taps.Until(now))
+	switch {
+	case is:
+		return doc.Button{Class: "plain", ID: t.id("tap.log"), Text: "Write " + whole(rate) + " a minute into the log at minute " + strconv.Itoa(minute), Action: t.id("pad"), Value: intoLog}
+	case t.written > 0 && t.written == t.Gauge.Next-gaslog.Each:
+		return doc.Para{Class: "lede soft", ID: t.id("tap.log.done"), Focus: true, Of: doc.Nodes{doc.Text("Minute " + strconv.Itoa(t.written) + " is in the log.")}}
 	}
-	text := strconv.FormatFloat(rate, 'f', 0, 64)
-	label := "Write " + text + " a minute into the log at minute " + strconv.Itoa(minute)
-	return browser.Button().Class("plain").ID(t.id("tap.log")).Text(label).OnClick(func(ctx app.Context, _ app.Event) {
-		ctx.NewActionWithValue(Action, Rows{[]field.Change{{Key: gaslog.Key(minute, gaslog.Rate), Text: text}}, t.id("tap.log.done")})
-		t.written = minute
-		t.said = "Written into the log at minute " + strconv.Itoa(minute) + "."
-	}, label)
+	return nil
 }

@@ -58,6 +58,7 @@ type (
 	// Para is a paragraph.
 	Para struct {
 		Class, ID string
+		Focus     bool // it can be given the focus
 		Of        []Node
 	}
 
@@ -65,9 +66,10 @@ type (
 	// for a screen reader.
 	Box struct {
 		Tag         string // the element, where it is no div
-		Class       string
+		Class, ID   string
 		Role, Label string // for a screen reader
 		Described   string // the id of what describes it
+		Stop        bool   // the tabulator stops at it
 		Of          []Node
 	}
 
@@ -132,7 +134,11 @@ type (
 		Text          string
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
-		Off           bool // it cannot be pressed
+		Off           bool   // it cannot be pressed
+		Idle          bool   // it does nothing now, and keeps the focus all the same
+		Opens         string // the id of what it shows and puts away, if it does
+		Choice        bool   // it is one of several to choose from
+		Shown         bool   // what it opens is shown; the choice is the one that holds
 	}
 
 	// Tick is a box to tick that asks the page for an action, as a button does. The text
@@ -142,6 +148,12 @@ type (
 		Label         string // for a screen reader, where the text alone says too little
 		Action, Value string
 		On            bool
+	}
+
+	// Progress is how far some work is, from 0 to 1. The text leaves it out.
+	Progress struct {
+		Label string // for a screen reader
+		Share float64
 	}
 
 	// Notice is a word of advice or a warning, with buttons that follow it. Class is mind, tip

@@ -41,6 +41,7 @@ type (
 		Kind      string // the input's type
 		Mode      string // the keys that a telephone shows
 		Usual     string // stands there in brackets while nothing is typed
+		Hint      string // stands there as it is while nothing is typed
 		Unit      string
 		Line      string   // class of its line
 		Most      int      // letters, if there is a limit
@@ -151,7 +152,7 @@ func (n Control) page(_ *View, list []ui) []ui {
 		name = ""
 	}
 	for _, a := range [...]struct{ name, value string }{
-		{"id", n.ID}, {"name", name}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", Proposal(n.Usual)}, {"accept", n.Accept},
+		{"id", n.ID}, {"name", name}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", n.Hint + Proposal(n.Usual)}, {"accept", n.Accept},
 	} {
 		if a.value != "" {
 			e = e.Attr(a.name, a.value)

@@ -2,6 +2,7 @@ package doc
 
 import (
 	"slices"
+	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
@@ -112,6 +113,9 @@ func (n Para) page(v *View, list []ui) []ui {
 	if n.ID != "" {
 		e = e.ID(n.ID)
 	}
+	if n.Focus {
+		e = e.TabIndex(-1)
+	}
 	return append(list, e)
 }
 
@@ -121,8 +125,14 @@ func (n Box) page(v *View, list []ui) []ui {
 		tag = n.Tag
 	}
 	e := v.elem(tag, n.Class, n.Of...)
+	if n.ID != "" {
+		e = e.ID(n.ID)
+	}
 	if n.Role != "" {
 		e = e.Role(n.Role)
+	}
+	if n.Stop {
+		e = e.TabIndex(0)
 	}
 	if n.Described != "" {
 		e = e.Aria("describedby", n.Described)
@@ -362,7 +372,20 @@ func (n Button) page(_ *View, list []ui) []ui {
 	if n.Off {
 		b = b.Attr("disabled", true)
 	}
+	if n.Idle {
+		b = b.Aria("disabled", "true")
+	}
+	if n.Choice {
+		b = b.Aria("pressed", strconv.FormatBool(n.Shown))
+	}
+	if n.Opens != "" {
+		b = b.Aria("expanded", strconv.FormatBool(n.Shown)).Aria("controls", n.Opens)
+	}
 	return append(list, b)
+}
+
+func (n Progress) page(_ *View, list []ui) []ui {
+	return append(list, app.Elem("progress").Attr("max", "1").Attr("value", strconv.FormatFloat(n.Share, 'f', 3, 64)).Aria("label", n.Label))
 }
 
 func (n Notice) page(v *View, list []ui) []ui {

@@ -67,6 +67,7 @@ func (n Box) text(w *writer)     { w.lines(n.Of...) }
 func (n Button) text(w *writer)  { w.shown(n.Text) }
 func (n Tick) text(w *writer)    { w.shown(n.Text) }
 func (n Picture) text(w *writer) { w.shown(n.Title) }
+func (Progress) text(*writer)    {}
 func (n Notice) text(w *writer)  { w.lines(Text(n.Lead + " " + n.Text)) }
 
 // shown writes words that only the page has.

@@ -22,11 +22,12 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/web/browser"
+	"rosesalt/web/doc"
 	"rosesalt/web/timer"
 )
 
 const (
-	Start       = "timer" // the action that starts one, with a Request
+	Start       = "timer" // the action that starts one, with the text of a Request
 	timerPrefix = "rosesalt.timer."
 	mostTimers  = 12
 	pageTitle   = "Rosesalt"
@@ -42,8 +43,20 @@ const (
 
 // Request is what a step asks for.
 type Request struct {
-	Step, Name string
+	Step, Name string // a step's ID holds no space
 	Length     time.Duration
+}
+
+// Text is the request as the value of a button.
+func (r Request) Text() string { return r.Length.String() + " " + r.Step + " " + r.Name }
+
+// request reads what Text wrote.
+func request(text string) (r Request, ok bool) {
+	length, rest, _ := strings.Cut(text, " ")
+	r.Step, r.Name, ok = strings.Cut(rest, " ")
+	long, err := time.ParseDuration(length)
+	r.Length = long
+	return r, ok && err == nil
 }
 
 // Bar lists the timers, on the page and in the bench view. It keeps them itself
@@ -106,7 +119,7 @@ func (b *Bar) onClick(e app.Value) {
 	target := e.Get("target")
 	wanted := len(b.list) > 0
 	if !wanted && target.Get("closest").Truthy() {
-		wanted = target.Call("closest", "[data-chime]").Truthy()
+		wanted = target.Call("closest", "[data-"+doc.ActionData+"="+Start+"]").Truthy()
 	}
 	if wanted {
 		b.sound.allow()
@@ -177,7 +190,8 @@ func (b *Bar) onStorage(e app.Event) {
 }
 
 func (b *Bar) onNew(ctx app.Context, a app.Action) {
-	want, ok := a.Value.(Request)
+	text, _ := a.Value.(string)
+	want, ok := request(text)
 	if !ok {
 		return
 	}
