@@ -65,15 +65,7 @@ var (
 // say adds the notice of a key. Behind the stage stand the places of its text that are no keys
 // of figures or inputs, each with what stands there.
 func (n *notices) say(key string, stage Stage, places ...string) *Notice {
-	t := Teller{Plan: n.p, Sheet: n.s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
-		for i := 0; i < len(places); i += 2 {
-			if places[i] == name {
-				return Words(places[i+1]), true
-			}
-		}
-		return PlaceValue{}, false
-	}}
-	said := noticeTexts.At(key, &t).Lines[0]
+	said := noticeTexts.At(key, &Teller{Plan: n.p, Sheet: n.s, Own: Own(places...)}).Lines[0]
 	tone := Tip
 	if said.Name == "mind" {
 		tone = Mind
