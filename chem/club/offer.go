@@ -14,6 +14,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 )
 
 // Work is a plan and all that decides when it is done, and by whom.
@@ -207,6 +208,9 @@ func (w Work) Offers() []Offer {
 			continue
 		}
 		offer.Fits = then.err == nil
+		if unfit := stock.Unfit(&then.plan, &then.sheet); unfit != "" && unfit != stock.Unfit(&l.plan, &l.sheet) {
+			offer.Cost += " " + phrase.Capital(unfit) + "."
+		}
 		list = append(list, offer)
 	}
 	slices.SortStableFunc(list, func(a, b Offer) int {
@@ -221,6 +225,20 @@ func (w Work) Offers() []Offer {
 	return list
 }
 
+// offer is the offer of a key, with its changes. Behind them stand the places of its text that are no
+// keys of figures or inputs, each with what stands there.
+func (l *laid) offer(key string, set []field.Change, places ...string) Offer {
+	told := l.tell(key, places)
+	return Offer{Text: told.One("do"), Cost: told.One("cost"), Set: set}
+}
+
+// says is a sentence about the work as it is laid out.
+func (l *laid) says(key string, places ...string) string { return l.tell(key, places).One("says") }
+
+func (l *laid) tell(key string, places []string) phrase.Told {
+	return offers.At(key, &route.Teller{Plan: &l.plan, Sheet: &l.sheet, Own: route.Own(places...)})
+}
+
 // better says how a work lies on its days after a change; not ok where that is no better. What
 // is less too long by a fifth is better too.
 func (l *laid) better(then *laid) (gives string, ok bool) {
@@ -230,14 +248,14 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	was, scarce := l.tooFew()
 	switch {
 	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
-		takes, saves := "Then it takes ", ""
+		still, saves := "", ""
 		if scarce {
-			saves = " in place of " + procedure.Hours(was.Work)
+			saves = procedure.Hours(was.Work)
 			if few.Needs == was.Needs {
-				takes = "It still takes "
+				still = "so"
 			}
 		}
-		return takes + route.Count(float64(few.Needs), l.unit()) + ", the steps " + procedure.Hours(few.Work) + saves + ".", true
+		return l.says("few", "still", still, "sessions", route.Count(float64(few.Needs), l.unit()), "work", procedure.Hours(few.Work), "was", saves), true
 	case scarce && then.err == nil:
 		return then.gives(), true
 	case then.err == nil && (burst || then.sessions < l.sessions):
@@ -250,7 +268,7 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 		name += " to “" + then.steps[through].Title + "”"
 	}
 	if needs < before*4/5 || then.steps[from].Key != l.steps[first(l)].Key {
-		return "Then " + name + " is the next that does not fit, at " + procedure.Hours(needs) + ".", true
+		return l.says("next", "steps", name, "time", procedure.Hours(needs)), true
 	}
 	return "", false
 }
@@ -259,7 +277,7 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 // time, and how much.
 func (l *laid) spares(then *laid) (gives string, ok bool) {
 	spared := l.staff - then.staff
-	return then.gives() + " It spares an adult " + procedure.Hours(spared) + ".", l.err == nil && then.err == nil && then.sessions == l.sessions && spared >= worthSparing
+	return l.says("spares", "fits", then.gives(), "time", procedure.Hours(spared)), l.err == nil && then.err == nil && then.sessions == l.sessions && spared >= worthSparing
 }
 
 // Less of an adult's time, and of anybody's where there are too few sessions, is no reason to
@@ -287,7 +305,7 @@ func (l *laid) gives() string {
 			end = l.slots[i].End
 		}
 	}
-	return route.Count(float64(l.sessions), l.unit()) + ", over on " + end.Format("Monday 2 January") + "."
+	return l.says("fits", "sessions", route.Count(float64(l.sessions), l.unit()), "end", end.Format("Monday 2 January"))
 }
 
 // named are steps as a person lists them.
@@ -355,22 +373,19 @@ func (l *laid) byAdult() []Offer {
 		return nil
 	}
 	set := give(steps, procedure.Staff)
-	cost := procedure.Hours(l.given(set).staff-l.staff) + " of an adult's time between sessions" + l.inTurns(steps)
-	list := []Offer{{Text: "Let an adult do " + named(steps) + " between sessions.", Cost: cost + "; the pupils do not do it.", Set: set}}
+	time, groups := procedure.Hours(l.given(set).staff-l.staff), l.inTurns(steps)
+	list := []Offer{l.offer("adult", set, "steps", named(steps), "time", time, "groups", groups)}
 	if main := reduction(steps); main != nil {
 		shown := field.Change{Key: procedure.HandPrefix + main.Key, Text: procedure.ShownFirst.String()}
-		list = append(list, Offer{
-			Text: "The same, and show a quarter of an hour of “" + main.Name + "” first, on a small scale.",
-			Cost: cost + ", and 15 minutes of a session; the pupils watch.", Set: append(slices.Clone(set), shown),
-		})
+		list = append(list, l.offer("shown", append(slices.Clone(set), shown), "step", main.Name, "time", time, "groups", groups))
 	}
 	return list
 }
 
-// inTurns says that an adult's time is that of all groups.
+// inTurns is how many groups an adult's time is that of, one after the other; "" for all at once.
 func (l *laid) inTurns(steps []procedure.Step) string {
 	if l.Club.Turns() > 1 && slices.ContainsFunc(steps, func(st procedure.Step) bool { return slices.Contains(inTurn, st.Key) }) {
-		return ", for " + route.Print(l.Club.Batches(), "") + " groups one after the other"
+		return route.Print(l.Club.Batches(), "")
 	}
 	return ""
 }
@@ -390,10 +405,7 @@ func (l *laid) dayAfter() []Offer {
 	if l.Days.Every <= 2 || l.Days.Second > 0 || l.err == nil {
 		return nil
 	}
-	return []Offer{{
-		Text: "Meet on the day after as well.", Cost: "Another session in each round: what stands overnight only can then be gone on with.",
-		Set: []field.Change{{Key: procedure.SecondKey, Text: "1"}},
-	}}
+	return []Offer{l.offer("day after", []field.Change{{Key: procedure.SecondKey, Text: "1"}})}
 }
 
 // more takes as many sessions as the work needs.
@@ -402,10 +414,8 @@ func (l *laid) more() []Offer {
 	if !ok {
 		return nil
 	}
-	return []Offer{{
-		Text: "Take " + route.Count(float64(few.Needs), l.unit()) + " for it.", Cost: route.Print(float64(few.Needs-few.Most), "") + " more than you set.",
-		Set: []field.Change{{Key: procedure.MostKey, Text: route.Plain(float64(few.Needs))}},
-	}}
+	set := []field.Change{{Key: procedure.MostKey, Text: route.Plain(float64(few.Needs))}}
+	return []Offer{l.offer("more", set, "sessions", route.Count(float64(few.Needs), l.unit()), "more", route.Print(float64(few.Needs-few.Most), ""))}
 }
 
 // longest is the longest session that is offered: more is no day for one person (judgement).
@@ -425,10 +435,8 @@ func (l *laid) longer() []Offer {
 	if !ok {
 		return nil
 	}
-	return []Offer{{
-		Text: "Make the sessions " + procedure.Hours(needs) + " long.", Cost: procedure.Hours(needs-quantity.Minute(l.Days.Long.Minutes())) + " more each time, as on a project day.",
-		Set: []field.Change{{Key: procedure.LongKey, Text: route.Plain(float64(needs))}},
-	}}
+	set := []field.Change{{Key: procedure.LongKey, Text: route.Plain(float64(needs))}}
+	return []Offer{l.offer("longer", set, "long", procedure.Hours(needs), "more", procedure.Hours(needs-quantity.Minute(l.Days.Long.Minutes())))}
 }
 
 // otherWays are the reductants with which less has to be done in one go.
@@ -436,16 +444,23 @@ func (l *laid) otherWays() (list []Offer) {
 	if l.Fixed || l.err == nil {
 		return nil
 	}
-	for _, way := range l.Case.Ways() {
+	ways := l.Case.Ways()
+	for i := range ways {
+		way := &ways[i]
 		if way.Problem != "" || way.Plan.GasSource == l.plan.GasSource {
 			continue
 		}
-		list = append(list, Offer{
-			Text: "Take another way: " + phrase.Lower(way.Name) + ".",
-			Cost: l.inPlace(way.Sheet.Value(route.ProductMass)) + ", with " + route.Print(way.Reductant.Amount, way.Reductant.Unit) + " of " + phrase.Lower(way.Reductant.Name) + "; " +
-				route.Print(way.Sheet.Value(route.DryWater), "mL") + " to boil off in place of " + route.Print(l.sheet.Value(route.DryWater), "mL") + ".",
-			Set: []field.Change{{Key: "gas.source", Text: way.Word}},
-		})
+		was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(&way.Sheet), "%")
+		switch {
+		case !quantity.Given(purity(&way.Sheet)):
+			was, is = "", ""
+		case !quantity.Given(purity(&l.sheet)) || was == is:
+			was = ""
+		}
+		then := laid{plan: way.Plan, sheet: way.Sheet}
+		list = append(list, then.offer("way", []field.Change{{Key: "gas.source", Text: way.Word}},
+			"way", phrase.Lower(way.Name), "salt", l.inPlace(way.Sheet.Value(route.ProductMass)), "purity", is, "pure now", was,
+			"charge", route.Print(way.Reductant.Amount, way.Reductant.Unit), "reductant", phrase.Lower(way.Reductant.Name), "water", route.Print(l.sheet.Value(route.DryWater), "mL")))
 	}
 	return list
 }
@@ -475,7 +490,7 @@ func (l *laid) smaller() []Offer {
 		if !ok || then.salt == 0 {
 			continue
 		}
-		offer := Offer{Text: "Work a smaller share: " + route.Print(share, "%") + " of the oxide.", Cost: l.inPlace(then.salt) + ".", Set: set}
+		offer := l.offer("smaller", set, "share", route.Print(share, "%"), "salt", l.inPlace(then.salt))
 		switch _, better := l.better(then); {
 		case better && then.err == nil:
 			return []Offer{offer}
@@ -491,11 +506,11 @@ const leastPart = 0.2
 
 // inPlace says what of salt there is in place of the plan's.
 func (l *laid) inPlace(salt float64) string {
-	now, then := route.Print(l.salt, "g"), route.Print(salt, "g")
-	if now == then {
-		return "The same " + now + " of salt"
+	was, is := route.Print(l.salt, "g"), route.Print(salt, "g")
+	if was == is {
+		was = ""
 	}
-	return then + " of salt in place of " + now
+	return l.says("salt", "was", was, "is", is)
 }
 
 // of are the steps of a key that are done in a session.
@@ -519,11 +534,7 @@ func (l *laid) washing() []Offer {
 	for _, st := range steps {
 		long += st.Minutes
 	}
-	return []Offer{{
-		Text: "Leave the washing to a technician, between sessions.",
-		Cost: procedure.Hours(long) + ", most of it waiting while it settles; the pupils see the silver test only if one wash is kept for them.",
-		Set:  give(steps, procedure.Staff),
-	}}
+	return []Offer{l.offer("technician", give(steps, procedure.Staff), "time", procedure.Hours(long))}
 }
 
 // fewerWashes leaves out washes without which the salt is hardly less pure, and the acid rinse,
@@ -532,19 +543,17 @@ func (l *laid) fewerWashes() (list []Offer) {
 	if _, few := l.tooFew(); l.Fixed || !l.apart() && !few {
 		return nil
 	}
-	add := func(key, text, of string, set ...field.Change) {
+	add := func(offer, key string, now route.FigureID, set ...field.Change) {
 		if n, then, ok := l.fewest(key, set); ok {
-			list = append(list, Offer{
-				Text: text + route.Count(n, "wash", "washes") + of + ".", Cost: l.lessPure(then), Set: append(set, field.Change{Key: key, Text: route.Plain(n)}),
-			})
+			set = append(set, field.Change{Key: key, Text: route.Plain(n)})
+			list = append(list, l.offer(offer, set, "washes", route.Count(n, "wash", "washes"), "now", route.Print(l.sheet.Value(now), ""), "purer", l.lessPure(then)))
 		}
 	}
-	before, behind := l.sheet.Value(route.WashTimesUsed), l.sheet.Value(route.WashAfterUsed)
 	if route.Rinses(&l.plan) {
-		add("wash.after", "Let no more than ", " follow the acid rinse, in place of "+route.Print(behind, ""))
-		add("wash.times", "Leave out the acid rinse, and take ", " with water alone", field.Change{Key: "wash.acid", Text: "0"}, field.Change{Key: "wash.times", Text: ""})
+		add("fewer behind", "wash.after", route.WashAfterUsed)
+		add("no rinse", "wash.times", route.WashTimesUsed, field.Change{Key: "wash.acid", Text: "0"}, field.Change{Key: "wash.times", Text: ""})
 	} else {
-		add("wash.times", "Take no more than ", " behind the soak, in place of "+route.Print(before, ""))
+		add("fewer", "wash.times", route.WashTimesUsed)
 	}
 	return list
 }
@@ -584,15 +593,14 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 
 // lessPure says how pure the salt is after other washes, and what silver nitrate tells of them.
 func (l *laid) lessPure(then *route.Sheet) string {
-	was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%")
-	says := is + " of what is weighed is manganese sulfate, in place of " + was + "."
+	was, is, clouds := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%"), ""
 	if was == is {
-		says = "Hardly less pure: " + is + " of what is weighed is manganese sulfate."
+		was = ""
 	}
 	if then.Value(route.WashLast) > float64(l.plan.WashTarget) {
-		says += " Silver nitrate still clouds: the last wash shows " + route.Print(then.Value(route.WashLast), "mg/L") + " of chloride."
+		clouds = "so"
 	}
-	return says
+	return (&laid{plan: l.plan, sheet: *then}).says("less pure", "was", was, "is", is, "clouds", clouds)
 }
 
 // drying boils down in two dishes, or leaves it to an adult, or to the air.
@@ -601,25 +609,16 @@ func (l *laid) drying() (list []Offer) {
 	if len(steps) == 0 {
 		return nil
 	}
-	water := route.Print(l.sheet.Value(route.DryWater), "mL")
 	if !l.Fixed {
-		list = append(list, Offer{
-			Text: "Boil down in two dishes side by side, or in one 1.4 times as wide.", Cost: "A second dish and hot plate under the same hood, and twice the fumes at a time.",
-			Set: []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.plan.DryRate))}},
-		})
+		list = append(list, l.offer("dishes", []field.Change{{Key: "dry.rate", Text: route.Plain(2 * float64(l.plan.DryRate))}}))
 	}
 	if l.apart() && procedure.Dries(&l.plan) {
 		dried := procedure.WithHands(&l.plan, &l.sheet, slices.Clone(steps), procedure.Hands{"evaporate": procedure.LeftToAir}, l.Times)
-		list = append(list, Offer{
-			Text: "Let the air dry it, in flat trays.", Cost: "About " + route.Print(float64(dried[0].Minutes)/24/60, "days") + " under a net, where nobody is in the way; the salt comes in coarser crystals.",
-			Set: []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.LeftToAir.String()}},
-		})
+		set := []field.Change{{Key: procedure.HandPrefix + "evaporate", Text: procedure.LeftToAir.String()}}
+		list = append(list, l.offer("air", set, "days", route.Print(float64(dried[0].Minutes)/24/60, "days")))
 	}
 	if l.apart() {
-		list = append(list, Offer{
-			Text: "Let an adult boil it down between sessions.", Cost: procedure.Hours(steps[0].Minutes) + " of an adult's time at a hood, for " + water + ".",
-			Set: give(steps, procedure.Staff),
-		})
+		list = append(list, l.offer("boil", give(steps, procedure.Staff), "time", procedure.Hours(steps[0].Minutes)))
 	}
 	return list
 }
@@ -672,15 +671,17 @@ func (l *laid) school() []Offer {
 			by = append(by, "“"+st.Name+"”")
 		}
 	}
-	cost := procedure.Hours(now.staff-l.staff) + " of an adult's time between sessions, for " + strings.Join(by, ", ")
+	washing, air, each := "", "", ""
 	if slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] }) {
-		cost += ", most of the washing waiting while it settles"
+		washing = "so"
 	}
 	if now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.plan) {
-		cost += "; days in flat trays in place of boiling down"
+		air = "so"
 	}
 	if now.Club.Batch == SharedBatch && l.Club.Batch != SharedBatch {
-		cost += "; one batch for all groups, " + route.Print(now.salt/l.Club.Groups, "g") + " of salt for each in place of " + route.Print(l.salt, "g")
+		each = route.Print(now.salt/l.Club.Groups, "g")
 	}
-	return []Offer{{Text: "Do it as a school would: what is for adults only, or too long, an adult does between sessions and shows.", Cost: cost + ".", Gives: gives, Fits: true, Set: set}}
+	offer := l.offer("school", set, "time", procedure.Hours(now.staff-l.staff), "steps", strings.Join(by, ", "), "washing", washing, "air", air, "each", each, "was", route.Print(l.salt, "g"))
+	offer.Gives, offer.Fits = gives, true
+	return []Offer{offer}
 }

@@ -11,9 +11,11 @@ import (
 	"pgregory.net/rapid"
 
 	"rosesalt/chem/club"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 )
 
 // lessons is a demo plan in double lessons of 90 minutes on Tuesdays; one without an acid rinse,
@@ -208,6 +210,16 @@ func TestEveryOfferKeepsItsWord(t *testing.T) {
 				assert.Contains(t, o.Gives, "It spares an adult ", o.Text)
 			}
 			assert.NotContains(t, o.Text+o.Cost+o.Gives, "NaN")
+			then := take(t, w, o)
+			p, q := w.Case.Planned(), then.Case.Planned()
+			unfit := stock.Unfit(&q, new(route.Runner).Run(&q))
+			if unfit != stock.Unfit(&p, new(route.Runner).Run(&p)) {
+				assert.Contains(t, o.Cost, phrase.Capital(unfit), o.Text)
+			}
+			if strings.HasPrefix(o.Text, "Take another way") {
+				pure := new(route.Runner).Run(&q).Value(route.ProductPurity)
+				assert.Contains(t, o.Cost, route.Print(pure, "%")+" pure", o.Text)
+			}
 		}
 	})
 }

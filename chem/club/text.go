@@ -17,6 +17,9 @@ var (
 	tasks = phrase.Open(&files, "tasks", "adult", "code")
 	risks = phrase.Open(&files, "risks", "harmed", "hazard")
 	sheet = phrase.Open(&files, "sheet", "text", "line")
+
+	// offers are the sentences of what would make the work fit.
+	offers = phrase.Open(&files, "offers", "do", "cost", "says")
 )
 
 // teller tells texts of a plan. Of a run's ledger, which may be left out where no text asks,

@@ -46,3 +46,8 @@ func TestEveryStepHasItsTask(t *testing.T) {
 }
 
 func TestEverySentenceIsAskedFor(t *testing.T) { phrasetest.Asked(t, sheet) }
+
+// TestOffersAreThoseThatAreMade, and their places are given.
+func TestOffersAreThoseThatAreMade(t *testing.T) {
+	phrasetest.Matches(t, offers, routetest.Knows, "offer", "says", "add")
+}

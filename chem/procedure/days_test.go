@@ -162,7 +162,9 @@ func TestTwoAfternoonsAreTooFew(t *testing.T) {
 		}
 	}
 	assert.InDelta(t, float64(work), float64(few.Work), 1)
-	assert.ErrorContains(t, err, "the work takes 6 of them: the steps take 22 h 00, what settles and runs through counted, and these have 8 h 00")
+	spent := procedure.TimeOf(list, slots)
+	assert.InDelta(t, float64(few.Work), float64(spent.AtIt+spent.Waits), 1)
+	assert.ErrorContains(t, err, "the work takes 6 of them: the steps take 22 h 00, "+procedure.Hours(spent.AtIt)+" at the bench and "+procedure.Hours(spent.Waits)+" while something settles or runs through, and these have 8 h 00")
 	for _, s := range slots {
 		assert.Equal(t, s.Session > 2 && list[s.Step].Watch != procedure.Overnight, s.Beyond, list[s.Step].Key)
 	}

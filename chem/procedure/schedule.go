@@ -79,13 +79,14 @@ type TooFew struct {
 	Step        int             // the first that is begun after them
 	Needs, Most int             // sessions in which something is done
 	Work, Has   quantity.Minute // that the steps take of sessions, and that so many have
+	AtIt        quantity.Minute // of the work; the rest waits for what settles and runs through
 }
 
 // Error says which limit is passed, and by what.
 func (e TooFew) Error() string {
 	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
 	if e.Work > e.Has {
-		why = fmt.Sprintf("the steps take %s, what settles and runs through counted, and these have %s", Hours(e.Work), Hours(e.Has))
+		why = fmt.Sprintf("the steps take %s, %s at the bench and %s while something settles or runs through, and these have %s", Hours(e.Work), Hours(e.AtIt), Hours(e.Work-e.AtIt), Hours(e.Has))
 	}
 	return fmt.Sprintf("it comes after session %d, and the work takes %d of them: %s", e.Most, e.Needs, why)
 }
@@ -96,14 +97,14 @@ func (s Session) tooFew(steps []Step, slots []Slot) error {
 	if s.Most == 0 {
 		return nil
 	}
-	fault := TooFew{Step: -1, Most: s.Most, Has: quantity.Minute(float64(s.Most) * s.Long.Minutes())}
+	spent := TimeOf(steps, slots)
+	fault := TooFew{Step: -1, Most: s.Most, Work: spent.InSessions(), AtIt: spent.AtIt, Has: quantity.Minute(float64(s.Most) * s.Long.Minutes())}
 	last := 0
 	for i := range slots {
 		slot := &slots[i]
 		if slot.Session == 0 || steps[slot.Step].Watch == Overnight {
 			continue
 		}
-		fault.Work += quantity.Minute(slot.End.Sub(slot.Start).Minutes())
 		if slot.Session > last {
 			last = slot.Session
 			fault.Needs++

@@ -63,9 +63,9 @@ func TestTheWashLineTellsAllWashesBeforeItsChloride(t *testing.T) {
 			unit   string
 			after  string
 		}{
-			{", wash ", WashTimesUsed, "×", " with "},
+			{", wash ", WashTimesUsed, "×", " in "},
 			{", acid rinse of ", WashAcidPoured, "mL", ""},
-			{", wash ", WashAfterUsed, "×", " more"},
+			{", ", WashAfterUsed, "×", " more"},
 		} {
 			part := said.before + Print(s.Value(said.id), said.unit) + said.after
 			assert.Equal(t, s.Value(said.id) > 0, strings.Contains(line, part), "%q in %q", part, line)

@@ -65,15 +65,7 @@ var (
 // say adds the notice of a key. Behind the stage stand the places of its text that are no keys
 // of figures or inputs, each with what stands there.
 func (n *notices) say(key string, stage Stage, places ...string) *Notice {
-	t := Teller{Plan: n.p, Sheet: n.s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
-		for i := 0; i < len(places); i += 2 {
-			if places[i] == name {
-				return Words(places[i+1]), true
-			}
-		}
-		return PlaceValue{}, false
-	}}
-	said := noticeTexts.At(key, &t).Lines[0]
+	said := noticeTexts.At(key, &Teller{Plan: n.p, Sheet: n.s, Own: Own(places...)}).Lines[0]
 	tone := Tip
 	if said.Name == "mind" {
 		tone = Mind
@@ -239,11 +231,8 @@ func (n *notices) gas() {
 	}
 	switch {
 	case v(GasRate) > benchRate:
-		slower := slowerGas(math.Ceil(float64(n.p.GasMinutes) * v(GasRate) / benchRate))
-		said := n.say("gas.fast", Gas, "time", Print(slower.Value, "min"))
-		if slower.Value > float64(n.p.GasMinutes) {
-			said.Mends = []Mend{slower}
-		}
+		slower, time := n.slowerGas(math.Ceil(float64(n.p.GasMinutes) * v(GasRate) / benchRate))
+		n.say("gas.fast", Gas, "time", time).Mends = slower
 	case !quantity.Given(n.p.GasUptake) && v(GasMade) > 0 && v(UptakeShare) < wellTaken:
 		n.passes()
 	}
@@ -267,11 +256,15 @@ func (n *notices) gas() {
 	}
 }
 
-// slowerGas is the mend that takes so many minutes for the gas, or the most that are taken.
-func slowerGas(minutes float64) Mend {
+// slowerGas is the mend that takes so many minutes for the gas, or the most that are taken, and
+// what that is, as read; nothing where the plan takes as many already.
+func (n *notices) slowerGas(minutes float64) (mends []Mend, time string) {
 	minutes = math.Min(mostMinutes, minutes)
-	time := Print(minutes, "min")
-	return Mend{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}
+	if minutes <= float64(n.p.GasMinutes) {
+		return nil, ""
+	}
+	time = Print(minutes, "min")
+	return []Mend{{Text: "Take " + time, Done: "The gas takes " + time + " now.", Key: "gas.minutes", Value: minutes}}, time
 }
 
 // passes says how much gas passes by, and how much would with a slower flame and with a
@@ -286,13 +279,16 @@ func (n *notices) passes() {
 		}
 		return by(b.Run(&q))
 	}
-	mends := []Mend{slowerGas(2 * float64(n.p.GasMinutes))}
-	further := ""
+	slower, further := "", ""
+	mends, time := n.slowerGas(2 * float64(n.p.GasMinutes))
+	if mends != nil {
+		slower = after(mends[0])
+	}
 	if Uses(n.p, "gas.vessels") && n.p.GasVessels < mostVessels {
 		more := Mend{Text: "Add a slurry vessel behind", Done: "One slurry vessel more stands behind now.", Key: "gas.vessels", Value: n.p.GasVessels + 1}
 		mends, further = append(mends, more), after(more)
 	}
-	n.say("gas.passes", Gas, "passes", by(n.s), "time", Print(mends[0].Value, "min"), "slower", after(mends[0]), "further", further).Mends = mends
+	n.say("gas.passes", Gas, "passes", by(n.s), "time", time, "slower", slower, "further", further).Mends = mends
 }
 
 func (n *notices) slurry() {

@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -97,6 +98,31 @@ func TestNotices(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestEveryMendChangesThePlan: nothing is offered that stands so already, least of all more time for
+// the gas where a plan has the most.
+func TestEveryMendChangesThePlan(t *testing.T) {
+	check := func(p *Plan) (keys []string) {
+		for _, n := range Notices(p, new(Runner).Run(p)) {
+			keys = append(keys, n.Key)
+			for _, m := range n.Mends {
+				assert.NotEqual(t, input(t, m.Key).Value(p), m.Value, "%s: %s", n.Key, m.Text)
+			}
+		}
+		return keys
+	}
+	long := "gas.minutes=" + strconv.Itoa(mostMinutes)
+	p := planOf(t, "cell.count=600", "cell.size=R20", "batch.share=100", long)
+	assert.Contains(t, check(p), "gas.fast")
+	p = planOf(t, "cell.count=200", "batch.share=40", "slurry.temperature=95", long)
+	assert.Contains(t, check(p), "gas.passes")
+	n, _ := notice(t, "passes the slurry by", "cell.count=200", "batch.share=40", "slurry.temperature=95", long)
+	assert.Contains(t, n.Text, "no more time than this")
+	p = planOf(t, "cell.count=200", "batch.share=40", "slurry.temperature=95", long, "slurry.vessel=open")
+	assert.Contains(t, check(p), "gas.passes")
+	n, _ = notice(t, "passes the slurry by", "cell.count=200", "batch.share=40", "slurry.temperature=95", long, "slurry.vessel=open")
+	assert.Contains(t, n.Text, "a smaller run")
 }
 
 func TestShopping(t *testing.T) {

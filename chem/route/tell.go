@@ -93,6 +93,18 @@ type Teller struct {
 	Own func(t *Teller, name string) (said PlaceValue, ok bool)
 }
 
+// Own are places of a caller's own, for a [Teller]: their names, each before what stands there.
+func Own(places ...string) func(*Teller, string) (PlaceValue, bool) {
+	return func(_ *Teller, name string) (PlaceValue, bool) {
+		for i := 0; i < len(places); i += 2 {
+			if places[i] == name {
+				return Words(places[i+1]), true
+			}
+		}
+		return PlaceValue{}, false
+	}
+}
+
 // Holds tells whether a condition holds; an unknown one panics.
 func (t *Teller) Holds(condition string) bool {
 	if name, ok := strings.CutPrefix(condition, "has "); ok {

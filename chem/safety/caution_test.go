@@ -93,6 +93,31 @@ func TestEveryWaySaysWhatHurtsMost(t *testing.T) {
 	}
 }
 
+// TestWhatHurtsMostIsThatOfOneBatch: the hand meets the amounts of a vessel, not those of the plan.
+func TestWhatHurtsMostIsThatOfOneBatch(t *testing.T) {
+	source, _ := route.InputByKey("gas.source")
+	for _, o := range source.Options {
+		p := route.NewPlan()
+		require.NoError(t, source.Choose(&p, o.Word))
+		sheet := new(route.Runner).Run(&p)
+		of := []route.FigureID{route.ReductantOf(&p).Used}
+		if route.Gaseous(&p) {
+			of = []route.FigureID{route.GasVolume}
+			if route.HotAcid(&p) {
+				of = append(of, route.GasAcidUsed)
+			}
+		}
+		for _, batches := range []float64{1, 3} {
+			p.BatchRuns = batches
+			says := strings.Join(safety.Harms(&p, sheet), " ")
+			for _, id := range of {
+				assert.Contains(t, says, route.Print(sheet.Value(id)/batches, id.Info().Unit)+" of ", o.Word)
+			}
+			assert.Equal(t, batches > 1, strings.Contains(says, "in each batch"), o.Word)
+		}
+	}
+}
+
 func TestAlkalineCellsHaveTheirOwnCautions(t *testing.T) {
 	p := route.NewPlan()
 	p.Rows[0].Kind = 2

@@ -36,6 +36,9 @@ func TestTextsHoldInEveryPlan(t *testing.T) {
 		if i == 3 {
 			p.WashTimes, p.WashAcid = 0, 0
 		}
+		if i >= 4 && i < 34 { // every way in one batch and in two
+			p.BatchRuns = float64(1 + i%2)
+		}
 		if p.GasSource == route.ByPeroxide && len(peroxides) > 0 {
 			p.PeroxideStrength, peroxides = peroxides[0], peroxides[1:]
 		}

@@ -11,6 +11,9 @@ import (
 // LongDish is when boiling down takes so long, in hours, that what shortens it is offered.
 const LongDish = 8
 
+// Boils says how much a plan boils down, and in how long.
+func Boils(p *route.Plan, s *route.Sheet) string { return says("long", p, s) }
+
 // Quicker is what shortens the boiling down of a plan, where it takes long; each is worked
 // out before it is offered.
 func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
@@ -19,8 +22,8 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 	}
 	took := s.Value(route.DryHours)
 	var b route.Runner
-	add := func(o Offer, cost func(*route.Sheet) string) {
-		q, set, ok := b.Resized(p, o.Set)
+	try := func(key string, set ...field.Change) {
+		q, set, ok := b.Resized(p, set)
 		if !ok {
 			return
 		}
@@ -32,23 +35,17 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		if sheet.Value(route.DryHours) > took-least || then == route.Print(took, "h") {
 			return
 		}
-		o.Gives, o.Set = o.Gives+then+cost(sheet)+".", set
-		list = append(list, o)
-	}
-	set := func(key string, v float64) []field.Change { return []field.Change{{Key: key, Text: route.Plain(v)}} }
-	add(Offer{"Boil down in two dishes", "Two such dishes take ", "Two dishes boil down side by side now.", set("dry.rate", 2*float64(p.DryRate))},
-		func(*route.Sheet) string { return "; so does one 1.4 times as wide. Twice the fumes at a time" })
-	salt := func(sheet *route.Sheet) string {
-		now, then := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
-		if now == then {
-			return ", for the same " + now + " of salt"
+		was, now := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
+		if was == now {
+			was = ""
 		}
-		return ", for " + then + " of salt in place of " + now
+		told := tell(key, &q, sheet, "hours", then, "share", percent(q.BatchShare), "salt", says("salt", &q, sheet, "was", was))
+		list = append(list, offer(told, set))
 	}
-	half := quantity.Percent(roundedDown(float64(p.BatchShare)/2, shareDigits))
-	add(taking(half, "", "Half the share takes ", []field.Change{share(half)}), salt)
+	try("dishes", field.Change{Key: "dry.rate", Text: route.Plain(2 * float64(p.DryRate))})
+	try("half", share(quantity.Percent(roundedDown(float64(p.BatchShare)/2, shareDigits))))
 	if p.RinseTimes > 0 {
-		add(Offer{"Rinse once less", "Less water to boil off takes ", "The residue is rinsed once less now.", set("rinse.times", math.Max(0, p.RinseTimes-1))}, salt)
+		try("rinse", field.Change{Key: "rinse.times", Text: route.Plain(math.Max(0, p.RinseTimes-1))})
 	}
 	return list
 }

@@ -37,6 +37,32 @@ func (f *Fitted) Scarce() (l Limit, ok bool) {
 	return f.Limits[0], true
 }
 
+// Short says what does not suffice for the share that the plan has by itself, and for how much it is
+// enough; own is that share in words. "" where all does.
+func (f *Fitted) Short(own string) string {
+	l, scarce := f.Scarce()
+	key := "limit.set"
+	switch {
+	case !scarce:
+		return ""
+	case l.Enough == 0:
+		key = "limit.never"
+	case f.Less():
+		key = "limit.less"
+	}
+	return says(key, nil, nil, "has", route.Plain(l.Has)+"\u202f"+l.Unit, "word", l.Word, "enough", percent(l.Enough),
+		"own", own, "takes", route.Print(l.Asks, l.Unit), "more", route.Print(l.Asks-l.Has, l.Unit))
+}
+
+// Enough says for how much of the mix the shelf is enough, and what would run out first; not ok where
+// nothing stands there that the plan takes.
+func (f *Fitted) Enough() (text string, ok bool) {
+	if len(f.Limits) == 0 {
+		return "", false
+	}
+	return says("limit.enough", nil, nil, "enough", percent(f.Limits[0].Enough), "word", f.Limits[0].Word), true
+}
+
 // shareInput is the share of the mix that a plan takes.
 var shareInput, _ = route.InputByKey(route.ShareKey)
 
@@ -127,18 +153,17 @@ func (s Shelf) Shut(p *route.Plan) string {
 		if !s.none(it) || !needs(p, it) {
 			continue
 		}
-		word, others := it.word, ""
+		word, named, forbidden, others := it.word, "", "", ""
 		if i == 0 {
-			word, others = "strong acid", " The others do with what is sold freely: give its strength at “Gas”."
+			word, others = "strong acid", "so"
 		}
-		stands, bought := "none stands on the shelf", ""
-		if _, said := s.has(it); !said {
-			stands = "you named none on the shelf"
+		if _, said := s.has(it); said {
+			named = "so"
 		}
 		if it.buy != "" && s[it.buy] == notToBeHad {
-			bought = ", and none may be bought here"
+			forbidden = "so"
 		}
-		return "This way needs " + word + ", of which " + stands + bought + "." + others
+		return says("shut", p, nil, "word", word, "named", named, "forbidden", forbidden, "others", others)
 	}
 	return ""
 }

@@ -32,25 +32,35 @@ func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 	return !route.BeyondBench(p, sheet) && !slices.ContainsFunc(route.Vessels(p, sheet), func(v route.Vessel) bool { return v.TooSmall() })
 }
 
+// Unfit says what does not fit in a plan: the vessels that are too small, with what they must hold
+// and why, and a flask for more acid than is work for a bench; "" where all fits.
+func Unfit(p *route.Plan, sheet *route.Sheet) string {
+	var list []string
+	for _, v := range route.Vessels(p, sheet) {
+		if v.TooSmall() {
+			list = append(list, says("small", p, sheet, "vessel", v.Word(), "least", v.LeastText(), "why", v.For))
+		}
+	}
+	if route.BeyondBench(p, sheet) {
+		list = append(list, says("beyond", p, sheet))
+	}
+	return strings.Join(list, "; ")
+}
+
 // gives says in a line what a plan gives and takes.
 func gives(p *route.Plan, b *route.Runner) string {
 	sheet := b.Run(p)
-	says := route.Print(sheet.Value(route.ProductMass), "g") + " of salt"
-	if sheet.Reason(route.ProductPurity) == route.Defined {
-		says += ", " + route.Print(sheet.Value(route.ProductPurity), "%") + " pure"
-	}
-	var takes []string
-	if acid := route.StrongAcid(p, sheet).All(); acid > 0 {
-		takes = append(takes, route.Print(acid, "mL")+" of acid")
-	}
 	reductant := route.ReductantOf(p)
-	if need := reductant.Need(p, sheet); need.Amount > 0 {
-		takes = append(takes, route.Print(need.Amount, need.Unit)+" of "+reductant.Name)
+	need := reductant.Need(p, sheet)
+	return says("gives", p, sheet, "acid", some(route.StrongAcid(p, sheet).All(), "mL"), "charge", some(need.Amount, need.Unit), "reductant", reductant.Name)
+}
+
+// some is an amount as read; "" for none.
+func some(amount float64, unit string) string {
+	if amount > 0 {
+		return route.Print(amount, unit)
 	}
-	if takes != nil {
-		says += ", for " + strings.Join(takes, " and ")
-	}
-	return says + "."
+	return ""
 }
 
 // Offers are what keeps a plan within the shelf and its vessels, where something is too
@@ -100,7 +110,7 @@ func (s Shelf) Sure(p *route.Plan, more *route.Amounts) (o Offer, ok bool) {
 	if of == 0 || of >= p.BatchShare || !ok || pure(b.Run(&q)) == 0 {
 		return o, false
 	}
-	return taking(of, ", to be sure", "What is there is enough for that in nine runs of ten: "+gives(&q, &b), set), true
+	return offer(tell("sure", &q, nil, "share", percent(of), "gives", gives(&q, &b)), set), true
 }
 
 // Used takes off the shelf what a run used, as it went; not ok where that is done, or nothing that
@@ -125,18 +135,16 @@ func (s Shelf) Used(p *route.Plan, sheet *route.Sheet) (o Offer, ok bool) {
 		left = append(left, field.Plain(stays)+"\u202f"+in.Unit+" of "+it.word)
 		o.Set = append(o.Set, field.Change{Key: it.key, Text: field.Plain(stays)})
 	}
-	o.Text, o.Gives = "Take what this run used off the shelf", "It then holds "+strings.Join(left, " and ")+"."
-	o.Done = "What the run used is taken off the shelf."
-	o.Set = append(o.Set, field.Change{Key: TakenKey, Text: "yes"})
-	return o, left != nil
+	told := tell("used", p, sheet, "left", strings.Join(left, " and "))
+	return offer(told, append(o.Set, field.Change{Key: TakenKey, Text: "yes"})), left != nil
 }
 
 // usedDigits are the digits of what stays on the shelf: as a balance or a measure tells it.
 const usedDigits = 3
 
-// taking is the offer of a share.
-func taking(of quantity.Percent, why, gives string, set []field.Change) Offer {
-	return Offer{"Take " + ofMix(of) + why, gives, "It takes " + ofMix(of) + " now.", set}
+// offer is an offer as it is told, and its changes.
+func offer(told phrase.Told, set []field.Change) Offer {
+	return Offer{told.One("do"), told.One("gives"), told.One("done"), set}
 }
 
 // fitting is the largest share, at most so much, with which a plan keeps within the shelf and
@@ -145,7 +153,7 @@ func (s Shelf) fitting(p *route.Plan, b *route.Runner, most quantity.Percent) qu
 	return min(most, largest(p, b, 0, func(q *route.Plan) bool { return s.holds(q, b) }))
 }
 
-// bound names what vessel keeps a plan from a share larger than it has, at most so large; "" where
+// bound names the vessel that keeps a plan from a share larger than it has, at most so large; "" where
 // none does, or it has as much.
 func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
 	if p.BatchShare >= most {
@@ -158,14 +166,14 @@ func bound(p *route.Plan, b *route.Runner, most quantity.Percent) string {
 	vessels := route.Vessels(&more, b.Run(&more))
 	for i := range vessels {
 		if v := &vessels[i]; v.TooSmall() {
-			return " More of the mix does not fit the " + v.Word() + "."
+			return v.Word()
 		}
 	}
 	return ""
 }
 
-// ofMix says a share.
-func ofMix(share quantity.Percent) string { return route.Print(float64(share), "%") + " of the mix" }
+// percent is a share as read.
+func percent(share quantity.Percent) string { return route.Print(float64(share), "%") }
 
 // share is the change that sets a share.
 func share(of quantity.Percent) field.Change {
@@ -178,7 +186,7 @@ func (s Shelf) smaller(p *route.Plan, b *route.Runner) []Offer {
 	if of == 0 || !ok || pure(b.Run(&q)) == 0 {
 		return nil
 	}
-	return []Offer{taking(of, "", gives(&q, b)+bound(&q, b, p.BatchShare), set)}
+	return []Offer{offer(tell("share", &q, nil, "share", percent(of), "gives", gives(&q, b), "vessel", bound(&q, b, p.BatchShare)), set)}
 }
 
 // Way is one of the ways to reduce the oxide, as the shelf allows it.
@@ -210,7 +218,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			w.Shut = problems[0].Message
 		} else if w.Shut = s.Shut(&q); w.Shut == "" {
 			if q.BatchShare = s.fitting(&q, &b, most); q.BatchShare == 0 {
-				w.Shut = "What is at hand is not enough for any share of the mix."
+				w.Shut = says("shut.share", &q, nil)
 			}
 		}
 		if w.Shut == "" {
@@ -219,20 +227,19 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			}
 			q, set, _ = b.Resized(p, set)
 			if pure(b.Run(&q)) == 0 {
-				w.Shut = "As the plan stands it would give no salt."
+				w.Shut = says("shut.salt", &q, nil)
 			}
 		}
 		if w.Shut == "" {
-			w.Gives = gives(&q, &b)
+			reductant, share, vessel, stirred := route.ReductantOf(&q), "", "", ""
 			if q.BatchShare != p.BatchShare {
-				w.Gives = ofMix(q.BatchShare) + ": " + w.Gives + bound(&q, &b, most)
+				share, vessel = percent(q.BatchShare), bound(&q, &b, most)
 			}
-			w.salt, w.Set = pure(b.Run(&q)), set
-			reductant := route.ReductantOf(&q)
-			w.Text, w.Done = "Take "+reductant.Name, phrase.Capital(o.Name)+" now."
 			if !route.Gaseous(&q) && route.Sulfurous(&q) {
-				w.Text += ", stirred in"
+				stirred = "so"
 			}
+			told := tell("way", &q, nil, "reductant", reductant.Name, "stirred in", stirred, "share", share, "gives", gives(&q, &b), "vessel", vessel, "name", o.Name)
+			w.salt, w.Offer = pure(b.Run(&q)), offer(told, set)
 		}
 		list = append(list, w)
 	}
@@ -291,7 +298,7 @@ func (s Shelf) twoCells(p *route.Plan, b *route.Runner, shut bool) []Offer {
 	}
 	words := "all of their mix"
 	if of < 100 {
-		words = route.Print(float64(of), "%") + " of their mix"
+		words = percent(of) + " of their mix"
 	}
-	return []Offer{{"Start with two cells", phrase.Capital(words) + ": " + gives(&q, b) + bound(&q, b, 100), "Two cells now, " + words + ".", set}}
+	return []Offer{offer(tell("cells", &q, nil, "words", words, "gives", gives(&q, b), "vessel", bound(&q, b, 100)), set)}
 }

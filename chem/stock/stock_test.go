@@ -395,3 +395,37 @@ func TestNoStrongAcidShutsOnlyTheWaysThatNeedIt(t *testing.T) {
 	f := stock.Shelf{"shelf.acid": takes(&p, "shelf.acid") / 2}.Fit(&p, false)
 	assert.True(t, f.Less(), "what stands there is used as far as it goes")
 }
+
+// TestWhatDoesNotFitIsSaidOfEveryVessel that is too small, and of more acid than is work for a bench;
+// nothing is said where all fits.
+func TestWhatDoesNotFitIsSaidOfEveryVessel(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	small, beyond, fits := 0, 0, 0
+	for n := range long.Of(100, 400, 4000) {
+		p := routetest.Way(r, n)
+		sheet := new(route.Runner).Run(&p)
+		said := stock.Unfit(&p, sheet)
+		due := 0
+		for _, v := range route.Vessels(&p, sheet) {
+			if v.TooSmall() {
+				due++
+				assert.Contains(t, said, "the "+v.Word()+" is too small, "+v.LeastText()+" or more (")
+			}
+		}
+		small += due
+		if route.BeyondBench(&p, sheet) {
+			due++
+			beyond++
+			assert.Contains(t, said, "more acid at once than is work for a bench")
+		}
+		if due == 0 {
+			fits++
+			assert.Empty(t, said)
+		} else {
+			assert.Equal(t, due, 1+strings.Count(said, "; "), said)
+		}
+	}
+	assert.Positive(t, small)
+	assert.Positive(t, beyond)
+	assert.Positive(t, fits)
+}

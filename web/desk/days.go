@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"errors"
 	"time"
 
 	"rosesalt/chem/account"
@@ -66,23 +65,7 @@ func (d *Desk) Timetable(otherwise time.Time) (t Timetable, err error) {
 	for i := range t.Slots {
 		t.Slots[i].Step = place[t.Slots[i].Step]
 	}
-	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		long.Step, long.Through = place[long.Step], place[long.Through]
-		return t, long
-	}
-	if many, ok := errors.AsType[procedure.TooMany](err); ok {
-		many.Step = place[many.Step]
-		return t, many
-	}
-	if few, ok := errors.AsType[procedure.TooFew](err); ok {
-		few.Step = place[few.Step]
-		return t, few
-	}
-	if waits, ok := errors.AsType[procedure.TooLate](err); ok {
-		waits.Step, waits.After = place[waits.Step], place[waits.After]
-		return t, waits
-	}
-	return t, err
+	return t, procedure.Among(err, place)
 }
 
 // Timetable is the work laid out on the days.

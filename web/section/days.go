@@ -45,7 +45,7 @@ func days(s *Source) doc.Section {
 	if err == nil {
 		says = daysSay(s, t.Start, t.Slots)
 	} else {
-		blameSession(fields, err, fitsNotInto(t.Steps, err))
+		blameSession(fields, err, procedure.Explain(err, t.Steps))
 	}
 	var problems, own doc.TextOnly
 	for _, f := range fields {
@@ -518,26 +518,6 @@ func daysSay(s *Source, start time.Time, slots []procedure.Slot) string {
 		}
 	}
 	return say + " on " + start.Format(dayForm+", "+clockForm) + ", " + work + " takes " + count + " and is over on " + end.Format(dayForm+", "+clockForm) + "."
-}
-
-// fitsNotInto says what does not fit into the sessions, why, and what would, by the names of the
-// steps.
-func fitsNotInto(steps []procedure.Step, err error) string {
-	title := func(i int) string { return "“" + steps[i].Title + "”" }
-	name := ""
-	if long, ok := errors.AsType[procedure.TooLong](err); ok {
-		name = title(long.Step)
-		if long.Through != long.Step {
-			name += " to " + title(long.Through)
-		}
-	} else if waits, ok := errors.AsType[procedure.TooLate](err); ok {
-		name = title(waits.Step) + ", after " + title(waits.After)
-	} else if many, ok := errors.AsType[procedure.TooMany](err); ok {
-		name = title(many.Step)
-	} else if few, ok := errors.AsType[procedure.TooFew](err); ok {
-		name = title(few.Step)
-	}
-	return strings.TrimPrefix(name+": ", ": ") + err.Error() + "."
 }
 
 // blameSession puts what does not fit at the field of the session, or of how many there are.

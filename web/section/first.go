@@ -259,16 +259,24 @@ func onTheShelf(s *Source, r *route.Reagent) string {
 	return says + "and " + route.Print(r.Buy-has, r.Unit) + " more would make it sure"
 }
 
-// hours is how long the work takes, and how much of that somebody is at it.
-func hours(t *desk.Timetable) (all, present string) {
-	days, with := 0, quantity.Minute(0)
+// hours is how long the work takes: in how many days, and its hours, told as those of the days are
+// counted.
+func hours(t *desk.Timetable) (all, parts string) {
+	days := 0
 	for _, slot := range t.Slots {
 		days = max(days, slot.Day)
-		if t.Steps[slot.Step].Watch >= procedure.Attended {
-			with += quantity.Minute(slot.End.Sub(slot.Start).Minutes())
+	}
+	spent := procedure.TimeOf(t.Steps, t.Slots)
+	list := []string{procedure.Hours(spent.AtIt) + " at the bench"}
+	for _, part := range [...]struct {
+		takes quantity.Minute
+		what  string
+	}{{spent.Waits, "while it settles"}, {spent.Before, "the evening before"}, {spent.Between, "an adult’s, between sessions"}} {
+		if part.takes > 0 {
+			list = append(list, procedure.Hours(part.takes)+" "+part.what)
 		}
 	}
-	return route.Count(float64(days), "day"), procedure.Hours(with) + " of it at the bench"
+	return route.Count(float64(days), "day"), strings.Join(list, ", ")
 }
 
 // got is what the plan gives, and what would make it purer.
@@ -377,7 +385,7 @@ func fitsNot(s *Source, steps []procedure.Step, late error) (list []doc.Node) {
 	}
 	if late != nil {
 		list = append(list, doc.Notice{
-			Class: "mind", Lead: "Mind.", Text: "The work does not fit into its sessions. " + fitsNotInto(steps, late),
+			Class: "mind", Lead: "Mind.", Text: "The work does not fit into its sessions. " + procedure.Explain(late, steps),
 			Do: []doc.Button{{Class: "plain", Text: "To “" + DaysTitle + "”", Action: Jump, Value: ID(DaysTitle)}},
 		})
 	}

@@ -8,6 +8,7 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
+	"rosesalt/chem/stock"
 	"rosesalt/web/doc"
 )
 
@@ -46,13 +47,13 @@ func pureAnswer(s *Source) (list []doc.Node) {
 	if len(best.Steps) == 0 {
 		return list
 	}
-	list = append(list, doc.PText("", setSays(s.Plan(), best)))
+	list = append(list, doc.PText("", setSays(s, best)))
 	if s.Started() == nil {
 		list = append(list, doc.P("", purerButton(best)))
 	}
 	if sure := &w.Answer.Surest; len(sure.Steps) > 0 {
 		list = append(list, doc.PText("", "Surest: "+stepsSay(sure)+". It then comes to "+surely(sure.Purity, w.Answer.SurestSure)+". Against the plan that is "+costSays(&sure.Cost)+"."),
-			doc.PText("", setSays(s.Plan(), sure)))
+			doc.PText("", setSays(s, sure)))
 		if s.Started() == nil {
 			list = append(list, doc.P("", purerButton(sure)))
 		}
@@ -155,13 +156,29 @@ func costSays(c *spread.Cost) string {
 }
 
 // setSays names all fields that steps change, with what is to stand in them and what stands
-// there now.
-func setSays(p *route.Plan, c *spread.Cleaned) string {
+// there now, and what would not fit then.
+func setSays(s *Source, c *spread.Cleaned) string {
 	var words []string
 	for _, change := range c.Set {
-		words = append(words, changeSays(p, change))
+		words = append(words, changeSays(s.Plan(), change))
 	}
-	return "It sets " + strings.Join(words, "; ") + "."
+	return strings.TrimSpace("It sets " + strings.Join(words, "; ") + ". " + unfitAfter(s, c.Set))
+}
+
+// unfitAfter says what does not fit after changes of the plan; "" where all does, or no less than
+// now.
+func unfitAfter(s *Source, set []field.Change) string {
+	following := s.Following()
+	changed, ok := following.With(set)
+	if !ok {
+		return ""
+	}
+	p := changed.Planned()
+	says := stock.Unfit(&p, new(route.Runner).Run(&p))
+	if says == "" || says == stock.Unfit(s.Plan(), s.Sheet()) {
+		return ""
+	}
+	return "Then " + says + "."
 }
 
 func changeSays(p *route.Plan, change field.Change) string {
@@ -198,7 +215,7 @@ func purerTable(s *Source) doc.Node {
 		}
 		row := doc.Nodes{doc.Nodes{doc.Text(st.Name), doc.Small{Text: " " + st.How}}, purity, doc.Text("does not help")}
 		if c.Purity >= w.Answer.Now+helps {
-			row[2] = doc.Text(costSays(&c.Cost))
+			row[2] = doc.Text(strings.TrimSuffix(costSays(&c.Cost)+". "+unfitAfter(s, c.Set), ". "))
 			if s.Started() == nil {
 				row[2] = doc.Nodes{row[2], doc.Text(" "), purerButton(c)}
 			}

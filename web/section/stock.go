@@ -153,13 +153,11 @@ func atHand(s *Source) []doc.Node {
 		return takenOff(s)
 	}
 	offers := suits(s)
-	f := s.Fitted()
 	if says := shortOf(s); says != "" {
 		return suiting("mind", "Shelf.", says, offers)
 	}
-	if len(f.Limits) > 0 {
-		l := f.Limits[0]
-		return suiting("fit", "Shelf.", "Enough for "+route.Print(float64(l.Enough), "%")+" of the mix; "+l.Word+" would run out first.", offers)
+	if says, ok := s.Fitted().Enough(); ok {
+		return suiting("fit", "Shelf.", says, offers)
 	}
 	if offers != nil { // the vessels are too small, as the box beside says
 		return suiting("mind", "Or", "keep to what your vessels hold:", offers)
@@ -172,22 +170,7 @@ func shortOf(s *Source) string {
 	if shut := s.Shelf().Shut(s.Plan()); shut != "" {
 		return shut
 	}
-	f := s.Fitted()
-	l, scarce := f.Scarce()
-	if !scarce {
-		return ""
-	}
-	your := "Your " + route.Plain(l.Has) + doc.Unit(l.Unit) + " of " + l.Word + " is "
-	wants := route.Print(l.Asks, l.Unit)
-	own := shareWords(f.Own)
-	if l.Enough == 0 {
-		return your + "not enough for any share of the mix; it is what limits. For " + own + " the plan takes " + wants + "."
-	}
-	your += "enough for " + route.Print(float64(l.Enough), "%") + " of the mix; it is what limits."
-	if f.Less() {
-		return your + " " + route.Print(l.Asks-l.Has, l.Unit) + " more would do for " + own + "."
-	}
-	return your + " You set " + own + ", which takes " + wants + "."
+	return s.Fitted().Short(shareWords(s.Fitted().Own))
 }
 
 // boiling says that boiling down takes long, and what shortens it.
@@ -196,7 +179,7 @@ func boiling(s *Source) []doc.Node {
 	if quicker == nil {
 		return nil
 	}
-	return suiting("mind", "Long.", route.Print(s.Sheet().Value(route.FiltrateVolume), "mL")+" boil down in "+route.Print(s.Sheet().Value(route.DryHours), "h")+".", quicker)
+	return suiting("mind", "Long.", stock.Boils(s.Plan(), s.Sheet()), quicker)
 }
 
 // suiting is a notice with offers, a line each.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
@@ -42,7 +43,7 @@ func whatIf(s *Source) doc.Section {
 		if water := s.Plan().CropWater; w.Known && route.Uses(s.Plan(), "crop.water") && quantity.Given(water) {
 			says += " The " + route.Print(float64(water), "mL") + " of water left in the dish are counted in proportion."
 		}
-		answer.Of = doc.Nodes{doc.Text(says)}
+		answer.Of = doc.Nodes{doc.Text(strings.TrimSpace(says + " " + wishUnfit(s, &w)))}
 	}
 	pure := doc.Live{Class: "lede answer", ID: "ask.pure.answer", Of: pureAnswer(s)}
 	shelf := ""
@@ -139,6 +140,18 @@ func wishAnswer(w *desk.Wish) string {
 		b.WriteString("Nine times in ten no more than " + route.Print(a.SureNearestMakes, "g") + " is sure, with " + amount(a.SureNearest) + ".")
 	}
 	return b.String()
+}
+
+// wishUnfit says what does not fit in the plan that a wish takes, the surer one where there is one.
+func wishUnfit(s *Source, w *desk.Wish) string {
+	takes := w.Answer.Sure
+	if !quantity.Given(takes) {
+		takes = w.Answer.Best
+	}
+	if !w.Known || !quantity.Given(takes) {
+		return ""
+	}
+	return unfitAfter(s, []field.Change{{Key: w.Answer.Input.Key, Text: route.Plain(takes)}})
 }
 
 func sweepPicture(d *Source) chart.Picture {

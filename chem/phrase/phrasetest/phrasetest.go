@@ -4,6 +4,7 @@ package phrasetest
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -108,5 +109,71 @@ func Asked(t *testing.T, books ...*phrase.Book) {
 			named := strings.Contains(all, strconv.Quote(b.Key)) || strings.Contains(all, "${"+b.Key+"}")
 			assert.True(t, named, "nobody asks for %s", b.Key)
 		}
+	}
+}
+
+// called finds the keys of blocks that code asks for: the first text behind a name of these and a
+// bracket.
+func called(source string, by []string) (keys []string) {
+	for _, name := range by {
+		for _, found := range regexp.MustCompile(`\b`+name+`\(("[^"]*")`).FindAllStringSubmatch(source, -1) {
+			if key, err := strconv.Unquote(found[1]); err == nil {
+				keys = append(keys, key)
+			}
+		}
+	}
+	return keys
+}
+
+// Matches holds a book of sentences to the code of the package under test, which asks for a block by
+// its key in a call of one of these functions. A key that is asked for must be there and the other way
+// round; a place or a condition must be known to route, or have its name quoted in the code.
+func Matches(t *testing.T, book *phrase.Book, known func(name string) bool, by ...string) {
+	t.Helper()
+	Asked(t, book)
+	source := ""
+	names, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	for _, name := range names {
+		if text, err := os.ReadFile(name); !strings.HasSuffix(name, "_test.go") {
+			require.NoError(t, err)
+			source += string(text)
+		}
+	}
+	blocks := map[string]bool{}
+	place := func(name string) bool { return known(name) || strings.Contains(source, strconv.Quote(name)) }
+	condition := func(of string) {
+		for _, head := range []string{"has ", "known "} {
+			if name, ok := strings.CutPrefix(of, head); ok {
+				assert.True(t, place(name), "no place %q", name)
+				return
+			}
+		}
+		assert.True(t, known(of), "no condition %q", of)
+	}
+	var parts func(list []phrase.Part)
+	parts = func(list []phrase.Part) {
+		for i := range list {
+			for _, term := range list[i].When {
+				condition(term.Of)
+			}
+			os.Expand(list[i].Text, func(name string) string {
+				assert.True(t, place(phrase.Lower(name)), "no place %q", name)
+				return ""
+			})
+			parts(list[i].More)
+		}
+	}
+	for _, b := range book.Blocks() {
+		blocks[b.Key] = true
+		for _, term := range b.When {
+			condition(term.Of)
+		}
+		parts(b.Parts)
+	}
+	keys := called(source, by)
+	require.NotEmpty(t, keys)
+	for _, key := range keys {
+		assert.True(t, blocks[key], "no block %q", key)
 	}
 }

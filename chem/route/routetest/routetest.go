@@ -124,3 +124,17 @@ func Vessels(p *route.Plan, s *route.Sheet) []Holds {
 	}
 	return list
 }
+
+// Knows tells whether a text may name something of a plan: a figure, an input, or a condition.
+func Knows(name string) (known bool) {
+	if _, ok := route.FigureByKey(name); ok {
+		return true
+	}
+	if _, ok := route.InputByKey(name); ok {
+		return true
+	}
+	defer func() { known = recover() == nil }() // an unknown condition panics
+	p := route.NewPlan()
+	route.Holds(&p, name)
+	return true
+}
