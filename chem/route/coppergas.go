@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
@@ -18,7 +19,7 @@ const byCopper = ofWay << FromCopper
 var copperWay = reductant{
 	word: "copper", name: "gas from copper and hot concentrated acid",
 	conditions: []string{"copper"},
-	inputs: keys(generatorKeys, sulfurousKeys, []string{
+	inputs: slices.Concat(generatorKeys, sulfurousKeys, []string{
 		"gas.copper", "gas.copper.over", "gas.hot", "gas.spare", "gas.end", "gas.sulfide", "gas.steam",
 		"copper.water", "copper.hot", "copper.cold", "copper.factor",
 	}),

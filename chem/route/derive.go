@@ -1,6 +1,7 @@
 package route
 
 import (
+	"slices"
 	"strings"
 	"sync"
 
@@ -101,6 +102,8 @@ type derivations struct {
 	read    int // how many amounts
 	held    []int
 
+	constants map[string]float64 // by their keys
+
 	// A sheet before anything is set.
 	numbers [Numbers]float64
 	reasons [figureCount]Reason
@@ -114,7 +117,10 @@ type form struct {
 // derived makes the formulas ready when the first plan is run, not at the start of the
 // program.
 var derived = sync.OnceValue(func() *derivations {
-	d := new(derivations)
+	d := &derivations{constants: map[string]float64{}}
+	for _, c := range Constants() {
+		d.constants[c.Key] = c.Value
+	}
 	for i := range d.numbers {
 		d.numbers[i] = quantity.Blank
 	}
@@ -159,24 +165,18 @@ func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 		}
 		return figure.Leaf{Place: int(id)}
 	}
-	for k, key := range quantities {
-		if key == name {
-			return figure.Leaf{Place: firstQuantity + k}
-		}
+	if k := slices.Index(quantities[:], name); k >= 0 {
+		return figure.Leaf{Place: firstQuantity + k}
 	}
-	for _, c := range Constants() {
-		if c.Key == name {
-			return figure.Leaf{Fixed: true, Value: c.Value}
-		}
+	if v, ok := d.constants[name]; ok {
+		return figure.Leaf{Fixed: true, Value: v}
 	}
 	in, ok := InputByKey(name)
 	if !ok {
 		panic("route: no quantity " + name)
 	}
-	for k, have := range d.inputs {
-		if have == in {
-			return figure.Leaf{Place: firstInput + k}
-		}
+	if k := slices.Index(d.inputs, in); k >= 0 {
+		return figure.Leaf{Place: firstInput + k}
 	}
 	if len(d.inputs) == mostInputs {
 		panic("route: no room for the input " + name + " of a formula: make mostInputs larger")

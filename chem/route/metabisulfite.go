@@ -1,6 +1,8 @@
 package route
 
 import (
+	"slices"
+
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -13,7 +15,7 @@ const byMetabisulfite = ofWay << FromMetabisulfite
 var metabisulfiteWay = reductant{
 	word: "metabisulfite", name: "gas from metabisulfite and acid",
 	conditions: []string{"metabisulfite", "bisulfite"},
-	inputs:     keys(generatorKeys, sulfurousKeys, []string{"gas.salt", "gas.water", "gas.warm"}),
+	inputs:     slices.Concat(generatorKeys, sulfurousKeys, []string{"gas.salt", "gas.water", "gas.warm"}),
 	bought:     func(*Plan) string { return "Sodium metabisulfite" },
 	called:     "metabisulfite",
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },

@@ -180,16 +180,11 @@ var (
 	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "slurry.rest", "slurry.rest.warm", "slurry.decay", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
 )
 
-func keys(lists ...[]string) []string {
-	var all []string
-	for _, list := range lists {
-		all = append(all, list...)
-	}
-	return all
-}
-
 // ofWays are the keys that not every way uses.
-var ofWays = func() map[string]bool {
+var ofWays = keysOfWays()
+
+// keysOfWays are the keys that a way names as its own.
+func keysOfWays() map[string]bool {
 	m := map[string]bool{}
 	for _, r := range reductants {
 		for _, key := range r.inputs {
@@ -197,7 +192,7 @@ var ofWays = func() map[string]bool {
 		}
 	}
 	return m
-}()
+}
 
 // Uses tells whether an input has a meaning in the plan: those of other reductants,
 // of the other way of finishing, of other kinds of cell, and of a scrubber that is not

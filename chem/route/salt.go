@@ -1,6 +1,8 @@
 package route
 
 import (
+	"slices"
+
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -41,7 +43,7 @@ var saltFigures = []Figure{
 var saltWay = reductant{
 	word: "slurrysalt", name: "metabisulfite stirred into the acid slurry",
 	conditions: []string{"salt", "bisulfite"},
-	inputs:     keys(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.kept"}),
+	inputs:     slices.Concat(sulfurousKeys, []string{"stir.excess", "salt.charge", "salt.kept"}),
 	bought:     func(*Plan) string { return "Sodium metabisulfite" },
 	charge:     func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	key:        "salt.charge",

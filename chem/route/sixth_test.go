@@ -1,6 +1,7 @@
 package route
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -17,7 +18,7 @@ import (
 // compiled in.
 var sixth = reductant{
 	word: "sulfurouswater", name: "sulfur dioxide in water",
-	inputs:  keys(sulfurousKeys, []string{"stir.excess", "salt.charge"}),
+	inputs:  slices.Concat(sulfurousKeys, []string{"stir.excess", "salt.charge"}),
 	bought:  func(*Plan) string { return "Sulfur dioxide in water, 5 %" },
 	charge:  func(p *Plan) *float64 { return (*float64)(&p.SaltCharge) },
 	key:     "salt.charge",
