@@ -1,7 +1,6 @@
 package route
 
 import (
-	"slices"
 	"strings"
 	"sync"
 
@@ -78,8 +77,9 @@ func FormulaNamed(substance string) string {
 
 // SubstanceNamed is the substance that a formula of a figure names.
 func SubstanceNamed(name string) reaction.Substance {
+	formula := FormulaNamed(name)
 	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == FormulaNamed(name) {
+		if s.Formula() == formula {
 			return s
 		}
 	}
@@ -102,7 +102,7 @@ type derivations struct {
 	read    int // how many amounts
 	held    []int
 
-	constants map[string]float64 // by their keys
+	leaves map[string]figure.Leaf // what names stand for that are no figures, as far as they were met
 
 	// A sheet before anything is set.
 	numbers [Numbers]float64
@@ -117,9 +117,12 @@ type form struct {
 // derived makes the formulas ready when the first plan is run, not at the start of the
 // program.
 var derived = sync.OnceValue(func() *derivations {
-	d := &derivations{constants: map[string]float64{}}
+	d := &derivations{leaves: map[string]figure.Leaf{}}
 	for _, c := range Constants() {
-		d.constants[c.Key] = c.Value
+		d.leaves[c.Key] = figure.Leaf{Fixed: true, Value: c.Value}
+	}
+	for k, key := range quantities {
+		d.leaves[key] = figure.Leaf{Place: firstQuantity + k}
 	}
 	for i := range d.numbers {
 		d.numbers[i] = quantity.Blank
@@ -150,13 +153,6 @@ func formsOf(f *Figure) []Variant {
 
 // leaf finds what a name stands for in plans that meet a condition.
 func (d *derivations) leaf(name string, when Condition) figure.Leaf {
-	if inside, ok := strings.CutPrefix(name, "M("); ok {
-		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(FormulaNamed(strings.TrimSuffix(inside, ")"))).MolarMass())}
-	}
-	if inside, ok := strings.CutPrefix(name, "n("); ok {
-		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
-		return figure.Leaf{Place: d.amount(at, SubstanceNamed(substance))}
-	}
 	if id, ok := FigureByKey(name); ok {
 		for _, f := range formsOf(&figures[id]) {
 			if f.When&^when == 0 {
@@ -165,18 +161,26 @@ func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 		}
 		return figure.Leaf{Place: int(id)}
 	}
-	if k := slices.Index(quantities[:], name); k >= 0 {
-		return figure.Leaf{Place: firstQuantity + k}
+	l, ok := d.leaves[name]
+	if !ok {
+		l = d.other(name)
+		d.leaves[name] = l
 	}
-	if v, ok := d.constants[name]; ok {
-		return figure.Leaf{Fixed: true, Value: v}
+	return l
+}
+
+// other finds a molar mass, an amount or an input by its name.
+func (d *derivations) other(name string) figure.Leaf {
+	if inside, ok := strings.CutPrefix(name, "M("); ok {
+		return figure.Leaf{Fixed: true, Value: float64(formula.MustParse(FormulaNamed(strings.TrimSuffix(inside, ")"))).MolarMass())}
+	}
+	if inside, ok := strings.CutPrefix(name, "n("); ok {
+		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
+		return figure.Leaf{Place: d.amount(at, SubstanceNamed(substance))}
 	}
 	in, ok := InputByKey(name)
 	if !ok {
 		panic("route: no quantity " + name)
-	}
-	if k := slices.Index(d.inputs, in); k >= 0 {
-		return figure.Leaf{Place: firstInput + k}
 	}
 	if len(d.inputs) == mostInputs {
 		panic("route: no room for the input " + name + " of a formula: make mostInputs larger")

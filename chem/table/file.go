@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -30,7 +31,7 @@ func parseFile(text string) (file, error) {
 		if comment, ok := strings.CutPrefix(l, "#"); ok {
 			key, value, ok := strings.Cut(comment, ":")
 			key, value = strings.TrimSpace(key), strings.TrimSpace(value)
-			if !ok || named || value == "" || !known(key) {
+			if !ok || named || value == "" || !slices.Contains(keys, key) {
 				return f, fmt.Errorf("line %d: bad comment %q", number, l)
 			}
 			f.head[key] = strings.TrimSpace(f.head[key] + " " + value)
@@ -52,15 +53,6 @@ func parseFile(text string) (file, error) {
 		}
 	}
 	return f, nil
-}
-
-func known(key string) bool {
-	for _, k := range keys {
-		if k == key {
-			return true
-		}
-	}
-	return false
 }
 
 // parseTable reads a table from the text of its data file and checks it: x
