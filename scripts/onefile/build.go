@@ -121,6 +121,9 @@ func compile(root string, job Job) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("onefile: %w", err)
 	}
+	if job.Lean {
+		return joined(program)
+	}
 	return program, nil
 }
 
