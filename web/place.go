@@ -128,14 +128,14 @@ func (p *page) handlePlaces(ctx app.Context) {
 func (p *page) places() app.UI {
 	var list []app.UI
 	for place := range section.Place(section.Places) {
-		b := browser.Button().ID("go."+place.Word()).Aria("controls", "place."+place.Word()).
-			DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, place.Word()).Text(place.Name())
+		b := browser.Button().ID("go."+place.Word()).Attr("aria-controls", "place."+place.Word()).
+			Attr("data-"+doc.ActionData, section.GoTo).Attr("data-"+doc.ValueData, place.Word()).Text(place.Name())
 		if place == p.at.now {
-			b = b.Aria("current", "page")
+			b = b.Attr("aria-current", "page")
 		}
 		list = append(list, b)
 	}
-	return app.Elem("nav").Aria("label", "Places").Body(list...)
+	return app.Elem("nav").Attr("aria-label", "Places").Body(list...)
 }
 
 // place is what stands in one place; nothing before it is visited, unless it is printed.

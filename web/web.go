@@ -333,11 +333,11 @@ func (p *page) Render() app.UI {
 	return app.Elem("div").Class(class).Body(
 		app.Elem("header").Body(
 			app.Elem("p").Class("brand").Text("Rosesalt"),
-			browser.Button().Class("plain").ID("send").Aria("expanded", strconv.FormatBool(p.sending)).Aria("controls", "tools").Text("Keep and send").OnClick(p.onSending),
+			browser.Button().Class("plain").ID("send").Attr("aria-expanded", strconv.FormatBool(p.sending)).Attr("aria-controls", "tools").Text("Keep and send").OnClick(p.onSending),
 			p.places(),
 			app.Elem("div").ID("tools").Class("tools").Body(p.tools()...),
 		),
-		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Aria("live", "polite").Text(p.copied),
+		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Attr("aria-live", "polite").Text(p.copied),
 		&doc.Aside{Class: "changes", Of: p.changes},
 		&doc.Aside{Class: "undo", Of: p.undoOffer()},
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
@@ -354,7 +354,7 @@ func (p *page) Render() app.UI {
 			app.Elem("p").Text(safety.Deference()),
 			app.Elem("p").Class("soft").Text("Estimates carry a mark and give way to what you weigh. Figures that rest on a value nobody looked up say “from memory”."),
 		),
-		app.Elem("p").Class("unseen").Role("status").Aria("live", "polite").Text(p.said),
+		app.Elem("p").Class("unseen").Role("status").Attr("aria-live", "polite").Text(p.said),
 		app.Range(p.beside()).Slice(func(i int) app.UI { return p.drawWorking() }),
 		&timerbar.Bar{},
 		p.place(section.Bench, func() []app.UI { return append([]app.UI{p.benchUI()}, p.parts(section.Bench, false)...) }),
@@ -367,7 +367,7 @@ func (p *page) Render() app.UI {
 func (p *page) plan() []app.UI {
 	source := p.source()
 	acts := []app.UI{
-		browser.Button().Class("main").Text("Take it to the bench").DataSet(doc.ActionData, section.GoTo).DataSet(doc.ValueData, section.Bench.Word()),
+		browser.Button().Class("main").Text("Take it to the bench").Attr("data-"+doc.ActionData, section.GoTo).Attr("data-"+doc.ValueData, section.Bench.Word()),
 		button("Print the bench sheet", p.onSheet),
 	}
 	if p.desk.Started() == nil {
@@ -412,7 +412,7 @@ func (p *page) tools() []app.UI {
 	}
 	list := []app.UI{
 		button("Copy plan text", p.onCopyText),
-		browser.Button().ID("paste.show").Aria("expanded", strconv.FormatBool(p.paste.open)).Text(section.PasteLabel).DataSet(doc.ActionData, section.ShowPaste),
+		browser.Button().ID("paste.show").Attr("aria-expanded", strconv.FormatBool(p.paste.open)).Text(section.PasteLabel).Attr("data-"+doc.ActionData, section.ShowPaste),
 		browser.Button().ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 		button("Print the plan", p.onPrint),
 	}

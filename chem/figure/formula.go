@@ -110,11 +110,7 @@ func (p *parser) atom() *Formula {
 		return n
 	}
 	p.space()
-	start := p.at
-	for p.at < len(p.text) && (isWord(p.text[p.at]) || p.text[p.at] == '.') {
-		p.at++
-	}
-	word := p.text[start:p.at]
+	word := p.word()
 	switch {
 	case word == "":
 		p.fail()
@@ -137,6 +133,15 @@ func (p *parser) atom() *Formula {
 		return n
 	}
 	return &Formula{kind: ref, name: word}
+}
+
+// word takes a name or a number.
+func (p *parser) word() string {
+	start := p.at
+	for p.at < len(p.text) && (isWord(p.text[p.at]) || p.text[p.at] == '.') {
+		p.at++
+	}
+	return p.text[start:p.at]
 }
 
 // inside takes what stands between brackets, brackets in it included; nothing

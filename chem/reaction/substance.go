@@ -153,7 +153,10 @@ type facts struct {
 	holders     [Elements][]Holder
 }
 
-var known = func() *facts {
+var known = learn()
+
+// learn works the facts out.
+func learn() *facts {
 	k := &facts{byFormula: make(map[string]Substance, Substances)}
 	for s := range Substance(Substances) {
 		f := formula.MustParse(pure[s].formula)
@@ -168,7 +171,7 @@ var known = func() *facts {
 		k.byFormula[pure[s].formula] = s
 	}
 	return k
-}()
+}
 
 // Formula is the formula as printed.
 func (s Substance) Formula() string { return pure[s].formula }

@@ -77,8 +77,9 @@ func FormulaNamed(substance string) string {
 
 // SubstanceNamed is the substance that a formula of a figure names.
 func SubstanceNamed(name string) reaction.Substance {
+	formula := FormulaNamed(name)
 	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == FormulaNamed(name) {
+		if s.Formula() == formula {
 			return s
 		}
 	}
@@ -101,6 +102,8 @@ type derivations struct {
 	read    int // how many amounts
 	held    []int
 
+	leaves map[string]figure.Leaf // what names stand for that are no figures, as far as they were met
+
 	// A sheet before anything is set.
 	numbers [Numbers]float64
 	reasons [figureCount]Reason
@@ -114,7 +117,13 @@ type form struct {
 // derived makes the formulas ready when the first plan is run, not at the start of the
 // program.
 var derived = sync.OnceValue(func() *derivations {
-	d := new(derivations)
+	d := &derivations{leaves: map[string]figure.Leaf{}}
+	for _, c := range Constants() {
+		d.leaves[c.Key] = figure.Leaf{Fixed: true, Value: c.Value}
+	}
+	for k, key := range quantities {
+		d.leaves[key] = figure.Leaf{Place: firstQuantity + k}
+	}
 	for i := range d.numbers {
 		d.numbers[i] = quantity.Blank
 	}
@@ -155,13 +164,6 @@ func molarLeaf(name string) (leaf figure.Leaf, ok bool) {
 
 // leaf finds what a name stands for in plans that meet a condition.
 func (d *derivations) leaf(name string, when Condition) figure.Leaf {
-	if molar, ok := molarLeaf(name); ok {
-		return molar
-	}
-	if inside, ok := strings.CutPrefix(name, "n("); ok {
-		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
-		return figure.Leaf{Place: d.amount(at, SubstanceNamed(substance))}
-	}
 	if id, ok := FigureByKey(name); ok {
 		for _, f := range formsOf(&figures[id]) {
 			if f.When&^when == 0 {
@@ -170,24 +172,26 @@ func (d *derivations) leaf(name string, when Condition) figure.Leaf {
 		}
 		return figure.Leaf{Place: int(id)}
 	}
-	for k, key := range quantities {
-		if key == name {
-			return figure.Leaf{Place: firstQuantity + k}
-		}
+	l, ok := d.leaves[name]
+	if !ok {
+		l = d.other(name)
+		d.leaves[name] = l
 	}
-	for _, c := range Constants() {
-		if c.Key == name {
-			return figure.Leaf{Fixed: true, Value: c.Value}
-		}
+	return l
+}
+
+// other finds a molar mass, an amount or an input by its name.
+func (d *derivations) other(name string) figure.Leaf {
+	if molar, ok := molarLeaf(name); ok {
+		return molar
+	}
+	if inside, ok := strings.CutPrefix(name, "n("); ok {
+		at, substance, _ := strings.Cut(strings.TrimSuffix(inside, ")"), ", ")
+		return figure.Leaf{Place: d.amount(at, SubstanceNamed(substance))}
 	}
 	in, ok := InputByKey(name)
 	if !ok {
 		panic("route: no quantity " + name)
-	}
-	for k, have := range d.inputs {
-		if have == in {
-			return figure.Leaf{Place: firstInput + k}
-		}
 	}
 	if len(d.inputs) == mostInputs {
 		panic("route: no room for the input " + name + " of a formula: make mostInputs larger")

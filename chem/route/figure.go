@@ -65,7 +65,10 @@ var figureLists = [...]struct {
 }
 
 // figures by their ids.
-var figures = func() (all [figureCount]Figure) {
+var figures = buildFigures()
+
+// buildFigures puts the figures of all stages and ways in order.
+func buildFigures() (all [figureCount]Figure) {
 	for _, list := range figureLists {
 		for _, f := range list.rows {
 			f.Stage = list.stage
@@ -85,7 +88,7 @@ var figures = func() (all [figureCount]Figure) {
 		}
 	}
 	return all
-}()
+}
 
 // Figures describes all figures; a FigureID is a place in it. The caller must
 // not change it.

@@ -147,13 +147,16 @@ func InputByKey(key string) (*Input, bool) {
 
 var inputs = buildInputs()
 
-var inputIndex = func() map[string]int {
+var inputIndex = indexInputs()
+
+// indexInputs finds the place of each input by its key.
+func indexInputs() map[string]int {
 	index := make(map[string]int, len(inputs))
 	for i := range inputs {
 		index[inputs[i].Key] = i
 	}
 	return index
-}()
+}
 
 func buildInputs() (all []Input) {
 	add := func(stage Stage, list []Input) {

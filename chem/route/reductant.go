@@ -158,7 +158,10 @@ func keysOf(lists ...[]Input) (all []string) {
 }
 
 // ofWays are the keys that not every way uses.
-var ofWays = func() map[string]bool {
+var ofWays = keysOfWays()
+
+// keysOfWays are the keys that a way names as its own.
+func keysOfWays() map[string]bool {
 	m := map[string]bool{}
 	for _, r := range reductants {
 		for _, key := range r.inputs {
@@ -166,7 +169,7 @@ var ofWays = func() map[string]bool {
 		}
 	}
 	return m
-}()
+}
 
 // Uses tells whether an input has a meaning in the plan: those of other reductants,
 // of the other way of finishing, of other kinds of cell, and of a scrubber that is not

@@ -70,7 +70,10 @@ func unit(u uint64) float64 { return (float64(u>>12) + 0.5) * 0x1p-52 }
 // coordinates gives each input its own coordinate in every plan: first the inputs
 // of the whole plan and of the first row, then those of further rows, which are
 // seldom there, then those that came later, in the order in which they came.
-var coordinates = func() []int {
+var coordinates = giveCoordinates()
+
+// giveCoordinates hands them out.
+func giveCoordinates() []int {
 	inputs := route.Inputs()
 	list, next := make([]int, len(inputs)), 0
 	take := func(wanted func(in *route.Input) bool) {
@@ -93,4 +96,4 @@ var coordinates = func() []int {
 		panic("spread: more inputs than the lattice has coordinates")
 	}
 	return list
-}()
+}

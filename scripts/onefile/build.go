@@ -87,7 +87,7 @@ func Root() (string, error) {
 // and read with. In a lean program their calls are not written inline: that makes the file a tenth
 // smaller, and the start shorter, since less is unpacked and compiled. What draws run through
 // thousands of times stays as fast as it can be.
-const worded = "rosesalt/web/... rosesalt/chem/assay rosesalt/chem/club rosesalt/chem/field rosesalt/chem/gaslog " +
+const worded = "rosesalt/web/... rosesalt/chem/assay rosesalt/chem/club rosesalt/chem/field rosesalt/chem/formula rosesalt/chem/gaslog " +
 	"rosesalt/chem/phrase rosesalt/chem/procedure rosesalt/chem/safety rosesalt/chem/working " +
 	"encoding/json encoding/csv encoding/binary crypto/... regexp/... net/url fmt time reflect"
 
@@ -120,6 +120,9 @@ func compile(root string, job Job) ([]byte, error) {
 	program, err := os.ReadFile(output)
 	if err != nil {
 		return nil, fmt.Errorf("onefile: %w", err)
+	}
+	if job.Lean {
+		return joined(program)
 	}
 	return program, nil
 }

@@ -26,7 +26,7 @@ func (a *Aside) Render() app.UI {
 		e = e.Role(a.Role)
 	}
 	if a.Label != "" {
-		e = e.Role("region").Aria("label", a.Label)
+		e = e.Role("region").Attr("aria-label", a.Label)
 	}
 	return e.Class(a.Class).Body(Draw(a.Of...)...)
 }
@@ -43,7 +43,7 @@ type (
 )
 
 func (n Live) page(v *View, list []ui) []ui {
-	e := v.elem("div", n.Class, n.Of...).Role("status").Aria("live", "polite")
+	e := v.elem("div", n.Class, n.Of...).Role("status").Attr("aria-live", "polite")
 	if n.ID != "" {
 		e = e.ID(n.ID)
 	}

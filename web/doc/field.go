@@ -169,12 +169,12 @@ func (n Control) page(_ *View, list []ui) []ui {
 	}
 	switch {
 	case n.Double && n.ID == "": // in running text
-		return append(list, e.Class(n.Line).DataSet("key", n.Key))
+		return append(list, e.Class(n.Line).Attr("data-key", n.Key))
 	case n.Rows > 0 || n.Kind == "file":
 		return append(list, e)
 	}
 	if n.Double {
-		e = e.DataSet("key", n.Key)
+		e = e.Attr("data-key", n.Key)
 	}
 	box := []ui{e}
 	if n.Unit != "" && n.Options == nil {

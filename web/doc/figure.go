@@ -90,14 +90,14 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	case f.Key == "":
 		data = app.Elem("span").Class("num")
 	case f.Double:
-		data = data.DataSet("key", f.Key)
+		data = data.Attr("data-key", f.Key)
 	default:
 		data = data.ID(f.Key)
 	}
 	switch {
 	case f.Why != "":
 		class += " undefined"
-		data = data.DataSet("undefined", f.Why).Body(app.Text("–"), app.Elem("small").Text(f.Why))
+		data = data.Attr("data-undefined", f.Why).Body(app.Text("–"), app.Elem("small").Text(f.Why))
 	case f.Unit != "":
 		data = data.Body(app.Text(f.Number), app.Elem("small").Text(Unit(f.Unit)))
 	default:
@@ -108,7 +108,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	}
 	dd := []ui{data}
 	if f.Range != "" {
-		data.DataSet("low", f.Low).DataSet("high", f.High)
+		data.Attr("data-low", f.Low).Attr("data-high", f.High)
 		dd = append(dd, app.Elem("small").Class("range").Text(f.Range))
 	}
 	if f.Old {
@@ -119,9 +119,9 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	}
 	name := app.Text(f.Name)
 	if f.Opens || f.How != "" {
-		button := app.Elem("button").Attr("type", "button").Aria("haspopup", "dialog").Text(f.Name)
+		button := app.Elem("button").Attr("type", "button").Attr("aria-haspopup", "dialog").Text(f.Name)
 		if f.How != "" {
-			button = button.DataSet("how", f.How)
+			button = button.Attr("data-how", f.How)
 		}
 		name = button
 	}
@@ -135,7 +135,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 // drawWhisker is hidden from screen readers: the range beside it says the same.
 func drawWhisker(ends [2]int) ui {
 	low, high := strconv.Itoa(ends[0]), strconv.Itoa(ends[1])
-	return svg("svg").Attr("data-part", "whisker").Attr("width", strconv.Itoa(whiskerWidth)).Attr("height", "12").Aria("hidden", "true").Body(
+	return svg("svg").Attr("data-part", "whisker").Attr("width", strconv.Itoa(whiskerWidth)).Attr("height", "12").Attr("aria-hidden", "true").Body(
 		svg("path").Attr("d", "M"+low+" 6H"+high+"M"+low+" 2v8M"+high+" 2v8"),
 		svg("circle").Attr("cx", strconv.Itoa(whiskerMiddle)).Attr("cy", "6").Attr("r", "3.5"),
 	)

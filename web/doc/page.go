@@ -50,8 +50,8 @@ func (s *Section) Around(body ...ui) ui {
 	} else {
 		inside = inside.Body(body...)
 	}
-	button := app.Elem("button").Attr("type", "button").ID(s.ID+".title").Aria("expanded", expanded).Aria("controls", s.ID+".inside").
-		DataSet(ActionData, FoldSection).DataSet(ValueData, s.ID).Text(s.Title)
+	button := app.Elem("button").Attr("type", "button").ID(s.ID+".title").Attr("aria-expanded", expanded).Attr("aria-controls", s.ID+".inside").
+		Attr("data-"+ActionData, FoldSection).Attr("data-"+ValueData, s.ID).Text(s.Title)
 	line := s.Line
 	if line == nil {
 		line = []Node{Text(s.Sub)}
@@ -62,7 +62,7 @@ func (s *Section) Around(body ...ui) ui {
 			return app.Elem("span").Class("mark " + s.Marks[i].Class).Text(s.Marks[i].Text)
 		})))
 	}
-	section := app.Elem("section").ID(s.ID).Aria("labelledby", s.ID+".title")
+	section := app.Elem("section").ID(s.ID).Attr("aria-labelledby", s.ID+".title")
 	if s.Shut {
 		section = section.Class("shut")
 	}
@@ -135,10 +135,10 @@ func (n Box) page(v *View, list []ui) []ui {
 		e = e.TabIndex(0)
 	}
 	if n.Described != "" {
-		e = e.Aria("describedby", n.Described)
+		e = e.Attr("aria-describedby", n.Described)
 	}
 	if n.Label != "" {
-		e = e.Aria("label", n.Label)
+		e = e.Attr("aria-label", n.Label)
 	}
 	return append(list, e)
 }
@@ -243,7 +243,7 @@ func (n Table) page(v *View, list []ui) []ui {
 	}
 	scroll := app.Elem("div").Class("scroll").Body(table)
 	if n.Label != "" { // narrow windows scroll it, so it takes the focus
-		scroll = scroll.TabIndex(0).Role("region").Aria("label", n.Label)
+		scroll = scroll.TabIndex(0).Role("region").Attr("aria-label", n.Label)
 	}
 	return append(list, scroll)
 }
@@ -290,10 +290,10 @@ func (n Fold) page(v *View, list []ui) []ui {
 		e = e.Attr("open", true)
 	}
 	if n.Late {
-		e = e.DataSet("fold", n.Title).On("toggle", v.onToggle)
+		e = e.Attr("data-fold", n.Title).On("toggle", v.onToggle)
 	}
 	if n.Label != "" {
-		e = e.Aria("label", n.Label)
+		e = e.Attr("aria-label", n.Label)
 	}
 	return append(list, e)
 }
@@ -301,7 +301,7 @@ func (n Fold) page(v *View, list []ui) []ui {
 // byButton is a fold with a button.
 func (n Fold) byButton(v *View) ui {
 	said := "false"
-	button := app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+n.Key).DataSet("fold", n.Key).Text(n.Title).OnClick(v.onFold)
+	button := app.Elem("button").Attr("type", "button").Class("plain").ID("fold."+n.Key).Attr("data-fold", n.Key).Text(n.Title).OnClick(v.onFold)
 	body := []ui{button}
 	if v.isOpen(n.Key, n.Open) {
 		said = "true"
@@ -310,7 +310,7 @@ func (n Fold) byButton(v *View) ui {
 		}
 		body = v.draw(body, n.Of)
 	}
-	button.Aria("expanded", said)
+	button.Attr("aria-expanded", said)
 	return app.Elem("div").Class(n.Class).Body(body...)
 }
 
@@ -351,15 +351,15 @@ func (v *View) fold(ctx app.Context, key string, open bool) {
 }
 
 func (n Tick) page(_ *View, list []ui) []ui {
-	box := app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On).DataSet(ActionData, n.Action).DataSet(ValueData, n.Value)
+	box := app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On).Attr("data-"+ActionData, n.Action).Attr("data-"+ValueData, n.Value)
 	if n.Label != "" {
-		box = box.Aria("label", n.Label)
+		box = box.Attr("aria-label", n.Label)
 	}
 	return append(list, app.Elem("label").Class(n.Class).Body(box, app.Text(n.Text)))
 }
 
 func (n Button) page(_ *View, list []ui) []ui {
-	b := app.Elem("button").Attr("type", "button").Text(n.Text).DataSet(ActionData, n.Action).DataSet(ValueData, n.Value)
+	b := app.Elem("button").Attr("type", "button").Text(n.Text).Attr("data-"+ActionData, n.Action).Attr("data-"+ValueData, n.Value)
 	if n.Class != "" {
 		b = b.Class(n.Class)
 	}
@@ -367,7 +367,7 @@ func (n Button) page(_ *View, list []ui) []ui {
 		b = b.ID(n.ID)
 	}
 	if n.Label != "" {
-		b = b.Aria("label", n.Label)
+		b = b.Attr("aria-label", n.Label)
 	}
 	if n.Off {
 		b = b.Attr("disabled", true)

@@ -68,7 +68,7 @@ func (n Blank) page(_ *View, list []ui) []ui {
 func (Blank) text(*writer) {}
 
 func (Sign) page(_ *View, list []ui) []ui {
-	return append(list, svg("svg").Attr("data-part", "sign").Attr("viewBox", "0 0 20 20").Aria("hidden", "true").Body(
+	return append(list, svg("svg").Attr("data-part", "sign").Attr("viewBox", "0 0 20 20").Attr("aria-hidden", "true").Body(
 		svg("path").Attr("d", "M6 1h8l5 5v8l-5 5H6l-5-5V6Z"), svg("path").Attr("data-part", "bar").Attr("d", "M4.5 10h11"),
 	))
 }

@@ -33,10 +33,10 @@ func px(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f',
 
 func (v *Stream) draw() ui {
 	if !v.Flows && v.Blue == 0 {
-		return app.Elem("div").Class("spine").Aria("hidden", "true")
+		return app.Elem("div").Class("spine").Attr("aria-hidden", "true")
 	}
 	if v.Blue > 0 {
-		return app.Elem("div").Class("spine flows copper").Aria("hidden", "true").Body(
+		return app.Elem("div").Class("spine flows copper").Attr("aria-hidden", "true").Body(
 			ribbon("run blue", v.Blue), labels([]string{v.BlueLabel}, "blue"),
 		)
 	}
@@ -61,7 +61,7 @@ func (v *Stream) draw() ui {
 	if v.Jar != "" {
 		parts = append(parts, v.jar())
 	}
-	return app.Elem("div").Class(class).Aria("hidden", "true").Body(parts...)
+	return app.Elem("div").Class(class).Attr("aria-hidden", "true").Body(parts...)
 }
 
 // ribbon is the stream, as tall as its section.
