@@ -3,6 +3,7 @@ package account
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -1088,4 +1089,170 @@ func TestQuestionOfTheAcid(t *testing.T) {
 	var runner route.Runner
 	none := route.Print(runner.Run(&p.m.base).Value(route.ProductMass), "g")
 	assert.Equal(t, "Without dilute acid the best estimate is "+none+" of salt, with it "+route.Print(runner.Run(&with).Value(route.ProductMass), "g")+". ", p.without())
+}
+
+// TestSaidOfTheAcid: less than a tenth of what the plan wants is none; where the plan itself pours
+// so little, “as planned” is what it wants.
+func TestSaidOfTheAcid(t *testing.T) {
+	wants := float64(newModel(demo(), NewRecord()).base.SlurryAcid)
+	require.Greater(t, wants, 50.0)
+	for _, x := range []struct {
+		poured, planned       float64 // of what is wanted; Blank where nobody said
+		asked, without, usual bool
+	}{
+		{quantity.Blank, quantity.Blank, true, false, true},
+		{0.09, quantity.Blank, false, true, true},
+		{0.11, quantity.Blank, false, false, true},
+		{5, quantity.Blank, false, false, true},
+		{quantity.Blank, 0.09, false, true, true},
+		{quantity.Blank, 0.5, false, false, false},
+		{0, 0.5, false, true, false},
+	} {
+		c, r := demo(), NewRecord()
+		r.Acid, c.Plan.SlurryAcid = x.poured*wants, quantity.Millilitre(x.planned*wants)
+		m := newModel(c, r)
+		assert.Equal(t, x.asked, m.asked, "%+v", x)
+		assert.Equal(t, x.without, m.without, "%+v", x)
+		want := x.planned * wants
+		if x.usual {
+			want = m.best.Value(route.DemandAcid)
+			assert.InEpsilon(t, want, float64(m.acid), 0.05, "%+v", x)
+			continue
+		}
+		assert.InEpsilon(t, want, float64(m.acid), 1e-12, "%+v", x)
+	}
+}
+
+// TestCausesInWords: what may be too little or too much is told as what most of its points are,
+// and where nothing is led in nothing is said of gas.
+func TestCausesInWords(t *testing.T) {
+	const (
+		less = iota
+		even
+		more
+	)
+	says := func(c spread.Case, cause Cause, much int) string {
+		p := &Posterior{m: newModel(c, NewRecord())}
+		if p.mostlyMuch(cause) {
+			t.Error("much of no point")
+		}
+		p.s = &sampler{dim: p.m.dim()}
+		for i := range 4 {
+			u := make([]float64, p.m.dim())
+			x := u[len(p.m.uncertain):]
+			x[howFar], x[howElse] = 0.01, lessOften-0.01
+			if i >= 3-much {
+				x[howFar], x[howElse] = 0.99, lessOften
+			}
+			p.s.u, p.s.label = append(p.s.u, u...), append(p.s.label, uint8(cause))
+		}
+		for range 5 { // of another cause, which says nothing of this one
+			u := make([]float64, p.m.dim())
+			u[len(p.m.uncertain)+howFar], u[len(p.m.uncertain)+howElse] = 0.99, 0.99
+			p.s.u, p.s.label = append(p.s.u, u...), append(p.s.label, uint8(Spill))
+		}
+		return p.says(cause)
+	}
+	stirred := demo()
+	stirred.Plan.GasSource = route.ByPeroxide
+	for _, x := range []struct {
+		c     spread.Case
+		cause Cause
+		much  int
+		want  string
+	}{
+		{demo(), GasLost, less, "much of the gas passed by without reacting"},
+		{stirred, GasLost, more, "much of what was stirred in never did its work"},
+		{demo(), EarlyEnd, less, "the gas was ended early"},
+		{stirred, EarlyEnd, more, "less was stirred in than planned"},
+		{demo(), NoAcid, less, NoAcid.Says()},
+		{stirred, NoAcid, less, "no dilute acid went in, so that little dissolved"},
+		{demo(), OtherHydrate, more, "the salt was not dry: it holds more water than its drying leaves"},
+		{demo(), OtherHydrate, less, "the salt was dried hotter than was said: it holds less water"},
+		{demo(), PoorOxide, more, "the cells held far more oxide than the plan takes them to"},
+		{demo(), PoorOxide, even, "the cells held far less oxide than the plan takes them to"},
+		{stirred, OtherCharge, more, "more was stirred in than the plan asks for; nobody noted how much"},
+		{stirred, OtherCharge, less, "less was stirred in than the plan asks for; nobody noted how much"},
+		{demo(), OtherCharge, more, "more went into the generator than the plan asks for; nobody noted how much"},
+		{demo(), OtherCharge, even, "less went into the generator than the plan asks for; nobody noted how much"},
+	} {
+		assert.Equal(t, x.want, says(x.c, x.cause, x.much))
+	}
+	p := &Posterior{m: newModel(demo(), NewRecord())}
+	assert.Equal(t, "gas lost", p.Called(GasLost))
+	p.noneOf[GasLost], p.noneOf[NoAcid] = 0.51, 1
+	assert.Equal(t, "no dilute acid went in, and much of the gas passed by without reacting", p.says(GasLost))
+	assert.Equal(t, NoAcid.Says(), p.says(NoAcid), "it is said once")
+	p.noneOf[GasLost] = 0.5
+	assert.Equal(t, GasLost.Says(), p.says(GasLost))
+}
+
+// TestEffectInWords: the gain is the run once more without its cause, told as what it is.
+func TestEffectInWords(t *testing.T) {
+	p := fewPoints(t)
+	at, ok := p.likeliest()
+	require.True(t, ok)
+	u := p.s.point(at)
+	for i := range p.s.label { // one point alone has the label
+		p.s.label[i] = uint8(AsPlanned)
+	}
+	gain := func(c Cause) float64 {
+		p.s.label[at] = uint8(c)
+		was, _ := p.m.run(c, u)
+		now, _ := p.m.run(AsPlanned, u)
+		p.planned, p.shares = 0, [Causes]float64{}
+		p.shares[c] = 1
+		return now.found[product] - was.found[product]
+	}
+	for _, c := range []Cause{GasLost, EarlyEnd, Spill, LiquorLeft, PoorOxide} {
+		want := gain(c)
+		got, says := p.effect(c)
+		require.InDelta(t, want, got, 1e-9, c.Key())
+		require.Greater(t, got, 1.0, c.Key())
+		switch c {
+		case PoorOxide:
+			assert.Empty(t, says, "no doing of the chemist's")
+		case GasLost:
+			_, _ = p.m.run(GasLost, u)
+			from := route.Uptake(&p.m.plan, p.m.sheet)
+			_, _ = p.m.run(AsPlanned, u)
+			to := route.Uptake(&p.m.plan, p.m.sheet)
+			assert.Equal(t, "Uptake from "+route.Print(from, "%")+" to "+route.Print(to, "%")+": "+route.Print(got, "g")+" more.", says)
+		default:
+			assert.Equal(t, "This run would then have given "+route.Print(got, "g")+" of salt more.", says, c.Key())
+		}
+		_, do := p.remedy(c)
+		assert.Equal(t, strings.TrimSpace(do+" "+says), p.Remedy(c), c.Key())
+	}
+	wet := u[len(p.m.uncertain):]
+	wet[howFar] = 0.999
+	less := gain(OtherHydrate)
+	got, says := p.effect(OtherHydrate)
+	require.Negative(t, less)
+	assert.InDelta(t, less, got, 1e-9)
+	assert.Equal(t, "As it most likely ran, "+route.Print(-less, "g")+" less would be in the jar, all of it water.", says)
+}
+
+// TestGasLostIsToldOnce: where what was learned of the uptake is not carried, that sentence holds
+// what to do about it, and the advice does not say it again.
+func TestGasLostIsToldOnce(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.planned, p.shares = nil, 0, [Causes]float64{GasLost: 0.6, Spill: 0.4}
+	in, _ := route.InputByKey(uptakeKey)
+	for _, x := range []struct {
+		learned []Learned
+		names   []string
+	}{
+		{[]Learned{{in, Interval{20, 25, 30}}}, []string{in.Name, Spill.Name()}},
+		{nil, []string{GasLost.Name(), Spill.Name()}},
+	} {
+		_, list := NextFrom(p, x.learned)
+		var names []string
+		for _, c := range list {
+			if c.Key == uptakeKey || c.Key == "loss.transfer" {
+				names = append(names, c.Name)
+			}
+		}
+		assert.Equal(t, x.names, names)
+	}
 }
