@@ -1256,3 +1256,141 @@ func TestGasLostIsToldOnce(t *testing.T) {
 		assert.Equal(t, x.names, names)
 	}
 }
+
+// TestEdges of what is told in words: whatever begins "from" a share has it, whatever lies "above"
+// it has not.
+func TestEdges(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.none = nil, 0
+	p.planned = 0.5
+	assert.Equal(t, AsPlanned, p.Mostly(), "as likely as not is as planned")
+	p.planned = 0
+	p.shares = [Causes]float64{GasLost: 0.72, Spill: 0.23, EarlyEnd: worthWord}
+	list, others := p.ranked()
+	require.Len(t, list, 3, "a twentieth is worth a word")
+	assert.Zero(t, others)
+	p.shares = [Causes]float64{GasLost: 0.7, Spill: worthDoing}
+	require.Len(t, p.Advice(), 2, "three tenths are worth doing something about")
+
+	p.m.asked = true
+	p.none = 0.9
+	assert.NotContains(t, p.likely(list), "very likely no dilute acid")
+	p.none = 0.5
+	assert.Equal(t, GasLost, p.Advice()[0].Cause, "as likely as not")
+	p.none = hangs
+	assert.NotEmpty(t, p.question())
+	p.m.asked, p.none = false, 0
+
+	const nothing = "Nothing more needs to be weighed for this run."
+	p.shares = [Causes]float64{GasLost: asGoodAsKnown, EarlyEnd: 1 - asGoodAsKnown}
+	assert.Equal(t, nothing, p.weighNext(nil))
+	p.planned, p.shares = asGoodAsKnown, [Causes]float64{GasLost: 0.5, EarlyEnd: 0.5}
+	assert.Equal(t, nothing, p.weighNext(nil))
+	p.planned, p.shares = 0, [Causes]float64{Spill: 0.5, LiquorLeft: 0.3, GasLost: 0.2}
+	assert.NotContains(t, p.weighNext(nil), "boil it to dryness")
+	p.shares = [Causes]float64{OtherCharge: 0.7, EarlyEnd: 0.25, OtherHydrate: hangs}
+	assert.Contains(t, p.weighNext(nil), "weigh what you charge and count the bubbles.")
+	p.shares = [Causes]float64{OtherCharge: 0.95, OtherHydrate: hangs}
+	p.planned = 0.6
+	assert.Contains(t, p.weighNext(nil), "weigh what you charge and dry the salt until two weighings agree.")
+
+	// What is more or less by no more than a weighing errs by is not told.
+	for f, v := range map[measurement]float64{product: 40, residue: 7} {
+		p.early[f] = []float64{v, v, v}
+	}
+	r := &p.m.rec
+	for _, x := range []struct {
+		less, more, half float64
+		is               bool
+	}{{10, 9, 8, true}, {10, 9, 9, false}, {9, 10, 8, true}, {9, 10, 9, false}} {
+		r.Product, r.Residue = 40-x.less, 7+x.more
+		require.NoError(t, r.Set(KeyProduct+"~", x.half))
+		require.NoError(t, r.Set(KeyResidue+"~", x.half))
+		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
+	}
+
+	// Ten tenths are shared out by what is left over, and among equals to the first.
+	assert.Equal(t, []int{3, 3, 2, 2}, apportion([]float64{0.25, 0.25, 0.25, 0.25}))
+	assert.Equal(t, []int{5, 5}, apportion([]float64{0.5, 0.5}))
+	assert.Equal(t, []int{4, 3, 3}, apportion([]float64{0.35, 0.34, 0.31}))
+
+	// A weighing is covered where its half-width ends at the interval.
+	for i := range p.s.label {
+		p.column(p.foundAt(product))[i] = 20
+	}
+	p.sd = [measurements]float64{}
+	p.sd[product] = 1
+	for v, want := range map[float64]bool{18: false, 22: false, 17.5: true, 22.5: true} {
+		r.Product = v
+		assert.Equal(t, want, p.uncovered(), "%v", v)
+	}
+
+	// A whole that is proved to have worked is no idle gas, and nothing that worked is told so.
+	m := newModel(demo(), NewRecord())
+	of := func(made, used, least float64) string {
+		b := quantity.Blank
+		bounds := &Bounds{Made: Bound{Value: made}, MadeMost: Bound{Value: b}, Used: Bound{Value: least}, UsedMost: Bound{Value: used}}
+		return m.sure(bounds)
+	}
+	assert.Contains(t, of(40, 40, 10), "prove none of it idle")
+	assert.Contains(t, of(40, 39, 10), "so 1\u202fmmol or more, a small part, did no work")
+	assert.Contains(t, of(quantity.Blank, 40, 0), "; no manganese that is in the jar proves that any worked.")
+	assert.Contains(t, of(quantity.Blank, 40, 10), "; what is in the jar took 10\u202fmmol at least.")
+
+	// Gas stays as hydrogensulfite from twice the weighed salt on.
+	rec := NewRecord()
+	rec.Product = 20
+	m = newModel(demo(), rec)
+	_, d := m.ends("slurry.dithionate")
+	salt := 1000 * 20 / (massSalt + m.waters*massWater) * (1 + d/100)
+	m.survey.sulfite = 40
+	assert.InDelta(t, 1.5*salt, m.bounds().UsedMost.Value, 0.01)
+	m.survey.sulfite = 40.1
+	assert.InDelta(t, salt, m.bounds().UsedMost.Value, 0.01)
+
+	require.NoError(t, Told{uptakeKey: append([]int{LeastTold}, make([]int, Places-1)...)}.Check())
+	in, _ := route.InputByKey("gas.sulfide")
+	h := HeldBack{Learned{in, Interval{1, 2, 3}}, 80}
+	assert.NotContains(t, h.Sentence(), remedies[PoorOxide].say, "the gas is no matter of the cells")
+	assert.Equal(t, route.Gas, in.Stage)
+	for v, ok := range map[float64]bool{0: false, -1: false, math.Inf(1): false, 1e-9: true, 1e9: true} {
+		assert.Equal(t, ok, rec.Set(KeyProduct+"~", v) == nil, "%v", v)
+	}
+}
+
+// TestMiddlingOfTheBest: of the points that meet the weighings as well as the best does, be it just
+// so, the run that stands for all is the one nearest to the middle of what the account says.
+func TestMiddlingOfTheBest(t *testing.T) {
+	p := fewPoints(t)
+	p.planned, p.shares = 0, [Causes]float64{GasLost: 1}
+	p.sd = [measurements]float64{} // no salt was weighed that would come first
+	for i := range p.s.label {
+		p.s.label[i], p.s.log[i] = uint8(GasLost), -1
+		for a := range amounts {
+			p.column(p.amountAt(a))[i] = float64(i)
+		}
+	}
+	n := len(p.s.label)
+	require.Greater(t, n, 50)
+	p.s.log[0], p.s.log[n/4], p.s.log[n/2] = 0, -asGood, -asGood-0.01
+	at, ok := p.likeliest()
+	require.True(t, ok)
+	assert.Equal(t, n/4, at)
+	p.s.label[n/4] = uint8(Spill)
+	at, _ = p.likeliest()
+	assert.Zero(t, at)
+	// The weighed salt counts ten times more: eleven halves of a square, not one.
+	p.sd[product] = 1
+	p.m.rec.Product = 30
+	for i := range p.s.label {
+		p.s.log[i] = 0
+		p.column(p.foundAt(product))[i] = 31
+	}
+	p.column(p.foundAt(product))[n-1] = 30
+	p.s.log[n-1] = -4.4 // 5 better by the salt, and so 0.6 above the others
+	at, _ = p.likeliest()
+	assert.Equal(t, n-1, at)
+	p.s.log[n-1] = -4.6
+	at, _ = p.likeliest()
+	assert.NotEqual(t, n-1, at, "0.4 above them is no better than they are")
+}
