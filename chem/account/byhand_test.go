@@ -1057,16 +1057,30 @@ func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
 // and what was lost.
 func TestMissingByTheBook(t *testing.T) {
 	p := fewPoints(t)
-	book := p.LikeliestRun().Book()
-	left, _ := undissolved(book)
-	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
 	print := func(n float64) string { return route.Print(n, "mmol") }
-	text := p.missing()
-	assert.Contains(t, text, print(of(productVessel))+" reached the jar")
-	assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
-	assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
-	assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
-	assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+of(ledger.MotherLiquor)+of(ledger.Losses))+" of manganese")
+	for _, cause := range []Cause{GasLost, LiquorLeft} {
+		p.planned, p.shares = 0, [Causes]float64{}
+		p.shares[cause] = 1
+		for i := range p.s.label {
+			p.s.label[i] = uint8(cause)
+		}
+		book := p.LikeliestRun().Book()
+		left, _ := undissolved(book)
+		of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+		liquor := of(ledger.MotherLiquor)
+		text := p.missing()
+		assert.Contains(t, text, print(of(productVessel))+" reached the jar")
+		assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
+		assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
+		assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
+		assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+liquor+of(ledger.Losses))+" of manganese")
+		if cause == LiquorLeft {
+			require.Positive(t, liquor)
+			assert.Contains(t, text, ", "+print(liquor)+" in the liquor, and ")
+		} else {
+			assert.NotContains(t, text, "in the liquor")
+		}
+	}
 }
 
 // TestQuestionOfTheAcid is asked where the answer could be what happened.
@@ -1319,8 +1333,8 @@ func TestEdges(t *testing.T) {
 		p.column(p.foundAt(product))[i] = 20
 	}
 	p.sd = [measurements]float64{}
-	p.sd[product] = 1
-	for v, want := range map[float64]bool{18: false, 22: false, 17.5: true, 22.5: true} {
+	p.sd[product] = 2
+	for v, want := range map[float64]bool{16: false, 24: false, 15.5: true, 24.5: true} {
 		r.Product = v
 		assert.Equal(t, want, p.uncovered(), "%v", v)
 	}
@@ -1376,15 +1390,37 @@ func TestMiddlingOfTheBest(t *testing.T) {
 	at, ok := p.likeliest()
 	require.True(t, ok)
 	assert.Equal(t, n/4, at)
+	// Each figure counts by how wide its interval is: gas made ten times as wide as the others.
+	for _, x := range []struct{ madeOff, usedOff, at int }{{n / 4, n / 2, 0}, {n / 2, 2 * n / 5, n / 4}} {
+		for a := range amounts {
+			column := p.column(p.amountAt(a))
+			scale := 1.0
+			if a == made {
+				scale = 10
+			}
+			for i := range n {
+				column[i] = 1000 + scale*float64(i)
+			}
+			column[0], column[n/4] = 1000+scale*float64(n/2), 1000+scale*float64(n/2)
+		}
+		p.column(p.amountAt(made))[0] -= 10 * float64(x.madeOff)
+		p.column(p.amountAt(used))[n/4] -= float64(x.usedOff)
+		at, _ = p.likeliest()
+		assert.Equal(t, x.at, at)
+	}
 	p.s.label[n/4] = uint8(Spill)
 	at, _ = p.likeliest()
 	assert.Zero(t, at)
-	// The weighed salt counts ten times more: eleven halves of a square, not one.
-	p.sd[product] = 1
+	p.shares = [Causes]float64{PoorOxide: 1}
+	_, ok = p.likeliest()
+	assert.False(t, ok, "no point went so")
+	p.shares = [Causes]float64{GasLost: 1}
+	// The weighed salt counts ten times more: half of the square, ten times.
+	p.sd[product], p.wide = 2, 0.25
 	p.m.rec.Product = 30
 	for i := range p.s.label {
 		p.s.log[i] = 0
-		p.column(p.foundAt(product))[i] = 31
+		p.column(p.foundAt(product))[i] = 30.5
 	}
 	p.column(p.foundAt(product))[n-1] = 30
 	p.s.log[n-1] = -4.4 // 5 better by the salt, and so 0.6 above the others
