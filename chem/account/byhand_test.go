@@ -3,6 +3,7 @@ package account
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -1056,16 +1057,30 @@ func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
 // and what was lost.
 func TestMissingByTheBook(t *testing.T) {
 	p := fewPoints(t)
-	book := p.LikeliestRun().Book()
-	left, _ := undissolved(book)
-	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
 	print := func(n float64) string { return route.Print(n, "mmol") }
-	text := p.missing()
-	assert.Contains(t, text, print(of(productVessel))+" reached the jar")
-	assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
-	assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
-	assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
-	assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+of(ledger.MotherLiquor)+of(ledger.Losses))+" of manganese")
+	for _, cause := range []Cause{GasLost, LiquorLeft} {
+		p.planned, p.shares = 0, [Causes]float64{}
+		p.shares[cause] = 1
+		for i := range p.s.label {
+			p.s.label[i] = uint8(cause)
+		}
+		book := p.LikeliestRun().Book()
+		left, _ := undissolved(book)
+		of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+		liquor := of(ledger.MotherLiquor)
+		text := p.missing()
+		assert.Contains(t, text, print(of(productVessel))+" reached the jar")
+		assert.Contains(t, text, print(left.Millimoles())+" was never dissolved")
+		assert.Contains(t, text, print(of(residueVessel)-left.Millimoles())+" more stayed in the cake")
+		assert.Contains(t, text, print(of(ledger.Losses))+" was lost in handling")
+		assert.Contains(t, text, "Of "+print(of(productVessel)+of(residueVessel)+liquor+of(ledger.Losses))+" of manganese")
+		if cause == LiquorLeft {
+			require.Positive(t, liquor)
+			assert.Contains(t, text, ", "+print(liquor)+" in the liquor, and ")
+		} else {
+			assert.NotContains(t, text, "in the liquor")
+		}
+	}
 }
 
 // TestQuestionOfTheAcid is asked where the answer could be what happened.
@@ -1088,4 +1103,330 @@ func TestQuestionOfTheAcid(t *testing.T) {
 	var runner route.Runner
 	none := route.Print(runner.Run(&p.m.base).Value(route.ProductMass), "g")
 	assert.Equal(t, "Without dilute acid the best estimate is "+none+" of salt, with it "+route.Print(runner.Run(&with).Value(route.ProductMass), "g")+". ", p.without())
+}
+
+// TestSaidOfTheAcid: less than a tenth of what the plan wants is none; where the plan itself pours
+// so little, “as planned” is what it wants.
+func TestSaidOfTheAcid(t *testing.T) {
+	wants := float64(newModel(demo(), NewRecord()).base.SlurryAcid)
+	require.Greater(t, wants, 50.0)
+	for _, x := range []struct {
+		poured, planned       float64 // of what is wanted; Blank where nobody said
+		asked, without, usual bool
+	}{
+		{quantity.Blank, quantity.Blank, true, false, true},
+		{0.09, quantity.Blank, false, true, true},
+		{0.11, quantity.Blank, false, false, true},
+		{5, quantity.Blank, false, false, true},
+		{quantity.Blank, 0.09, false, true, true},
+		{quantity.Blank, 0.5, false, false, false},
+		{0, 0.5, false, true, false},
+	} {
+		c, r := demo(), NewRecord()
+		r.Acid, c.Plan.SlurryAcid = x.poured*wants, quantity.Millilitre(x.planned*wants)
+		m := newModel(c, r)
+		assert.Equal(t, x.asked, m.asked, "%+v", x)
+		assert.Equal(t, x.without, m.without, "%+v", x)
+		want := x.planned * wants
+		if x.usual {
+			want = m.best.Value(route.DemandAcid)
+			assert.InEpsilon(t, want, float64(m.acid), 0.05, "%+v", x)
+			continue
+		}
+		assert.InEpsilon(t, want, float64(m.acid), 1e-12, "%+v", x)
+	}
+}
+
+// TestCausesInWords: what may be too little or too much is told as what most of its points are,
+// and where nothing is led in nothing is said of gas.
+func TestCausesInWords(t *testing.T) {
+	const (
+		less = iota
+		even
+		more
+	)
+	says := func(c spread.Case, cause Cause, much int) string {
+		p := &Posterior{m: newModel(c, NewRecord())}
+		if p.mostlyMuch(cause) {
+			t.Error("much of no point")
+		}
+		p.s = &sampler{dim: p.m.dim()}
+		for i := range 4 {
+			u := make([]float64, p.m.dim())
+			x := u[len(p.m.uncertain):]
+			x[howFar], x[howElse] = 0.01, lessOften-0.01
+			if i >= 3-much {
+				x[howFar], x[howElse] = 0.99, lessOften
+			}
+			p.s.u, p.s.label = append(p.s.u, u...), append(p.s.label, uint8(cause))
+		}
+		for range 5 { // of another cause, which says nothing of this one
+			u := make([]float64, p.m.dim())
+			u[len(p.m.uncertain)+howFar], u[len(p.m.uncertain)+howElse] = 0.99, 0.99
+			p.s.u, p.s.label = append(p.s.u, u...), append(p.s.label, uint8(Spill))
+		}
+		return p.says(cause)
+	}
+	stirred := demo()
+	stirred.Plan.GasSource = route.ByPeroxide
+	for _, x := range []struct {
+		c     spread.Case
+		cause Cause
+		much  int
+		want  string
+	}{
+		{demo(), GasLost, less, "much of the gas passed by without reacting"},
+		{stirred, GasLost, more, "much of what was stirred in never did its work"},
+		{demo(), EarlyEnd, less, "the gas was ended early"},
+		{stirred, EarlyEnd, more, "less was stirred in than planned"},
+		{demo(), NoAcid, less, NoAcid.Says()},
+		{stirred, NoAcid, less, "no dilute acid went in, so that little dissolved"},
+		{demo(), OtherHydrate, more, "the salt was not dry: it holds more water than its drying leaves"},
+		{demo(), OtherHydrate, less, "the salt was dried hotter than was said: it holds less water"},
+		{demo(), PoorOxide, more, "the cells held far more oxide than the plan takes them to"},
+		{demo(), PoorOxide, even, "the cells held far less oxide than the plan takes them to"},
+		{stirred, OtherCharge, more, "more was stirred in than the plan asks for; nobody noted how much"},
+		{stirred, OtherCharge, less, "less was stirred in than the plan asks for; nobody noted how much"},
+		{demo(), OtherCharge, more, "more went into the generator than the plan asks for; nobody noted how much"},
+		{demo(), OtherCharge, even, "less went into the generator than the plan asks for; nobody noted how much"},
+	} {
+		assert.Equal(t, x.want, says(x.c, x.cause, x.much))
+	}
+	p := &Posterior{m: newModel(demo(), NewRecord())}
+	assert.Equal(t, "gas lost", p.Called(GasLost))
+	p.noneOf[GasLost], p.noneOf[NoAcid] = 0.51, 1
+	assert.Equal(t, "no dilute acid went in, and much of the gas passed by without reacting", p.says(GasLost))
+	assert.Equal(t, NoAcid.Says(), p.says(NoAcid), "it is said once")
+	p.noneOf[GasLost] = 0.5
+	assert.Equal(t, GasLost.Says(), p.says(GasLost))
+}
+
+// TestEffectInWords: the gain is the run once more without its cause, told as what it is.
+func TestEffectInWords(t *testing.T) {
+	p := fewPoints(t)
+	at, ok := p.likeliest()
+	require.True(t, ok)
+	u := p.s.point(at)
+	for i := range p.s.label { // one point alone has the label
+		p.s.label[i] = uint8(AsPlanned)
+	}
+	gain := func(c Cause) float64 {
+		p.s.label[at] = uint8(c)
+		was, _ := p.m.run(c, u)
+		now, _ := p.m.run(AsPlanned, u)
+		p.planned, p.shares = 0, [Causes]float64{}
+		p.shares[c] = 1
+		return now.found[product] - was.found[product]
+	}
+	for _, c := range []Cause{GasLost, EarlyEnd, Spill, LiquorLeft, PoorOxide} {
+		want := gain(c)
+		got, says := p.effect(c)
+		require.InDelta(t, want, got, 1e-9, c.Key())
+		require.Greater(t, got, 1.0, c.Key())
+		switch c {
+		case PoorOxide:
+			assert.Empty(t, says, "no doing of the chemist's")
+		case GasLost:
+			_, _ = p.m.run(GasLost, u)
+			from := route.Uptake(&p.m.plan, p.m.sheet)
+			_, _ = p.m.run(AsPlanned, u)
+			to := route.Uptake(&p.m.plan, p.m.sheet)
+			assert.Equal(t, "Uptake from "+route.Print(from, "%")+" to "+route.Print(to, "%")+": "+route.Print(got, "g")+" more.", says)
+		default:
+			assert.Equal(t, "This run would then have given "+route.Print(got, "g")+" of salt more.", says, c.Key())
+		}
+		_, do := p.remedy(c)
+		assert.Equal(t, strings.TrimSpace(do+" "+says), p.Remedy(c), c.Key())
+	}
+	wet := u[len(p.m.uncertain):]
+	wet[howFar] = 0.999
+	less := gain(OtherHydrate)
+	got, says := p.effect(OtherHydrate)
+	require.Negative(t, less)
+	assert.InDelta(t, less, got, 1e-9)
+	assert.Equal(t, "As it most likely ran, "+route.Print(-less, "g")+" less would be in the jar, all of it water.", says)
+}
+
+// TestGasLostIsToldOnce: where what was learned of the uptake is not carried, that sentence holds
+// what to do about it, and the advice does not say it again.
+func TestGasLostIsToldOnce(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.planned, p.shares = nil, 0, [Causes]float64{GasLost: 0.6, Spill: 0.4}
+	in, _ := route.InputByKey(uptakeKey)
+	for _, x := range []struct {
+		learned []Learned
+		names   []string
+	}{
+		{[]Learned{{in, Interval{20, 25, 30}}}, []string{in.Name, Spill.Name()}},
+		{nil, []string{GasLost.Name(), Spill.Name()}},
+	} {
+		_, list := NextFrom(p, x.learned)
+		var names []string
+		for _, c := range list {
+			if c.Key == uptakeKey || c.Key == "loss.transfer" {
+				names = append(names, c.Name)
+			}
+		}
+		assert.Equal(t, x.names, names)
+	}
+}
+
+// TestEdges of what is told in words: whatever begins "from" a share has it, whatever lies "above"
+// it has not.
+func TestEdges(t *testing.T) {
+	p := fewPoints(t)
+	p.missed, p.none = nil, 0
+	p.planned = 0.5
+	assert.Equal(t, AsPlanned, p.Mostly(), "as likely as not is as planned")
+	p.planned = 0
+	p.shares = [Causes]float64{GasLost: 0.72, Spill: 0.23, EarlyEnd: worthWord}
+	list, others := p.ranked()
+	require.Len(t, list, 3, "a twentieth is worth a word")
+	assert.Zero(t, others)
+	p.shares = [Causes]float64{GasLost: 0.7, Spill: worthDoing}
+	require.Len(t, p.Advice(), 2, "three tenths are worth doing something about")
+
+	p.m.asked = true
+	p.none = 0.9
+	assert.NotContains(t, p.likely(list), "very likely no dilute acid")
+	p.none = 0.5
+	assert.Equal(t, GasLost, p.Advice()[0].Cause, "as likely as not")
+	p.none = hangs
+	assert.NotEmpty(t, p.question())
+	p.m.asked, p.none = false, 0
+
+	const nothing = "Nothing more needs to be weighed for this run."
+	p.shares = [Causes]float64{GasLost: asGoodAsKnown, EarlyEnd: 1 - asGoodAsKnown}
+	assert.Equal(t, nothing, p.weighNext(nil))
+	p.planned, p.shares = asGoodAsKnown, [Causes]float64{GasLost: 0.5, EarlyEnd: 0.5}
+	assert.Equal(t, nothing, p.weighNext(nil))
+	p.planned, p.shares = 0, [Causes]float64{Spill: 0.5, LiquorLeft: 0.3, GasLost: 0.2}
+	assert.NotContains(t, p.weighNext(nil), "boil it to dryness")
+	p.shares = [Causes]float64{OtherCharge: 0.7, EarlyEnd: 0.25, OtherHydrate: hangs}
+	assert.Contains(t, p.weighNext(nil), "weigh what you charge and count the bubbles.")
+	p.shares = [Causes]float64{OtherCharge: 0.95, OtherHydrate: hangs}
+	p.planned = 0.6
+	assert.Contains(t, p.weighNext(nil), "weigh what you charge and dry the salt until two weighings agree.")
+
+	// What is more or less by no more than a weighing errs by is not told.
+	for f, v := range map[measurement]float64{product: 40, residue: 7} {
+		p.early[f] = []float64{v, v, v}
+	}
+	r := &p.m.rec
+	for _, x := range []struct {
+		less, more, half float64
+		is               bool
+	}{{10, 9, 8, true}, {10, 9, 9, false}, {9, 10, 8, true}, {9, 10, 9, false}} {
+		r.Product, r.Residue = 40-x.less, 7+x.more
+		require.NoError(t, r.Set(KeyProduct+"~", x.half))
+		require.NoError(t, r.Set(KeyResidue+"~", x.half))
+		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
+	}
+
+	// Ten tenths are shared out by what is left over, and among equals to the first.
+	assert.Equal(t, []int{3, 3, 2, 2}, apportion([]float64{0.25, 0.25, 0.25, 0.25}))
+	assert.Equal(t, []int{5, 5}, apportion([]float64{0.5, 0.5}))
+	assert.Equal(t, []int{4, 3, 3}, apportion([]float64{0.35, 0.34, 0.31}))
+
+	// A weighing is covered where its half-width ends at the interval.
+	for i := range p.s.label {
+		p.column(p.foundAt(product))[i] = 20
+	}
+	p.sd = [measurements]float64{}
+	p.sd[product] = 2
+	for v, want := range map[float64]bool{16: false, 24: false, 15.5: true, 24.5: true} {
+		r.Product = v
+		assert.Equal(t, want, p.uncovered(), "%v", v)
+	}
+
+	// A whole that is proved to have worked is no idle gas, and nothing that worked is told so.
+	m := newModel(demo(), NewRecord())
+	of := func(made, used, least float64) string {
+		b := quantity.Blank
+		bounds := &Bounds{Made: Bound{Value: made}, MadeMost: Bound{Value: b}, Used: Bound{Value: least}, UsedMost: Bound{Value: used}}
+		return m.sure(bounds)
+	}
+	assert.Contains(t, of(40, 40, 10), "prove none of it idle")
+	assert.Contains(t, of(40, 39, 10), "so 1\u202fmmol or more, a small part, did no work")
+	assert.Contains(t, of(quantity.Blank, 40, 0), "; no manganese that is in the jar proves that any worked.")
+	assert.Contains(t, of(quantity.Blank, 40, 10), "; what is in the jar took 10\u202fmmol at least.")
+
+	// Gas stays as hydrogensulfite from twice the weighed salt on.
+	rec := NewRecord()
+	rec.Product = 20
+	m = newModel(demo(), rec)
+	_, d := m.ends("slurry.dithionate")
+	salt := 1000 * 20 / (massSalt + m.waters*massWater) * (1 + d/100)
+	m.survey.sulfite = 40
+	assert.InDelta(t, 1.5*salt, m.bounds().UsedMost.Value, 0.01)
+	m.survey.sulfite = 40.1
+	assert.InDelta(t, salt, m.bounds().UsedMost.Value, 0.01)
+
+	require.NoError(t, Told{uptakeKey: append([]int{LeastTold}, make([]int, Places-1)...)}.Check())
+	in, _ := route.InputByKey("gas.sulfide")
+	h := HeldBack{Learned{in, Interval{1, 2, 3}}, 80}
+	assert.NotContains(t, h.Sentence(), remedies[PoorOxide].say, "the gas is no matter of the cells")
+	assert.Equal(t, route.Gas, in.Stage)
+	for v, ok := range map[float64]bool{0: false, -1: false, math.Inf(1): false, 1e-9: true, 1e9: true} {
+		assert.Equal(t, ok, rec.Set(KeyProduct+"~", v) == nil, "%v", v)
+	}
+}
+
+// TestMiddlingOfTheBest: of the points that meet the weighings as well as the best does, be it just
+// so, the run that stands for all is the one nearest to the middle of what the account says.
+func TestMiddlingOfTheBest(t *testing.T) {
+	p := fewPoints(t)
+	p.planned, p.shares = 0, [Causes]float64{GasLost: 1}
+	p.sd = [measurements]float64{} // no salt was weighed that would come first
+	for i := range p.s.label {
+		p.s.label[i], p.s.log[i] = uint8(GasLost), -1
+		for a := range amounts {
+			p.column(p.amountAt(a))[i] = float64(i)
+		}
+	}
+	n := len(p.s.label)
+	require.Greater(t, n, 50)
+	p.s.log[0], p.s.log[n/4], p.s.log[n/2] = 0, -asGood, -asGood-0.01
+	at, ok := p.likeliest()
+	require.True(t, ok)
+	assert.Equal(t, n/4, at)
+	// Each figure counts by how wide its interval is: gas made ten times as wide as the others.
+	for _, x := range []struct{ madeOff, usedOff, at int }{{n / 4, n / 2, 0}, {n / 2, 2 * n / 5, n / 4}} {
+		for a := range amounts {
+			column := p.column(p.amountAt(a))
+			scale := 1.0
+			if a == made {
+				scale = 10
+			}
+			for i := range n {
+				column[i] = 1000 + scale*float64(i)
+			}
+			column[0], column[n/4] = 1000+scale*float64(n/2), 1000+scale*float64(n/2)
+		}
+		p.column(p.amountAt(made))[0] -= 10 * float64(x.madeOff)
+		p.column(p.amountAt(used))[n/4] -= float64(x.usedOff)
+		at, _ = p.likeliest()
+		assert.Equal(t, x.at, at)
+	}
+	p.s.label[n/4] = uint8(Spill)
+	at, _ = p.likeliest()
+	assert.Zero(t, at)
+	p.shares = [Causes]float64{PoorOxide: 1}
+	_, ok = p.likeliest()
+	assert.False(t, ok, "no point went so")
+	p.shares = [Causes]float64{GasLost: 1}
+	// The weighed salt counts ten times more: half of the square, ten times.
+	p.sd[product], p.wide = 2, 0.25
+	p.m.rec.Product = 30
+	for i := range p.s.label {
+		p.s.log[i] = 0
+		p.column(p.foundAt(product))[i] = 30.5
+	}
+	p.column(p.foundAt(product))[n-1] = 30
+	p.s.log[n-1] = -4.4 // 5 better by the salt, and so 0.6 above the others
+	at, _ = p.likeliest()
+	assert.Equal(t, n-1, at)
+	p.s.log[n-1] = -4.6
+	at, _ = p.likeliest()
+	assert.NotEqual(t, n-1, at, "0.4 above them is no better than they are")
 }
