@@ -77,8 +77,14 @@ func TestFormulasStandAlone(t *testing.T) {
 func TestEveryFigureHasAValueSomewhere(t *testing.T) {
 	given := map[FigureID]bool{}
 	for _, entries := range [][]string{
-		nil, {"gas.source=metabisulfite"}, {"gas.source=slurrysalt"}, {"gas.source=peroxide"}, {"gas.source=oxalic"},
-		{"dry.way=crystals"}, {"iron.way=thrown"}, {"cell.kind=alkaline"},
+		nil,
+		{"gas.source=metabisulfite"},
+		{"gas.source=slurrysalt"},
+		{"gas.source=peroxide"},
+		{"gas.source=oxalic"},
+		{"dry.way=crystals"},
+		{"iron.way=thrown"},
+		{"cell.kind=alkaline"},
 	} {
 		_, s := run(t, entries...)
 		for id := range FigureID(figureCount) {

@@ -191,12 +191,10 @@ func (s *stirred) ownFormulas(f *Formulas) {
 		at = "n(acted, " + s.pure.Formula() + ")"
 	}
 	at = product(multiple(s.pairs, at), percentLeft(s.lost))
-	most := cmp.Or(percentOf(s.done), "1")
-	if s.bare == nil {
-		f.Part = "min(" + most + ", " + at + "/reach.pairs, have/cations)"
-		return
+	short, most := "have/cations", ", "+cmp.Or(percentOf(s.done), "1")+")"
+	if s.bare != nil {
+		short = "(" + at + " + have)/(reach.pairs + cations)"
 	}
-	f.Part = "min(" + at + "/reach.pairs, " + most + ")"
-	f.ShortIf = at + "/reach.pairs*cations > have"
-	f.ShortPart = "min((" + at + " + have)/(reach.pairs + cations), " + most + ")"
+	at += "/reach.pairs"
+	f.Part, f.ShortIf, f.ShortPart = "min("+at+most, at+"*cations > have", "min("+short+most
 }
