@@ -84,11 +84,7 @@ func term(input string, v quantity.Percent, constant string) string {
 
 // boilsAt is the mass fraction of the acid that boils at a temperature.
 func boilsAt(t quantity.Celsius) float64 {
-	percent, err := table.AcidBoiling.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of gas.hot lie within the table
-	}
-	return percent / 100
+	return at(table.AcidBoiling, t) / 100
 }
 
 // The copper, mol, that a millilitre of acid takes until the gas fades, printed and worked out

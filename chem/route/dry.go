@@ -499,10 +499,7 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	b.set(CropWaterUsed, float64(left))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
 
-	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))
-	if err != nil {
-		panic(err) // the limits of crop.cold lie within the table
-	}
+	s := at(table.ManganeseSulfateSolubility, p.CropCold)
 	zinc := b.growsIn(p, ZincSulfate, ZincChloride, 1)
 	ammonium := b.growsIn(p, AmmoniumSulfate, AmmoniumChloride, 2)
 	iron := quantity.Mole(p.CropTaken.Fraction()) * b.has(ledger.Dish, FerrousSulfate)

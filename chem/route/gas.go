@@ -195,48 +195,48 @@ const (
 
 var gasFigures = []Figure{
 	{
-		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true, Of: byGas,
+		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true,
 		Formula: "gas.made/1000[mmol/mol]*molar/1000[mL/L]",
 	},
-	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
-	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", NeitherFirst}},
+	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true},
+	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Words: []string{"acid", "copper", "metabisulfite", NeitherFirst}},
 	{
-		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
+		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true,
 		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
 	},
 	{
-		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
+		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true,
 		Formula: "2*filled", Variants: []Variant{{inBatches, "2*filled/batch.runs"}},
 	},
 	{
-		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
+		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true,
 		Formula: "gas.rate/60[s/min]/gas.bubble",
 	},
-	{ID: UptakeShare, Key: "uptake.share", Unit: "%", Name: "Gas that the slurry takes up", Main: true, For: "gas.uptake", Of: byGas},
-	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
+	{ID: UptakeShare, Key: "uptake.share", Unit: "%", Name: "Gas that the slurry takes up", Main: true, For: "gas.uptake"},
+	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true},
 	{
-		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
+		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass",
 		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
 	},
-	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make", Of: byGas},
-	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas, Else: AllHeld},
+	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make"},
+	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Else: AllHeld},
 	{
-		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
+		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed",
 		Formula: "gas.acid.used*acid.density",
 	},
-	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back", Of: byGas},
+	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back"},
 	{
-		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
+		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out",
 		Formula: "min(gas.made, gas.purge.used/molar*1000[mmol/mol])",
 	},
-	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge", Of: byGas},
-	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
+	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge"},
+	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge"},
 	{
-		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
+		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for",
 		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Variants: []Variant{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
 	},
 	{
-		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
+		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas",
 		Formula: "gas.made/1000[mmol/mol]*molar/gas.minutes",
 	},
 }
@@ -302,25 +302,13 @@ func (c charge) inLiquid(leaves float64) float64 {
 // gasSolubility is the g of SO2 that 100 g of water hold under pure moist SO2 at
 // the air's pressure, by Henry's law from the table at one atmosphere.
 func gasSolubility(t quantity.Celsius, air quantity.Kilopascal) float64 {
-	s, err := table.GasSolubility.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of the inputs lie within the tables
-	}
-	vapour, err := table.WaterVapourPressure.At(float64(t))
-	if err != nil {
-		panic(err)
-	}
-	return s * greater(0, float64(air)-vapour) / float64(quantity.Atmosphere)
+	return at(table.GasSolubility, t) * greater(0, float64(air)-at(table.WaterVapourPressure, t)) / float64(quantity.Atmosphere)
 }
 
 // gasMillilitre is the mL of real SO2 a mole at room temperature and pressure. The table is at
 // one atmosphere; between 50 and 110 kPa Boyle's law is good to 1 %.
 func gasMillilitre(p *Plan) float64 {
-	v, err := table.GasMolarVolume.At(float64(p.AirTemperature))
-	if err != nil {
-		panic(err) // the limits of air.temperature lie within the table
-	}
-	return v * 1000 * float64(quantity.Atmosphere/p.AirPressure)
+	return at(table.GasMolarVolume, p.AirTemperature) * 1000 * float64(quantity.Atmosphere/p.AirPressure)
 }
 
 // makeGas works out the charge, runs it to its end in the generator, and leaves

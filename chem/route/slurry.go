@@ -330,10 +330,7 @@ func (b *Runner) rest(p *Plan) {
 	share := 0.0
 	if water := b.water(ledger.Slurry); p.SlurryRest > 0 && water > aDrop {
 		molar := float64(b.has(ledger.Slurry, SulfuricAcid)) * 1000 / float64(water)
-		warm, err := table.DithionateDecay.At(float64(p.RestWarm))
-		if err != nil {
-			panic(err) // the limits of slurry.rest.warm lie within the table
-		}
+		warm := at(table.DithionateDecay, p.RestWarm)
 		step := 1 + p.RestDecay/100*molar*warm*p.SlurryRest/16
 		fourth := step * step * step * step
 		share = 1 - 1/(fourth*fourth*fourth*fourth)
@@ -408,11 +405,7 @@ func (b *Runner) split(p *Plan) (heat float64) {
 // SplitAt is the share of the Mn(III) in reach, 0 to 1, that ample acid splits at a
 // temperature, °C.
 func SplitAt(celsius float64) float64 {
-	share, err := table.SplitShare.At(celsius)
-	if err != nil {
-		panic(err) // the limits of the inputs lie within the table
-	}
-	return share
+	return at(table.SplitShare, celsius)
 }
 
 // endpoint says when the oxide has what it can use.
