@@ -53,6 +53,7 @@ var dryInputs = []Input{
 			Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 			Why: "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		},
+		Of:     bySulfurDioxide,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
 	},
 	{
@@ -60,6 +61,7 @@ var dryInputs = []Input{
 			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 1e6,
 			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid. Type it anew with another share.",
 		},
+		Of:     isCrystallised,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{

@@ -40,6 +40,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Standing: WorkedOut, Min: 0.1, Max: 1e5,
 			Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) },
 	},
 }, copperGasInputs, metabisulfiteInputs, []Input{
@@ -50,6 +51,7 @@ var gasInputs = slices.Concat([]Input{
 			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it; of a slower stream more.",
 			Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasUptake) },
 	},
 	{
@@ -61,6 +63,7 @@ var gasInputs = slices.Concat([]Input{
 			// nearly half comes back, and 5 g of soda in the scrubber.
 			Why: "So that the oxide, not the gas, runs out first: 30 % is enough in nearly eight runs of ten, 10 % in little more than half. What is over passes by.",
 		},
+		Of:    byGas,
 		Sizes: true, earlier: []float64{10},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) },
 	},
@@ -69,6 +72,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: mostMinutes,
 			Why: "Slow gas is taken up better than fast. Batches share it.",
 		},
+		Of:     bySulfurDioxide,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
 	},
 	{
@@ -76,6 +80,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
 			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
 		},
+		Of:        byGas,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.GasVessels },
 	},
@@ -84,6 +89,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.depth", Name: "The gas comes out so deep in the slurry", Unit: "cm", Rare: true, Default: 1, Min: 0, Max: 50,
 			Why: "About 1 under a funnel that just meets it. A dipping tube takes up more, and is drawn full more easily.",
 		},
+		Of:        byGas,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.GasDepth },
 	},
@@ -92,6 +98,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Default: 250, Min: 5, Max: 20000,
 			Why: "Never more than half full: the paste froths.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) },
 	},
 	{
@@ -99,6 +106,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
 		},
+		Of:        byGas,
 		DrawGroup: 2,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
@@ -108,6 +116,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
 			Why: "Its air comes over first.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTube) },
 	},
 	{
@@ -115,6 +124,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 50000,
 			Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) },
 	},
 	{
@@ -122,6 +132,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.bubble", Name: "One bubble", Unit: "mL", Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
 			Why: "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) },
 	},
 	{
