@@ -15,11 +15,7 @@ type strongAcid struct {
 }
 
 func acidOf(strength quantity.Percent) strongAcid {
-	density, err := table.AcidDensity.At(float64(strength))
-	if err != nil {
-		// The limits of gas.strength lie within the table.
-		panic(err)
-	}
+	density := at(table.AcidDensity, strength)
 	w := strength.Fraction()
 	return strongAcid{w, density, density * w / mass(SulfuricAcid), density * (1 - w) / mass(Water)}
 }
@@ -41,11 +37,7 @@ var oneMolar, diluteWater = func() (float64, float64) {
 // tenth.
 func mixingHeat(percent float64) float64 {
 	low, high := table.AcidMixingHeat.Range()
-	q, err := table.AcidMixingHeat.At(lesser(greater(percent, low), high))
-	if err != nil {
-		return 0
-	}
-	return q
+	return at(table.AcidMixingHeat, lesser(greater(percent, low), high))
 }
 
 // dilution is how to make a volume of 1 mol/L acid from the strong one.

@@ -161,9 +161,5 @@ func (b *Runner) bare() {
 // dithionateAt is the share that the slurry's temperature suggests, an estimate
 // of which print anchors only the two ends (table.DithionateShare).
 func dithionateAt(t quantity.Celsius) float64 {
-	d, err := table.DithionateShare.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of slurry.temperature lie within the table
-	}
-	return d
+	return at(table.DithionateShare, t)
 }

@@ -64,29 +64,29 @@ const (
 )
 
 var copperFigures = []Figure{
-	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Of: leavesCopperSalt, Else: TooAcid},
+	{ID: CopperCrop, Key: "copper.crop", Unit: "g", Name: "Blue crystals of the first cooling", Main: true, Else: TooAcid},
 	{
-		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true, Of: leavesCopperSalt,
+		ID: CopperSulfatePenta, Key: "copper.sulfate", Unit: "g", Name: "Copper sulfate made, as the blue pentahydrate", Main: true,
 		Formula: "n(spent, CuSO4)*(M(CuSO4) + 5*M(H2O))",
 	},
-	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Of: leavesCopperSalt, Else: NoWater},
+	{ID: CopperRise, Key: "copper.rise", Unit: "K", Name: "Residue and water warm by at most", Main: true, Else: NoWater},
 	{
-		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true, Of: leavesCopperSalt,
+		ID: CopperLeft, Key: "copper.left", Unit: "g", Name: "Copper left, kept", Main: true,
 		Formula: "n(spent, Cu)*M(Cu)",
 	},
 	{
-		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true, Of: leavesCopperSalt,
+		ID: CopperSulfideLeft, Key: "copper.sulfide", Unit: "g", Name: "Black copper sulfide, filtered off", Main: true,
 		Formula: "n(spent, Cu2S)*M(Cu2S)",
 	},
-	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true, Of: leavesCopperSalt},
-	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot", Of: leavesCopperSalt},
-	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water", Of: leavesCopperSalt},
-	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out", Of: leavesCopperSalt},
-	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Of: leavesCopperSalt, Else: TooAcid},
-	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor", Of: leavesCopperSalt},
-	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor", Of: leavesCopperSalt},
+	{ID: CopperWaterUsed, Key: "copper.water.used", Unit: "mL", Name: "Water for the residue", For: "copper.water", Poured: true},
+	{ID: CopperWaterLeast, Key: "copper.water.least", Unit: "mL", Name: "Water that just dissolves the salt hot"},
+	{ID: CopperHeat, Key: "copper.heat", Unit: "kJ", Name: "Heat when the residue meets the water"},
+	{ID: CopperAcid, Key: "copper.acid", Unit: "%", Name: "Free acid in the liquor, copper left out"},
+	{ID: CopperFactorUsed, Key: "copper.factor.used", Unit: "%", Name: "Solubility in that liquor, of that in water", For: "copper.factor", Else: TooAcid},
+	{ID: CopperMother, Key: "copper.liquor.copper", Unit: "g", Name: "Copper left in the mother liquor"},
+	{ID: CopperMotherAcid, Key: "copper.liquor.acid", Unit: "g", Name: "Acid left in the mother liquor"},
 	{
-		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full", Of: leavesCopperSalt,
+		ID: CopperVessel, Key: "copper.vessel", Unit: "mL", Name: "Beaker for the copper liquor, at most half full",
 		Formula: "2*(copper.water.used + gas.acid.used)", Variants: []Variant{{inBatches, "2*(copper.water.used + gas.acid.used)/batch.runs"}},
 	},
 }
@@ -154,10 +154,7 @@ func (b *Runner) dissolving(p *Plan, salt, acid, water float64) float64 {
 	if salt == 0 {
 		return water
 	}
-	s, err := table.CopperSulfateSolubility.At(float64(p.CopperHot))
-	if err != nil {
-		panic(err) // the limits of copper.hot lie within the table
-	}
+	s := at(table.CopperSulfateSolubility, p.CopperHot)
 	short := func(w float64) float64 {
 		f, _, _ := acidFactor(p, acid, w)
 		return w*f*s/100 - salt
@@ -203,10 +200,7 @@ func (b *Runner) growCopper(p *Plan) {
 		return
 	}
 	b.set(CopperFactorUsed, 100*factor)
-	s, err := table.CopperSulfateSolubility.At(float64(p.CopperCold))
-	if err != nil {
-		panic(err) // the limits of copper.cold lie within the table
-	}
+	s := at(table.CopperSulfateSolubility, p.CopperCold)
 	c := quantity.Mole(crop(salt, water, crystalWaters, s*factor, CopperSulfate))
 	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, CopperSulfate, c)
 	b.book.Move(ledger.CopperLiquor, ledger.CopperJar, Water, lesser(crystalWaters*c, b.has(ledger.CopperLiquor, Water)))

@@ -3,7 +3,6 @@ package route
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/ledger"
@@ -12,18 +11,18 @@ import (
 	"rosesalt/chem/table"
 )
 
+const byCopper = ofWay << FromCopper
+
 // copperWay: Cu + 2 H2SO4 -> CuSO4 + SO2 + 2 H2O, and beside it
 // 5 Cu + 4 H2SO4 -> 3 CuSO4 + Cu2S + 4 H2O.
 var copperWay = reductant{
 	word: "copper", name: "gas from copper and hot concentrated acid",
 	conditions: []string{"copper"},
-	inputs: slices.Concat(generatorKeys, sulfurousKeys, keysOf(copperGasInputs, copperEstimates, copperOverInputs),
-		[]string{"copper.water", "copper.hot", "copper.cold", "copper.factor"}),
-	bought: "Copper, bare",
-	called: "copper",
-	charge: &copperGrams,
-	shelf:  "shelf.copper",
-	used:   GasCopperUsed, needed: GasCopperNeeded,
+	bought:     "Copper, bare",
+	called:     "copper",
+	charge:     &copperGrams,
+	shelf:      "shelf.copper",
+	used:       GasCopperUsed, needed: GasCopperNeeded,
 	frees:      GasMade,
 	absent:     NoCopper,
 	hotAcid:    true,
@@ -84,11 +83,7 @@ func term(input string, v quantity.Percent, constant string) string {
 
 // boilsAt is the mass fraction of the acid that boils at a temperature.
 func boilsAt(t quantity.Celsius) float64 {
-	percent, err := table.AcidBoiling.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of gas.hot lie within the table
-	}
-	return percent / 100
+	return at(table.AcidBoiling, t) / 100
 }
 
 // The copper, mol, that a millilitre of acid takes until the gas fades, printed and worked out
@@ -133,6 +128,7 @@ var (
 			Key: "gas.copper", Name: "Copper", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed, and what goes in over it", Why: "Bare and bright, cut small: no enamel, no tin, no plastic.", Remedy: chargeRemedy,
 		},
+		Of:     byCopper,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasCopper) },
 	}
 
@@ -145,6 +141,7 @@ var (
 			Key: "gas.copper.over", Name: "Copper beyond what the acid should take", Unit: "%", Rare: true, Default: 15, Min: 0, Max: 500,
 			Why: "Where copper is left blank: so that the acid runs out first, whose strength at the end nobody knows well. What is left is rinsed and kept.",
 		},
+		Of:        byCopper,
 		DrawGroup: 4, Sizes: true, earlier: []float64{0},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasOver) },
 	}
@@ -157,6 +154,7 @@ var copperSulfide = Input{
 		Key: "gas.sulfide", Name: "Copper lost to the sulfide reaction", Unit: "%", Standing: Estimated, Rare: true, Default: 10, Low: 3, High: 20, Min: 0, Max: 90,
 		Why: "It gives no gas; two fifths of it end as black sulfide.",
 	},
+	Of:     byCopper,
 	number: func(p *Plan) *float64 { return (*float64)(&p.GasSulfide) },
 }
 
@@ -168,6 +166,7 @@ var copperEstimates = []Input{
 			Why:    "No acid is weaker than what boils at that heat: water that would weaken it more leaves as steam.",
 			Remedy: "Copper hardly acts below it, and above it the acid itself boils off.",
 		},
+		Of:        byCopper,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.GasHot) },
 	},
@@ -181,6 +180,7 @@ var copperEstimates = []Input{
 			Why:    "The gas fades when the paste has too little free acid to wet the copper.",
 			Remedy: "Some acid is always left in the paste; manuals come to 0.2 to 0.6.",
 		},
+		Of:        byCopper,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.GasSpare },
 	},
@@ -191,6 +191,7 @@ var copperEstimates = []Input{
 			Why:    "Where you know it: how weak the acid was when the gas ended.",
 			Remedy: "It must lie below the strength as bought.",
 		},
+		Of:     byCopper,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasEnd) },
 		usual:  func(p *Plan) (float64, bool) { return usualEnd, !heated(p) },
 		below:  func(p *Plan) float64 { return float64(p.GasStrength) },
@@ -201,6 +202,7 @@ var copperEstimates = []Input{
 			Key: "gas.steam", Name: "Water made that boils off as steam", Unit: "%", Standing: WorkedOut, Rare: true, Low: 10, High: 80, Min: 0, Max: 100,
 			Blank: "follows from the heat", Why: "Where you weighed the trap: its water came over as steam.",
 		},
+		Of:     byCopper,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSteam) },
 		usual:  func(p *Plan) (float64, bool) { return usualSteam, !heated(p) },
 	},

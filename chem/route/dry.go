@@ -53,6 +53,7 @@ var dryInputs = []Input{
 			Key: "dry.dithionate", Name: "Dithionate that outlives the boiling", Unit: "%", Standing: Estimated, Rare: true, Default: 40, Low: 5, High: 90, Min: 0, Max: 100,
 			Why: "Hot and acid it breaks up to sulfate and gas; how far is not published.",
 		},
+		Of:     bySulfurDioxide,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryDithionate) },
 	},
 	{
@@ -60,6 +61,7 @@ var dryInputs = []Input{
 			Key: "crop.water", Name: "Boiled down until this much water is left", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 1e6,
 			Blank: "1 mL to each gram of anhydrous salt", Why: "When crystallising. Below 0.6 mL to the gram, or more with much zinc in it, it sets solid. Type it anew with another share.",
 		},
+		Of:     isCrystallised,
 		number: func(p *Plan) *float64 { return (*float64)(&p.CropWater) },
 	},
 	{
@@ -499,10 +501,7 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 	b.set(CropWaterUsed, float64(left))
 	b.book.Move(ledger.Dish, ledger.Vent, Water, greater(0, b.has(ledger.Dish, Water)-Water.Moles(quantity.Gram(left))))
 
-	s, err := table.ManganeseSulfateSolubility.At(float64(p.CropCold))
-	if err != nil {
-		panic(err) // the limits of crop.cold lie within the table
-	}
+	s := at(table.ManganeseSulfateSolubility, p.CropCold)
 	zinc := b.growsIn(p, ZincSulfate, ZincChloride, 1)
 	ammonium := b.growsIn(p, AmmoniumSulfate, AmmoniumChloride, 2)
 	iron := quantity.Mole(p.CropTaken.Fraction()) * b.has(ledger.Dish, FerrousSulfate)

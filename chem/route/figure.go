@@ -46,22 +46,23 @@ type Variant struct {
 }
 
 // figureLists are the rows of all figures but those of the ways to reduce, a list for each
-// stage.
+// stage, with what a plan must have for all of a list to have a meaning.
 var figureLists = [...]struct {
 	stage Stage
+	of    Condition
 	rows  []Figure
 }{
-	{Cells, cellsFigures},
-	{Wash, washFigures},
-	{Batch, batchFigures},
-	{Gas, gasFigures},
-	{Slurry, slurryFigures},
-	{Slurry, stirFigures},
-	{Filter, filterFigures},
-	{Dry, dryFigures},
-	{CopperSalt, copperFigures},
-	{Waste, wasteFigures},
-	{Waste, roomFigures},
+	{Cells, 0, cellsFigures},
+	{Wash, 0, washFigures},
+	{Batch, 0, batchFigures},
+	{Gas, byGas, gasFigures},
+	{Slurry, 0, slurryFigures},
+	{Slurry, 0, stirFigures},
+	{Filter, 0, filterFigures},
+	{Dry, 0, dryFigures},
+	{CopperSalt, leavesCopperSalt, copperFigures},
+	{Waste, 0, wasteFigures},
+	{Waste, 0, roomFigures},
 }
 
 // figures by their ids.
@@ -71,7 +72,7 @@ var figures = buildFigures()
 func buildFigures() (all [figureCount]Figure) {
 	for _, list := range figureLists {
 		for _, f := range list.rows {
-			f.Stage = list.stage
+			f.Stage, f.Of = list.stage, f.Of|list.of
 			all[f.ID] = f
 		}
 	}

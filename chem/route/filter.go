@@ -122,11 +122,7 @@ func (b *Runner) strength(volume quantity.Millilitre) {
 	percent := 100 * salt / (salt + float64(volume))
 	b.set(FiltrateSalt, percent)
 	low, high := table.ManganeseSulfateDensity.Range()
-	if percent > high {
-		return
-	}
-	// The last digit of nothing may be below it.
-	if density, err := table.ManganeseSulfateDensity.At(greater(percent, low)); err == nil {
-		b.set(FiltrateDensity, density)
+	if percent <= high {
+		b.set(FiltrateDensity, at(table.ManganeseSulfateDensity, greater(percent, low))) // the last digit of nothing may be below it
 	}
 }

@@ -40,6 +40,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.acid", Name: "Acid into the generator", Unit: "mL", Standing: WorkedOut, Min: 0.1, Max: 1e5,
 			Blank: "as much as needed", Why: "Concentrated sulfuric acid, as bought.", Remedy: chargeRemedy,
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasAcid) },
 	},
 }, copperGasInputs, metabisulfiteInputs, []Input{
@@ -50,6 +51,7 @@ var gasInputs = slices.Concat([]Input{
 			Why:    "A funnel that just meets a well-stirred cold slurry takes most of it; of a slower stream more.",
 			Remedy: "Where nothing is taken up no charge is large enough; a funnel at the surface takes 50 to 95.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasUptake) },
 	},
 	{
@@ -61,6 +63,7 @@ var gasInputs = slices.Concat([]Input{
 			// nearly half comes back, and 5 g of soda in the scrubber.
 			Why: "So that the oxide, not the gas, runs out first: 30 % is enough in nearly eight runs of ten, 10 % in little more than half. What is over passes by.",
 		},
+		Of:    byGas,
 		Sizes: true, earlier: []float64{10},
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasExcess) },
 	},
@@ -69,6 +72,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.minutes", Name: "Time to pass the gas", Unit: "min", Default: 90, Min: 1, Max: mostMinutes,
 			Why: "Slow gas is taken up better than fast. Batches share it.",
 		},
+		Of:     bySulfurDioxide,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasMinutes) },
 	},
 	{
@@ -76,6 +80,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.vessels", Name: "Slurry vessels, one behind the other", Default: 1, Min: 1, Max: mostVessels, Whole: true,
 			Why: "A second one, behind a closed one, takes up most of what passes the first. The cake is shared out.",
 		},
+		Of:        byGas,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.GasVessels },
 	},
@@ -84,6 +89,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.depth", Name: "The gas comes out so deep in the slurry", Unit: "cm", Rare: true, Default: 1, Min: 0, Max: 50,
 			Why: "About 1 under a funnel that just meets it. A dipping tube takes up more, and is drawn full more easily.",
 		},
+		Of:        byGas,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.GasDepth },
 	},
@@ -92,6 +98,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.flask", Name: "The generator's flask", Unit: "mL", Default: 250, Min: 5, Max: 20000,
 			Why: "Never more than half full: the paste froths.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasFlask) },
 	},
 	{
@@ -99,6 +106,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.trap", Name: "The empty trap holds", Unit: "mL", Rare: true, Default: quantity.Blank, Min: 5, Max: 50000,
 			Blank: "as large as it takes", Why: "All of the slurry may be drawn back into it, and stays below its tubes.",
 		},
+		Of:        byGas,
 		DrawGroup: 2,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.GasTrap) },
 	},
@@ -108,6 +116,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.tube", Name: "Room in the tube and the empty trap", Unit: "mL", Rare: true, Default: 30, Min: 0, Max: 20000,
 			Why: "Its air comes over first.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasTube) },
 	},
 	{
@@ -115,6 +124,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.purge", Name: "Gas that drives the air out", Unit: "mL", Standing: WorkedOut, Rare: true, Min: 0, Max: 50000,
 			Blank: "headspace and tube", Why: "The first gas comes over mixed with air and is poorly taken up.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasPurge) },
 	},
 	{
@@ -122,6 +132,7 @@ var gasInputs = slices.Concat([]Input{
 			Key: "gas.bubble", Name: "One bubble", Unit: "mL", Standing: Estimated, Rare: true, Default: 0.14, Low: 0.1, High: 0.2, Min: 0.005, Max: 5,
 			Why: "0.14 mL leaves a 6 mm tube, within a third. Catch fifty under water in a cylinder to know.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasBubble) },
 	},
 	{
@@ -195,48 +206,48 @@ const (
 
 var gasFigures = []Figure{
 	{
-		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true, Of: byGas,
+		ID: GasVolume, Key: "gas.volume", Unit: "L", Name: "Gas made, at room temperature and pressure", Main: true,
 		Formula: "gas.made/1000[mmol/mol]*molar/1000[mL/L]",
 	},
-	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true, Of: byGas},
-	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Of: byGas, Words: []string{"acid", "copper", "metabisulfite", NeitherFirst}},
+	{ID: GasMade, Key: "gas.made", Unit: "mmol", Name: "Gas made, by amount", Main: true},
+	{ID: GasLimit, Key: "gas.limit", Name: "What runs out first", Main: true, Words: []string{"acid", "copper", "metabisulfite", NeitherFirst}},
 	{
-		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true, Of: byGas,
+		ID: GasStrengthEnd, Key: "gas.strength.end", Unit: "%", Name: "Acid's strength at the end", Main: true,
 		Formula: "100[%]*n(spent, H2SO4)*M(H2SO4)/(n(spent, H2SO4)*M(H2SO4) + n(spent, H2O)*M(H2O))", Else: NoGas,
 	},
 	{
-		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true, Of: byGas,
+		ID: GasFlaskLeast, Key: "gas.flask.least", Unit: "mL", Name: "Flask, at most half full", Main: true,
 		Formula: "2*filled", Variants: []Variant{{inBatches, "2*filled/batch.runs"}},
 	},
 	{
-		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true, Of: byGas,
+		ID: GasBubbles, Key: "gas.bubbles", Unit: "a second", Name: "Bubbles", Main: true,
 		Formula: "gas.rate/60[s/min]/gas.bubble",
 	},
-	{ID: UptakeShare, Key: "uptake.share", Unit: "%", Name: "Gas that the slurry takes up", Main: true, For: "gas.uptake", Of: byGas},
-	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true, Of: byGas},
+	{ID: UptakeShare, Key: "uptake.share", Unit: "%", Name: "Gas that the slurry takes up", Main: true, For: "gas.uptake"},
+	{ID: GasAcidUsed, Key: "gas.acid.used", Unit: "mL", Name: "Concentrated acid into the generator", For: "gas.acid", Poured: true},
 	{
-		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass", Of: byGas,
+		ID: GasMass, Key: "gas.mass", Unit: "g", Name: "Gas made, by mass",
 		Formula: "gas.made/1000[mmol/mol]*M(SO2)",
 	},
-	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make", Of: byGas},
-	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Of: byGas, Else: AllHeld},
+	{ID: GasNeeded, Key: "gas.needed", Unit: "mmol", Name: "Gas to make"},
+	{ID: GasAcidNeeded, Key: "gas.acid.needed", Unit: "mL", Name: "Concentrated acid for that gas", Else: AllHeld},
 	{
-		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed", Of: byGas,
+		ID: GasAcidMass, Key: "gas.acid.mass", Unit: "g", Name: "Concentrated acid into the generator, weighed",
 		Formula: "gas.acid.used*acid.density",
 	},
-	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back", Of: byGas},
+	{ID: GasHeld, Key: "gas.held", Unit: "mmol", Name: "Gas that the generator's liquid holds back"},
 	{
-		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out", Of: byGas,
+		ID: GasPurged, Key: "gas.purged", Unit: "mmol", Name: "Gas that drives the air out",
 		Formula: "min(gas.made, gas.purge.used/molar*1000[mmol/mol])",
 	},
-	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge", Of: byGas},
-	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge", Of: byGas},
+	{ID: GasPurgeUsed, Key: "gas.purge.used", Unit: "mL", Name: "Gas that drives the air out, by volume", For: "gas.purge"},
+	{ID: GasHeadspace, Key: "gas.headspace", Unit: "mL", Name: "Air above the charge"},
 	{
-		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for", Of: byGas,
+		ID: GasBatches, Key: "gas.batches", Name: "Equal batches that the flask asks for",
 		Formula: "max(1, roundup(gas.flask.least/gas.flask))", Variants: []Variant{{inBatches, "max(1, roundup(2*filled/gas.flask))"}},
 	},
 	{
-		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas", Of: byGas,
+		ID: GasRate, Key: "gas.rate", Unit: "mL/min", Name: "Mean stream of gas",
 		Formula: "gas.made/1000[mmol/mol]*molar/gas.minutes",
 	},
 }
@@ -302,25 +313,13 @@ func (c charge) inLiquid(leaves float64) float64 {
 // gasSolubility is the g of SO2 that 100 g of water hold under pure moist SO2 at
 // the air's pressure, by Henry's law from the table at one atmosphere.
 func gasSolubility(t quantity.Celsius, air quantity.Kilopascal) float64 {
-	s, err := table.GasSolubility.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of the inputs lie within the tables
-	}
-	vapour, err := table.WaterVapourPressure.At(float64(t))
-	if err != nil {
-		panic(err)
-	}
-	return s * greater(0, float64(air)-vapour) / float64(quantity.Atmosphere)
+	return at(table.GasSolubility, t) * greater(0, float64(air)-at(table.WaterVapourPressure, t)) / float64(quantity.Atmosphere)
 }
 
 // gasMillilitre is the mL of real SO2 a mole at room temperature and pressure. The table is at
 // one atmosphere; between 50 and 110 kPa Boyle's law is good to 1 %.
 func gasMillilitre(p *Plan) float64 {
-	v, err := table.GasMolarVolume.At(float64(p.AirTemperature))
-	if err != nil {
-		panic(err) // the limits of air.temperature lie within the table
-	}
-	return v * 1000 * float64(quantity.Atmosphere/p.AirPressure)
+	return at(table.GasMolarVolume, p.AirTemperature) * 1000 * float64(quantity.Atmosphere/p.AirPressure)
 }
 
 // makeGas works out the charge, runs it to its end in the generator, and leaves

@@ -38,10 +38,11 @@ const (
 // Input is a field of the plan: where it belongs, and the way to its value.
 type Input struct {
 	field.Field
-	Stage     Stage // set by the list that it stands in
-	Row       int   // for the inputs of a row of the bag, its number from 1; else 0
-	Sizes     bool  // it says how a charge is worked out, and is not measured out itself
-	DrawGroup int   // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
+	Stage     Stage     // set by the list that it stands in
+	Of        Condition // what a plan must have for it to have a meaning; see [Uses]
+	Row       int       // for the inputs of a row of the bag, its number from 1; else 0
+	Sizes     bool      // it says how a charge is worked out, and is not measured out itself
+	DrawGroup int       // 0 for the first inputs; each group that is added gets the next number, so that package spread draws the older ones as before
 
 	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none
 
@@ -159,9 +160,9 @@ func indexInputs() map[string]int {
 }
 
 func buildInputs() (all []Input) {
-	add := func(stage Stage, list []Input) {
+	add := func(stage Stage, of Condition, list []Input) {
 		for _, in := range list {
-			in.Stage = stage
+			in.Stage, in.Of = stage, in.Of|of
 			if in.Standing == Measured || in.Standing == WorkedOut {
 				in.Default = quantity.Blank
 			}
@@ -169,21 +170,25 @@ func buildInputs() (all []Input) {
 		}
 	}
 	for row := 1; row <= MaxRows; row++ {
-		add(Cells, rowInputs(row))
+		add(Cells, 0, rowInputs(row))
 	}
-	add(Cells, mixInputs)
-	add(Wash, washInputs)
-	add(Batch, batchInputs)
-	add(Gas, gasInputs)
-	add(Slurry, slurryInputs)
-	add(Slurry, stirInputs)
-	add(Slurry, stirredInputs())
-	add(Filter, filterInputs)
-	add(Slurry, dissolvedIronInputs)
-	add(Filter, ironInputs)
-	add(Dry, dryInputs)
-	add(CopperSalt, copperInputs)
-	add(Waste, roomInputs)
+	add(Cells, 0, mixInputs)
+	add(Wash, 0, washInputs)
+	add(Batch, 0, batchInputs)
+	add(Gas, 0, gasInputs)
+	add(Slurry, 0, slurryInputs)
+	add(Slurry, byStirring, stirInputs)
+	for i, way := range reductants {
+		if way.stir != nil {
+			add(Slurry, ofWay<<i, way.stir.inputs)
+		}
+	}
+	add(Filter, 0, filterInputs)
+	add(Slurry, 0, dissolvedIronInputs)
+	add(Filter, 0, ironInputs)
+	add(Dry, 0, dryInputs)
+	add(CopperSalt, leavesCopperSalt, copperInputs)
+	add(Waste, bySulfurDioxide, roomInputs)
 	return all
 }
 

@@ -36,6 +36,7 @@ var ironInputs = []Input{
 			Key: "iron.kept", Name: "Washed cake kept back for the iron", Unit: "%", Rare: true, Default: usualKept, Min: 0, Max: 50,
 			Why: "Of this run's cake, for where the iron is thrown down: its oxide turns iron(II) into iron(III), which falls out. What it does not use stays in the residue.",
 		},
+		Of:        isIronThrown,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.IronKept) },
 	},

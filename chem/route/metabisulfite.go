@@ -1,11 +1,11 @@
 package route
 
 import (
-	"slices"
-
 	"rosesalt/chem/field"
 	. "rosesalt/chem/reaction"
 )
+
+const byMetabisulfite = ofWay << FromMetabisulfite
 
 var (
 	metabisulfiteGrams = Input{
@@ -13,6 +13,7 @@ var (
 			Key: "gas.salt", Name: "Metabisulfite", Unit: "g", Standing: WorkedOut, Min: 0.01, Max: 1e5,
 			Blank: "as much as needed", Why: "Sodium metabisulfite, as sold to wine makers.", Remedy: chargeRemedy,
 		},
+		Of:     byMetabisulfite,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasSalt) },
 	}
 	metabisulfiteWater = Input{
@@ -20,6 +21,7 @@ var (
 			Key: "gas.water", Name: "Water that dilutes the generator's acid", Unit: "mL", Default: 30, Min: 0, Max: 1e4,
 			Why: "With metabisulfite. Every millilitre of it holds gas back.",
 		},
+		Of:     byMetabisulfite,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWater) },
 	}
 	metabisulfiteWarm = Input{
@@ -27,6 +29,7 @@ var (
 			Key: "gas.warm", Name: "The generator's liquid at the end", Unit: "°C", Standing: Estimated, Rare: true, Default: 50, Low: 25, High: 70, Min: 0, Max: 95,
 			Why: "With metabisulfite. Warm the flask in hot water to drive the gas out.",
 		},
+		Of:     byMetabisulfite,
 		number: func(p *Plan) *float64 { return (*float64)(&p.GasWarm) },
 	}
 
@@ -44,7 +47,6 @@ var saltDensity = Constant{"saltDensity", 1.48, "g/mL", "density of sodium metab
 var metabisulfiteWay = reductant{
 	word: "metabisulfite", name: "gas from metabisulfite and acid",
 	conditions: []string{"metabisulfite", "bisulfite"},
-	inputs:     slices.Concat(generatorKeys, sulfurousKeys, keysOf(metabisulfiteInputs)),
 	bought:     "Sodium metabisulfite",
 	called:     "metabisulfite",
 	charge:     &metabisulfiteGrams,

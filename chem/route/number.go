@@ -1,6 +1,10 @@
 package route
 
-import "math"
+import (
+	"math"
+
+	"rosesalt/chem/table"
+)
 
 // lesser and greater are min and max of two numbers. The builtins look after
 // NaN and signed zero, which no amount here is, and in WebAssembly that is a call
@@ -18,6 +22,15 @@ func greater[T ~float64](a, b T) T {
 		return a
 	}
 	return b
+}
+
+// at is a table's value at a number that the limits of the inputs keep within it.
+func at[T ~float64](t *table.Table, x T) float64 {
+	y, err := t.At(float64(x))
+	if err != nil {
+		panic(err)
+	}
+	return y
 }
 
 // root finds where f is zero between low, where it is below, and high, where it is

@@ -63,7 +63,6 @@ const oxalateBears = 120
 var oxalicWay = reductant{
 	word: "oxalic", name: "oxalic acid and dilute acid, warm",
 	conditions: []string{"oxalic"},
-	inputs:     keysOf(oxalicInputs),
 	bought:     "Oxalic acid dihydrate",
 	charge:     &oxalicCharge,
 	shelf:      "shelf.oxalic",

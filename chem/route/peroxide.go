@@ -47,7 +47,6 @@ var peroxideFigures = []Figure{
 var peroxideWay = reductant{
 	word: "peroxide", name: "hydrogen peroxide and dilute acid",
 	conditions: []string{"peroxide"},
-	inputs:     append(keysOf(stirInputs, peroxideInputs), "slurry.temperature"),
 	bought:     "Hydrogen peroxide",
 	charge:     &peroxideCharge,
 	shelf:      "shelf.peroxide",

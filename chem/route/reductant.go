@@ -2,7 +2,6 @@ package route
 
 import (
 	"cmp"
-	"slices"
 
 	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
@@ -17,7 +16,6 @@ import (
 type reductant struct {
 	word, name string   // of the option of gas.source
 	conditions []string // of texts, that hold in this way; several ways may share one
-	inputs     []string // that have a meaning in this way; see Uses
 
 	// What goes in, beside acid and water.
 	bought  string // its name as bought, without its strength
@@ -68,21 +66,8 @@ func (r *reductant) stage() Stage {
 	return Slurry
 }
 
-// stirredInputs are the inputs of what is stirred in, a way after the other.
-func stirredInputs() (list []Input) {
-	for _, r := range reductants {
-		if r.stir != nil {
-			list = append(list, r.stir.inputs...)
-		}
-	}
-	return list
-}
-
 // lacking is why its own figures have no value in plans that go another way.
 func (r *reductant) lacking() Reason { return cmp.Or(r.absent, OtherReductant) }
-
-// uses tells whether an input has a meaning in this way, of those that not every way uses.
-func (r *reductant) uses(key string) bool { return slices.Contains(r.inputs, key) }
 
 // reducing is the way of a plan.
 func reducing(p *Plan) *reductant { return reductants[p.GasSource] }
@@ -143,57 +128,28 @@ func (r *Reductant) Need(p *Plan, s *Sheet) Need {
 	return need
 }
 
-// The keys that two ways or more share.
-var (
-	generatorKeys = []string{"gas.acid", "gas.uptake", "gas.depth", "gas.vessels", "gas.excess", "gas.flask", "gas.trap", "gas.tube", "gas.purge", "gas.bubble", "slurry.vessel"}
-	sulfurousKeys = []string{"slurry.temperature", "slurry.dithionate", "slurry.bases", "slurry.rest", "slurry.rest.warm", "slurry.decay", "dry.dithionate", "gas.minutes", "room.volume", "room.changes", "room.limit"}
-)
-
-// keysOf are the keys of inputs.
-func keysOf(lists ...[]Input) (all []string) {
-	for _, in := range slices.Concat(lists...) {
-		all = append(all, in.Key)
-	}
-	return all
-}
-
-// ofWays are the keys that not every way uses.
-var ofWays = keysOfWays()
-
-// keysOfWays are the keys that a way names as its own.
-func keysOfWays() map[string]bool {
-	m := map[string]bool{}
-	for _, r := range reductants {
-		for _, key := range r.inputs {
-			m[key] = true
-		}
-	}
-	return m
-}
-
-// Uses tells whether an input has a meaning in the plan: those of other reductants,
-// of the other way of finishing, of other kinds of cell, and of a scrubber that is not
-// there have none. How crystals are grown and drained always has one: what would grow again
+// Uses tells whether an input has a meaning in the plan, by what its row asks of one (Of) and,
+// below, by what no condition says: those of other reductants, of the other way of finishing,
+// of other kinds of cell, and of a scrubber that is not there have none. How crystals are grown
+// and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if ofWays[key] && !reducing(p).uses(key) {
+	if in, ok := InputByKey(key); ok && in.Of&^conditionsOf(p) != 0 {
 		return false
 	}
 	switch key {
+	case "slurry.temperature":
+		return reducing(p).bath == ""
+	case "stir.excess":
+		return reducing(p).stir.excess != nil
 	case "gas.hot", "gas.spare":
 		return heated(p)
-	case "gas.vessels":
+	case "gas.vessels", "room.escape":
 		return p.SlurryVessel == ClosedVessel
-	case "room.escape":
-		return Scrubbed(p)
 	case "dry.temperature":
 		return p.DryWay == ToDryness
-	case "crop.water":
-		return p.DryWay == ToCrystals
 	case "crop.vessel":
 		return MakesCopperSalt(p) || p.DryWay == ToCrystals
-	case "iron.kept":
-		return ThrowsIronDown(p)
 	case "mix.potash", "mix.gel":
 		return Alkaline(p)
 	case "mix.ammonium", "mix.zinc":

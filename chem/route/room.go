@@ -27,6 +27,7 @@ var roomInputs = []Input{
 			Key: "room.escape", Name: "Of the gas not taken up, gets out", Unit: "%", Rare: true, Default: 10, Min: 0, Max: 100,
 			Why: "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
 		},
+		Of:     byGas,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) },
 	},
 	{

@@ -38,7 +38,6 @@ var saltFigures = []Figure{
 var saltWay = reductant{
 	word: "slurrysalt", name: "metabisulfite stirred into the acid slurry",
 	conditions: []string{"salt", "bisulfite"},
-	inputs:     append(keysOf(stirInputs, saltInputs), sulfurousKeys...),
 	bought:     "Sodium metabisulfite",
 	charge:     &saltCharge,
 	shelf:      "shelf.metabisulfite",

@@ -14,7 +14,6 @@ import (
 // ways, since a plan and a sheet have as many as were compiled in.
 var sixth = reductant{
 	word: "sulfurouswater", name: "sulfur dioxide in water",
-	inputs:  append(keysOf(stirInputs, []Input{saltCharge, saltKept, peroxideStrength}), sulfurousKeys...),
 	bought:  "Sulfur dioxide in water",
 	charge:  &saltCharge,
 	used:    SaltUsed,
@@ -30,14 +29,17 @@ func AddSixth(t testing.TB) string {
 	t.Helper()
 	source := input(t, "gas.source")
 	waysBefore, options := reductants, source.Options
-	used, needed := figures[SaltUsed].Of, figures[SaltNeeded].Of
 	reductants = append(reductants[:len(reductants):len(reductants)], &sixth)
 	source.Options = append(options[:len(options):len(options)], field.Option{Word: sixth.word, Name: sixth.name})
-	figures[SaltUsed].Of, figures[SaltNeeded].Of = byStirring, byStirring
-	t.Cleanup(func() {
-		reductants, source.Options = waysBefore, options
-		figures[SaltUsed].Of, figures[SaltNeeded].Of = used, needed
-	})
+	t.Cleanup(func() { reductants, source.Options = waysBefore, options })
+	for _, of := range []*Condition{
+		&figures[SaltUsed].Of, &figures[SaltNeeded].Of,
+		&input(t, saltCharge.Key).Of, &input(t, saltKept.Key).Of, &input(t, peroxideStrength.Key).Of,
+	} {
+		before := *of
+		*of = byStirring
+		t.Cleanup(func() { *of = before })
+	}
 	return sixth.word
 }
 

@@ -36,6 +36,7 @@ var slurryInputs = []Input{
 			Options: field.Words("open", "an open beaker", "closed", "a closed vessel with a scrubber"),
 			Why:     "Only a closed vessel, with a second empty trap, can feed a scrubber.",
 		},
+		Of:     byGas,
 		choice: func(p *Plan) *Choice { return &p.SlurryVessel },
 	},
 	{
@@ -50,6 +51,7 @@ var slurryInputs = []Input{
 			Key: "slurry.dithionate", Name: "Reducing power that ends as dithionate", Unit: "%", Standing: WorkedOut, Rare: true, Low: 15, High: 75, Min: 0, Max: 100,
 			Blank: "follows the slurry's temperature", Why: "Only the ends are known from print: 35 to 75 in ice, a few percent hot and acid.",
 		},
+		Of:     bySulfurDioxide,
 		number: func(p *Plan) *float64 { return (*float64)(&p.SlurryDithionate) },
 	},
 	{
@@ -64,6 +66,7 @@ var slurryInputs = []Input{
 			Key: "slurry.bases", Name: "Zinc and ammonia that take gas before the oxide", Unit: "%", Standing: Estimated, Rare: true, Default: 50, Low: 0, High: 100, Min: 0, Max: 100,
 			Why: "Counts only where dilute acid is short: 0 when oxide and bases share the gas, 100 when the bases have theirs first.",
 		},
+		Of:        bySulfurDioxide,
 		DrawGroup: 3,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.SlurryBases) },
 	},
@@ -79,6 +82,7 @@ var slurryInputs = []Input{
 			Key: "slurry.rest", Name: "Leave it hot on its last oxide for", Unit: "h", Rare: true, Default: 0, Min: 0, Max: 48,
 			Why: "Hot acid destroys dithionate in hours while some oxide is left to take its gas: print reports four fifths in three hours at 90 °C in acid of 1.4 mol/L. It takes dilute acid to spare.",
 		},
+		Of:        bySulfurDioxide,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.SlurryRest },
 	},
@@ -87,6 +91,7 @@ var slurryInputs = []Input{
 			Key: "slurry.rest.warm", Name: "Hot is", Unit: "°C", Rare: true, Default: 90, Min: 40, Max: 95,
 			Why: "Ten degrees less take three times as long.",
 		},
+		Of:        bySulfurDioxide,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.RestWarm) },
 	},
@@ -95,6 +100,7 @@ var slurryInputs = []Input{
 			Key: "slurry.decay", Name: "Dithionate that breaks up at first, at 90 °C in 1 mol/L of acid", Unit: "%/h", Standing: Estimated, Rare: true, Default: 45, Low: 35, High: 70, Min: 1, Max: 500,
 			Why: "From one run: more than 80 % in three hours in acid of 1.4 mol/L, oxide left.",
 		},
+		Of:        bySulfurDioxide,
 		DrawGroup: 4,
 		number:    func(p *Plan) *float64 { return &p.RestDecay },
 	},
@@ -330,10 +336,7 @@ func (b *Runner) rest(p *Plan) {
 	share := 0.0
 	if water := b.water(ledger.Slurry); p.SlurryRest > 0 && water > aDrop {
 		molar := float64(b.has(ledger.Slurry, SulfuricAcid)) * 1000 / float64(water)
-		warm, err := table.DithionateDecay.At(float64(p.RestWarm))
-		if err != nil {
-			panic(err) // the limits of slurry.rest.warm lie within the table
-		}
+		warm := at(table.DithionateDecay, p.RestWarm)
 		step := 1 + p.RestDecay/100*molar*warm*p.SlurryRest/16
 		fourth := step * step * step * step
 		share = 1 - 1/(fourth*fourth*fourth*fourth)
@@ -408,11 +411,7 @@ func (b *Runner) split(p *Plan) (heat float64) {
 // SplitAt is the share of the Mn(III) in reach, 0 to 1, that ample acid splits at a
 // temperature, °C.
 func SplitAt(celsius float64) float64 {
-	share, err := table.SplitShare.At(celsius)
-	if err != nil {
-		panic(err) // the limits of the inputs lie within the table
-	}
-	return share
+	return at(table.SplitShare, celsius)
 }
 
 // endpoint says when the oxide has what it can use.

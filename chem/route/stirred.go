@@ -103,11 +103,7 @@ func (s *stirred) asBought(p *Plan) float64 {
 		n /= s.strength.fraction(p)
 	}
 	if s.density != nil {
-		density, err := s.density.At(*s.strength.number(p))
-		if err != nil {
-			panic(err) // the limits of the strength lie within the table
-		}
-		n /= density
+		n /= at(s.density, *s.strength.number(p))
 	}
 	return n
 }

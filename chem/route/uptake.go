@@ -87,11 +87,7 @@ func diffusionAt(t quantity.Celsius) float64 {
 
 // dissolves is the mL of gas that a mL of water dissolves at its own pressure.
 func dissolves(t quantity.Celsius) float64 {
-	s, err := table.GasSolubility.At(float64(t))
-	if err != nil {
-		panic(err) // the limits of slurry.temperature lie within the table
-	}
-	return s / 100 / mass(SulfurDioxide) * 1000 * room.MolarVolume(t.Kelvin(), float64(quantity.Atmosphere))
+	return at(table.GasSolubility, t) / 100 / mass(SulfurDioxide) * 1000 * room.MolarVolume(t.Kelvin(), float64(quantity.Atmosphere))
 }
 
 // uptake is the share of the gas led in that the slurry takes up, 0 to 1: as given, or as

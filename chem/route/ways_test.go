@@ -377,9 +377,6 @@ func TestUses(t *testing.T) {
 		assert.True(t, Uses(planOf(t, c.yes), c.key), c.key)
 		assert.False(t, Uses(planOf(t, c.no), c.key), c.key)
 	}
-	for key := range ofWays {
-		input(t, key) // every key that a row names is an input
-	}
 }
 
 // TestUnusedInputsChangeNothing: what Uses says has no meaning has none.
