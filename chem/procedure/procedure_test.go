@@ -429,3 +429,19 @@ func TestAcidThatIsDilutedStandsAmongTheAmounts(t *testing.T) {
 	p = planOf(t, "gas.source", "metabisulfite")
 	assert.Equal(t, "Water, cold, for the dilute acid: "+route.Print(float64(p.GasWater), "mL"), takes(find(t, steps(&p, nil), "charge"))[0])
 }
+
+// TestTheFirstStepOfTheDaySaysWhatStandsReady of what the evening before makes and cools.
+func TestTheFirstStepOfTheDaySaysWhatStandsReady(t *testing.T) {
+	for _, source := range options("gas.source") {
+		p := planOf(t, "gas.source", source)
+		for _, acid := range []float64{0, 100} {
+			p.WashAcid, p.SlurryAcid = quantity.Millilitre(acid), quantity.Millilitre(acid)
+			list := steps(&p, nil)
+			says := find(t, list, "open").Do[0]
+			assert.Contains(t, says, "stands ready", source)
+			made := slices.ContainsFunc(list, func(st procedure.Step) bool { return st.Key == "dilute" })
+			assert.Equal(t, made, strings.Contains(says, "the dilute acid"), "%s, %g: %s", source, acid, says)
+			assert.Equal(t, route.Sulfurous(&p), strings.Contains(says, "refrigerator"), source)
+		}
+	}
+}

@@ -517,7 +517,7 @@ func (b *View) work() (list doc.Nodes) {
 		list = append(list, doc.PText("", do))
 	}
 	if b.PutOut != nil {
-		list = append(list, b.PutOut)
+		list = append(list, doc.Title{Level: 2, Of: doc.Nodes{doc.Text(section.ReadyTitle)}}, b.PutOut)
 	}
 	if b.Spots != nil {
 		list = append(list, b.opener(spots, "bench.spots", "bench.tests", "bench-plain", "Show the spot tests", "Put the spot tests away"), b.opened(spots, "bench.tests", b.Spots))

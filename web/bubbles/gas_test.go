@@ -307,3 +307,40 @@ func TestTheBubbleThatIsTakenIsSaid(t *testing.T) {
 	assert.Contains(t, says("log.bubble=bore&log.bore=6"), "Use in the plan: one bubble is 0.11")
 	assert.NotContains(t, says("log.where=touching"), "One bubble")
 }
+
+// TestPartsOfTheSectionUnfold and fold; with a log, two of them are unfolded at first.
+func TestPartsOfTheSectionUnfold(t *testing.T) {
+	var taps counting.Taps
+	shows := func(g *Section) string { // one that was written once is not written anew
+		return html(t, &Section{View: g.View, Taps: &taps, Ear: &Ear{}, said: g.said})
+	}
+	g := &Section{View: ViewOf(desk.New(""))}
+	assert.NotContains(t, shows(g), "Will it be countable?")
+	g.fold(foldAll)
+	assert.Contains(t, shows(g), "Will it be countable?")
+	assert.NotContains(t, shows(g), "tap-pad")
+	g.fold(foldTap)
+	assert.Contains(t, shows(g), "tap-pad")
+	g.fold(foldAll)
+	assert.NotContains(t, shows(g), "tap-pad")
+	g = &Section{View: ViewOf(desk.New("log.5.rate=530"))}
+	assert.Contains(t, shows(g), `class="gaslog"`)
+	g.fold(foldLog)
+	assert.NotContains(t, shows(g), `class="gaslog"`)
+}
+
+// TestEveryKeyOfThePictureDoesSomething that a button does, or moves the mark.
+func TestEveryKeyOfThePictureDoesSomething(t *testing.T) {
+	for key, word := range byKey {
+		if word == playStretch {
+			continue // wants a browser
+		}
+		h := &hearing{Ear: heardEar(), Gauge: GaugeOf(desk.New(""))}
+		h.Ear.view = h.Ear.view.At(300).Zoom(0.1)
+		h.act(nil, nextBubble)
+		was := *h.Ear
+		h.act(nil, word)
+		changed := was.view != h.Ear.view || len(was.result.Bubbles) != len(h.Ear.result.Bubbles) || was.said != h.Ear.said
+		assert.True(t, changed, "%s: %s", key, word)
+	}
+}

@@ -192,3 +192,25 @@ func TestBlankSaysWhatToExpect(t *testing.T) {
 	assert.Contains(t, html, "<small> about 89</small>")
 	assert.Equal(t, 1, strings.Count(html, "<small>"))
 }
+
+// TestButtonsTellWhatTheyAre: what one opens, that it is chosen, and that it does nothing now.
+// Only one that cannot be pressed at all loses the focus.
+func TestButtonsTellWhatTheyAre(t *testing.T) {
+	drawn := func(b Button) string { return app.HTMLString(Draw(b)[0]) }
+	assert.NotRegexp(t, "aria-|disabled", drawn(Button{Text: "Next"}))
+	assert.Contains(t, drawn(Button{Opens: "card"}), `aria-controls="card"`)
+	assert.Contains(t, drawn(Button{Opens: "card"}), `aria-expanded="false"`)
+	assert.Regexp(t, `aria-expanded[^=]`, drawn(Button{Opens: "card", Shown: true}), "written without its value, true")
+	assert.Contains(t, drawn(Button{Choice: true}), `aria-pressed="false"`)
+	assert.Regexp(t, `aria-pressed[^=]`, drawn(Button{Choice: true, Shown: true}))
+	assert.Regexp(t, `aria-disabled[^=]`, drawn(Button{Idle: true}))
+	assert.NotContains(t, drawn(Button{Idle: true}), ` disabled`)
+}
+
+// TestOnlyWhatAsksForItTakesTheFocus: the tabulator stops at a box, a paragraph waits for a script.
+func TestOnlyWhatAsksForItTakesTheFocus(t *testing.T) {
+	html := app.HTMLString(app.Elem("div").Body(Draw(Para{ID: "done", Focus: true}, Box{ID: "picture", Stop: true}, Para{ID: "plain"}, Box{ID: "box"})...))
+	assert.Equal(t, 2, strings.Count(html, "tabindex"))
+	assert.Regexp(t, `<p[^>]*tabindex="-1"`, html)
+	assert.Regexp(t, `<div[^>]*tabindex="0"`, html)
+}
