@@ -210,10 +210,24 @@ func accounted(s *Source) []doc.Node {
 	return append(
 		list,
 		headed(likely, append(happened, paragraphs("lede", v.Missing)...)...),
-		headed("What to weigh, or to note", paragraphs("lede", v.Unsaid, v.Weigh)...),
+		headed("What to weigh, or to note", append(append(paragraphs("lede", v.Unsaid), chargeUnsaid(s)...), paragraphs("lede", v.Weigh)...)...),
 		headed("What to change next time", change),
 		verdict(v.Sentence), nextRun(s), numbers(p, &v),
 	)
+}
+
+// chargeUnsaid leads to the field of what went in for the gas, or for the oxide, where nobody said.
+func chargeUnsaid(s *Source) []doc.Node {
+	keys := []string{route.ReductantOf(s.Plan()).Charge.Key}
+	if route.Gaseous(s.Plan()) {
+		keys = []string{"gas.acid", keys[0]}
+	}
+	for _, key := range keys {
+		if in, ok := route.InputByKey(key); ok && !quantity.Given(in.Value(s.Plan())) {
+			return doc.Nodes{doc.ScreenOnly{doc.P("", doc.Button{Class: "plain", Text: "Type what was charged, at “" + StageTitle(in.Stage) + "”", Action: Jump, Value: key})}}
+		}
+	}
+	return nil
 }
 
 // headed is a part with its heading; nil where nothing is in it.
