@@ -32,20 +32,29 @@ var expectedOf = map[string]route.FigureID{
 	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
 }
 
+// seldom are the measurements that few make.
+var seldom = map[string]bool{account.KeyGas: true, account.KeyMetal: true, account.KeyDried: true, account.KeyAssay: true}
+
 // after is what was measured of a run, and the account of it.
 func after(s *Source) doc.Section {
 	var measured doc.Box
+	more := doc.Fold{Title: "More that tells: gas counted, copper left, an assay, how it was dried", Told: true}
 	var facts, tolerances doc.Fields
 	for _, in := range account.Inputs() {
 		if in.Kind == field.Fact {
 			facts = append(facts, fact(s, in))
 			continue
 		}
-		measured.Of = append(measured.Of, measure(s, in))
+		to := &measured.Of
+		if seldom[in.Key] {
+			to = &more.Of
+		}
+		*to = append(*to, measure(s, in))
 		tolerances = append(tolerances, tolerance(s, in)...)
 	}
+	more.Of = append(more.Of, facts)
 	measured.Of = append(
-		measured.Of, facts,
+		measured.Of, more,
 		doc.Fold{Title: "How far each reading may be off", Of: doc.Nodes{
 			doc.PText("lede soft", "Half-widths: the balance, and what handling may cost. Blank: the usual one."),
 			tolerances,
