@@ -338,8 +338,8 @@ func (p *page) Render() app.UI {
 			app.Elem("div").ID("tools").Class("tools").Body(p.tools()...),
 		),
 		app.Elem("p").Class("copied").ID("said").TabIndex(-1).Attr("aria-live", "polite").Text(p.copied),
-		&doc.Aside{Class: "changes", Of: p.changes},
 		&doc.Aside{Class: "undo", Of: p.undoOffer()},
+		&doc.Aside{Class: "changes", Of: p.changes},
 		&doc.Aside{Class: "left", Label: "What this browser keeps", Of: section.Left(p.last.store.Trouble(), p.last.offers)},
 		&doc.Aside{Class: "paste", Label: section.PasteLabel, Of: p.pasteNodes()},
 		app.Elem("main").ID("plan").Body(

@@ -726,7 +726,7 @@ func TestContradictionsByHand(t *testing.T) {
 	r.Assay = 36.5
 	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure)
 	assert.Equal(t, "It is so.", (&Contradiction{Message: "It is so."}).Sentence())
-	assert.Equal(t, "It is so. Likely: a; or b", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
+	assert.Equal(t, "It is so. Likely: a; or b.", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
 	r = NewRecord()
 	r.Metal, r.Copper = m.copper, 0
 	assert.Empty(t, Contradictions(c, r), "all of it may be left")

@@ -30,7 +30,7 @@ func (c *Contradiction) Sentence() string {
 	if len(c.Likely) == 0 {
 		return c.Message
 	}
-	return c.Message + " Likely: " + strings.Join(c.Likely, "; or ")
+	return c.Message + " Likely: " + strings.Join(c.Likely, "; or ") + "."
 }
 
 // Contradictions are those of a record, in bench order.

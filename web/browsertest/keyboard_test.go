@@ -205,7 +205,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	k.fill("found.copper", "80")
 	p.Wait(`document.querySelector(".verdict")?.textContent.includes("in 10")`)
 	settle(p)
-	k.toWords("How likely each cause is")
+	k.toWords("The numbers behind it")
 	p.Press(page.Enter)
 	p.Wait(`document.activeElement.parentElement.open && document.activeElement.parentElement.checkVisibility()`)
 	k.jump("Kept runs")

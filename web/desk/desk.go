@@ -347,19 +347,22 @@ func (d *Desk) PlanNext(takeOff bool) (changes []account.Change, ok bool) {
 		return nil, false
 	}
 	next := d.base()
-	if d.after != nil && d.after.OK() {
-		next, changes = account.NextInto(d.after, next.Plan, d.after.Learned())
-	}
-	next.Plan.BatchShare = d.nextShare(next.Plan.BatchShare)
+	own := next.Plan.BatchShare
+	share := d.nextShare(own)
 	if o, used := d.UsedUp(); used && takeOff {
-		d.is.Shelf = maps.Clone(d.is.Shelf)
-		form := d.is.Shelf.Form()
-		for _, c := range o.Set {
-			if f, ok := form.Find(c.Key); ok {
-				_ = form.Set(f, c.Text) // an offer sets what its field takes
-			}
+		d.is.Shelf = d.takenOff(o)
+	}
+	if d.after != nil && d.after.OK() {
+		base, learned := next.Plan, d.after.Learned()
+		next, changes = account.NextInto(d.after, base, learned)
+		fits := next
+		fits.Plan.BatchShare, fits.Shelf = share, another(d.is.Shelf)
+		if fits, _ = fits.Sized(); fits.Plan.BatchShare != own { // what changes is told with that share
+			base.BatchShare = fits.Plan.BatchShare
+			next, changes = account.NextInto(d.after, base, learned)
 		}
 	}
+	next.Plan.BatchShare = share
 	d.openWithTimes(next)
 	return changes, true
 }

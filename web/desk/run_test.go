@@ -180,9 +180,12 @@ func TestNextRunTakesWhatWasUsedOffTheShelf(t *testing.T) {
 				o, ok := d.UsedUp()
 				require.True(t, ok)
 				require.Equal(t, "shelf.acid", o.Set[0].Key)
-				_, ok = d.PlanNext(takeOff)
+				changes, ok := d.PlanNext(takeOff)
 				require.True(t, ok)
 				assert.True(t, d.Record().Empty())
+				told := changes[len(changes)-1]
+				require.Equal(t, "product.mass", told.Key)
+				assert.Equal(t, route.Print(d.Sheet().Value(route.ProductMass), "g"), route.Print(told.Now, "g"), "with the share that it has")
 				if takeOff {
 					assert.Equal(t, o.Set[0].Text, d.Text("shelf.acid"))
 				}

@@ -1,7 +1,6 @@
 package doc
 
 import (
-	"slices"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -251,9 +250,14 @@ func (n Table) page(v *View, list []ui) []ui {
 // wide tells whether its columns want more room than a phone has: there its rows are stacked.
 func (n Table) wide() bool {
 	const sentence = 40 // letters
-	return len(n.Heads) > 3 || slices.ContainsFunc(n.Rows, func(row []Node) bool {
-		return len(n.Heads) == 3 && slices.ContainsFunc(row, func(cell Node) bool { text, ok := cell.(Text); return ok && len(text) > sentence })
-	})
+	for _, row := range n.Rows {
+		for _, cell := range row {
+			if text, ok := cell.(Text); ok && len(text) > sentence && len(n.Heads) == 3 {
+				return true
+			}
+		}
+	}
+	return len(n.Heads) > 3
 }
 
 func (n Amounts) page(_ *View, list []ui) []ui {

@@ -77,6 +77,22 @@ func TestAcidThatIsSaidIsNotAskedAbout(t *testing.T) {
 	}
 }
 
+// TestWhoDidNotSayWhatWasChargedIsLedThere, to the first field that is blank.
+func TestWhoDidNotSayWhatWasChargedIsLedThere(t *testing.T) {
+	for fragment, key := range map[string]string{
+		"found.product=20": "gas.acid", "found.product=20&gas.acid=40": "gas.copper", "found.product=20&gas.acid=40&gas.copper=20": "",
+		"found.product=20&gas.source=peroxide": "peroxide.charge",
+	} {
+		to := ""
+		for _, b := range doctest.Find[doc.Button](after(&Source{Desk: accountedDesk(fragment)}).Of...) {
+			if b.Action == Jump {
+				to = b.Value
+			}
+		}
+		assert.Equal(t, key, to, fragment)
+	}
+}
+
 // TestOneNumberForOneThing: the manganese that was never dissolved is one number in the sentence,
 // the list and the book of the picture, and the picture says where it differs from the plan.
 func TestOneNumberForOneThing(t *testing.T) {

@@ -32,20 +32,29 @@ var expectedOf = map[string]route.FigureID{
 	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
 }
 
+// seldom are the measurements that few make.
+var seldom = map[string]bool{account.KeyGas: true, account.KeyMetal: true, account.KeyDried: true, account.KeyAssay: true}
+
 // after is what was measured of a run, and the account of it.
 func after(s *Source) doc.Section {
 	var measured doc.Box
+	more := doc.Fold{Title: "More that tells: gas counted, copper left, an assay, how it was dried", Told: true}
 	var facts, tolerances doc.Fields
 	for _, in := range account.Inputs() {
 		if in.Kind == field.Fact {
 			facts = append(facts, fact(s, in))
 			continue
 		}
-		measured.Of = append(measured.Of, measure(s, in))
+		to := &measured.Of
+		if seldom[in.Key] {
+			to = &more.Of
+		}
+		*to = append(*to, measure(s, in))
 		tolerances = append(tolerances, tolerance(s, in)...)
 	}
+	more.Of = append(more.Of, facts)
 	measured.Of = append(
-		measured.Of, facts,
+		measured.Of, more,
 		doc.Fold{Title: "How far each reading may be off", Of: doc.Nodes{
 			doc.PText("lede soft", "Half-widths: the balance, and what handling may cost. Blank: the usual one."),
 			tolerances,
@@ -210,10 +219,24 @@ func accounted(s *Source) []doc.Node {
 	return append(
 		list,
 		headed(likely, append(happened, paragraphs("lede", v.Missing)...)...),
-		headed("What to weigh, or to note", paragraphs("lede", v.Unsaid, v.Weigh)...),
+		headed("What to weigh, or to note", append(append(paragraphs("lede", v.Unsaid), chargeUnsaid(s)...), paragraphs("lede", v.Weigh)...)...),
 		headed("What to change next time", change),
 		verdict(v.Sentence), nextRun(s), numbers(p, &v),
 	)
+}
+
+// chargeUnsaid leads to the field of what went in for the gas, or for the oxide, where nobody said.
+func chargeUnsaid(s *Source) []doc.Node {
+	keys := []string{route.ReductantOf(s.Plan()).Charge.Key}
+	if route.Gaseous(s.Plan()) {
+		keys = []string{"gas.acid", keys[0]}
+	}
+	for _, key := range keys {
+		if in, ok := route.InputByKey(key); ok && !quantity.Given(in.Value(s.Plan())) {
+			return doc.Nodes{doc.ScreenOnly{doc.P("", doc.Button{Class: "plain", Text: "Type what was charged, at “" + StageTitle(in.Stage) + "”", Action: Jump, Value: key})}}
+		}
+	}
+	return nil
 }
 
 // headed is a part with its heading; nil where nothing is in it.
