@@ -152,7 +152,7 @@ func (l *line) flask(v Vessel) (width float64) {
 		large = 1
 	}
 	l.d.shape("liquor", "MHAZ", x-half, level, x+half, r, r, 0, large, 1, x-half, level)
-	l.d.draw("glass", x-neck, mouth, "v19a34 34 0 1 0 16 0v-19")
+	l.d.draw("glass", x-neck, mouth, "v19a34 34 0 1 0 16 0v-19") // down the neck, around, and up again
 	l.stopper(x, mouth, neck)
 	l.from = spot{x, mouth + 8}
 	if flame {
