@@ -11,7 +11,11 @@ func (w *Workings) room() {
 		return
 	}
 	limit := &room.Limits()[w.plan.RoomLimit]
-	w.known("limit", "limit of "+limit.Name, "ppm", float64(limit.PPM), &Source{"Limit of " + limit.Name, withUnit(digits(float64(limit.PPM)), "ppm"), limit.Source})
+	source := limit.Source
+	if limit.Memory {
+		source += ", from memory"
+	}
+	w.known("limit", "limit of "+limit.Name, "ppm", float64(limit.PPM), &Source{"Limit of " + limit.Name, withUnit(digits(float64(limit.PPM)), "ppm"), source})
 	w.known("mean.over", "time over which the limit is a mean", "h", float64(limit.Averaged), nil)
 	if w.terms["perfect"] == nil {
 		w.define("perfect | L/mol | volume of a mole of perfect gas at the bench | gasConstant*(air.temperature + 273.15[K])/air.pressure")

@@ -126,12 +126,16 @@ func running(kept []string) doc.Node {
 func limits(s *Source) doc.Node {
 	table := doc.Table{Label: "Published limits for sulfur dioxide", Heads: doc.Texts([]string{"Limit", "Where", "As printed", "Worst mean", "Of the limit", "Source"})}
 	for _, h := range route.Exposures(s.Plan(), s.Sheet()) {
+		source := h.Limit.Source
+		if h.Limit.Memory {
+			source += " (from memory)"
+		}
 		printed := route.Print(float64(h.Limit.PPM), "ppm")
 		if h.Limit.MgPerM3 > 0 {
 			printed += ", " + route.Print(h.Limit.MgPerM3, "mg/m³")
 		}
 		table.Rows = append(table.Rows, doc.Texts([]string{
-			h.Limit.Name, h.Limit.Jurisdiction, printed, route.Print(float64(h.Mean), "ppm"), route.Print(float64(h.Mean/h.Limit.PPM), "×"), h.Limit.Source,
+			h.Limit.Name, h.Limit.Jurisdiction, printed, route.Print(float64(h.Mean), "ppm"), route.Print(float64(h.Mean/h.Limit.PPM), "×"), source,
 		}))
 	}
 	if table.Rows == nil {

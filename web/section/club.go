@@ -157,9 +157,13 @@ func clubGas(s *Source) doc.Node {
 	come := "At once " + route.Print(g.Litres, "L") + " of sulfur dioxide from " + route.Count(c.Running(), source) + ", in " + route.Print(float64(g.Minutes), "min") + "."
 	breath := ""
 	if g.Passing != nil {
+		from := g.Limit.Source
+		if g.Limit.Memory {
+			from += ", from memory"
+		}
 		mean := g.Passing[p.RoomLimit].Mean
 		breath = "If " + route.Print(float64(route.Escapes(p)), "%") + " of what is not taken up got into a room of " + route.Print(float64(p.RoomVolume), "m³") + " whose air is changed " + route.Print(float64(p.RoomChanges), "×") +
-			" an hour, it would breathe " + route.Print(float64(mean), "ppm") + ": " + route.Print(float64(mean/g.Limit.PPM), "×") + " the limit of " + g.Limit.Name + ", " + route.Print(float64(g.Limit.PPM), "ppm") + " (" + g.Limit.Source + ")."
+			" an hour, it would breathe " + route.Print(float64(mean), "ppm") + ": " + route.Print(float64(mean/g.Limit.PPM), "×") + " the limit of " + g.Limit.Name + ", " + route.Print(float64(g.Limit.PPM), "ppm") + " (" + from + ")."
 	}
 	leaked := g.Leak[p.RoomLimit].Mean
 	leak += route.Print(float64(leaked), "ppm") + ", " + route.Print(float64(leaked/g.Limit.PPM), "×") + " that limit."
