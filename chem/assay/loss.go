@@ -135,6 +135,6 @@ var loss = &Method{
 			w.notes = append(w.notes, "Acid was short if much of the manganese is trivalent: make sure that nothing brown or black but carbon is left.")
 		}
 		r.Others = append(r.Others, Other{Name: "Without the allowance for water vapour it would read", Unit: "%", Value: f(w.x) * (1 + vapour(celsius)), U: r.U})
-		w.hand("mix.assay", 1, 100)
+		w.hand("mix.assay", 1)
 	},
 }

@@ -35,7 +35,7 @@ var oxalate = &Method{
 		blankTitre("assay.oxalate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
-		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
+		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank()
 		c := w.strength(permanganate)
 		reductant := w.chosen("reductant")
 		iron := reductant == ironSolution
@@ -56,7 +56,7 @@ var oxalate = &Method{
 			if reductant == saltWeighed {
 				weight, other = other, weight
 			}
-			g, p := w.weighed("mass"), w.purity("purity")
+			g, p := w.weighed("mass"), w.purity()
 			per := w.add("", weight, 0)
 			given = func(x []float64) float64 { return x[g] * x[p] / x[per] }
 			words = typed(w.x[g]) + " g × " + show(100*w.x[p], 4) + " % ÷ " + show(weight, 6) + " g/mol"
@@ -105,6 +105,6 @@ var oxalate = &Method{
 		r := w.settle("Available oxygen of the mix, as MnO₂", "%", 0, 100, "nothing holds more than 100 or less than 0.", at, f, slips...)
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Counts one mole for each of manganese(IV), half for each of manganese(III): what the plan means by its assay.")
-		w.hand("mix.assay", 1, 100)
+		w.hand("mix.assay", 1)
 	},
 }

@@ -44,7 +44,7 @@ var volhard = &Method{
 		field.Field{Key: "assay.volhard.clean", Name: "Sulfur dioxide, oxalate, iron(II)", Options: field.Words("unsaid", "not said", "none", "boiled out, none in it", "some", "may be in it"), Why: "They take permanganate too."},
 	),
 	work: func(w *work) {
-		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
+		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank()
 		c := w.strength(permanganate)
 		share, words, slips := w.portion()
 		if w.must("medium") == 2 {
@@ -71,7 +71,7 @@ var volhard = &Method{
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Zinc does not count here.", "Chloride in quantity does, and sulfur dioxide out of dithionate that hot acid broke up: neutralise before heating.", "It tends to read a little low: the brown oxide holds some manganese back unless it is shaken hard.")
 		asSalts(r)
-		w.hand("found.assay", 0, 100)
+		w.hand("found.assay", 0)
 	},
 }
 
@@ -109,7 +109,7 @@ var chelate = &Method{
 		field.Field{Key: "assay.chelate.manganese", Name: "Manganese, by mass", Unit: "%", Max: 36.4, Default: nothing, Blank: "as titrated by permanganate above", Why: "Where zinc is wanted.", Remedy: "Give mass percent of manganese."},
 	),
 	work: func(w *work) {
-		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank("blank", "titre")
+		m, v, b := w.weighed("sample"), w.titre("titre"), w.blank()
 		c := w.strength(edetate)
 		share, words, slips := w.portion()
 		way := w.chosen("zinc")
@@ -161,7 +161,7 @@ var chelate = &Method{
 		r.Moles = quantity.Mole(moles(w.x))
 		w.notes = append(w.notes, "Copper, calcium, magnesium and lead would count too: hard water will not do.")
 		asSalts(r)
-		w.hand("found.assay", 0, 100)
+		w.hand("found.assay", 0)
 	},
 }
 

@@ -280,9 +280,10 @@ func (w *work) titre(name string) part {
 }
 
 // blank is the titre of a blank; where none was read it is 0, give or take a drop.
-func (w *work) blank(name, under string) part {
+func (w *work) blank() part {
+	const name = "blank"
 	if w.given(name) {
-		if b, v := w.number(name), w.in.Value(w.key(under)); quantity.Given(v) && b > v {
+		if b, v := w.number(name), w.in.Value(w.key("titre")); quantity.Given(v) && b > v {
 			w.blame(name, "The blank of "+show(b, 4)+" mL is above the reading of "+show(v, 4)+" mL: nothing would be left for the sample. Likely the two are in each other's field.")
 		}
 		return w.titre(name)
@@ -291,8 +292,8 @@ func (w *work) blank(name, under string) part {
 }
 
 // purity is a reagent's, as a share.
-func (w *work) purity(name string) part {
-	return w.add(w.title(name), w.number(name)/100, rectangular(puritySpan/100))
+func (w *work) purity() part {
+	return w.add(w.title("purity"), w.number("purity")/100, rectangular(puritySpan/100))
 }
 
 // strength is the molarity of a titrant: typed, or as it was standardised.
@@ -359,7 +360,8 @@ func (w *work) settle(name, unit string, least, most float64, bound, at string, 
 
 // hand gives the result over with its interval: a triangle, as the plan draws it,
 // whose standard deviation is that of the result and of the sampling together.
-func (w *work) hand(key string, least, most float64) {
+func (w *work) hand(key string, least float64) {
+	const most = 100 // percent
 	r := w.result
 	u := quadrature(r.U, rectangular(Sampling*r.Value))
 	half := math.Sqrt(6) * u

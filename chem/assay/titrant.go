@@ -38,7 +38,7 @@ var permanganate = &Method{
 		if w.chosen("standard") == 1 {
 			molarStandard, name = molarOxalate, "sodium oxalate"
 		}
-		m, p, v, b := w.weighed("mass"), w.purity("purity"), w.titre("titre"), w.blank("blank", "titre")
+		m, p, v, b := w.weighed("mass"), w.purity(), w.titre("titre"), w.blank()
 		if w.stopped() {
 			return
 		}
@@ -77,7 +77,7 @@ var edetate = &Method{
 		if w.asTyped("EDTA", "EDTA", 0.5) {
 			return
 		}
-		m, p, flask := w.weighed("mass"), w.purity("purity"), w.measured("flask", Flask)
+		m, p, flask := w.weighed("mass"), w.purity(), w.measured("flask", Flask)
 		if w.chosen("way") == 1 {
 			if w.stopped() {
 				return
@@ -88,7 +88,7 @@ var edetate = &Method{
 				slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
 			return
 		}
-		a, v, b := w.measured("part", Pipette), w.titre("titre"), w.blank("blank", "titre")
+		a, v, b := w.measured("part", Pipette), w.titre("titre"), w.blank()
 		if w.stopped() {
 			return
 		}

@@ -100,58 +100,60 @@ func Inputs() []*field.Field { return inputs.Fields }
 var inputs field.Readings
 
 func init() {
-	add := func(f field.Field) { inputs.Add(&f) }
-	add(field.Field{
-		Key: KeyWhere, Name: "The bubbles come", Why: "A funnel that only touches the slurry makes none.",
-		Options: field.Words("funnel", "from a funnel or tube in the slurry", "bottle", "in a bottle of water before it", "touching", "nowhere: the funnel only touches"),
-	})
-	add(field.Field{
-		Key: KeyDepth, Name: "So deep below the surface", Unit: "mm", Max: 1000, Default: usualDepth, Blank: "30 mm",
-		Why:    "The tube's mouth, or the funnel's rim.",
-		Remedy: "Measure it in millimetres from the surface down.",
-	})
-	add(field.Field{
-		Key: KeyWay, Name: "How large a bubble is", Why: "To catch some under water is best: it sees this tube and this liquid.",
-		Options: field.Words("plan", "as the plan says", "bore", "from the tube's bore", "caught", "some were caught"),
-	})
-	add(field.Field{
-		Key: KeyBore, Name: "Bore of the tube", Unit: "mm", Min: 0.5, Max: 20,
-		Why:    "Inside, where the bubbles leave it; under a funnel the tube counts, not the funnel.",
-		Remedy: "Measure it in millimetres, inside, at the end in the liquid.",
-	})
-	add(field.Field{
-		Key: KeyCaught, Name: "Bubbles caught", Min: 5, Max: 100000, Whole: true,
-		Why:    "Under a cylinder full of water, at the pace of the run. Fifty or more.",
-		Remedy: "Fewer than five tell nothing of one.",
-	})
-	add(field.Field{
-		Key: KeyFilled, Name: "They filled", Unit: "mL", Min: 0.05, Max: 10000,
-		Why:    "The water inside and outside level. Catch air: the gas itself would dissolve.",
-		Remedy: "Read the cylinder in millilitres.",
-	})
-	add(field.Field{
-		Key: KeyBefore, Name: "Before the first tap the gas came for", Unit: "min", Max: 1000, Blank: "0 min",
-		Why:    "Nobody counted it: the first pace is taken for it.",
-		Remedy: "Give minutes, from the first bubble on.",
-	})
-	add(field.Field{
-		Key: KeyBegins, Name: "The recording begins", Why: "The first bubbles are air out of the flask.",
-		Options: field.Words("gas", "with the gas", "later", "in the middle of the run"),
-	})
+	list := []field.Field{
+		{
+			Key: KeyWhere, Name: "The bubbles come", Why: "A funnel that only touches the slurry makes none.",
+			Options: field.Words("funnel", "from a funnel or tube in the slurry", "bottle", "in a bottle of water before it", "touching", "nowhere: the funnel only touches"),
+		},
+		{
+			Key: KeyDepth, Name: "So deep below the surface", Unit: "mm", Max: 1000, Default: usualDepth, Blank: "30 mm",
+			Why:    "The tube's mouth, or the funnel's rim.",
+			Remedy: "Measure it in millimetres from the surface down.",
+		},
+		{
+			Key: KeyWay, Name: "How large a bubble is", Why: "To catch some under water is best: it sees this tube and this liquid.",
+			Options: field.Words("plan", "as the plan says", "bore", "from the tube's bore", "caught", "some were caught"),
+		},
+		{
+			Key: KeyBore, Name: "Bore of the tube", Unit: "mm", Min: 0.5, Max: 20,
+			Why:    "Inside, where the bubbles leave it; under a funnel the tube counts, not the funnel.",
+			Remedy: "Measure it in millimetres, inside, at the end in the liquid.",
+		},
+		{
+			Key: KeyCaught, Name: "Bubbles caught", Min: 5, Max: 100000, Whole: true,
+			Why:    "Under a cylinder full of water, at the pace of the run. Fifty or more.",
+			Remedy: "Fewer than five tell nothing of one.",
+		},
+		{
+			Key: KeyFilled, Name: "They filled", Unit: "mL", Min: 0.05, Max: 10000,
+			Why:    "The water inside and outside level. Catch air: the gas itself would dissolve.",
+			Remedy: "Read the cylinder in millilitres.",
+		},
+		{
+			Key: KeyBefore, Name: "Before the first tap the gas came for", Unit: "min", Max: 1000, Blank: "0 min",
+			Why:    "Nobody counted it: the first pace is taken for it.",
+			Remedy: "Give minutes, from the first bubble on.",
+		},
+		{
+			Key: KeyBegins, Name: "The recording begins", Why: "The first bubbles are air out of the flask.",
+			Options: field.Words("gas", "with the gas", "later", "in the middle of the run"),
+		},
+	}
 	for minute := Each; minute <= Longest; minute += Each {
 		at := fmt.Sprintf(" at minute %d", minute)
-		add(field.Field{
+		list = append(list, field.Field{
 			Key: Key(minute, Rate), Name: "Bubbles a minute" + at, Max: 20000,
 			Remedy: "Count for a minute, or for ten seconds and take it six times.",
-		})
-		add(field.Field{
+		}, field.Field{
 			Key: Key(minute, Celsius), Name: "The slurry" + at, Unit: "°C", Min: -5, Max: 105,
 			Remedy: "Read the thermometer in the slurry, in degrees Celsius.",
-		})
-		add(field.Field{
+		}, field.Field{
 			Key: Key(minute, Paper), Name: "The paper at the vent" + at,
 			Options: field.Words("none", "–", "keeps", "keeps its colour", "fades", "fades", "bleaches", "bleaches at once"),
 		})
+	}
+	for i := range list {
+		inputs.Add(&list[i])
 	}
 }
 

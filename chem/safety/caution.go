@@ -1,9 +1,3 @@
-// Package safety holds what can hurt: the cautions that stand at each stage of
-// the route, where the hand is. Its sentences stand in text/en.
-//
-// They are the usual cautions of the trade in plain words. They defer to local
-// codes, the supplier's safety data sheet and licensed practice, and promise
-// nothing.
 package safety
 
 import (

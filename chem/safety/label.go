@@ -81,11 +81,7 @@ func label(key string, kind LabelKind, t *route.Teller) Label {
 // bear puts hazard statements on a label, and what follows from them.
 func (l *Label) bear(codes ...Code) {
 	shown := OnLabel(codes)
-	l.Signal, l.Pictograms, l.Precautions = SignalOf(shown), PictogramsOf(shown), precautionsOf(shown)
-	l.Hazards = nil
-	for _, c := range shown {
-		l.Hazards = append(l.Hazards, hazardOf(c).Statement)
-	}
+	l.Signal, l.Pictograms, l.Precautions, l.Hazards = SignalOf(shown), PictogramsOf(shown), precautionsOf(shown), statements(shown...)
 }
 
 // Labels are those of a plan: the salts, what is kept, the reagents made up, and the

@@ -79,3 +79,12 @@ func TestTermsSayWhatBurns(t *testing.T) {
 	assert.Contains(t, list[0].Says, "burns")
 	assert.NotContains(t, list[0].Says, "irritates")
 }
+
+// TestOnlyThingsOfTheTableMeet: a name that is not there is a mistake of a text.
+func TestOnlyThingsOfTheTableMeet(t *testing.T) {
+	p := route.NewPlan()
+	for _, name := range []string{"wash liquor never with lemons", "lemons never with lime", "wash liquor with lemons"} {
+		assert.PanicsWithValue(t, "safety: no thing lemons", func() { Place(teller(&p, nil), name) }, name)
+	}
+	assert.Panics(t, func() { Thing("lemons").In(&p) })
+}

@@ -117,18 +117,21 @@ func (c *Counter) Finish() Result {
 	c.find.settle(math.Inf(1))
 	switch {
 	case c.samples == 0:
-		r.Trouble = "This recording cannot be counted, because it is empty."
+		r.Trouble = "it is empty."
 	case r.Length < shortest:
-		r.Trouble = fmt.Sprintf("This recording cannot be counted, because it lasts %.1f s; give it %g s or more.", float64(r.Length), shortest)
+		r.Trouble = fmt.Sprintf("it lasts %.1f s; give it %g s or more.", float64(r.Length), shortest)
 	case c.loudest < silent:
-		r.Trouble = "This recording cannot be counted, because it is silent: was the microphone off?"
+		r.Trouble = "it is silent: was the microphone off?"
 	}
 	r.clipped = float64(c.clipped) / float64(max(1, c.samples))
-	pause := c.Pause
-	if pause == nil {
-		pause = func() {}
+	pause := func() {}
+	if c.Pause != nil {
+		pause = c.Pause
 	}
 	r.conclude(c.find, pause)
+	if r.Trouble != "" {
+		r.Trouble = "This recording cannot be counted, because " + r.Trouble
+	}
 	return r
 }
 
@@ -165,7 +168,7 @@ func (r *Result) conclude(f *finder, pause func()) {
 	r.derive()
 	if r.Trouble == "" {
 		if c := r.counted(); c.overlaid+math.Sqrt(c.overlaidVar) > mostOverlaid*c.listed {
-			r.Trouble = fmt.Sprintf("This recording cannot be counted, because its bubbles come so fast, %.0f and more a second, that too many hide in the ring of others: a slower flame or a smaller tube helps.", float64(len(r.Bubbles))/float64(r.Length))
+			r.Trouble = fmt.Sprintf("its bubbles come so fast, %.0f and more a second, that too many hide in the ring of others: a slower flame or a smaller tube helps.", float64(len(r.Bubbles))/float64(r.Length))
 			r.Bubbles = nil
 			r.derive()
 			return

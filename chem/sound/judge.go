@@ -68,7 +68,7 @@ type judged struct {
 	doubted  []bool  // each half second
 	least    float64 // power over noise down to which starts were kept
 	quietest float64 // power down to which starts were kept, 0 where none was too quiet
-	trouble  string
+	trouble  string  // why it cannot be counted, in the second half of a sentence; or ""
 }
 
 func logPitch(s start) float64 { return math.Log(float64(s.pitch)) }
@@ -102,7 +102,7 @@ func judge(found []start, length float64, highest Hertz, pause func()) judged {
 	}
 	slices.Sort(powers)
 	if n := flutter(strong); n > mostFlutter*float64(len(strong)) && len(strong) >= fewest {
-		return judged{doubted: make([]bool, int(length/half)+1), trouble: "This recording cannot be counted, because what rings in it flutters, as two notes at once or a hum do; bubbles do not follow each other within hundredths of a second."}
+		return judged{doubted: make([]bool, int(length/half)+1), trouble: "what rings in it flutters, as two notes at once or a hum do; bubbles do not follow each other within hundredths of a second."}
 	}
 	var first judged
 	for i, louder := range [...]float64{0, 0.5, 0.8, 0.93} {
@@ -180,31 +180,31 @@ func try(found, strong []start, least, smooth, length float64, highest Hertz, pa
 	}
 	switch {
 	case len(groups) == 0 && j.trusted() < 0.5, len(groups) > 0 && j.trusted() < leastTrusted:
-		j.trouble = "This recording cannot be counted, because voices, wind or knocks cover most of it."
+		j.trouble = "voices, wind or knocks cover most of it."
 	case len(groups) == 0 && len(candidates) > 20:
-		j.trouble = "This recording cannot be counted, because what rings in it has no pitch in common, as bubbles from one tube have."
+		j.trouble = "what rings in it has no pitch in common, as bubbles from one tube have."
 	case len(groups) == 0:
-		j.trouble = "This recording cannot be counted, because nothing in it rings like a train of bubbles."
+		j.trouble = "nothing in it rings like a train of bubbles."
 	case 2*inside < len(candidates):
-		j.trouble = "This recording cannot be counted, because most of what rings in it has no pitch in common, as bubbles from one tube have."
+		j.trouble = "most of what rings in it has no pitch in common, as bubbles from one tube have."
 	case float64(beyond) > mostBeyond*float64(clear) && edge != 0:
-		j.trouble = fmt.Sprintf("This recording cannot be counted, because the pitches of what rings in it pile up at %.0f Hz; %.0f to %.0f Hz are listened for, and more may ring beyond.", math.Exp(edge), float64(lowest), float64(highest))
+		j.trouble = fmt.Sprintf("the pitches of what rings in it pile up at %.0f Hz; %.0f to %.0f Hz are listened for, and more may ring beyond.", math.Exp(edge), float64(lowest), float64(highest))
 	case taken < fewest || smooth > 0.03 && float64(taken) < leastBroad*float64(inside):
-		j.trouble = "This recording cannot be counted, because what rings in it is hardly louder than the noise: put the microphone nearer, or make it quieter around."
+		j.trouble = "what rings in it is hardly louder than the noise: put the microphone nearer, or make it quieter around."
 	case float64(taken) < leastTaken*float64(clear)-1:
-		j.trouble = fmt.Sprintf("This recording cannot be counted, because of %d clear rings in it only %d have pitches near each other, as bubbles from one tube have.", clear, taken)
+		j.trouble = fmt.Sprintf("of %d clear rings in it only %d have pitches near each other, as bubbles from one tube have.", clear, taken)
 	case tuned(candidates):
-		j.trouble = "This recording cannot be counted, because what rings in it keeps to a few pitches, as a tune does."
+		j.trouble = "what rings in it keeps to a few pitches, as a tune does."
 	case float64(slow) > mostSlow*float64(clear):
-		j.trouble = "This recording cannot be counted, because what rings in it dies away more slowly than bubbles do, as strings, bells and glasses do."
+		j.trouble = "what rings in it dies away more slowly than bubbles do, as strings, bells and glasses do."
 	default:
 		j.beside = clear - taken
 		j.keep(found, width, middle, smooth == 0.03, pause)
 		switch n := len(j.kept); {
 		case n < fewest:
-			j.trouble = "This recording cannot be counted, because nothing in it rings like a train of bubbles."
+			j.trouble = "nothing in it rings like a train of bubbles."
 		case float64(n) < leastKept*float64(len(strong)):
-			j.trouble = fmt.Sprintf("This recording cannot be counted, because only %d of the %d rings heard in it may be bubbles.", n, len(strong))
+			j.trouble = fmt.Sprintf("only %d of the %d rings heard in it may be bubbles.", n, len(strong))
 		}
 	}
 	return j

@@ -8,11 +8,6 @@ var formation, formationSource = loadFormation()
 // FormationSource names the publication of the heats of formation.
 func FormationSource() string { return formationSource }
 
-type heat struct {
-	substance string
-	value     float64
-}
-
 // FormationHeat gives the standard molar enthalpy of formation at 25 °C in
 // kJ/mol, negative where forming the substance gives off heat. The formula is
 // the name: ions in water carry their charge ("Mn^2+", "SO4^2-"), SO2
@@ -22,26 +17,25 @@ type heat struct {
 // Source: CRC Handbook, Standard Thermodynamic Properties of Chemical
 // Substances and Thermodynamic Properties of Aqueous Ions.
 func FormationHeat(formula string) (float64, error) {
-	for _, h := range formation {
-		if h.substance == formula {
-			return h.value, nil
-		}
+	heat, ok := formation[formula]
+	if !ok {
+		return 0, fmt.Errorf("table: no heat of formation of %q", formula)
 	}
-	return 0, fmt.Errorf("table: no heat of formation of %q", formula)
+	return heat, nil
 }
 
-func loadFormation() ([]heat, string) {
+func loadFormation() (map[string]float64, string) {
 	f, err := parseFile(text("formation-heat"))
 	if err != nil {
 		panic(err)
 	}
-	var list []heat
+	heats := map[string]float64{}
 	for _, cells := range f.rows {
 		value, err := number(cells[1])
 		if err != nil {
 			panic(fmt.Errorf("table: formation-heat: %w", err))
 		}
-		list = append(list, heat{cells[0], value})
+		heats[cells[0]] = value
 	}
-	return list, f.head["source"]
+	return heats, f.head["source"]
 }

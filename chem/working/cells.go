@@ -93,7 +93,7 @@ func (w *Workings) size(symbol, name string, e cell.Estimate) {
 
 // usual gives the name of an input that says what the mix is made of, or of the
 // kind's usual value where it is blank.
-func (w *Workings) usual(key, name, unit string, kind *cell.Kind, e cell.Estimate) string {
+func (w *Workings) usual(key, name string, kind *cell.Kind, e cell.Estimate) string {
 	in, _ := route.InputByKey(key)
 	if quantity.Given(in.Value(&w.plan)) {
 		return key
@@ -101,8 +101,8 @@ func (w *Workings) usual(key, name, unit string, kind *cell.Kind, e cell.Estimat
 	symbol := "kind." + kind.Word + "." + key
 	if w.terms[symbol] == nil {
 		name = name + ", " + kind.Name + " cells"
-		w.known(symbol, name, unit, e.Best, &Source{
-			name, withUnit(digits(e.Best), unit),
+		w.known(symbol, name, in.Unit, e.Best, &Source{
+			name, withUnit(digits(e.Best), in.Unit),
 			w.estimate(in, e.Low, e.High) + " From: " + cell.KindSource,
 		})
 	}
@@ -114,17 +114,17 @@ func (w *Workings) fresh(i int) {
 	row := &w.plan.Rows[i]
 	kind, size := &cell.Kinds()[row.Kind], w.sizeOf(row)
 	r, of := fmt.Sprintf("r%d.", i+1), ofRow(i)
-	carbon := w.usual("mix.carbon", "carbon in 100 g of oxide and carbon", "g", kind, kind.Carbon)
-	inert := w.usual("mix.inert", "gangue and bound water in the oxide", "%", kind, kind.Inert)
-	iron := w.usual("mix.iron", "iron in the gangue", "%", kind, kind.Iron)
-	water := w.usual("mix.water", "water to the 100 g", "g", kind, kind.Water)
+	carbon := w.usual("mix.carbon", "carbon in 100 g of oxide and carbon", kind, kind.Carbon)
+	inert := w.usual("mix.inert", "gangue and bound water in the oxide", kind, kind.Inert)
+	iron := w.usual("mix.iron", "iron in the gangue", kind, kind.Iron)
+	water := w.usual("mix.water", "water to the 100 g", kind, kind.Water)
 	// An alkaline cell has potash in place of the salts.
 	potash, ammonium, zinc, salts := "0[g]", "0[g]", "0[g]", "$ammonium + $zinc"
 	if kind.Caustic {
-		potash, salts = w.usual("mix.potash", "caustic potash to the 100 g", "g", kind, kind.Potash), "$potash"
+		potash, salts = w.usual("mix.potash", "caustic potash to the 100 g", kind, kind.Potash), "$potash"
 	} else {
-		ammonium = w.usual("mix.ammonium", "ammonium chloride to the 100 g", "g", kind, kind.Ammonium)
-		zinc = w.usual("mix.zinc", "zinc chloride to the 100 g", "g", kind, kind.Zinc)
+		ammonium = w.usual("mix.ammonium", "ammonium chloride to the 100 g", kind, kind.Ammonium)
+		zinc = w.usual("mix.zinc", "zinc chloride to the 100 g", kind, kind.Zinc)
 	}
 	w.define(`
 		#mix | g | mix as new$of | #opened*size.mix.$size*cell.fill/100[%]

@@ -146,3 +146,20 @@ func BenchmarkOf(b *testing.B) {
 		w.Of(route.ProductMass)
 	}
 }
+
+func TestDefinitionsHoldWhereTheirConditionsDo(t *testing.T) {
+	w := New(&spread.Case{Plan: route.NewPlan()})
+	w.define(`
+		$x | g | taken | 2[g] | since 1 < 2 | a note
+		$x | g | left out | 3[g] | if 1 > 2
+		test.same |  |  | $x
+		= cell.opened | 5 | since 2 < 1
+	`, "$x", "test.x")
+	x := w.terms["test.x"]
+	assert.Equal(t, "taken", x.name)
+	assert.Equal(t, recipe{"2[g]", []string{"1 < 2"}, "a note"}, x.recipe)
+	assert.Equal(t, 2.0, w.calc("test.same"))
+	assert.NotEqual(t, "5", w.formulas["cell.opened"].text)
+	assert.PanicsWithValue(t, "working: test.x is defined twice", func() { w.define("test.x | g | again | 1[g]") })
+	assert.PanicsWithValue(t, "working: no figure no.such", func() { w.define("= no.such | 1") })
+}

@@ -1,6 +1,7 @@
 package working
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -194,24 +195,20 @@ func (w *Workings) tell(n *figure.Formula) {
 }
 
 func (w *Working) cite(s Source) {
-	for _, have := range w.Sources {
-		if have == s {
-			return
-		}
+	if !slices.Contains(w.Sources, s) {
+		w.Sources = append(w.Sources, s)
 	}
-	w.Sources = append(w.Sources, s)
 }
 
 // count puts a reaction on the list and gives its number.
 func (w *Working) count(e *reaction.Equation) int {
 	text := lowered(e.String())
-	for i, have := range w.Equations {
-		if have == text {
-			return i + 1
-		}
+	at := slices.Index(w.Equations, text)
+	if at < 0 {
+		at = len(w.Equations)
+		w.Equations = append(w.Equations, text)
 	}
-	w.Equations = append(w.Equations, text)
-	return len(w.Equations)
+	return at + 1
 }
 
 func (w *Workings) value(name string) float64 {

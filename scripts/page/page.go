@@ -522,12 +522,7 @@ func (p *Page) Screenshot(path string, width, height int, dark bool) {
 		window = 900
 	}
 	p.View(width, window, dark)
-	if !p.Can(Pictured) {
-		return
-	}
-	b, err := p.tab.Picture(height == 0)
-	p.must(err)
-	p.must(write(path, b))
+	p.Picture(path, height == 0)
 }
 
 // PDF prints the page to a file, on A4.

@@ -152,22 +152,21 @@ func (l *line) flask(v Vessel) (width float64) {
 		large = 1
 	}
 	l.d.shape("liquor", "MHAZ", x-half, level, x+half, r, r, 0, large, 1, x-half, level)
-	shoulder := y - math.Sqrt(r*r-neck*neck)
-	l.d.shape("glass", "MVAV", x-neck, mouth, shoulder, r, r, 0, 1, 0, x+neck, shoulder, mouth)
+	l.d.draw("glass", x-neck, mouth, "v19a34 34 0 1 0 16 0v-19") // down the neck, around, and up again
 	l.stopper(x, mouth, neck)
 	l.from = spot{x, mouth + 8}
 	if flame {
-		l.d.shape("glass", "MHMLML", x-44, y+r+4, x+44, x-38, y+r+4, x-46, benchTop, x+38, y+r+4, x+46, benchTop)
-		l.d.shape("glass", "MqqZMvhv", x, y+r+9, 9, 10, 0, 17, -9, -7, 0, -17, x-7, benchTop, -5, 14, 5)
+		l.d.draw("glass", x-44, y+r+4, "h88m-82 0l-8 32m84 -32l8 32") // the stand
+		l.d.draw("glass", x, y+r+9, "q9 10 0 17q-9 -7 0 -17zm-7 27v-5h14v5")
 		for i := range 5 {
-			l.d.shape("solid", "Mh", x-16+float64(i)*8-3, y+r-5-math.Mod(float64(i), 2)*3, 6)
+			l.d.draw("solid", x-16+float64(i)*8-3, y+r-5-float64(i%2)*3, "h6")
 		}
 		return 132
 	}
 	// The dropping funnel, with its tap: its stem stands beside the tube.
 	stem := x - 20
-	l.d.shape("glass", "Mh", stem-4, mouth-9, 8)
-	l.d.shape("glass", "MVmhlqZ", stem, y-10, mouth-14, -10, -22, 20, -5, 18, -5, 5, -10, 0)
+	l.d.draw("glass", stem-4, mouth-9, "h8")
+	l.d.draw("glass", stem, y-10, "v-56m-10 -22h20l-5 18q-5 5 -10 0z")
 	return 132
 }
 
@@ -218,13 +217,13 @@ func (l *line) slurry(v Vessel, gas bool) (width float64) {
 	x := l.x + 70
 	left, right := x-wide/2, x+wide/2
 	l.liquid("water", left-14, right+14, benchTop-44, benchTop-1)
-	l.d.shape("glass", "MVHV", left-14, benchTop-52, benchTop, right+14, benchTop-52)
+	l.d.draw("glass", left-14, benchTop-52, "v52h98v-52")
 	level := floor - (high-20)*v.full()
 	l.liquid("mud", left+1, right-1, level, floor-1)
 	if closed {
 		l.jar(x, wide, 22, floor-high-8, floor-high+12, floor)
 	} else {
-		l.d.shape("glass", "MlVHVl", left-4, floor-high, 4, 4, floor, right, floor-high+4, 4, -4)
+		l.d.draw("glass", left-4, floor-high, "l4 4v84h70v-84l4 -4")
 	}
 	if gas {
 		at := x

@@ -66,6 +66,14 @@ func (d *drawing) shape(part, letters string, v ...float64) {
 	d.path(part, p)
 }
 
+// draw is a path from a place on: data whose letters are small, so that all in it is measured from
+// there.
+func (d *drawing) draw(part string, x, y float64, data string) {
+	var p pen
+	p.add("M", x, y)
+	d.path(part, append(p, data...))
+}
+
 func (d *drawing) write(part, text string, x, y float64, anchor string) {
 	if text != "" {
 		d.texts = append(d.texts, node{part: part, text: text, x: x, y: y, anchor: anchor})
