@@ -12,7 +12,7 @@ import (
 const ReadyTitle = "Buy and put out"
 
 func ready(s *Source) doc.Section {
-	var reagents, vessels doc.Amounts
+	var reagents, fills, vessels doc.Amounts
 	for _, r := range s.Reagents() {
 		number, unit := route.PrintParts(r.Buy, r.Unit)
 		beside := ""
@@ -23,6 +23,10 @@ func ready(s *Source) doc.Section {
 			beside = strings.TrimPrefix(beside+"; "+stands, "; ")
 		}
 		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: beside})
+	}
+	for _, m := range route.Fills(s.Plan(), s.Sheet()) {
+		number, unit := route.PrintParts(m.Amount, m.Unit)
+		fills = append(fills, doc.Amount{Name: m.Name, For: m.For, Number: number, Unit: unit})
 	}
 	for _, v := range s.Vessels() {
 		text := v.LeastText()
@@ -36,9 +40,13 @@ func ready(s *Source) doc.Section {
 	for _, a := range safety.Buying(s.Plan(), s.Sheet()) {
 		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
 	}
+	toHave := doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}
+	if fills != nil {
+		toHave = append(toHave, doc.Heading("Made up from them, or filled in"), fills)
+	}
 	return doc.Section{Of: doc.Nodes{
 		doc.Div("cols",
-			doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
+			doc.Box{Of: toHave},
 			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
 			doc.Div("tools-out", doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}),
 		),
