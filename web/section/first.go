@@ -201,7 +201,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		if stands := onTheShelf(s, &r); stands != "" {
 			have = append(have, stands)
 		}
-		number, unit := route.PrintParts(r.Buy, r.Unit)
+		number, unit := toBuy(s, &r)
 		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
 	says := "So much of each is enough in nine runs of ten."
@@ -209,7 +209,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		says += " " + phrase.Capital(strings.Join(have, "; ")) + "."
 	}
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
-		says = "How much more to buy is being worked out."
+		says = "How much to buy is being worked out."
 	}
 	nodes := doc.Nodes{list, doc.PText("soft", says)}
 	if t.Slots != nil {
@@ -217,6 +217,16 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		nodes = append(nodes, doc.Figures{{Name: "Time", For: present, Number: days}})
 	}
 	return nodes
+}
+
+// toBuy is how much of a reagent to buy, as read; until that is worked out dots keep its place, since what
+// the plan takes is another thing.
+func toBuy(s *Source, r *route.Reagent) (number, unit string) {
+	number, unit = route.PrintParts(r.Buy, r.Unit)
+	if !s.KnowsWhatToBuy() {
+		number = "…"
+	}
+	return number, unit
 }
 
 // andBesides is what else to have: what to buy by the drop, what a house has, glass, and the way to
@@ -228,7 +238,8 @@ func andBesides(s *Source) []doc.Node {
 		case r.ID.InDrops():
 			drops = append(drops, phrase.Lower(r.Name))
 		case r.ID.InHouse():
-			house = append(house, route.Print(r.Buy, r.Unit)+" of "+phrase.Lower(r.Name))
+			number, unit := toBuy(s, &r)
+			house = append(house, number+doc.Unit(unit)+" of "+phrase.Lower(r.Name))
 		}
 	}
 	for _, v := range s.Vessels() {

@@ -14,9 +14,9 @@ const ReadyTitle = "Buy and put out"
 func ready(s *Source) doc.Section {
 	var reagents, fills, vessels doc.Amounts
 	for _, r := range s.Reagents() {
-		number, unit := route.PrintParts(r.Buy, r.Unit)
+		number, unit := toBuy(s, &r)
 		beside := ""
-		if r.Buy > r.Amount {
+		if r.Buy > r.Amount || !s.KnowsWhatToBuy() {
 			beside = "the plan takes " + route.Print(r.Amount, r.Unit)
 		}
 		if stands := onTheShelf(s, &r); stands != "" {
