@@ -12,7 +12,7 @@ import (
 var files embed.FS
 
 var (
-	firstTexts   = phrase.Open(&files, "first", "text")
+	firstTexts  = phrase.Open(&files, "first", "text")
 	answerTexts = phrase.Open(&files, "answers", "text")
 )
 
