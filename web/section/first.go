@@ -325,7 +325,7 @@ func purer(s *Source) []doc.Node {
 	if best.How != "" {
 		how += ", " + best.How
 	}
-	return doc.Nodes{doc.Notice{Class: "tip", Lead: "Tip.", Text: glanced(s.Desk, "purer", "purity", route.Print(best.Purity, "%"), "how", how)}}
+	return doc.Nodes{doc.Notice{Class: "tip", Lead: "Tip.", Text: glanced(s.Desk, "purer", "purity", route.Print(best.Purity, "%"), "how", how, "unfit", unfitAfter(s, best.Set))}}
 }
 
 // harms are what can hurt most.

@@ -92,6 +92,8 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		assert.NotContains(t, said, "NaN", fragment)
 	}
 	assert.NotContains(t, doctest.Text(Glance(from("gas.flask=50"))...), "Fits.")
+	assert.Regexp(t, `Tip\. One step more makes it .*: warmer slurry, .*\. Then the 250\x{202f}mL flask is too small, `, doctest.Text(Glance(from("cell.count=12"))...))
+	assert.NotRegexp(t, `Tip\..*too small`, doctest.Text(Glance(from(""))...))
 }
 
 // TestWhatIsBoughtIsToldAlike: on the first screen, where things are made ready, for the evening
