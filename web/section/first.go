@@ -352,7 +352,7 @@ func fits(s *Source) []doc.Node {
 			full = append(full, v.Word()+" "+route.Print(100*v.Pours/v.Stands(), "%")+" full")
 		}
 	}
-	hours := so(s.Sheet().Reason(route.DryHours) == route.Defined)
+	hours := route.If(s.Sheet().Reason(route.DryHours) == route.Defined)
 	says := glanced(s.Desk, "fits", "full", strings.Join(full, ", "), "dish", dish, "hours", hours, "boils", dish+hours)
 	return doc.Nodes{doc.Notice{Class: "fit", Lead: "Fits.", Text: says}}
 }

@@ -141,7 +141,7 @@ func guessed(d *desk.Desk) string {
 			weighed++
 		}
 	}
-	return glanced(d, "guesses", "guesses", strconv.Itoa(guesses), "weighed", so(weighed > 0))
+	return glanced(d, "guesses", "guesses", strconv.Itoa(guesses), "weighed", route.If(weighed > 0))
 }
 
 // TooSmallWord begins what is said of a vessel that does not hold what is poured.

@@ -105,7 +105,7 @@ func pureSays(s *Source, a *spread.Purer) string {
 		list = append(list, answered(s.Desk, "pure.limits", "left", listed(best.Left)))
 	}
 	if quantity.Given(a.Again) && a.Again > best.Purity {
-		list = append(list, answered(s.Desk, "pure.again", "pure", pure(a.Again), "enough", so(a.Again >= a.Want), "keeps", route.Print(a.Keeps, "%")))
+		list = append(list, answered(s.Desk, "pure.again", "pure", pure(a.Again), "enough", route.If(a.Again >= a.Want), "keeps", route.Print(a.Keeps, "%")))
 	}
 	return strings.Join(list, " ")
 }

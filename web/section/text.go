@@ -31,14 +31,6 @@ func sentenceOf(book *phrase.Book, d *desk.Desk, key string, places []string) st
 	return book.At(key, &route.Teller{Plan: d.Plan(), Sheet: d.Sheet(), Own: route.Own(places...)}).One("text")
 }
 
-// so is words at a place for a condition: some where it holds.
-func so(holds bool) string {
-	if holds {
-		return "so"
-	}
-	return ""
-}
-
 // given is a number as read; "" for one that is not given.
 func given(v float64, unit string) string {
 	return route.PlaceValue{Number: v, Unit: unit}.String()
