@@ -11,7 +11,8 @@ import (
 // ReadyTitle is the title of what to buy and put out.
 const ReadyTitle = "Buy and put out"
 
-func ready(s *Source) doc.Section {
+// PutOut is what to have: reagents, what is made up from them, vessels, tools.
+func PutOut(s *Source) doc.Node {
 	var reagents, fills, vessels doc.Amounts
 	for _, r := range s.Reagents() {
 		number, unit := toBuy(s, &r)
@@ -36,20 +37,24 @@ func ready(s *Source) doc.Section {
 		number, unit, _ := strings.Cut(text, "\u202f")
 		vessels = append(vessels, doc.Amount{Name: v.Name, For: v.For, Number: number, Unit: unit, Beside: Beside(&v)})
 	}
-	buying := doc.Terms{Class: "advised"}
-	for _, a := range safety.Buying(s.Plan(), s.Sheet()) {
-		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
-	}
 	toHave := doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}
 	if fills != nil {
 		toHave = append(toHave, doc.Heading("Made up from them, or filled in"), fills)
 	}
+	return doc.Div("cols",
+		doc.Box{Of: toHave},
+		doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
+		doc.Div("tools-out", doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}),
+	)
+}
+
+func ready(s *Source) doc.Section {
+	buying := doc.Terms{Class: "advised"}
+	for _, a := range safety.Buying(s.Plan(), s.Sheet()) {
+		buying.List = append(buying.List, doc.Term{Name: a.Of, Says: a.Text})
+	}
 	return doc.Section{Of: doc.Nodes{
-		doc.Div("cols",
-			doc.Box{Of: toHave},
-			doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
-			doc.Div("tools-out", doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}),
-		),
+		PutOut(s),
 		doc.Fold{Title: "Which kind to buy, what the law allows", Of: doc.Nodes{buying}},
 	}}
 }
