@@ -4,6 +4,7 @@ package web
 
 import (
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -33,9 +34,9 @@ func TestDemoHoldsTheFiguresOfTheDesk(t *testing.T) {
 		assert.Equal(t, []string{of.Value, of.Number}, f[2:], f[1])
 	}
 	for _, r := range d.Reagents()[:route.SodaReagent+1] {
-		number, _ := route.PrintParts(r.Buy, r.Unit)
-		assert.Contains(t, demo, `<span class="num">`+number+"<", r.Name)
+		assert.Contains(t, demo, "the plan takes "+route.Print(r.Amount, r.Unit), r.Name)
 	}
+	assert.Equal(t, int(route.SodaReagent)+1, strings.Count(demo, `<span class="num">…<`), "what to buy is not known yet")
 	for _, in := range []string{`data-key="cell.count" inputmode="numeric" tabindex="-1" type="text" value="` + d.Text("cell.count") + `"`, "What you need", "What you get", "What can hurt"} {
 		assert.Contains(t, demo, in)
 	}

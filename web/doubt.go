@@ -101,7 +101,7 @@ func (p *page) onAsk(ctx app.Context, ask, text string) {
 func (p *page) onPurer(ctx app.Context, a app.Action) {
 	value, _ := a.Value.(string)
 	if c, ok := section.PurerOf(p.source(), value); ok {
-		p.make(ctx, c.Set, "Changed for the purity", section.PurerDone(&c))
+		p.make(ctx, c.Set, "Changed for the purity", section.PurerDone(p.desk, &c))
 	}
 }
 

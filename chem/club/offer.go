@@ -248,14 +248,11 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	was, scarce := l.tooFew()
 	switch {
 	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
-		still, saves := "", ""
+		saves := ""
 		if scarce {
 			saves = procedure.Hours(was.Work)
-			if few.Needs == was.Needs {
-				still = "so"
-			}
 		}
-		return l.says("few", "still", still, "sessions", route.Count(float64(few.Needs), l.unit()), "work", procedure.Hours(few.Work), "was", saves), true
+		return l.says("few", "still", route.If(scarce && few.Needs == was.Needs), "sessions", route.Count(float64(few.Needs), l.unit()), "work", procedure.Hours(few.Work), "was", saves), true
 	case scarce && then.err == nil:
 		return then.gives(), true
 	case then.err == nil && (burst || then.sessions < l.sessions):
@@ -593,13 +590,11 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 
 // lessPure says how pure the salt is after other washes, and what silver nitrate tells of them.
 func (l *laid) lessPure(then *route.Sheet) string {
-	was, is, clouds := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%"), ""
+	was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%")
 	if was == is {
 		was = ""
 	}
-	if then.Value(route.WashLast) > float64(l.plan.WashTarget) {
-		clouds = "so"
-	}
+	clouds := route.If(then.Value(route.WashLast) > float64(l.plan.WashTarget))
 	return (&laid{plan: l.plan, sheet: *then}).says("less pure", "was", was, "is", is, "clouds", clouds)
 }
 
@@ -671,17 +666,12 @@ func (l *laid) school() []Offer {
 			by = append(by, "“"+st.Name+"”")
 		}
 	}
-	washing, air, each := "", "", ""
-	if slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] }) {
-		washing = "so"
-	}
-	if now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.plan) {
-		air = "so"
-	}
+	washing := slices.ContainsFunc(washes[:], func(key string) bool { return now.Hands[key] != l.Hands[key] })
+	air, each := now.Hands["evaporate"] == procedure.LeftToAir && procedure.Dries(&now.plan), ""
 	if now.Club.Batch == SharedBatch && l.Club.Batch != SharedBatch {
 		each = route.Print(now.salt/l.Club.Groups, "g")
 	}
-	offer := l.offer("school", set, "time", procedure.Hours(now.staff-l.staff), "steps", strings.Join(by, ", "), "washing", washing, "air", air, "each", each, "was", route.Print(l.salt, "g"))
+	offer := l.offer("school", set, "time", procedure.Hours(now.staff-l.staff), "steps", strings.Join(by, ", "), "washing", route.If(washing), "air", route.If(air), "each", each, "was", route.Print(l.salt, "g"))
 	offer.Gives, offer.Fits = gives, true
 	return []Offer{offer}
 }

@@ -83,7 +83,10 @@ func TestWaterToHaveReadyIsAllOfIt(t *testing.T) {
 		}
 		return 0
 	}
-	assert.InDelta(t, 372.3, amount("Tap water", "wash.acid=165")-amount("Tap water"), 0.1, "one more wash after the acid")
+	open := "slurry.vessel=open" // no scrubber
+	assert.InDelta(t, 372.3, amount("Tap water", "wash.acid=165", open)-amount("Tap water", open), 0.1, "one more wash after the acid")
+	liquid := new(Runner).Run(planOf(t)).Value(ScrubLiquid)
+	assert.InDelta(t, liquid, amount("Tap water")-amount("Tap water", open), 1e-9, "the scrubber")
 	p := planOf(t, "wash.acid=165")
 	sheet := new(Runner).Run(p)
 	rest := sheet.Value(SlurryWaterUsed) + sheet.Value(SlurryAcidWater) + p.RinseTimes*sheet.Value(RinseUsed) + sheet.Value(CopperWaterUsed) + DistilledWashes*sheet.Value(WashEachUsed)

@@ -141,6 +141,14 @@ func TestShopping(t *testing.T) {
 	rinse, _, _ := acidOf(96).dilution(100)
 	near(t, s.Value(GasAcidUsed)+s.Value(SlurryAcidStrong)+float64(rinse), amount(reagents, "Sulfuric acid"), 1e-12, "acid for all its uses")
 	near(t, s.Value(WasteBase)+s.Value(ScrubAdvised), amount(reagents, "Soda"), 1e-12, "soda for both its uses")
+	fills := Fills(p, s)
+	near(t, s.Value(SlurryAcidUsed)+100, amount(fills, "Dilute acid"), 1e-12, "dilute acid for both its uses")
+	assert.Contains(t, fills[0].For, Print(s.Value(SlurryAcidStrong)+float64(rinse), "mL")+" of the acid")
+	near(t, s.Value(ScrubLiquid), amount(fills, "Liquid of the scrubber"), 1e-12, "the scrubber's filling")
+	near(t, countingAcid, amount(fills, "Counting bottle"), 1e-12, "and the counting bottle's")
+	assert.Contains(t, StrongAcid(p, s).Where(), "; 15\u202fmL more if you use a counting bottle")
+	none := planOf(t, "gas.source=oxalic", "slurry.acid=0", "wash.acid=0")
+	assert.Empty(t, Fills(none, new(Runner).Run(none)))
 	assert.Positive(t, amount(vessels, "Scrubber bottle"))
 	assert.Positive(t, amount(vessels, "Second empty trap"))
 	assert.GreaterOrEqual(t, amount(vessels, "Empty trap"), s.Value(SlurryVolume), "the trap takes the whole slurry")
@@ -166,7 +174,7 @@ func TestShopping(t *testing.T) {
 // TestLastWashesAreDistilled: the water of those is on the list as such, and only once.
 func TestLastWashesAreDistilled(t *testing.T) {
 	water := func(entries ...string) (clean, tap, each, soak float64) {
-		p := planOf(t, entries...)
+		p := planOf(t, append(entries, "slurry.vessel=open")...)
 		s := new(Runner).Run(p)
 		takes := Takes(p, s)
 		return takes[cleanWater], takes[tapWater], s.Value(WashEachUsed), s.Value(WashSoakUsed)

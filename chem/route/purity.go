@@ -13,11 +13,12 @@ import (
 // Jar is what a jar would hold if one step were done otherwise, or after it.
 type Jar struct {
 	Key, Name, How string
-	Product        float64   // g in the jar
-	Purity         float64   // % of it manganese sulfate, with its water
-	Salt           float64   // g of it, counted anhydrous
-	Keeps          float64   // % of the manganese sulfate that the plan's jar holds; above 100 where dithionate turns into it
-	Left           []float64 // of each companion, g to 100 g of anhydrous manganese sulfate
+	Product        float64        // g in the jar
+	Purity         float64        // % of it manganese sulfate, with its water
+	Salt           float64        // g of it, counted anhydrous
+	Keeps          float64        // % of the manganese sulfate that the plan's jar holds; above 100 where dithionate turns into it
+	Left           []float64      // of each companion, g to 100 g of anhydrous manganese sulfate
+	Set            []field.Change // by which the plan comes to it; nil where none do
 }
 
 // Purity is what lies in the jar beside the salt, what each step would take out, and
@@ -308,7 +309,9 @@ func Purify(p *Plan, planned func(*Plan) Plan) (purity Purity, ok bool) {
 			all = more
 		}
 		j := run(&q)
-		purity.Steps = append(purity.Steps, j.remedy(st.Key, st.Name, st.How, &now))
+		jar := j.remedy(st.Key, st.Name, st.How, &now)
+		jar.Set = st.Set
+		purity.Steps = append(purity.Steps, jar)
 	}
 	crystals := func(key, name string, grown quantity.Celsius, left float64) {
 		j := now.recrystallise(&is, grown, left)

@@ -72,6 +72,9 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 		r[cleanWater] += way.gas.water.Value(p)
 	}
 	r[tapWater] = v(WashSoakUsed) + washes*v(WashEachUsed) - clean
+	if Scrubbed(p) {
+		r[tapWater] += v(ScrubLiquid)
+	}
 	r[ice] = v(ReduceIce)
 	if !Alkaline(p) { // those are judged by pH
 		r[silverNitrate] = 2
@@ -89,16 +92,16 @@ func Takes(p *Plan, s *Sheet) (r Amounts) {
 // Reagents lists every reagent that a plan takes; of each as much to buy, while nothing else is
 // known.
 func Reagents(p *Plan, s *Sheet) (list []Reagent) {
-	takes, reductant, ofSoda := Takes(p, s), ReductantOf(p), "making the waste safe"
+	takes, reductant, acid, ofSoda, ofTap := Takes(p, s), ReductantOf(p), StrongAcid(p, s), "making the waste safe", "soak and first washes"
 	if Scrubbed(p) {
-		ofSoda += ", and the scrubber"
+		ofSoda, ofTap = ofSoda+", and the scrubber", "soak, first washes, scrubber"
 	}
 	for id, need := range [reagentCount]Need{
-		StrongAcidReagent: {"Sulfuric acid, concentrated, " + percent(p.GasStrength), 0, "mL", StrongAcid(p, s).Where()},
+		StrongAcidReagent: {"Sulfuric acid, concentrated, " + percent(p.GasStrength), 0, "mL", acid.Where()},
 		ReductantReagent:  reductant.Need(p, s),
 		SodaReagent:       {"Soda (sodium carbonate), anhydrous", 0, "g", ofSoda},
 		cleanWater:        {"Distilled water or rain", 0, "mL", "last washes, slurry, dilute acid, rinses, copper salt"},
-		tapWater:          {"Tap water", 0, "mL", "soak and first washes"},
+		tapWater:          {"Tap water", 0, "mL", ofTap},
 		ice:               {"Ice", 0, "g", "bath of the slurry"},
 		silverNitrate:     {"Silver nitrate, 1 to 2 %, and dilute nitric acid", 0, "mL", "chloride test, in drops"},
 		permanganatePaper: {"Permanganate paper", 0, "", "end point and vent, strips"},
@@ -110,6 +113,28 @@ func Reagents(p *Plan, s *Sheet) (list []Reagent) {
 			list = append(list, Reagent{need, ReagentID(id), need.Amount})
 		}
 	}
+	return list
+}
+
+var fillTexts = phrase.Open(&files, "fills", "name", "text")
+
+// Fills are the liquids that are made up before they are used, or only stand in the gas line: how much
+// of each, for what, and from what.
+func Fills(p *Plan, s *Sheet) (list []Need) {
+	acid, v := StrongAcid(p, s), s.Amount
+	add := func(key string, amount float64, places ...string) {
+		if amount > 0 {
+			told := fillTexts.At(key, &Teller{Plan: p, Sheet: s, Own: Own(places...)})
+			list = append(list, Need{told.One("name"), amount, "mL", told.One("text")})
+		}
+	}
+	if strong := acid.Dilute + acid.Rinse; strong > 0 {
+		add("dilute", v(SlurryAcidUsed)+v(WashAcidPoured), "strong", Print(strong, "mL"), "water", Print(v(SlurryAcidWater)+acid.RinseWater, "mL"))
+	}
+	if Scrubbed(p) {
+		add("scrubber", v(ScrubLiquid))
+	}
+	add("counting", acid.Counting)
 	return list
 }
 

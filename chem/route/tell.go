@@ -93,6 +93,14 @@ type Teller struct {
 	Own func(t *Teller, name string) (said PlaceValue, ok bool)
 }
 
+// If is words at a place that a text only asks for, by "has": some where something holds.
+func If(holds bool) string {
+	if holds {
+		return "so"
+	}
+	return ""
+}
+
 // Own are places of a caller's own, for a [Teller]: their names, each before what stands there.
 func Own(places ...string) func(*Teller, string) (PlaceValue, bool) {
 	return func(_ *Teller, name string) (PlaceValue, bool) {

@@ -23,7 +23,7 @@ func TestTextsNameWhatIsThere(t *testing.T) {
 	for _, c := range []struct {
 		book *phrase.Book
 		code string
-	}{{noticeTexts, "notice.go"}, {companionTexts, "notice.go"}, {gearTexts, "shopping.go"}, {sinceTexts, "defaults.go"}} {
+	}{{noticeTexts, "notice.go"}, {companionTexts, "notice.go"}, {gearTexts, "shopping.go"}, {fillTexts, "shopping.go"}, {sinceTexts, "defaults.go"}} {
 		code, err := os.ReadFile(c.code)
 		require.NoError(t, err)
 		teller := &Teller{Plan: &p, Sheet: s, Own: func(_ *Teller, name string) (PlaceValue, bool) {
@@ -46,7 +46,7 @@ func TestTextsNameWhatIsThere(t *testing.T) {
 	}
 }
 
-func TestEveryNoticeIsAskedFor(t *testing.T) { phrasetest.Asked(t, noticeTexts, gearTexts) }
+func TestEveryNoticeIsAskedFor(t *testing.T) { phrasetest.Asked(t, noticeTexts, gearTexts, fillTexts) }
 
 func TestCompanionsAreFigures(t *testing.T) {
 	for _, b := range companionTexts.Blocks() {

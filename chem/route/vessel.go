@@ -36,6 +36,9 @@ var vesselConstants = []Constant{
 // acid at its bottom, and room above (common practice).
 const countingBottle = 50
 
+// countingAcid is a finger of acid in it, mL: 2 cm deep at a width of 3 cm (estimate).
+const countingAcid = 15
+
 // dishful is what a dish of 10 cm holds, mL (common practice).
 const dishful = 100
 
@@ -279,7 +282,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 			Need: Need{"Empty trap", trapRoom * slurry, "mL", "takes the whole slurry if it is drawn back"}, Line: true, Stage: Gas, Step: "line", Key: "gas.trap",
 			Size: orElse(p.GasTrap, 0), Pours: slurry, Batches: cuts(trapRoom*v(SlurryVolume), p.GasTrap), word: "trap", sizes: flaskSizes,
 			tooMuch: in("of slurry may be drawn back, and the trap of "+sizeText(float64(p.GasTrap))+" does not hold it below its tubes: it would go on into the hot acid.", slurry),
-		}, Vessel{Need: Need{"Counting bottle", countingBottle, "mL", "a finger of strong acid; may be left out"}, Line: true, sizes: flaskSizes})
+		}, Vessel{Need: Need{"Counting bottle", countingBottle, "mL", "a finger of strong acid, " + Print(countingAcid, "mL") + "; may be left out"}, Line: true, sizes: flaskSizes})
 	}
 	full, too := "two thirds full at most, to be stirred", "more than two thirds, too full to be stirred."
 	if !Gaseous(p) {
@@ -409,19 +412,27 @@ type AcidUse struct {
 	Rinse     float64 // for that of the acid rinse
 	// RinseWater is poured first for the acid rinse; that for the slurry is a figure.
 	RinseWater float64
+
+	// Counting stands in the counting bottle, which may be left out: it is not among All.
+	Counting float64
 }
 
 // StrongAcid is the concentrated acid that a plan takes.
 func StrongAcid(p *Plan, s *Sheet) AcidUse {
 	v := s.Amount
 	rinse, water, _ := acidOf(p.GasStrength).dilution(quantity.Millilitre(v(WashAcidPoured)))
-	return AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water)}
+	use := AcidUse{v(GasAcidUsed), v(SlurryAcidStrong), float64(rinse), float64(water), 0}
+	if Gaseous(p) {
+		use.Counting = countingAcid
+	}
+	return use
 }
 
 // All is the acid to have.
 func (a AcidUse) All() float64 { return a.Generator + a.Dilute + a.Rinse }
 
-// Where says in words what is poured where; "" where there is none.
+// Where says in words what is poured where, and what a counting bottle would take besides; "" where
+// there is none.
 func (a AcidUse) Where() string {
 	var list []string
 	for _, part := range []struct {
@@ -431,10 +442,14 @@ func (a AcidUse) Where() string {
 		switch {
 		case part.ml == 0:
 		case part.ml == a.All():
-			return part.what
+			list = append(list, part.what)
 		default:
 			list = append(list, Print(part.ml, "mL")+" "+part.what)
 		}
 	}
-	return strings.Join(list, ", ")
+	where := strings.Join(list, ", ")
+	if a.Counting > 0 && where != "" {
+		where += "; " + Print(a.Counting, "mL") + " more if you use a counting bottle"
+	}
+	return where
 }

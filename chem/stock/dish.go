@@ -35,11 +35,22 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		if sheet.Value(route.DryHours) > took-least || then == route.Print(took, "h") {
 			return
 		}
-		was, now := route.Print(s.Value(route.ProductMass), "g"), route.Print(sheet.Value(route.ProductMass), "g")
+		salt := func(s *route.Sheet) (grams, pure string) {
+			return route.Print(s.Value(route.ProductMass), "g"), route.Print(s.Value(route.ProductPurity), "%")
+		}
+		was, wasPure := salt(s)
+		now, nowPure := salt(sheet)
 		if was == now {
 			was = ""
 		}
-		told := tell(key, &q, sheet, "hours", then, "share", percent(q.BatchShare), "salt", says("salt", &q, sheet, "was", was))
+		if wasPure == nowPure {
+			wasPure = ""
+		}
+		unfit := Unfit(&q, sheet)
+		if unfit == Unfit(p, s) {
+			unfit = ""
+		}
+		told := tell(key, &q, sheet, "hours", then, "share", percent(q.BatchShare), "unfit", unfit, "salt", says("salt", &q, sheet, "was", was, "was pure", wasPure))
 		list = append(list, offer(told, set))
 	}
 	try("dishes", field.Change{Key: "dry.rate", Text: route.Plain(2 * float64(p.DryRate))})

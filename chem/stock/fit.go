@@ -153,17 +153,13 @@ func (s Shelf) Shut(p *route.Plan) string {
 		if !s.none(it) || !needs(p, it) {
 			continue
 		}
-		word, named, forbidden, others := it.word, "", "", ""
+		word := it.word
 		if i == 0 {
-			word, others = "strong acid", "so"
+			word = "strong acid"
 		}
-		if _, said := s.has(it); said {
-			named = "so"
-		}
-		if it.buy != "" && s[it.buy] == notToBeHad {
-			forbidden = "so"
-		}
-		return says("shut", p, nil, "word", word, "named", named, "forbidden", forbidden, "others", others)
+		_, named := s.has(it)
+		forbidden := it.buy != "" && s[it.buy] == notToBeHad
+		return says("shut", p, nil, "word", word, "named", route.If(named), "forbidden", route.If(forbidden), "others", route.If(i == 0))
 	}
 	return ""
 }

@@ -231,13 +231,11 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			}
 		}
 		if w.Shut == "" {
-			reductant, share, vessel, stirred := route.ReductantOf(&q), "", "", ""
+			reductant, share, vessel := route.ReductantOf(&q), "", ""
 			if q.BatchShare != p.BatchShare {
 				share, vessel = percent(q.BatchShare), bound(&q, &b, most)
 			}
-			if !route.Gaseous(&q) && route.Sulfurous(&q) {
-				stirred = "so"
-			}
+			stirred := route.If(!route.Gaseous(&q) && route.Sulfurous(&q))
 			told := tell("way", &q, nil, "reductant", reductant.Name, "stirred in", stirred, "share", share, "gives", gives(&q, &b), "vessel", vessel, "name", o.Name)
 			w.salt, w.Offer = pure(b.Run(&q)), offer(told, set)
 		}

@@ -3,6 +3,7 @@ package stock_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -259,7 +260,12 @@ func TestQuickerIsQuicker(t *testing.T) {
 		then := run(&q).Value(route.DryHours)
 		assert.Less(t, then, sheet.Value(route.DryHours), o.Text)
 		assert.Contains(t, o.Gives, route.Print(then, "h"), o.Text)
+		assert.NotContains(t, o.Gives, "too small", o.Text)
 	}
+	p.Rows[0].Count = 30
+	sheet = *run(&p)
+	half := slices.IndexFunc(stock.Quicker(&p, &sheet), func(o stock.Offer) bool { return o.Set[0].Key == route.ShareKey })
+	assert.Regexp(t, `^Half the share takes .* of salt in place of .*\. Then the 250\x{202f}mL flask is too small, `, stock.Quicker(&p, &sheet)[half].Gives)
 }
 
 // TestAWayBringsItsShare: the share that a way is told with is set, though it be that of the

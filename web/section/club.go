@@ -45,15 +45,12 @@ func groups(s *Source) doc.Section {
 			doc.Table{Label: "Waste of all groups", Heads: doc.Texts([]string{"Waste", "All groups", "To neutralise it"}), Rows: clubWaste(s)},
 		}},
 		doc.Fold{Class: "club-more club-who", Title: "Who may do what", Of: doc.Nodes{
-			doc.PText("lede", pupils),
+			doc.PText("lede", answered(s.Desk, "club.pupils")),
 			doc.Table{Label: "Who may do what", Heads: doc.Texts([]string{"Step", "Who", "What can harm"}), Rows: clubTasks(s)},
 		}},
 		clubLimits(s),
 	}}
 }
-
-// pupils says what the page does not know.
-const pupils = "Adults who have done it before make the gas and handle strong acid. What children, pupils and newcomers of what age may do is for the local code and the rules of the school or the house: ask before, and write it on the sheet."
 
 var clubVesselHeads = []string{"Vessel", "At least", "Size", "So many"}
 
@@ -122,23 +119,20 @@ func clubSays(s *Source) []string {
 	if c.Pupils > 0 {
 		groups += " of " + c.Each()
 	}
-	list := []string{groups + ", each with this plan: " + route.Count(c.Groups*cells, "cell") + " to open in all."}
+	says := func(key string, places ...string) string { return answered(s.Desk, key, places...) }
+	list := []string{says("club.own", "groups", groups, "cells", route.Count(c.Groups*cells, "cell"))}
 	if c.Batch == club.SharedBatch {
-		list[0] = groups + ", one batch of this plan for all: " + route.Count(cells, "cell") + " to open, and about " + route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g") + " of salt for each group."
+		list[0] = says("club.one", "groups", groups, "cells", route.Count(cells, "cell"), "each", route.Print(s.Sheet().Value(route.ProductMass)/c.Groups, "g"))
 	}
 	if bags := c.Bags(p); bags < c.Batches() {
-		list = append(list, "Washed together, the mix of "+route.Count(bags*cells, "cell")+" is enough, since each group takes "+route.Print(float64(p.BatchShare), "%")+" of a bag of "+route.Print(cells, "")+": cells, wash water and wash liquor then are those of "+route.Count(bags, "bag")+".")
+		list = append(list, says("club.bags", "cells", route.Count(bags*cells, "cell"), "bag", route.Print(cells, ""), "bags", route.Count(bags, "bag")))
 	}
 	if turn := club.TurnTime(s.Steps()); turn > 0 {
-		what := "The gas"
-		if !route.Gaseous(p) {
-			what = "Stirring in"
-		}
 		if c.Batch == club.SharedBatch {
-			return append(list, what+" is done once for all; with its last test it takes "+procedure.Hours(turn)+".")
+			return append(list, says("club.once", "time", procedure.Hours(turn)))
 		}
-		all := c.Turns() * float64(turn)
-		list = append(list, what+" goes in "+route.Count(c.Turns(), "turn")+", at most "+route.Count(c.Running(), "group")+" at a time; a turn takes "+procedure.Hours(turn)+" with its last test, all of them "+procedure.Hours(quantity.Minute(all))+"."+ownFlasks(s))
+		all := quantity.Minute(c.Turns() * float64(turn))
+		list = append(list, says("club.turns", "turns", route.Count(c.Turns(), "turn"), "groups", route.Count(c.Running(), "group"), "time", procedure.Hours(turn), "all", procedure.Hours(all))+ownFlasks(s))
 	}
 	return list
 }
@@ -148,13 +142,13 @@ func clubGas(s *Source) doc.Node {
 	p, c := s.Plan(), s.Club()
 	g, ok := c.Gas(p, s.Sheet())
 	if !ok {
-		return doc.PText("note", "No sulfur dioxide comes into this plan, so there is nothing to hold against a limit in the air. Outdoors all the same: acid mist, froth, dust.")
+		return doc.PText("note", answered(s.Desk, "club.no gas"))
 	}
-	source, leak := "generator", "If a joint opened and all of it got out there: "
+	source := "generator"
 	if !route.Gaseous(p) {
-		source, leak = "open vessel", "If the slurry took none of it up: "
+		source = "open vessel"
 	}
-	come := "At once " + route.Print(g.Litres, "L") + " of sulfur dioxide from " + route.Count(c.Running(), source) + ", in " + route.Print(float64(g.Minutes), "min") + "."
+	come := answered(s.Desk, "club.comes", "litres", route.Print(g.Litres, "L"), "sources", route.Count(c.Running(), source), "minutes", route.Print(float64(g.Minutes), "min"))
 	breath := ""
 	if g.Passing != nil {
 		from := g.Limit.Source
@@ -162,22 +156,20 @@ func clubGas(s *Source) doc.Node {
 			from += ", from memory"
 		}
 		mean := g.Passing[p.RoomLimit].Mean
-		breath = "If " + route.Print(float64(route.Escapes(p)), "%") + " of what is not taken up got into a room of " + route.Print(float64(p.RoomVolume), "m³") + " whose air is changed " + route.Print(float64(p.RoomChanges), "×") +
-			" an hour, it would breathe " + route.Print(float64(mean), "ppm") + ": " + route.Print(float64(mean/g.Limit.PPM), "×") + " the limit of " + g.Limit.Name + ", " + route.Print(float64(g.Limit.PPM), "ppm") + " (" + from + ")."
+		breath = answered(s.Desk, "club.breathes", "escapes", route.Print(float64(route.Escapes(p)), "%"), "mean", route.Print(float64(mean), "ppm"),
+			"times", route.Print(float64(mean/g.Limit.PPM), "×"), "limit", g.Limit.Name, "ppm", route.Print(float64(g.Limit.PPM), "ppm"), "source", from)
 	}
 	leaked := g.Leak[p.RoomLimit].Mean
-	leak += route.Print(float64(leaked), "ppm") + ", " + route.Print(float64(leaked/g.Limit.PPM), "×") + " that limit."
+	leak := answered(s.Desk, "club.leaks", "leaked", route.Print(float64(leaked), "ppm"), "times", route.Print(float64(leaked/g.Limit.PPM), "×"))
 	class, lead := "note stop", "Stop. "
-	var remedy string
+	key := "club.over"
 	switch over := g.Over(c); {
 	case over && g.Most < 1:
-		remedy = "Not even one stays below the limit there: outdoors or in a working fume cupboard only, and still one at a time."
-	case over:
-		remedy = "That is over the limit: at most " + route.Print(g.Most, "") + " at a time, and better none indoors. Outdoors or in a working fume cupboard."
-	default:
-		class, lead = "note mind", "Mind. "
-		remedy = "By this reckoning it stays below, but near a leak it is several times more, and a figure under a limit is no permit: outdoors or in a working fume cupboard all the same."
+		key = "club.none"
+	case !over:
+		class, lead, key = "note mind", "Mind. ", "club.below"
 	}
+	remedy := answered(s.Desk, key, "most", route.Print(g.Most, ""))
 	return doc.Box{Class: class, Of: doc.Nodes{doc.P("", doc.Strong(lead+come+" "), doc.Text(breath+" "+leak+" "), doc.Strong(remedy))}}
 }
 

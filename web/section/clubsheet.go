@@ -37,7 +37,7 @@ func ClubSheet(s *Source) []doc.Node {
 			h2("On the benches"),
 			paperTable(clubVesselHeads, clubVessels(s)),
 			h2("Who may do what"),
-			doc.PText("", pupils),
+			doc.PText("", answered(s.Desk, "club.pupils")),
 			paperTable([]string{"Step", "What can harm", "Who", "From what age, by which rule", "Done by"}, whoRows(s)),
 		),
 		doc.Div("club-risk",

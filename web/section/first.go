@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -136,16 +135,16 @@ func Certain(s *Source) []doc.Node {
 	d := s.Desk
 	var says []string
 	if r := Read(d, route.ProductMass); r.Range != "" && s.Sheet().Value(route.CellsOpened) > 0 {
-		says = append(says, "Eight times in ten "+r.Range+doc.Unit(r.Unit))
-		if r := Read(d, route.CopperCrop); r.Range != "" {
-			says[0] += " and " + r.Range + doc.Unit(r.Unit)
+		blue := ""
+		if b := Read(d, route.CopperCrop); b.Range != "" {
+			blue = b.Range + doc.Unit(b.Unit)
 		}
-		says[0] += "."
+		says = append(says, glanced(d, "bands", "salt", r.Range+doc.Unit(r.Unit), "blue", blue))
 	}
 	says = append(says, guessed(d))
 	if list, told := s.Suggestions(); told && s.BandsStand() && s.Asked() == route.ProductMass && len(list) > 0 && worth(&list[0]) {
 		_, after := narrowed(s, &list[0])
-		says = append(says, list[0].Do+", and the jar is known within "+after+".")
+		says = append(says, glanced(d, "measure", "do", list[0].Do, "after", after))
 	}
 	return doc.Nodes{doc.PText("", strings.Join(says, " "))}
 }
@@ -201,15 +200,15 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		if stands := onTheShelf(s, &r); stands != "" {
 			have = append(have, stands)
 		}
-		number, unit := route.PrintParts(r.Buy, r.Unit)
+		number, unit := toBuy(s, &r)
 		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
-	says := "So much of each is enough in nine runs of ten."
+	says := glanced(s.Desk, "enough")
 	if have != nil {
 		says += " " + phrase.Capital(strings.Join(have, "; ")) + "."
 	}
 	if !s.KnowsWhatToBuy() { // the line is there from the start, so that nothing moves
-		says = "How much more to buy is being worked out."
+		says = glanced(s.Desk, "not known")
 	}
 	nodes := doc.Nodes{list, doc.PText("soft", says)}
 	if t.Slots != nil {
@@ -217,6 +216,16 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		nodes = append(nodes, doc.Figures{{Name: "Time", For: present, Number: days}})
 	}
 	return nodes
+}
+
+// toBuy is how much of a reagent to buy, as read; until that is worked out dots keep its place, since what
+// the plan takes is another thing.
+func toBuy(s *Source, r *route.Reagent) (number, unit string) {
+	number, unit = route.PrintParts(r.Buy, r.Unit)
+	if !s.KnowsWhatToBuy() {
+		number = "…"
+	}
+	return number, unit
 }
 
 // andBesides is what else to have: what to buy by the drop, what a house has, glass, and the way to
@@ -228,7 +237,8 @@ func andBesides(s *Source) []doc.Node {
 		case r.ID.InDrops():
 			drops = append(drops, phrase.Lower(r.Name))
 		case r.ID.InHouse():
-			house = append(house, route.Print(r.Buy, r.Unit)+" of "+phrase.Lower(r.Name))
+			number, unit := toBuy(s, &r)
+			house = append(house, number+doc.Unit(unit)+" of "+phrase.Lower(r.Name))
 		}
 	}
 	for _, v := range s.Vessels() {
@@ -252,11 +262,11 @@ func onTheShelf(s *Source, r *route.Reagent) string {
 	if !ok || !s.KnowsWhatToBuy() {
 		return ""
 	}
-	says := "of the " + word + " " + route.Plain(has) + doc.Unit(r.Unit) + " stand on the shelf, "
-	if has >= r.Buy {
-		return says + "which is enough"
+	more := ""
+	if has < r.Buy {
+		more = route.Print(r.Buy-has, r.Unit)
 	}
-	return says + "and " + route.Print(r.Buy-has, r.Unit) + " more would make it sure"
+	return glanced(s.Desk, "on shelf", "word", word, "has", route.Plain(has)+doc.Unit(r.Unit), "more", more)
 }
 
 // hours is how long the work takes: in how many days, and its hours, told as those of the days are
@@ -315,7 +325,7 @@ func purer(s *Source) []doc.Node {
 	if best.How != "" {
 		how += ", " + best.How
 	}
-	return doc.Nodes{doc.Notice{Class: "tip", Lead: "Tip.", Text: "One step more makes it " + route.Print(best.Purity, "%") + " pure: " + how + "."}}
+	return doc.Nodes{doc.Notice{Class: "tip", Lead: "Tip.", Text: glanced(s.Desk, "purer", "purity", route.Print(best.Purity, "%"), "how", how, "unfit", unfitAfter(s, best.Set))}}
 }
 
 // harms are what can hurt most.
@@ -337,20 +347,14 @@ func fits(s *Source) []doc.Node {
 	for _, v := range s.Vessels() {
 		switch {
 		case v.Portion > 0:
-			dish = " " + route.Print(s.Sheet().Value(route.FiltrateVolume), "mL") + " boil down in a " + v.Word() + ", topped up"
+			dish = v.Word()
 		case v.Given():
 			full = append(full, v.Word()+" "+route.Print(100*v.Pours/v.Stands(), "%")+" full")
 		}
 	}
-	says := strings.Join(full, ", ") + "."
-	if s.Sheet().Reason(route.DryHours) == route.Defined {
-		took := s.Sheet().Value(route.DryHours)
-		if dish == "" {
-			dish = " The dish boils down"
-		}
-		dish += ", in " + route.Print(took, "h") + "."
-	}
-	return doc.Nodes{doc.Notice{Class: "fit", Lead: "Fits.", Text: says + dish}}
+	hours := route.If(s.Sheet().Reason(route.DryHours) == route.Defined)
+	says := glanced(s.Desk, "fits", "full", strings.Join(full, ", "), "dish", dish, "hours", hours, "boils", dish+hours)
+	return doc.Nodes{doc.Notice{Class: "fit", Lead: "Fits.", Text: says}}
 }
 
 // usual are notices of hazards that plans always have: they stand among the harms, or at their
@@ -381,11 +385,11 @@ func fitsNot(s *Source, steps []procedure.Step, late error) (list []doc.Node) {
 		}
 	}
 	if minds > mostMinds {
-		list = append(list, doc.PText("soft", fmt.Sprintf("%s more to mind, in the lines below.", route.Print(float64(minds-mostMinds), ""))))
+		list = append(list, doc.PText("soft", glanced(s.Desk, "minds", "minds", route.Print(float64(minds-mostMinds), ""))))
 	}
 	if late != nil {
 		list = append(list, doc.Notice{
-			Class: "mind", Lead: "Mind.", Text: "The work does not fit into its sessions. " + procedure.Explain(late, steps),
+			Class: "mind", Lead: "Mind.", Text: glanced(s.Desk, "sessions", "why", procedure.Explain(late, steps)),
 			Do: []doc.Button{{Class: "plain", Text: "To “" + DaysTitle + "”", Action: Jump, Value: ID(DaysTitle)}},
 		})
 	}

@@ -82,13 +82,18 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		"cell.rejects=6":                         {"No cell is opened"},
 		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d h \d\d in one go, and a session has 1 h 00: make the sessions longer`},
 	} {
-		said := doctest.Text(Glance(from(fragment))...)
+		s := from(fragment)
+		for !s.StepBands(desk.Draws) {
+		}
+		said := doctest.Text(Glance(s)...)
 		for _, word := range words {
 			assert.Regexp(t, word, said, fragment)
 		}
 		assert.NotContains(t, said, "NaN", fragment)
 	}
 	assert.NotContains(t, doctest.Text(Glance(from("gas.flask=50"))...), "Fits.")
+	assert.Regexp(t, `Tip\. One step more makes it .*: warmer slurry, .*\. Then the 250\x{202f}mL flask is too small, `, doctest.Text(Glance(from("cell.count=12"))...))
+	assert.NotRegexp(t, `Tip\..*too small`, doctest.Text(Glance(from(""))...))
 }
 
 // TestWhatIsBoughtIsToldAlike: on the first screen, where things are made ready, for the evening
@@ -102,7 +107,18 @@ func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 		for _, r := range before {
 			assert.Equal(t, r.Amount, r.Buy, r.Name)
 		}
-		assert.Contains(t, glance(), "How much more to buy is being worked out.")
+		assert.Contains(t, glance(), "How much to buy is being worked out.")
+		for _, list := range doctest.Find[doc.Figures](Glance(s)[0]) {
+			for _, f := range list {
+				if f.Name != "Time" {
+					assert.Equal(t, "…", f.Number, "%s: the plan's amount stands in no place of what to buy", f.Name)
+					assert.Contains(t, f.For, "the plan takes ")
+				}
+			}
+		}
+		assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), "…\u202fL of tap water")
+		list := ready(s)
+		assert.Contains(t, list.Words(), ": …\u202fmL, the plan takes ")
 		assert.NotContains(t, glance(), "nine runs")
 		for !s.StepBands(desk.Draws) {
 		}

@@ -3,6 +3,7 @@ package section
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rosesalt/chem/phrase"
@@ -117,11 +118,10 @@ func unusable(d *desk.Desk) string {
 	if len(names) == 0 {
 		return ""
 	}
-	says := strings.Join(names, ", ") + " cannot be used as typed: this is still the plan of before."
-	if len(names) == 1 {
-		says += " " + reason
+	if len(names) > 1 {
+		reason = ""
 	}
-	return says
+	return glanced(d, "unusable", "names", strings.Join(names, ", "), "reason", reason)
 }
 
 // guessed says how much of the plan rests on guesses.
@@ -141,10 +141,7 @@ func guessed(d *desk.Desk) string {
 			weighed++
 		}
 	}
-	if weighed == 0 {
-		return fmt.Sprintf("%d of the inputs are estimates and nothing is weighed yet, so take every figure as a guide.", guesses)
-	}
-	return fmt.Sprintf("%d of the inputs are still estimates.", guesses)
+	return glanced(d, "guesses", "guesses", strconv.Itoa(guesses), "weighed", route.If(weighed > 0))
 }
 
 // TooSmallWord begins what is said of a vessel that does not hold what is poured.

@@ -9,6 +9,7 @@ import (
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/chem/stock"
+	"rosesalt/web/desk"
 	"rosesalt/web/doc"
 )
 
@@ -43,7 +44,7 @@ func pureAnswer(s *Source) (list []doc.Node) {
 		return nil
 	}
 	best := &w.Answer.Best
-	list = append(list, doc.PText("", pureSays(&w.Answer)))
+	list = append(list, doc.PText("", pureSays(s, &w.Answer)))
 	if len(best.Steps) == 0 {
 		return list
 	}
@@ -52,7 +53,7 @@ func pureAnswer(s *Source) (list []doc.Node) {
 		list = append(list, doc.P("", purerButton(best)))
 	}
 	if sure := &w.Answer.Surest; len(sure.Steps) > 0 {
-		list = append(list, doc.PText("", "Surest: "+stepsSay(sure)+". It then comes to "+surely(sure.Purity, w.Answer.SurestSure)+". Against the plan that is "+costSays(&sure.Cost)+"."),
+		list = append(list, doc.PText("", answered(s.Desk, "pure.surest", "steps", stepsSay(sure), "comes", surely(s, sure.Purity, w.Answer.SurestSure), "cost", costSays(&sure.Cost))),
 			doc.PText("", setSays(s, sure)))
 		if s.Started() == nil {
 			list = append(list, doc.P("", purerButton(sure)))
@@ -83,40 +84,39 @@ func stepsSay(c *spread.Cleaned) string {
 }
 
 // pureSays is the answer in sentences.
-func pureSays(a *spread.Purer) string {
+func pureSays(s *Source, a *spread.Purer) string {
 	best := &a.Best
-	comes := surely(best.Purity, a.Sure)
+	says := func(key string) string {
+		return answered(s.Desk, key, "now", pure(a.Now), "comes", surely(s, best.Purity, a.Sure), "priced", spread.Priced, "steps", stepsSay(best), "cost", costSays(&best.Cost))
+	}
 	switch {
 	case a.Empty:
-		return "There is no salt in the jar."
+		return says("pure.nothing")
 	case len(best.Steps) == 0 && best.Reaches:
-		return "The plan comes to " + comes + "."
+		return says("pure.enough")
 	case best.Reaches:
-		return "The plan comes to " + pure(a.Now) + ". Cheapest to bring it there, " + spread.Priced + ": " + stepsSay(best) + ". It then comes to " + comes + ". Against the plan that is " + costSays(&best.Cost) + "."
+		return says("pure.best")
 	}
-	says := "The plan comes to " + comes + ", and no step makes it purer."
+	list := []string{says("pure.none")}
 	if len(best.Steps) > 0 {
-		says = "No steps bring it there. The plan comes to " + pure(a.Now) + ", and by what its fields can change at most to about " + comes + ": " + stepsSay(best) + ". Against the plan that is " + costSays(&best.Cost) + "."
+		list[0] = says("pure.most")
 	}
 	if len(best.Left) > 0 {
-		says += " What limits it is what 100 g of the salt then still hold: " + listed(best.Left) + "."
+		list = append(list, answered(s.Desk, "pure.limits", "left", listed(best.Left)))
 	}
 	if quantity.Given(a.Again) && a.Again > best.Purity {
-		says += " Recrystallising is beyond the plan’s fields: that jar recrystallised hot comes to " + pure(a.Again)
-		if a.Again >= a.Want {
-			says += ", which is enough,"
-		}
-		says += " and keeps " + route.Print(a.Keeps, "%") + " of its salt."
+		list = append(list, answered(s.Desk, "pure.again", "pure", pure(a.Again), "enough", route.If(a.Again >= a.Want), "keeps", route.Print(a.Keeps, "%")))
 	}
-	return says
+	return strings.Join(list, " ")
 }
 
 // surely is a purity with what nine draws in ten reach.
-func surely(purity, low float64) string {
-	if !quantity.Given(low) {
-		return pure(purity)
+func surely(s *Source, purity, low float64) string {
+	sure := ""
+	if quantity.Given(low) {
+		sure = pure(low)
 	}
-	return pure(purity) + " at the best guess, nine times in ten to " + pure(low) + " or more"
+	return answered(s.Desk, "pure.surely", "pure", pure(purity), "low", sure)
 }
 
 // pure is a purity as read: never as what is wanted while it falls short of that.
@@ -162,7 +162,7 @@ func setSays(s *Source, c *spread.Cleaned) string {
 	for _, change := range c.Set {
 		words = append(words, changeSays(s.Plan(), change))
 	}
-	return strings.TrimSpace("It sets " + strings.Join(words, "; ") + ". " + unfitAfter(s, c.Set))
+	return strings.TrimSpace(answered(s.Desk, "pure.sets", "fields", strings.Join(words, "; "), "unfit", unfitAfter(s, c.Set)))
 }
 
 // unfitAfter says what does not fit after changes of the plan; "" where all does, or no less than
@@ -178,7 +178,7 @@ func unfitAfter(s *Source, set []field.Change) string {
 	if says == "" || says == stock.Unfit(s.Plan(), s.Sheet()) {
 		return ""
 	}
-	return "Then " + says + "."
+	return answered(s.Desk, "unfit", "unfit", says)
 }
 
 func changeSays(p *route.Plan, change field.Change) string {
@@ -239,8 +239,8 @@ func PurerOf(s *Source, value string) (spread.Cleaned, bool) {
 }
 
 // PurerDone says what is done when the steps are taken.
-func PurerDone(c *spread.Cleaned) string {
-	return "Done: " + stepsSay(c) + ". The salt comes to " + pure(c.Purity) + "."
+func PurerDone(d *desk.Desk, c *spread.Cleaned) string {
+	return answered(d, "pure.done", "steps", stepsSay(c), "pure", pure(c.Purity))
 }
 
 // pureOnPaper is the wish beside the plan on the bench sheet.
@@ -249,7 +249,7 @@ func pureOnPaper(s *Source) string {
 	if !w.Known || w.Answer.Empty {
 		return ""
 	}
-	return " Of what is in the jar " + route.Plain(w.Answer.Want) + doc.Unit("%") + " is wanted pure; the plan comes to " + pure(w.Answer.Now) + "."
+	return " " + answered(s.Desk, "pure.paper", "want", route.Plain(w.Answer.Want)+doc.Unit("%"), "now", pure(w.Answer.Now))
 }
 
 // pureTold is the wish in the plan's text.

@@ -21,7 +21,7 @@ func purity(s *Source) doc.Section {
 	following := s.Following()
 	q, ok := following.Purity()
 	if !ok {
-		return doc.Section{Of: doc.Nodes{doc.PText("lede", "There is no salt in the jar.")}}
+		return doc.Section{Of: doc.Nodes{doc.PText("lede", answered(s.Desk, "pure.nothing"))}}
 	}
 	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
 	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}

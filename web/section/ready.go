@@ -14,19 +14,23 @@ const ReadyTitle = "Buy and put out"
 // ReadyStep is the key of the step in which all of it is put out.
 const ReadyStep = "ready"
 
-// PutOut is what to have: reagents, vessels, tools.
+// PutOut is what to have: reagents, what is made up from them, vessels, tools.
 func PutOut(s *Source) doc.Node {
-	var reagents, vessels doc.Amounts
+	var reagents, fills, vessels doc.Amounts
 	for _, r := range s.Reagents() {
-		number, unit := route.PrintParts(r.Buy, r.Unit)
+		number, unit := toBuy(s, &r)
 		beside := ""
-		if r.Buy > r.Amount {
+		if r.Buy > r.Amount || !s.KnowsWhatToBuy() {
 			beside = "the plan takes " + route.Print(r.Amount, r.Unit)
 		}
 		if stands := onTheShelf(s, &r); stands != "" {
 			beside = strings.TrimPrefix(beside+"; "+stands, "; ")
 		}
 		reagents = append(reagents, doc.Amount{Name: r.Name, For: r.For, Number: number, Unit: unit, Beside: beside})
+	}
+	for _, m := range route.Fills(s.Plan(), s.Sheet()) {
+		number, unit := route.PrintParts(m.Amount, m.Unit)
+		fills = append(fills, doc.Amount{Name: m.Name, For: m.For, Number: number, Unit: unit})
 	}
 	for _, v := range s.Vessels() {
 		text := v.LeastText()
@@ -36,8 +40,12 @@ func PutOut(s *Source) doc.Node {
 		number, unit, _ := strings.Cut(text, "\u202f")
 		vessels = append(vessels, doc.Amount{Name: v.Name, For: v.For, Number: number, Unit: unit, Beside: Beside(&v)})
 	}
+	toHave := doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}
+	if fills != nil {
+		toHave = append(toHave, doc.Heading("Made up from them, or filled in"), fills)
+	}
 	return doc.Div("cols",
-		doc.Box{Of: doc.Nodes{doc.Heading("Reagents, each enough in nine runs of ten"), reagents}},
+		doc.Box{Of: toHave},
 		doc.Box{Of: doc.Nodes{doc.Heading("Vessels, at least"), vessels}},
 		doc.Div("tools-out", doc.Heading("Tools, and what guards you"), doc.List{Class: "gear", Items: doc.Texts(route.Gear(s.Plan()))}),
 	)

@@ -201,5 +201,5 @@ func shareFollows(s *Source) string {
 	if s.Started() != nil || !s.Shelf().Says() || s.Fitted().Set {
 		return ""
 	}
-	return "The share of the mix follows the shelf: a plan that takes more of what is scarce takes less of the mix, and is told with that."
+	return answered(s.Desk, "follows")
 }

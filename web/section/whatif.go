@@ -39,16 +39,12 @@ func whatIf(s *Source) doc.Section {
 	w := s.Wish()
 	answer := doc.Live{Class: "lede answer", ID: "ask.answer"}
 	if w.Problem != "" || w.Known {
-		says := w.Problem + wishAnswer(&w)
-		if water := s.Plan().CropWater; w.Known && route.Uses(s.Plan(), "crop.water") && quantity.Given(water) {
-			says += " The " + route.Print(float64(water), "mL") + " of water left in the dish are counted in proportion."
-		}
-		answer.Of = doc.Nodes{doc.Text(strings.TrimSpace(says + " " + wishUnfit(s, &w)))}
+		answer.Of = doc.Nodes{doc.Text(w.Problem + wishAnswer(s, &w))}
 	}
 	pure := doc.Live{Class: "lede answer", ID: "ask.pure.answer", Of: pureAnswer(s)}
 	shelf := ""
 	if a, ok := spread.Allows(s.Case()); ok {
-		shelf = onShelf(&a)
+		shelf = onShelf(s, &a)
 	}
 	var along []doc.Option
 	chosen, _, _ := s.SweptInput()
@@ -88,27 +84,16 @@ func whatIf(s *Source) doc.Section {
 }
 
 // onShelf says what the charges at hand allow.
-func onShelf(a *spread.Allowance) string {
-	var b strings.Builder
-	b.WriteString("What you have makes " + route.Print(a.Gas, "mmol") + " of gas")
-	if a.Limit != route.NeitherFirst && a.Limit != "" {
-		b.WriteString("; the " + a.Limit + " runs out first")
+func onShelf(s *Source, a *spread.Allowance) string {
+	limit, cells := a.Limit, ""
+	if limit == route.NeitherFirst {
+		limit = ""
 	}
-	b.WriteString(".")
-	if quantity.Given(a.AcidWanted) {
-		b.WriteString(" All of the " + solidName(a) + " would use " + route.Print(a.AcidWanted, "mL") + " of acid.")
+	if quantity.Given(a.Cells) {
+		cells = route.Count(a.Cells, "cell")
 	}
-	if quantity.Given(a.SolidWanted) {
-		b.WriteString(" All of the acid would use " + route.Print(a.SolidWanted, "g") + " of " + solidName(a) + ".")
-	}
-	if quantity.Given(a.Share) {
-		b.WriteString(" It serves " + route.Print(a.Share, "%") + " of this oxide")
-		if quantity.Given(a.Cells) {
-			b.WriteString(", or this share of " + route.Count(a.Cells, "cell"))
-		}
-		b.WriteString(".")
-	}
-	return b.String()
+	return answered(s.Desk, "charges", "gas", route.Print(a.Gas, "mmol"), "limit", limit, "solid", solidName(a), "acid", given(a.AcidWanted, "mL"),
+		"amount", given(a.SolidWanted, "g"), "share", given(a.Share, "%"), "cells", cells)
 }
 
 func solidName(a *spread.Allowance) string {
@@ -116,30 +101,29 @@ func solidName(a *spread.Allowance) string {
 }
 
 // wishAnswer says what a wish takes; nothing until that is known.
-func wishAnswer(w *desk.Wish) string {
+func wishAnswer(s *Source, w *desk.Wish) string {
 	if !w.Known {
 		return ""
 	}
 	a := &w.Answer
 	amount := func(v float64) string {
-		if w.ByShare {
+		switch {
+		case !quantity.Given(v):
+			return ""
+		case w.ByShare:
 			return route.Print(v, "%") + " of the oxide"
 		}
 		return route.Count(v, "cell")
 	}
-	var b strings.Builder
-	if quantity.Given(a.Best) {
-		b.WriteString("At the best guess " + amount(a.Best) + " would do (" + route.Print(a.BestMakes, "g") + "). ")
-	} else {
-		b.WriteString(a.Why + " ")
+	sure, nearest, water := amount(a.Sure), amount(a.SureNearest), ""
+	if sure != "" {
+		nearest = ""
 	}
-	switch {
-	case quantity.Given(a.Sure):
-		b.WriteString("To have it nine times in ten, take " + amount(a.Sure) + ".")
-	case quantity.Given(a.SureNearest):
-		b.WriteString("Nine times in ten no more than " + route.Print(a.SureNearestMakes, "g") + " is sure, with " + amount(a.SureNearest) + ".")
+	if route.Uses(s.Plan(), "crop.water") {
+		water = given(float64(s.Plan().CropWater), "mL")
 	}
-	return b.String()
+	return answered(s.Desk, "wish", "best", amount(a.Best), "makes", given(a.BestMakes, "g"), "why", a.Why, "sure", sure,
+		"nearly", given(a.SureNearestMakes, "g"), "nearest", nearest, "water", water, "unfit", wishUnfit(s, w))
 }
 
 // wishUnfit says what does not fit in the plan that a wish takes, the surer one where there is one.

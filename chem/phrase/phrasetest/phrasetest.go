@@ -112,11 +112,11 @@ func Asked(t *testing.T, books ...*phrase.Book) {
 	}
 }
 
-// called finds the keys of blocks that code asks for: the first text behind a name of these and a
-// bracket.
+// called finds the keys of blocks that code asks for: the text that is the first or second argument of
+// a function of these names.
 func called(source string, by []string) (keys []string) {
 	for _, name := range by {
-		for _, found := range regexp.MustCompile(`\b`+name+`\(("[^"]*")`).FindAllStringSubmatch(source, -1) {
+		for _, found := range regexp.MustCompile(`\b`+name+`\((?:[\w.]+, )?("[^"]*")`).FindAllStringSubmatch(source, -1) {
 			if key, err := strconv.Unquote(found[1]); err == nil {
 				keys = append(keys, key)
 			}
