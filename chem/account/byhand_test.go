@@ -1430,3 +1430,24 @@ func TestMiddlingOfTheBest(t *testing.T) {
 	at, _ = p.likeliest()
 	assert.NotEqual(t, n-1, at, "0.4 above them is no better than they are")
 }
+
+// TestUsedMostByAnAssay: in salt dried free of water what is no manganese sulfate, by the assay at
+// its high end, may be zinc's, which is heavier, so that less gas can stand behind it. With water
+// in the salt zinc sulfate without any would be more, and the weight alone bounds it.
+func TestUsedMostByAnAssay(t *testing.T) {
+	r := NewRecord()
+	r.Product, r.Assay, r.Dried = 30, 20, 450
+	m := newModel(demo(), r)
+	require.InDelta(t, 0, m.waters, 0.01)
+	m.survey.sulfite = math.Inf(1)
+	_, d := m.ends("slurry.dithionate")
+	mn := 1000 * 30 * 0.206 / 54.938 // 20 %, and three hundredths of that
+	zinc := 1000 * (30 - mn/1000*151.00) / 161.44
+	b := m.bounds()
+	assert.InDelta(t, (mn+zinc)*(1+d/100), b.UsedMost.Value, 0.05)
+	assert.Contains(t, b.UsedMost.Working, "R = 30\u202fg × 21\u202f% / 54.938 g/mol, and the rest as zinc sulfate, "+route.Print(zinc, "mmol")+" = "+route.Print(mn+zinc, "mmol"))
+	r.Dried = quantity.Blank
+	m = newModel(demo(), r)
+	m.survey.sulfite = math.Inf(1)
+	assert.InDelta(t, 1000*30/169.02*(1+d/100), m.bounds().UsedMost.Value, 0.5)
+}
