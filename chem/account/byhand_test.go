@@ -724,7 +724,13 @@ func TestContradictionsByHand(t *testing.T) {
 	r.Assay = 40
 	assert.True(t, find(r, "The assay is above that of the pure anhydrous").Sure)
 	r.Assay = 36.5
-	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	x = find(r, "The assay is above that of the pure anhydrous")
+	assert.False(t, x.Sure)
+	require.NoError(t, r.Set(KeyAssay+"~", x.Size))
+	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure, "just what it may err by")
+	require.NoError(t, r.Set(KeyAssay+"~", 0.999*x.Size))
+	assert.True(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	require.NoError(t, r.Set(KeyAssay+"~", quantity.Blank))
 	assert.Equal(t, "It is so.", (&Contradiction{Message: "It is so."}).Sentence())
 	assert.Equal(t, "It is so. Likely: a; or b", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
 	r = NewRecord()
@@ -1320,6 +1326,17 @@ func TestEdges(t *testing.T) {
 		r.Product, r.Residue = 40-x.less, 7+x.more
 		require.NoError(t, r.Set(KeyProduct+"~", x.half))
 		require.NoError(t, r.Set(KeyResidue+"~", x.half))
+		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
+	}
+	// Nor is what lies half-way between the oxide and the salt that it makes.
+	p.early[product], p.early[residue] = []float64{100}, []float64{0}
+	for _, x := range []struct {
+		less, more float64
+		is         bool
+	}{{1, likeSalt, false}, {1, 1.01 * likeSalt, true}, {1.01 * likeSalt, 1, true}} {
+		r.Product, r.Residue = 100-x.less, x.more
+		require.NoError(t, r.Set(KeyProduct+"~", 0.01))
+		require.NoError(t, r.Set(KeyResidue+"~", 0.01))
 		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
 	}
 
