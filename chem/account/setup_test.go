@@ -20,13 +20,19 @@ import (
 // the intervals must hold the truth, however many runs they come from, and a run that went
 // wrong for another cause must not teach a low uptake. What the next run will give is told by
 // what was learned and must hold as often.
+//
+// Of 131 setups, of 2 to 50 runs, the interval held the uptake in 88 of 100 and the charge in 81,
+// and what was told of the next run held in 76 of 100 (standard errors 3, 3 and some 2); of the runs by
+// themselves, 720 of them, in 86 and in 82. From ten runs the interval of the uptake is 13 points
+// wide, from fifty 7. What the points of an account miss by chance was once allowed for by letting
+// several runs count for half: that made the interval a quarter wider and held no more often.
 func TestSetupsOfManyRuns(t *testing.T) {
 	long.Only(t, "one setup of four runs stands for them, in TestCombine")
 	c := demo()
 	list := slices.DeleteFunc(plants(t), func(p plant) bool { return p.cause == GasLost || p.cause == PoorOxide })
 	m := newModel(c, NewRecord())
 	const nexts = 8 // next runs of each setup
-	for _, of := range []struct{ runs, setups int }{{2, 60}, {5, 48}, {10, 36}, {20, 24}, {50, 12}} {
+	for _, of := range []struct{ runs, setups int }{{2, 60}, {5, 30}, {10, 36}, {20, 16}, {50, 6}} {
 		var holds, alone [len(sharedKeys)]int
 		low, next, n, accounts := 0, 0, 0, 0
 		g := generator(0x7365747570 + uint64(of.runs))
