@@ -1051,6 +1051,12 @@ func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
 	assert.Equal(t, "To settle it, dry the black residue and weigh it: the likeliest cause would then be the true one nearly always, in place of 6 times in 10.", s.Sentence)
 	p.planned = 0.4
 	assert.Contains(t, p.settles().Sentence, "To tell what went wrong, if anything did")
+	source := p.m.base.GasSource
+	p.m.base.GasSource = route.ByPeroxide
+	s = p.settles()
+	require.NotNil(t, s, "without copper as well")
+	assert.Equal(t, KeyResidue, s.Key)
+	p.m.base.GasSource = source
 	p.m.rec.Residue = 20
 	assert.Nil(t, p.settles(), "it was weighed")
 	p.m.rec.Residue = quantity.Blank
