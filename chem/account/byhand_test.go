@@ -1473,3 +1473,31 @@ func TestUsedMostByAnAssay(t *testing.T) {
 	m.survey.sulfite = math.Inf(1)
 	assert.InDelta(t, 1000*30/169.02*(1+d/100), m.bounds().UsedMost.Value, 0.5)
 }
+
+// TestPointsKeepAllOfTheirRun: each figure, amount, weighing and input of a point is that of the
+// plan run at it, and stands where it is asked for.
+func TestPointsKeepAllOfTheirRun(t *testing.T) {
+	p := fewPoints(t)
+	same := func(want, got float64, what string) {
+		t.Helper()
+		assert.True(t, want == got || want != want && got != got, "%s: %v, %v", what, want, got)
+	}
+	for _, i := range []int{0, len(p.s.label) / 2, len(p.s.label) - 1} {
+		o, ok := p.m.run(Cause(p.s.label[i]), p.s.point(i))
+		require.True(t, ok)
+		for id := range route.FigureID(len(route.Figures())) {
+			if id.Info().Words == nil {
+				same(o.figure(p.m.sheet, id), p.Points(id)[i], id.Info().Key)
+			}
+		}
+		for a, want := range map[int]float64{made: o.made, used: o.used, uptake: o.uptake, cake: p.m.sheet.Value(route.ResidueManganese)} {
+			same(want, p.column(p.amountAt(a))[i], amountFigures[a].Key)
+		}
+		for f := range measurement(measurements) {
+			same(o.found[f], p.column(p.foundAt(f))[i], measurementKeys[f])
+		}
+		for k := range p.m.uncertain {
+			same(p.m.uncertain[k].Input.Value(&p.m.learns), p.column(p.inputAt(k))[i], p.m.uncertain[k].Input.Key)
+		}
+	}
+}
