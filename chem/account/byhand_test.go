@@ -231,17 +231,16 @@ func TestLikelihoodIsPosteriorOverPrior(t *testing.T) {
 	}
 }
 
-// TestRunsAreTrustedLessTheMoreThereAre: the logarithms of two runs count for two thirds each,
-// and a run that tells nothing is none.
-func TestRunsAreTrustedLessTheMoreThereAre(t *testing.T) {
-	list, third := make([]int, Places), make([]int, Places)
+// TestTwoRunsAreOneThatSaysBoth: their logarithms are added, and a run that tells nothing adds none.
+func TestTwoRunsAreOneThatSaysBoth(t *testing.T) {
+	list, both := make([]int, Places), make([]int, Places)
 	for i := range list {
 		list[i] = -3 * (Places - 1 - i)
-		third[i] = -4 * (Places - 1 - i) // 2 of 3 by two are 4 of 3 by one
+		both[i] = 2 * list[i]
 	}
 	flat := Told{"gas.uptake": make([]int, Places)}
 	two := Combine(Told{"gas.uptake": list}, Told{"gas.uptake": list})
-	one := Combine(Told{"gas.uptake": third})
+	one := Combine(Told{"gas.uptake": both})
 	require.Len(t, two, 1)
 	assert.InDelta(t, one[0].Low, two[0].Low, 1e-9)
 	assert.InDelta(t, one[0].Median, two[0].Median, 1e-9)
@@ -724,7 +723,13 @@ func TestContradictionsByHand(t *testing.T) {
 	r.Assay = 40
 	assert.True(t, find(r, "The assay is above that of the pure anhydrous").Sure)
 	r.Assay = 36.5
-	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	x = find(r, "The assay is above that of the pure anhydrous")
+	assert.False(t, x.Sure)
+	require.NoError(t, r.Set(KeyAssay+"~", x.Size))
+	assert.False(t, find(r, "The assay is above that of the pure anhydrous").Sure, "just what it may err by")
+	require.NoError(t, r.Set(KeyAssay+"~", 0.999*x.Size))
+	assert.True(t, find(r, "The assay is above that of the pure anhydrous").Sure)
+	require.NoError(t, r.Set(KeyAssay+"~", quantity.Blank))
 	assert.Equal(t, "It is so.", (&Contradiction{Message: "It is so."}).Sentence())
 	assert.Equal(t, "It is so. Likely: a; or b.", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
 	r = NewRecord()
@@ -1046,6 +1051,12 @@ func TestWhatIsNotWeighedYetSettlesIt(t *testing.T) {
 	assert.Equal(t, "To settle it, dry the black residue and weigh it: the likeliest cause would then be the true one nearly always, in place of 6 times in 10.", s.Sentence)
 	p.planned = 0.4
 	assert.Contains(t, p.settles().Sentence, "To tell what went wrong, if anything did")
+	source := p.m.base.GasSource
+	p.m.base.GasSource = route.ByPeroxide
+	s = p.settles()
+	require.NotNil(t, s, "without copper as well")
+	assert.Equal(t, KeyResidue, s.Key)
+	p.m.base.GasSource = source
 	p.m.rec.Residue = 20
 	assert.Nil(t, p.settles(), "it was weighed")
 	p.m.rec.Residue = quantity.Blank
@@ -1322,6 +1333,17 @@ func TestEdges(t *testing.T) {
 		require.NoError(t, r.Set(KeyResidue+"~", x.half))
 		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
 	}
+	// Nor is what lies half-way between the oxide and the salt that it makes.
+	p.early[product], p.early[residue] = []float64{100}, []float64{0}
+	for _, x := range []struct {
+		less, more float64
+		is         bool
+	}{{1, likeSalt, false}, {1, 1.01 * likeSalt, true}, {1.01 * likeSalt, 1, true}} {
+		r.Product, r.Residue = 100-x.less, x.more
+		require.NoError(t, r.Set(KeyProduct+"~", 0.01))
+		require.NoError(t, r.Set(KeyResidue+"~", 0.01))
+		assert.Equal(t, x.is, p.saltInCake(), "%+v", x)
+	}
 
 	// Ten tenths are shared out by what is left over, and among equals to the first.
 	assert.Equal(t, []int{3, 3, 2, 2}, apportion([]float64{0.25, 0.25, 0.25, 0.25}))
@@ -1429,4 +1451,53 @@ func TestMiddlingOfTheBest(t *testing.T) {
 	p.s.log[n-1] = -4.6
 	at, _ = p.likeliest()
 	assert.NotEqual(t, n-1, at, "0.4 above them is no better than they are")
+}
+
+// TestUsedMostByAnAssay: in salt dried free of water what is no manganese sulfate, by the assay at
+// its high end, may be zinc's, which is heavier, so that less gas can stand behind it. With water
+// in the salt zinc sulfate without any would be more, and the weight alone bounds it.
+func TestUsedMostByAnAssay(t *testing.T) {
+	r := NewRecord()
+	r.Product, r.Assay, r.Dried = 30, 20, 450
+	m := newModel(demo(), r)
+	require.InDelta(t, 0, m.waters, 0.01)
+	m.survey.sulfite = math.Inf(1)
+	_, d := m.ends("slurry.dithionate")
+	mn := 1000 * 30 * 0.206 / 54.938 // 20 %, and three hundredths of that
+	zinc := 1000 * (30 - mn/1000*151.00) / 161.44
+	b := m.bounds()
+	assert.InDelta(t, (mn+zinc)*(1+d/100), b.UsedMost.Value, 0.05)
+	assert.Contains(t, b.UsedMost.Working, "R = 30\u202fg × 21\u202f% / 54.938 g/mol, and the rest as zinc sulfate, "+route.Print(zinc, "mmol")+" = "+route.Print(mn+zinc, "mmol"))
+	r.Dried = quantity.Blank
+	m = newModel(demo(), r)
+	m.survey.sulfite = math.Inf(1)
+	assert.InDelta(t, 1000*30/169.02*(1+d/100), m.bounds().UsedMost.Value, 0.5)
+}
+
+// TestPointsKeepAllOfTheirRun: each figure, amount, weighing and input of a point is that of the
+// plan run at it, and stands where it is asked for.
+func TestPointsKeepAllOfTheirRun(t *testing.T) {
+	p := fewPoints(t)
+	same := func(want, got float64, what string) {
+		t.Helper()
+		assert.True(t, want == got || want != want && got != got, "%s: %v, %v", what, want, got)
+	}
+	for _, i := range []int{0, len(p.s.label) / 2, len(p.s.label) - 1} {
+		o, ok := p.m.run(Cause(p.s.label[i]), p.s.point(i))
+		require.True(t, ok)
+		for id := range route.FigureID(len(route.Figures())) {
+			if id.Info().Words == nil {
+				same(o.figure(p.m.sheet, id), p.Points(id)[i], id.Info().Key)
+			}
+		}
+		for a, want := range map[int]float64{made: o.made, used: o.used, uptake: o.uptake, cake: p.m.sheet.Value(route.ResidueManganese)} {
+			same(want, p.column(p.amountAt(a))[i], amountFigures[a].Key)
+		}
+		for f := range measurement(measurements) {
+			same(o.found[f], p.column(p.foundAt(f))[i], measurementKeys[f])
+		}
+		for k := range p.m.uncertain {
+			same(p.m.uncertain[k].Input.Value(&p.m.learns), p.column(p.inputAt(k))[i], p.m.uncertain[k].Input.Key)
+		}
+	}
 }
