@@ -93,6 +93,9 @@ func (m *maker) behind() float64 { return math.Max(0, m.v(route.WashAfterUsed)-1
 
 // places are those of the texts of steps.
 func (m *maker) places(t *route.Teller, name string) (route.PlaceValue, bool) {
+	if strings.Contains(name, ".") { // the key of a figure or an input
+		return route.PlaceValue{}, false
+	}
 	number := func(v float64, unit string) (route.PlaceValue, bool) {
 		return route.PlaceValue{Number: v, Unit: unit}, true
 	}

@@ -78,7 +78,7 @@ func parseTerm(word string) (Term, error) {
 	if len(fields) != 1 {
 		return Term{}, fmt.Errorf("%q is not a coefficient and a formula", strings.TrimSpace(word))
 	}
-	s, ok := known.byFormula[fields[0]]
+	s, ok := ByFormula(fields[0])
 	if !ok {
 		return Term{}, fmt.Errorf("%q is not a substance of the ledger", fields[0])
 	}

@@ -173,6 +173,12 @@ func learn() *facts {
 	return k
 }
 
+// ByFormula finds a substance by its formula as printed.
+func ByFormula(formula string) (s Substance, ok bool) {
+	s, ok = known.byFormula[formula]
+	return s, ok
+}
+
 // Formula is the formula as printed.
 func (s Substance) Formula() string { return pure[s].formula }
 

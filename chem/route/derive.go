@@ -77,13 +77,11 @@ func FormulaNamed(substance string) string {
 
 // SubstanceNamed is the substance that a formula of a figure names.
 func SubstanceNamed(name string) reaction.Substance {
-	formula := FormulaNamed(name)
-	for s := range reaction.Substance(reaction.Substances) {
-		if s.Formula() == formula {
-			return s
-		}
+	s, ok := reaction.ByFormula(FormulaNamed(name))
+	if !ok {
+		panic("route: no substance " + name)
 	}
-	panic("route: no substance " + name)
+	return s
 }
 
 // amount is one that formulas name.

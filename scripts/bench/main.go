@@ -129,7 +129,9 @@ func use(b *browser.Browser, address string, bareStart float64) error {
 	}{
 		{"keystroke to finished page", func() ([]float64, error) { return keystrokes(tab, *input, *figure, *first, *second, *keys) }},
 		{"keystroke to intervals", func() ([]float64, error) { return bands(tab, *input, *first, *second, *keys/2) }},
-		{"a burst of twelve presses", func() ([]float64, error) { return bursts(tab, *input, *figure, max(3, *keys/16)) }},
+		{"twelve presses one by one", func() ([]float64, error) { return bursts(tab, *input, *figure, oneByOne, max(3, *keys/16)) }},
+		{"twelve presses at once", func() ([]float64, error) { return bursts(tab, *input, *figure, atOnce, max(3, *keys/16)) }},
+		{"the last of twelve of a held key", func() ([]float64, error) { return bursts(tab, *input, *figure, held, max(3, *keys/16)) }},
 		{"weighing to account", func() ([]float64, error) { return verdicts(tab, "found.product", "19", "25", *keys/4) }},
 	} {
 		times, err := row.times()

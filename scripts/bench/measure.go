@@ -154,17 +154,38 @@ func keystrokes(tab *browser.Tab, input, figure, first, second string, times int
 	return collect(tab, script, times)
 }
 
-// bursts presses twelve keys as a held key does, each setting another count of cells, and
-// gives the milliseconds from the first until the figure is that of the last.
-func bursts(tab *browser.Tab, input, figure string, times int) ([]float64, error) {
-	script := fmt.Sprintf(`(async (name, id, times) => {
+// How twelve presses follow each other.
+const (
+	oneByOne = `shown()`                                                                                  // each once the page shows the one before
+	atOnce   = `new Promise((done) => { channel.port1.onmessage = done; channel.port2.postMessage(0); })` // as fast as the browser hands them on
+	held     = `wait(33)`                                                                                 // as those of a key that is held down
+)
+
+// bursts presses twelve keys, each setting another count of cells, and gives the milliseconds
+// until the figure is that of the last: from the first press, or, of a key that is held down,
+// from the last, since the others take their time whatever the page does.
+func bursts(tab *browser.Tab, input, figure, pace string, times int) ([]float64, error) {
+	script := fmt.Sprintf(`(async (name, id, held, times) => {
 		const input = document.querySelector('[name="' + name + '"], input[data-key="' + name + '"]'), figure = document.querySelector('data[id="' + id + '"], data[data-key="' + id + '"]');
 		const write = Object.getOwnPropertyDescriptor(Object.getPrototypeOf(input), "value").set;
 		const wait = (ms) => new Promise((done) => setTimeout(done, ms));
+		const channel = new MessageChannel();
+		let before;
 		const press = (text) => {
+			before = figure.value;
 			write.call(input, text);
 			input.dispatchEvent(new Event("input", { bubbles: true }));
 		};
+		const until = (is) => new Promise((done) => {
+			if (is()) return done();
+			const watch = new MutationObserver(() => {
+				if (!is()) return;
+				watch.disconnect();
+				done();
+			});
+			watch.observe(figure, { attributes: true });
+		});
+		const shown = () => until(() => figure.value !== before);
 		const all = [];
 		press("15");
 		await wait(2500);
@@ -172,16 +193,17 @@ func bursts(tab *browser.Tab, input, figure string, times int) ([]float64, error
 		for (let i = 0; i < times; i++) {
 			press("3");
 			await wait(1500);
-			const began = performance.now();
+			let began = performance.now();
 			for (let count = 4; count <= 15; count++) {
+				if (held && count === 15) began = performance.now();
 				press(String(count));
-				await wait(33);
+				if (count < 15) await %s;
 			}
-			while (figure.value !== last) await wait(4);
+			await until(() => figure.value === last);
 			all.push(performance.now() - began);
 		}
 		return all;
-	})(%s, %s, %d)`, js(input), js(figure), times)
+	})(%s, %s, %t, %d)`, pace, js(input), js(figure), pace == held, times)
 	var all []float64
 	return all, tab.Eval(script, &all)
 }

@@ -87,7 +87,7 @@ func Root() (string, error) {
 // and read with. In a lean program their calls are not written inline: that makes the file a tenth
 // smaller, and the start shorter, since less is unpacked and compiled. What draws run through
 // thousands of times stays as fast as it can be.
-const worded = "rosesalt/web/... rosesalt/chem/assay rosesalt/chem/club rosesalt/chem/field rosesalt/chem/formula rosesalt/chem/gaslog " +
+const worded = "rosesalt/web/... rosesalt/chem/assay rosesalt/chem/club rosesalt/chem/field rosesalt/chem/figure rosesalt/chem/formula rosesalt/chem/gaslog " +
 	"rosesalt/chem/phrase rosesalt/chem/procedure rosesalt/chem/safety rosesalt/chem/working " +
 	"encoding/json encoding/csv encoding/binary crypto/... regexp/... net/url fmt time reflect"
 

@@ -1,9 +1,9 @@
 package doc
 
 import (
-	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 )
@@ -30,6 +30,17 @@ const (
 )
 
 func px(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
+
+// path is a path with numbers in the places of ~.
+func path(form string, numbers ...float64) string {
+	var b strings.Builder
+	for _, v := range numbers {
+		before, behind, _ := strings.Cut(form, "~")
+		b.WriteString(before + px(v))
+		form = behind
+	}
+	return b.String() + form
+}
 
 func (v *Stream) draw() ui {
 	if !v.Flows && v.Blue == 0 {
@@ -80,18 +91,18 @@ func (v *Stream) joint() ui {
 		w := v.Leaves
 		end := math.Min(StreamMost-6, math.Max(out+14+w, in+6))
 		parts = append(parts,
-			svg("path").Attr("data-part", "gone").Attr("d", fmt.Sprintf("M%.1f 0C%.1f 30 %.1f 34 %.1f 64H%.1fC%.1f 40 %.1f 26 %.1f 0Z", in-w, in-w, end-w, end-w, end, end, in, in)),
-			svg("path").Attr("data-part", "bar").Attr("d", fmt.Sprintf("M%.1f 65H%.1f", math.Max(out+2, end-w-4), math.Min(StreamMost, end+4))),
+			svg("path").Attr("data-part", "gone").Attr("d", path("M~ 0C~ 30 ~ 34 ~ 64H~C~ 40 ~ 26 ~ 0Z", in-w, in-w, end-w, end-w, end, end, in, in)),
+			svg("path").Attr("data-part", "bar").Attr("d", path("M~ 65H~", math.Max(out+2, end-w-4), math.Min(StreamMost, end+4))),
 		)
 	}
 	// A pixel more at both ends: sections seldom begin on a whole one, and the ground
 	// would show as a hair across the stream.
 	parts = append(parts, svg("path").Attr("data-part", "matter").Attr("d",
-		fmt.Sprintf("M0 -1H%.1fV0C%.1f %.1f %.1f %.1f %.1f %.1fV%.1fH0Z", in, in, h*0.45, out, h*0.5, out, h, h+1)))
+		path("M0 -1H~V0C~ ~ ~ ~ ~ ~V~H0Z", in, in, h*0.45, out, h*0.5, out, h, h+1)))
 	if v.Joins != "" {
 		w := math.Max(2, math.Min(40, v.JoinWidth))
 		parts = append(parts, svg("path").Attr("data-part", "gas").Attr("d",
-			fmt.Sprintf("M%.1f 6V%.1fC%.1f %.1f %.1f %.1f %.1f %.1fL%.1f %.1fC%.1f 40 %.1f 6 %.1f 6Z",
+			path("M~ 6V~C~ ~ ~ ~ ~ ~L~ ~C~ 40 ~ 6 ~ 6Z",
 				StreamMost, 6+w/2, out+40, 6+w/2, out+w/2, 50.0, out, h, out, h-w, out+4, out+30, StreamMost)))
 	}
 	return svg("svg").Attr("data-part", "joint").Attr("width", px(StreamMost)).Attr("height", px(h)).
