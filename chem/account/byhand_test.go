@@ -1501,3 +1501,41 @@ func TestPointsKeepAllOfTheirRun(t *testing.T) {
 		}
 	}
 }
+
+// TestToldOfItsOwnInput: what is told of an input is the likelihood of its own points over its own
+// first draws, all of which together weigh as much as were drawn.
+func TestToldOfItsOwnInput(t *testing.T) {
+	p := fewPoints(t)
+	told := p.Told()
+	require.Len(t, told, len(sharedKeys))
+	for s, key := range sharedKeys {
+		k := slices.IndexFunc(p.m.uncertain, func(u spread.Uncertain) bool { return u.Input.Key == key })
+		assert.Equal(t, likelihood(p.column(p.inputAt(k)), p.prior.of[s]), told[key], key)
+		sum := 0.0
+		for _, w := range p.prior.of[s] {
+			sum += w
+		}
+		assert.InDelta(t, 64./firstDraws, sum, 1e-9, "%s: 64 draws of each cause", key)
+	}
+}
+
+// TestPlannedPointsAreGivenTheirWeight: as many of the points went as planned as is said.
+func TestPlannedPointsAreGivenTheirWeight(t *testing.T) {
+	c, r := demo(), NewRecord()
+	c.Plan.SlurryAcid = 108
+	r.Product = 35
+	require.NoError(t, r.Set(KeyProduct+"~", 20))
+	p := Start(c, r)
+	p.s = newSampler(p.s.dim, p.s.prior, 64, 400, 1, p.s.eval)
+	p.s.own = beyond
+	require.True(t, p.Finish().OK())
+	planned := 0.0
+	for _, l := range p.s.label {
+		if Cause(l) == AsPlanned {
+			planned += 1 / float64(len(p.s.label))
+		}
+	}
+	require.Greater(t, p.planned, 0.2)
+	require.Less(t, p.planned, sureOfTwo)
+	assert.InDelta(t, p.planned, planned, 2./float64(len(p.s.label)))
+}
