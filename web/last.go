@@ -391,8 +391,10 @@ func (p *page) takeUp(ctx app.Context, s *tabs.State) {
 	p.lookLeft()
 }
 
-// took lets Undo bring back the state that stood before something was taken away.
+// took lets Undo bring back the state that stood before something was taken away. The view at the
+// bench offers that of the start of the run, as long as none has come in its place.
 func (p *page) took(was *tabs.State, what string) {
+	p.bench.Began = ""
 	p.last.undo = undo{"Undo “" + what + "”", func(ctx app.Context) {
 		now := p.state()
 		p.takeUp(ctx, was)

@@ -13,6 +13,7 @@ import (
 	"rosesalt/web/doc"
 	"rosesalt/web/runs"
 	"rosesalt/web/section"
+	"rosesalt/web/tabs"
 )
 
 func html(t *testing.T, ui app.UI) string {
@@ -77,4 +78,13 @@ func TestEveryPartIsDrawnOnce(t *testing.T) {
 		}
 	}
 	assert.Len(t, drawn, len(section.Parts))
+}
+
+// TestTheBenchOffersTheUndoOfTheStartAlone: once another change can be undone, the button that
+// stands beside the start of the run would take back that.
+func TestTheBenchOffersTheUndoOfTheStartAlone(t *testing.T) {
+	p := &page{}
+	p.bench.Began = "divide"
+	p.took(&tabs.State{}, "Use the gas counted")
+	assert.Empty(t, p.bench.Began)
 }

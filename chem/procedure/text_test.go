@@ -35,6 +35,8 @@ func TestStepsSayWhatThePlanHas(t *testing.T) {
 			p.SlurryWater, p.SlurryAcid = 0, 0
 		case 4:
 			p.CopperWater = 0
+		case 7:
+			p.GasSource, p.GasWater = route.FromMetabisulfite, 0
 		case 5:
 			p.SlurryRest = 6
 			p.IronWay = route.IronThrownDown

@@ -3,6 +3,8 @@ package route
 import (
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"rosesalt/chem/field"
@@ -58,4 +60,18 @@ func TestASixthWayKeepsItsBooks(t *testing.T) {
 		booksClose(t, p, &b)
 		mayStand(t, p, s)
 	})
+}
+
+// TestAWayReducesNoMoreThanThereIs: one that brings protons of its own and stops at no share of
+// the oxide, with far more of it than the oxide takes and too little dilute acid.
+func TestAWayReducesNoMoreThanThereIs(t *testing.T) {
+	way, stir := oxalicWay, *oxalicWay.stir
+	stir.done, way.stir = nil, &stir
+	reductants[ByOxalic] = &way
+	t.Cleanup(func() { reductants[ByOxalic] = &oxalicWay })
+	plan := []string{"gas.source=oxalic", "oxalic.charge=500", "slurry.reach=90"}
+	_, plenty := run(t, with(plan, "slurry.acid=5000")...)
+	_, short := run(t, with(plan, "slurry.acid=30")...)
+	require.Positive(t, plenty.Value(ReduceLeft), "out of reach")
+	assert.InEpsilon(t, plenty.Value(ReduceLeft), short.Value(ReduceLeft), 1e-9)
 }

@@ -206,16 +206,18 @@ func (b *Runner) reduceWith(p *Plan, s *stirred) (heat float64) {
 		if s.lost != nil {
 			at *= 1 - s.lost.fraction(p)
 		}
-		share = lesser(1, at/w.pairs())
+		share = at / w.pairs()
 		if share*w.cations() > w.have {
 			share = w.have / w.cations()
 			if s.bare != nil {
 				share = (at + w.have) / (w.pairs() + w.cations())
 			}
 		}
+		most := 1.0
 		if s.done != nil {
-			share = lesser(share, s.done.fraction(p))
+			most = s.done.fraction(p)
 		}
+		share = lesser(share, most)
 		if s.bare != nil && share*w.cations() > w.have {
 			byAcid = w.have / (share * w.cations())
 		}

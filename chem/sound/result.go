@@ -71,7 +71,7 @@ type Result struct {
 	lost    float64 // share of the bubbles that noise hides
 	left    float64 // bubbles among fainter starts that were left out
 	dim     float64 // share of the bubbles that are faint
-	others  float64 // clear starts whose pitch is not that of the bubbles; they may be some or not
+	others  float64 // clear starts whose pitch is not that of the bubbles; they may be bubbles or not
 	clipped float64 // share of the samples that are at full scale
 }
 

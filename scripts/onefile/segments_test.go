@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // module has a section of another kind and these data.
@@ -40,6 +41,48 @@ func TestSegmentsAreJoinedOverAFewZeros(t *testing.T) {
 			assert.Equal(t, module(c.want...), got)
 		})
 	}
+}
+
+// TestJoiningChangesNoByteOfMemory: whatever segments a module has, the memory that it begins with
+// stays, and no two of them are nearer than they may be.
+func TestJoiningChangesNoByteOfMemory(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		address := rapid.Uint64Range(0, 200)
+		var given []segment
+		for at := uint64(0); len(given) < 40; {
+			at += address.Draw(t, "gap")
+			bytes := rapid.SliceOfN(rapid.Byte(), 0, 150).Draw(t, "bytes")
+			given = append(given, segment{at, bytes})
+			at += uint64(len(bytes))
+		}
+		m, err := joined(module(given...))
+		require.NoError(t, err)
+		_, data, _ := bytes.Cut(m, []byte("hi\x0b"))
+		size, n := binary.Uvarint(data)
+		require.Len(t, data[n:], int(size), "the length of the section")
+		r := bytes.NewReader(data[n:])
+		count, _ := binary.ReadUvarint(r)
+		list := make([]segment, count)
+		for i := range list {
+			list[i], err = readSegment(r)
+			require.NoError(t, err)
+			if i > 0 {
+				last := list[i-1]
+				assert.GreaterOrEqual(t, list[i].address, last.address+uint64(len(last.bytes))+apart)
+			}
+		}
+		assert.Zero(t, r.Len())
+		assert.Equal(t, memory(given), memory(list))
+	})
+}
+
+// memory is what the segments write into a memory of zeros.
+func memory(list []segment) []byte {
+	all := make([]byte, 1<<14)
+	for _, s := range list {
+		copy(all[s.address:], s.bytes)
+	}
+	return all
 }
 
 // TestAddressesAreWrittenWithTheirSign: by the examples of the binary format, in which 64 to 127

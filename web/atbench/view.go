@@ -208,31 +208,41 @@ func StepOf(d *desk.Desk, at *State) Step {
 }
 
 // asPlanned is a step of a run with what to take and to expect as if nothing had been typed in
-// it: what was taken in the steps before counts, what is typed here stands beside the plan.
+// it: what was taken in the steps before counts, what is typed here stands beside the plan. What is
+// to be taken out of something follows what that was weighed to be.
 func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 	run := d.Started()
 	if run == nil {
 		return st
 	}
-	plan, typed := *d.Plan(), false
+	untyped, weighed, typed := *d.Plan(), *d.Plan(), false
 	for _, m := range st.Measure {
 		in, ok := route.InputByKey(m.Field)
 		if !ok {
 			continue
 		}
-		was, is := in.Value(&run.Plan), in.Value(&plan)
-		if was != is && (quantity.Given(was) || quantity.Given(is)) && in.Set(&plan, was) == nil {
+		was, is := in.Value(&run.Plan), in.Value(&untyped)
+		if was != is && (quantity.Given(was) || quantity.Given(is)) && in.Set(&untyped, was) == nil {
 			typed = true
+			if in.Standing != route.Measured {
+				_ = in.Set(&weighed, was) // as above
+			}
 		}
 	}
 	if !typed {
 		return st
 	}
-	for _, then := range procedure.Steps(&plan, new(route.Runner).Run(&plan), nil) {
+	take, expect := stepOf(&weighed, st), stepOf(&untyped, st)
+	of := *st
+	of.Take, of.OfOne, of.Equal, of.Measure = take.Take, take.OfOne, take.Equal, expect.Measure
+	return &of
+}
+
+// stepOf is a step as it is in a plan; as it is where that has no such step.
+func stepOf(p *route.Plan, st *procedure.Step) *procedure.Step {
+	for _, then := range procedure.Steps(p, new(route.Runner).Run(p), nil) {
 		if then.ID == st.ID && len(then.Measure) == len(st.Measure) {
-			of := *st
-			of.Take, of.OfOne, of.Equal, of.Measure = then.Take, then.OfOne, then.Equal, then.Measure
-			return &of
+			return &then
 		}
 	}
 	return st

@@ -175,3 +175,24 @@ func TestABoxThatHoldsThePlansNumberSaysSo(t *testing.T) {
 	assert.Equal(t, "expect about 90\u202fmin", minutes())
 	assert.Contains(t, StepOf(d, &State{Step: "charge"}).Measure[0].Expect, "expect about", "that box is empty")
 }
+
+// TestTheCakeIsDividedByItsWeight: in the step that asks for the weight of all the damp cake, what is
+// to be weighed out of it follows what is typed there, whether or not a run is under way; what was to
+// be expected does not.
+func TestTheCakeIsDividedByItsWeight(t *testing.T) {
+	for name, started := range map[string]bool{"planned": false, "under way": true} {
+		t.Run(name, func(t *testing.T) {
+			d := desk.New("v=2&batch.share=25")
+			if started {
+				require.True(t, d.StartRun())
+			}
+			was := StepOf(d, &State{Step: "divide"})
+			d.Edit("cake.damp", "400")
+			is := StepOf(d, &State{Step: "divide"})
+			assert.Equal(t, "100", is.Take[0].Number)
+			if started {
+				assert.Equal(t, was.Measure[0].Expect, is.Measure[0].Expect)
+			}
+		})
+	}
+}

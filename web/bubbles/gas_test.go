@@ -324,7 +324,7 @@ func TestPartsOfTheSectionUnfold(t *testing.T) {
 	g.fold(foldAll)
 	assert.NotContains(t, shows(g), "tap-pad")
 	g = &Section{View: ViewOf(desk.New("log.5.rate=530"))}
-	assert.Contains(t, shows(g), `class="gaslog"`)
+	assert.Contains(t, shows(g), `class="gaslog `)
 	g.fold(foldLog)
 	assert.NotContains(t, shows(g), `class="gaslog"`)
 }

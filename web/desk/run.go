@@ -178,12 +178,14 @@ func (s *Started) forget(p *route.Plan) {
 	}
 }
 
-// base is what a next run is planned from: the plan without what only this run took.
+// base is what a next run is planned from: the plan without what only this run took, and without
+// the weight of its damp cake, of which the next run has another.
 func (d *Desk) base() spread.Case {
 	c := d.Case()
 	if d.run != nil {
 		d.run.forget(&c.Plan)
 	}
+	c.Plan.CakeDamp = quantity.Gram(quantity.Blank)
 	return c
 }
 

@@ -137,6 +137,7 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 	d := desk.New("")
 	require.True(t, d.StartRun())
 	d.Edit("gas.acid", "44")
+	d.Edit("cake.damp", "300")
 	require.True(t, d.StageDone(route.CopperSalt))
 	d.Edit("found.product", "12")
 	d.Edit("found.copper", "35")
@@ -148,6 +149,7 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 	require.NotEmpty(t, changes)
 	assert.Nil(t, d.Started())
 	assert.False(t, quantity.Given(input(t, "gas.acid").Value(d.Plan())), "as much as needed, again")
+	assert.False(t, quantity.Given(input(t, "cake.damp").Value(d.Plan())), "the next cake is another one")
 	said := ""
 	for _, c := range changes {
 		said += c.Sentence

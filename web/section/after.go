@@ -212,15 +212,15 @@ func accounted(s *Source) []doc.Node {
 	for i := range v.Advice {
 		advice = append(advice, v.Advice[i].Sentence())
 	}
-	change := doc.Node(doc.List{Class: "gear", Items: doc.Texts(advice)})
-	if len(advice) == 1 {
-		change = doc.PText("lede", advice[0])
+	change := paragraphs("lede", advice...)
+	if len(advice) > 1 {
+		change = doc.Nodes{doc.List{Class: "gear", Items: doc.Texts(advice)}}
 	}
 	return append(
 		list,
 		headed(likely, append(happened, paragraphs("lede", v.Missing)...)...),
 		headed("What to weigh, or to note", append(append(paragraphs("lede", v.Unsaid), chargeUnsaid(s)...), paragraphs("lede", v.Weigh)...)...),
-		headed("What to change next time", change),
+		headed("What to change next time", change...),
 		verdict(v.Sentence), nextRun(s), numbers(p, &v),
 	)
 }
