@@ -326,7 +326,7 @@ func TestPartsOfTheSectionUnfold(t *testing.T) {
 	g = &Section{View: ViewOf(desk.New("log.5.rate=530"))}
 	assert.Contains(t, shows(g), `class="gaslog `)
 	g.fold(foldLog)
-	assert.NotContains(t, shows(g), `class="gaslog"`)
+	assert.NotContains(t, shows(g), `class="gaslog `)
 }
 
 // TestEveryKeyOfThePictureDoesSomething that a button does, or moves the mark.
