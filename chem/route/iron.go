@@ -86,17 +86,24 @@ func (b *Runner) settle(p *Plan) {
 		b.book.MoveAll(ledger.Slurry, ledger.Residue, 1)
 		return
 	}
-	const v = ledger.Residue
+	const (
+		v        = ledger.Residue
+		noneLeft = quantity.Mole(1e-20)
+	)
 	dioxide, manganite := b.has(v, ManganeseDioxide), b.has(v, Manganite)
 	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1)
 	b.book.MoveAll(ledger.Slurry, v, 1)
 	b.acidOnZinc(v)
 	b.react(v, DioxideOnIron, dioxide)
 	b.react(v, ManganiteOnIron, manganite)
-	b.react(v, IronFalls, unlimited)
-	soda := b.has(v, SulfuricAcid)
-	b.book.Bring(v, SodiumCarbonate, soda)
-	b.react(v, SodaOnAcid, soda)
+	var soda quantity.Mole
+	for fell := unlimited; fell > noneLeft; {
+		fell = b.react(v, IronFalls, unlimited)
+		acid := b.has(v, SulfuricAcid)
+		b.book.Bring(v, SodiumCarbonate, acid)
+		b.react(v, SodaOnAcid, acid) // gives water, by which more falls where the slurry is all but dry
+		soda += acid
+	}
 	b.book.MoveShare(v, ledger.Vent, CarbonDioxide, 1)
 	b.grams(IronSoda, SodiumCarbonate.Mass(soda))
 }

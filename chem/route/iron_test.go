@@ -82,6 +82,8 @@ func TestIronThrownDown(t *testing.T) {
 		}
 		near(t, s.Value(ProductMass), float64(book.TotalMass(ledger.ProductJar)), 1e-12, "the jar, "+way)
 	}
+	b, _ := run(t, "mix.inert=60", "mix.iron=60", "wash.held=0.05", "wash.mixing=1", "wash.acid=1e6", "slurry.water=0", "slurry.acid=0", "iron.way=thrown", "iron.kept=50")
+	assert.LessOrEqual(t, float64(b.Book().Amount(ledger.ProductJar, FerricSulfate)), nothing, "a slurry that is all but dry: what falls needs water, and soda on acid makes some")
 	_, some := run(t, with(rusty, "iron.way=thrown", "iron.kept=0")...)
 	assert.Positive(t, some.Value(ProductIron), "nothing was kept back")
 	assert.Equal(t, "turns red", some.Word(SpotIron))
