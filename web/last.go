@@ -53,8 +53,14 @@ func (p *page) openLast() {
 	}
 	l := &p.last
 	l.store = tabs.Open(browser.Local, id)
-	switch own, ok := l.store.Own(); {
-	case ok && own.Plan == p.desk.Fragment():
+	own, ok := l.store.Own()
+	same := ok && own.Plan == p.desk.Fragment()
+	if !same && p.bench.Open && !entered() { // a link: it does not begin at a step of what was here
+		p.bench = atbench.State{}
+		p.bench.Keep()
+	}
+	switch {
+	case same:
 		p.desk.Recall(&own.Draft)
 		p.kept.name, p.kept.Opened = own.Name, own.Kept
 	case ok: // another plan was opened here since, so that one was left

@@ -19,13 +19,22 @@ type whereabouts struct {
 	edition int
 }
 
+// entered tells whether the page wrote its entry of the history itself, so that it is there by a
+// reload or by Back; a link that is opened has none yet.
+func entered() bool {
+	if app.IsServer {
+		return false
+	}
+	state := app.Window().Get("history").Get("state")
+	return state.Truthy() && state.Get("place").Truthy()
+}
+
 // recallPlace takes up the place that a reload was made at.
 func (p *page) recallPlace() {
-	if !app.IsServer {
-		if state := app.Window().Get("history").Get("state"); state.Truthy() && state.Get("place").Truthy() {
-			p.at.edition = state.Get("edition").Int()
-			p.at.now = section.PlaceOf(state.Get("place").String())
-		}
+	if entered() {
+		state := app.Window().Get("history").Get("state")
+		p.at.edition = state.Get("edition").Int()
+		p.at.now = section.PlaceOf(state.Get("place").String())
 	}
 	p.followBench()
 }
@@ -100,10 +109,10 @@ func (p *page) handlePlaces(ctx app.Context) {
 	})
 	// The loader says so when the browser went back or forward, before it tells of the address.
 	p.closers = append(p.closers, browser.OnWindow("travelled", func(app.Value) {
-		state := app.Window().Get("history").Get("state")
-		if !state.Truthy() || !state.Get("place").Truthy() {
+		if !entered() {
 			return // somebody's link
 		}
+		state := app.Window().Get("history").Get("state")
 		to := section.PlaceOf(state.Get("place").String())
 		if edition := state.Get("edition").Int(); edition != p.at.edition {
 			p.at.edition, p.pushed = edition, false

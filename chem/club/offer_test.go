@@ -99,7 +99,7 @@ func TestDoubleLessonsGetAPlanAtOneTouch(t *testing.T) {
 		gives, each, given string
 	}{
 		"four washes":       {route.PlanOf(1), "4 sessions, over on Tuesday 24 March", "5.5\u202fg of salt for each in place of 44\u202fg", "“Wash 4 times”"},
-		"as the page opens": {route.NewPlan(), "5 sessions, over on Tuesday 31 March", "4.3\u202fg of salt for each in place of 34\u202fg", "“Wash once”, “Wash it clear, 7 times”"},
+		"as the page opens": {route.NewPlan(), "5 sessions, over on Tuesday 31 March", "4.3\u202fg of salt for each in place of 34\u202fg", "“Wash once”, “Wash it clear, 7 more of 8”"},
 	} {
 		t.Run(name, func(t *testing.T) { atOneTouch(t, inLessons(c.plan), c.gives, c.each, c.given) })
 	}

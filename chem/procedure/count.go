@@ -26,7 +26,7 @@ const (
 // stays.
 func Countdowns(p *route.Plan, st *Step) []Countdown {
 	switch st.Key {
-	case "wash", "clear":
+	case "wash", "acid", "clear":
 		scale := 1.0
 		if st.TimeSet && st.Repeats > 0 {
 			scale = float64(st.Minutes) / (washEach * st.Repeats)

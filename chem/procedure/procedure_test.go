@@ -15,6 +15,7 @@ import (
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
+	"rosesalt/chem/safety"
 )
 
 func steps(p *route.Plan, times procedure.Durations) []procedure.Step {
@@ -50,11 +51,14 @@ func TestStepsCarryThePlansAmounts(t *testing.T) {
 func TestDangerousStepsHaveTheirStop(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
-	for key, word := range map[string]string{
-		"ready": "asthma", "open": "R with no letter", "dilute": "never water into acid", "charge": "only if 2 h 25 remain",
-		"gas": "before you take the flame away", "dissolve": "never water into it", "waste": "down the drain", "divide": "chlorine",
+	for key, words := range map[string][]string{
+		"ready": {"asthma", "lead", "pregnant"}, "open": {"R with no letter", "lead", "pregnant"}, "dilute": {"never water into acid"},
+		"acid": {"Goggles and gloves", "No flame"}, "clear": {"Goggles and gloves"}, "charge": {"only if 2 h 25 remain"}, "gas": {"before you take the flame away"},
+		"end": {"before you take the flame away", "fume cupboard", "never the nose"}, "dissolve": {"never water into it"}, "waste": {"down the drain"}, "divide": {"chlorine"},
 	} {
-		assert.Contains(t, find(t, list, key).Stop, word, key)
+		for _, word := range words {
+			assert.Contains(t, find(t, list, key).Stop, word, key)
+		}
 	}
 	assert.Equal(t, procedure.NeverLeave, find(t, list, "gas").Watch)
 	for _, word := range []string{"star crack", "sand bath", "against bumping"} {
@@ -366,14 +370,41 @@ func TestTheEndSaysWhatToDoWithoutGas(t *testing.T) {
 	}
 }
 
-// TestAcidRinseTakesItsWashAlong: the step says to wash once more, and has the time for both.
+// TestAcidRinseTakesItsWashAlong: the step has the time and the timers for both.
 func TestAcidRinseTakesItsWashAlong(t *testing.T) {
 	p := route.NewPlan()
 	list := steps(&p, nil)
 	rinse, wash := find(t, list, "acid"), find(t, list, "wash")
-	sheet := *new(route.Runner).Run(&p)
-	assert.Contains(t, strings.Join(rinse.Do, " "), "wash once more with "+route.Print(sheet.Value(route.WashEachUsed), "mL")+" of water.")
 	assert.Equal(t, 2*wash.Minutes/quantity.Minute(wash.Repeats), rinse.Minutes)
+	assert.Equal(t, procedure.Countdowns(&p, &wash), procedure.Countdowns(&p, &rinse))
+}
+
+// TestTheEmptyDishIsWeighedBeforeItIsFilled, whoever dries the liquor.
+func TestTheEmptyDishIsWeighedBeforeItIsFilled(t *testing.T) {
+	p := route.NewPlan()
+	s := new(route.Runner).Run(&p)
+	for _, by := range []procedure.Hands{nil, {"evaporate": procedure.LeftToAir}} {
+		list := procedure.WithHands(&p, s, procedure.Steps(&p, s, nil), by, nil)
+		assert.Contains(t, expected(list, "Dish, empty"), "evaporate")
+		assert.Len(t, expected(list, "Dish, empty"), 1)
+		assert.Contains(t, strings.Join(find(t, list, "evaporate").Do, " "), "Weigh the dish empty")
+	}
+	for _, st := range steps(new(planOf(t, "dry.way", "crystals")), nil) {
+		assert.NotContains(t, strings.Join(st.Do, " "), "Weigh the dish empty", st.Key)
+	}
+}
+
+// TestWhatIsNotTypedIsNotAskedFor: a dried spoonful tells of the washed mix only where no acid
+// took of it.
+func TestWhatIsNotTypedIsNotAskedFor(t *testing.T) {
+	for _, acid := range []quantity.Millilitre{0, 50} {
+		p := route.NewPlan()
+		p.WashAcid = acid
+		divide := find(t, steps(&p, nil), "divide")
+		asked := slices.ContainsFunc(divide.Measure, func(e procedure.Entry) bool { return e.Field == "mix.washed" })
+		assert.Equal(t, asked, strings.Contains(strings.Join(divide.Do, " "), "spoonful"), acid)
+		assert.Equal(t, acid == 0, asked)
+	}
 }
 
 // TestTheScrubberIsFilledWhereTheLineIsBuilt: once, for all batches, and only where there is one.
@@ -403,6 +434,29 @@ func TestTheScrubberIsFilledWhereTheLineIsBuilt(t *testing.T) {
 	p.SlurryVessel = route.OpenVessel
 	list = steps(&p, nil)
 	assert.NotContains(t, strings.ToLower(said("line")), "soda")
+}
+
+// TestTheSodaIsToldBottleByBottle, as the bottles' cards have it, and the acid for lye.
+func TestTheSodaIsToldBottleByBottle(t *testing.T) {
+	for _, pairs := range [][]string{{}, {"dry.way", "crystals"}, {"gas.source", "metabisulfite"}, {"gas.source", "peroxide", "dry.way", "crystals"}, {"cell.kind", "alkaline"}} {
+		p := planOf(t, pairs...)
+		runner := new(route.Runner)
+		sheet := runner.Run(&p)
+		var want, got []float64
+		for _, b := range safety.Bottles(&p, runner.Book(), sheet) {
+			for _, v := range []float64{float64(b.Soda), float64(b.Acid)} {
+				if v > 0 {
+					want = append(want, v)
+				}
+			}
+		}
+		for _, a := range find(t, procedure.Steps(&p, sheet, nil), "waste").Take {
+			if a.Name != "Soda, anhydrous, in all" {
+				got = append(got, a.Value)
+			}
+		}
+		assert.InDeltaSlice(t, slices.Sorted(slices.Values(want)), slices.Sorted(slices.Values(got)), 1e-9, pairs)
+	}
 }
 
 // takes lists the amounts of a step as they are read.

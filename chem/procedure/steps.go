@@ -38,7 +38,7 @@ func (m *maker) before() {
 	m.add(Step{Key: "open", Stage: route.Cells, Parts: true, Watch: Attended, Minutes: quantity.Minute(openStart + openEach*m.v(route.CellsOpened))})
 	m.add(Step{Key: "soak", Stage: route.Wash, Watch: Unattended, Minutes: soakTime, Begin: soakBegin, MostlyWaiting: true})
 	m.add(Step{Key: "wash", Stage: route.Wash, Parts: true, Watch: Unattended, Repeats: m.v(route.WashTimesUsed), Minutes: quantity.Minute(washEach * m.v(route.WashTimesUsed)), MostlyWaiting: true})
-	m.add(Step{Key: "acid", Stage: route.Wash, Watch: Attended, Minutes: 2 * washEach})
+	m.add(Step{Key: "acid", Stage: route.Wash, Watch: Attended, Repeats: 2, Minutes: 2 * washEach})
 	m.add(Step{Key: "clear", Stage: route.Wash, Parts: true, Watch: Unattended, Repeats: m.behind(), Minutes: quantity.Minute(washEach * m.behind()), MostlyWaiting: true})
 	m.add(Step{Key: "divide", Stage: route.Batch, Watch: Attended, Minutes: 15})
 }

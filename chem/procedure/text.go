@@ -125,6 +125,8 @@ func (m *maker) places(t *route.Teller, name string) (route.PlaceValue, bool) {
 		return once(m.behind())
 	case "washes behind": // the one that goes with the acid rinse
 		return number(m.behind(), "")
+	case "washes after": // the acid rinse, with that one
+		return number(m.v(route.WashAfterUsed), "")
 	case "rinses":
 		return number(m.p.RinseTimes, "")
 	case "dilute acid": // how much is made, from strong acid

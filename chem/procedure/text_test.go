@@ -116,6 +116,9 @@ func TestSilverTestsTheLastWash(t *testing.T) {
 			} else {
 				assert.NotContains(t, st.Stop, "silver test", st.Key)
 			}
+			for _, a := range st.Take {
+				do += " " + a.Name
+			}
 			if strings.Contains(strings.ToLower(do), "distilled") {
 				distilled = append(distilled, st.Key)
 			}
@@ -125,22 +128,33 @@ func TestSilverTestsTheLastWash(t *testing.T) {
 	}
 }
 
-// TestOneWashBehindTheRinse is told as one, and the wash that goes with the rinse then counts
-// among the last that want distilled water.
-func TestOneWashBehindTheRinse(t *testing.T) {
+// TestWashesBehindTheRinse are counted once: the first goes with the rinse, the others say of how
+// many they are, and each has its water among the amounts.
+func TestWashesBehindTheRinse(t *testing.T) {
 	after, _ := route.InputByKey("wash.after")
 	for n, want := range map[float64][2]string{
-		2: {"of distilled water", "Wash once more, as before the acid"},
-		3: {" of water.", "Wash 2 times more, as before the acid"},
+		1: {"Distilled water, for the one wash behind it", ""},
+		2: {"Distilled water, for the first of 2 washes behind it", "Wash it clear, the last of 2"},
+		8: {"Water, for the first of 8 washes behind it", "Wash it clear, 7 more of 8"},
 	} {
 		p := route.NewPlan()
 		require.NoError(t, after.Set(&p, n))
 		require.True(t, route.Rinses(&p))
-		said := map[string]string{}
-		for _, st := range Steps(&p, new(route.Runner).Run(&p), nil) {
-			said[st.Key] = strings.Join(st.Do, " ")
+		sheet := new(route.Runner).Run(&p)
+		each, times := sheet.Value(route.WashEachUsed), 0.0
+		said := map[string]Step{}
+		for _, st := range Steps(&p, sheet, nil) {
+			said[st.Key] = st
 		}
-		assert.Contains(t, said["acid"], want[0])
-		assert.Contains(t, said["clear"], want[1])
+		rinse := said["acid"]
+		require.Len(t, rinse.Take, 2)
+		assert.Equal(t, Amount{want[0], each, "mL"}, rinse.Take[1])
+		times += rinse.Repeats - 1 // the rinse itself
+		assert.Equal(t, want[1], said["clear"].Title)
+		for _, a := range said["clear"].Take {
+			assert.Equal(t, each, a.Value)
+			times += said["clear"].Repeats
+		}
+		assert.Equal(t, n, times)
 	}
 }

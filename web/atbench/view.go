@@ -180,7 +180,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 		if takes(d, m.Field) {
 			b.Field, b.Problem = m.Field, d.Problem(m.Field)
 		}
-		if quantity.Given(m.Expect) {
+		if quantity.Given(m.Expect) && !planned(d, m.Field) {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
 			if took, ok := taken(d, &m); ok {
 				number := route.Print(took, m.Unit)
@@ -270,6 +270,16 @@ func takes(d *desk.Desk, key string) bool {
 		return ok
 	}
 	return (in.Standing == route.Measured || d.Started() != nil) && !d.Locked(in)
+}
+
+// planned tells whether the plan goes by a measurement of a field: then it expects nothing else.
+func planned(d *desk.Desk, key string) bool {
+	in, ok := route.InputByKey(key)
+	plan := d.Plan()
+	if run := d.Started(); run != nil {
+		plan = &run.Plan
+	}
+	return ok && in.Standing == route.Measured && quantity.Given(in.Value(plan))
 }
 
 // amounts are what is taken; where the vessel does not hold them, each beside that of one equal

@@ -196,3 +196,22 @@ func TestTheCakeIsDividedByItsWeight(t *testing.T) {
 		})
 	}
 }
+
+// TestWhatThePlanGoesByIsNotExpected: a number measured before the run is no expectation of its own.
+func TestWhatThePlanGoesByIsNotExpected(t *testing.T) {
+	for _, c := range [][2]string{{"open", "mix.wet"}, {"divide", "cake.damp"}} {
+		d := desk.New("v=2")
+		entry := func() Entry { return StepOf(d, &State{Step: c[0]}).Measure[0] }
+		before := entry()
+		require.Equal(t, c[1], before.Field)
+		assert.Equal(t, c[0] == "open", before.Expect != "")
+		d.Edit(c[1], "150")
+		assert.Empty(t, entry().Expect)
+		require.True(t, d.StartRun())
+		assert.Empty(t, entry().Expect)
+		d = desk.New("v=2")
+		require.True(t, d.StartRun())
+		d.Edit(c[1], "150")
+		assert.Equal(t, before.Expect, entry().Expect, "a run has its plan")
+	}
+}

@@ -201,6 +201,48 @@ func TestFocusIsSeenBesideTimersAndAtTheBench(t *testing.T) {
 	}
 }
 
+// TestNothingHasTheFocusUnderTheBar of the bench view: in each step, what lies under the bar when it
+// gets the focus comes out of it.
+func TestNothingHasTheFocusUnderTheBar(t *testing.T) {
+	p := opened(t, page.Serve(t, page.File(t)), "")
+	enter(p, "go.bench")
+	p.Wait(`document.getElementById('bench.title')`)
+	for _, size := range [][2]int{{1280, 800}, {390, 800}} {
+		p.Show(size[0], size[1], calm(p))
+		moved := 0
+		for range demoSteps() {
+			var found struct {
+				Hidden []string
+				Moved  int
+			}
+			p.Eval(`(async () => {
+				const bar = document.querySelector('.bench-go'), found = { Hidden: [], Moved: 0 };
+				const under = (e) => e.getBoundingClientRect().bottom > bar.getBoundingClientRect().top + .5;
+				for (const e of document.querySelectorAll('.bench button, .bench input')) {
+					if (bar.contains(e)) continue;
+					document.activeElement.blur();
+					scrollBy({ top: e.getBoundingClientRect().top - innerHeight + 90, behavior: 'instant' });
+					const was = under(e);
+					e.focus();
+					for (let frames = 0; under(e) && frames < 60; frames++) await new Promise(requestAnimationFrame);
+					if (under(e)) found.Hidden.push(e.id || e.textContent);
+					else if (was) found.Moved++;
+				}
+				document.activeElement.blur(); // the arrows would move its caret
+				return found;
+			})()`, &found)
+			assert.Empty(t, found.Hidden, "%s at %v", p.Text(".bench-head"), size)
+			moved += found.Moved
+			p.Press(arrowRight)
+		}
+		require.Contains(t, p.Text(".bench-head"), fmt.Sprintf("Step %[1]d of %[1]d", len(demoSteps())))
+		assert.Positive(t, moved, "nothing lay under the bar at %v", size)
+		for range demoSteps() {
+			p.Press(arrowLeft)
+		}
+	}
+}
+
 // TestOpenWorkingHidesNoFocus: a working lies over a part of the page, and the plan can
 // be changed beside it. Where it covers what has the focus, Escape takes it away and
 // leaves the focus where it is.

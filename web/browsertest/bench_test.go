@@ -153,6 +153,25 @@ func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
 	assert.False(t, there, "left is left")
 }
 
+// TestALinkDoesNotBeginAtTheBench of the plan that the tab showed before.
+func TestALinkDoesNotBeginAtTheBench(t *testing.T) {
+	for _, changed := range []string{"", "v=2&cell.count=8"} {
+		p := opened(t, page.Serve(t, page.File(t)), changed)
+		enter(p, "go.bench")
+		p.Wait(`document.getElementById('bench.title')`)
+		p.Press(arrowRight)
+		p.Eval(`new Promise(done => setTimeout(done, 500))`, nil)           // what is done is kept
+		p.Eval("history.replaceState(null, '', '#v=2&cell.count=12')", nil) // as a link that is opened in the tab
+		p.Reload()
+		var there bool
+		p.Eval(`!!document.querySelector('.bench')`, &there)
+		assert.False(t, there)
+		enter(p, "go.bench")
+		p.Wait(`document.getElementById('bench.title')`)
+		assert.Contains(t, p.Text(".bench-head"), "Step 1 of")
+	}
+}
+
 // forbidden makes a browser that keeps no site data.
 const forbidden = `for (const s of ["localStorage", "sessionStorage"]) Object.defineProperty(window, s, { configurable: true, get() { throw new DOMException("denied", "SecurityError") } })`
 

@@ -71,7 +71,7 @@ func TestBeginSaysWhereItIsNotWhatWasTyped(t *testing.T) {
 func TestTwoAfternoonsSayWhatDoesNotFit(t *testing.T) {
 	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=240&days.most=2")
 	problem := asks(s, procedure.MostKey).Problem
-	assert.Contains(t, problem, "“Wash it clear, 7 times”: it comes after session 2, and the work takes 6 of them")
+	assert.Contains(t, problem, "“Wash it clear, 7 more of 8”: it comes after session 2, and the work takes 6 of them")
 	assert.Empty(t, asksSession(s).Problem)
 	for i, day := range brief(s) {
 		assert.Equal(t, i == 3, strings.Contains(doctest.Text(day.More), "There are to be 2 sessions, and this is one more."), day.Name)
