@@ -29,7 +29,7 @@ func TestTheShelfSizesAFirstRun(t *testing.T) {
 	p.Click(`.hurt .suits .do`)
 	p.Wait(`location.hash.includes('batch.share=13')`)
 	p.Wait(`!document.querySelector('.hurt').textContent.includes('limits')`)
-	assert.Contains(t, p.Text(".hurt"), "Enough for 13\u202f% of the mix; acid would run out first.")
+	assert.Contains(t, p.Text(".hurt"), "Enough for 13\u202f% of the mix, with nothing in reserve; acid would run out first.")
 	p.Wait(`document.activeElement.id === 'said'`)
 	p.Click(`.undo button`)
 	p.Wait(`location.hash.includes('batch.share=50')`)
