@@ -48,6 +48,19 @@ func TestTheShelfFitsAPhone(t *testing.T) {
 	p.View(1280, 900, false)
 }
 
+// TestNamesOfWhatToBuyKeepTheirWidth beside what is said of the shelf: half of their line on a phone.
+func TestNamesOfWhatToBuyKeepTheirWidth(t *testing.T) {
+	p := open(t, "shelf.acid=70&shelf.copper=40")
+	settle(p)
+	p.View(390, 844, false)
+	p.Click(`[id="go.ready"]`)
+	p.Wait(`[...document.querySelectorAll('.amounts dd small')].some(e => e.checkVisibility() && e.textContent.includes('stand on the shelf'))`)
+	var narrow []string
+	p.Eval(`[...document.querySelectorAll('.amounts dt')].filter(e => e.checkVisibility() && e.getBoundingClientRect().width < e.parentElement.clientWidth / 2).map(e => e.textContent)`, &narrow)
+	assert.Empty(t, narrow)
+	p.View(1280, 900, false)
+}
+
 // TestShelfPictures leaves pictures of plans that the shelf bounds.
 func TestShelfPictures(t *testing.T) {
 	folder := toBeLookedAt(t)
