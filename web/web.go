@@ -154,7 +154,7 @@ func (p *page) onNext(ctx app.Context, a app.Action) {
 	p.kept.Opened = "" // it is another run from here on
 	p.nameRun("")
 	browser.FocusLater(ctx, "said")
-	p.copied, p.changes = section.Lesson(changes)
+	p.copied, p.changes = section.Lesson(p.source(), changes)
 }
 
 func (p *page) onPin(ctx app.Context, a app.Action) {

@@ -38,6 +38,7 @@ type Offer struct {
 	Cost  string // what it costs
 	Gives string // what the timetable is then
 	Fits  bool   // nothing is too long any more
+	Takes int    // sessions that the work is then laid out in; 0 where something is too long for one
 	Set   []field.Change
 }
 
@@ -208,6 +209,11 @@ func (w Work) Offers() []Offer {
 			continue
 		}
 		offer.Fits = then.err == nil
+		if few, short := then.tooFew(); short {
+			offer.Takes = few.Needs
+		} else if offer.Fits {
+			offer.Takes = then.sessions
+		}
 		if unfit := stock.Unfit(&then.plan, &then.sheet); unfit != "" && unfit != stock.Unfit(&l.plan, &l.sheet) {
 			offer.Cost += " " + phrase.Capital(unfit) + "."
 		}
@@ -223,6 +229,24 @@ func (w Work) Offers() []Offer {
 		return 1
 	})
 	return list
+}
+
+// Least says that nothing offered brings the work into the sessions that there are to be at most, and
+// in how many it comes to at the least; "" where something does, or they are not too few.
+func (w Work) Least(offers []Offer) string {
+	l, least := w.lay(), 0
+	if _, few := l.tooFew(); !few {
+		return ""
+	}
+	for i := range offers {
+		switch o := &offers[i]; {
+		case o.Fits && o.Takes <= w.Days.Most:
+			return ""
+		case o.Takes > 0 && (least == 0 || o.Takes < least):
+			least = o.Takes
+		}
+	}
+	return l.says("least", "most", route.Count(float64(w.Days.Most), l.unit()), "least", route.Count(float64(least), l.unit()))
 }
 
 // offer is the offer of a key, with its changes. Behind them stand the places of its text that are no
@@ -247,7 +271,7 @@ func (l *laid) better(then *laid) (gives string, ok bool) {
 	few, short := then.tooFew()
 	was, scarce := l.tooFew()
 	switch {
-	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work-worthAnHour)):
+	case short && (burst || scarce && (few.Needs < was.Needs || few.Work <= was.Work*(1-worthIt))):
 		saves := ""
 		if scarce {
 			saves = procedure.Hours(was.Work)
@@ -277,9 +301,9 @@ func (l *laid) spares(then *laid) (gives string, ok bool) {
 	return l.says("spares", "fits", then.gives(), "time", procedure.Hours(spared)), l.err == nil && then.err == nil && then.sessions == l.sessions && spared >= worthSparing
 }
 
-// Less of an adult's time, and of anybody's where there are too few sessions, is no reason to
-// change a plan (judgement).
-const worthSparing, worthAnHour quantity.Minute = 30, 60
+// Less of an adult's time is no reason to change a plan, nor is a smaller part of all work where
+// there are as many sessions too few as before (judgement).
+const worthSparing, worthIt quantity.Minute = 30, 0.1
 
 func first(l *laid) int {
 	from, _, _, _ := l.burst()
@@ -454,45 +478,57 @@ func (l *laid) otherWays() (list []Offer) {
 		case !quantity.Given(purity(&l.sheet)) || was == is:
 			was = ""
 		}
+		water := route.Print(l.sheet.Value(route.DryWater), "mL")
+		if water == route.Print(way.Sheet.Value(route.DryWater), "mL") {
+			water = ""
+		}
 		then := laid{plan: way.Plan, sheet: way.Sheet}
 		list = append(list, then.offer("way", []field.Change{{Key: "gas.source", Text: way.Word}},
 			"way", phrase.Lower(way.Name), "salt", l.inPlace(way.Sheet.Value(route.ProductMass)), "purity", is, "pure now", was,
-			"charge", route.Print(way.Reductant.Amount, way.Reductant.Unit), "reductant", phrase.Lower(way.Reductant.Name), "water", route.Print(l.sheet.Value(route.DryWater), "mL")))
+			"charge", route.Print(way.Reductant.Amount, way.Reductant.Unit), "reductant", phrase.Lower(way.Reductant.Name), "water", water))
 	}
 	return list
 }
 
-// smaller works a part of the share, and where gas is made, the same stream for a part of the
-// time.
-func (l *laid) smaller() []Offer {
+// smaller works a part of the share; where gas is made and that alone does not fit, with the same
+// stream for a part of the time too.
+func (l *laid) smaller() (list []Offer) {
 	if l.Fixed {
 		return nil
 	}
 	var b route.Runner
-	var list []Offer
-	for _, share := range [...]float64{80, 60, 50, 40, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2} {
-		part := share / float64(l.plan.BatchShare)
-		if part >= 1 || part < leastPart {
-			continue
+	takenUp := func(s *route.Sheet) string { return route.Print(s.Value(route.UptakeShare), "%") }
+	for _, sooner := range [...]bool{false, true} {
+		if sooner && !route.Gaseous(&l.plan) {
+			break
 		}
-		set := []field.Change{{Key: route.ShareKey, Text: route.Plain(share)}}
-		if route.Gaseous(&l.plan) {
-			set = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(5 * math.Ceil(float64(l.plan.GasMinutes)*part/5))})
-		}
-		_, set, ok := b.Resized(&l.plan, set)
-		if !ok {
-			continue
-		}
-		then, ok := l.after(set)
-		if !ok || then.salt == 0 {
-			continue
-		}
-		offer := l.offer("smaller", set, "share", route.Print(share, "%"), "salt", l.inPlace(then.salt))
-		switch _, better := l.better(then); {
-		case better && then.err == nil:
-			return []Offer{offer}
-		case better && list == nil:
-			list = []Offer{offer}
+		for _, share := range [...]float64{80, 60, 50, 40, 30, 25, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2} {
+			part := share / float64(l.plan.BatchShare)
+			if part >= 1 || part < leastPart {
+				continue
+			}
+			set, minutes := []field.Change{{Key: route.ShareKey, Text: route.Plain(share)}}, ""
+			if sooner {
+				time := 5 * math.Ceil(float64(l.plan.GasMinutes)*part/5)
+				set, minutes = append(set, field.Change{Key: "gas.minutes", Text: route.Plain(time)}), route.Print(time, "min")
+			}
+			_, set, ok := b.Resized(&l.plan, set)
+			if !ok {
+				continue
+			}
+			then, ok := l.after(set)
+			few, short := then.tooFew()
+			if was, scarce := l.tooFew(); !ok || then.salt == 0 || scarce && short && few.Needs >= was.Needs {
+				continue // less salt in as many days
+			}
+			offer := l.offer("smaller", set, "share", route.Print(share, "%"), "salt", l.inPlace(then.salt),
+				"minutes", minutes, "had", route.Print(float64(l.plan.GasMinutes), "min"), "takes", takenUp(&then.sheet), "took", takenUp(&l.sheet))
+			switch _, better := l.better(then); {
+			case better && then.err == nil:
+				return []Offer{offer}
+			case better && list == nil:
+				list = []Offer{offer}
+			}
 		}
 	}
 	return list
@@ -672,6 +708,6 @@ func (l *laid) school() []Offer {
 		each = route.Print(now.salt/l.Club.Groups, "g")
 	}
 	offer := l.offer("school", set, "time", procedure.Hours(now.staff-l.staff), "steps", strings.Join(by, ", "), "washing", route.If(washing), "air", route.If(air), "each", each, "was", route.Print(l.salt, "g"))
-	offer.Gives, offer.Fits = gives, true
+	offer.Gives, offer.Fits, offer.Takes = gives, true, now.sessions
 	return []Offer{offer}
 }

@@ -219,6 +219,10 @@ func TestEveryOfferKeepsItsWord(t *testing.T) {
 			if strings.HasPrefix(o.Text, "Take another way") {
 				pure := new(route.Runner).Run(&q).Value(route.ProductPurity)
 				assert.Contains(t, o.Cost, route.Print(pure, "%")+" pure", o.Text)
+				water := func(p *route.Plan) string {
+					return route.Print(new(route.Runner).Run(p).Value(route.DryWater), "mL")
+				}
+				assert.Equal(t, water(&p) != water(&q), strings.Contains(o.Cost, "to boil off in place of "+water(&p)), o.Cost)
 			}
 		}
 	})
@@ -292,6 +296,7 @@ func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
 	var was procedure.TooFew
 	require.ErrorAs(t, lay(w), &was)
 	list := w.Offers()
+	assert.Empty(t, w.Least(list), "in longer sessions it fits four")
 	assert.Equal(t, []string{"Take 6 days", "Make the sessions"}, begin(list)[:2])
 	assert.Contains(t, begin(list), "Let no more", "fewer washes")
 	for _, o := range list {
@@ -299,9 +304,16 @@ func TestTooFewSessionsAreOfferedWhatSparesThem(t *testing.T) {
 		assert.Equal(t, o.Fits, err == nil, o.Text)
 		var now procedure.TooFew
 		if errors.As(err, &now) {
-			assert.True(t, now.Needs < was.Needs || now.Work <= was.Work-60, o.Text)
+			assert.True(t, now.Needs < was.Needs || now.Work <= was.Work*9/10, o.Text)
 			assert.Contains(t, o.Gives, "the steps "+procedure.Hours(now.Work))
 		}
+	}
+	few := w
+	few.Days.Most = 2
+	list = few.Offers()
+	assert.Equal(t, "Nothing here fits 2 days: the least is 6 days.", few.Least(list))
+	for _, o := range list {
+		assert.NotContains(t, o.Text, "smaller share", "less salt in as many days")
 	}
 	w.Fixed = true
 	for _, o := range w.Offers() {

@@ -173,7 +173,7 @@ func instead(v float64, other time.Time) (this, then time.Time) {
 func readSession(text string) (float64, error) {
 	m, err := ReadMinutes(strings.TrimSpace(text))
 	if err != nil {
-		return 0, fmt.Errorf("“%s” cannot be read as the length of a session. Give minutes such as 240, hours such as 4 h, or its end such as to 18:00.", clip(text))
+		return 0, fmt.Errorf("“%s” cannot be read as the length of a session. Give minutes such as 240, hours such as 4 h, or its end such as to 18:00. When it begins is set at “At the bench from”.", clip(text))
 	}
 	if long := m.Duration(); quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
 		err = fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", field.Plain(float64(m)))

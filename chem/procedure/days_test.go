@@ -134,7 +134,7 @@ func TestSessionIsReadByItsEnd(t *testing.T) {
 		assert.Equal(t, long, days.Long, text)
 	}
 	for text, says := range map[string]string{
-		"to 14:10": "A session of 10 min is too short", "14 to 18": "its end such as to 18:00", "to 25": "its end such as to 18:00", "afternoon": "cannot be read",
+		"to 14:10": "A session of 10 min is too short", "14 to 18": "its end such as to 18:00. When it begins is set at “At the bench from”", "to 25": "its end such as to 18:00", "afternoon": "cannot be read",
 	} {
 		require.ErrorContains(t, set(procedure.LongKey, text), says)
 	}

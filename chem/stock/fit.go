@@ -23,6 +23,7 @@ type Fitted struct {
 	Own    quantity.Percent // that it has by itself
 	Set    bool             // somebody set that
 	Limits []Limit          // the scarcest first
+	Unsaid string           // what it takes and nobody said anything of; "" where there is none
 }
 
 // Less tells whether the shelf makes the share smaller.
@@ -60,7 +61,7 @@ func (f *Fitted) Enough() (text string, ok bool) {
 	if len(f.Limits) == 0 {
 		return "", false
 	}
-	return says("limit.enough", nil, nil, "enough", percent(f.Limits[0].Enough), "word", f.Limits[0].Word), true
+	return says("limit.enough", nil, nil, "enough", percent(f.Limits[0].Enough), "word", f.Limits[0].Word, "unsaid", f.Unsaid), true
 }
 
 // shareInput is the share of the mix that a plan takes.
@@ -76,6 +77,9 @@ func (s Shelf) Fit(p *route.Plan, set bool) Fitted {
 		it := &items[i]
 		has, ok := s.bounds(it, p)
 		asks := it.asks(p, &sheet)
+		if _, said := s.has(it); !said && asks > 0 && s[it.buy] != buyable {
+			f.Unsaid = it.word
+		}
 		if !ok || asks == 0 {
 			continue
 		}

@@ -29,7 +29,7 @@ func TestTheShelfSizesAFirstRun(t *testing.T) {
 	p.Click(`.hurt .suits .do`)
 	p.Wait(`location.hash.includes('batch.share=13')`)
 	p.Wait(`!document.querySelector('.hurt').textContent.includes('limits')`)
-	assert.Contains(t, p.Text(".hurt"), "Enough for 13\u202f% of the mix; acid would run out first.")
+	assert.Contains(t, p.Text(".hurt"), "Enough for 13\u202f% of the mix, with nothing in reserve; acid would run out first.")
 	p.Wait(`document.activeElement.id === 'said'`)
 	p.Click(`.undo button`)
 	p.Wait(`location.hash.includes('batch.share=50')`)
@@ -45,6 +45,19 @@ func TestTheShelfFitsAPhone(t *testing.T) {
 		return [...document.querySelectorAll('.glance *, [id="stage.What-I-have-on-the-shelf"] *')].filter(e => !e.closest('.scroll') && e.getClientRects().length && e.getBoundingClientRect().right > w + 1).map(e => e.textContent) })()`, &over)
 	assert.Empty(t, over, "wider than the phone")
 	assert.NotZero(t, p.Text(".suits"))
+	p.View(1280, 900, false)
+}
+
+// TestNamesOfWhatToBuyKeepTheirWidth beside what is said of the shelf: half of their line on a phone.
+func TestNamesOfWhatToBuyKeepTheirWidth(t *testing.T) {
+	p := open(t, "shelf.acid=70&shelf.copper=40")
+	settle(p)
+	p.View(390, 844, false)
+	p.Click(`[id="go.ready"]`)
+	p.Wait(`[...document.querySelectorAll('.amounts dd small')].some(e => e.checkVisibility() && e.textContent.includes('stand on the shelf'))`)
+	var narrow []string
+	p.Eval(`[...document.querySelectorAll('.amounts dt')].filter(e => e.checkVisibility() && e.getBoundingClientRect().width < e.parentElement.clientWidth / 2).map(e => e.textContent)`, &narrow)
+	assert.Empty(t, narrow)
 	p.View(1280, 900, false)
 }
 

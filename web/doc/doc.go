@@ -94,6 +94,7 @@ type (
 		Class string
 		Label string // what a screen reader calls it; empty where what is in it takes the focus
 		Paper bool   // it never scrolls
+		Turns bool   // on a phone its columns stand below one another, not its rows
 		Heads []Node
 		Rows  [][]Node
 	}

@@ -146,6 +146,14 @@ func TestCellsRepeatTheirHeads(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(html, `role="table"`))
 }
 
+// TestCellsOfATableThatTurnsRepeatTheirRows, since a phone shows a block for each column.
+func TestCellsOfATableThatTurnsRepeatTheirRows(t *testing.T) {
+	of := Table{Turns: true, Heads: Texts([]string{"", "A", "B", "C"}), Rows: [][]Node{Texts([]string{"Acid", "1", "2", "3"})}}
+	html := strings.ReplaceAll(app.HTMLString(app.Elem("div").Body(Draw(of)...)), "\n", "")
+	assert.Regexp(t, `<table[^>]* class="stack turns"`, html)
+	assert.Equal(t, 3, strings.Count(html, `data-head="Acid"`))
+}
+
 // TestWideTablesStack: those of more than three columns, and of three where one holds sentences.
 func TestWideTablesStack(t *testing.T) {
 	long := strings.Repeat("a word ", 6)

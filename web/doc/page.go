@@ -217,7 +217,11 @@ func (n Table) page(v *View, list []ui) []ui {
 			}
 			e := v.elem("td", "", cell).Role("cell")
 			if j < len(n.Heads) {
-				if word := headWord(n.Heads[j]); word != "" {
+				head := n.Heads[j]
+				if n.Turns {
+					head = row[0]
+				}
+				if word := headWord(head); word != "" {
 					e = e.DataSet(HeadData, word)
 				}
 			}
@@ -231,6 +235,9 @@ func (n Table) page(v *View, list []ui) []ui {
 	}
 	if n.wide() {
 		table = table.Class("stack")
+	}
+	if n.Turns {
+		table = table.Class("turns")
 	}
 	bodies = append(bodies, body(rows))
 	if n.Heads != nil {
@@ -271,7 +278,7 @@ func (n Amounts) page(_ *View, list []ui) []ui {
 			app.Elem("dt").Body(app.Text(a.Name), app.Elem("small").Class("for").Text(a.For)), app.Elem("dd").Body(amount...),
 		)
 	}
-	return append(list, app.Elem("dl").Body(lines...))
+	return append(list, app.Elem("dl").Class("amounts").Body(lines...))
 }
 
 func (n Terms) page(v *View, list []ui) []ui {

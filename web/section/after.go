@@ -364,13 +364,17 @@ func nextRun(s *Source) doc.Node {
 	return doc.ScreenOnly{box}
 }
 
-// Lesson is what a run taught, in a sentence, and folded what its next one does otherwise for it.
-func Lesson(changes []account.Change) (says string, more []doc.Node) {
+// Lesson is what a run taught, in a sentence, with what the shelf does not
+// suffice for, and folded what that does otherwise for it. The source has the next run.
+func Lesson(s *Source, changes []account.Change) (says string, more []doc.Node) {
 	says = "The next run starts from this plan as it stands: nothing was learned that would change it."
 	if len(changes) > 0 && changes[0].Key == "" {
 		says, changes = changes[0].Sentence, changes[1:]
 	} else if len(changes) > 0 {
 		says = "The next run starts from what this one told."
+	}
+	if short := shortOf(s); short != "" {
+		says += " " + short
 	}
 	var lines []string
 	for i := range changes {

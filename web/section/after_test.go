@@ -62,15 +62,17 @@ func TestTheNextRunIsOfferedOnceThisOneIsOver(t *testing.T) {
 
 // TestLessonIsASentence, and what the next run does otherwise is folded below it.
 func TestLessonIsASentence(t *testing.T) {
-	says, more := Lesson(nil)
+	says, more := Lesson(from(""), nil)
 	assert.Contains(t, says, "nothing was learned")
 	assert.Nil(t, more)
-	says, more = Lesson([]account.Change{{Sentence: "Learned from this run: it went well."}, {Key: "gas.acid", Sentence: "Less acid."}})
+	says, more = Lesson(from(""), []account.Change{{Sentence: "Learned from this run: it went well."}, {Key: "gas.acid", Sentence: "Less acid."}})
 	assert.Equal(t, "Learned from this run: it went well.", says)
 	assert.Equal(t, []doc.Node{doc.Text("Less acid.")}, doctest.Find[doc.List](doctest.Find[doc.Fold](more...)[0].Of...)[0].Items)
-	says, more = Lesson([]account.Change{{Key: "gas.acid", Sentence: "Less acid."}})
+	says, more = Lesson(from(""), []account.Change{{Key: "gas.acid", Sentence: "Less acid."}})
 	assert.Contains(t, says, "what this one told")
 	assert.Len(t, more, 1)
+	says, _ = Lesson(from("shelf.acid=40"), []account.Change{{Key: "gas.acid", Sentence: "Less acid."}})
+	assert.Regexp(t, `what this one told\. Your 40\x{202f}mL of acid is enough for .* of the mix; it is what limits\.`, says)
 }
 
 // TestAccountIsToldAsItIsDrawn: what was weighed, the bounds, the verdict, its figures and

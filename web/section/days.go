@@ -266,7 +266,8 @@ func offers(s *Source, err error) doc.Node {
 	if err == nil && s.Days().Apart() == 1 {
 		return nil
 	}
-	list := s.Work(s.Begin).Offers()
+	work := s.Work(s.Begin)
+	list := work.Offers()
 	if list == nil {
 		return nil
 	}
@@ -278,15 +279,14 @@ func offers(s *Source, err error) doc.Node {
 	}
 	all := doc.List{Class: "offers"}
 	for _, o := range list {
-		button := doc.Button{Class: "plain", Text: "Do this", Label: "Do this: " + o.Text, Action: Fit, Value: o.Text}
-		if o.Fits && err != nil {
-			button.Class = "do"
-		}
 		all.Items = append(all.Items, doc.Nodes{
-			doc.P("", doc.Strong(o.Text)), doc.PText("why", o.Cost), doc.P("", doc.Text(o.Gives+" "), button),
+			doc.P("", doc.Strong(o.Text)), doc.PText("why", o.Cost), doc.PText("", o.Gives),
+			doc.Button{Class: "do", Text: "Do this", Label: "Do this: " + o.Text, Action: Fit, Value: o.Text},
 		})
 	}
-	return doc.ScreenOnly{doc.Div("offered", doc.Heading(head), all)}
+	box := doc.Div("offered", doc.Heading(head))
+	box.Of = append(append(box.Of, paragraphs("lede", work.Least(list))...), all)
+	return doc.ScreenOnly{box}
 }
 
 // FitOf is the offer that a button asks for.
@@ -542,8 +542,6 @@ func dayFields(s *Source, t *desk.Timetable) (list doc.Fields) {
 		switch f.Key {
 		case procedure.SecondKey:
 			trouble = all.Trouble()
-		case procedure.LongKey:
-			made.Why = "Over at " + all.End().Format(clockForm) + ". " + made.Why
 		case procedure.StartKey:
 			if run := s.Started(); run != nil && run.Done > 0 {
 				made.Name, made.Why = "Go on", "Day and time of the first step that is left. If nothing is set: next Saturday."

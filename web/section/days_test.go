@@ -65,7 +65,7 @@ func TestBeginSaysWhereItIsNotWhatWasTyped(t *testing.T) {
 	assert.Empty(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Problem)
 	assert.Contains(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Why, "It begins at 15:00")
 	assert.Contains(t, doctest.Text(days(from("days.start=2026-03-03T15:00&days.long=300")).Of...), "Begin: Nobody is at the bench on Tuesday 3 March after 14:00")
-	assert.Contains(t, asksSession(from("days.from=14:00&days.long=240")).Why, "Over at 18:00.")
+	assert.Contains(t, asksSession(from("days.from=14:00&days.long=240")).Why, "From 14:00 to 18:00, so 4 h 00.")
 }
 
 func TestTwoAfternoonsSayWhatDoesNotFit(t *testing.T) {

@@ -2,8 +2,10 @@ package section
 
 import (
 	"strings"
+	"time"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
@@ -120,7 +122,12 @@ var controls = map[field.Kind]string{field.Number: "text", field.Day: "datetime-
 
 // asked is a field of when the work is done, and by how many.
 func asked(s *Source, f *field.Field) doc.Field {
-	return doc.Field{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key)}
+	why := f.Why
+	if f.Key == procedure.LongKey {
+		d := s.Days()
+		why = "From " + time.Time{}.Add(d.From).Format(clockForm) + " to " + d.End().Format(clockForm) + ", so " + procedure.Hours(quantity.Minute(d.Long.Minutes())) + ". " + why
+	}
+	return doc.Field{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: why, Problem: s.Problem(f.Key)}
 }
 
 // BenchField is a field of something read at the bench.

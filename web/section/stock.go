@@ -101,17 +101,19 @@ func vesselsAtHand(s *Source) (list doc.Fields) {
 	}
 	days := s.Days()
 	form := days.Form()
-	if f, ok := form.Find(procedure.LongKey); ok {
-		hours := asked(s, f)
-		hours.Again, hours.Name = true, "Time a day"
-		list = append(list, hours)
+	for _, key := range [...]string{procedure.FromKey, procedure.LongKey} {
+		if f, ok := form.Find(key); ok {
+			hours := asked(s, f)
+			hours.Again = true
+			list = append(list, hours)
+		}
 	}
 	return list
 }
 
 // scarcity is for how much of the mix each thing on the shelf is enough.
 func scarcity(s *Source) doc.Node {
-	table := doc.Table{Label: "For how much of the mix the shelf is enough", Heads: doc.Texts([]string{"On the shelf", "There is", "The plan takes", "Enough for"})}
+	table := doc.Table{Label: "For how much of the mix the shelf is enough", Heads: doc.Texts([]string{"On the shelf", "There is", "The plan takes", "Enough for, with nothing in reserve"})}
 	f := s.Fitted()
 	for _, l := range f.Limits {
 		takes := route.Print(l.Asks, l.Unit)

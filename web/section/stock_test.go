@@ -22,15 +22,16 @@ func glanceOf(fragment string) string { return doctest.Text(Glance(from(fragment
 // TestTheFirstScreenNamesWhatLimits, and says nothing of a shelf that nobody spoke of.
 func TestTheFirstScreenNamesWhatLimits(t *testing.T) {
 	for fragment, words := range map[string]string{
-		"shelf.acid=40":                         `Shelf\. Your 40\x{202f}mL of acid is enough for 13\x{202f}% of the mix; it is what limits\. 2\d\x{202f}mL more would do for a quarter\.`,
-		"shelf.acid=40&batch.share=50":          `it is what limits\. You set half, which takes \d+\x{202f}mL\.`,
-		"shelf.acid=40&shelf.share=usual":       `it is what limits\. You set a quarter, which takes 64\x{202f}mL\.`,
-		"shelf.acid=5":                          `Your 5\x{202f}mL of acid is not enough for any share of the mix; it is what limits\. For a quarter the plan takes 64\x{202f}mL\.`,
-		"shelf.acid=500&shelf.copper=40":        `Shelf\. Enough for \d\d\x{202f}% of the mix; copper would run out first\.`,
-		"shelf.buy.acid=no":                     `This way needs strong acid, of which you named none on the shelf, and none may be bought here\.`,
-		"gas.source=oxalic&shelf.oxalic=0":      `This way needs oxalic acid, of which none stands on the shelf\.`,
-		"gas.source=peroxide&shelf.peroxide=50": `Your 50\x{202f}mL of peroxide is enough for `,
-		"dry.rate=20":                           `Long\. 251\x{202f}mL boil down in 12\x{202f}h\. .*Two such dishes take 6\.\d\x{202f}h`,
+		"shelf.acid=40":                           `Shelf\. Your 40\x{202f}mL of acid is enough for 13\x{202f}% of the mix; it is what limits\. 2\d\x{202f}mL more would do for a quarter\.`,
+		"shelf.acid=40&batch.share=50":            `it is what limits\. You set half, which takes \d+\x{202f}mL\.`,
+		"shelf.acid=40&shelf.share=usual":         `it is what limits\. You set a quarter, which takes 64\x{202f}mL\.`,
+		"shelf.acid=5":                            `Your 5\x{202f}mL of acid is not enough for any share of the mix; it is what limits\. For a quarter the plan takes 64\x{202f}mL\.`,
+		"shelf.acid=500&shelf.copper=40":          `Shelf\. Enough for \d\d\x{202f}% of the mix, with nothing in reserve; copper would run out first\.`,
+		"gas.source=metabisulfite&shelf.acid=500": `acid would run out first\. Metabisulfite is not said to be on the shelf\.`,
+		"shelf.buy.acid=no":                       `This way needs strong acid, of which you named none on the shelf, and none may be bought here\.`,
+		"gas.source=oxalic&shelf.oxalic=0":        `This way needs oxalic acid, of which none stands on the shelf\.`,
+		"gas.source=peroxide&shelf.peroxide=50":   `Your 50\x{202f}mL of peroxide is enough for `,
+		"dry.rate=20":                             `Long\. 251\x{202f}mL boil down in 12\x{202f}h\. .*Two such dishes take 6\.\d\x{202f}h`,
 	} {
 		assert.Regexp(t, words, strings.ReplaceAll(glanceOf(fragment), "\n", " "), fragment)
 		assert.NotContains(t, glanceOf(fragment), "NaN", fragment)

@@ -15,7 +15,7 @@ const WaysTitle = "Other ways"
 
 // ways sets the reductants side by side: the plan as it stands with each.
 func ways(s *Source) doc.Section {
-	table := doc.Table{Class: "ways", Label: "The ways side by side", Heads: doc.Nodes{nil}}
+	table := doc.Table{Class: "ways", Turns: true, Label: "The ways side by side", Heads: doc.Nodes{nil}}
 	for _, name := range []string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides", "Vessels", "Mind"} {
 		table.Rows = append(table.Rows, doc.Nodes{doc.Text(name)})
 	}
