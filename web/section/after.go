@@ -437,6 +437,10 @@ func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
 	}
 	_, cause, _, _ := p.Likeliest()
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	if says, is := p.Close(); is {
+		pic.Title = says + phrase.Lower(strings.TrimPrefix(pic.Title, "Most likely, "))
+		pic.Note = "The next cause is as good as likely, and would show another picture."
+	}
 	planned, _ := s.Runner().Book().Balance(reaction.Mn)
 	had, _ := runner.Book().Balance(reaction.Mn)
 	if was, now := route.Print(planned.Millimoles(), "mmol"), route.Print(had.Millimoles(), "mmol"); was != now {
