@@ -93,6 +93,45 @@ func TestWhoDidNotSayWhatWasChargedIsLedThere(t *testing.T) {
 	}
 }
 
+// TestAllAsPlannedNotesEveryCharge at once, with the numbers that it says, and is gone then.
+func TestAllAsPlannedNotesEveryCharge(t *testing.T) {
+	for fragment, notes := range map[string]int{
+		"found.product=20": 3, "found.product=20&found.acid=108": 2, "found.product=20&found.acid=108&gas.acid=40": 1,
+		"found.product=20&gas.acid=40&gas.copper=20&found.acid=108": 0, "found.product=20&gas.source=peroxide&found.acid=108": 1,
+	} {
+		d := accountedDesk(fragment)
+		press := func() (of []doc.Button) {
+			for _, b := range doctest.Find[doc.Button](after(&Source{Desk: d}).Of...) {
+				if b.Action == AsPlanned {
+					of = append(of, b)
+				}
+			}
+			return of
+		}
+		made := press()
+		if notes == 0 {
+			assert.Empty(t, made, fragment)
+			continue
+		}
+		require.Len(t, made, 1, fragment)
+		edits := strings.Split(made[0].Value, "\n")
+		require.Len(t, edits, notes, fragment)
+		says := strings.Split(strings.TrimPrefix(made[0].Text, "All as planned: "), "; ")
+		require.Len(t, says, notes, fragment)
+		for i, e := range edits {
+			key, value, ok := strings.Cut(e, "=")
+			require.True(t, ok)
+			assert.Contains(t, says[i], " "+value+"\u202f", "as it is read")
+			d.Edit(key, value)
+		}
+		for !d.Accounted() {
+			d.StepRest(desk.Draws)
+		}
+		assert.Empty(t, press(), fragment)
+		assert.Empty(t, d.Account().Verdict().Unsaid, fragment)
+	}
+}
+
 // TestOneNumberForOneThing: the manganese that was never dissolved is one number in the sentence,
 // the list and the book of the picture, and the picture says where it differs from the plan.
 func TestOneNumberForOneThing(t *testing.T) {
