@@ -396,7 +396,7 @@ func (t *Pad) offerBox(last sound.Session) doc.Node {
 	case box.Text == rate:
 		return doc.PText("soft", rate+" a minute stands in the box above.")
 	}
-	return doc.Button{Class: "bench-plain", ID: t.id("tap.box"), Text: "Write " + rate + " a minute into the box above", Action: t.id("pad"), Value: intoBox}
+	return doc.Button{Class: "do", ID: t.id("tap.box"), Text: "Write " + rate + " a minute into the box above", Action: t.id("pad"), Value: intoBox}
 }
 
 // leftOf is what is left of the demand: minutes at the last pace where that tells, and where

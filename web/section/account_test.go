@@ -157,6 +157,26 @@ func TestOneNumberForOneThing(t *testing.T) {
 	assert.Contains(t, flow.Note, "; the plan has 816\u202fmmol.")
 }
 
+// TestPictureSaysWhoseItIs where two causes are as good as likely, and the list of numbers too.
+func TestPictureSaysWhoseItIs(t *testing.T) {
+	for fragment, close := range map[string]bool{"found.product=20&found.copper=60": true, "found.product=12&found.copper=60": false} {
+		d := accountedDesk(fragment)
+		says, is := d.Account().Close()
+		require.Equal(t, close, is, fragment)
+		flow := likeliestFlow(&Source{Desk: d}, d.Account())
+		text := doctest.Text(after(&Source{Desk: d}).Of...)
+		if !is {
+			assert.True(t, strings.HasPrefix(flow.Title, "Most likely, "), flow.Title)
+			assert.NotContains(t, text, "by a hair")
+			continue
+		}
+		assert.True(t, strings.HasPrefix(flow.Title, says), flow.Title)
+		assert.NotContains(t, flow.Note, "As it most likely ran")
+		assert.Contains(t, text, says+"of ")
+		assert.Contains(t, text, "The middle numbers hold if ")
+	}
+}
+
 // TestLostGasIsNotMadeUpFor: the list of what the next run starts from says so, and the plan
 // that comes of it keeps its gas.
 func TestLostGasIsNotMadeUpFor(t *testing.T) {

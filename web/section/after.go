@@ -292,7 +292,11 @@ func numbers(p *account.Posterior, v *account.Verdict) doc.Node {
 		}
 	}
 	if figures != nil {
-		fold.Of = append(fold.Of, headed("Most likely, eight times in ten between", figures))
+		says, is := p.Close()
+		if is {
+			says = "The middle numbers hold " + phrase.Lower(strings.TrimSuffix(says, ": ")) + "; the intervals are of all causes."
+		}
+		fold.Of = append(fold.Of, headed("Most likely, eight times in ten between", append(paragraphs("lede", says), figures)...))
 	}
 	causes := doc.List{Class: "gear"}
 	for _, r := range v.Ranked {
