@@ -3,6 +3,7 @@ package web
 import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/chem/gaslog"
 	"rosesalt/chem/route"
 	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
@@ -56,6 +57,11 @@ func (p *page) benchUI() app.UI {
 	}
 	if v.At.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
 		v.Gas, v.Gauge = true, bubbles.GaugeOf(p.desk)
+		for _, m := range v.At.Measure {
+			if minute, ok := gaslog.Minute(m.Field); ok && m.Field == gaslog.Key(minute, gaslog.Rate) {
+				v.Gauge.Box = bubbles.Box{Key: m.Field, ID: "bench.in." + m.Field, Text: p.desk.Text(m.Field)}
+			}
+		}
 	}
 	return v
 }

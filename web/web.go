@@ -93,6 +93,7 @@ func (p *page) OnMount(ctx app.Context) {
 		demo.Call("remove") // this page stands in its place
 	}
 	ctx.Handle(section.Edit, p.onEdit)
+	ctx.Handle(section.AsPlanned, p.onAsPlanned)
 	ctx.Handle(section.Add, p.onAdd)
 	ctx.Handle(section.Purer, p.onPurer)
 	ctx.Handle(section.AddRow, p.onAddRow)
@@ -260,6 +261,20 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 	}
 	p.desk.Edit(key, text)
 	p.changed(ctx)
+}
+
+func (p *page) onAsPlanned(ctx app.Context, a app.Action) {
+	was := p.state()
+	value, _ := a.Value.(string)
+	for line := range strings.Lines(value) {
+		if key, text, ok := strings.Cut(strings.TrimSpace(line), "="); ok {
+			p.desk.Edit(key, text)
+		}
+	}
+	p.took(&was, "All as planned")
+	p.pushed = false
+	p.changed(ctx)
+	p.copied = "What was charged is noted as planned. Back takes it back."
 }
 
 func (p *page) onAdd(ctx app.Context, a app.Action) {

@@ -1094,6 +1094,32 @@ func TestMissingByTheBook(t *testing.T) {
 	}
 }
 
+// TestWhatHoldsForOneCauseSaysSo where the next one is hardly less likely, and beside what the plan
+// has of manganese.
+func TestWhatHoldsForOneCauseSaysSo(t *testing.T) {
+	p := fewPoints(t)
+	p.planned = 0
+	for i := range p.s.label {
+		p.s.label[i] = uint8(GasLost)
+	}
+	for next, close := range map[float64]bool{0.49: true, 0.45: true, 0.4: false, 0: false} {
+		p.shares = [Causes]float64{}
+		p.shares[GasLost], p.shares[PoorOxide] = 1-next, next
+		says, is := p.Close()
+		assert.Equal(t, close, is, "%v", next)
+		text := p.missing()
+		assert.Equal(t, close, strings.Contains(text, "the likelier by a hair: of "), text)
+		assert.Equal(t, !close, strings.HasPrefix(text, "Of ") && strings.Contains(text, ", as it most likely went ("), text)
+		if is {
+			assert.Equal(t, "If "+p.says(p.Mostly())+", the likelier by a hair: ", says)
+			assert.True(t, strings.HasPrefix(text, says), text)
+		}
+	}
+	p.planned = 0.6
+	_, is := p.Close()
+	assert.False(t, is, "it stands for the runs that went as planned")
+}
+
 // TestQuestionOfTheAcid is asked where the answer could be what happened.
 func TestQuestionOfTheAcid(t *testing.T) {
 	c, r := plain()
@@ -1368,7 +1394,7 @@ func TestEdges(t *testing.T) {
 		bounds := &Bounds{Made: Bound{Value: made}, MadeMost: Bound{Value: b}, Used: Bound{Value: least}, UsedMost: Bound{Value: used}}
 		return m.sure(bounds)
 	}
-	assert.Contains(t, of(40, 40, 10), "prove none of it idle")
+	assert.Contains(t, of(40, 40, 10), "cannot show whether any of it was lost")
 	assert.Contains(t, of(40, 39, 10), "so 1\u202fmmol or more, a small part, did no work")
 	assert.Contains(t, of(quantity.Blank, 40, 0), "; no manganese that is in the jar proves that any worked.")
 	assert.Contains(t, of(quantity.Blank, 40, 10), "; what is in the jar took 10\u202fmmol at least.")

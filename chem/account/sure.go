@@ -8,20 +8,32 @@ import (
 	"rosesalt/chem/route"
 )
 
+// seen is an amount of gas or of the reductant, mmol, with what one sees of it at the bench: the
+// litres of the gas, or so much of the charge.
+func (m *model) seen(n float64) string {
+	text, unit := route.Print(n, "mmol")+" of gas", "L"
+	took := n / m.best.Value(route.GasMade) * m.best.Value(route.GasVolume)
+	if !route.Sulfurous(&m.base) {
+		charge := route.ReductantOf(&m.base).Charge
+		text, unit = route.Print(n, "mmol")+" of the reductant", charge.Unit
+		took = n / m.brought() * charge.Value(&m.base)
+	}
+	if quantity.Given(took) && took > 0 {
+		text += " (" + route.Print(took, unit) + ")"
+	}
+	return text
+}
+
 // sure says in words what the bounds prove. What did nothing is the difference of the two
 // numbers as printed.
 func (m *model) sure(b *Bounds) string {
-	what := "gas"
-	if !route.Sulfurous(&m.base) {
-		what = "the reductant"
-	}
 	had, is := b.Made.Value, b.Made.OK()
-	by := "At least %s of gas were made; "
+	by := "At least %s were made"
 	if !is && !route.MakesCopperSalt(&m.base) {
 		had = m.brought()
 		is = quantity.Given(had)
-		if by = "The charge could bring %s of gas; "; !route.Sulfurous(&m.base) {
-			by = "%s of the reductant were stirred in; "
+		if by = "The charge could bring %s"; !route.Sulfurous(&m.base) {
+			by = "%s were stirred in"
 		}
 	}
 	least := "no manganese that is in the jar proves that any worked"
@@ -32,26 +44,24 @@ func (m *model) sure(b *Bounds) string {
 	case is && b.UsedMost.OK():
 		made, used := asPrinted(had, grain(had)), asPrinted(b.UsedMost.Value, grain(b.UsedMost.Value))
 		if idle := made - used; idle > 0 {
-			return fmt.Sprintf(by+"all that is in the jar can have used %s at most: so %s or more, %s, did no work that reached the jar.",
-				route.Print(made, "mmol"), route.Print(used, "mmol"), route.Print(idle, "mmol"), part(idle/made))
+			return fmt.Sprintf(by+"; all that is in the jar can have used %s at most: so %s or more, %s, did no work that reached the jar.",
+				m.seen(made), route.Print(used, "mmol"), route.Print(idle, "mmol"), part(idle/made))
 		}
-		return fmt.Sprintf(by+"what is in the jar can have used all of it: the weighings prove none of it idle.", route.Print(made, "mmol"))
+		return fmt.Sprintf(by+". The weighings alone cannot show whether any of it was lost: what is in the jar can have used all of it.", m.seen(made))
 	case is:
-		most := ""
 		if b.MadeMost.OK() && b.Made.OK() {
-			most = " and " + route.Print(b.MadeMost.Value, "mmol") + " at most; "
-			by = "At least %s of gas were made"
+			by += " and " + route.Print(b.MadeMost.Value, "mmol") + " at most"
 		}
-		return fmt.Sprintf(by+most+"how much of it worked only the weighed salt can tell.", route.Print(had, "mmol"))
+		return fmt.Sprintf(by+"; how much of it worked only the weighed salt can tell.", m.seen(had))
 	case b.UsedMost.OK():
 		most := ""
 		if b.MadeMost.OK() {
 			most = ", of " + route.Print(b.MadeMost.Value, "mmol") + " that the charge could give at most"
 		}
-		return fmt.Sprintf("All that is in the jar can have used %s of %s at most%s; %s. How much was made the blue crystals would tell.",
-			route.Print(b.UsedMost.Value, "mmol"), what, most, least)
+		return fmt.Sprintf("All that is in the jar can have used %s at most%s; %s. How much was made the blue crystals would tell.",
+			m.seen(b.UsedMost.Value), most, least)
 	case b.MadeMost.OK():
-		return fmt.Sprintf("The charge could bring %s of %s at most. More is sure once the salt or the blue crystals are weighed.", route.Print(b.MadeMost.Value, "mmol"), what)
+		return fmt.Sprintf("The charge could bring %s at most. More is sure once the salt or the blue crystals are weighed.", m.seen(b.MadeMost.Value))
 	}
 	return ""
 }

@@ -39,7 +39,7 @@ func TestSureSentence(t *testing.T) {
 	assert.InDelta(t, 43.2, b.Made.Value, 0.05)
 	assert.InDelta(t, 94.4, b.MadeMost.Value, 0.05)
 	assert.InDelta(t, 19.9, b.UsedMost.Value, 0.05)
-	assert.Equal(t, "At least 43\u202fmmol of gas were made; all that is in the jar can have used 20\u202fmmol at most: so 23\u202fmmol or more, over half, did no work that reached the jar.", b.Sure())
+	assert.Equal(t, "At least 43\u202fmmol of gas (1\u202fL) were made; all that is in the jar can have used 20\u202fmmol at most: so 23\u202fmmol or more, over half, did no work that reached the jar.", b.Sure())
 
 	more := r
 	more.Product *= 2
@@ -47,11 +47,11 @@ func TestSureSentence(t *testing.T) {
 
 	crystals := r
 	crystals.Product = quantity.Blank
-	assert.Equal(t, "At least 43\u202fmmol of gas were made and 94\u202fmmol at most; how much of it worked only the weighed salt can tell.", sureOf(c, crystals))
+	assert.Equal(t, "At least 43\u202fmmol of gas (1\u202fL) were made and 94\u202fmmol at most; how much of it worked only the weighed salt can tell.", sureOf(c, crystals))
 	salt := r
 	salt.Copper = quantity.Blank
-	assert.Contains(t, sureOf(c, salt), "All that is in the jar can have used 20\u202fmmol of gas at most, of 94\u202fmmol that the charge could give at most")
-	assert.Contains(t, sureOf(c, NewRecord()), "The charge could bring 94\u202fmmol of gas at most.")
+	assert.Contains(t, sureOf(c, salt), "All that is in the jar can have used 20\u202fmmol of gas (0.47\u202fL) at most, of 94\u202fmmol that the charge could give at most")
+	assert.Contains(t, sureOf(c, NewRecord()), "The charge could bring 94\u202fmmol of gas (2.2\u202fL) at most.")
 }
 
 func sureBounds(c spread.Case, r Record) *Bounds {

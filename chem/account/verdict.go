@@ -304,8 +304,23 @@ func enumerate(list []string) string {
 	return strings.Join(list, "")
 }
 
+// hardlyMore is the lead over the next cause up to which the likeliest is so by a hair. An estimate:
+// a tenth is the least that the odds tell.
+const hardlyMore = 0.1
+
+// Close tells whether the run that stands for all is of a cause that is hardly likelier than the
+// next one, and says then of which: “If much of the gas passed by without reacting, the likelier by a
+// hair: ”. What is told of that run holds for that cause alone.
+func (p *Posterior) Close() (says string, is bool) {
+	ranked := p.Ranked()
+	if !p.OK() || p.empty != nil || p.Mostly() != ranked[0] || p.shares[ranked[0]]-p.shares[ranked[1]] > hardlyMore+hair {
+		return "", false
+	}
+	return "If " + p.says(ranked[0]) + ", the likelier by a hair: ", true
+}
+
 // missing says where the manganese is that is not in the jar, in the run as it most likely
-// was.
+// was, and with how much of it the plan reckoned.
 func (p *Posterior) missing() string {
 	runner := p.LikeliestRun()
 	if runner == nil {
@@ -313,14 +328,28 @@ func (p *Posterior) missing() string {
 	}
 	book := runner.Book()
 	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+	inAll := func() float64 {
+		return of(ledger.ProductJar) + of(residueVessel) + of(ledger.MotherLiquor) + of(ledger.Losses)
+	}
 	left, _ := undissolved(book)
 	intact := left.Millimoles()
-	jar, cake, liquor, lost := of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses)
-	if jar+cake+liquor+lost <= 0 {
+	jar, cake, liquor, lost, all := of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses), inAll()
+	if all <= 0 {
 		return ""
 	}
-	text := fmt.Sprintf("Of %s of manganese in this run, as it most likely went, %s reached the jar, %s was never dissolved, %s more stayed in the cake",
-		route.Print(jar+cake+liquor+lost, "mmol"), route.Print(jar, "mmol"), route.Print(intact, "mmol"), route.Print(math.Max(0, cake-intact), "mmol"))
+	plan := route.Runner{Keep: true}
+	plan.Run(&p.m.base)
+	book = plan.Book()
+	worth := route.Print(all*(massSalt+massWater)/1000, "g") + " of salt"
+	if planned := route.Print(inAll(), "mmol"); planned != route.Print(all, "mmol") {
+		worth += "; the plan has " + planned
+	}
+	begin, went := "Of", ", as it most likely went"
+	if says, is := p.Close(); is {
+		begin, went = says+"of", ""
+	}
+	text := fmt.Sprintf("%s %s of manganese in this run%s (%s), %s reached the jar, %s was never dissolved, %s more stayed in the cake",
+		begin, route.Print(all, "mmol"), went, worth, route.Print(jar, "mmol"), route.Print(intact, "mmol"), route.Print(math.Max(0, cake-intact), "mmol"))
 	if liquor > 0.005*jar {
 		text += ", " + route.Print(liquor, "mmol") + " in the liquor"
 	}

@@ -78,7 +78,15 @@ type Gauge struct {
 	Next    int // minute of the row of the log after the last one with a rate
 
 	Touching bool // no bubbles form where the gas comes out
+
+	PerSecond float64 // bubbles at the plan's pace; 0 where that is not known
+	Started   bool    // a run is under way
+	Box       Box
 }
+
+// Box is the bench's field for the bubbles of a minute, and what stands in it; without a key where
+// there is none.
+type Box struct{ Key, ID, Text string }
 
 // bubbleUse says how large a bubble is, and offers that to the plan.
 type bubbleUse struct {
@@ -132,6 +140,7 @@ func GaugeOf(d *desk.Desk) Gauge {
 	g := Gauge{
 		Outlet: d.GasOutlet(), Before: sound.Second(60 * r.Value(gaslog.KeyBefore)), Midway: r.Value(gaslog.KeyBegins) == gaslog.InTheMiddle,
 		Held: d.Text(account.KeyGas), HeldOff: d.Text(account.KeyGas + "~"), Next: gaslog.Each,
+		Started: d.Started() != nil,
 	}
 	for key := range r {
 		if minute, ok := gaslog.Minute(key); ok && key == gaslog.Key(minute, gaslog.Rate) {
@@ -151,6 +160,9 @@ func GaugeOf(d *desk.Desk) Gauge {
 		return g
 	}
 	g.Bubble, g.Caught = bubble, r.Value(gaslog.KeyWay) == gaslog.Caught
+	if s := d.Sheet(); s.Reason(route.GasRate) == route.Defined {
+		g.PerSecond = sound.Foresee(s.Value(route.GasRate), bubble, false).Rate.Best
+	}
 	return g
 }
 
@@ -313,8 +325,17 @@ func bandFigure(key, name, unit string, b sound.Band) doc.Figure {
 		}
 		return v
 	}
-	return section.Interval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
+	f := section.Interval(key, name, unit, account.Interval{Low: b.Low, Median: b.Best, High: b.High})
+	if b.High-b.Low < sharp*b.Best {
+		f.Number, f.Unit = route.PrintParts(b.Best, unit)
+		f.Range = ""
+	}
+	return f
 }
+
+// sharp is the width of a band, of its figure, below which the figure is printed as any other: what
+// the band does not hold, such as the doubt of the plan's demand, is more (estimate).
+const sharp = 0.02
 
 // Section is the section of the gas that is counted. It is not there until asked for.
 type Section struct {

@@ -3,6 +3,7 @@ package bubbles
 import (
 	"bytes"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -199,7 +200,7 @@ func TestAFewTapsTellNoGas(t *testing.T) {
 		for _, figure := range []string{"tap.gas", "tap.left", "use.tap", "tap.log"} {
 			assert.NotContains(t, text, `id="`+figure+`"`)
 		}
-		assert.Contains(t, text, "ten bubbles in half a minute or more tell")
+		assert.Contains(t, text, "Count ten bubbles or more, for half a minute or longer")
 	}
 	text := html(t, tapped(d, 0.2, 31))
 	for _, figure := range []string{"tap.gas", "tap.left", "use.tap"} {
@@ -221,6 +222,55 @@ func TestStoppedGasIsShort(t *testing.T) {
 	require.NoError(t, err)
 	met.Gauge.Need = y.Gas.Best / 2
 	assert.Contains(t, html(t, met), "it is met: judge the end")
+}
+
+// TestWhatIsShortHasTheDigitsOfAPlan: the band of a little gas counted is no reason for more.
+func TestWhatIsShortHasTheDigitsOfAPlan(t *testing.T) {
+	pad := tapped(desk.New(""), 0.2, 60)
+	pad.Taps.End(60)
+	short := pad.leftOf(sound.Tally{Gas: sound.Band{Low: 0.01, Best: 0.014, High: 0.02}}, true, true)
+	require.Len(t, short, 1)
+	assert.Equal(t, route.Print(pad.Gauge.Need, "mmol"), short[0].Number+"\u202f"+short[0].Unit)
+	assert.Empty(t, short[0].Range)
+	much := pad.leftOf(sound.Tally{Gas: sound.Band{Low: 0.3 * pad.Gauge.Need, Best: 0.5 * pad.Gauge.Need, High: 0.7 * pad.Gauge.Need}}, true, true)
+	assert.NotEmpty(t, much[0].Range)
+}
+
+// TestThePadAtTheBench proposes how many bubbles a tap stands for, fills the box of its step, says
+// why little of the gas made was led in, and hands nothing over before a run is started.
+func TestThePadAtTheBench(t *testing.T) {
+	for pace, says := range map[float64]string{0: "", 2: "", 11: "stand for 10.", 9: "stand for 5.", 40: "stand for 10."} {
+		pad := &Pad{Taps: new(counting.Taps), Gauge: Gauge{PerSecond: pace}}
+		text := html(t, pad)
+		assert.Equal(t, says != "", strings.Contains(text, "let a tap stand for "), "%v", pace)
+		assert.Contains(t, text, says, "%v", pace)
+	}
+	assert.Positive(t, GaugeOf(desk.New("")).PerSecond)
+	assert.NotContains(t, html(t, tapped(desk.New(""), 1, 2)), "let a tap stand for ")
+
+	box := Box{Key: gaslog.Key(45, gaslog.Rate), ID: "bench.in.log.45.rate"}
+	for _, c := range []struct {
+		run          string
+		taps         sound.Second
+		text         string
+		says, hushes []string
+	}{
+		{"", 31, "", []string{"Write 300 a minute into the box above", "comes out first", "Once the run is started"}, []string{"use.tap"}},
+		{"v=2&run=2026-05-02T09:00", 31, "300", []string{"300 a minute stands in the box above", "use.tap"}, []string{"tap.box", "Once the run is started"}},
+		{"v=2&run=2026-05-02T09:00", 20, "", nil, []string{"tap.box"}},
+	} {
+		pad := tapped(desk.New(c.run), 0.2, c.taps)
+		pad.Bench, pad.Gauge.Box = true, box
+		pad.Gauge.Box.Text = c.text
+		text := html(t, pad)
+		for _, s := range c.says {
+			assert.Contains(t, text, s)
+		}
+		for _, s := range c.hushes {
+			assert.NotContains(t, text, s)
+		}
+	}
+	assert.NotContains(t, html(t, tapped(desk.New(""), 0.2, 31)), "into the box above")
 }
 
 func TestTheLogTakesARowWhenItsTimeHasCome(t *testing.T) {

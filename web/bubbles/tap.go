@@ -157,6 +157,7 @@ const (
 	over    = "over"
 	anew    = "anew"
 	intoLog = "log"
+	intoBox = "box"
 )
 
 // onPress does what a button of the pad says.
@@ -187,6 +188,12 @@ func (t *Pad) onPress(ctx app.Context, a app.Action) {
 			if made, err := gaslog.Made(t.Gauge.Outlet, still.Volume); err == nil {
 				ctx.NewActionWithValue(Action, Use{made, handedOver(t.id("use.tap"))})
 			}
+		}
+	case intoBox:
+		if s := t.Taps.Sessions(); t.Gauge.Box.Key != "" && len(s) > 0 {
+			rate := whole(s[len(s)-1].Rate().Times(60).Best)
+			ctx.NewActionWithValue(Action, Rows{[]field.Change{{Key: t.Gauge.Box.Key, Text: rate}}, t.Gauge.Box.ID})
+			t.said = "Written into the box above."
 		}
 	case intoLog:
 		if minute, rate, is := t.due(t.tapping(), t.Taps.Until(clock())); is {
@@ -268,7 +275,7 @@ func (t *Pad) Render() app.UI {
 	for _, b := range [...][3]string{{"tap.undo", "Undo the last tap", undo}, {"tap.pause", "Pause", pause}, {"tap.end", "The gas has stopped", over}, {"tap.over", "Start over", anew}} {
 		tools.Of = append(tools.Of, doc.Button{ID: t.id(b[0]), Text: b[1], Action: t.id("pad"), Value: b[2]})
 	}
-	body := append(doc.Draw(choices), browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
+	body := append(doc.Draw(choices, t.proposed()), browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
 		app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
 		app.Elem("span").Text(t.state(now)),
 	).OnClick(t.onTap))
@@ -321,7 +328,7 @@ func (t *Pad) told(now sound.Second) []doc.Node {
 	list := doc.Figures{bandFigure(t.id("tap.rate"), "Bubbles a minute", "", last.Rate().Times(60))}
 	// The figures come first, and what is said of them.
 	says := func(why string) []doc.Node {
-		return doc.Nodes{doc.Div("gasfigures", list), doc.PText("lede soft", why), t.offerRow(now)}
+		return doc.Nodes{doc.Div("gasfigures", list), doc.PText("lede soft", why), t.offerBox(last), t.offerRow(now)}
 	}
 	if g.Wanted != "" {
 		return says("The gas: " + g.Wanted)
@@ -332,7 +339,7 @@ func (t *Pad) told(now sound.Second) []doc.Node {
 	}
 	list = append(list, bandFigure(t.id("tap.bubble"), "One bubble", "mL", g.Bubble))
 	if !slices.ContainsFunc(sessions, sound.Session.LongEnough) {
-		return says("How much gas that is, ten bubbles in half a minute or more tell.")
+		return says("Count ten bubbles or more, for half a minute or longer: then it says here how much gas that is.")
 	}
 	_, ended := t.Taps.Ended()
 	list = append(list, bandFigure(t.id("tap.gas"), "Gas led in so far", "mmol", y.Gas))
@@ -347,7 +354,49 @@ func (t *Pad) told(now sound.Second) []doc.Node {
 	if ended {
 		until = ", until the gas stopped"
 	}
-	return doc.Nodes{doc.Div("gasfigures", list), t.offerRow(now), handGas(t.id("pad"), t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g)}
+	var air doc.Node
+	if y.Gas.Best < mostlyGas*made.Best {
+		air = doc.PText("lede soft", "The air of flask and tube, "+route.Print(float64(g.Outlet.Displaced), "mL")+", comes out first and is no gas led in.")
+	}
+	hand := doc.Node(doc.PText("soft", "Once the run is started, the gas counted can be written to the account from here."))
+	if g.Started || !t.Bench {
+		hand = handGas(t.id("pad"), t.id("use.tap"), made, "from "+route.Print(float64(y.Counted), "")+" bubbles tapped"+until, g)
+	}
+	return doc.Nodes{doc.Div("gasfigures", list), air, t.offerBox(last), t.offerRow(now), hand}
+}
+
+// mostlyGas is the share of the gas made below which it is said why less was led in.
+const mostlyGas = 0.9
+
+// handTaps are the taps in a second that a hand keeps up for minutes (estimate).
+const handTaps = 2
+
+// proposed says for how many bubbles a tap may stand at the plan's pace; nil where one each will
+// do, and from the first tap on.
+func (t *Pad) proposed() doc.Node {
+	pace := t.Gauge.PerSecond
+	if !t.Taps.None() || pace <= handTaps {
+		return nil
+	}
+	n := 0
+	for _, n = range counting.PerPressChoices {
+		if pace <= handTaps*float64(n) {
+			break
+		}
+	}
+	return doc.PText("soft", "At the plan's pace some "+route.Print(pace, "")+" bubbles come in a second: let a tap stand for "+strconv.Itoa(n)+".")
+}
+
+// offerBox offers to write the pace of the last session into the bench's box for it.
+func (t *Pad) offerBox(last sound.Session) doc.Node {
+	box, rate := &t.Gauge.Box, whole(last.Rate().Times(60).Best)
+	switch {
+	case box.Key == "" || !last.LongEnough():
+		return nil
+	case box.Text == rate:
+		return doc.PText("soft", rate+" a minute stands in the box above.")
+	}
+	return doc.Button{Class: "do", ID: t.id("tap.box"), Text: "Write " + rate + " a minute into the box above", Action: t.id("pad"), Value: intoBox}
 }
 
 // leftOf is what is left of the demand: minutes at the last pace where that tells, and where

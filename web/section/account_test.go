@@ -93,6 +93,45 @@ func TestWhoDidNotSayWhatWasChargedIsLedThere(t *testing.T) {
 	}
 }
 
+// TestAllAsPlannedNotesEveryCharge at once, with the numbers that it says, and is gone then.
+func TestAllAsPlannedNotesEveryCharge(t *testing.T) {
+	for fragment, notes := range map[string]int{
+		"found.product=20": 3, "found.product=20&found.acid=108": 2, "found.product=20&found.acid=108&gas.acid=40": 1,
+		"found.product=20&gas.acid=40&gas.copper=20&found.acid=108": 0, "found.product=20&gas.source=peroxide&found.acid=108": 1,
+	} {
+		d := accountedDesk(fragment)
+		press := func() (of []doc.Button) {
+			for _, b := range doctest.Find[doc.Button](after(&Source{Desk: d}).Of...) {
+				if b.Action == AsPlanned {
+					of = append(of, b)
+				}
+			}
+			return of
+		}
+		made := press()
+		if notes == 0 {
+			assert.Empty(t, made, fragment)
+			continue
+		}
+		require.Len(t, made, 1, fragment)
+		edits := strings.Split(made[0].Value, "\n")
+		require.Len(t, edits, notes, fragment)
+		says := strings.Split(strings.TrimPrefix(made[0].Text, "All as planned: "), "; ")
+		require.Len(t, says, notes, fragment)
+		for i, e := range edits {
+			key, value, ok := strings.Cut(e, "=")
+			require.True(t, ok)
+			assert.Contains(t, says[i], " "+value+"\u202f", "as it is read")
+			d.Edit(key, value)
+		}
+		for !d.Accounted() {
+			d.StepRest(desk.Draws)
+		}
+		assert.Empty(t, press(), fragment)
+		assert.Empty(t, d.Account().Verdict().Unsaid, fragment)
+	}
+}
+
 // TestOneNumberForOneThing: the manganese that was never dissolved is one number in the sentence,
 // the list and the book of the picture, and the picture says where it differs from the plan.
 func TestOneNumberForOneThing(t *testing.T) {
@@ -116,6 +155,26 @@ func TestOneNumberForOneThing(t *testing.T) {
 	flow := likeliestFlow(&Source{Desk: d}, d.Account())
 	assert.Contains(t, flow.Note, "As the account has it, ")
 	assert.Contains(t, flow.Note, "; the plan has 816\u202fmmol.")
+}
+
+// TestPictureSaysWhoseItIs where two causes are as good as likely, and the list of numbers too.
+func TestPictureSaysWhoseItIs(t *testing.T) {
+	for fragment, close := range map[string]bool{"found.product=20&found.copper=60": true, "found.product=12&found.copper=60": false} {
+		d := accountedDesk(fragment)
+		says, is := d.Account().Close()
+		require.Equal(t, close, is, fragment)
+		flow := likeliestFlow(&Source{Desk: d}, d.Account())
+		text := doctest.Text(after(&Source{Desk: d}).Of...)
+		if !is {
+			assert.True(t, strings.HasPrefix(flow.Title, "Most likely, "), flow.Title)
+			assert.NotContains(t, text, "by a hair")
+			continue
+		}
+		assert.True(t, strings.HasPrefix(flow.Title, says), flow.Title)
+		assert.NotContains(t, flow.Note, "As it most likely ran")
+		assert.Contains(t, text, says+"of ")
+		assert.Contains(t, text, "The middle numbers hold if ")
+	}
 }
 
 // TestLostGasIsNotMadeUpFor: the list of what the next run starts from says so, and the plan

@@ -26,6 +26,10 @@ const (
 	NextTakeOff = "used"
 )
 
+// AsPlanned is the action that takes what nobody noted to have been as planned; its value is a line
+// "key=text" for each field.
+const AsPlanned = "asplanned"
+
 // expectedOf is the figure that a measurement is held against.
 var expectedOf = map[string]route.FigureID{
 	account.KeyProduct: route.ProductMass, account.KeyCopper: route.CopperCrop, account.KeyMetal: route.CopperLeft,
@@ -197,7 +201,7 @@ func accounted(s *Source) []doc.Node {
 	for _, c := range p.Contradictions {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
 	}
-	list = append(list, headed("Sure, on few assumptions", paragraphs("lede", p.Bounds.Sure())...))
+	list = append(list, headed("Sure, on few assumptions", paragraphs("verdict", p.Bounds.Sure())...))
 	const likely = "What most likely happened"
 	switch {
 	case !s.Accounted():
@@ -219,24 +223,50 @@ func accounted(s *Source) []doc.Node {
 	return append(
 		list,
 		headed(likely, append(happened, paragraphs("lede", v.Missing)...)...),
-		headed("What to weigh, or to note", append(append(paragraphs("lede", v.Unsaid), chargeUnsaid(s)...), paragraphs("lede", v.Weigh)...)...),
+		headed("What to weigh, or to note", append(append(paragraphs("lede", v.Unsaid), chargeUnsaid(s, p, v.Question != "")...), paragraphs("lede", v.Weigh)...)...),
 		headed("What to change next time", change...),
 		verdict(v.Sentence), nextRun(s), numbers(p, &v),
 	)
 }
 
-// chargeUnsaid leads to the field of what went in for the gas, or for the oxide, where nobody said.
-func chargeUnsaid(s *Source) []doc.Node {
+// chargeUnsaid takes every charge that nobody noted to be as planned, or leads to the first field of
+// those; nil where all were noted. Where the dilute acid alone was not, and is asked about, the
+// answers to that question are enough.
+func chargeUnsaid(s *Source, p *account.Posterior, asked bool) []doc.Node {
 	keys := []string{route.ReductantOf(s.Plan()).Charge.Key}
 	if route.Gaseous(s.Plan()) {
 		keys = []string{"gas.acid", keys[0]}
 	}
+	var blank *route.Input
+	var names, edits []string
+	as := func(key, name, unit string, planned float64) {
+		names = append(names, name+" "+route.Print(planned, unit))
+		edits = append(edits, key+"="+route.Plain(route.Shown(planned)))
+	}
 	for _, key := range keys {
 		if in, ok := route.InputByKey(key); ok && !quantity.Given(in.Value(s.Plan())) {
-			return doc.Nodes{doc.ScreenOnly{doc.P("", doc.Button{Class: "plain", Text: "Type what was charged, at “" + StageTitle(in.Stage) + "”", Action: Jump, Value: key})}}
+			if blank == nil {
+				blank = in
+			}
+			if planned, ok := in.WorkedOut(s.Plan(), s.Sheet()); ok {
+				as(key, phrase.Lower(in.Name), in.Unit, planned)
+			}
 		}
 	}
-	return nil
+	if planned, ok := p.Poured(); ok && (blank != nil || !asked) {
+		as(account.KeyAcid, "dilute acid", "mL", planned)
+	}
+	var list doc.Nodes
+	if edits != nil {
+		list = doc.Nodes{doc.P("step-done", doc.Button{Class: "do", ID: "all.planned", Text: "All as planned: " + strings.Join(names, "; "), Action: AsPlanned, Value: strings.Join(edits, "\n")})}
+	}
+	if blank != nil {
+		list = append(list, doc.P("", doc.Button{Class: "plain", Text: "Type what was charged, at “" + StageTitle(blank.Stage) + "”", Action: Jump, Value: blank.Key}))
+	}
+	if list == nil {
+		return nil
+	}
+	return doc.Nodes{doc.ScreenOnly(list)}
 }
 
 // headed is a part with its heading; nil where nothing is in it.
@@ -262,7 +292,11 @@ func numbers(p *account.Posterior, v *account.Verdict) doc.Node {
 		}
 	}
 	if figures != nil {
-		fold.Of = append(fold.Of, headed("Most likely, eight times in ten between", figures))
+		says, is := p.Close()
+		if is {
+			says = "The middle numbers hold " + phrase.Lower(strings.TrimSuffix(says, ": ")) + "; the intervals are of all causes."
+		}
+		fold.Of = append(fold.Of, headed("Most likely, eight times in ten between", append(paragraphs("lede", says), figures)...))
 	}
 	causes := doc.List{Class: "gear"}
 	for _, r := range v.Ranked {
@@ -441,6 +475,10 @@ func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
 	}
 	_, cause, _, _ := p.Likeliest()
 	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	if says, is := p.Close(); is {
+		pic.Title = says + phrase.Lower(strings.TrimPrefix(pic.Title, "Most likely, "))
+		pic.Note = "The next cause is as good as likely, and would show another picture."
+	}
 	planned, _ := s.Runner().Book().Balance(reaction.Mn)
 	had, _ := runner.Book().Balance(reaction.Mn)
 	if was, now := route.Print(planned.Millimoles(), "mmol"), route.Print(had.Millimoles(), "mmol"); was != now {
