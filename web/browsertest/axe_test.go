@@ -163,9 +163,9 @@ func (a *auditor) look(t *testing.T, p *page.Page, state string, only ...string)
 	var missing []string
 	p.Eval(fmt.Sprintf(`(() => {
 		const css = new CSSStyleSheet(), only = %s;
-		// The strip stays in view over whatever the page is scrolled to; what it covers for a
-		// moment would be told as too small a target.
-		let rules = ".strip { position: static !important }";
+		// The strip and the timers stay in view over whatever the page is scrolled to; what they
+		// cover for a moment would be told as too small a target.
+		let rules = ".strip, .timers { position: static !important }";
 		if (only.length) rules += ' .place > section:not(' + only.map(id => '[id="stage.' + id + '"]').join() + ') { display: none }';
 		css.replaceSync(rules);
 		document.adoptedStyleSheets = [css];
