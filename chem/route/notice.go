@@ -153,6 +153,9 @@ func (n *notices) wash() {
 	if v(WashManganese) > 0.02*v(MixManganese) {
 		n.say("wash.manganese", Wash)
 	}
+	if quantity.Given(n.p.CakeDamp) && float64(n.p.CakeDamp) < v(WashCake) {
+		n.say("batch.light", Batch)
+	}
 }
 
 // vessels tells at the batch which ones are too small for the share, and at its own stage
