@@ -88,7 +88,7 @@ func TestJobWhatIfOnAPhone(t *testing.T) {
 	h.reads(`[id="ask.answer"]`, "times in ten")
 	h.press("#send")
 	h.sees(`[id="save.copy"]`)
-	h.takes(4, 1, 7)
+	h.takes(4, 1, 8)
 }
 
 // TestJobClub: six groups in lessons of ninety minutes, what that asks for, and the sheet.
