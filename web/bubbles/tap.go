@@ -275,7 +275,7 @@ func (t *Pad) Render() app.UI {
 	for _, b := range [...][3]string{{"tap.undo", "Undo the last tap", undo}, {"tap.pause", "Pause", pause}, {"tap.end", "The gas has stopped", over}, {"tap.over", "Start over", anew}} {
 		tools.Of = append(tools.Of, doc.Button{ID: t.id(b[0]), Text: b[1], Action: t.id("pad"), Value: b[2]})
 	}
-	body := append(doc.Draw(choices, t.proposed()), browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
+	body := append(doc.Draw(choices, doc.Div("", t.proposed())), browser.Button().ID(t.id("tap")).Class("tap-pad").Body(
 		app.Elem("b").Text("Tap at "+ordinals[each]+" bubble"),
 		app.Elem("span").Text(t.state(now)),
 	).OnClick(t.onTap))

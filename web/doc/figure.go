@@ -107,8 +107,10 @@ func (f Figure) page(_ *View, list []ui) []ui {
 		data = data.Body(app.Text(f.Number))
 	}
 	dd := []ui{data}
-	if f.Range != "" {
+	if f.Low != "" {
 		data.Attr("data-low", f.Low).Attr("data-high", f.High)
+	}
+	if f.Range != "" {
 		dd = append(dd, app.Elem("small").Class("range").Text(f.Range))
 	}
 	if f.Old {

@@ -201,7 +201,7 @@ func accounted(s *Source) []doc.Node {
 	for _, c := range p.Contradictions {
 		list = append(list, doc.Notice{Class: "mind", Lead: "Mind.", Text: c.Sentence()})
 	}
-	list = append(list, headed("Sure, on few assumptions", paragraphs("verdict", p.Bounds.Sure())...))
+	list = append(list, headed("Sure, on few assumptions", paragraphs("sure", p.Bounds.Sure())...))
 	const likely = "What most likely happened"
 	switch {
 	case !s.Accounted():
