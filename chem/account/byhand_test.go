@@ -231,16 +231,17 @@ func TestLikelihoodIsPosteriorOverPrior(t *testing.T) {
 	}
 }
 
-// TestTwoRunsAreOneThatSaysBoth: their logarithms are added, and a run that tells nothing adds none.
-func TestTwoRunsAreOneThatSaysBoth(t *testing.T) {
-	list, both := make([]int, Places), make([]int, Places)
+// TestRunsAreTrustedLessTheMoreThereAre: the logarithms of two runs count for two thirds each,
+// and a run that tells nothing is none.
+func TestRunsAreTrustedLessTheMoreThereAre(t *testing.T) {
+	list, third := make([]int, Places), make([]int, Places)
 	for i := range list {
 		list[i] = -3 * (Places - 1 - i)
-		both[i] = 2 * list[i]
+		third[i] = -4 * (Places - 1 - i) // 2 of 3 by two are 4 of 3 by one
 	}
 	flat := Told{"gas.uptake": make([]int, Places)}
 	two := Combine(Told{"gas.uptake": list}, Told{"gas.uptake": list})
-	one := Combine(Told{"gas.uptake": both})
+	one := Combine(Told{"gas.uptake": third})
 	require.Len(t, two, 1)
 	assert.InDelta(t, one[0].Low, two[0].Low, 1e-9)
 	assert.InDelta(t, one[0].Median, two[0].Median, 1e-9)

@@ -67,7 +67,8 @@
 // Several runs of one bag on one setup share the uptake and the charge. Each account
 // tells of them on a grid (Told): the share of its points over that of its first draws, its
 // likelihood alone, whatever it began from. Combine multiplies those of several runs over
-// the usual estimates, which count once.
+// the usual estimates, which count once, each for less than its word, since the points
+// are few.
 //
 // A next run starts from what was learned, but not where it would make much more gas for it:
 // gas that was lost is not made up for (Carry).
