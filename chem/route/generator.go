@@ -49,12 +49,8 @@ func newGenerator(g generator) *generator {
 
 // per is how much of a substance a mole of the solid takes or gives, mol.
 func (g *generator) per(p *Plan, s Substance) float64 {
-	rates := &g.rates[s]
-	if g.side == nil {
-		return rates[0]
-	}
-	aside := g.aside.fraction(p)
-	return rates[0]*(1-aside) + rates[1]*aside
+	aside := g.aside.fraction(p, 0)
+	return g.rates[s][0]*(1-aside) + g.rates[s][1]*aside
 }
 
 // perText is the formula of per.
@@ -78,14 +74,12 @@ func (g *generator) charge(p *Plan, acid strongAcid, solid *Input) charge {
 		perSolid: g.per(p, SulfurDioxide),
 		given:    quantity.Gram(solid.Value(p)),
 		density:  g.density.Value,
+		over:     g.over.fraction(p, 0),
 	}
 	if g.fades != nil {
 		c.perMillilitre = greater(0, g.fades(g, p, acid)) * c.perSolid
 	} else {
 		c.perMillilitre = acid.acid / g.per(p, SulfuricAcid) * c.perSolid
-	}
-	if g.over != nil {
-		c.over = g.over.fraction(p)
 	}
 	if g.water != nil {
 		held := gasSolubility(quantity.Celsius(g.warm.Value(p)), p.AirPressure) / 100 / mass(SulfurDioxide) // mol in a g of water
@@ -101,7 +95,7 @@ func (g *generator) run(b *Runner, p *Plan, c charge, inLiquid float64) {
 	before := b.has(ledger.Generator, Water)
 	b.react(ledger.Generator, g.by, quantity.Mole(inLiquid/g.by.Coefficient(SulfurDioxide)))
 	if g.side != nil {
-		b.react(ledger.Generator, g.side, quantity.Mole(inLiquid/c.perSolid*g.aside.fraction(p)/-g.side.Coefficient(g.solid)))
+		b.react(ledger.Generator, g.side, quantity.Mole(inLiquid/c.perSolid*g.aside.fraction(p, 0)/-g.side.Coefficient(g.solid)))
 	}
 	if g.steams != nil {
 		g.steams(b, p, b.has(ledger.Generator, Water)-before)

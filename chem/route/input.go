@@ -66,8 +66,14 @@ func (in *Input) Value(p *Plan) float64 {
 	return *in.number(p)
 }
 
-// fraction is an input of percents as a number of which 1 is the whole.
-func (in *Input) fraction(p *Plan) float64 { return *in.number(p) / 100 }
+// fraction is an input of percents as a number of which 1 is the whole; where there is none, a
+// way has so much without it.
+func (in *Input) fraction(p *Plan, without float64) float64 {
+	if in == nil {
+		return without
+	}
+	return *in.number(p) / 100
+}
 
 // Most is the highest value that it may have in a plan.
 func (in *Input) Most(p *Plan) float64 {

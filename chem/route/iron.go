@@ -88,7 +88,7 @@ func (b *Runner) settle(p *Plan) {
 	}
 	const (
 		v        = ledger.Residue
-		noneLeft = quantity.Mole(1e-20)
+		noneLeft = quantity.Mole(1e-20) // some thousand molecules; where water is short each turn lets fall less than the one before
 	)
 	dioxide, manganite := b.has(v, ManganeseDioxide), b.has(v, Manganite)
 	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1)

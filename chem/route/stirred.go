@@ -98,10 +98,7 @@ func newStirred(s stirred) *stirred {
 
 // asBought is the grams or millilitres as bought that hold a mole.
 func (s *stirred) asBought(p *Plan) float64 {
-	n := s.mole
-	if s.strength != nil {
-		n /= s.strength.fraction(p)
-	}
+	n := s.mole / s.strength.fraction(p, 1)
 	if s.density != nil {
 		n /= at(s.density, *s.strength.number(p))
 	}
@@ -114,20 +111,11 @@ func (s *stirred) asBought(p *Plan) float64 {
 func (s *stirred) needs(b *Runner, p *Plan, pairs quantity.Mole) quantity.Mole {
 	n := float64(pairs) / s.pairs
 	if s.kept != nil {
-		n *= (1 + b.carry.dithionate) / s.kept.fraction(p)
+		n *= (1 + b.carry.dithionate) / s.kept.fraction(p, 1)
 	} else {
 		n *= p.reached()
 	}
-	if s.done != nil {
-		n *= s.done.fraction(p)
-	}
-	if s.excess != nil {
-		n *= 1 + s.excess.fraction(p)
-	}
-	if s.lost != nil {
-		n /= 1 - s.lost.fraction(p)
-	}
-	return quantity.Mole(n)
+	return quantity.Mole(n * s.done.fraction(p, 1) * (1 + s.excess.fraction(p, 0)) / (1 - s.lost.fraction(p, 0)))
 }
 
 // charge works out what is stirred in: what the pairs of the batch take, with what
@@ -155,7 +143,7 @@ func (s *stirred) bring(b *Runner, p *Plan) {
 	water := quantity.Mole(s.waters) * n
 	if s.strength != nil {
 		pure := s.pure.Mass(n)
-		whole := pure / quantity.Gram(s.strength.fraction(p))
+		whole := pure / quantity.Gram(s.strength.fraction(p, 1))
 		water = Water.Moles(whole - pure)
 		if s.weighed > 0 {
 			b.grams(s.weighed, whole)
@@ -185,7 +173,7 @@ func (b *Runner) freeGas(p *Plan, r *reductant) (heat float64) {
 	if r.frees > 0 {
 		b.millimoles(r.frees, freed)
 	}
-	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1-s.kept.fraction(p))
+	b.book.MoveShare(ledger.Slurry, ledger.Vent, SulfurDioxide, 1-s.kept.fraction(p, 1))
 	w := b.work()
 	l := b.leadIn(w, float64(b.has(ledger.Slurry, SulfurDioxide)), p.SlurryBases.Fraction())
 	return l.heat(w) + (l.pairs(w)+l.saved)*s.more.kJ
@@ -202,10 +190,7 @@ func (b *Runner) reduceWith(p *Plan, s *stirred) (heat float64) {
 	w := b.work()
 	share, byAcid := 0.0, 1.0
 	if w.pairs() > 0 {
-		at := float64(b.has(ledger.Slurry, s.pure)) * s.pairs
-		if s.lost != nil {
-			at *= 1 - s.lost.fraction(p)
-		}
+		at := float64(b.has(ledger.Slurry, s.pure)) * s.pairs * (1 - s.lost.fraction(p, 0))
 		share = at / w.pairs()
 		if share*w.cations() > w.have {
 			share = w.have / w.cations()
@@ -213,11 +198,7 @@ func (b *Runner) reduceWith(p *Plan, s *stirred) (heat float64) {
 				share = (at + w.have) / (w.pairs() + w.cations())
 			}
 		}
-		most := 1.0
-		if s.done != nil {
-			most = s.done.fraction(p)
-		}
-		share = lesser(share, most)
+		share = lesser(share, s.done.fraction(p, 1))
 		if s.bare != nil && share*w.cations() > w.have {
 			byAcid = w.have / (share * w.cations())
 		}
@@ -228,7 +209,7 @@ func (b *Runner) reduceWith(p *Plan, s *stirred) (heat float64) {
 	}
 	rest := unlimited
 	if s.falls != nil {
-		rest = b.has(ledger.Slurry, s.pure) * quantity.Mole(s.falls.fraction(p))
+		rest = b.has(ledger.Slurry, s.pure) * quantity.Mole(s.falls.fraction(p, 1))
 	}
 	after := b.react(ledger.Slurry, s.after, rest)
 	b.carry.froth = b.has(ledger.Slurry, s.froth)
