@@ -18,7 +18,8 @@ import (
 // Verdict says in plain words what most likely happened.
 type Verdict struct {
 	Question string   // what must be answered before the verdict means much; empty where nothing
-	Sentence string   // the question, whether anything need be wrong, and "Most likely (7 in 10) …; next (2 in 10) …."
+	Answer   string   // whether anything need be wrong, and "Most likely (7 in 10) …; next (2 in 10) …."
+	Sentence string   // the question, if there is one, and the answer
 	Planned  string   // how many runs that weigh this went as planned, "4 in 10"; empty where none can have
 	Ranked   []Ranked // all causes that are worth a word, the likeliest first, of what went wrong if anything did
 	Others   string   // what the rest have together, "1 in 10"; empty for next to nothing
@@ -53,8 +54,7 @@ const worthWord = 0.05
 func (p *Posterior) Verdict() Verdict {
 	var v Verdict
 	if !p.OK() {
-		v.Sentence = p.Why()
-		return v
+		return v.answered(p.Why())
 	}
 	tenths := 0
 	v.Ranked, tenths = p.ranked()
@@ -62,13 +62,12 @@ func (p *Posterior) Verdict() Verdict {
 		v.Others = inTen(tenths)
 	}
 	if p.empty != nil {
-		v.Sentence = "Nothing was measured yet: all that can be said is the plan."
-		return v
+		return v.answered("Nothing was measured yet: all that can be said is the plan.")
 	}
 	var b strings.Builder
 	v.Planned = p.went()
 	if v.Question = p.question(); v.Question != "" {
-		b.WriteString(v.Question + " Until that is answered: " + p.told(v.Ranked))
+		b.WriteString("Until that is answered: " + p.told(v.Ranked))
 	} else {
 		b.WriteString(p.without() + phrase.Capital(p.told(v.Ranked)))
 	}
@@ -82,13 +81,22 @@ func (p *Posterior) Verdict() Verdict {
 	if v.Misfit = p.misfit(); v.Misfit {
 		b.WriteString(" " + p.together())
 	}
-	v.Sentence = b.String()
+	v = v.answered(b.String())
 	v.Settles = p.settles()
 	v.Weigh = p.weighNext(v.Settles)
 	if v.Advice = p.Advice(); len(v.Advice) == 0 && !v.Misfit {
 		v.Advice = []Advice{{Cause: AsPlanned, Do: "Do it again as you did: nothing that was weighed asks for a change."}}
 	}
 	v.Missing = p.missing()
+	return v
+}
+
+// answered is the verdict with its answer, and its sentence.
+func (v Verdict) answered(answer string) Verdict {
+	v.Answer, v.Sentence = answer, answer
+	if v.Question != "" {
+		v.Sentence = v.Question + " " + answer
+	}
 	return v
 }
 
@@ -326,22 +334,17 @@ func (p *Posterior) missing() string {
 	if runner == nil {
 		return ""
 	}
-	book := runner.Book()
-	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
-	inAll := func() float64 {
-		return of(ledger.ProductJar) + of(residueVessel) + of(ledger.MotherLiquor) + of(ledger.Losses)
-	}
-	left, _ := undissolved(book)
+	left, _ := undissolved(runner.Book())
 	intact := left.Millimoles()
-	jar, cake, liquor, lost, all := of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses), inAll()
+	found := manganeseIn(runner.Book())
+	all := found.all()
 	if all <= 0 {
 		return ""
 	}
-	plan := route.Runner{Keep: true}
+	var plan route.Runner
 	plan.Run(&p.m.base)
-	book = plan.Book()
 	worth := route.Print(all*(massSalt+massWater)/1000, "g") + " of salt"
-	if planned := route.Print(inAll(), "mmol"); planned != route.Print(all, "mmol") {
+	if planned := phrase.Otherwise(route.Print(manganeseIn(plan.Book()).all(), "mmol"), route.Print(all, "mmol")); planned != "" {
 		worth += "; the plan has " + planned
 	}
 	begin, went := "Of", ", as it most likely went"
@@ -349,12 +352,22 @@ func (p *Posterior) missing() string {
 		begin, went = says+"of", ""
 	}
 	text := fmt.Sprintf("%s %s of manganese in this run%s (%s), %s reached the jar, %s was never dissolved, %s more stayed in the cake",
-		begin, route.Print(all, "mmol"), went, worth, route.Print(jar, "mmol"), route.Print(intact, "mmol"), route.Print(math.Max(0, cake-intact), "mmol"))
-	if liquor > 0.005*jar {
-		text += ", " + route.Print(liquor, "mmol") + " in the liquor"
+		begin, route.Print(all, "mmol"), went, worth, route.Print(found.jar, "mmol"), route.Print(intact, "mmol"), route.Print(math.Max(0, found.cake-intact), "mmol"))
+	if found.liquor > 0.005*found.jar {
+		text += ", " + route.Print(found.liquor, "mmol") + " in the liquor"
 	}
-	return text + ", and " + route.Print(lost, "mmol") + " was lost in handling."
+	return text + ", and " + route.Print(found.lost, "mmol") + " was lost in handling."
 }
+
+// manganese is where that of a run's share is at its end, mmol.
+type manganese struct{ jar, cake, liquor, lost float64 }
+
+func manganeseIn(book *ledger.Book) manganese {
+	of := func(where ledger.Vessel) float64 { return book.Element(where, reaction.Mn).Millimoles() }
+	return manganese{of(ledger.ProductJar), of(residueVessel), of(ledger.MotherLiquor), of(ledger.Losses)}
+}
+
+func (m manganese) all() float64 { return m.jar + m.cake + m.liquor + m.lost }
 
 var settleDo = [measurements]string{
 	product:  "weigh the dry manganese sulfate",

@@ -211,7 +211,7 @@ func accounted(s *Source) []doc.Node {
 	}
 	v := p.Verdict()
 	happened := pouredOrNot(p, &v)
-	happened = append(happened, doc.PText("verdict", strings.TrimPrefix(v.Sentence, v.Question+" ")))
+	happened = append(happened, doc.PText("verdict", v.Answer))
 	var advice []string
 	for i := range v.Advice {
 		advice = append(advice, v.Advice[i].Sentence())
@@ -470,18 +470,19 @@ func likeliestFlow(s *Source, p *account.Posterior) chart.Picture {
 	}
 	pic := picture.Flows(runner.Book())
 	pic.Name = "likeliest"
-	if pic.Title != "" {
-		pic.Title = "Most likely, " + phrase.Lower(pic.Title)
-	}
 	_, cause, _, _ := p.Likeliest()
-	pic.Note = "As it most likely ran: " + p.Called(cause) + "."
+	begin, note := "Most likely, ", "As it most likely ran: "+p.Called(cause)+"."
 	if says, is := p.Close(); is {
-		pic.Title = says + phrase.Lower(strings.TrimPrefix(pic.Title, "Most likely, "))
-		pic.Note = "The next cause is as good as likely, and would show another picture."
+		begin, note = says, "The next cause is as good as likely, and would show another picture."
 	}
+	if pic.Title != "" {
+		pic.Title = begin + phrase.Lower(pic.Title)
+	}
+	pic.Note = note
 	planned, _ := s.Runner().Book().Balance(reaction.Mn)
 	had, _ := runner.Book().Balance(reaction.Mn)
-	if was, now := route.Print(planned.Millimoles(), "mmol"), route.Print(had.Millimoles(), "mmol"); was != now {
+	now := route.Print(had.Millimoles(), "mmol")
+	if was := phrase.Otherwise(route.Print(planned.Millimoles(), "mmol"), now); was != "" {
 		pic.Note += " As the account has it, " + now + " of manganese was in the cells; the plan has " + was + "."
 	}
 	return pic
