@@ -214,7 +214,7 @@ func (w Work) Offers() []Offer {
 		} else if offer.Fits {
 			offer.Takes = then.sessions
 		}
-		if unfit := stock.Unfit(&then.plan, &then.sheet); unfit != "" && unfit != stock.Unfit(&l.plan, &l.sheet) {
+		if unfit := stock.UnfitThen(&then.plan, &then.sheet, &l.plan, &l.sheet); unfit != "" {
 			offer.Cost += " " + phrase.Capital(unfit) + "."
 		}
 		list = append(list, offer)
@@ -260,7 +260,7 @@ func (l *laid) offer(key string, set []field.Change, places ...string) Offer {
 func (l *laid) says(key string, places ...string) string { return l.tell(key, places).One("says") }
 
 func (l *laid) tell(key string, places []string) phrase.Told {
-	return offers.At(key, &route.Teller{Plan: &l.plan, Sheet: &l.sheet, Own: route.Own(places...)})
+	return route.Tell(offers, key, &l.plan, &l.sheet, places...)
 }
 
 // better says how a work lies on its days after a change; not ok where that is no better. What
@@ -303,7 +303,10 @@ func (l *laid) spares(then *laid) (gives string, ok bool) {
 
 // Less of an adult's time is no reason to change a plan, nor is a smaller part of all work where
 // there are as many sessions too few as before (judgement).
-const worthSparing, worthIt quantity.Minute = 30, 0.1
+const (
+	worthSparing quantity.Minute = 30
+	worthIt                      = 0.1
+)
 
 func first(l *laid) int {
 	from, _, _, _ := l.burst()
@@ -471,17 +474,11 @@ func (l *laid) otherWays() (list []Offer) {
 		if way.Problem != "" || way.Plan.GasSource == l.plan.GasSource {
 			continue
 		}
-		was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(&way.Sheet), "%")
-		switch {
-		case !quantity.Given(purity(&way.Sheet)):
-			was, is = "", ""
-		case !quantity.Given(purity(&l.sheet)) || was == is:
-			was = ""
+		is, was := route.PrintGiven(purity(&way.Sheet), "%"), ""
+		if is != "" {
+			was = phrase.Otherwise(route.PrintGiven(purity(&l.sheet), "%"), is)
 		}
-		water := route.Print(l.sheet.Value(route.DryWater), "mL")
-		if water == route.Print(way.Sheet.Value(route.DryWater), "mL") {
-			water = ""
-		}
+		water := phrase.Otherwise(route.Print(l.sheet.Value(route.DryWater), "mL"), route.Print(way.Sheet.Value(route.DryWater), "mL"))
 		then := laid{plan: way.Plan, sheet: way.Sheet}
 		list = append(list, then.offer("way", []field.Change{{Key: "gas.source", Text: way.Word}},
 			"way", phrase.Lower(way.Name), "salt", l.inPlace(way.Sheet.Value(route.ProductMass)), "purity", is, "pure now", was,
@@ -539,11 +536,8 @@ const leastPart = 0.2
 
 // inPlace says what of salt there is in place of the plan's.
 func (l *laid) inPlace(salt float64) string {
-	was, is := route.Print(l.salt, "g"), route.Print(salt, "g")
-	if was == is {
-		was = ""
-	}
-	return l.says("salt", "was", was, "is", is)
+	is := route.Print(salt, "g")
+	return l.says("salt", "was", phrase.Otherwise(route.Print(l.salt, "g"), is), "is", is)
 }
 
 // of are the steps of a key that are done in a session.
@@ -626,12 +620,9 @@ func (l *laid) fewest(key string, set []field.Change) (n float64, then *route.Sh
 
 // lessPure says how pure the salt is after other washes, and what silver nitrate tells of them.
 func (l *laid) lessPure(then *route.Sheet) string {
-	was, is := route.Print(purity(&l.sheet), "%"), route.Print(purity(then), "%")
-	if was == is {
-		was = ""
-	}
+	is := route.Print(purity(then), "%")
 	clouds := route.If(then.Value(route.WashLast) > float64(l.plan.WashTarget))
-	return (&laid{plan: l.plan, sheet: *then}).says("less pure", "was", was, "is", is, "clouds", clouds)
+	return (&laid{plan: l.plan, sheet: *then}).says("less pure", "was", phrase.Otherwise(route.Print(purity(&l.sheet), "%"), is), "is", is, "clouds", clouds)
 }
 
 // drying boils down in two dishes, or leaves it to an adult, or to the air.

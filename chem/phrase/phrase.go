@@ -198,3 +198,12 @@ func Lower(s string) string {
 	}
 	return strings.ToLower(s[:1]) + s[1:]
 }
+
+// Otherwise is what is said of something in another case, such as before a change; "" where the
+// same is said of it now, so that a text says it by "has" where it differs.
+func Otherwise(other, now string) string {
+	if other == now {
+		return ""
+	}
+	return other
+}

@@ -65,7 +65,7 @@ var (
 // say adds the notice of a key. Behind the stage stand the places of its text that are no keys
 // of figures or inputs, each with what stands there.
 func (n *notices) say(key string, stage Stage, places ...string) *Notice {
-	said := noticeTexts.At(key, &Teller{Plan: n.p, Sheet: n.s, Own: Own(places...)}).Lines[0]
+	said := Tell(noticeTexts, key, n.p, n.s, places...).Lines[0]
 	tone := Tip
 	if said.Name == "mind" {
 		tone = Mind

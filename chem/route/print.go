@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/quantity"
 )
 
 // thin is the narrow no-break space between a number and its unit.
@@ -13,6 +14,14 @@ const thin = "\u202f"
 
 // larger gives the next unit up, a thousandfold, for numbers too long to read.
 var larger = map[string]string{"mmol": "mol", "mg": "g", "g": "kg", "mL": "L", "kJ": "MJ"}
+
+// PrintGiven is [Print]; "" of a number that is not given.
+func PrintGiven(v float64, unit string) string {
+	if !quantity.Given(v) {
+		return ""
+	}
+	return Print(v, unit)
+}
 
 // Print writes a figure as a person reads it, in a sensible unit: two digits, three
 // from a hundred on, a true minus, thin spaces. Zero is "0".

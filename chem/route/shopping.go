@@ -124,7 +124,7 @@ func Fills(p *Plan, s *Sheet) (list []Need) {
 	acid, v := StrongAcid(p, s), s.Amount
 	add := func(key string, amount float64, places ...string) {
 		if amount > 0 {
-			told := fillTexts.At(key, &Teller{Plan: p, Sheet: s, Own: Own(places...)})
+			told := Tell(fillTexts, key, p, s, places...)
 			list = append(list, Need{told.One("name"), amount, "mL", told.One("text")})
 		}
 	}

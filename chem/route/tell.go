@@ -77,10 +77,10 @@ func (s PlaceValue) Something() bool { return s.Words != "" || s.Number > 0 }
 
 // String is it as read; "" for a number that is not given.
 func (s PlaceValue) String() string {
-	if s.Words != "" || !quantity.Given(s.Number) {
+	if s.Words != "" {
 		return s.Words
 	}
-	return Print(s.Number, s.Unit)
+	return PrintGiven(s.Number, s.Unit)
 }
 
 // Teller tells texts of a plan ([phrase.Teller]). Places are the keys of figures and inputs;
@@ -111,6 +111,12 @@ func Own(places ...string) func(*Teller, string) (PlaceValue, bool) {
 		}
 		return PlaceValue{}, false
 	}
+}
+
+// Tell is the block of a key as it reads in a plan, whose sheet may be nil as in a [Teller]. Behind
+// it stand the places that are no keys of figures or inputs, as for [Own].
+func Tell(book *phrase.Book, key string, p *Plan, s *Sheet, places ...string) phrase.Told {
+	return book.At(key, &Teller{Plan: p, Sheet: s, Own: Own(places...)})
 }
 
 // Holds tells whether a condition holds; an unknown one panics.

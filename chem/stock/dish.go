@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/phrase"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 )
@@ -40,17 +41,8 @@ func Quicker(p *route.Plan, s *route.Sheet) (list []Offer) {
 		}
 		was, wasPure := salt(s)
 		now, nowPure := salt(sheet)
-		if was == now {
-			was = ""
-		}
-		if wasPure == nowPure {
-			wasPure = ""
-		}
-		unfit := Unfit(&q, sheet)
-		if unfit == Unfit(p, s) {
-			unfit = ""
-		}
-		told := tell(key, &q, sheet, "hours", then, "share", percent(q.BatchShare), "unfit", unfit, "salt", says("salt", &q, sheet, "was", was, "was pure", wasPure))
+		told := tell(key, &q, sheet, "hours", then, "share", percent(q.BatchShare), "unfit", UnfitThen(&q, sheet, p, s),
+			"salt", says("salt", &q, sheet, "was", phrase.Otherwise(was, now), "was pure", phrase.Otherwise(wasPure, nowPure)))
 		list = append(list, offer(told, set))
 	}
 	try("dishes", field.Change{Key: "dry.rate", Text: route.Plain(2 * float64(p.DryRate))})

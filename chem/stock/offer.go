@@ -2,6 +2,7 @@ package stock
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -45,6 +46,12 @@ func Unfit(p *route.Plan, sheet *route.Sheet) string {
 		list = append(list, says("beyond", p, sheet))
 	}
 	return strings.Join(list, "; ")
+}
+
+// UnfitThen is [Unfit] of a plan that another one would become; "" too where that is what does not
+// fit now.
+func UnfitThen(then *route.Plan, thenSheet *route.Sheet, now *route.Plan, nowSheet *route.Sheet) string {
+	return phrase.Otherwise(Unfit(then, thenSheet), Unfit(now, nowSheet))
 }
 
 // gives says in a line what a plan gives and takes.
@@ -137,6 +144,18 @@ func (s Shelf) Used(p *route.Plan, sheet *route.Sheet) (o Offer, ok bool) {
 	}
 	told := tell("used", p, sheet, "left", strings.Join(left, " and "))
 	return offer(told, append(o.Set, field.Change{Key: TakenKey, Text: "yes"})), left != nil
+}
+
+// With is the shelf with the changes of an offer made.
+func (s Shelf) With(set []field.Change) Shelf {
+	s = maps.Clone(s)
+	form := s.Form()
+	for _, c := range set {
+		if f, ok := form.Find(c.Key); ok {
+			_ = form.Set(f, c.Text) // an offer sets what its field takes
+		}
+	}
+	return s
 }
 
 // usedDigits are the digits of what stays on the shelf: as a balance or a measure tells it.

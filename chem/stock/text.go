@@ -16,7 +16,7 @@ var texts = phrase.Open(&files, "offers", "do", "gives", "done", "says")
 // tell is the block of a key as it reads in a plan. Behind the sheet stand the places that are no
 // keys of figures or inputs, each with what stands there.
 func tell(key string, p *route.Plan, s *route.Sheet, places ...string) phrase.Told {
-	return texts.At(key, &route.Teller{Plan: p, Sheet: s, Own: route.Own(places...)})
+	return route.Tell(texts, key, p, s, places...)
 }
 
 // says is the sentence of a key; see tell.

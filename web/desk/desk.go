@@ -350,7 +350,7 @@ func (d *Desk) PlanNext(takeOff bool) (changes []account.Change, ok bool) {
 	own := next.Plan.BatchShare
 	share := d.nextShare(own)
 	if o, used := d.UsedUp(); used && takeOff {
-		d.is.Shelf = d.takenOff(o)
+		d.is.Shelf = d.is.Shelf.With(o.Set)
 	}
 	if d.after != nil && d.after.OK() {
 		base, learned := next.Plan, d.after.Learned()

@@ -99,18 +99,6 @@ func (d *Desk) nextShare(own quantity.Percent) quantity.Percent {
 	return own
 }
 
-// takenOff is the shelf with the changes of an offer made.
-func (d *Desk) takenOff(o stock.Offer) stock.Shelf {
-	shelf := maps.Clone(d.is.Shelf)
-	form := shelf.Form()
-	for _, c := range o.Set {
-		if f, ok := form.Find(c.Key); ok {
-			_ = form.Set(f, c.Text) // an offer sets what its field takes
-		}
-	}
-	return shelf
-}
-
 // another is the shelf for another run, of which nothing was taken off it yet.
 func another(s stock.Shelf) stock.Shelf {
 	s = maps.Clone(s)

@@ -174,11 +174,10 @@ func unfitAfter(s *Source, set []field.Change) string {
 		return ""
 	}
 	p := changed.Planned()
-	says := stock.Unfit(&p, new(route.Runner).Run(&p))
-	if says == "" || says == stock.Unfit(s.Plan(), s.Sheet()) {
-		return ""
+	if says := stock.UnfitThen(&p, new(route.Runner).Run(&p), s.Plan(), s.Sheet()); says != "" {
+		return answered(s.Desk, "unfit", "unfit", says)
 	}
-	return answered(s.Desk, "unfit", "unfit", says)
+	return ""
 }
 
 func changeSays(p *route.Plan, change field.Change) string {

@@ -92,8 +92,8 @@ func onShelf(s *Source, a *spread.Allowance) string {
 	if quantity.Given(a.Cells) {
 		cells = route.Count(a.Cells, "cell")
 	}
-	return answered(s.Desk, "charges", "gas", route.Print(a.Gas, "mmol"), "limit", limit, "solid", solidName(a), "acid", given(a.AcidWanted, "mL"),
-		"amount", given(a.SolidWanted, "g"), "share", given(a.Share, "%"), "cells", cells)
+	return answered(s.Desk, "charges", "gas", route.Print(a.Gas, "mmol"), "limit", limit, "solid", solidName(a), "acid", route.PrintGiven(a.AcidWanted, "mL"),
+		"amount", route.PrintGiven(a.SolidWanted, "g"), "share", route.PrintGiven(a.Share, "%"), "cells", cells)
 }
 
 func solidName(a *spread.Allowance) string {
@@ -120,10 +120,10 @@ func wishAnswer(s *Source, w *desk.Wish) string {
 		nearest = ""
 	}
 	if route.Uses(s.Plan(), "crop.water") {
-		water = given(float64(s.Plan().CropWater), "mL")
+		water = route.PrintGiven(float64(s.Plan().CropWater), "mL")
 	}
-	return answered(s.Desk, "wish", "best", amount(a.Best), "makes", given(a.BestMakes, "g"), "why", a.Why, "sure", sure,
-		"nearly", given(a.SureNearestMakes, "g"), "nearest", nearest, "water", water, "unfit", wishUnfit(s, w))
+	return answered(s.Desk, "wish", "best", amount(a.Best), "makes", route.PrintGiven(a.BestMakes, "g"), "why", a.Why, "sure", sure,
+		"nearly", route.PrintGiven(a.SureNearestMakes, "g"), "nearest", nearest, "water", water, "unfit", wishUnfit(s, w))
 }
 
 // wishUnfit says what does not fit in the plan that a wish takes, the surer one where there is one.
