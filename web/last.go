@@ -55,7 +55,7 @@ func (p *page) openLast() {
 	l.store = tabs.Open(browser.Local, id)
 	own, ok := l.store.Own()
 	same := ok && own.Plan == p.desk.Fragment()
-	if !same && p.bench.Open && !entered() { // a link: it does not begin at a step of what was here
+	if _, _, entered := entry(); !same && p.bench.Open && !entered { // a link: it does not begin at a step of what was here
 		p.bench = atbench.State{}
 		p.bench.Keep()
 	}

@@ -19,22 +19,23 @@ type whereabouts struct {
 	edition int
 }
 
-// entered tells whether the page wrote its entry of the history itself, so that it is there by a
-// reload or by Back; a link that is opened has none yet.
-func entered() bool {
+// entry is the place and edition of the history's entry that is shown, as the page wrote it; not ok
+// for a link that is opened, whose entry the page has not written yet.
+func entry() (place section.Place, edition int, ok bool) {
 	if app.IsServer {
-		return false
+		return 0, 0, false
 	}
 	state := app.Window().Get("history").Get("state")
-	return state.Truthy() && state.Get("place").Truthy()
+	if !state.Truthy() || !state.Get("place").Truthy() {
+		return 0, 0, false
+	}
+	return section.PlaceOf(state.Get("place").String()), state.Get("edition").Int(), true
 }
 
 // recallPlace takes up the place that a reload was made at.
 func (p *page) recallPlace() {
-	if entered() {
-		state := app.Window().Get("history").Get("state")
-		p.at.edition = state.Get("edition").Int()
-		p.at.now = section.PlaceOf(state.Get("place").String())
+	if place, edition, ok := entry(); ok {
+		p.at.now, p.at.edition = place, edition
 	}
 	p.followBench()
 }
@@ -109,12 +110,11 @@ func (p *page) handlePlaces(ctx app.Context) {
 	})
 	// The loader says so when the browser went back or forward, before it tells of the address.
 	p.closers = append(p.closers, browser.OnWindow("travelled", func(app.Value) {
-		if !entered() {
+		to, edition, ok := entry()
+		if !ok {
 			return // somebody's link
 		}
-		state := app.Window().Get("history").Get("state")
-		to := section.PlaceOf(state.Get("place").String())
-		if edition := state.Get("edition").Int(); edition != p.at.edition {
+		if edition != p.at.edition {
 			p.at.edition, p.pushed = edition, false
 		} else if !p.astray && fragment() != p.written { // another place of this plan, which was typed in since
 			now := p.at.now
@@ -137,8 +137,7 @@ func (p *page) handlePlaces(ctx app.Context) {
 func (p *page) places() app.UI {
 	var list []app.UI
 	for place := range section.Place(section.Places) {
-		b := browser.Button().ID("go."+place.Word()).Attr("aria-controls", "place."+place.Word()).
-			Attr("data-"+doc.ActionData, section.GoTo).Attr("data-"+doc.ValueData, place.Word()).Text(place.Name())
+		b := doc.Asks(browser.Button().ID("go."+place.Word()).Attr("aria-controls", "place."+place.Word()), section.GoTo, place.Word()).Text(place.Name())
 		if place == p.at.now {
 			b = b.Attr("aria-current", "page")
 		}

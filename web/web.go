@@ -264,17 +264,15 @@ func (p *page) onEdit(ctx app.Context, a app.Action) {
 }
 
 func (p *page) onAsPlanned(ctx app.Context, a app.Action) {
-	was := p.state()
+	var set []field.Change
 	value, _ := a.Value.(string)
 	for line := range strings.Lines(value) {
 		if key, text, ok := strings.Cut(strings.TrimSpace(line), "="); ok {
-			p.desk.Edit(key, text)
+			set = append(set, field.Change{Key: key, Text: text})
 		}
 	}
-	p.took(&was, "All as planned")
 	p.pushed = false
-	p.changed(ctx)
-	p.copied = "What was charged is noted as planned. Back takes it back."
+	p.make(ctx, set, "All as planned", "What was charged is noted as planned. Back takes it back.")
 }
 
 func (p *page) onAdd(ctx app.Context, a app.Action) {
@@ -382,7 +380,7 @@ func (p *page) Render() app.UI {
 func (p *page) plan() []app.UI {
 	source := p.source()
 	acts := []app.UI{
-		browser.Button().Class("main").Text("Take it to the bench").Attr("data-"+doc.ActionData, section.GoTo).Attr("data-"+doc.ValueData, section.Bench.Word()),
+		doc.Asks(browser.Button().Class("main").Text("Take it to the bench"), section.GoTo, section.Bench.Word()),
 		button("Print the bench sheet", p.onSheet),
 	}
 	if p.desk.Started() == nil {
@@ -427,7 +425,7 @@ func (p *page) tools() []app.UI {
 	}
 	list := []app.UI{
 		button("Copy plan text", p.onCopyText),
-		browser.Button().ID("paste.show").Attr("aria-expanded", strconv.FormatBool(p.paste.open)).Text(section.PasteLabel).Attr("data-"+doc.ActionData, section.ShowPaste),
+		doc.Asks(browser.Button().ID("paste.show").Attr("aria-expanded", strconv.FormatBool(p.paste.open)).Text(section.PasteLabel), section.ShowPaste, ""),
 		browser.Button().ID("save.copy").Text("Save a copy").OnClick(p.onSaveCopy),
 		button("Print the plan", p.onPrint),
 	}

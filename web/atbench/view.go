@@ -215,7 +215,8 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 	if run == nil {
 		return st
 	}
-	untyped, weighed, typed := *d.Plan(), *d.Plan(), false
+	untyped, weighed := *d.Plan(), *d.Plan()
+	typed, weighs := false, false
 	for _, m := range st.Measure {
 		in, ok := route.InputByKey(m.Field)
 		if !ok {
@@ -224,7 +225,9 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 		was, is := in.Value(&run.Plan), in.Value(&untyped)
 		if was != is && (quantity.Given(was) || quantity.Given(is)) && in.Set(&untyped, was) == nil {
 			typed = true
-			if in.Standing != route.Measured {
+			if in.Standing == route.Measured {
+				weighs = true
+			} else {
 				_ = in.Set(&weighed, was) // as above
 			}
 		}
@@ -232,7 +235,11 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 	if !typed {
 		return st
 	}
-	take, expect := stepOf(&weighed, st), stepOf(&untyped, st)
+	expect := stepOf(&untyped, st)
+	take := expect
+	if weighs {
+		take = stepOf(&weighed, st)
+	}
 	of := *st
 	of.Take, of.OfOne, of.Equal, of.Measure = take.Take, take.OfOne, take.Equal, expect.Measure
 	return &of

@@ -365,7 +365,7 @@ func (t *Pad) told(now sound.Second) []doc.Node {
 	return doc.Nodes{doc.Div("gasfigures", list), air, t.offerBox(last), t.offerRow(now), hand}
 }
 
-// mostlyGas is the share of the gas made below which it is said why less was led in.
+// mostlyGas is the share of the gas made below which it is said why less was led in (judgement).
 const mostlyGas = 0.9
 
 // handTaps are the taps in a second that a hand keeps up for minutes (estimate).

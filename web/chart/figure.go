@@ -84,9 +84,16 @@ func picture(d *drawing, part string) app.HTMLElem {
 	return svg("svg").Attr("data-part", part).Attr("viewBox", "0 0 "+num(d.width)+" "+num(d.height)).Aria("hidden", "true").Body(list...)
 }
 
-// numbers is the table, as package doc draws its own. Its rows are made when it is opened: closed, nobody can
-// read them, and a page of five would carry hundreds of cells through every
-// keystroke.
+// A table of more columns than PhoneColumns is stacked by the stylesheet where the window is too
+// narrow for them, here and in package doc: each cell then stands behind the head of its column, which
+// it repeats in the attribute HeadData.
+const (
+	PhoneColumns = 3
+	HeadData     = "data-head"
+)
+
+// numbers is the table, as package doc draws its own. Its rows are made when it is opened: closed,
+// nobody can read them, and a page of five would carry hundreds of cells through every keystroke.
 func (f *Figure) numbers() app.UI {
 	t := f.Picture.Table
 	var rows [][]string
@@ -94,7 +101,7 @@ func (f *Figure) numbers() app.UI {
 		rows = t.Rows
 	}
 	class := ""
-	if len(t.Head) > 3 {
+	if len(t.Head) > PhoneColumns {
 		class = "stack"
 	}
 	// Narrow windows scroll it, so it takes the focus.
@@ -104,9 +111,9 @@ func (f *Figure) numbers() app.UI {
 			row := rows[i]
 			return app.Elem("tr").Role("row").Body(app.Range(row).Slice(func(j int) app.UI {
 				if j == 0 {
-					return app.Elem("th").Attr("scope", "row").Role("rowheader").DataSet("head", t.Head[j]).Text(row[j])
+					return app.Elem("th").Attr("scope", "row").Role("rowheader").Attr(HeadData, t.Head[j]).Text(row[j])
 				}
-				return app.Elem("td").Role("cell").DataSet("head", t.Head[j]).Text(row[j])
+				return app.Elem("td").Role("cell").Attr(HeadData, t.Head[j]).Text(row[j])
 			}))
 		})),
 	))

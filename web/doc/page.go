@@ -21,6 +21,11 @@ const (
 	ValueData  = "value"
 )
 
+// Asks has an element ask the page for an action when it is pressed.
+func Asks[E interface{ Attr(string, any) E }](e E, action, value string) E {
+	return e.Attr("data-"+ActionData, action).Attr("data-"+ValueData, value)
+}
+
 // View draws a section. The library leaves it alone while its section is deeply equal.
 type View struct {
 	app.Compo
@@ -49,8 +54,7 @@ func (s *Section) Around(body ...ui) ui {
 	} else {
 		inside = inside.Body(body...)
 	}
-	button := app.Elem("button").Attr("type", "button").ID(s.ID+".title").Attr("aria-expanded", expanded).Attr("aria-controls", s.ID+".inside").
-		Attr("data-"+ActionData, FoldSection).Attr("data-"+ValueData, s.ID).Text(s.Title)
+	button := Asks(app.Elem("button").Attr("type", "button").ID(s.ID+".title").Attr("aria-expanded", expanded).Attr("aria-controls", s.ID+".inside"), FoldSection, s.ID).Text(s.Title)
 	line := s.Line
 	if line == nil {
 		line = []Node{Text(s.Sub)}
@@ -169,10 +173,6 @@ func (n List) page(v *View, list []ui) []ui {
 	return append(list, e.Body(items...))
 }
 
-// HeadData names the data attribute of a cell that repeats the head of its column, for
-// windows too narrow for columns, where the stylesheet stacks the cells of a row.
-const HeadData = "head"
-
 // headWord is the head of a column as it stands before a cell of it.
 func headWord(head Node) string {
 	switch head := head.(type) {
@@ -222,7 +222,7 @@ func (n Table) page(v *View, list []ui) []ui {
 					head = row[0]
 				}
 				if word := headWord(head); word != "" {
-					e = e.DataSet(HeadData, word)
+					e = e.Attr(chart.HeadData, word)
 				}
 			}
 			cells[j] = e
@@ -259,12 +259,12 @@ func (n Table) wide() bool {
 	const sentence = 40 // letters
 	for _, row := range n.Rows {
 		for _, cell := range row {
-			if text, ok := cell.(Text); ok && len(text) > sentence && len(n.Heads) == 3 {
+			if text, ok := cell.(Text); ok && len(text) > sentence && len(n.Heads) == chart.PhoneColumns {
 				return true
 			}
 		}
 	}
-	return len(n.Heads) > 3
+	return len(n.Heads) > chart.PhoneColumns
 }
 
 func (n Amounts) page(_ *View, list []ui) []ui {
@@ -362,7 +362,7 @@ func (v *View) fold(ctx app.Context, key string, open bool) {
 }
 
 func (n Tick) page(_ *View, list []ui) []ui {
-	box := app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On).Attr("data-"+ActionData, n.Action).Attr("data-"+ValueData, n.Value)
+	box := Asks(app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On), n.Action, n.Value)
 	if n.Label != "" {
 		box = box.Attr("aria-label", n.Label)
 	}
@@ -370,7 +370,7 @@ func (n Tick) page(_ *View, list []ui) []ui {
 }
 
 func (n Button) page(_ *View, list []ui) []ui {
-	b := app.Elem("button").Attr("type", "button").Text(n.Text).Attr("data-"+ActionData, n.Action).Attr("data-"+ValueData, n.Value)
+	b := Asks(app.Elem("button").Attr("type", "button").Text(n.Text), n.Action, n.Value)
 	if n.Class != "" {
 		b = b.Class(n.Class)
 	}
@@ -384,13 +384,13 @@ func (n Button) page(_ *View, list []ui) []ui {
 		b = b.Attr("disabled", true)
 	}
 	if n.Idle {
-		b = b.Aria("disabled", "true")
+		b = b.Attr("aria-disabled", "true")
 	}
 	if n.Choice {
-		b = b.Aria("pressed", strconv.FormatBool(n.Shown))
+		b = b.Attr("aria-pressed", strconv.FormatBool(n.Shown))
 	}
 	if n.Opens != "" {
-		b = b.Aria("expanded", strconv.FormatBool(n.Shown)).Aria("controls", n.Opens)
+		b = b.Attr("aria-expanded", strconv.FormatBool(n.Shown)).Attr("aria-controls", n.Opens)
 	}
 	return append(list, b)
 }
