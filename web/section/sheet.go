@@ -125,19 +125,23 @@ func stepTime(s *Source, days *desk.Timetable, step int) string {
 
 func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 	st := days.Steps[i]
-	box := doc.Div("sheet-step",
+	head := doc.Div("sheet-top",
 		doc.Title{Level: 2, Of: doc.Nodes{doc.Write{}, doc.Text(strconv.Itoa(i+1) + ". " + st.Title + " "), doc.Small{Text: stepTime(s, days, i) + ", " + st.Watch.String()}}},
 	)
-	add := func(class string, of ...doc.Node) { box.Of = append(box.Of, doc.P(class, of...)) }
 	if st.Stop != "" {
-		add("sheet-stop", doc.Sign{}, doc.Strong("Stop. "), doc.Text(st.Stop))
+		head.Of = append(head.Of, doc.P("sheet-stop", doc.Sign{}, doc.Strong("Stop. "), doc.Text(st.Stop)))
 	}
 	if st.Full != "" {
-		add("sheet-stop", doc.Sign{}, doc.Strong(TooSmallWord+". "), doc.Text(st.Full))
+		head.Of = append(head.Of, doc.P("sheet-stop", doc.Sign{}, doc.Strong(TooSmallWord+". "), doc.Text(st.Full)))
 	}
 	if text := amounts(st.Take); text != "" {
-		add("sheet-take", doc.Strong(text))
+		head.Of = append(head.Of, doc.P("sheet-take", doc.Strong(text)))
 	}
+	box := doc.Div("sheet-step", head)
+	if i > 0 && days.Steps[i-1].Onward {
+		box.Class += " sheet-whole" // once the flask is charged nobody turns the page within a step
+	}
+	add := func(class string, of ...doc.Node) { box.Of = append(box.Of, doc.P(class, of...)) }
 	if text := amounts(st.OfOne); text != "" {
 		add("sheet-take", doc.Text("One of "+strconv.Itoa(st.Equal)+" equal batches: "), doc.Strong(text))
 	}
