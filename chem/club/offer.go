@@ -304,8 +304,8 @@ func (l *laid) spares(then *laid) (gives string, ok bool) {
 // Less of an adult's time is no reason to change a plan, nor is a smaller part of all work where
 // there are as many sessions too few as before (judgement).
 const (
-	worthSparing quantity.Minute = 30
-	worthIt                      = 0.1
+	worthSparing = quantity.Minute(30)
+	worthIt      = 0.1
 )
 
 func first(l *laid) int {
