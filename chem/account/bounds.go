@@ -3,6 +3,7 @@ package account
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -202,10 +203,9 @@ func (m *model) bounds() Bounds {
 // much did; an estimate.
 const unsaid = 2.0
 
-// charged tells whether somebody said how much of acid and copper, or of salt, went in.
+// charged tells whether somebody said how much of every charge went in.
 func (m *model) charged() bool {
-	acid := !route.Gaseous(&m.base) || quantity.Given(m.c.Plan.GasAcid)
-	return acid && quantity.Given(route.ReductantOf(&m.base).Charge.Value(&m.c.Plan))
+	return !slices.ContainsFunc(route.Charges(&m.base), func(in *route.Input) bool { return !quantity.Given(in.Value(&m.c.Plan)) })
 }
 
 // brought is the most that the charge can bring by the formulas, mmol; Blank without one.

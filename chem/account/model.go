@@ -236,12 +236,10 @@ func either(x []float64, lowLeast, lowMost, highLeast, highMost float64) float64
 
 // charge charges so many times what was planned, of what nobody noted.
 func (m *model) charge(p *route.Plan, times float64) {
-	if route.Gaseous(p) && !quantity.Given(m.c.Plan.GasAcid) {
-		p.GasAcid *= quantity.Millilitre(times)
-	}
-	in := route.ReductantOf(p).Charge
-	if v := in.Value(p); quantity.Given(v) && !quantity.Given(in.Value(&m.c.Plan)) {
-		set(in, p, math.Min(math.Max(times*v, in.Min), in.Max))
+	for _, in := range route.Charges(p) {
+		if v := in.Value(p); quantity.Given(v) && !quantity.Given(in.Value(&m.c.Plan)) {
+			set(in, p, math.Min(math.Max(times*v, in.Min), in.Max))
+		}
 	}
 }
 

@@ -104,6 +104,17 @@ func ReductantOf(p *Plan) Reductant {
 	return Reductant{bought, cmp.Or(r.called, phrase.Lower(bought)), in, r.shelf, r.used, r.needed, r.handled, r}
 }
 
+// Charges are the inputs of how much goes in to reduce the oxide: the acid of a generator, and what
+// does the work.
+func Charges(p *Plan) []*Input {
+	does := ReductantOf(p).Charge
+	if !Gaseous(p) {
+		return []*Input{does}
+	}
+	acid, _ := InputByKey("gas.acid")
+	return []*Input{acid, does}
+}
+
 // Formulas are those of its figures in a plan.
 func (r *Reductant) Formulas(p *Plan) *Formulas {
 	if r.way.stir != nil {

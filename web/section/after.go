@@ -233,23 +233,19 @@ func accounted(s *Source) []doc.Node {
 // those; nil where all were noted. Where the dilute acid alone was not, and is asked about, the
 // answers to that question are enough.
 func chargeUnsaid(s *Source, p *account.Posterior, asked bool) []doc.Node {
-	keys := []string{route.ReductantOf(s.Plan()).Charge.Key}
-	if route.Gaseous(s.Plan()) {
-		keys = []string{"gas.acid", keys[0]}
-	}
 	var blank *route.Input
 	var names, edits []string
 	as := func(key, name, unit string, planned float64) {
 		names = append(names, name+" "+route.Print(planned, unit))
 		edits = append(edits, key+"="+route.Plain(route.Shown(planned)))
 	}
-	for _, key := range keys {
-		if in, ok := route.InputByKey(key); ok && !quantity.Given(in.Value(s.Plan())) {
+	for _, in := range route.Charges(s.Plan()) {
+		if !quantity.Given(in.Value(s.Plan())) {
 			if blank == nil {
 				blank = in
 			}
 			if planned, ok := in.WorkedOut(s.Plan(), s.Sheet()); ok {
-				as(key, phrase.Lower(in.Name), in.Unit, planned)
+				as(in.Key, phrase.Lower(in.Name), in.Unit, planned)
 			}
 		}
 	}
