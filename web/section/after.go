@@ -30,12 +30,6 @@ const (
 // "key=text" for each field.
 const AsPlanned = "asplanned"
 
-// expectedOf is the figure that a measurement is held against.
-var expectedOf = map[string]route.FigureID{
-	account.KeyProduct: route.ProductMass, account.KeyCopper: route.CopperCrop, account.KeyMetal: route.CopperLeft,
-	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
-}
-
 // seldom are the measurements that few make.
 var seldom = map[string]bool{account.KeyGas: true, account.KeyMetal: true, account.KeyDried: true, account.KeyAssay: true}
 
@@ -115,7 +109,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 	if f.Line == "weighed" {
 		f.Tag = "you weighed"
 	}
-	id, expected := expectedOf[in.Key]
+	id, expected := account.FigureOf(in.Key)
 	expected = expected && s.Sheet().Reason(id) == route.Defined
 	if expected {
 		r := Read(s.Desk, id)
@@ -353,7 +347,7 @@ func bounds(p *account.Posterior) []doc.Node {
 // toExpect is what the plan, with what was taken, says that a measurement will show:
 // the figure as it stands on the page, where there is one.
 func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
-	id, ok := expectedOf[key]
+	id, ok := account.FigureOf(key)
 	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
 		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
 	}
