@@ -373,11 +373,8 @@ func daysOfOne(s *Source, steps []procedure.Step) string {
 		return ""
 	}
 	all := quantity.Minute(c.Turns() * float64(turn))
-	what := "the gas"
-	if !route.Gaseous(s.Plan()) {
-		what = "stirring in"
-	}
-	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + ClubTitle + "”, " + what + " takes " + route.Count(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions." + ownFlasks(s)
+	return answered(s.Desk, "days.groups", "groups", route.Print(c.Groups, ""), "club", ClubTitle, "turns", route.Count(c.Turns(), "turn"),
+		"all", procedure.Hours(all), "one", procedure.Hours(turn), "more", procedure.Hours(all-turn)) + ownFlasks(s)
 }
 
 // standing says what stands until the slot that begins the next day: of the steps since the
