@@ -4,7 +4,6 @@ import (
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
 	"rosesalt/chem/gaslog"
-	"rosesalt/chem/route"
 	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/bubbles"
@@ -55,7 +54,7 @@ func (p *page) benchUI() app.UI {
 	if v.At.Key == section.SpotStep {
 		v.Spots = section.SpotTests(p.desk)
 	}
-	if v.At.Key == section.GasStep && route.Gaseous(p.desk.Plan()) {
+	if v.At.Key == section.GasStep {
 		v.Gas, v.Gauge = true, bubbles.GaugeOf(p.desk)
 		for _, m := range v.At.Measure {
 			if minute, ok := gaslog.Minute(m.Field); ok && m.Field == gaslog.Key(minute, gaslog.Rate) {

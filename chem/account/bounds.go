@@ -3,6 +3,7 @@ package account
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
@@ -202,10 +203,9 @@ func (m *model) bounds() Bounds {
 // much did; an estimate.
 const unsaid = 2.0
 
-// charged tells whether somebody said how much of acid and copper, or of salt, went in.
+// charged tells whether somebody said how much of every charge went in.
 func (m *model) charged() bool {
-	acid := !route.Gaseous(&m.base) || quantity.Given(m.c.Plan.GasAcid)
-	return acid && quantity.Given(route.ReductantOf(&m.base).Charge.Value(&m.c.Plan))
+	return !slices.ContainsFunc(route.Charges(&m.base), func(in *route.Input) bool { return !quantity.Given(in.Value(&m.c.Plan)) })
 }
 
 // brought is the most that the charge can bring by the formulas, mmol; Blank without one.
@@ -221,7 +221,7 @@ func (m *model) broughtBy(n float64) string {
 	}
 	solid := route.ReductantOf(&m.base).Charge
 	what, acid, one := "the salt", "", ""
-	if route.MakesCopperSalt(&m.base) {
+	if m.meant(metal) {
 		what, acid, one = "the copper", ", two to one of gas", ", one to one"
 	}
 	return fmt.Sprintf("by the formulas, the acid, %s%s: %s; %s, %s%s: %s; the least of them, %s",
@@ -317,7 +317,7 @@ func (m *model) idle(b *Bounds) {
 		i.Why = b.UsedMost.Why
 		return
 	case b.Made.OK():
-	case route.MakesCopperSalt(&m.base) || !quantity.Given(m.brought()):
+	case m.meant(crystals) || !quantity.Given(m.brought()):
 		i.Why = b.Made.Why
 		return
 	default:
@@ -331,10 +331,10 @@ func (m *model) idle(b *Bounds) {
 
 func (m *model) madeLeast(b *Bound) {
 	switch {
-	case !route.Gaseous(&m.base):
+	case !m.meant(gas):
 		b.Why = "no gas is led in"
 		return
-	case !route.MakesCopperSalt(&m.base):
+	case !m.meant(crystals):
 		b.Why = route.ReductantOf(&m.base).Name + " leaves no blue salt to tell by"
 		return
 	case !quantity.Given(m.rec.Copper):

@@ -51,7 +51,7 @@ func (m *model) contradictions(b *Bounds) []Contradiction {
 			})
 		}
 	}
-	copper := route.MakesCopperSalt(&m.base)
+	copper := m.meant(metal)
 	if !copper {
 		message := "Copper was weighed (%s), but this plan makes its gas from " + route.ReductantOf(&m.base).Name + "."
 		if !route.Gaseous(&m.base) {

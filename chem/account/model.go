@@ -97,11 +97,16 @@ func newModel(c spread.Case, rec Record) *model {
 	m.rinses = m.base.RinseTimes
 	m.weighed = quantity.Given(m.base.MixWet) || quantity.Given(m.base.MixWashed)
 	m.copper = quantity.Blank
-	if route.MakesCopperSalt(&m.base) {
+	if m.meant(metal) {
 		m.copper = m.best.Value(route.ReductantOf(&m.base).Used)
 	}
 	m.survey = m.look()
 	return m
+}
+
+// meant tells whether a measurement has a meaning in the plan, as the figure has that it is held against.
+func (m *model) meant(f measurement) bool {
+	return !m.best.Reason(ofMeasurement[f].figure).OtherWay()
 }
 
 func (m *model) dim() int { return len(m.uncertain) + beyond }
@@ -236,12 +241,10 @@ func either(x []float64, lowLeast, lowMost, highLeast, highMost float64) float64
 
 // charge charges so many times what was planned, of what nobody noted.
 func (m *model) charge(p *route.Plan, times float64) {
-	if route.Gaseous(p) && !quantity.Given(m.c.Plan.GasAcid) {
-		p.GasAcid *= quantity.Millilitre(times)
-	}
-	in := route.ReductantOf(p).Charge
-	if v := in.Value(p); quantity.Given(v) && !quantity.Given(in.Value(&m.c.Plan)) {
-		set(in, p, math.Min(math.Max(times*v, in.Min), in.Max))
+	for _, in := range route.Charges(p) {
+		if v := in.Value(p); quantity.Given(v) && !quantity.Given(in.Value(&m.c.Plan)) {
+			set(in, p, math.Min(math.Max(times*v, in.Min), in.Max))
+		}
 	}
 }
 
@@ -288,7 +291,7 @@ func (m *model) read(s *route.Sheet, dn, dark float64, x []float64, o *outcome) 
 	o.used = s.Value(route.UptakeTaken) - s.Value(route.UptakeDissolved)
 	o.reached = o.used * o.manganese / m.dissolved(book)
 	o.uptake = route.Uptake(&m.plan, s)
-	if !route.MakesCopperSalt(&m.plan) {
+	if !m.meant(metal) {
 		return
 	}
 	blue, left := s.Value(route.CopperCrop), s.Value(route.CopperLeft)

@@ -125,11 +125,7 @@ func Start(c spread.Case, rec Record) *Posterior {
 		return p
 	}
 	for f := range measurement(measurements) {
-		copper := f == crystals || f == metal
-		if f == gas && !route.Gaseous(&m.base) {
-			continue
-		}
-		if quantity.Given(rec.at(f)) && !(copper && !route.MakesCopperSalt(&m.base)) {
+		if quantity.Given(rec.at(f)) && m.meant(f) {
 			p.sd[f] = rec.half(f) / 2
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"rosesalt/chem/field"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/route"
 )
 
 // The keys of the record.
@@ -47,8 +48,9 @@ type measured struct {
 	at     int // its place among the rows, and of its half-width and its dish in a record
 	number func(*Record) *float64
 	fact   func(*Record) *bool
-	share  float64 // of the usual half-width: of a mass beside the balance's, of others all of it; 0 for none
-	dish   *vessel // what its mass may be read in; nil for none
+	figure route.FigureID // that it is held against; 0 for none
+	share  float64        // of the usual half-width: of a mass beside the balance's, of others all of it; 0 for none
+	dish   *vessel        // what its mass may be read in; nil for none
 }
 
 // inRecord is how many measurements and facts a record has.
@@ -70,7 +72,7 @@ var rows = [inRecord]measured{
 			Why:    "Bubbles counted, times the bubble, by the molar volume. Rough, but it sees the gas alone.",
 			Remedy: "Give thousandths of a mole; a litre of the gas is about 41.",
 		},
-		number: func(r *Record) *float64 { return &r.Gas }, share: gasShare,
+		number: func(r *Record) *float64 { return &r.Gas }, figure: route.GasMade, share: gasShare,
 	},
 	{
 		Field: field.Field{
@@ -78,7 +80,7 @@ var rows = [inRecord]measured{
 			Why:    "Dry it at 105 to 120 °C until it loses no more, the paper taken off.",
 			Remedy: "Weigh in grams, dry; a wet cake weighs up to twice as much.",
 		},
-		number: func(r *Record) *float64 { return &r.Residue }, share: residueHandling,
+		number: func(r *Record) *float64 { return &r.Residue }, figure: route.ResidueMass, share: residueHandling,
 		dish: &vessel{"Paper or dish", "residue", true},
 	},
 	{
@@ -87,7 +89,7 @@ var rows = [inRecord]measured{
 			Why:    "Full less empty, once two weighings an hour apart agree.",
 			Remedy: "Weigh in grams, the dish taken off.",
 		},
-		number: func(r *Record) *float64 { return &r.Product }, share: productHandling,
+		number: func(r *Record) *float64 { return &r.Product }, figure: route.ProductMass, share: productHandling,
 		dish: &vessel{"Dish", "salt", true},
 	},
 	{
@@ -112,7 +114,7 @@ var rows = [inRecord]measured{
 			Why:    "Rinsed of the black sulfide and dried.",
 			Remedy: "Weigh in grams.",
 		},
-		number: func(r *Record) *float64 { return &r.Metal }, share: metalHandling,
+		number: func(r *Record) *float64 { return &r.Metal }, figure: route.CopperLeft, share: metalHandling,
 		dish: &vessel{"Dish", "copper", false},
 	},
 	{
@@ -121,7 +123,7 @@ var rows = [inRecord]measured{
 			Why:    "Of the first cooling, drained and dry to the touch. They tell what gas was made at least.",
 			Remedy: "Weigh in grams, drained and dry.",
 		},
-		number: func(r *Record) *float64 { return &r.Copper }, share: crystalHandling,
+		number: func(r *Record) *float64 { return &r.Copper }, figure: route.CopperCrop, share: crystalHandling,
 		dish: &vessel{"Jar or dish", "crystals", false},
 	},
 	{
@@ -327,6 +329,14 @@ func (r *Record) Empty() bool {
 		}
 	}
 	return true
+}
+
+// FigureOf is the figure that a measurement is held against; not ok for none.
+func FigureOf(key string) (id route.FigureID, ok bool) {
+	if row, behind := rowOf(key); row != nil && behind == "" {
+		id = row.figure
+	}
+	return id, id > 0
 }
 
 func (r *Record) at(f measurement) float64 { return *ofMeasurement[f].number(r) }

@@ -29,7 +29,7 @@ func (m *model) seen(n float64) string {
 func (m *model) sure(b *Bounds) string {
 	had, is := b.Made.Value, b.Made.OK()
 	by := "At least %s were made"
-	if !is && !route.MakesCopperSalt(&m.base) {
+	if !is && !m.meant(crystals) {
 		had = m.brought()
 		is = quantity.Given(had)
 		if by = "The charge could bring %s"; !route.Sulfurous(&m.base) {

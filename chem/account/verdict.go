@@ -416,7 +416,7 @@ func (p *Posterior) weighNext(s *Settles) string {
 	var list []string
 	for _, c := range ranked {
 		do := tells[c]
-		if p.shares[c] < hangs || do == "" || slices.Contains(list, do) || do == tells[GasLost] && (!route.Gaseous(&p.m.base) || p.sd[gas] > 0) {
+		if p.shares[c] < hangs || do == "" || slices.Contains(list, do) || do == tells[GasLost] && (!p.m.meant(gas) || p.sd[gas] > 0) {
 			continue
 		}
 		list = append(list, do)
@@ -464,8 +464,7 @@ func (p *Posterior) settles() *Settles {
 	best := Settles{Now: now, After: now + least}
 	found := false
 	for f := range measurement(measurements) {
-		copper := f == crystals || f == metal
-		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && !route.MakesCopperSalt(&p.m.base) {
+		if f == gas || quantity.Given(p.m.rec.at(f)) || !p.m.meant(f) {
 			continue
 		}
 		column := p.column(p.foundAt(f))

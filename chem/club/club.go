@@ -151,13 +151,12 @@ type Vessels struct {
 	Count float64
 }
 
-// Vessels are what stands on the benches. The gas line goes from group to group, but not a flask
-// with hot acid in it, which cools until the next day.
+// Vessels are what stands on the benches. The gas line goes from group to group.
 func (c Club) Vessels(p *route.Plan, s *route.Sheet) []Vessels {
 	var list []Vessels
 	for _, v := range route.Vessels(p, s) {
 		count := c.Batches()
-		if v.Line && !(v.Step == "charge" && route.HotAcid(p)) {
+		if v.Line {
 			count = c.Running()
 		}
 		if v.Each {

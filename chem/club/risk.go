@@ -33,15 +33,13 @@ func substances(stage route.Stage, p *route.Plan) []reaction.Substance {
 			return []reaction.Substance{reaction.Potash, reaction.ManganeseDioxide, reaction.ZincOxide}
 		}
 		return []reaction.Substance{reaction.ZincChloride, reaction.AmmoniumChloride, reaction.ManganeseDioxide}
-	case route.Gas:
-		if route.Gaseous(p) {
-			return append(acid, route.ReductantOf(p).Handled...)
+	case route.Gas, route.Slurry:
+		if r := route.ReductantOf(p); r.Used.Info().Stage == stage {
+			return append(acid, r.Handled...)
 		}
-	case route.Slurry:
-		if !route.Gaseous(p) {
-			return append(acid, route.ReductantOf(p).Handled...)
+		if stage == route.Slurry {
+			return acid
 		}
-		return acid
 	case route.Filter, route.Dry:
 		return []reaction.Substance{reaction.ManganeseSulfate, reaction.ZincSulfate}
 	case route.CopperSalt:

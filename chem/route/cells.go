@@ -74,6 +74,7 @@ var mixInputs = []Input{
 			Key: "mix.ammonium", Name: "Ammonium chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 0, High: 22, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		},
+		means:  zincCarbon,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixAmmonium) },
 	},
 	{
@@ -81,6 +82,7 @@ var mixInputs = []Input{
 			Key: "mix.zinc", Name: "Zinc chloride to the same 100 g", Unit: "g", Standing: WorkedOut, Rare: true, Low: 0, High: 14, Min: 0, Max: 60,
 			Blank: "as is usual for the electrolyte", Why: "The paste's included.",
 		},
+		means:  zincCarbon,
 		number: func(p *Plan) *float64 { return (*float64)(&p.MixZinc) },
 	},
 	{
@@ -96,6 +98,7 @@ var mixInputs = []Input{
 			Blank: "as is usual for the electrolyte", Why: "Alkaline cells only: the lye that wets the black rings.",
 		},
 		DrawGroup: 1,
+		means:     Alkaline,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.MixPotash) },
 	},
 	{
@@ -112,6 +115,7 @@ var mixInputs = []Input{
 			Why: "Alkaline cells only. Lift the grey gel out first: each gram of its zinc oxide costs acid and ends in the product.",
 		},
 		DrawGroup: 1,
+		means:     Alkaline,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.MixGel) },
 	},
 }

@@ -59,6 +59,9 @@ func checkKinds(p *Plan) []Problem {
 
 func caustic(row *Row) bool { return cell.Kinds()[row.Kind].Caustic }
 
+// zincCarbon tells whether the opened cells of the bag are zinc-carbon ones.
+func zincCarbon(p *Plan) bool { return !Alkaline(p) }
+
 // Alkaline tells whether the opened cells of the bag are alkaline.
 func Alkaline(p *Plan) bool {
 	for i := range p.Rows {

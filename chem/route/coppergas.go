@@ -33,7 +33,20 @@ var copperWay = reductant{
 	end:        endCopper,
 	check:      checkCopper,
 	settle:     settleCopper,
+	says: func(p *Plan, s *Sheet) (keys []string) {
+		if s.Value(GasBoils) > float64(p.GasStrength) {
+			keys = append(keys, "gas.boils")
+		}
+		if s.Value(GasAcidCopper) > manualsMost {
+			keys = append(keys, "gas.ratio")
+		}
+		return keys
+	},
 }
+
+// manualsMost is the acid, mol to a mole of copper that dissolves, above which too much was taken;
+// manuals print 2.1 to 2.5 (judgement).
+const manualsMost = 3
 
 var copperGenerator = newGenerator(generator{
 	solid:   Copper,
@@ -46,6 +59,7 @@ var copperGenerator = newGenerator(generator{
 	tells:   copperTold,
 	reads:   []TableRead{{"boils", "strength that boils in the flask", table.AcidBoiling, "gas.hot"}},
 	steams:  copperSteams,
+	strict:  func(p *Plan) { p.GasEnd, p.GasSteam, p.GasSulfide = 0, 100, 0 },
 })
 
 var copperDensity = Constant{"copperDensity", 8.96, "g/mL", "density of copper", "CRC Handbook, Physical Constants of Inorganic Compounds"}
@@ -168,6 +182,7 @@ var copperEstimates = []Input{
 		},
 		Of:        byCopper,
 		DrawGroup: 4,
+		means:     heated,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.GasHot) },
 	},
 	{
@@ -182,6 +197,7 @@ var copperEstimates = []Input{
 		},
 		Of:        byCopper,
 		DrawGroup: 4,
+		means:     heated,
 		number:    func(p *Plan) *float64 { return &p.GasSpare },
 	},
 	{

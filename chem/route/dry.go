@@ -23,6 +23,7 @@ var dryInputs = []Input{
 			Why:    "The temperature decides how much water stays in the salt. “Dry” on a water bath is not anhydrous.",
 			Remedy: "Above 650 °C the sulfate itself breaks up.",
 		},
+		means:  driedDown,
 		number: func(p *Plan) *float64 { return (*float64)(&p.DryTemperature) },
 	},
 	{
@@ -431,7 +432,7 @@ var steamConstants = []Constant{
 // boil drives the gas off the dish.
 func (b *Runner) boil(p *Plan) {
 	left := p.DryDithionate.Fraction()
-	if p.DryWay == ToDryness && p.DryTemperature >= dithionateEnds {
+	if driedDown(p) && p.DryTemperature >= dithionateEnds {
 		left = 0
 	}
 	b.react(ledger.Dish, BoilDithionate, b.has(ledger.Dish, ManganeseDithionate)*quantity.Mole(1-left))
@@ -539,6 +540,9 @@ func (b *Runner) grow(p *Plan, h hydration) (short bool) {
 // handWarm is the warmth, °C, up to which crystals may be left to grow by themselves: a
 // judgement.
 const handWarm = 40
+
+// driedDown tells whether the filtrate is boiled down to dryness.
+func driedDown(p *Plan) bool { return p.DryWay == ToDryness }
 
 // GrownHot tells whether the crystals grow at a heat that somebody must keep up.
 func GrownHot(p *Plan) bool { return p.DryWay == ToCrystals && p.CropCold > handWarm }

@@ -82,6 +82,7 @@ var gasInputs = slices.Concat([]Input{
 		},
 		Of:        byGas,
 		DrawGroup: 4,
+		means:     closed,
 		number:    func(p *Plan) *float64 { return &p.GasVessels },
 	},
 	{

@@ -26,6 +26,8 @@ type generator struct {
 	tells func(g *generator, p *Plan) string                           // the same as definitions, with weakens for the result
 	reads []TableRead                                                  // for these
 
+	strict func(p *Plan) // lets all of it go to gas, as the formulas alone have it; nil where it does
+
 	// Where the liquid holds gas back.
 	water *Input // mL put in beside the acid; nil where no gas is held back
 	warm  *Input // °C of the liquid

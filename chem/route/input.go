@@ -46,6 +46,8 @@ type Input struct {
 
 	earlier []float64 // of a decision: its defaults in the versions before this one, from the first; nil where none
 
+	means func(*Plan) bool // what it asks of a plan beside Of; nil for nothing
+
 	number func(*Plan) *float64
 	choice func(*Plan) *Choice
 	// below gives another value of the plan that it must stay below; nil where none.

@@ -242,12 +242,7 @@ func (n *notices) gas() {
 	if HotAcid(n.p) && v(GasMade) > 0 {
 		n.say("gas.begins", Gas)
 	}
-	if n.has(GasBoils) && v(GasBoils) > float64(n.p.GasStrength) {
-		n.say("gas.boils", Gas)
-	}
-	if n.value(GasAcidCopper) > manualsMost {
-		n.say("gas.ratio", Gas)
-	}
+	n.ofWay(Gas)
 	if v(GasBubbles) > 12 {
 		n.say("gas.bubbles", Gas, "bubbles", Print(v(GasBubbles), ""))
 	}
@@ -366,9 +361,14 @@ func (n *notices) stir() {
 	if v(StirFroth) > 0.1 {
 		n.say("stir.froth", Slurry)
 	}
-	if says := reducing(n.p).says; says != nil {
-		for _, key := range says(n.p, n.s) {
-			n.say(key, Slurry, "acid short", short, "charge over", over)
+	n.ofWay(Slurry, "acid short", short, "charge over", over)
+}
+
+// ofWay says what only the way of the plan says, at its stage.
+func (n *notices) ofWay(stage Stage, places ...string) {
+	if r := reducing(n.p); r.says != nil && r.stage() == stage {
+		for _, key := range r.says(n.p, n.s) {
+			n.say(key, stage, places...)
 		}
 	}
 }
@@ -395,7 +395,7 @@ func (n *notices) dry() {
 	if v(DryFumes) > 1 {
 		n.say("dry.fumes", Dry)
 	}
-	if n.p.DryWay == ToDryness && n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
+	if driedDown(n.p) && n.has(ProductForm) && int(v(ProductForm)) == monohydrateDamp {
 		n.say("dry.pores", Dry)
 	}
 	if n.has(ProductForm) && int(v(ProductForm)) == betweenForms {
@@ -403,11 +403,11 @@ func (n *notices) dry() {
 	}
 	for _, key := range [...]string{"dry.temperature", "crop.cold"} {
 		in, _ := InputByKey(key)
-		if at, low, _, ok := TransitionNear(n.p, key); ok && low != monohydrateEnds && v(ProductMass) > 0 && (key == "crop.cold" || n.p.DryWay == ToDryness) {
+		if at, low, _, ok := TransitionNear(n.p, key); ok && low != monohydrateEnds && v(ProductMass) > 0 && (key == "crop.cold" || driedDown(n.p)) {
 			n.say("dry.turning", Dry, "at", Print(float64(at), "°C"), "here", Print(in.Value(n.p), "°C"))
 		}
 	}
-	if bears := reducing(n.p).bears; bears > 0 && n.p.DryWay == ToDryness && n.p.DryTemperature > bears {
+	if bears := reducing(n.p).bears; bears > 0 && driedDown(n.p) && n.p.DryTemperature > bears {
 		n.say("dry.oxalate", Dry)
 	}
 	if n.has(ProductPurity) && v(ProductPurity) < 90 {
@@ -445,7 +445,6 @@ const (
 
 	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)
 
-	manualsMost = 3 // mol of acid to a mole of copper that dissolves; manuals print 2.1 to 2.5 (judgement)
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.

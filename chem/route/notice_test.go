@@ -326,6 +326,12 @@ func TestVesselsComeInCommonSizes(t *testing.T) {
 		if v.Name == "Generator flask" {
 			assert.Equal(t, quantity.Millilitre(100), v.Common())
 			assert.Equal(t, 250.0, v.Stands())
+			assert.False(t, v.Line, "hot acid does not go from group to group")
+		}
+	}
+	p = planOf(t, "gas.source=metabisulfite")
+	for _, v := range Vessels(p, b.Run(p)) {
+		if v.Name == "Generator flask" {
 			assert.True(t, v.Line)
 		}
 	}

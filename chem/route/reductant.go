@@ -46,7 +46,7 @@ type reductant struct {
 	end    func(p *Plan, share float64)     // lets the gas end at a share; nil where a smaller charge does
 	check  func(p *Plan) []Problem          // pairs of values that do not go together in this way
 	settle func(p *Plan)                    // puts such right, where estimates met
-	says   func(p *Plan, s *Sheet) []string // keys of notices, beside those of all that is stirred in
+	says   func(p *Plan, s *Sheet) []string // keys of notices, at its stage
 }
 
 // reductants in the order of gas.source.
@@ -104,6 +104,17 @@ func ReductantOf(p *Plan) Reductant {
 	return Reductant{bought, cmp.Or(r.called, phrase.Lower(bought)), in, r.shelf, r.used, r.needed, r.handled, r}
 }
 
+// Charges are the inputs of how much goes in to reduce the oxide: the acid of a generator, and what
+// does the work.
+func Charges(p *Plan) []*Input {
+	does := ReductantOf(p).Charge
+	if !Gaseous(p) {
+		return []*Input{does}
+	}
+	acid, _ := InputByKey("gas.acid")
+	return []*Input{acid, does}
+}
+
 // Formulas are those of its figures in a plan.
 func (r *Reductant) Formulas(p *Plan) *Formulas {
 	if r.way.stir != nil {
@@ -128,13 +139,13 @@ func (r *Reductant) Need(p *Plan, s *Sheet) Need {
 	return need
 }
 
-// Uses tells whether an input has a meaning in the plan, by what its row asks of one (Of) and,
-// below, by what no condition says: those of other reductants, of the other way of finishing,
-// of other kinds of cell, and of a scrubber that is not there have none. How crystals are grown
+// Uses tells whether an input has a meaning in the plan, by what its row asks of one and, below, by
+// what the way declares: those of other reductants, of the other way of finishing, of other kinds of
+// cell, and of a scrubber that is not there have none. How crystals are grown
 // and drained always has one: what would grow again
 // out of the jar's salt is told of every plan ([Purify]).
 func Uses(p *Plan, key string) bool {
-	if in, ok := InputByKey(key); ok && in.Of&^conditionsOf(p) != 0 {
+	if in, ok := InputByKey(key); ok && (in.Of&^conditionsOf(p) != 0 || in.means != nil && !in.means(p)) {
 		return false
 	}
 	switch key {
@@ -142,18 +153,8 @@ func Uses(p *Plan, key string) bool {
 		return reducing(p).bath == ""
 	case "stir.excess":
 		return reducing(p).stir.excess != nil
-	case "gas.hot", "gas.spare":
-		return heated(p)
-	case "gas.vessels", "room.escape":
-		return p.SlurryVessel == ClosedVessel
-	case "dry.temperature":
-		return p.DryWay == ToDryness
 	case "crop.vessel":
 		return MakesCopperSalt(p) || p.DryWay == ToCrystals
-	case "mix.potash", "mix.gel":
-		return Alkaline(p)
-	case "mix.ammonium", "mix.zinc":
-		return !Alkaline(p)
 	}
 	return true
 }
@@ -188,9 +189,12 @@ func Uptake(p *Plan, s *Sheet) float64 {
 	return reducing(p).stir.kept.Value(p)
 }
 
+// closed tells whether the slurry stands in a closed vessel.
+func closed(p *Plan) bool { return p.SlurryVessel == ClosedVessel }
+
 // Scrubbed tells whether the gas not taken up is led into a scrubber: gas of a generator,
 // into a closed vessel. What is stirred in goes into an open one.
-func Scrubbed(p *Plan) bool { return Gaseous(p) && p.SlurryVessel == ClosedVessel }
+func Scrubbed(p *Plan) bool { return Gaseous(p) && closed(p) }
 
 // Sulfurous tells whether sulfur dioxide does the work, led in or set free.
 func Sulfurous(p *Plan) bool { return Gaseous(p) || reducing(p).stir.kept != nil }
@@ -223,9 +227,10 @@ func MostByAcid(p *Plan) quantity.Mole {
 
 // strict is the charge of a plan's generator if all that is in it went to gas.
 func (p *Plan) strict() charge {
-	best := *p
-	best.GasEnd, best.GasSteam, best.GasSulfide = 0, 100, 0
-	r := reducing(p)
+	best, r := *p, reducing(p)
+	if r.gas.strict != nil {
+		r.gas.strict(&best)
+	}
 	return r.gas.charge(&best, acidOf(p.GasStrength), r.charge)
 }
 

@@ -28,6 +28,7 @@ var roomInputs = []Input{
 			Why: "What scrubber and tubes let by. Where the slurry stands open all of it is counted.",
 		},
 		Of:     byGas,
+		means:  closed,
 		number: func(p *Plan) *float64 { return (*float64)(&p.RoomEscape) },
 	},
 	{

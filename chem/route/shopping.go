@@ -163,7 +163,7 @@ func Gear(p *Plan) []string {
 		if name != "oven" { // how hot it must be, where a thermometer as usual would burst
 			return PlaceValue{}, false
 		}
-		if p.DryWay == ToDryness && p.DryTemperature > thermometerMost {
+		if driedDown(p) && p.DryTemperature > thermometerMost {
 			return t.At("dry.temperature"), true
 		}
 		return Words(""), true

@@ -31,11 +31,11 @@ var conditions = [...]struct {
 	{"scrubber", Scrubbed},   // behind a closed vessel
 	{"sulfurous", Sulfurous}, // gas led in, or set free in the slurry
 	{"alkaline", Alkaline},
-	{"zinc-carbon", func(p *Plan) bool { return !Alkaline(p) }},
+	{"zinc-carbon", zincCarbon},
 	{"several absorbers", func(p *Plan) bool { return Gaseous(p) && Absorbers(p) > 1 }}, // slurry vessels, one behind the other
 	{"several batches", func(p *Plan) bool { return BatchCount(p) > 1 }},
 	{"acid rinse", Rinses},
-	{"dried down", func(p *Plan) bool { return p.DryWay == ToDryness }},
+	{"dried down", driedDown},
 	{"crystallised", func(p *Plan) bool { return p.DryWay == ToCrystals }},
 	{"grown hot", GrownHot},
 	{"iron thrown down", ThrowsIronDown},

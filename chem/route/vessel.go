@@ -86,7 +86,7 @@ var (
 // have for that, and whether it has it. Of the need, Amount is that volume, mL.
 type Vessel struct {
 	Need
-	Line    bool                // part of the gas line, which groups can share in turn
+	Line    bool                // part of the gas line, which groups can share in turn; a flask of hot acid is not, it cools until the next day
 	Stage   Stage               // at which it is filled
 	Step    string              // the key of the step that fills it; "" where no size is asked for
 	Key     string              // of the input that says its size; "" where none does
@@ -275,7 +275,7 @@ func sized(p *Plan, v func(FigureID) float64) []Vessel {
 	if Gaseous(p) {
 		charge := v(GasFlaskLeast) / flaskRoom
 		list = append(list, Vessel{
-			Need: Need{"Generator flask", v(GasFlaskLeast), "mL", "half full at most: the paste froths"}, Line: true, Stage: Gas, Step: "charge", Key: "gas.flask",
+			Need: Need{"Generator flask", v(GasFlaskLeast), "mL", "half full at most: the paste froths"}, Line: !HotAcid(p), Stage: Gas, Step: "charge", Key: "gas.flask",
 			Size: p.GasFlask, Pours: charge, Batches: v(GasBatches), word: "flask", sizes: flaskSizes,
 			tooMuch: in("of charge fills the flask of "+sizeText(float64(p.GasFlask))+" more than half: the paste would froth into the tube.", charge),
 		}, Vessel{

@@ -297,11 +297,11 @@ func scaled(p *route.Plan, times float64) route.Plan {
 // ok where neither acid nor copper, or metabisulfite, is given.
 func Allows(c Case) (a Allowance, ok bool) {
 	p := c.Planned()
-	if !route.Gaseous(&p) {
+	charges := route.Charges(&p)
+	if len(charges) < 2 { // nothing is made in a generator
 		return a, false
 	}
-	acid, _ := route.InputByKey("gas.acid")
-	solid := route.ReductantOf(&p).Charge
+	acid, solid := charges[0], charges[1]
 	hasAcid, hasSolid := quantity.Given(acid.Value(&p)), quantity.Given(solid.Value(&p))
 	if !hasAcid && !hasSolid {
 		return a, false

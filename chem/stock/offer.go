@@ -254,8 +254,7 @@ func (s Shelf) Ways(p *route.Plan) (list []Way) {
 			if q.BatchShare != p.BatchShare {
 				share, vessel = percent(q.BatchShare), bound(&q, &b, most)
 			}
-			stirred := route.If(!route.Gaseous(&q) && route.Sulfurous(&q))
-			told := tell("way", &q, nil, "reductant", reductant.Name, "stirred in", stirred, "share", share, "gives", gives(&q, &b), "vessel", vessel, "name", o.Name)
+			told := tell("way", &q, nil, "reductant", reductant.Name, "share", share, "gives", gives(&q, &b), "vessel", vessel, "name", o.Name)
 			w.salt, w.Offer = pure(b.Run(&q)), offer(told, set)
 		}
 		list = append(list, w)

@@ -30,12 +30,6 @@ const (
 // "key=text" for each field.
 const AsPlanned = "asplanned"
 
-// expectedOf is the figure that a measurement is held against.
-var expectedOf = map[string]route.FigureID{
-	account.KeyProduct: route.ProductMass, account.KeyCopper: route.CopperCrop, account.KeyMetal: route.CopperLeft,
-	account.KeyResidue: route.ResidueMass, account.KeyGas: route.GasMade,
-}
-
 // seldom are the measurements that few make.
 var seldom = map[string]bool{account.KeyGas: true, account.KeyMetal: true, account.KeyDried: true, account.KeyAssay: true}
 
@@ -115,7 +109,7 @@ func measure(s *Source, in *field.Field) doc.Node {
 	if f.Line == "weighed" {
 		f.Tag = "you weighed"
 	}
-	id, expected := expectedOf[in.Key]
+	id, expected := account.FigureOf(in.Key)
 	expected = expected && s.Sheet().Reason(id) == route.Defined
 	if expected {
 		r := Read(s.Desk, id)
@@ -233,23 +227,19 @@ func accounted(s *Source) []doc.Node {
 // those; nil where all were noted. Where the dilute acid alone was not, and is asked about, the
 // answers to that question are enough.
 func chargeUnsaid(s *Source, p *account.Posterior, asked bool) []doc.Node {
-	keys := []string{route.ReductantOf(s.Plan()).Charge.Key}
-	if route.Gaseous(s.Plan()) {
-		keys = []string{"gas.acid", keys[0]}
-	}
 	var blank *route.Input
 	var names, edits []string
 	as := func(key, name, unit string, planned float64) {
 		names = append(names, name+" "+route.Print(planned, unit))
 		edits = append(edits, key+"="+route.Plain(route.Shown(planned)))
 	}
-	for _, key := range keys {
-		if in, ok := route.InputByKey(key); ok && !quantity.Given(in.Value(s.Plan())) {
+	for _, in := range route.Charges(s.Plan()) {
+		if !quantity.Given(in.Value(s.Plan())) {
 			if blank == nil {
 				blank = in
 			}
 			if planned, ok := in.WorkedOut(s.Plan(), s.Sheet()); ok {
-				as(key, phrase.Lower(in.Name), in.Unit, planned)
+				as(in.Key, phrase.Lower(in.Name), in.Unit, planned)
 			}
 		}
 	}
@@ -357,7 +347,7 @@ func bounds(p *account.Posterior) []doc.Node {
 // toExpect is what the plan, with what was taken, says that a measurement will show:
 // the figure as it stands on the page, where there is one.
 func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval, bool) {
-	id, ok := expectedOf[key]
+	id, ok := account.FigureOf(key)
 	if band := d.Band(id); ok && band.OK && d.Sheet().Reason(id) == route.Defined {
 		return account.Interval{Low: band.Low, Median: d.Sheet().Value(id), High: band.High}, true
 	}

@@ -25,13 +25,22 @@ func TestExpectationsStandInTheUnitOfTheirField(t *testing.T) {
 	for _, f := range doctest.Find[doc.Field](after(&Source{Desk: d}).Of...) {
 		fields[f.Key] = f
 	}
-	for key, id := range expectedOf {
+	for _, in := range account.Inputs() {
+		key := in.Key
+		id, ok := account.FigureOf(key)
+		if !ok {
+			continue
+		}
 		f := fields[key]
 		require.Equal(t, id.Info().Unit, f.Unit, key)
 		v, err := (&field.Field{Key: key, Name: key}).Read(f.Usual)
 		require.NoError(t, err, key)
 		assert.InDelta(t, d.Sheet().Value(id), v, 0.1*d.Sheet().Value(id), "%s: %s %s", key, f.Usual, f.Unit)
 		assert.Empty(t, f.Told, "nothing was weighed")
+		delete(fields, key)
+	}
+	for _, key := range []string{account.KeyProduct, account.KeyCopper, account.KeyMetal, account.KeyResidue, account.KeyGas} {
+		assert.NotContains(t, fields, key, "held against a figure")
 	}
 }
 

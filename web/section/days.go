@@ -332,13 +332,14 @@ func flaskTurns(s *Source, t *desk.Timetable) string {
 		return ""
 	}
 	between := "emptied outdoors, in small portions, into soda and water, and rinsed"
-	if route.HotAcid(s.Plan()) {
-		between = coolOf(t.Steps) + "emptied, rinsed and dried before hot acid goes in again"
+	if cools := coolOf(t.Steps); cools != "" {
+		between = cools + "emptied, rinsed and dried before hot acid goes in again"
 	}
 	return "The gas is made in " + route.Count(float64(turns), "turn") + " with one flask, at most " + route.Print(float64(most), "") + " a day: between two of them it is " + between + ". These days count that time."
 }
 
-// coolOf says how long the flask cools, in front of what is done with it then.
+// coolOf says how long a flask of hot acid cools, in front of what is done with it then; "" where
+// none does.
 func coolOf(steps []procedure.Step) string {
 	for i := range steps {
 		if steps[i].Key == "cool" {
@@ -350,10 +351,11 @@ func coolOf(steps []procedure.Step) string {
 
 // ownFlasks says that groups with hot acid cannot take turns with one flask.
 func ownFlasks(s *Source) string {
-	if c := s.Club(); c.Turns() <= 1 || !route.HotAcid(s.Plan()) {
+	cools := coolOf(s.Steps())
+	if cools == "" || s.Club().Turns() <= 1 {
 		return ""
 	}
-	return " Every turn has a flask of its own: one that held hot acid is " + coolOf(s.Steps()) + "emptied, rinsed and dried before it is charged again."
+	return " Every turn has a flask of its own: one that held hot acid is " + cools + "emptied, rinsed and dried before it is charged again."
 }
 
 // daysOfOne says how much longer the gas takes where several groups take turns at it.
@@ -371,11 +373,8 @@ func daysOfOne(s *Source, steps []procedure.Step) string {
 		return ""
 	}
 	all := quantity.Minute(c.Turns() * float64(turn))
-	what := "the gas"
-	if !route.Gaseous(s.Plan()) {
-		what = "stirring in"
-	}
-	return "These days are those of one group. With the " + route.Print(c.Groups, "") + " groups of “" + ClubTitle + "”, " + what + " takes " + route.Count(c.Turns(), "turn") + ", " + procedure.Hours(all) + " in all in place of " + procedure.Hours(turn) + ": plan for " + procedure.Hours(all-turn) + " more, or more sessions." + ownFlasks(s)
+	return answered(s.Desk, "days.groups", "groups", route.Print(c.Groups, ""), "club", ClubTitle, "turns", route.Count(c.Turns(), "turn"),
+		"all", procedure.Hours(all), "one", procedure.Hours(turn), "more", procedure.Hours(all-turn)) + ownFlasks(s)
 }
 
 // standing says what stands until the slot that begins the next day: of the steps since the

@@ -165,9 +165,8 @@ func paperStep(s *Source, days *desk.Timetable, i int) doc.Node {
 		}
 		box.Of = append(box.Of, blank)
 	}
-	p := s.Plan()
-	if st.Key == GasStep && route.Gaseous(p) {
-		box.Of = append(box.Of, paperLog(int(float64(p.GasMinutes)/route.BatchCount(p)), procedure.TooFastToCount(s.Sheet())))
+	if st.Key == GasStep {
+		box.Of = append(box.Of, paperLog(int(float64(s.Plan().GasMinutes)/route.BatchCount(s.Plan())), procedure.TooFastToCount(s.Sheet())))
 	}
 	return box
 }
