@@ -273,7 +273,7 @@ func TestOneBatchIsCountedOnce(t *testing.T) {
 	assert.Equal(t, "3", club.Club{Groups: 8, Pupils: 24}.Each())
 	assert.Equal(t, "3 to 4", club.Club{Groups: 8, Pupils: 25}.Each())
 	for i, n := range c.Reagents(route.Reagents(p, s)) {
-		assert.Equal(t, route.Reagents(p, s)[i].Amount, n.All)
+		assert.Equal(t, route.Reagents(p, s)[i].Amount, n.Buy)
 	}
 	for _, v := range c.Vessels(p, s) {
 		assert.Equal(t, 1.0, v.Count, v.Name)

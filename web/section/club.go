@@ -56,7 +56,7 @@ var clubVesselHeads = []string{"Vessel", "At least", "Size", "So many"}
 
 func clubReagents(s *Source) (rows [][]doc.Node) {
 	for _, n := range s.Club().Reagents(s.Reagents()) {
-		rows = append(rows, doc.Texts([]string{n.Name, route.Print(n.Amount, n.Unit), route.Print(n.All, n.Unit)}))
+		rows = append(rows, doc.Texts([]string{n.Name, route.Print(n.Amount, n.Unit), n.ToBuyText()}))
 	}
 	return rows
 }
