@@ -90,7 +90,7 @@ func TestTwelveR20AreToldEverywhere(t *testing.T) {
 	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "batch 2 of 2")
 	assert.Contains(t, section.PlanText(sourceOf(cut, nil)), "one for each batch")
 	cut.Edit("time.gas", "75")
-	assert.Equal(t, 1, strings.Count(section.PlanText(sourceOf(cut, nil)), "Make the gas: 1 h 15, by you"), "one time for all batches")
+	assert.Equal(t, 1, strings.Count(section.PlanText(sourceOf(cut, nil)), "Make the gas: 1\u202fh\u202f15, by you"), "one time for all batches")
 	fields := 0
 	for _, c := range doctest.Find[doc.Control](part(cut, section.DaysTitle).Of...) {
 		if c.Key == procedure.TimePrefix+"gas" {

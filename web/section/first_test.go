@@ -81,7 +81,7 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		"v=1&dry.rate=15":                        {`Two such dishes take 1\d\x{202f}h`},
 		"gas.acid=20":                            {"The acid runs out at"},
 		"cell.rejects=6":                         {"No cell is opened"},
-		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d h \d\d in one go, and a session has 1 h 00: make the sessions longer`},
+		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d\x{202f}h\x{202f}\d\d in one go, and a session has 1\x{202f}h\x{202f}00: make the sessions longer`},
 	} {
 		s := from(fragment)
 		for !s.StepBands(desk.Draws) {
