@@ -57,7 +57,7 @@ func Sentence(s *Source) doc.Node {
 			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
 			step("+", "One cell more", "1"),
 		}},
-		doc.Text(" dead "),
+		words("", " dead "),
 		pick(size, "Size of the cells", Field(s.Desk, size).Options),
 		words("", " "+cells+besides(s.Desk)),
 	}}
@@ -89,9 +89,9 @@ func gives(d *desk.Desk, words func(tint, text string) doc.Node) []doc.Node {
 	number := func(id route.FigureID) string { r := Read(d, id); return r.Number + doc.Unit(r.Unit) }
 	list := doc.Nodes{words("rose", number(route.ProductMass)+" of "+productName(d.Sheet()))}
 	if d.Sheet().Reason(route.CopperCrop) == route.Defined {
-		list = append(list, doc.Text(" and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
+		list = append(list, words("", " and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
 	}
-	return append(list, doc.Text("."))
+	return append(list, words("", "."))
 }
 
 // shareOptions are the shares to choose from, with the plan's own.

@@ -24,7 +24,7 @@ func purity(s *Source) doc.Section {
 		return doc.Section{Of: doc.Nodes{doc.PText("lede", answered(s.Desk, "pure.nothing"))}}
 	}
 	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
-	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
+	table := doc.Table{Class: "sums", Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
 	for _, r := range remedies {
 		name := doc.Nodes{doc.Text(r.Name)}
 		if r.How != "" {
