@@ -78,7 +78,7 @@ func SpotTests(d *desk.Desk) []doc.Node {
 
 // spotTests are the tests in drops that tell what the table cannot: what this bag held.
 func spotTests(s *Source) doc.Table {
-	table := doc.Table{Label: "Spot tests", Heads: doc.Texts([]string{"Of", "How", "Shows", "Misleads", "What to do"})}
+	table := doc.Table{Class: "prose", Label: "Spot tests", Heads: doc.Texts([]string{"Of", "How", "Shows", "Misleads", "What to do"})}
 	for _, spot := range procedure.Spots(s.Plan()) {
 		table.Rows = append(table.Rows, doc.Texts([]string{spot.Name, spot.Do, spot.Shows, spot.Misled, spot.Then}))
 	}
