@@ -91,6 +91,7 @@ func (p *page) mountPaper(ctx app.Context) {
 		return
 	}
 	p.openKept()
+	p.settled()
 	p.late = slowOf(p.source(), &[section.Places]bool{true, true, true, true})
 	p.late.visited = &p.at.visited
 	p.open.paper = true

@@ -39,7 +39,7 @@ func TestPlanTextIsWholeAndComesBack(t *testing.T) {
 	d := busy(t)
 	text := section.PlanText(sourceOf(d, nil))
 	for _, part := range []string{
-		"A run is under way. Done: Cells, Wash, Batch. Next: Gas.", "by you from 60 to 90", "Planned: ", "The days", "1 h 15, by you",
+		"A run is under way. Done: Cells, Wash, Batch. Next: Gas.", "by you from 60 to 90", "Planned: ", "The days", "1\u202fh\u202f15, by you",
 		"With a club", "6 groups", "Assays", "Gas by its bubbles", "minute 10: 40", "By minute 20", "After the run", "31.5\u202fg ± 0.20\u202fg, by you", "paper grey, see", "7 March 2026",
 	} {
 		assert.Contains(t, text, part)

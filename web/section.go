@@ -43,6 +43,12 @@ func sourceOf(d *desk.Desk, kept *section.Kept) *section.Source {
 	return &section.Source{Desk: d, Kept: kept, Begin: firstDay(d)}
 }
 
+// settled is what paper and texts that go out are made from: they cannot wait for the draws of what to buy.
+func (p *page) settled() *section.Source {
+	p.desk.SettleBuying()
+	return sourceOf(p.desk, nil)
+}
+
 // source is the same with what the page knows beside the desk.
 func (p *page) source() *section.Source {
 	s := sourceOf(p.desk, &p.kept.Kept)

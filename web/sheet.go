@@ -20,7 +20,7 @@ func (p *page) onSheet(ctx app.Context, _ app.Event) {
 
 // onClub prints the club sheet in the same way.
 func (p *page) onClub(ctx app.Context, _ app.Action) {
-	p.clubSheet = section.ClubSheet(sourceOf(p.desk, nil))
+	p.clubSheet = section.ClubSheet(p.settled())
 	p.printAlone(ctx)
 }
 

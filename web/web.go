@@ -448,7 +448,7 @@ func shares() bool {
 // onSend hands the plan to what the system sends things by: its link, where the page has an
 // address, else its text.
 func (p *page) onSend(app.Context, app.Event) {
-	what := map[string]any{"title": "Rosesalt", "text": section.PlanText(sourceOf(p.desk, nil))}
+	what := map[string]any{"title": "Rosesalt", "text": section.PlanText(p.settled())}
 	if served() {
 		what = map[string]any{"title": "Rosesalt", "text": section.Words(p.desk, false), "url": app.Window().Get("location").Get("href").String()}
 	}
@@ -489,7 +489,7 @@ func (p *page) onCopyLink(ctx app.Context, _ app.Event) {
 }
 
 func (p *page) onCopyText(ctx app.Context, _ app.Event) {
-	p.copy(ctx, section.PlanText(sourceOf(p.desk, nil)), "Plan copied as text.")
+	p.copy(ctx, section.PlanText(p.settled()), "Plan copied as text.")
 }
 
 // copy puts text on the clipboard the old way, which a file opened from disk may

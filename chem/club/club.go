@@ -130,17 +130,12 @@ func (c Club) Running() float64 { return math.Min(c.AtOnce, c.Batches()) }
 // Turns is how many times somebody makes gas until all batches have theirs.
 func (c Club) Turns() float64 { return math.Ceil(c.Batches() / c.Running()) }
 
-// Total is what one group takes, and what to buy for all.
-type Total struct {
-	route.Reagent
-	All float64 // in the reagent's unit
-}
-
-// Reagents are what is to be bought for all groups, and weighed out for each. The luck of all
-// is taken to be the same, since their cells come from few makers.
-func (c Club) Reagents(each []route.Reagent) (list []Total) {
+// Reagents are what one group takes, and what is to be bought for all. The luck of all is taken to be
+// the same, since their cells come from few makers.
+func (c Club) Reagents(each []route.Reagent) (list []route.Reagent) {
 	for _, r := range each {
-		list = append(list, Total{r, c.Batches() * r.Buy})
+		r.Buy *= c.Batches()
+		list = append(list, r)
 	}
 	return list
 }

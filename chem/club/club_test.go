@@ -37,8 +37,9 @@ func TestAllIsOneTimesTheGroups(t *testing.T) {
 		all := c.Reagents(one)
 		require.Len(t, all, len(one))
 		for i, n := range all {
-			require.InEpsilon(t, one[i].Amount*c.Groups, n.All, 1e-12, n.Name)
-			require.Equal(t, one[i], n.Reagent)
+			require.InEpsilon(t, one[i].Amount*c.Groups, n.Buy, 1e-12, n.Name)
+			n.Buy = one[i].Buy
+			require.Equal(t, one[i], n)
 		}
 		want := 0.0
 		for _, bottle := range safety.Bottles(p, b.Book(), s) {

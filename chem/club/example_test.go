@@ -16,7 +16,7 @@ func Example() {
 	fmt.Println(c.Batches(), "batches in", c.Turns(), "turns")
 	for _, r := range c.Reagents(route.Reagents(&plan, new(route.Runner).Run(&plan))) {
 		if r.ID == route.StrongAcidReagent {
-			fmt.Printf("strong acid: %.0f %s, %.0f times a group's\n", r.All, r.Unit, r.All/r.Amount)
+			fmt.Printf("strong acid: %.0f %s, %.0f times a group's\n", r.Buy, r.Unit, r.Buy/r.Amount)
 		}
 	}
 	// Output:

@@ -360,7 +360,7 @@ func Evening(p *route.Plan, s *route.Sheet, reagents []route.Reagent) []Ready {
 		if told.Key == "bought" {
 			for _, n := range reagents {
 				if n.Name != "Ice" && n.Name != "Permanganate paper" { // told of below
-					r.List = append(r.List, n.Name+", "+route.Print(n.Buy, n.Unit))
+					r.List = append(r.List, n.Name+", "+n.ToBuyText())
 				}
 			}
 		}

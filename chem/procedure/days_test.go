@@ -15,7 +15,7 @@ import (
 
 func TestReadMinutes(t *testing.T) {
 	for text, want := range map[string]quantity.Minute{
-		"90": 90, "90 min": 90, "1 h 30": 90, "1h30min": 90, "1.5 h": 90, "1,5 h": 90, "1:30": 90, "2 hours": 120, " 45\u202fmin ": 45, "0": 0, "7.5": 8,
+		"90": 90, "90 min": 90, "1 h 30": 90, "1\u202fh\u202f30": 90, "1h30min": 90, "1.5 h": 90, "1,5 h": 90, "1:30": 90, "2 hours": 120, " 45\u202fmin ": 45, "0": 0, "7.5": 8,
 	} {
 		got, err := procedure.ReadMinutes(text)
 		require.NoError(t, err, text)
@@ -164,7 +164,7 @@ func TestTwoAfternoonsAreTooFew(t *testing.T) {
 	assert.InDelta(t, float64(work), float64(few.Work), 1)
 	spent := procedure.TimeOf(list, slots)
 	assert.InDelta(t, float64(few.Work), float64(spent.AtIt+spent.Waits), 1)
-	assert.ErrorContains(t, err, "the work takes 6 of them: the steps take 22 h 00, "+procedure.Hours(spent.AtIt)+" at the bench and "+procedure.Hours(spent.Waits)+" while something settles or runs through, and these have 8 h 00")
+	assert.ErrorContains(t, err, "it comes after session 2. The work takes 6 sessions: "+procedure.Hours(spent.AtIt)+" at the bench and "+procedure.Hours(spent.Waits)+" while something settles or runs through, and 2 have 8\u202fh\u202f00 in all")
 	for _, s := range slots {
 		assert.Equal(t, s.Session > 2 && list[s.Step].Watch != procedure.Overnight, s.Beyond, list[s.Step].Key)
 	}

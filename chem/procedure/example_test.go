@@ -35,5 +35,5 @@ func ExampleSchedule() {
 func ExampleReadMinutes() {
 	m, err := procedure.ReadMinutes("1 h 30 min")
 	fmt.Println(float64(m), procedure.Hours(m), err)
-	// Output: 90 1 h 30 <nil>
+	// Output: 90 1 h 30 <nil>
 }

@@ -53,7 +53,7 @@ func TestDangerousStepsHaveTheirStop(t *testing.T) {
 	list := steps(&p, nil)
 	for key, words := range map[string][]string{
 		"ready": {"asthma", "lead", "pregnant"}, "open": {"R with no letter", "lead", "pregnant"}, "dilute": {"never water into acid"},
-		"acid": {"Goggles and gloves", "No flame"}, "clear": {"Goggles and gloves"}, "charge": {"only if 2 h 25 remain"}, "gas": {"before you take the flame away"},
+		"acid": {"Goggles and gloves", "No flame"}, "clear": {"Goggles and gloves"}, "charge": {"only if 2\u202fh\u202f25 remain"}, "gas": {"before you take the flame away"},
 		"end": {"before you take the flame away", "fume cupboard", "never the nose"}, "dissolve": {"never water into it"}, "waste": {"down the drain"}, "divide": {"chlorine"},
 	} {
 		for _, word := range words {
@@ -115,7 +115,7 @@ func TestKeysAreUniqueAndListed(t *testing.T) {
 
 func TestFlameSaysWhatThisPlanTakes(t *testing.T) {
 	p := route.NewPlan()
-	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "only if 2 h 25 remain, from the flame to the last test.")
+	assert.Contains(t, find(t, steps(&p, nil), "charge").Stop, "only if 2\u202fh\u202f25 remain, from the flame to the last test.")
 	short := find(t, steps(&p, procedure.Durations{"gas": 60, "end": 30}), "charge")
 	assert.True(t, strings.HasSuffix(short.Stop, "two hours remain."), short.Stop)
 	assert.Equal(t, quantity.Minute(10+120), short.Room, "less than two hours is never enough for the flame")
@@ -163,7 +163,7 @@ func TestClubCutsTheWorkIntoSessions(t *testing.T) {
 	require.ErrorAs(t, err, &long)
 	assert.Equal(t, "charge", list[long.Step].Key, "once charged, gas and its last test follow in the same session")
 	assert.Equal(t, quantity.Minute(10+90+20+35), long.Needs)
-	assert.Contains(t, err.Error(), "2 h 35")
+	assert.Contains(t, err.Error(), "2\u202fh\u202f35")
 	slots, err := procedure.Schedule(list, monday, procedure.Session{From: 14 * time.Hour, Long: 155 * time.Minute})
 	require.NoError(t, err)
 	assert.Greater(t, slots[len(slots)-1].Day, 3)

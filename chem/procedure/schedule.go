@@ -84,11 +84,11 @@ type TooFew struct {
 
 // Error says which limit is passed, and by what.
 func (e TooFew) Error() string {
-	why := "by the hours alone they would do, but what cools or stands until the next session, or cannot be broken off, asks for more of them"
+	why := "by the hours alone %d would do, but what cools or stands until the next session, or cannot be broken off, asks for more"
 	if e.Work > e.Has {
-		why = fmt.Sprintf("the steps take %s, %s at the bench and %s while something settles or runs through, and these have %s", Hours(e.Work), Hours(e.AtIt), Hours(e.Work-e.AtIt), Hours(e.Has))
+		why = Hours(e.AtIt) + " at the bench and " + Hours(e.Work-e.AtIt) + " while something settles or runs through, and %d have " + Hours(e.Has) + " in all"
 	}
-	return fmt.Sprintf("it comes after session %d, and the work takes %d of them: %s", e.Most, e.Needs, why)
+	return fmt.Sprintf("it comes after session %d. The work takes %d sessions: "+why, e.Most, e.Needs, e.Most)
 }
 
 // tooFew marks the slots that lie beyond the limit of the sessions, and says so; nil where there
@@ -119,9 +119,9 @@ func (s Session) tooFew(steps []Step, slots []Slot) error {
 	return fault
 }
 
-// Hours writes how long something takes, such as "2 h 25".
+// Hours writes how long something takes, such as "2 h 25", in one line.
 func Hours(m quantity.Minute) string {
-	return fmt.Sprintf("%d h %02d", int(m)/60, int(m)%60)
+	return fmt.Sprintf("%d\u202fh\u202f%02d", int(m)/60, int(m)%60)
 }
 
 // Schedule lays the steps out from the day and time of start, within the sessions of

@@ -15,9 +15,10 @@ type StageLine struct {
 	Stop, Mind string
 }
 
-// LineOf is the line of a stage.
-func LineOf(stage Stage, p *Plan, s *Sheet) (line StageLine) {
-	told, ok := lineTexts.Find(stage.Word(), &Teller{Plan: p, Sheet: s})
+// LineOf is the line of a stage. Behind it stand the places that the caller reads in a way of its own,
+// as for [Own].
+func LineOf(stage Stage, p *Plan, s *Sheet, places ...string) (line StageLine) {
+	told, ok := lineTexts.Find(stage.Word(), &Teller{Plan: p, Sheet: s, Own: Own(places...)})
 	if !ok {
 		return line
 	}

@@ -26,7 +26,11 @@ func PrintGiven(v float64, unit string) string {
 // Print writes a figure as a person reads it, in a sensible unit: two digits, three
 // from a hundred on, a true minus, thin spaces. Zero is "0".
 func Print(v float64, unit string) string {
-	number, unit := PrintParts(v, unit)
+	return joined(PrintParts(v, unit))
+}
+
+// joined is a number with its unit, if it has one.
+func joined(number, unit string) string {
 	if unit == "" {
 		return number
 	}

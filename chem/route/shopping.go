@@ -47,11 +47,27 @@ func (id ReagentID) InDrops() bool { return id >= silverNitrate }
 type Amounts [reagentCount]float64
 
 // Reagent is one line of the reagents to have: Amount is what the plan takes, Buy what by
-// itself is enough in nine runs of ten, in the same unit and never less.
+// itself is enough in nine runs of ten, in the same unit and never less; [quantity.Blank] where that is
+// not known yet.
 type Reagent struct {
 	Need
 	ID  ReagentID
 	Buy float64
+}
+
+// ToBuy is how much of it to buy, as read; until that is known dots keep its place, since what the plan
+// takes is another thing.
+func (r *Reagent) ToBuy() (number, unit string) {
+	if !quantity.Given(r.Buy) {
+		_, unit = PrintParts(r.Amount, r.Unit)
+		return "…", unit
+	}
+	return PrintParts(r.Buy, r.Unit)
+}
+
+// ToBuyText is [Reagent.ToBuy] in one.
+func (r *Reagent) ToBuyText() string {
+	return joined(r.ToBuy())
 }
 
 // Takes is what a plan takes of every reagent as bought, all uses of one together, each in its

@@ -35,23 +35,39 @@ func (s Shelf) holds(p *route.Plan, b *route.Runner) bool {
 
 // Unfit says what does not fit in a plan: the vessels that are too small, with what they must hold
 // and why, and a flask for more acid than is work for a bench; "" where all fits.
-func Unfit(p *route.Plan, sheet *route.Sheet) string {
+func Unfit(p *route.Plan, sheet *route.Sheet) string { return unfit(p, sheet, nil) }
+
+// UnfitThen is [Unfit] of a plan that another one would become: of the vessels that are too small now
+// already it names those that stay so; "" too where nothing changes of it.
+func UnfitThen(then *route.Plan, thenSheet *route.Sheet, now *route.Plan, nowSheet *route.Sheet) string {
+	if Unfit(then, thenSheet) == Unfit(now, nowSheet) {
+		return ""
+	}
+	var already []string
+	for _, v := range route.Vessels(now, nowSheet) {
+		if v.TooSmall() {
+			already = append(already, v.Word())
+		}
+	}
+	return unfit(then, thenSheet, already)
+}
+
+// unfit says what does not fit in a plan, in short of vessels of which it is known.
+func unfit(p *route.Plan, sheet *route.Sheet, known []string) string {
 	var list []string
 	for _, v := range route.Vessels(p, sheet) {
 		if v.TooSmall() {
-			list = append(list, says("small", p, sheet, "vessel", v.Word(), "least", v.LeastText(), "why", v.For))
+			key := "small"
+			if slices.Contains(known, v.Word()) {
+				key = "still"
+			}
+			list = append(list, says(key, p, sheet, "vessel", v.Word(), "least", v.LeastText(), "why", v.For))
 		}
 	}
 	if route.BeyondBench(p, sheet) {
 		list = append(list, says("beyond", p, sheet))
 	}
 	return strings.Join(list, "; ")
-}
-
-// UnfitThen is [Unfit] of a plan that another one would become; "" too where that is what does not
-// fit now.
-func UnfitThen(then *route.Plan, thenSheet *route.Sheet, now *route.Plan, nowSheet *route.Sheet) string {
-	return phrase.Otherwise(Unfit(then, thenSheet), Unfit(now, nowSheet))
 }
 
 // gives says in a line what a plan gives and takes.

@@ -265,7 +265,7 @@ func TestQuickerIsQuicker(t *testing.T) {
 	p.Rows[0].Count = 30
 	sheet = *run(&p)
 	half := slices.IndexFunc(stock.Quicker(&p, &sheet), func(o stock.Offer) bool { return o.Set[0].Key == route.ShareKey })
-	assert.Regexp(t, `^Half the share takes .* of salt in place of .*\. Then the 250\x{202f}mL flask is too small, `, stock.Quicker(&p, &sheet)[half].Gives)
+	assert.Regexp(t, `^Half the share takes .* of salt in place of .*\. Then the 250\x{202f}mL flask stays too small\.`, stock.Quicker(&p, &sheet)[half].Gives)
 }
 
 // TestAWayBringsItsShare: the share that a way is told with is set, though it be that of the
@@ -434,4 +434,22 @@ func TestWhatDoesNotFitIsSaidOfEveryVessel(t *testing.T) {
 	assert.Positive(t, small)
 	assert.Positive(t, beyond)
 	assert.Positive(t, fits)
+}
+
+// TestWhatDoesNotFitThen: of a vessel that is too small before a change already, that it stays so.
+func TestWhatDoesNotFitThen(t *testing.T) {
+	plan := func(cells float64, source route.Choice) (*route.Plan, *route.Sheet) {
+		p := route.NewPlan()
+		p.Rows[0].Count, p.GasSource = cells, source
+		return &p, new(route.Runner).Run(&p)
+	}
+	then := func(cells, after float64, source route.Choice) string {
+		p, sheet := plan(cells, route.FromCopper)
+		q, follows := plan(after, source)
+		return stock.UnfitThen(q, follows, p, sheet)
+	}
+	assert.Empty(t, then(6, 7, route.FromCopper))
+	assert.Empty(t, then(100, 100, route.FromCopper), "nothing changes")
+	assert.Contains(t, then(6, 6, route.ByPeroxide), "the 1\u202fL slurry vessel is too small, 1.8\u202fL or more (a third full at most: it froths)")
+	assert.Equal(t, "the 250\u202fmL flask stays too small; the 1\u202fL slurry vessel stays too small", then(30, 29, route.FromCopper))
 }

@@ -269,6 +269,24 @@ func join(sum, n *figure.Formula, sign byte) *figure.Formula {
 // listed is up to how many bookings are listed one by one.
 const listed = 6
 
+// times says which of several bookings of one name is meant.
+var times = [listed]string{"first", "second", "third", "fourth", "fifth", "sixth"}
+
+// told tells bookings of one name apart.
+func told(list []part) []part {
+	all, told := map[string]int{}, map[string]int{}
+	for _, b := range list {
+		all[b.name]++
+	}
+	for i := range list {
+		if name := list[i].name; name != "" && all[name] > 1 {
+			list[i].name += ", the " + times[told[name]] + " time"
+			told[name]++
+		}
+	}
+	return list
+}
+
 func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have float64) {
 	inside := func(v ledger.Vessel) bool {
 		for _, have := range p.vessels {
@@ -322,7 +340,7 @@ func (w *Workings) bookings(p place, s reaction.Substance) (list []part, have fl
 		list = append(list, next)
 	}
 	if len(list) <= listed {
-		return list, have
+		return told(list), have
 	}
 	short := list[:1]
 	for _, b := range list[1:] {

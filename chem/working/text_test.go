@@ -1,6 +1,7 @@
 package working
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -162,4 +163,25 @@ func TestDefinitionsHoldWhereTheirConditionsDo(t *testing.T) {
 	assert.NotEqual(t, "5", w.formulas["cell.opened"].text)
 	assert.PanicsWithValue(t, "working: test.x is defined twice", func() { w.define("test.x | g | again | 1[g]") })
 	assert.PanicsWithValue(t, "working: no figure no.such", func() { w.define("= no.such | 1") })
+}
+
+// TestPortionsOfOneNameAreToldApart: what comes from one vessel more than once in a sum.
+func TestPortionsOfOneNameAreToldApart(t *testing.T) {
+	from := regexp.MustCompile(`\[from the [^\]]*\]`)
+	several := 0
+	for _, source := range []string{"copper", "peroxide", "oxalic"} {
+		w := New(&spread.Case{Plan: *planOf(t, "gas.source="+source)})
+		for _, info := range route.Figures() {
+			of := w.Of(info.ID)
+			for line := range strings.Lines(of.Text()) {
+				seen := map[string]bool{}
+				for _, name := range from.FindAllString(line, -1) {
+					assert.False(t, seen[name], "%s: %s", info.Key, line)
+					seen[name] = true
+				}
+				several += strings.Count(line, ", the second time]")
+			}
+		}
+	}
+	assert.Positive(t, several)
 }

@@ -87,7 +87,7 @@ func TestClubSheetHoldsWhatACodeAsksFor(t *testing.T) {
 	d.StepBands(desk.Draws)
 	for _, n := range (club.Club{Groups: 5, AtOnce: 1}).Reagents(d.Reagents()) {
 		has(route.Print(n.Amount, n.Unit), n.Name)
-		has(route.Print(n.All, n.Unit), n.Name)
+		has(n.ToBuyText(), n.Name)
 	}
 	for _, st := range procedure.Steps(&plan, s, nil) {
 		has(st.Title, st.Key)

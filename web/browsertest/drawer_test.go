@@ -77,3 +77,19 @@ func TestAnyBrowserFiguresWithAndWithoutAWorker(t *testing.T) {
 		})
 	}
 }
+
+// TestPaperSaysWhatToBuyBeforeItIsDrawn: with a worker that is silent, so that no draws were made yet.
+func TestPaperSaysWhatToBuyBeforeItIsDrawn(t *testing.T) {
+	d := desk.New("v=2&club.groups=3")
+	d.SettleBuying()
+	p := page.Load(t, page.File(t), "v=2&club.groups=3", workerLike(``), `window.print = () => {}`)
+	p.Ready()
+	var known, printed string
+	p.Eval(`document.querySelector(".need .fig").textContent`, &known)
+	require.Contains(t, known, "…")
+	p.Eval(`dispatchEvent(new Event("beforeprint")), document.querySelector("main").textContent`, &printed)
+	for _, r := range d.Reagents() {
+		assert.Contains(t, printed, r.ToBuyText(), r.Name)
+	}
+	assert.NotContains(t, printed, "…\u202f")
+}

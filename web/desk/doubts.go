@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 )
@@ -93,9 +94,23 @@ func (d *Desk) stepBuying(draws int) {
 }
 
 // Reagents are what to have, by the last draws that were made of what to buy for the plan's way;
-// before the first it is what the plan takes.
+// before the first nothing is said of how much to buy.
 func (d *Desk) Reagents() []route.Reagent {
-	return d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
+	list := d.doubts.more.Enough(route.Reagents(&d.plan, d.sheet))
+	for i := range list {
+		if !d.KnowsWhatToBuy() {
+			list[i].Buy = quantity.Blank
+		}
+	}
+	return list
+}
+
+// SettleBuying makes at once the draws that are left of what to buy for the plan as it is: what goes to
+// paper cannot wait for them.
+func (d *Desk) SettleBuying() {
+	for !d.doubts.bought {
+		d.stepBuying(spread.BuyingDraws)
+	}
 }
 
 // KnowsWhatToBuy tells whether anything was drawn of what to buy for the plan's way.

@@ -77,7 +77,7 @@ func Amount(b *safety.Bottle) string {
 
 // never is what must never meet, or was considered.
 func never(p *route.Plan) doc.Node {
-	table := doc.Table{Label: "What must never meet", Heads: doc.Texts([]string{"This", "With", "What comes of it", "Source"})}
+	table := doc.Table{Class: "prose", Label: "What must never meet", Heads: doc.Texts([]string{"This", "With", "What comes of it", "Source"})}
 	for _, m := range safety.MeetingsOf(p) {
 		comes := m.Comes + "."
 		if !m.Harm {
@@ -124,7 +124,7 @@ func running(kept []string) doc.Node {
 
 // limits holds what a room would breathe against each published limit.
 func limits(s *Source) doc.Node {
-	table := doc.Table{Label: "Published limits for sulfur dioxide", Heads: doc.Texts([]string{"Limit", "Where", "As printed", "Worst mean", "Of the limit", "Source"})}
+	table := doc.Table{Class: "prose", Label: "Published limits for sulfur dioxide", Heads: doc.Texts([]string{"Limit", "Where", "As printed", "Worst mean", "Of the limit", "Source"})}
 	for _, h := range route.Exposures(s.Plan(), s.Sheet()) {
 		source := h.Limit.Source
 		if h.Limit.Memory {

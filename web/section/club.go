@@ -44,9 +44,9 @@ func groups(s *Source) doc.Section {
 			doc.PText("why", "The gas line goes from group to group: as many as have gas at the same time. Of flasks that hold hot acid each group has its own."),
 			doc.Table{Label: "Waste of all groups", Heads: doc.Texts([]string{"Waste", "All groups", "To neutralise it"}), Rows: clubWaste(s)},
 		}},
-		doc.Fold{Class: "club-more club-who", Title: "Who may do what", Of: doc.Nodes{
+		doc.Fold{Class: "club-more", Title: "Who may do what", Of: doc.Nodes{
 			doc.PText("lede", answered(s.Desk, "club.pupils")),
-			doc.Table{Label: "Who may do what", Heads: doc.Texts([]string{"Step", "Who", "What can harm"}), Rows: clubTasks(s)},
+			doc.Table{Class: "prose", Label: "Who may do what", Heads: doc.Texts([]string{"Step", "Who", "What can harm"}), Rows: clubTasks(s)},
 		}},
 		clubLimits(s),
 	}}
@@ -56,7 +56,7 @@ var clubVesselHeads = []string{"Vessel", "At least", "Size", "So many"}
 
 func clubReagents(s *Source) (rows [][]doc.Node) {
 	for _, n := range s.Club().Reagents(s.Reagents()) {
-		rows = append(rows, doc.Texts([]string{n.Name, route.Print(n.Amount, n.Unit), route.Print(n.All, n.Unit)}))
+		rows = append(rows, doc.Texts([]string{n.Name, route.Print(n.Amount, n.Unit), n.ToBuyText()}))
 	}
 	return rows
 }

@@ -1,11 +1,13 @@
 package section
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
+	"rosesalt/chem/club"
 	"rosesalt/web/doc"
 	"rosesalt/web/doc/doctest"
 )
@@ -24,16 +26,22 @@ func TestClubOfEveryWay(t *testing.T) {
 }
 
 func TestClubSharesOneBatch(t *testing.T) {
-	text := doctest.Text(groups(from("v=1&club.groups=8&club.batch=one&club.pupils=24")).Of...)
+	shared := groups(from("v=1&club.groups=8&club.batch=one&club.pupils=24"))
+	fields := doctest.Find[doc.Field](shared.Of...)
+	batch := fields[slices.IndexFunc(fields, func(f doc.Field) bool { return f.Key == club.BatchKey })]
+	if assert.Len(t, batch.Options, 2, "to be chosen, not typed") {
+		assert.True(t, batch.Options[club.SharedBatch].Chosen)
+	}
+	text := doctest.Text(shared.Of...)
 	assert.Contains(t, text, "8 groups of 3, one batch of this plan for all: 6 cells to open, and about 5.5\u202fg of salt for each group.")
-	assert.Contains(t, text, "The gas is done once for all; with its last test it takes 2 h 35.")
+	assert.Contains(t, text, "The gas is done once for all; with its last test it takes 2\u202fh\u202f35.")
 	assert.NotContains(t, text, "Washed together")
 }
 
 // TestClubSheetHasTheSessions: what is given to a colleague says when, what, and what stands.
 func TestClubSheetHasTheSessions(t *testing.T) {
 	text := doctest.Text(ClubSheet(from(school))...)
-	for _, part := range []string{"Session 5, Tuesday 31 March 2026", "Between sessions 1 and 2, by an adult", "Wash 4 times, 3 h 00", "On the shelf: acid slurry; wash liquor."} {
+	for _, part := range []string{"Session 5, Tuesday 31 March 2026", "Between sessions 1 and 2, by an adult", "Wash 4 times, 3\u202fh\u202f00", "On the shelf: acid slurry; wash liquor."} {
 		assert.Contains(t, text, part)
 	}
 	assert.NotContains(t, text, "does not fit")

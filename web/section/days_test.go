@@ -65,13 +65,13 @@ func TestBeginSaysWhereItIsNotWhatWasTyped(t *testing.T) {
 	assert.Empty(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Problem)
 	assert.Contains(t, begin("days.start=2026-03-03T09:00&days.from=15:00").Why, "It begins at 15:00")
 	assert.Contains(t, doctest.Text(days(from("days.start=2026-03-03T15:00&days.long=300")).Of...), "Begin: Nobody is at the bench on Tuesday 3 March after 14:00")
-	assert.Contains(t, asksSession(from("days.from=14:00&days.long=240")).Why, "From 14:00 to 18:00, so 4 h 00.")
+	assert.Contains(t, asksSession(from("days.from=14:00&days.long=240")).Why, "From 14:00 to 18:00, so 4\u202fh\u202f00.")
 }
 
 func TestTwoAfternoonsSayWhatDoesNotFit(t *testing.T) {
 	s := from("days.start=2026-03-03T14:00&days.from=14:00&days.long=240&days.most=2")
 	problem := asks(s, procedure.MostKey).Problem
-	assert.Contains(t, problem, "“Wash it clear, 7 more of 8”: it comes after session 2, and the work takes 6 of them")
+	assert.Contains(t, problem, "“Wash it clear, 7 more of 8”: it comes after session 2. The work takes 6 sessions: ")
 	assert.Empty(t, asksSession(s).Problem)
 	for i, day := range brief(s) {
 		assert.Equal(t, i == 3, strings.Contains(doctest.Text(day.More), "There are to be 2 sessions, and this is one more."), day.Name)
@@ -93,7 +93,7 @@ func TestWhatDoesNotFitIsToldAtTheSession(t *testing.T) {
 	assert.Contains(t, problem, "“Charge the flask”")
 	assert.Contains(t, problem, "make the sessions longer")
 	marked := doctest.Text(brief(s)[8].More)
-	assert.Contains(t, marked, "Does not fit. “Charge the flask” to “Judge the end”: over the end of the session by 1 h 35.")
+	assert.Contains(t, marked, "Does not fit. “Charge the flask” to “Judge the end”: over the end of the session by 1\u202fh\u202f35.")
 	assert.Contains(t, brief(s)[len(brief(s))-1].Says, "make the waste fit to keep", "what comes after is laid out all the same")
 	assert.Contains(t, doctest.Text(days(s).Of...), "The work does not fit into these sessions.\n  For so long: “Charge the flask”")
 	_, _, says := timetable(from("v=1&days.finish=2026-03-09T18:00"))
@@ -109,7 +109,7 @@ func TestDaysTellWhatMayStand(t *testing.T) {
 	row, table, _ := timetable(s)
 	gas := row("Make the gas")
 	assert.Equal(t, "never leave it", gas[3])
-	assert.Contains(t, gas[0], "Light the flame only if 2 h 15 remain, from the flame to the last test.")
+	assert.Contains(t, gas[0], "Light the flame only if 2\u202fh\u202f15 remain, from the flame to the last test.")
 	cool := row("Let the flask cool")
 	assert.Equal(t, "may stand overnight", cool[3])
 	assert.Contains(t, cool[1], "(Sun)", "an end on another day says which")
@@ -120,7 +120,7 @@ func TestDaysTellWhatMayStand(t *testing.T) {
 	assert.Equal(t, "100", times["time.gas"].Usual)
 	assert.Equal(t, "set", times["time.gas"].Line)
 	assert.Equal(t, "guess", times["time.filter"].Line)
-	assert.Contains(t, doctest.Text(days(s).Of...), "Make the gas: 1 h 40, by you")
+	assert.Contains(t, doctest.Text(days(s).Of...), "Make the gas: 1\u202fh\u202f40, by you")
 }
 
 func TestWeeklySessionsSayWhatStands(t *testing.T) {
@@ -141,10 +141,10 @@ func TestWeeklySessionsSayWhatStands(t *testing.T) {
 
 	s = from("v=1&days.start=2026-03-07T14:00&days.from=14:00&days.long=180&days.every=7")
 	problem := asksSession(s).Problem
-	assert.Contains(t, problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4 h 35 in one go")
+	assert.Contains(t, problem, "“Make the slurry” to “Filter and rinse”: without a pause they need 4\u202fh\u202f35 in one go")
 	assert.Contains(t, problem, "cannot stand for 7 days")
 	list = brief(s)
-	assert.Contains(t, doctest.Text(list[3].More), "“Make the slurry” to “Filter and rinse”: over the end of the session by 1 h 35.")
+	assert.Contains(t, doctest.Text(list[3].More), "“Make the slurry” to “Filter and rinse”: over the end of the session by 1\u202fh\u202f35.")
 	assert.NotContains(t, doctest.Text(list[2].More), "Does not fit", "the sessions that fit are shown as they are")
 	_, table, _ := timetable(s)
 	times := map[string]bool{}
@@ -188,7 +188,7 @@ func TestHotFlaskIsNotLeftForAWeek(t *testing.T) {
 
 func TestDaysSayThatTheyAreOneGroups(t *testing.T) {
 	says := func(fragment string) string { return doctest.HTML(days(from(fragment))) }
-	assert.Contains(t, says("club.groups=6&club.atonce=2"), "These days are those of one group. With the 6 groups of “With a club”, the gas takes 3 turns, 7 h 45 in all in place of 2 h 35: plan for 5 h 10 more")
+	assert.Contains(t, says("club.groups=6&club.atonce=2"), "These days are those of one group. With the 6 groups of “With a club”, the gas takes 3 turns, 7\u202fh\u202f45 in all in place of 2\u202fh\u202f35: plan for 5\u202fh\u202f10 more")
 	assert.NotContains(t, says(""), "one group", "nobody spoke of a club")
 	assert.NotContains(t, says("club.groups=2&club.atonce=2"), "one group", "all make gas at once")
 	assert.Contains(t, says("days.every=7&gas.source=peroxide"), "stirring in takes 4 turns")
@@ -223,9 +223,9 @@ func TestSchoolWeeksComeOut(t *testing.T) {
 		"Session 2, Tuesday 10 March 2026", "Between sessions 2 and 3, by an adult",
 		"Session 3, Tuesday 17 March 2026", "Session 4, Tuesday 24 March 2026", "Session 5, Tuesday 31 March 2026",
 	}, names)
-	assert.Equal(t, "Wash 4 times, 3 h 00.", list[2].Says)
+	assert.Equal(t, "Wash 4 times, 3\u202fh\u202f00.", list[2].Says)
 	assert.Contains(t, list[3].Says, "make the gas, shown")
-	assert.Contains(t, list[4].Says, "make the gas, 1 h 50")
+	assert.Contains(t, list[4].Says, "make the gas, 1\u202fh\u202f50")
 	assert.NotContains(t, list[4].Says, "03:", "an adult's hours are their own")
 	assert.Contains(t, list[4].Says, "leave the liquor to dry, about 5 days")
 	assert.Contains(t, doctest.Text(list[4].More), "Begun the same day or the day after")
@@ -233,7 +233,7 @@ func TestSchoolWeeksComeOut(t *testing.T) {
 	assert.Contains(t, doctest.Text(list[4].More), "On the shelf: liquor in trays, drying; blue crystals, growing; wash liquor; black residue of the filter.")
 	row, table, says := timetable(s)
 	assert.Contains(t, says, "the work takes 5 sessions over 29 days")
-	assert.Contains(t, says, "Between sessions an adult works 7 h 45")
+	assert.Contains(t, says, "Between sessions an adult works 7\u202fh\u202f45")
 	assert.Equal(t, "between sessions", row("Wash")[1])
 	by := map[string]string{}
 	for _, c := range doctest.Find[doc.Control](table) {
@@ -308,12 +308,12 @@ func TestOffersOfARunLeaveItsPlan(t *testing.T) {
 // what the flask wants between them; for groups that each has one, where it holds hot acid.
 func TestDaysSayHowOftenTheFlaskIsCharged(t *testing.T) {
 	says := func(fragment string) string { return doctest.HTML(days(from(fragment))) }
-	assert.Contains(t, says("batch.runs=3"), "The gas is made in 3 turns with one flask, at most 1 a day: between two of them it is left to cool for 8 h 00, emptied, rinsed and dried before hot acid goes in again.")
+	assert.Contains(t, says("batch.runs=3"), "The gas is made in 3 turns with one flask, at most 1 a day: between two of them it is left to cool for 8\u202fh\u202f00, emptied, rinsed and dried before hot acid goes in again.")
 	assert.Contains(t, says("batch.runs=3&gas.source=metabisulfite"), "in 3 turns with one flask, at most 2 a day: between two of them it is emptied outdoors")
 	assert.NotContains(t, says(""), "turns")
 	assert.NotContains(t, says("batch.runs=3&gas.source=peroxide"), "flask")
 	club := func(fragment string) string { return doctest.HTML(groups(from("club.groups=8&" + fragment))) }
-	const own = "Every turn has a flask of its own: one that held hot acid is left to cool for 8 h 00, emptied, rinsed and dried"
+	const own = "Every turn has a flask of its own: one that held hot acid is left to cool for 8\u202fh\u202f00, emptied, rinsed and dried"
 	assert.Contains(t, club(""), own)
 	assert.Contains(t, says("club.groups=8"), own)
 	assert.NotContains(t, club("gas.source=metabisulfite"), "flask of its own:")

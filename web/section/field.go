@@ -127,19 +127,24 @@ func asked(s *Source, f *field.Field) doc.Field {
 		d := s.Days()
 		why = "From " + time.Time{}.Add(d.From).Format(clockForm) + " to " + d.End().Format(clockForm) + ", so " + procedure.Hours(quantity.Minute(d.Long.Minutes())) + ". " + why
 	}
-	return doc.Field{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: why, Problem: s.Problem(f.Key)}
+	return doc.Field{Key: f.Key, Name: f.Name, Kind: controls[f.Kind], Unit: f.Unit, Why: why, Problem: s.Problem(f.Key), Options: choices(s.Desk, f)}
+}
+
+// choices are the options of a field that is chosen in, beside the plan.
+func choices(d *desk.Desk, f *field.Field) (list []doc.Option) {
+	text := d.Text(f.Key)
+	for _, o := range f.Options {
+		list = append(list, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
+	}
+	return list
 }
 
 // BenchField is a field of something read at the bench.
 func BenchField(d *desk.Desk, in *field.Field) doc.Field {
-	v := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open", Whole: in.Whole}
-	text := d.Text(in.Key)
-	for _, o := range in.Options {
-		v.Options = append(v.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
-	}
+	v := doc.Field{Key: in.Key, Name: in.Name, Unit: in.Unit, Why: in.Why, Problem: d.Problem(in.Key), Line: "open", Whole: in.Whole, Options: choices(d, in)}
 	switch {
 	case in.IsChoice():
-	case text != "":
+	case d.Text(in.Key) != "":
 		v.Tag, v.Line = "you read", "weighed"
 	case quantity.Given(in.Default):
 		v.Usual = route.Plain(in.Default)

@@ -57,7 +57,7 @@ func Sentence(s *Source) doc.Node {
 			doc.Control{Key: count.Key, Double: true, Label: "How many cells", Described: described, Kind: "text", Mode: "numeric", Line: "count", Locked: s.Locked(count)},
 			step("+", "One cell more", "1"),
 		}},
-		doc.Text(" dead "),
+		words("", " dead "),
 		pick(size, "Size of the cells", Field(s.Desk, size).Options),
 		words("", " "+cells+besides(s.Desk)),
 	}}
@@ -89,9 +89,9 @@ func gives(d *desk.Desk, words func(tint, text string) doc.Node) []doc.Node {
 	number := func(id route.FigureID) string { r := Read(d, id); return r.Number + doc.Unit(r.Unit) }
 	list := doc.Nodes{words("rose", number(route.ProductMass)+" of "+productName(d.Sheet()))}
 	if d.Sheet().Reason(route.CopperCrop) == route.Defined {
-		list = append(list, doc.Text(" and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
+		list = append(list, words("", " and "), words("blue", number(route.CopperCrop)+" of blue copper sulfate"))
 	}
-	return append(list, doc.Text("."))
+	return append(list, words("", "."))
 }
 
 // shareOptions are the shares to choose from, with the plan's own.
@@ -200,7 +200,7 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 		if stands := onTheShelf(s, &r); stands != "" {
 			have = append(have, stands)
 		}
-		number, unit := toBuy(s, &r)
+		number, unit := r.ToBuy()
 		list = append(list, doc.Figure{Name: name, For: why, Number: number, Unit: unit, Old: stage >= s.OldFrom(), How: how})
 	}
 	says := glanced(s.Desk, "enough")
@@ -218,16 +218,6 @@ func needed(s *Source, t *desk.Timetable) []doc.Node {
 	return nodes
 }
 
-// toBuy is how much of a reagent to buy, as read; until that is worked out dots keep its place, since what
-// the plan takes is another thing.
-func toBuy(s *Source, r *route.Reagent) (number, unit string) {
-	number, unit = route.PrintParts(r.Buy, r.Unit)
-	if !s.KnowsWhatToBuy() {
-		number = "…"
-	}
-	return number, unit
-}
-
 // andBesides is what else to have: what to buy by the drop, what a house has, glass, and the way to
 // all of it.
 func andBesides(s *Source) []doc.Node {
@@ -237,8 +227,7 @@ func andBesides(s *Source) []doc.Node {
 		case r.ID.InDrops():
 			drops = append(drops, phrase.Lower(r.Name))
 		case r.ID.InHouse():
-			number, unit := toBuy(s, &r)
-			house = append(house, number+doc.Unit(unit)+" of "+phrase.Lower(r.Name))
+			house = append(house, r.ToBuyText()+" of "+phrase.Lower(r.Name))
 		}
 	}
 	for _, v := range s.Vessels() {

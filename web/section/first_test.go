@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/phrase"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/doc"
@@ -80,7 +81,7 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 		"v=1&dry.rate=15":                        {`Two such dishes take 1\d\x{202f}h`},
 		"gas.acid=20":                            {"The acid runs out at"},
 		"cell.rejects=6":                         {"No cell is opened"},
-		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d h \d\d in one go, and a session has 1 h 00: make the sessions longer`},
+		"days.long=60":                           {`does not fit into its sessions\. “Rinse with dilute acid”: it needs \d\x{202f}h\x{202f}\d\d in one go, and a session has 1\x{202f}h\x{202f}00: make the sessions longer`},
 	} {
 		s := from(fragment)
 		for !s.StepBands(desk.Draws) {
@@ -98,14 +99,14 @@ func TestGlanceSaysWhatMattersInEveryWay(t *testing.T) {
 
 // TestWhatIsBoughtIsToldAlike: on the first screen, where things are made ready, for the evening
 // before, in the plan text and for a club, with what the plan takes beside it; before it is
-// known, and of charges that were given, what the plan takes.
+// known there are dots in every place but paper, which waits for nothing, and charges that were given are
+// told as the plan takes them.
 func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 	for _, source := range []string{"copper", "metabisulfite", "slurrysalt", "peroxide", "oxalic"} {
 		s := from("v=2&club.groups=3&gas.source=" + source)
 		glance := func() string { return doctest.Text(Glance(s)...) }
-		before := s.Reagents()
-		for _, r := range before {
-			assert.Equal(t, r.Amount, r.Buy, r.Name)
+		for _, r := range s.Reagents() {
+			assert.False(t, quantity.Given(r.Buy), r.Name)
 		}
 		assert.Contains(t, glance(), "How much to buy is being worked out.")
 		for _, list := range doctest.Find[doc.Figures](Glance(s)[0]) {
@@ -117,19 +118,25 @@ func TestWhatIsBoughtIsToldAlike(t *testing.T) {
 			}
 		}
 		assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), "…\u202fL of tap water")
-		list := ready(s)
-		assert.Contains(t, list.Words(), ": …\u202fmL, the plan takes ")
+		words := func(of doc.Section) string { return of.Words() }
+		assert.Contains(t, words(ready(s)), ": …\u202fmL, the plan takes ")
+		assert.Contains(t, words(days(s)), "Sulfuric acid, concentrated, 96\u202f%, …\u202fmL; ")
+		assert.Regexp(t, `Sulfuric acid, concentrated, 96\x{202f}%: [\d.]+\x{202f}mL; …\x{202f}mL`, words(groups(s)))
+		paper := from("v=2&club.groups=3&gas.source=" + source)
+		paper.SettleBuying()
+		sheet := doctest.Text(ClubSheet(paper)...)
 		assert.NotContains(t, glance(), "nine runs")
 		for !s.StepBands(desk.Draws) {
 		}
 		assert.Contains(t, glance(), "So much of each is enough in nine runs of ten.")
 		assert.True(t, slices.ContainsFunc(doctest.Find[doc.Button](Glance(s)...), func(b doc.Button) bool { return b.Action == Jump && b.Value == ID(ReadyTitle) }), "all of it at one press")
-		words := func(of doc.Section) string { return of.Words() }
+		assert.Equal(t, s.Reagents(), paper.Reagents(), "paper says at once what the draws say")
+		assert.NotContains(t, sheet, "…")
 		all := map[string]string{"ready": words(ready(s)), "evening": words(days(s)), "text": PlanText(s), "club": words(groups(s)), "club sheet": doctest.Text(ClubSheet(s)...)}
-		for i, r := range s.Reagents() {
+		for _, r := range s.Reagents() {
 			buy, takes := route.Print(r.Buy, r.Unit), route.Print(r.Amount, r.Unit)
 			if r.ID <= route.SodaReagent {
-				assert.Greater(t, r.Buy, before[i].Buy, r.Name)
+				assert.Greater(t, r.Buy, r.Amount, r.Name)
 				assert.Contains(t, glance(), ": "+buy, r.Name)
 				assert.Contains(t, doctest.HTML(doc.Section{Of: Glance(s)}), "the plan takes "+takes, r.Name)
 			} else {

@@ -247,7 +247,7 @@ func labelLine(name, text string, after ...string) doc.Node {
 
 // classes tells where the hazards come from.
 func classes() doc.Node {
-	table := doc.Table{Label: "Classification of the substances", Heads: doc.Texts([]string{"Substance", "Statements", "Source"})}
+	table := doc.Table{Class: "prose", Label: "Classification of the substances", Heads: doc.Texts([]string{"Substance", "Statements", "Source"})}
 	for _, c := range safety.Classes() {
 		var codes []string
 		for _, code := range c.Codes {

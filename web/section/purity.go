@@ -24,7 +24,7 @@ func purity(s *Source) doc.Section {
 		return doc.Section{Of: doc.Nodes{doc.PText("lede", answered(s.Desk, "pure.nothing"))}}
 	}
 	remedies := append(append([]route.Jar{q.Now}, q.Steps...), q.All)
-	table := doc.Table{Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
+	table := doc.Table{Class: "sums", Label: "What each step takes out", Heads: doc.Texts([]string{"Step", "In the jar", "Manganese sulfate", "Pure salt, of this plan’s"})}
 	for _, r := range remedies {
 		name := doc.Nodes{doc.Text(r.Name)}
 		if r.How != "" {
@@ -78,7 +78,7 @@ func SpotTests(d *desk.Desk) []doc.Node {
 
 // spotTests are the tests in drops that tell what the table cannot: what this bag held.
 func spotTests(s *Source) doc.Table {
-	table := doc.Table{Label: "Spot tests", Heads: doc.Texts([]string{"Of", "How", "Shows", "Misleads", "What to do"})}
+	table := doc.Table{Class: "prose", Label: "Spot tests", Heads: doc.Texts([]string{"Of", "How", "Shows", "Misleads", "What to do"})}
 	for _, spot := range procedure.Spots(s.Plan()) {
 		table.Rows = append(table.Rows, doc.Texts([]string{spot.Name, spot.Do, spot.Shows, spot.Misled, spot.Then}))
 	}

@@ -18,9 +18,9 @@ const ReadyStep = "ready"
 func PutOut(s *Source) doc.Node {
 	var reagents, fills, vessels doc.Amounts
 	for _, r := range s.Reagents() {
-		number, unit := toBuy(s, &r)
+		number, unit := r.ToBuy()
 		beside := ""
-		if r.Buy > r.Amount || !s.KnowsWhatToBuy() {
+		if r.Buy != r.Amount {
 			beside = "the plan takes " + route.Print(r.Amount, r.Unit)
 		}
 		if stands := onTheShelf(s, &r); stands != "" {

@@ -74,8 +74,8 @@ func TestSheetSaysWhoDoesAStep(t *testing.T) {
 	for _, title := range doctest.Find[doc.Title](BenchSheet(from(school), "")...) {
 		heads += doctest.Text(title) + "\n"
 	}
-	assert.Contains(t, heads, "Wash 4 times an adult, between sessions, 3 h 00")
-	assert.Contains(t, heads, "Make the gas shown, then by an adult, 1 h 50")
+	assert.Contains(t, heads, "Wash 4 times an adult, between sessions, 3\u202fh\u202f00")
+	assert.Contains(t, heads, "Make the gas shown, then by an adult, 1\u202fh\u202f50")
 	assert.Contains(t, heads, "Leave the liquor to dry left to the air, for days")
 	assert.Contains(t, heads, "Open the cells Tue 14:00")
 }

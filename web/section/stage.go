@@ -108,10 +108,22 @@ func inStage(s *Source, stage route.Stage, pictures []doc.Node, opens bool) []do
 	return list
 }
 
+// yields are the figures that the stages are about, each by its key, with the digits that it has on the
+// first screen.
+func yields(d *desk.Desk) (places []string) {
+	for id := range tint {
+		if d.Sheet().Amount(id) > 0 {
+			r := Read(d, id)
+			places = append(places, id.Info().Key, r.Number+doc.Unit(r.Unit))
+		}
+	}
+	return places
+}
+
 // line is a stage in a line, and what wants attention there: what cannot be read, what is too
 // small, what can hurt, what else to mind.
 func line(d *desk.Desk, stage route.Stage) (says []doc.Node, marks []doc.Mark) {
-	l := route.LineOf(stage, d.Plan(), d.Sheet())
+	l := route.LineOf(stage, d.Plan(), d.Sheet(), yields(d)...)
 	tint := ""
 	if stage >= d.OldFrom() {
 		tint = " old"

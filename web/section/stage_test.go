@@ -141,3 +141,31 @@ func heldBy(d *desk.Desk) *route.Plan {
 	c := d.Case()
 	return &c.Plan
 }
+
+// TestLinesHaveTheDigitsOfTheFirstScreen, before anything is drawn and after.
+func TestLinesHaveTheDigitsOfTheFirstScreen(t *testing.T) {
+	more := 0
+	for _, fragment := range []string{"", "shelf.copper=10", "gas.source=oxalic", "cell.count=1000", "dry.way=crystals"} {
+		s := from(fragment)
+		for _, drawn := range []bool{false, true} {
+			for drawn && !s.StepBands(desk.Draws) {
+			}
+			lines := ""
+			for stage := range route.Stage(route.Stages) {
+				says, _ := line(s.Desk, stage)
+				lines += doctest.Text(says...) + "\n"
+			}
+			for id := range tint {
+				if s.Sheet().Amount(id) > 0 {
+					r := Read(s.Desk, id)
+					said := r.Number + doc.Unit(r.Unit)
+					assert.Contains(t, lines, ": "+said+" of ", fragment)
+					if said != route.Print(s.Sheet().Value(id), id.Info().Unit) {
+						more++
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, more, 2, "figures with more digits by their intervals")
+}

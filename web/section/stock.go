@@ -61,11 +61,8 @@ func (s *Source) first() bool {
 func shelf(s *Source) doc.Section {
 	var have, may, how doc.Fields
 	for _, f := range stock.Fields() {
-		v := doc.Field{Key: f.Key, Name: f.Name, Unit: f.Unit, Why: f.Why, Problem: s.Problem(f.Key), Line: "set"}
-		text := s.Text(f.Key)
-		for _, o := range f.Options {
-			v.Options = append(v.Options, doc.Option{Word: o.Word, Name: o.Name, Chosen: o.Word == text})
-		}
+		v := asked(s, f)
+		v.Line = "set"
 		switch {
 		case f.Key == stock.ShareKey:
 			how = append(how, v)

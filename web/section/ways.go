@@ -16,7 +16,7 @@ const WaysTitle = "Other ways"
 // ways sets the reductants side by side: the plan as it stands with each.
 func ways(s *Source) doc.Section {
 	table := doc.Table{Class: "ways", Turns: true, Label: "The ways side by side", Heads: doc.Nodes{nil}}
-	for _, name := range []string{"Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Froth", "In the jar", "Of it manganese sulfate", "Left in it besides", "Vessels", "Mind"} {
+	for _, name := range []string{"In the jar", "Of it manganese sulfate", "Left in it besides", "Vessels", "Reductant, as bought", "Sulfuric acid, concentrated", "Gas to handle", "Heat", "Mind"} {
 		table.Rows = append(table.Rows, doc.Nodes{doc.Text(name)})
 	}
 	following := s.Following()
@@ -45,22 +45,18 @@ func ways(s *Source) doc.Section {
 }
 
 // wayCells are a way's column of the table.
-func wayCells(w *route.Way) [10]string {
+func wayCells(w *route.Way) [9]string {
 	if w.Problem != "" {
-		return [...]string{"–", "–", "–", "–", "–", "–", "–", "–", "–", w.Problem}
+		return [...]string{"–", "–", "–", "–", "–", "–", "–", "–", w.Problem}
 	}
 	print := func(id route.FigureID) string { return orDash(w.Sheet.Value(id), id.Info().Unit) }
-	froth := "none"
-	if v := w.Sheet.Value(route.StirFroth); v > 0 {
-		froth = route.Print(v, "L")
-	}
 	unfit := stock.Unfit(&w.Plan, &w.Sheet)
 	if unfit == "" {
 		unfit = "all vessels hold it"
 	}
 	return [...]string{
-		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + phrase.Lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit),
-		listed(w.Gases), print(route.ReduceHeat), froth, print(route.ProductMass), print(route.ProductPurity), listed(w.Leaves), unfit, ownCautions(w),
+		print(route.ProductMass), print(route.ProductPurity), listed(w.Leaves), unfit,
+		route.Print(w.Reductant.Amount, w.Reductant.Unit) + " " + phrase.Lower(w.Reductant.Name), route.Print(w.Acid.Amount, w.Acid.Unit), listed(w.Gases), print(route.ReduceHeat), ownCautions(w),
 	}
 }
 

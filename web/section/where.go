@@ -15,7 +15,7 @@ var whereElements = [...]reaction.Element{reaction.Mn, reaction.S, reaction.Cu, 
 
 // where is what stands where when the work is done.
 func where(s *Source) doc.Section {
-	table := doc.Table{Label: "Where the matter stands", Heads: doc.Texts([]string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"})}
+	table := doc.Table{Class: "sums", Label: "Where the matter stands", Heads: doc.Texts([]string{"Vessel", "Manganese", "Sulfur", "Copper", "Zinc"})}
 	book := s.Runner().Book()
 	for vessel := range ledger.Vessel(ledger.Vessels) {
 		row, any := doc.Nodes{doc.Text(vessel.String())}, false
