@@ -90,6 +90,11 @@ func (d *Desk) Edit(key, text string) field.Affects {
 		return form.Affects
 	}
 	d.texts[key] = text
+	if f.Several != nil {
+		for _, part := range f.Several(text) {
+			d.texts[part.Key] = part.Text
+		}
+	}
 	delete(d.texts, f.Clears)
 	d.settle()
 	d.setShare(key)
