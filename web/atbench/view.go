@@ -212,7 +212,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 	return v
 }
 
-// asPlanned is a step of a run with what to take and to expect as if nothing had been typed in
+// asPlanned is a step of a run with what to do, to take and to expect as if nothing had been typed in
 // it: what was taken in the steps before counts, what is typed here stands beside the plan. What is
 // to be taken out of something follows what that was weighed to be.
 func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
@@ -246,7 +246,7 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 		take = stepOf(&weighed, st)
 	}
 	of := *st
-	of.Take, of.OfOne, of.Equal, of.Measure = take.Take, take.OfOne, take.Equal, slices.Clone(expect.Measure)
+	of.Do, of.Take, of.OfOne, of.Equal, of.Measure = take.Do, take.Take, take.OfOne, take.Equal, slices.Clone(expect.Measure)
 	for i, m := range expect.Measure { // what is taken is to be expected too
 		if slices.ContainsFunc(expect.Take, func(a procedure.Amount) bool { return a.Value == m.Expect && a.Unit == m.Unit }) {
 			of.Measure[i] = take.Measure[i]

@@ -225,6 +225,7 @@ func TestWhatWasWeighedOutStandsBesideWhatWasToBe(t *testing.T) {
 		assert.Equal(t, "100", st.Take[0].Number)
 		assert.Equal(t, "expect about 100\u202fg", m.Expect)
 		assert.Equal(t, says, m.Says)
+		assert.Contains(t, st.Do[0], "the share: 25\u202f% of its weight")
 		assert.Equal(t, typed == "60", m.Off != "")
 	}
 	d.Edit("cake.damp", "")
