@@ -89,6 +89,10 @@ type Field struct {
 	// they are about. Nil where a text is read as others of the kind.
 	Parse func(text string) (float64, error)
 
+	// Several parts a text that tells of several fields of one form at once, as "14 to 18"
+	// tells when a session begins and when it is over; nil where it tells of this one alone.
+	Several func(text string) []Change
+
 	Clears string // the key of a field whose text no longer counts once this one is typed; or ""
 	Both   string // the message for a link that gives this field and the one it clears; "" where a link may give both
 }

@@ -3,8 +3,10 @@ package field
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"rosesalt/chem/quantity"
 )
@@ -62,6 +64,23 @@ func (f *Field) number(text string) (float64, error) {
 		return 0, twoWays(s, strings.Replace(s, number, number[:len(number)-1], 1), strings.Replace(s, ".", "", 1))
 	}
 	return v, nil
+}
+
+// betweenDigits finds a hyphen that parts two numbers and is no sign.
+var betweenDigits = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`) })
+
+// Ends parts "50-95", "50 to 95" or "50–95", whatever stands at the two ends, by the first of the
+// signs that parts it into two: those that always part, and then the others given.
+func Ends(text string, others ...string) (low, high string, ok bool) {
+	if hyphen := betweenDigits().FindStringSubmatchIndex(text); hyphen != nil {
+		text = text[:hyphen[2]] + " to " + text[hyphen[3]:]
+	}
+	for _, sign := range append([]string{" to ", " until ", " till ", "–", "…"}, others...) {
+		if ends := strings.Split(text, sign); len(ends) == 2 {
+			return ends[0], ends[1], true
+		}
+	}
+	return "", "", false
 }
 
 func twoWays(s, one, other string) error {

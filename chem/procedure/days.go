@@ -82,8 +82,8 @@ var dayFields = []field.Of[Days]{
 	},
 	{
 		Field: field.Field{
-			Key: LongKey, Name: "For so long", Unit: "min", Default: 9 * 60, Parse: readSession,
-			Why: "A session; “3 h” or “to 18:00” will do. Steps that cannot be broken off are put into the next one.",
+			Key: LongKey, Name: "For so long", Unit: "min", Default: 9 * 60, Parse: readSession, Several: bothHours,
+			Why: "A session; “3 h”, “to 18:00” or “14 to 18” will do. Steps that cannot be broken off are put into the next one.",
 		},
 		Get: func(d *Days) float64 { return d.Long.Minutes() },
 		Put: func(d *Days, v float64) { d.Long = quantity.Minute(v).Duration() },
@@ -173,7 +173,7 @@ func instead(v float64, other time.Time) (this, then time.Time) {
 func readSession(text string) (float64, error) {
 	m, err := ReadMinutes(strings.TrimSpace(text))
 	if err != nil {
-		return 0, fmt.Errorf("“%s” cannot be read as the length of a session. Give minutes such as 240, hours such as 4 h, or its end such as to 18:00. When it begins is set at “At the bench from”.", clip(text))
+		return 0, fmt.Errorf("“%s” cannot be read as the length of a session. Give minutes such as 240, hours such as 4 h, its end such as to 18:00, or both ends such as 14 to 18.", clip(text))
 	}
 	if long := m.Duration(); quantity.Given(m) && (long < ShortestSession || long > LongestSession) {
 		err = fmt.Errorf("A session of %s min is too short or too long. Give 30 to 1440 minutes, or hours such as 3 h.", field.Plain(float64(m)))
@@ -181,20 +181,41 @@ func readSession(text string) (float64, error) {
 	return float64(m), err
 }
 
-// endForms are how people write when a session is over: "to 18:00", "until 6.30", "to 18".
-var endForms = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^(?:to|until|till) *([01]?\d|2[0-4])(?:[:.]([0-5]\d))?$`)
+// hourForms are how people write a time of the day, and before it which end of a session it is:
+// "18:00", "to 18:00", "until 6.30", "to 18".
+var hourForms = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(from|to|until|till)? *([01]?\d|2[0-4])(?:[:.]([0-5]\d))?$`)
 })
+
+// readHour reads such a time, and the word before it.
+func readHour(text string) (word string, at time.Duration, ok bool) {
+	part := hourForms().FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
+	if part == nil {
+		return "", 0, false
+	}
+	hours, _ := strconv.Atoi(part[2])
+	minutes, _ := strconv.Atoi(part[3]) // empty is nothing
+	return part[1], time.Duration(hours)*time.Hour + time.Duration(minutes)*time.Minute, true
+}
+
+// bothHours parts "14 to 18" into when a session begins and when it is over.
+func bothHours(text string) []field.Change {
+	from, to, _ := field.Ends(strings.ToLower(text))
+	word, begins, ok := readHour(from)
+	_, _, ends := readHour("to " + to)
+	if !ok || !ends || word != "" && word != "from" || begins >= 24*time.Hour {
+		return nil
+	}
+	return []field.Change{{Key: FromKey, Text: time.Time{}.Add(begins).Format(field.ClockForm)}, {Key: LongKey, Text: "to " + strings.TrimSpace(to)}}
+}
 
 // upTo makes a length of the end of a session; any other text stays what it is.
 func (s Session) upTo(text string) string {
-	part := endForms().FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
-	if part == nil {
+	word, ends, ok := readHour(text)
+	if !ok || word == "" || word == "from" {
 		return text
 	}
-	hours, _ := strconv.Atoi(part[1])
-	minutes, _ := strconv.Atoi(part[2]) // empty is nothing
-	long := time.Duration(hours)*time.Hour + time.Duration(minutes)*time.Minute - s.From
+	long := ends - s.From
 	if long <= 0 {
 		long += 24 * time.Hour // it is over on the next day
 	}
@@ -237,6 +258,11 @@ func (d *Days) Form() field.Form {
 	}
 	form.Set = func(f *field.Field, text string) (err error) {
 		if f.Key == LongKey {
+			if both := bothHours(text); both != nil { // of a link
+				from, _ := form.Find(FromKey)
+				_ = rows.Set(from, both[0].Text) // a time that was read
+				text = both[1].Text
+			}
 			text = d.upTo(text)
 		}
 		if f != &outField {

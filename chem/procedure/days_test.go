@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/field"
 	"rosesalt/chem/procedure"
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
@@ -134,12 +135,31 @@ func TestSessionIsReadByItsEnd(t *testing.T) {
 		assert.Equal(t, long, days.Long, text)
 	}
 	for text, says := range map[string]string{
-		"to 14:10": "A session of 10 min is too short", "14 to 18": "its end such as to 18:00. When it begins is set at “At the bench from”", "to 25": "its end such as to 18:00", "afternoon": "cannot be read",
+		"to 14:10": "A session of 10 min is too short", "24 to 18": "or both ends such as 14 to 18", "to 25": "its end such as to 18:00", "afternoon": "cannot be read",
 	} {
 		require.ErrorContains(t, set(procedure.LongKey, text), says)
 	}
+	require.NoError(t, set(procedure.LongKey, "13 to 17"))
+	assert.Equal(t, [2]time.Duration{13 * time.Hour, 4 * time.Hour}, [2]time.Duration{days.From, days.Long}, "as in a link")
 	require.NoError(t, set(procedure.LongKey, "to 18:30"))
 	assert.Equal(t, "18:30", days.End().Format("15:04"))
+}
+
+// TestSessionIsReadByBothItsEnds: such a text says what stands in two fields; any other says nothing
+// of the first.
+func TestSessionIsReadByBothItsEnds(t *testing.T) {
+	days := procedure.NewDays()
+	f, ok := days.Form().Find(procedure.LongKey)
+	require.True(t, ok)
+	for text, both := range map[string][2]string{
+		"14 to 18": {"14:00", "to 18"}, "14–18": {"14:00", "to 18"}, "14-18": {"14:00", "to 18"}, " 14:00 To 18:30 ": {"14:00", "to 18:30"},
+		"from 9.15 until 12": {"09:15", "to 12"}, "22 to 2": {"22:00", "to 2"}, "0:00 – 24:00": {"00:00", "to 24:00"},
+	} {
+		assert.Equal(t, []field.Change{{Key: procedure.FromKey, Text: both[0]}, {Key: procedure.LongKey, Text: both[1]}}, f.Several(text), text)
+	}
+	for _, text := range []string{"", "240", "4 h", "4,5 h", "4,5", "to 18", "to 14 to 18", "until 14-18", "24 to 18", "14 to 25", "14 to", "14 bis 18", "9 to 12 to 14", "1 h 30"} {
+		assert.Nil(t, f.Several(text), text)
+	}
 }
 
 // TestTwoAfternoonsAreTooFew: all is laid out, what lies beyond them is marked, and the error says

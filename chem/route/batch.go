@@ -8,15 +8,19 @@ import (
 	"rosesalt/chem/table"
 )
 
-// ShareKey is the key of the share of the mix that a plan takes.
-const ShareKey = "batch.share"
+// ShareKey is the key of the share of the mix that a plan takes, and TakenKey that of the damp cake
+// weighed out for it, which says the same in grams.
+const (
+	ShareKey = "batch.share"
+	TakenKey = "cake.taken"
+)
 
 var batchInputs = []Input{
 	{
 		Field: field.Field{
 			Key: ShareKey, Name: "Share of the washed oxide in this run", Unit: "%", Default: 25, Min: 0.1, Max: 100,
-			Why:    "The rest is kept damp in a jar for later runs.",
-			Remedy: "100 takes all of it.",
+			Why:    "The rest is kept damp in a jar for later runs. Type it in place of grams weighed out.",
+			Remedy: "100 takes all of it.", Clears: TakenKey,
 		},
 		number: func(p *Plan) *float64 { return (*float64)(&p.BatchShare) },
 	},
@@ -37,6 +41,15 @@ var batchInputs = []Input{
 		},
 		DrawGroup: 6,
 		number:    func(p *Plan) *float64 { return (*float64)(&p.CakeDamp) },
+	},
+	{
+		Field: field.Field{
+			Key: TakenKey, Name: "Damp cake weighed out for this run", Unit: "g", Standing: Measured, Min: 0.1, Max: 200000,
+			Blank: "the share counts as it is given in per cent", Why: "The share follows from this and the weight of all of the cake, whatever stands in per cent.",
+			Remedy: "Weigh in grams, the dish taken off.", Clears: ShareKey,
+		},
+		DrawGroup: 7,
+		number:    func(p *Plan) *float64 { return (*float64)(&p.CakeTaken) },
 	},
 	{
 		Field: field.Field{
@@ -119,6 +132,21 @@ func (b *Runner) divide(p *Plan) {
 	b.keepBack(p)
 	b.book.MoveAll(ledger.Mix, ledger.Slurry, 1)
 	b.carry.slurrySolids = b.solids(ledger.Slurry)
+}
+
+// AllOfCake is what all of the damp cake weighs: as weighed, or where nobody did, as the plan makes it.
+func (p *Plan) AllOfCake() quantity.Gram {
+	if quantity.Given(p.CakeDamp) {
+		return p.CakeDamp
+	}
+	var b Runner
+	return quantity.Gram(b.Run(p).Value(BatchDamp) / p.BatchShare.Fraction())
+}
+
+// ShareWeighed is the share of the cake that CakeTaken is, which must be given. A plan is computed by
+// its BatchShare: who holds it sets that to this.
+func (p *Plan) ShareWeighed() quantity.Percent {
+	return quantity.Percent(lesser(100, 100*float64(p.CakeTaken/p.AllOfCake())))
 }
 
 // demand follows one rule for every solid (derived from the electrons): with n

@@ -32,7 +32,30 @@ func Check(p *Plan) []Problem {
 	if check := reducing(p).check; check != nil {
 		list = append(list, check(p)...)
 	}
-	return append(list, checkAssay(p)...)
+	list = append(list, checkAssay(p)...)
+	if len(list) == 0 && quantity.Given(p.CakeTaken) {
+		return checkCake(p)
+	}
+	return list
+}
+
+// checkCake refuses more weighed out of the damp cake than there is, and less than any share.
+func checkCake(p *Plan) []Problem {
+	all, least := p.AllOfCake(), quantity.Percent(inputs[inputIndex[ShareKey]].Min)
+	of, remedy := "all of the damp cake, "+Print(float64(all), "g"), "Weigh both in grams, the dishes taken off."
+	if !quantity.Given(p.CakeDamp) {
+		of, remedy = of+" by the plan", "Weigh all of it too, or give the share in per cent instead."
+	}
+	says := ""
+	switch {
+	case p.CakeTaken > all:
+		says = "is more than " + of
+	case p.CakeTaken < all*quantity.Gram(least.Fraction()):
+		says = "is less than " + percent(least) + " of " + of
+	default:
+		return nil
+	}
+	return []Problem{{[]string{TakenKey, "cake.damp"}, Print(float64(p.CakeTaken), "g") + " weighed out " + says + ". " + remedy}}
 }
 
 // checkKinds refuses alkaline cells in one bag with others.

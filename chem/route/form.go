@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"rosesalt/chem/field"
+	"rosesalt/chem/quantity"
 )
 
 var planFields = sync.OnceValue(func() (list []*field.Field) {
@@ -24,5 +25,11 @@ func (p *Plan) Form() field.Form {
 	return form.Values(func(f *field.Field) (float64, bool) {
 		in := &inputs[inputIndex[f.Key]]
 		return in.Value(p), !in.IsDefault(p)
-	}, func(f *field.Field, v float64) error { return inputs[inputIndex[f.Key]].put(p, v) })
+	}, func(f *field.Field, v float64) error {
+		err := inputs[inputIndex[f.Key]].put(p, v)
+		if other, ok := inputIndex[f.Clears]; ok && err == nil && quantity.Given(v) {
+			_ = inputs[other].put(p, quantity.Blank) // refused where it cannot be blank: then it stands for later
+		}
+		return err
+	})
 }

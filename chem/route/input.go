@@ -334,6 +334,8 @@ func (in *Input) WorkedOut(p *Plan, s *Sheet) (v float64, ok bool) {
 		return BatchCount(p), true
 	case "cake.damp":
 		return s.Value(BatchDamp) / p.BatchShare.Fraction(), s.Reason(BatchDamp) == Defined
+	case TakenKey:
+		return s.Value(BatchDamp), s.Reason(BatchDamp) == Defined
 	case "gas.trap", "dry.dish", "crop.vessel":
 		most := 0.0
 		for _, v := range Vessels(p, s) {

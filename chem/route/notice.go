@@ -156,6 +156,9 @@ func (n *notices) wash() {
 	if quantity.Given(n.p.CakeDamp) && float64(n.p.CakeDamp) < v(WashCake) {
 		n.say("batch.light", Batch)
 	}
+	if quantity.Given(n.p.CakeTaken) && !quantity.Given(n.p.CakeDamp) {
+		n.say("batch.guessed", Batch)
+	}
 }
 
 // vessels tells at the batch which ones are too small for the share, and at its own stage

@@ -44,6 +44,7 @@ func TestNotices(t *testing.T) {
 		{"silver still clouds", "The last wash still shows", Wash, []string{"wash.times=1"}, []string{"wash.times=20"}},
 		{"bound chloride", "locked in zinc salts", Wash, nil, []string{"cell.charge=100"}},
 		{"a share weighed for all of the cake", "Was only the share weighed", Batch, []string{"cake.damp=30"}, []string{"cake.damp=250"}},
+		{"a share of a cake that nobody weighed", "that nobody weighed", Batch, []string{"cake.taken=60"}, []string{"cake.taken=60", "cake.damp=250"}},
 		{"a small flask", "The flask is too small", Batch, []string{"gas.flask=20"}, []string{"gas.flask=2000"}},
 		{"a small vessel", "The slurry vessel is too small", Batch, []string{"slurry.beaker=50", "gas.flask=2000"}, []string{"slurry.beaker=5000"}},
 		{"the acid runs out", "acid runs out", Gas, []string{"gas.acid=5"}, []string{"gas.flask=500"}},

@@ -86,6 +86,7 @@ type Plan struct {
 	BatchShare quantity.Percent
 	BatchRuns  float64       // equal batches, one after the other; see Runs
 	CakeDamp   quantity.Gram // all of the washed cake, drained
+	CakeTaken  quantity.Gram // weighed out of it; see ShareWeighed
 
 	GasSource   Choice
 	GasStrength quantity.Percent // mass percent H2SO4

@@ -152,6 +152,9 @@ func settle(t *rapid.T, p *Plan) {
 			p.MixAssay = quantity.Percent(quantity.Blank)
 		}
 	}
+	if len(Check(p)) > 0 {
+		p.CakeTaken = quantity.Gram(quantity.Blank) // of which there may be less
+	}
 	if problems := Check(p); len(problems) > 0 {
 		t.Skip(problems[0].Message)
 	}

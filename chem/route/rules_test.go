@@ -407,6 +407,64 @@ func TestDampCakeIsSharedByItsWeight(t *testing.T) {
 	}
 }
 
+// TestWhatWasWeighedOutIsAShareOfTheCake: of its weight, or where nobody weighed it, of that which the
+// plan makes of it; never more than there is, nor less than any share.
+func TestWhatWasWeighedOutIsAShareOfTheCake(t *testing.T) {
+	p := planOf(t, "cake.taken=95", "cake.damp=400")
+	assert.InEpsilon(t, 23.75, float64(p.ShareWeighed()), 1e-12)
+	_, bare := run(t)
+	all := bare.Value(BatchDamp) / 0.25
+	for _, share := range []string{"10", "80"} { // which was planned
+		p = planOf(t, "batch.share="+share, "cake.taken=60")
+		assert.InEpsilon(t, 100*60/all, float64(p.ShareWeighed()), 1e-12)
+	}
+	usual := NewPlan()
+	for _, c := range []struct{ taken, damp, says string }{
+		{"400", "400", ""},
+		{"401", "400", "401\u202fg weighed out is more than all of the damp cake, 400\u202fg. Weigh both"},
+		{"0.3", "400", "0.30\u202fg weighed out is less than 0.10\u202f% of all of the damp cake, 400\u202fg. Weigh both"},
+		{"1900", "", "1.9\u202fkg weighed out is more than all of the damp cake, " + Print(float64(usual.AllOfCake()), "g") + " by the plan. Weigh all of it too, or give the share in per cent"},
+	} {
+		p := NewPlan()
+		form := p.Form()
+		for key, text := range map[string]string{TakenKey: c.taken, "cake.damp": c.damp} {
+			f, _ := form.Find(key)
+			require.NoError(t, form.Set(f, text))
+		}
+		problems := Check(&p)
+		if c.says == "" {
+			assert.Empty(t, problems)
+			assert.EqualValues(t, 100, p.ShareWeighed())
+			continue
+		}
+		if assert.Len(t, problems, 1, c.says) {
+			assert.Contains(t, problems[0].Message, c.says)
+			assert.Equal(t, []string{TakenKey, "cake.damp"}, problems[0].Keys)
+		}
+	}
+}
+
+// TestAShareTakesThePlaceOfGrams: the one that is typed later stands; a share stands for when the
+// grams are taken away again.
+func TestAShareTakesThePlaceOfGrams(t *testing.T) {
+	p := NewPlan()
+	form := p.Form()
+	set := func(key, text string) error {
+		f, _ := form.Find(key)
+		return form.Set(f, text)
+	}
+	require.NoError(t, set(ShareKey, "30"))
+	require.NoError(t, set(TakenKey, "60"))
+	assert.EqualValues(t, 60, p.CakeTaken)
+	require.Error(t, set(ShareKey, "130"))
+	assert.EqualValues(t, 60, p.CakeTaken, "what is refused takes no place")
+	require.NoError(t, set(TakenKey, ""))
+	assert.EqualValues(t, 30, p.BatchShare)
+	require.NoError(t, set(TakenKey, "60"))
+	require.NoError(t, set(ShareKey, "35"))
+	assert.False(t, quantity.Given(p.CakeTaken))
+}
+
 // TestVesselsFit: half a flask and two thirds of a beaker are filled at most.
 func TestVesselsFit(t *testing.T) {
 	_, s := run(t, "gas.copper=20", "gas.acid=60")

@@ -3,7 +3,6 @@ package spread
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 	"sync"
 
@@ -69,26 +68,15 @@ var intervalFields = sync.OnceValue(func() (list []*field.Field) {
 	return list
 })
 
-// betweenDigits finds a hyphen that parts two numbers and is no sign.
-var betweenDigits = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[^-]*[0-9%] *(-) *[0-9]`) })
-
 // ReadInterval reads "50,95", "50-95", "50 to 95" or "50–95" as an interval of an input.
 // The ends must be in order and within the limits of the input.
 func ReadInterval(f *field.Field, text string) (Interval, error) {
-	if hyphen := betweenDigits().FindStringSubmatchIndex(text); hyphen != nil {
-		text = text[:hyphen[2]] + " to " + text[hyphen[3]:]
-	}
-	var ends []string
-	for _, sign := range []string{" to ", "–", "…", ";", ","} {
-		if ends = strings.Split(text, sign); len(ends) == 2 {
-			break
-		}
-	}
-	if len(ends) != 2 {
+	low, high, ok := field.Ends(text, ";", ",")
+	if !ok {
 		return Interval{}, fmt.Errorf("“%s” is not an interval. Give the low and the high, such as 50 to 95.", field.Clip(text, 60))
 	}
 	var v [2]float64
-	for i, end := range ends {
+	for i, end := range [...]string{low, high} {
 		x, err := f.Read(end)
 		if err != nil {
 			return Interval{}, err

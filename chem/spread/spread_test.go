@@ -639,6 +639,9 @@ func drawPlan(t *rapid.T) route.Plan {
 	if len(route.Check(&p)) > 0 {
 		p.MixAssay = quantity.Percent(quantity.Blank)
 	}
+	if len(route.Check(&p)) > 0 {
+		p.CakeTaken = quantity.Gram(quantity.Blank)
+	}
 	if problems := route.Check(&p); len(problems) > 0 {
 		t.Fatal(problems)
 	}

@@ -19,6 +19,7 @@ package atbench
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -156,6 +157,7 @@ type Entry struct {
 	Name, Unit, Expect string
 	Field, Problem     string // the key of the field, and what is wrong with it
 	Off                string // that what was typed is far from what was planned
+	Says               string // what follows from what was typed
 }
 
 // StepOf is the step at which one is.
@@ -184,7 +186,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 			b.Expect = "expect about " + route.Print(m.Expect, m.Unit)
 			if took, ok := taken(d, &m); ok {
 				number := route.Print(took, m.Unit)
-				if b.Field != "" && took == m.Expect { // the box holds it from the plan
+				if b.Field != "" && took == m.Expect && fromPlan(d, m.Field) {
 					b.Expect = "by the plan " + number + ": type over it what it was"
 				}
 				if b.Field == "" {
@@ -194,6 +196,9 @@ func StepOf(d *desk.Desk, at *State) Step {
 					b.Off = number + " is more than a fifth off the " + route.Print(m.Expect, m.Unit) + " of the plan. What follows goes by what was taken."
 				}
 			}
+		}
+		if m.Field == route.TakenKey {
+			b.Says = section.OfCake(d)
 		}
 		if b.Field == "" && d.Started() == nil {
 			v.CanStart = d.FaultCount() == 0
@@ -207,7 +212,7 @@ func StepOf(d *desk.Desk, at *State) Step {
 	return v
 }
 
-// asPlanned is a step of a run with what to take and to expect as if nothing had been typed in
+// asPlanned is a step of a run with what to do, to take and to expect as if nothing had been typed in
 // it: what was taken in the steps before counts, what is typed here stands beside the plan. What is
 // to be taken out of something follows what that was weighed to be.
 func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
@@ -241,7 +246,12 @@ func asPlanned(d *desk.Desk, st *procedure.Step) *procedure.Step {
 		take = stepOf(&weighed, st)
 	}
 	of := *st
-	of.Take, of.OfOne, of.Equal, of.Measure = take.Take, take.OfOne, take.Equal, expect.Measure
+	of.Do, of.Take, of.OfOne, of.Equal, of.Measure = take.Do, take.Take, take.OfOne, take.Equal, slices.Clone(expect.Measure)
+	for i, m := range expect.Measure { // what is taken is to be expected too
+		if slices.ContainsFunc(expect.Take, func(a procedure.Amount) bool { return a.Value == m.Expect && a.Unit == m.Unit }) {
+			of.Measure[i] = take.Measure[i]
+		}
+	}
 	return &of
 }
 
@@ -266,6 +276,12 @@ func taken(d *desk.Desk, m *procedure.Entry) (took float64, ok bool) {
 	}
 	took = in.Value(d.Plan())
 	return took, quantity.Given(took)
+}
+
+// fromPlan tells whether the box of a field holds what the plan says, until something is typed.
+func fromPlan(d *desk.Desk, key string) bool {
+	in, ok := route.InputByKey(key)
+	return ok && in.Standing != route.Measured && !(key == route.ShareKey && quantity.Given(d.Plan().CakeTaken))
 }
 
 // takes tells whether a field takes what is measured: one of the plan that is no measurement
@@ -572,8 +588,10 @@ func (b *View) measure() doc.Node {
 			}
 			line.Of = append(line.Of, control, says)
 		}
-		if m.Off != "" {
-			line.Of = append(line.Of, doc.PText("note", m.Off))
+		for _, note := range [...]string{m.Off, m.Says} {
+			if note != "" {
+				line.Of = append(line.Of, doc.PText("note", note))
+			}
 		}
 		lines.Of = append(lines.Of, line)
 	}

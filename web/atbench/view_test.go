@@ -197,6 +197,42 @@ func TestTheCakeIsDividedByItsWeight(t *testing.T) {
 	}
 }
 
+// TestWhatWasWeighedOutStandsBesideWhatWasToBe: the step asks for grams, and says which share they are;
+// what was to be weighed out stays what it was.
+func TestWhatWasWeighedOutStandsBesideWhatWasToBe(t *testing.T) {
+	d := desk.New("v=2&batch.share=25")
+	require.True(t, d.StartRun())
+	at := func() (Step, Entry) {
+		st := StepOf(d, &State{Step: "divide"})
+		for _, m := range st.Measure {
+			if m.Field == "cake.taken" {
+				return st, m
+			}
+		}
+		require.Fail(t, "not asked for")
+		return st, Entry{}
+	}
+	d.Edit("cake.damp", "400")
+	st, m := at()
+	assert.Equal(t, "100", st.Take[0].Number)
+	assert.Equal(t, "expect about 100\u202fg", m.Expect)
+	for typed, says := range map[string]string{
+		"100": "100\u202fg is 25\u202f% of all of the damp cake, 400\u202fg.",
+		"60":  "60\u202fg is 15\u202f% of all of the damp cake, 400\u202fg.",
+	} {
+		d.Edit("cake.taken", typed)
+		st, m = at()
+		assert.Equal(t, "100", st.Take[0].Number)
+		assert.Equal(t, "expect about 100\u202fg", m.Expect)
+		assert.Equal(t, says, m.Says)
+		assert.Contains(t, st.Do[0], "the share: 25\u202f% of its weight")
+		assert.Equal(t, typed == "60", m.Off != "")
+	}
+	d.Edit("cake.damp", "")
+	_, m = at()
+	assert.Contains(t, m.Says, " by the plan, since nobody weighed that.")
+}
+
 // TestWhatThePlanGoesByIsNotExpected: a number measured before the run is no expectation of its own.
 func TestWhatThePlanGoesByIsNotExpected(t *testing.T) {
 	for _, c := range [][2]string{{"open", "mix.wet"}, {"divide", "cake.damp"}} {

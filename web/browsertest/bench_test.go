@@ -357,3 +357,32 @@ func TestTheRunIsStartedAtTheBench(t *testing.T) {
 	assert.Equal(t, title, p.Text(".bench h1"))
 	p.Wait(`!!document.getElementById('bench.start')`)
 }
+
+// TestTheCakeIsWeighedOutAtTheBench, by keys alone: grams are typed there and their share is said;
+// a share that is typed takes their place.
+func TestTheCakeIsWeighedOutAtTheBench(t *testing.T) {
+	p := closed(t, "")
+	settle(p)
+	enter(p, "go.bench")
+	p.Wait(`!!document.getElementById('bench.title')`)
+	var there bool
+	for range demoSteps() {
+		if p.Eval(`!!document.querySelector('.bench [data-key="cake.taken"]')`, &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	require.True(t, there)
+	enter(p, "bench.start")
+	p.Wait(`document.activeElement.dataset.key === 'cake.damp'`)
+	p.Press("400")
+	p.Press("\t")
+	p.Press("95")
+	p.Wait(`location.hash.includes('cake.damp=400&cake.taken=95')`)
+	p.Wait(`document.querySelector('.bench-measure').textContent.includes('of all of the damp cake, 400')`)
+	p.Press("\t")
+	p.Wait(`document.activeElement.dataset.key === 'batch.share' && document.activeElement.value === '23.75'`)
+	p.Press("30") // over it
+	p.Wait(`location.hash.includes('batch.share=30&cake.damp=400') && !location.hash.includes('cake.taken')`)
+	p.Wait(`document.querySelector('.bench [data-key="cake.taken"]').value === ''`)
+}

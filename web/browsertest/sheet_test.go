@@ -171,6 +171,12 @@ func TestDaysGoIntoTheLinkAndBack(t *testing.T) {
 	p.Type("days.long", "8 h")
 	p.Wait(`!document.getElementById('problem.days.long')`)
 
+	p.Type("days.long", "14 to 18")
+	p.Wait(`location.hash.includes('days.from=14:00&days.long=240') && document.getElementsByName('days.from')[0].value === '14:00'`)
+	set("days.from", "10:00")
+	p.Type("days.long", "8 h")
+	p.Wait(`location.hash.includes('days.from=10:00&days.long=480')`)
+
 	again(p)
 	settle(p)
 	assert.Equal(t, "2026-03-07T10:00", p.Typed("days.start"))

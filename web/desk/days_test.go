@@ -45,6 +45,24 @@ func TestTimesMoveTheDaysAndNotThePlan(t *testing.T) {
 	assert.Equal(t, "v=2", d.Fragment())
 }
 
+// TestBothHoursOfASessionAreTypedAtOnce: each goes to its field, and what is typed into the other
+// afterwards counts there.
+func TestBothHoursOfASessionAreTypedAtOnce(t *testing.T) {
+	d := desk.New("v=2&days.every=7")
+	d.Edit(procedure.FromKey, "10:00")
+	for _, text := range []string{"14", "14 to", "14 to 1", "14 to 18"} { // key by key
+		d.Edit(procedure.LongKey, text)
+	}
+	assert.Equal(t, "v=2&days.from=14:00&days.long=240&days.every=7", d.Fragment())
+	assert.Equal(t, "14:00", d.Text(procedure.FromKey))
+	assert.Equal(t, "to 18", d.Text(procedure.LongKey))
+	assert.Zero(t, d.FaultCount())
+	d.Edit(procedure.FromKey, "15:00")
+	assert.Equal(t, "v=2&days.from=15:00&days.long=180&days.every=7", d.Fragment(), "it is over when it was to be")
+	d.Edit(procedure.LongKey, "14 to 14:10")
+	assert.Contains(t, d.Problem(procedure.LongKey), "A session of 10 min")
+}
+
 func slotOf(slots []procedure.Slot, step int) int {
 	for i, s := range slots {
 		if s.Step == step {

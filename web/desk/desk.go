@@ -90,6 +90,11 @@ func (d *Desk) Edit(key, text string) field.Affects {
 		return form.Affects
 	}
 	d.texts[key] = text
+	if f.Several != nil {
+		for _, part := range f.Several(text) {
+			d.texts[part.Key] = part.Text
+		}
+	}
 	delete(d.texts, f.Clears)
 	d.settle()
 	d.setShare(key)
@@ -154,7 +159,7 @@ func (d *Desk) settle() {
 		form, f, _ := d.Find(key)
 		if err := form.Set(f, d.texts[key]); err != nil {
 			d.problems[key] = err.Error()
-			if was, ok := held[key]; ok {
+			if was, ok := held[key]; ok && form.Text(f) != was {
 				_ = form.Set(f, was) // the last good one, where it still fits
 			}
 		}
@@ -227,7 +232,11 @@ func (d *Desk) weigh() {
 
 // Case is the plan as it is held, its share within the shelf, with the intervals that the user set.
 func (d *Desk) Case() spread.Case {
-	return spread.Case{Plan: d.sized.Plan, Given: maps.Clone(d.is.Given)}
+	c := spread.Case{Plan: d.sized.Plan, Given: maps.Clone(d.is.Given)}
+	if quantity.Given(c.Plan.CakeTaken) { // the share is known
+		delete(c.Given, route.ShareKey)
+	}
+	return c
 }
 
 // Following is the case from which changes of the plan are worked out: its share follows the shelf
@@ -311,8 +320,8 @@ func (d *Desk) Text(key string) string {
 
 // HeldText is what the plan, the record and the others hold for a field, as it may be typed.
 func (d *Desk) HeldText(key string) string {
-	if key == route.ShareKey && d.fitted.Less() {
-		return route.Plain(float64(d.fitted.Share))
+	if share := d.sized.Plan.BatchShare; key == route.ShareKey && share != d.is.Plan.BatchShare { // it follows the cake or the shelf
+		return route.Plain(asPoured(float64(share)))
 	}
 	if form, f, ok := d.Find(key); ok {
 		return form.Text(f)

@@ -179,13 +179,13 @@ func (s *Started) forget(p *route.Plan) {
 }
 
 // base is what a next run is planned from: the plan without what only this run took, and without
-// the weight of its damp cake, of which the next run has another.
+// the weights of its damp cake, of which the next run has another.
 func (d *Desk) base() spread.Case {
 	c := d.Case()
 	if d.run != nil {
 		d.run.forget(&c.Plan)
 	}
-	c.Plan.CakeDamp = quantity.Gram(quantity.Blank)
+	c.Plan.CakeDamp, c.Plan.CakeTaken = quantity.Gram(quantity.Blank), quantity.Gram(quantity.Blank)
 	return c
 }
 

@@ -110,7 +110,7 @@ func FuzzReadInterval(f *testing.F) {
 // written in the link, and can be laid out.
 func FuzzSetDays(f *testing.F) {
 	keys := []string{procedure.StartKey, procedure.FinishKey, procedure.FromKey, procedure.LongKey, procedure.TimePrefix + "gas", procedure.TimePrefix + "tea", procedure.SecondKey, procedure.OutKey, procedure.HandPrefix + "wash"}
-	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "10080", "", "0", "−5", "3 to 9 April 2026", "2026-04-03..2026-07-01, 1.8.2026", "staff"} {
+	for i, text := range []string{"2026-03-02T09:00", "2026-02-30T09:00", "09:00", "3 h", "90", "5", "1999-12-31T23:59", "2199-12-31T23:59", "24:00", "14 to 18", "22–2:30", "10080", "", "0", "−5", "3 to 9 April 2026", "2026-04-03..2026-07-01, 1.8.2026", "staff"} {
 		for j := range keys {
 			f.Add(uint8(i+j), text, "14:30", "30")
 		}

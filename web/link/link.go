@@ -21,6 +21,7 @@ package link
 
 import (
 	"fmt"
+	"maps"
 	"net/url"
 	"regexp"
 	"strconv"
@@ -34,6 +35,7 @@ import (
 	"rosesalt/chem/field"
 	"rosesalt/chem/gaslog"
 	"rosesalt/chem/procedure"
+	"rosesalt/chem/quantity"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/chem/stock"
@@ -91,18 +93,32 @@ func NewContent() Content {
 }
 
 // Following is the case whose share follows the shelf, where nobody set one; while a run is under
-// way it takes what it was started with.
+// way it takes what it was started with. Of what was weighed out of the cake it holds the share
+// alone, which is known then, so that changes made of it may take another.
 func (c *Content) Following() spread.Case {
 	following := c.Case
 	if c.Run != nil {
 		following.Shelf = nil
 	}
+	if !quantity.Given(c.Plan.CakeTaken) {
+		return following
+	}
+	plan := (&spread.Case{Plan: c.Plan, Given: c.Given}).Planned()
+	share := plan.ShareWeighed()
+	following.Plan.BatchShare, following.Plan.CakeTaken = share, quantity.Gram(quantity.Blank)
+	following.Given = map[string]spread.Interval{}
+	maps.Copy(following.Given, c.Given)
+	following.Given[route.ShareKey] = spread.Interval{Low: float64(share), High: float64(share)}
 	return following
 }
 
-// Sized is the case with the share that follows the shelf as it is now, and how the plan stands to
-// the shelf.
-func (c *Content) Sized() (spread.Case, stock.Fitted) { return c.Following().Sized() }
+// Sized is the case with the share that follows the cake, or the shelf as it is now, and how the
+// plan stands to the shelf.
+func (c *Content) Sized() (spread.Case, stock.Fitted) {
+	sized, fitted := c.Following().Sized()
+	sized.Plan.CakeTaken = c.Plan.CakeTaken
+	return sized, fitted
+}
 
 // Planned is the plan to compute.
 func (c *Content) Planned() route.Plan {

@@ -39,6 +39,8 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 		v.Tag, v.Line = "worked out", "worked"
 	case in.Standing == route.Estimated && in.IsDefault(d.Plan()):
 		v.Tag, v.Line = "estimate", "guess"
+	case in.Key == route.ShareKey && quantity.Given(d.Plan().CakeTaken):
+		v.Tag, v.Line = "by weight", "weighed"
 	case in.Key == route.ShareKey && d.Fitted().Less():
 		v.Tag, v.Line = "by the shelf", "worked"
 	case !in.IsDefault(d.Plan()) && in.Key != "cell.count":
@@ -54,6 +56,9 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 	if in.Blank != "" {
 		v.Range = "Blank: " + in.Blank + "."
 	}
+	if says := OfCake(d); says != "" && (in.Key == route.ShareKey || in.Key == route.TakenKey) {
+		v.Range = says
+	}
 	if d.Moved(in) {
 		v.Range = "Planned with " + route.Print(in.Value(d.Plan()), in.Unit) + ", the middle of your interval: the value here is not inside it."
 	}
@@ -62,6 +67,21 @@ func Field(d *desk.Desk, in *route.Input) doc.Field {
 	}
 	v.Told = told(d, in, &v)
 	return v
+}
+
+// OfCake says what share of the cake was weighed out of it, and by which weight of all of it; ""
+// where none was weighed out.
+func OfCake(d *desk.Desk) string {
+	p := d.Plan()
+	if !quantity.Given(p.CakeTaken) {
+		return ""
+	}
+	says := route.Print(float64(p.CakeTaken), "g") + " is " + route.Print(float64(p.BatchShare), "%") + " of all of the damp cake, " +
+		route.Print(float64(p.CakeTaken)/p.BatchShare.Fraction(), "g")
+	if !quantity.Given(p.CakeDamp) {
+		says += " by the plan, since nobody weighed that"
+	}
+	return says + "."
 }
 
 // told is an input that is set or worked out, in the plan text; empty where there is nothing

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
@@ -168,4 +169,21 @@ func TestLinesHaveTheDigitsOfTheFirstScreen(t *testing.T) {
 		}
 	}
 	assert.Greater(t, more, 2, "figures with more digits by their intervals")
+}
+
+// TestGramsAndShareOfTheCakeSayOneThing: both fields say which share of which cake it is, and that
+// nobody weighed that.
+func TestGramsAndShareOfTheCakeSayOneThing(t *testing.T) {
+	field := func(fragment, key string) doc.Field {
+		in, ok := route.InputByKey(key)
+		require.True(t, ok)
+		return Field(from(fragment).Desk, in)
+	}
+	for _, key := range []string{route.ShareKey, route.TakenKey} {
+		assert.Equal(t, "95\u202fg is 24\u202f% of all of the damp cake, 400\u202fg.", field("v=2&cake.damp=400&cake.taken=95", key).Range)
+		assert.Regexp(t, `^60\x{202f}g is \d+\x{202f}% of all of the damp cake, \d+\x{202f}g by the plan, since nobody weighed that\.$`, field("v=2&cake.taken=60", key).Range)
+		assert.NotContains(t, field("v=2&cake.damp=400", key).Range, "of all of the damp cake")
+	}
+	assert.Equal(t, "by weight", field("v=2&cake.damp=400&cake.taken=95", route.ShareKey).Tag)
+	assert.Equal(t, "100", field("v=2&cake.damp=400", route.TakenKey).Usual, "what is to be weighed out")
 }

@@ -17,7 +17,7 @@ func Plan(r *rand.Rand) route.Plan {
 	inputs := route.Inputs()
 	for i := range inputs {
 		in := &inputs[i]
-		if in.Row > 1 || r.Float64() > odds(in.Key) {
+		if in.Row > 1 || in.Key == route.TakenKey || r.Float64() > odds(in.Key) { // a plan is computed by its share
 			continue
 		}
 		before := p
