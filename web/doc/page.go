@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -90,11 +92,18 @@ func (v *View) draw(list []ui, of []Node) []ui {
 
 // elem is an element around nodes.
 func (v *View) elem(tag, class string, of ...Node) app.HTMLElem {
-	e := app.Elem(tag)
-	if class != "" {
-		e = e.Class(class)
+	return with(app.Elem(tag).Body(v.draw(nil, of)...), "class", class)
+}
+
+// with is an element with attributes, a name and a value in turn; those without a value are
+// left out.
+func with[E interface{ Attr(string, any) E }](e E, attributes ...string) E {
+	for a := range slices.Chunk(attributes, 2) {
+		if a[1] != "" {
+			e = e.Attr(a[0], a[1])
+		}
 	}
-	return e.Body(v.draw(nil, of)...)
+	return e
 }
 
 func (n Nodes) page(v *View, list []ui) []ui { return v.draw(list, n) }
@@ -112,10 +121,7 @@ func (n Small) page(v *View, list []ui) []ui {
 func (n Heading) page(_ *View, list []ui) []ui { return append(list, app.Elem("h3").Text(string(n))) }
 
 func (n Para) page(v *View, list []ui) []ui {
-	e := v.elem("p", n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
+	e := with(v.elem("p", n.Class, n.Of...), "id", n.ID)
 	if n.Focus {
 		e = e.TabIndex(-1)
 	}
@@ -123,35 +129,15 @@ func (n Para) page(v *View, list []ui) []ui {
 }
 
 func (n Box) page(v *View, list []ui) []ui {
-	tag := "div"
-	if n.Tag != "" {
-		tag = n.Tag
-	}
-	e := v.elem(tag, n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	if n.Role != "" {
-		e = e.Role(n.Role)
-	}
+	e := with(v.elem(cmp.Or(n.Tag, "div"), n.Class, n.Of...), "id", n.ID, "role", n.Role, "aria-describedby", n.Described, "aria-label", n.Label)
 	if n.Stop {
 		e = e.TabIndex(0)
-	}
-	if n.Described != "" {
-		e = e.Attr("aria-describedby", n.Described)
-	}
-	if n.Label != "" {
-		e = e.Attr("aria-label", n.Label)
 	}
 	return append(list, e)
 }
 
 func (n Span) page(v *View, list []ui) []ui {
-	e := v.elem("span", n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	return append(list, e)
+	return append(list, with(v.elem("span", n.Class, n.Of...), "id", n.ID))
 }
 
 func (n List) page(v *View, list []ui) []ui {
@@ -163,14 +149,7 @@ func (n List) page(v *View, list []ui) []ui {
 	for i, item := range n.Items {
 		items[i] = v.elem("li", "", item)
 	}
-	e := app.Elem(tag)
-	if n.Class != "" {
-		e = e.Class(n.Class)
-	}
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	return append(list, e.Body(items...))
+	return append(list, with(app.Elem(tag).Body(items...), "class", n.Class, "id", n.ID))
 }
 
 // headWord is the head of a column as it stands before a cell of it.
@@ -221,18 +200,13 @@ func (n Table) page(v *View, list []ui) []ui {
 				if n.Turns {
 					head = row[0]
 				}
-				if word := headWord(head); word != "" {
-					e = e.Attr(chart.HeadData, word)
-				}
+				e = with(e, chart.HeadData, headWord(head))
 			}
 			cells[j] = e
 		}
 		rows = append(rows, line(cells...))
 	}
-	table := app.Elem("table").Role("table")
-	if n.Class != "" {
-		table = table.Class(n.Class)
-	}
+	table := with(app.Elem("table").Role("table"), "class", n.Class)
 	if n.wide() {
 		table = table.Class("stack")
 	}
@@ -303,10 +277,7 @@ func (n Fold) page(v *View, list []ui) []ui {
 	if n.Late {
 		e = e.Attr("data-fold", n.Title).On("toggle", v.onToggle)
 	}
-	if n.Label != "" {
-		e = e.Attr("aria-label", n.Label)
-	}
-	return append(list, e)
+	return append(list, with(e, "aria-label", n.Label))
 }
 
 // byButton is a fold with a button.
@@ -316,9 +287,7 @@ func (n Fold) byButton(v *View) ui {
 	body := []ui{button}
 	if v.isOpen(n.Key, n.Open) {
 		said = "true"
-		if n.Opened != "" {
-			button = button.Text(n.Opened)
-		}
+		button = button.Text(cmp.Or(n.Opened, n.Title))
 		body = v.draw(body, n.Of)
 	}
 	button.Attr("aria-expanded", said)
@@ -363,23 +332,12 @@ func (v *View) fold(ctx app.Context, key string, open bool) {
 
 func (n Tick) page(_ *View, list []ui) []ui {
 	box := Asks(app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On), n.Action, n.Value)
-	if n.Label != "" {
-		box = box.Attr("aria-label", n.Label)
-	}
-	return append(list, app.Elem("label").Class(n.Class).Body(box, app.Text(n.Text)))
+	return append(list, app.Elem("label").Class(n.Class).Body(with(box, "aria-label", n.Label), app.Text(n.Text)))
 }
 
 func (n Button) page(_ *View, list []ui) []ui {
 	b := Asks(app.Elem("button").Attr("type", "button").Text(n.Text), n.Action, n.Value)
-	if n.Class != "" {
-		b = b.Class(n.Class)
-	}
-	if n.ID != "" {
-		b = b.ID(n.ID)
-	}
-	if n.Label != "" {
-		b = b.Attr("aria-label", n.Label)
-	}
+	b = with(b, "class", n.Class, "id", n.ID, "aria-label", n.Label)
 	if n.Off {
 		b = b.Attr("disabled", true)
 	}
