@@ -9,7 +9,6 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
-	"rosesalt/chem/spread"
 )
 
 // Contradiction is something that cannot be: two measurements, or a measurement and
@@ -31,13 +30,6 @@ func (c *Contradiction) Sentence() string {
 		return c.Message
 	}
 	return c.Message + " Likely: " + strings.Join(c.Likely, "; or ") + "."
-}
-
-// Contradictions are those of a record, in bench order.
-func Contradictions(c spread.Case, rec Record) []Contradiction {
-	m := newModel(c, rec)
-	b := m.bounds()
-	return m.contradictions(&b)
 }
 
 func (m *model) contradictions(b *Bounds) []Contradiction {

@@ -143,6 +143,17 @@ func (m *model) may(c Cause) bool {
 	return true
 }
 
+// shows tells whether a measurement can be made of a run of this plan.
+func (m *model) shows(f measurement) bool {
+	switch f {
+	case gas:
+		return route.Gaseous(&m.base)
+	case crystals, metal:
+		return route.MakesCopperSalt(&m.base)
+	}
+	return true
+}
+
 func set(in *route.Input, p *route.Plan, v float64) {
 	if err := in.Set(p, v); err != nil {
 		panic(err)

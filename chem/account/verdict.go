@@ -464,8 +464,7 @@ func (p *Posterior) settles() *Settles {
 	best := Settles{Now: now, After: now + least}
 	found := false
 	for f := range measurement(measurements) {
-		copper := f == crystals || f == metal
-		if f == gas || quantity.Given(p.m.rec.at(f)) || copper && !route.MakesCopperSalt(&p.m.base) {
+		if f == gas || quantity.Given(p.m.rec.at(f)) || !p.m.shows(f) {
 			continue
 		}
 		column := p.column(p.foundAt(f))
@@ -579,19 +578,9 @@ func (p *Posterior) Learned() []Learned {
 // median, of the whole way to the ends: 1 - √0.2 (see spread.Uncertain.At).
 var tail = 1 - math.Sqrt(0.2)
 
-// Next is the case of a next run from the same bag: the learned values that are carried (see
-// Carry) in place of the estimates, with their intervals, and what changes by it.
-func Next(p *Posterior) (spread.Case, []Change) {
-	return NextFrom(p, p.Learned())
-}
-
-// NextFrom is Next with what several runs told; see Combine.
-func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
-	return NextInto(p, p.m.c.Plan, learned)
-}
-
-// NextInto is NextFrom with another plan to put the learned values into: the run's own
-// without what only this run took.
+// NextInto is the case of a next run from the same bag, and what changes by it: a plan, the run's own
+// without what only this run took, with the learned values that are carried (see Carry) in place of
+// the estimates, and their intervals. What was learned may come of several runs (see Combine).
 func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
 	from := p.from(base)
 	learned, held := Carry(from, learned)
