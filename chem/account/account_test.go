@@ -196,7 +196,10 @@ func TestContradictions(t *testing.T) {
 	salt.Plan.GasSource = route.FromMetabisulfite
 	r := NewRecord()
 	r.Copper = 3
-	require.Contains(t, Start(salt, r).Contradictions[0].Message, "metabisulfite")
+	p := Start(salt, r)
+	require.Contains(t, p.Contradictions[0].Message, "metabisulfite")
+	require.Zero(t, p.sd[crystals], "the verdict leaves copper out that the plan cannot give")
+	require.Positive(t, Start(demo(), r).sd[crystals])
 }
 
 // TestEmptyIsThePlan: nothing measured, nothing learned.
