@@ -165,47 +165,6 @@ func headWord(head Node) string {
 
 // The roles are written out: where rows are stacked, some browsers forget what they are.
 func (n Table) page(v *View, list []ui) []ui {
-	heads := make([]ui, len(n.Heads))
-	for i, head := range n.Heads {
-		if head == nil {
-			heads[i] = app.Elem("td").Role("cell")
-		} else {
-			heads[i] = v.elem("th", "", head).Attr("scope", "col").Role("columnheader")
-		}
-	}
-	body := func(rows []ui) ui { return app.Elem("tbody").Role("rowgroup").Body(rows...) }
-	line := func(cells ...ui) ui { return app.Elem("tr").Role("row").Body(cells...) }
-	var bodies, rows []ui
-	for _, row := range n.Rows {
-		if len(row) == 1 && len(heads) > 1 {
-			cell := v.elem("td", "", row[0]).Role("cell")
-			if heading, ok := row[0].(Heading); ok {
-				if rows != nil {
-					bodies, rows = append(bodies, body(rows)), nil
-				}
-				cell = app.Elem("th").Attr("scope", "rowgroup").Role("rowheader").Text(string(heading))
-			}
-			rows = append(rows, line(cell.Attr("colspan", len(heads))))
-			continue
-		}
-		cells := make([]ui, len(row))
-		for j, cell := range row {
-			if j == 0 {
-				cells[j] = v.elem("th", "", cell).Attr("scope", "row").Role("rowheader")
-				continue
-			}
-			e := v.elem("td", "", cell).Role("cell")
-			if j < len(n.Heads) {
-				head := n.Heads[j]
-				if n.Turns {
-					head = row[0]
-				}
-				e = with(e, chart.HeadData, headWord(head))
-			}
-			cells[j] = e
-		}
-		rows = append(rows, line(cells...))
-	}
 	table := with(app.Elem("table").Role("table"), "class", n.Class)
 	if n.wide() {
 		table = table.Class("stack")
@@ -213,11 +172,7 @@ func (n Table) page(v *View, list []ui) []ui {
 	if n.Turns {
 		table = table.Class("turns")
 	}
-	bodies = append(bodies, body(rows))
-	if n.Heads != nil {
-		bodies = append([]ui{app.Elem("thead").Role("rowgroup").Body(line(heads...))}, bodies...)
-	}
-	table = table.Body(bodies...)
+	table = table.Body(n.groups(v)...)
 	if n.Paper {
 		return append(list, table)
 	}
@@ -226,6 +181,59 @@ func (n Table) page(v *View, list []ui) []ui {
 		scroll = scroll.TabIndex(0).Role("region").Attr("aria-label", n.Label)
 	}
 	return append(list, scroll)
+}
+
+// groups are the heads, and the rows, those under each heading together.
+func (n Table) groups(v *View) (list []ui) {
+	group := func(tag string, rows []ui) { list = append(list, app.Elem(tag).Role("rowgroup").Body(rows...)) }
+	line := func(cells ...ui) ui { return app.Elem("tr").Role("row").Body(cells...) }
+	cells := make([]ui, len(n.Heads))
+	for i, head := range n.Heads {
+		if head == nil {
+			cells[i] = app.Elem("td").Role("cell")
+		} else {
+			cells[i] = v.elem("th", "", head).Attr("scope", "col").Role("columnheader")
+		}
+	}
+	if n.Heads != nil {
+		group("thead", []ui{line(cells...)})
+	}
+	var rows []ui
+	for _, row := range n.Rows {
+		heading, heads := row[0].(Heading)
+		switch across := len(row) == 1 && len(n.Heads) > 1; {
+		case across && heads:
+			if rows != nil {
+				group("tbody", rows)
+			}
+			rows = []ui{line(app.Elem("th").Attr("scope", "rowgroup").Role("rowheader").Text(string(heading)).Attr("colspan", len(n.Heads)))}
+		case across:
+			rows = append(rows, line(v.elem("td", "", row[0]).Role("cell").Attr("colspan", len(n.Heads))))
+		default:
+			cells := make([]ui, len(row))
+			for j := range row {
+				cells[j] = n.cell(v, row, j)
+			}
+			rows = append(rows, line(cells...))
+		}
+	}
+	group("tbody", rows)
+	return list
+}
+
+// cell is a cell of a row; the first names it.
+func (n Table) cell(v *View, row []Node, at int) ui {
+	if at == 0 {
+		return v.elem("th", "", row[0]).Attr("scope", "row").Role("rowheader")
+	}
+	e := v.elem("td", "", row[at]).Role("cell")
+	switch {
+	case at >= len(n.Heads):
+		return e
+	case n.Turns:
+		return with(e, chart.HeadData, headWord(row[0]))
+	}
+	return with(e, chart.HeadData, headWord(n.Heads[at]))
 }
 
 // wide tells whether its columns want more room than a phone has: there its rows are stacked.
