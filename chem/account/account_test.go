@@ -80,7 +80,7 @@ func TestRecord(t *testing.T) {
 func TestBoundsByHand(t *testing.T) {
 	r := NewRecord()
 	r.Copper, r.Product, r.Assay = 25, 30, 30
-	b := BoundsOf(demo(), r)
+	b := Start(demo(), r).Bounds
 	// 25/249.68 = 0.10013 mol; s = 0.2: × 0.8 / 0.92 = 87.07 mmol.
 	require.InDelta(t, 87.07, b.Made.Value, 0.01)
 	// R = 9 g / 54.938 = 163.82 mmol.
@@ -98,7 +98,7 @@ func TestBoundsByHand(t *testing.T) {
 	require.Contains(t, b.MadeMost.Assumes[0], "Note it, and this is "+route.Print(1000*acid/2, "mmol"))
 	noted := demo()
 	noted.Plan.GasAcid, noted.Plan.GasCopper = 50, 20
-	require.InDelta(t, 1000*20/63.546, BoundsOf(noted, r).MadeMost.Value, 0.01, "the copper is the least")
+	require.InDelta(t, 1000*20/63.546, Start(noted, r).Bounds.MadeMost.Value, 0.01, "the copper is the least")
 	require.InDelta(t, 100*b.Used.Value/b.MadeMost.Value, b.Surely.Value, 1e-9)
 	// The assay at its high end, 30.9 %, and the rest as zinc sulfate: 168.74 + 29.18 mmol are
 	// more than pure monohydrate, 30/169.02 = 177.50; × 1.5 × 1.6, as the acid may run short.
@@ -114,21 +114,21 @@ func TestBoundsByHand(t *testing.T) {
 	}
 
 	r.WetCrystals = true
-	require.InDelta(t, 87.07/1.25, BoundsOf(demo(), r).Made.Value, 0.01)
+	require.InDelta(t, 87.07/1.25, Start(demo(), r).Bounds.Made.Value, 0.01)
 	r.WetCrystals, r.OxideOnCopper = false, true
-	require.Less(t, BoundsOf(demo(), r).Made.Value, 87.0)
+	require.Less(t, Start(demo(), r).Bounds.Made.Value, 87.0)
 
 	dry := demo() // no acid on the oxide
 	dry.Plan.SlurryAcid, dry.Plan.WashAcid = 0, 0
-	require.GreaterOrEqual(t, BoundsOf(dry, r).Used.Value, 81.9, "at least R/2")
+	require.GreaterOrEqual(t, Start(dry, r).Bounds.Used.Value, 81.9, "at least R/2")
 
 	salt := demo()
 	salt.Plan.GasSource = route.FromMetabisulfite
-	made := BoundsOf(salt, r).Made
+	made := Start(salt, r).Bounds.Made
 	require.False(t, made.OK())
 	require.Contains(t, made.Why, "metabisulfite")
 
-	none := BoundsOf(demo(), NewRecord())
+	none := Start(demo(), NewRecord()).Bounds
 	require.True(t, none.MadeMost.OK(), "what was charged is known without any weighing")
 	for _, x := range none.List() {
 		if x == &none.MadeMost {
@@ -147,10 +147,10 @@ func TestClosure(t *testing.T) {
 	s := *m.runner.Run(&m.base)
 	r := NewRecord()
 	r.Product, r.Residue = s.Value(route.ProductMass), m.residue(m.runner.Book())
-	c := BoundsOf(demo(), r).Closure.Value
+	c := Start(demo(), r).Bounds.Closure.Value
 	require.InDelta(t, s.Value(route.ProductYield)+100*s.Value(route.ResidueManganese)/s.Value(route.BatchManganese), c, 1)
 	r.Residue = quantity.Blank
-	require.Less(t, BoundsOf(demo(), r).Closure.Value, c)
+	require.Less(t, Start(demo(), r).Bounds.Closure.Value, c)
 }
 
 func TestContradictions(t *testing.T) {
@@ -177,7 +177,7 @@ func TestContradictions(t *testing.T) {
 			r := NewRecord()
 			c.set(&r)
 			found := false
-			for _, x := range Contradictions(demo(), r) {
+			for _, x := range Start(demo(), r).Contradictions {
 				require.NotContains(t, x.Message, "%!")
 				require.NotEmpty(t, x.Likely)
 				if strings.Contains(x.Message, c.says) {
@@ -188,15 +188,18 @@ func TestContradictions(t *testing.T) {
 					}
 				}
 			}
-			require.True(t, found, Contradictions(demo(), r))
+			require.True(t, found, Start(demo(), r).Contradictions)
 		})
 	}
-	require.Empty(t, Contradictions(demo(), NewRecord()))
+	require.Empty(t, Start(demo(), NewRecord()).Contradictions)
 	salt := demo()
 	salt.Plan.GasSource = route.FromMetabisulfite
 	r := NewRecord()
 	r.Copper = 3
-	require.Contains(t, Contradictions(salt, r)[0].Message, "metabisulfite")
+	p := Start(salt, r)
+	require.Contains(t, p.Contradictions[0].Message, "metabisulfite")
+	require.Zero(t, p.sd[crystals], "the verdict leaves copper out that the plan cannot give")
+	require.Positive(t, Start(demo(), r).sd[crystals])
 }
 
 // TestEmptyIsThePlan: nothing measured, nothing learned.
@@ -226,7 +229,7 @@ func TestEmptyIsThePlan(t *testing.T) {
 	require.Zero(t, p.Probability(AsPlanned))
 	require.InDelta(t, 1, sum, 1e-12)
 	require.Empty(t, p.Learned())
-	next, changes := Next(p)
+	next, changes := NextInto(p, p.m.c.Plan, p.Learned())
 	require.Len(t, changes, 1, "only what it is to give")
 	require.Equal(t, route.Plain(float64(c.Plan.GasUptake)), route.Plain(float64(next.Plan.GasUptake)))
 }
@@ -375,7 +378,7 @@ func TestAnyRecord(t *testing.T) {
 				t.Fatalf("%s %v", id.Info().Key, i)
 			}
 		}
-		c, changes := Next(p)
+		c, changes := NextInto(p, p.m.c.Plan, p.Learned())
 		if len(route.Check(&c.Plan)) > 0 || len(changes) == 0 {
 			t.Fatal("no next run")
 		}
@@ -432,7 +435,7 @@ func TestNext(t *testing.T) {
 	p := quickly(c, now.record)
 	require.Equal(t, GasLost, p.Ranked()[0])
 	require.Contains(t, p.Verdict().Sentence, "much of the gas passed by without reacting")
-	next, changes := Next(p)
+	next, changes := NextInto(p, p.m.c.Plan, p.Learned())
 	require.Empty(t, route.Check(&next.Plan))
 	require.False(t, quantity.Given(float64(next.Plan.GasUptake)), "worked out as before")
 	require.NotContains(t, next.Given, "gas.uptake")
@@ -451,7 +454,7 @@ func TestNext(t *testing.T) {
 	// back the learned one.
 	i := Interval{60, 65, 70}
 	in, _ := route.InputByKey("gas.uptake")
-	next, changes = NextFrom(p, []Learned{{in, i}})
+	next, changes = NextInto(p, p.m.c.Plan, []Learned{{in, i}})
 	for _, x := range changes {
 		said[x.Key] = x
 	}
@@ -505,7 +508,7 @@ func TestCombine(t *testing.T) {
 	require.Greater(t, list[0].High+5, truth)
 	require.Empty(t, Combine())
 	require.Empty(t, Combine(quickly(c, NewRecord()).Told()))
-	next, _ := NextFrom(runs[0], list)
+	next, _ := NextInto(runs[0], runs[0].m.c.Plan, list)
 	require.Contains(t, next.Given, "gas.uptake")
 	// Where no account is at hand the same plan comes of it, without the advice.
 	of, changes := NextOf(c, list)

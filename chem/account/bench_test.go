@@ -18,7 +18,7 @@ func plain() (spread.Case, Record) {
 }
 
 // weighedOnce is the account of that run, for tests that only read it.
-var weighedOnce = sync.OnceValue(func() *Posterior { return Weigh(plain()) })
+var weighedOnce = sync.OnceValue(func() *Posterior { return Start(plain()).Finish() })
 
 // quickly is Weigh, in a short run with an eighth of the points: for tests that ask what an
 // account says, and not how near it comes.
@@ -37,7 +37,7 @@ func BenchmarkWeigh(b *testing.B) {
 	c, r := plain()
 	steps := 0
 	for b.Loop() {
-		steps = Weigh(c, r).Size().Steps
+		steps = Start(c, r).Finish().Size().Steps
 	}
 	b.ReportMetric(float64(steps), "steps")
 }
@@ -51,7 +51,7 @@ func BenchmarkPass(b *testing.B) {
 
 func BenchmarkVerdictAndBands(b *testing.B) {
 	c, r := plain()
-	p := Weigh(c, r)
+	p := Start(c, r).Finish()
 	for b.Loop() {
 		for id := range route.FigureID(len(route.Figures())) {
 			p.Band(id)
@@ -62,15 +62,15 @@ func BenchmarkVerdictAndBands(b *testing.B) {
 
 func BenchmarkNext(b *testing.B) {
 	c, r := plain()
-	p := Weigh(c, r)
+	p := Start(c, r).Finish()
 	for b.Loop() {
-		Next(p)
+		NextInto(p, p.m.c.Plan, p.Learned())
 	}
 }
 
 func BenchmarkBounds(b *testing.B) {
 	c, r := plain()
 	for b.Loop() {
-		BoundsOf(c, r)
+		Start(c, r)
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"rosesalt/chem/quantity"
 	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
-	"rosesalt/chem/spread"
 )
 
 // Bound is one figure of the bounds: its value, or why it has none, what it rests on,
@@ -66,13 +65,6 @@ func (b *Bounds) madeMost() float64 {
 
 // Sure is what is certain, in a sentence or two.
 func (b *Bounds) Sure() string { return b.sure }
-
-// BoundsOf works the bounds out, each as its Working and Assumes say. It takes a few hundred
-// runs of the plan to find what the plan allows.
-func BoundsOf(c spread.Case, rec Record) Bounds {
-	m := newModel(c, rec)
-	return m.bounds()
-}
 
 // survey is what the plan allows: the ends of what surveyDraws plans give, drawn as
 // planned. With every estimate at its far end at once they would be wider, but nothing
@@ -161,6 +153,7 @@ const leastSalt = 0.02
 // hold: that of pentahydrate with a fourteenth of its mass in drops. An estimate.
 const wettest = 6.0
 
+// bounds works the bounds out, each as its Working and Assumes say.
 func (m *model) bounds() Bounds {
 	b := Bounds{
 		Made:     Bound{Key: KeyMadeLeast, Name: "Gas made, at least", Unit: "mmol", Value: quantity.Blank},

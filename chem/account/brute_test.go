@@ -59,7 +59,7 @@ func TestSharesByBruteForce(t *testing.T) {
 	}{{"two open", Start(first, little), 0.10}, {"five open", Start(many, record), 0.20}}[:long.Of(1, 2, 2)] {
 		t.Run(c.name, func(t *testing.T) {
 			planned, is, size := brute(t, c.p, long.Of(12000, 12000, 60000))
-			p := Weigh(c.p.m.c, c.p.m.rec)
+			p := Start(c.p.m.c, c.p.m.rec).Finish()
 			off := 0.0
 			for cause := range Cause(Causes) {
 				t.Logf("%-8s %.3f by brute force, %.3f", cause.Key(), is[cause], p.shares[cause])

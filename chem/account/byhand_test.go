@@ -279,7 +279,7 @@ func TestTheUsualUptakeHoldsWhatMayBeLost(t *testing.T) {
 
 // TestKishByHand: the square of the sum of the weights over the sum of their squares.
 func TestKishByHand(t *testing.T) {
-	s := &sampler{log: []float64{0, math.Log(3), math.Inf(-1)}, weight: []float64{2, 1, 5}}
+	s := &sampler{population: population{log: []float64{0, math.Log(3), math.Inf(-1)}}, weight: []float64{2, 1, 5}}
 	assert.InDelta(t, 25./13, s.size(1), 1e-12, "2 and 3")
 	assert.InDelta(t, (2+math.Sqrt(3))*(2+math.Sqrt(3))/7, s.size(0.5), 1e-12)
 	s.reweigh(1)
@@ -292,7 +292,7 @@ func TestKishByHand(t *testing.T) {
 
 // TestDistinctByHand: three, one and two of six points are one each, of two first draws.
 func TestDistinctByHand(t *testing.T) {
-	s := &sampler{dim: 1, u: []float64{1, 1, 1, 2, 3, 3}, label: make([]uint8, 6), line: []int32{7, 7, 7, 7, 8, 8}}
+	s := &sampler{dim: 1, population: population{u: []float64{1, 1, 1, 2, 3, 3}, label: make([]uint8, 6), line: []int32{7, 7, 7, 7, 8, 8}}}
 	points, lines := s.distinct()
 	assert.InDelta(t, 36./(9+1+4), points, 1e-12)
 	assert.InDelta(t, 36./(16+4), lines, 1e-12)
@@ -662,7 +662,7 @@ func TestUsedLeastWithoutAnAssay(t *testing.T) {
 	m = newModel(demo(), r)
 	assert.InDelta(t, math.Min(2*m.brought(), 1000*(2*m.copper-5)/63.546), m.bounds().MadeMost.Value, 0.05)
 	r.Metal = 1.9 * m.copper
-	assert.InDelta(t, 1000*0.1*m.copper/63.546, BoundsOf(demo(), r).MadeMost.Value, 0.05)
+	assert.InDelta(t, 1000*0.1*m.copper/63.546, Start(demo(), r).Bounds.MadeMost.Value, 0.05)
 }
 
 // TestClosureByHand: manganese in the salt, and in what the residue weighs beyond carbon and
@@ -688,12 +688,12 @@ func TestContradictionsByHand(t *testing.T) {
 	c := demo()
 	m := newModel(c, NewRecord())
 	find := func(r Record, says string) *Contradiction {
-		for _, x := range Contradictions(c, r) {
+		for _, x := range Start(c, r).Contradictions {
 			if len(x.Message) >= len(says) && x.Message[:len(says)] == says {
 				return &x
 			}
 		}
-		t.Fatalf("no %q in %v", says, Contradictions(c, r))
+		t.Fatalf("no %q in %v", says, Start(c, r).Contradictions)
 		return nil
 	}
 	r := NewRecord()
@@ -711,7 +711,7 @@ func TestContradictionsByHand(t *testing.T) {
 	r = NewRecord()
 	r.Gas, r.Copper = 20, 40
 	x = find(r, "The blue crystals prove")
-	made := BoundsOf(c, r).Made.Value
+	made := Start(c, r).Bounds.Made.Value
 	assert.InDelta(t, made-20, x.Size, 1e-6)
 	assert.Equal(t, made-20 > math.Hypot(4, made*3.6/40), x.Sure)
 	r = NewRecord()
@@ -735,7 +735,7 @@ func TestContradictionsByHand(t *testing.T) {
 	assert.Equal(t, "It is so. Likely: a; or b.", (&Contradiction{Message: "It is so.", Likely: []string{"a", "b"}}).Sentence())
 	r = NewRecord()
 	r.Metal, r.Copper = m.copper, 0
-	assert.Empty(t, Contradictions(c, r), "all of it may be left")
+	assert.Empty(t, Start(c, r).Contradictions, "all of it may be left")
 }
 
 // TestTimesInTen, as read.
@@ -1298,7 +1298,7 @@ func TestGasLostIsToldOnce(t *testing.T) {
 		{[]Learned{{in, Interval{20, 25, 30}}}, []string{in.Name, Spill.Name()}},
 		{nil, []string{GasLost.Name(), Spill.Name()}},
 	} {
-		_, list := NextFrom(p, x.learned)
+		_, list := NextInto(p, p.m.c.Plan, x.learned)
 		var names []string
 		for _, c := range list {
 			if c.Key == uptakeKey || c.Key == "loss.transfer" {

@@ -146,17 +146,25 @@ var dishFields = sync.OnceValue(func() (all [inRecord][]*field.Field) {
 // full one as often as it may be weighed; nil for a field that takes none. Logged tells
 // whether it is weighed again until it loses no more. The caller must not change them.
 func DishInputs(key string) (inputs []*field.Field, logged bool) {
-	row, behind := rowOf(key)
-	if row == nil || behind != "" || row.dish == nil {
+	row := inDish(key)
+	if row == nil {
 		return nil, false
 	}
 	return row.readings(), row.dish.logged
 }
 
+// inDish is the row of a mass that may be read in a dish; nil for the key of anything else.
+func inDish(key string) *measured {
+	if row, behind := rowOf(key); row != nil && behind == "" && row.dish != nil {
+		return row
+	}
+	return nil
+}
+
 // Dish is the readings of a mass; nil for a field that takes none.
 func (r *Record) Dish(key string) *Dish {
-	row, behind := rowOf(key)
-	if row == nil || behind != "" || row.dish == nil {
+	row := inDish(key)
+	if row == nil {
 		return nil
 	}
 	return &r.dishes[row.at]

@@ -41,7 +41,7 @@ func TestNextRunMakesHardlyMoreGas(t *testing.T) {
 	for _, of := range list {
 		p := quickly(of.c, of.r)
 		require.True(t, p.OK(), of.name)
-		next, changes := Next(p)
+		next, changes := NextInto(p, p.m.c.Plan, p.Learned())
 		before, after := of.c.Planned(), next.Planned()
 		was, now := new(route.Runner).Run(&before), new(route.Runner).Run(&after)
 		for _, id := range []route.FigureID{route.GasMade, route.GasAcidUsed, route.ReductantOf(&before).Used} {

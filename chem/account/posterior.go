@@ -247,9 +247,6 @@ func (p *Posterior) misses() (list []Miss) {
 	return list
 }
 
-// Weigh is an account run to its end.
-func Weigh(c spread.Case, rec Record) *Posterior { return Start(c, rec).Finish() }
-
 // Step runs the plan at most n times more and tells whether the account stands, so that
 // a page can give way to typing.
 func (p *Posterior) Step(n int) bool {
@@ -508,15 +505,7 @@ func (p *Posterior) Ranked() []Cause {
 	for i := range list {
 		list[i] = AsPlanned + 1 + Cause(i)
 	}
-	slices.SortStableFunc(list, func(a, b Cause) int {
-		switch {
-		case p.shares[a] > p.shares[b]:
-			return -1
-		case p.shares[a] < p.shares[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b Cause) int { return cmp.Compare(p.shares[b], p.shares[a]) })
 	return list
 }
 
@@ -667,8 +656,7 @@ func (p *Posterior) Expected(key string) (Interval, bool) {
 	if f < 0 || len(p.early[max(f, 0)]) == 0 {
 		return blankInterval, false
 	}
-	sorted := slices.Sorted(slices.Values(p.early[f]))
-	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
+	return middling(slices.Sorted(slices.Values(p.early[f]))), true
 }
 
 // Likeliest is the run as it most likely was; not ok where nothing was measured. Of the points
@@ -766,7 +754,12 @@ func (p *Posterior) interval(column int) (Interval, bool) {
 	if 2*len(sorted) < len(p.s.label) || len(sorted) == 0 {
 		return blankInterval, false
 	}
-	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}, true
+	return middling(sorted), true
+}
+
+// middling is where eight in ten of sorted values lie, and their middle.
+func middling(sorted []float64) Interval {
+	return Interval{quantile(sorted, 0.1), quantile(sorted, 0.5), quantile(sorted, 0.9)}
 }
 
 // quantile is by Hazen's rule, as in package spread.

@@ -35,7 +35,7 @@ func firstRun(t testing.TB) (spread.Case, Record) {
 // gone to dithionate: 19.9. With twice as much salt some gas may have stayed as hydrogensulfite.
 func TestSureSentence(t *testing.T) {
 	c, r := firstRun(t)
-	b := BoundsOf(c, r)
+	b := Start(c, r).Bounds
 	assert.InDelta(t, 43.2, b.Made.Value, 0.05)
 	assert.InDelta(t, 94.4, b.MadeMost.Value, 0.05)
 	assert.InDelta(t, 19.9, b.UsedMost.Value, 0.05)
@@ -55,13 +55,13 @@ func TestSureSentence(t *testing.T) {
 }
 
 func sureBounds(c spread.Case, r Record) *Bounds {
-	b := BoundsOf(c, r)
+	b := Start(c, r).Bounds
 	return &b
 }
 
 // sureOf is the sure sentence of a record.
 func sureOf(c spread.Case, r Record) string {
-	b := BoundsOf(c, r)
+	b := Start(c, r).Bounds
 	return b.Sure()
 }
 
@@ -106,7 +106,7 @@ func TestBoundsHoldTheTruth(t *testing.T) {
 				if route.MakesCopperSalt(&c.Plan) {
 					r.Copper = o.found[crystals]
 				}
-				b := BoundsOf(c, r)
+				b := Start(c, r).Bounds
 				had := o.made
 				if !b.Made.OK() {
 					had = m.brought()

@@ -39,12 +39,8 @@ type sampler struct {
 	// stand in the end.
 	eval func(label int, u []float64) (log float64, allowed bool)
 
-	u       []float64
-	label   []uint8
-	log     []float64
-	allowed []bool
-	weight  []float64
-	line    []int32 // the draw that it comes from
+	population
+	weight []float64
 
 	random generator
 	phase  phase
@@ -62,12 +58,13 @@ type sampler struct {
 	spare  population
 }
 
+// population is points, and what is known of each.
 type population struct {
-	u       []float64
+	u       []float64 // the coordinates, side by side
 	label   []uint8
 	log     []float64
 	allowed []bool
-	line    []int32
+	line    []int32 // the draw that it comes from
 }
 
 type phase uint8
@@ -273,9 +270,7 @@ func (s *sampler) resample() {
 		t.allowed = append(t.allowed, s.allowed[from])
 		t.line = append(t.line, s.line[from])
 	}
-	now := population{s.u, s.label, s.log, s.allowed, s.line}
-	s.u, s.label, s.log, s.allowed, s.line = t.u, t.label, t.log, t.allowed, t.line
-	s.spare = now
+	s.population, s.spare = s.spare, s.population
 	s.weight = s.weight[:0]
 	for range n {
 		s.weight = append(s.weight, 1/float64(n))

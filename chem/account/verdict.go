@@ -2,6 +2,7 @@ package account
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -297,19 +298,11 @@ func (p *Posterior) together() string {
 	}
 	others := "the plan"
 	if len(with) > 0 {
-		others = enumerate(with)
+		others = phrase.List(with, "and")
 	}
 	in, _ := InputByKey(worst.Key)
 	return fmt.Sprintf("Even so it fits badly: %s, %s, does not go with %s, with which %s would fit best. More than one thing may have gone wrong, or a weighing is off; the intervals are wide for that.",
 		name(worst.Key), route.Print(worst.Found, in.Unit), others, route.Print(worst.Fitted, in.Unit))
-}
-
-// enumerate is a list as read: “a, b and c”.
-func enumerate(list []string) string {
-	if n := len(list); n > 1 {
-		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]
-	}
-	return strings.Join(list, "")
 }
 
 // hardlyMore is the lead over the next cause up to which the likeliest is so by a hair. An estimate:
@@ -424,7 +417,7 @@ func (p *Posterior) weighNext(s *Settles) string {
 	if list == nil {
 		list = []string{tells[PoorOxide]}
 	}
-	return "No further weighing of this run would settle it; next time " + enumerate(list[:min(len(list), 2)]) + "."
+	return "No further weighing of this run would settle it; next time " + phrase.List(list[:min(len(list), 2)], "and") + "."
 }
 
 // likeSalt is the least that the residue weighs more, of what the jar weighs less, where that
@@ -578,19 +571,9 @@ func (p *Posterior) Learned() []Learned {
 // median, of the whole way to the ends: 1 - √0.2 (see spread.Uncertain.At).
 var tail = 1 - math.Sqrt(0.2)
 
-// Next is the case of a next run from the same bag: the learned values that are carried (see
-// Carry) in place of the estimates, with their intervals, and what changes by it.
-func Next(p *Posterior) (spread.Case, []Change) {
-	return NextFrom(p, p.Learned())
-}
-
-// NextFrom is Next with what several runs told; see Combine.
-func NextFrom(p *Posterior, learned []Learned) (spread.Case, []Change) {
-	return NextInto(p, p.m.c.Plan, learned)
-}
-
-// NextInto is NextFrom with another plan to put the learned values into: the run's own
-// without what only this run took.
+// NextInto is the case of a next run from the same bag, and what changes by it: a plan, the run's own
+// without what only this run took, with the learned values that are carried (see Carry) in place of
+// the estimates, and their intervals. What was learned may come of several runs (see Combine).
 func NextInto(p *Posterior, base route.Plan, learned []Learned) (spread.Case, []Change) {
 	from := p.from(base)
 	learned, held := Carry(from, learned)
@@ -630,10 +613,8 @@ func NextOf(c spread.Case, learned []Learned) (spread.Case, []Change) {
 // put puts learned values and their intervals in place of the estimates.
 func put(from spread.Case, learned []Learned) spread.Case {
 	c := from
-	given := make(map[string]spread.Interval, len(c.Given)+len(learned))
-	for key, i := range c.Given {
-		given[key] = i
-	}
+	c.Given = make(map[string]spread.Interval, len(from.Given)+len(learned))
+	maps.Copy(c.Given, from.Given)
 	for _, l := range learned {
 		in := l.Input
 		best := math.Min(math.Max(l.Median, in.Min), in.Max)
@@ -645,10 +626,9 @@ func put(from spread.Case, learned []Learned) spread.Case {
 			best = math.Round(best)
 		}
 		if in.Set(&c.Plan, best) == nil {
-			given[in.Key] = spread.Interval{Low: low, High: high}
+			c.Given[in.Key] = spread.Interval{Low: low, High: high}
 		}
 	}
-	c.Given = given
 	route.Reconcile(&c.Plan)
 	if len(route.Check(&c.Plan)) > 0 {
 		// The learned values do not go together; the plan stays as it was.

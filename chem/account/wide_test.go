@@ -67,7 +67,7 @@ func TestOneRunStandsForAll(t *testing.T) {
 // the list does not count it as lost.
 func TestLeftInTheLiquorIsNotLost(t *testing.T) {
 	c, r := plain()
-	p := Weigh(c, r)
+	p := Start(c, r).Finish()
 	p.shares = [Causes]float64{LiquorLeft: 1}
 	book := p.LikeliestRun().Book()
 	require.Greater(t, book.Element(ledger.MotherLiquor, reaction.Mn).Millimoles(), 5.0)

@@ -1,6 +1,9 @@
 package assay
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // part is one quantity that a result is computed from, by its place in the budget.
 type part int
@@ -33,7 +36,7 @@ const stepShare = 1e-3
 // (10)), with what each quantity contributes.
 func (b *budget) propagate(f func(x []float64) float64) (y, u float64, shares []Share) {
 	y = f(b.x)
-	moved := append([]float64(nil), b.x...)
+	moved := slices.Clone(b.x)
 	sum := 0.0
 	for i := range b.x {
 		step := stepShare * b.u[i]

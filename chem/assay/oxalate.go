@@ -31,7 +31,7 @@ var oxalate = &Method{
 		{Key: "assay.oxalate.portion", Name: "Of it, measured", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted where it is weighed", Why: "For a solution.", Remedy: "Measure in millilitres."},
 		{Key: "assay.oxalate.molarity", Name: "Its strength", Unit: "mol/L", Min: 0.001, Max: 2, Default: nothing, Blank: "not read; not wanted where it is weighed, or was titrated by itself", Why: "For a solution.", Remedy: "Give moles in a litre."},
 		{Key: "assay.oxalate.full", Name: "Permanganate for it alone", Unit: "mL", Max: 1000, Default: nothing, Blank: "not titrated by itself", Why: "The same portion without mix: surer than its strength.", Remedy: "Read in millilitres."},
-		{Key: "assay.oxalate.titre", Name: "Permanganate used", Unit: "mL", Max: 1000, Why: "For what the mix left over.", Remedy: "Read in millilitres."},
+		titre("assay.oxalate.titre", "Permanganate used", "For what the mix left over."),
 		blankTitre("assay.oxalate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
@@ -61,13 +61,13 @@ var oxalate = &Method{
 			given = func(x []float64) float64 { return x[g] * x[p] / x[per] }
 			words = typed(w.x[g]) + " g × " + show(100*w.x[p], 4) + " % ÷ " + show(weight, 6) + " g/mol"
 			slips = append(slips,
-				slip{"mass", "milligrams typed for grams", func(x []float64) { x[g] /= 1000 }},
+				milligrams(g),
 				slip{"reductant", "the other oxalate weighed", func(x []float64) { x[per] = other }})
 		case w.given("full"):
 			at = "full"
 			full := w.titre("full")
 			given = func(x []float64) float64 { return left * x[c] * (x[full] - x[b]) / 1000 }
-			words = show(left, 2) + " × " + show(w.x[c], 4) + " mol/L × (" + typed(w.x[full]) + " − " + typed(w.x[b]) + ") mL"
+			words = show(left, 2) + " × " + show(w.x[c], 4) + " mol/L × " + w.used(full, b)
 			slips = append(slips, slip{"full", "the two titrations in each other's field", func(x []float64) { x[full], x[v] = x[v], x[full] }})
 		default:
 			at = "portion"
@@ -82,11 +82,7 @@ var oxalate = &Method{
 				}
 			}})
 		}
-		if w.stopped() {
-			return
-		}
-		if w.x[m] == 0 {
-			w.blame("sample", "Nothing was weighed in. Give the grams of dry mix.")
+		if w.stopped() || w.nothingWeighed(m, "dry mix") {
 			return
 		}
 		if w.x[v]-w.x[b] <= 0 {
@@ -99,7 +95,7 @@ var oxalate = &Method{
 		w.line(Typeset(equation))
 		w.line(Typeset(titration))
 		w.line("n(", name, ", put in) = ", words, " = ", show(given(w.x)*1000, 4), " mmol")
-		w.line("n(", name, ", left) = ", show(left, 2), " × ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(rest(w.x)*1000, 4), " mmol")
+		w.line("n(", name, ", left) = ", show(left, 2), " × ", show(w.x[c], 4), " mol/L × ", w.used(v, b), " = ", show(rest(w.x)*1000, 4), " mmol")
 		w.line("n(MnO₂) = (", show(given(w.x)*1000, 4), " − ", show(rest(w.x)*1000, 4), ") ÷ ", show(takes, 1), " = ", show(moles(w.x)*1000, 4), " mmol = ", show(moles(w.x)*molarDioxide, 4), " g in ", typed(w.x[m]), " g of mix")
 		slips = append(w.normality(c), slips...)
 		r := w.settle("Available oxygen of the mix, as MnO₂", "%", 0, 100, "nothing holds more than 100 or less than 0.", at, f, slips...)

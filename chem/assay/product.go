@@ -17,7 +17,7 @@ func dissolved(key string) []field.Field {
 		grams(key+".sample", "Manganese sulfate", 100, "As it stands in the jar, about 1 g."),
 		{Key: key + ".flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Default: nothing, Blank: "not made up: the whole sample is titrated", Why: "The flask's mark."},
 		{Key: key + ".part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted where the whole is titrated", Why: "Out of it, by pipette."},
-		{Key: key + ".titre", Name: "Titrant used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		titre(key+".titre", "Titrant used", firstAndLast),
 		blankTitre(key+".blank", "The same without the salt."),
 	}
 }
@@ -28,8 +28,8 @@ func (w *work) portion() (share func(x []float64) float64, words string, slips [
 		return func([]float64) float64 { return 1 }, "", nil
 	}
 	flask, part := w.measured("flask", Flask), w.measured("part", Pipette)
-	if w.x[part] > w.x[flask] && w.x[flask] > 0 {
-		w.blame("part", "More was taken out than was made up: "+typed(w.x[part])+" of "+typed(w.x[flask])+" mL. Likely the two are in each other's field.")
+	if w.x[flask] > 0 {
+		w.tooLarge(part, flask)
 	}
 	return func(x []float64) float64 { return x[part] / x[flask] },
 		" × " + typed(w.x[flask]) + "/" + typed(w.x[part]),
@@ -53,18 +53,14 @@ var volhard = &Method{
 		if w.must("clean") == 2 {
 			w.blame("clean", "Sulfur dioxide, oxalate and iron(II) take permanganate and would be counted as manganese. Boil the sulfur dioxide out first; with the others titrate by EDTA.")
 		}
-		if w.stopped() {
-			return
-		}
-		if w.x[m] == 0 {
-			w.blame("sample", "Nothing was weighed in. Give the grams of salt.")
+		if w.stopped() || w.nothingWeighed(m, "salt") {
 			return
 		}
 		per := reaction.PermanganateManganese.Per("Mn^2+", "MnO4^-")
 		moles := func(x []float64) float64 { return per * x[c] * (x[v] - x[b]) / 1000 / share(x) }
 		f := func(x []float64) float64 { return 100 * moles(x) * molarMn / x[m] }
 		w.line(Typeset(reaction.PermanganateManganese))
-		w.line("n(Mn) = 3/2 × ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL", words, " = ", show(moles(w.x)*1000, 4), " mmol")
+		w.line("n(Mn) = 3/2 × ", show(w.x[c], 4), " mol/L × ", w.used(v, b), words, " = ", show(moles(w.x)*1000, 4), " mmol")
 		w.line("m(Mn) = that × ", show(molarMn, 5), " g/mol = ", show(moles(w.x)*molarMn, 4), " g in ", typed(w.x[m]), " g of salt")
 		slips = append(w.normality(c), slips...)
 		r := w.settle("Manganese in the product", "%", 0, mostManganese, boundManganese, "titre", f, slips...)
@@ -128,16 +124,12 @@ var chelate = &Method{
 				known = w.add("the manganese", mn, rectangular(knownShare*mn))
 			}
 		}
-		if w.stopped() {
-			return
-		}
-		if w.x[m] == 0 {
-			w.blame("sample", "Nothing was weighed in. Give the grams of salt.")
+		if w.stopped() || w.nothingWeighed(m, "salt") {
 			return
 		}
 		total := func(x []float64) float64 { return x[c] * (x[v] - x[b]) / 1000 / share(x) }
 		w.line(Typeset(reaction.EdetateManganese))
-		w.line("n(Mn + Zn) = ", show(w.x[c], 4), " mol/L × (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL", words, " = ", show(total(w.x)*1000, 4), " mmol")
+		w.line("n(Mn + Zn) = ", show(w.x[c], 4), " mol/L × ", w.used(v, b), words, " = ", show(total(w.x)*1000, 4), " mmol")
 		if way == zincWanted {
 			f := func(x []float64) float64 { return 100 * (total(x) - x[known]/100*x[m]/molarMn) * molarZn / x[m] }
 			w.line("n(Mn) = ", show(w.x[known], 4), " % of ", typed(w.x[m]), " g ÷ ", show(molarMn, 5), " g/mol = ", show(w.x[known]/100*w.x[m]/molarMn*1000, 4), " mmol")

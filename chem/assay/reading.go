@@ -1,9 +1,10 @@
 package assay
 
 import (
+	"cmp"
 	"embed"
 	"math"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -86,6 +87,19 @@ func init() {
 // grams is the reading of a mass that must be weighed.
 func grams(key, name string, most float64, why string) field.Field {
 	return field.Field{Key: key, Name: name, Unit: "g", Max: most, Why: why, Remedy: "Weigh in grams."}
+}
+
+// titre is the reading of how much was used of what is in the burette.
+func titre(key, name, why string) field.Field {
+	return field.Field{Key: key, Name: name, Unit: "mL", Max: 1000, Why: why, Remedy: "Read in millilitres."}
+}
+
+// firstAndLast is how a burette is read.
+const firstAndLast = "Final less first reading of the burette."
+
+// purity is the reading of how pure a reagent is.
+func purity(key, name, why string) field.Field {
+	return field.Field{Key: key, Name: name, Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: why, Remedy: "Give mass percent."}
 }
 
 // blankTitre is the reading of the burette without the sample, which may be left out.
@@ -324,16 +338,38 @@ type slip struct {
 	mend func(x []float64)
 }
 
+// milligrams is the slip of typing them for the grams of a mass.
+func milligrams(mass part) slip {
+	return slip{"mass", "milligrams typed for grams", func(x []float64) { x[mass] /= 1000 }}
+}
+
 // beyondShare is how far, as a share of what is possible, a result may lie beyond its
 // bound and be taken for an ordinary error of reading, if two standard uncertainties
 // reach as far (estimate).
 const beyondShare = 0.01
 
+// nothingWeighed tells whether there is no sample, and says so.
+func (w *work) nothingWeighed(sample part, of string) bool {
+	if w.x[sample] == 0 {
+		w.blame("sample", "Nothing was weighed in. Give the grams of "+of+".")
+	}
+	return w.x[sample] == 0
+}
+
+// tooLarge tells whether a part is larger than what it was taken of, and says so.
+func (w *work) tooLarge(taken, flask part) bool {
+	large := w.x[taken] > w.x[flask]
+	if large {
+		w.blame("part", "More was taken out than was made up: "+typed(w.x[taken])+" of "+typed(w.x[flask])+" mL. Likely the two are in each other's field.")
+	}
+	return large
+}
+
 // settle computes the result and refuses an impossible one.
 func (w *work) settle(name, unit string, least, most float64, bound, at string, f func(x []float64) float64, slips ...slip) *Result {
 	w.formula = f
 	y, u, shares := w.propagate(f)
-	sort.SliceStable(shares, func(i, j int) bool { return shares[i].Of > shares[j].Of })
+	slices.SortStableFunc(shares, func(a, b Share) int { return cmp.Compare(b.Of, a.Of) })
 	w.result = &Result{Key: w.method.Key, Name: name, Unit: unit, Value: y, U: u, Shares: shares}
 	// A little beyond a bound is still a reading of the bound.
 	beyond := math.Min(2*u, beyondShare*(most-least))
@@ -341,7 +377,7 @@ func (w *work) settle(name, unit string, least, most float64, bound, at string, 
 		text := "The readings give " + show(y, 3) + " " + unit + "; " + bound
 		var likely []string
 		for _, s := range slips {
-			x := append([]float64(nil), w.x...)
+			x := slices.Clone(w.x)
 			s.mend(x)
 			if mended := f(x); mended >= least && mended <= most {
 				if len(likely) == 0 {
@@ -382,13 +418,14 @@ func show(v float64, digits int) string {
 	return route.Fixed(v, decimals)
 }
 
-// typed writes a number as it was read: all its digits.
+// typed writes a number as it was read: all its digits. A zero has no sign.
 func typed(v float64) string {
-	s := strconv.FormatFloat(math.Abs(v), 'f', -1, 64)
-	if v < 0 {
-		return "−" + s
-	}
-	return s
+	return strings.Replace(strconv.FormatFloat(v+0, 'f', -1, 64), "-", "−", 1)
+}
+
+// used writes the volume of a titrant that a titration took beyond its blank.
+func (w *work) used(titre, blank part) string {
+	return "(" + typed(w.x[titre]) + " − " + typed(w.x[blank]) + ") mL"
 }
 
 func molar(f string) float64 { return float64(formula.MustParse(f).MolarMass()) }

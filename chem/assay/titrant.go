@@ -23,11 +23,8 @@ var permanganate = &Method{
 			Why: "The dihydrate weathers in dry air and must not be dried in an oven.",
 		},
 		grams("assay.permanganate.mass", "Standard, weighed", 20, "Into the flask that is titrated."),
-		{
-			Key: "assay.permanganate.purity", Name: "Purity of the standard", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %",
-			Why: "From its label.", Remedy: "Give mass percent.",
-		},
-		{Key: "assay.permanganate.titre", Name: "Permanganate used", Unit: "mL", Max: 1000, Why: "Final less first reading of the burette.", Remedy: "Read in millilitres."},
+		purity("assay.permanganate.purity", "Purity of the standard", "From its label."),
+		titre("assay.permanganate.titre", "Permanganate used", firstAndLast),
 		blankTitre("assay.permanganate.blank", "What the acid alone takes to turn pink."),
 	},
 	work: func(w *work) {
@@ -50,9 +47,9 @@ var permanganate = &Method{
 		f := func(x []float64) float64 { return x[m] * x[p] / molarStandard * per / (x[v] - x[b]) * 1000 }
 		w.line(Typeset(reaction.PermanganateOxalate))
 		w.line("n(oxalate) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarStandard, 6), " g/mol = ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol of ", name)
-		w.line("c(KMnO₄) = 2/5 × ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol ÷ (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(f(w.x), 4), " mol/L")
+		w.line("c(KMnO₄) = 2/5 × ", show(w.x[m]*w.x[p]/molarStandard*1000, 4), " mmol ÷ ", w.used(v, b), " = ", show(f(w.x), 4), " mol/L")
 		w.settle("Strength of the permanganate", "mol/L", 0.0005, 0.4, "no titrant is as strong or as weak as that: permanganate dissolves to about 0.4 mol/L.", "titre", f,
-			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+			milligrams(m))
 	},
 }
 
@@ -67,10 +64,10 @@ var edetate = &Method{
 		},
 		{Key: "assay.edetate.way", Name: "Found by", Options: field.Words("zinc", "zinc metal", "salt", "weighing the disodium salt dihydrate"), Why: "Zinc is the surer."},
 		grams("assay.edetate.mass", "Weighed", 200, "The zinc, or the disodium salt."),
-		{Key: "assay.edetate.purity", Name: "Purity of it", Unit: "%", Min: 1, Max: 100, Default: 99.5, Blank: "99.5 %", Why: "From its label.", Remedy: "Give mass percent."},
+		purity("assay.edetate.purity", "Purity of it", "From its label."),
 		{Key: "assay.edetate.flask", Name: "Made up to", Unit: "mL", Min: 1, Max: 1000, Why: "The flask's mark.", Remedy: "The largest flask listed holds a litre."},
 		{Key: "assay.edetate.part", Name: "Part titrated", Unit: "mL", Min: 0.1, Max: 100, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Out of the flask of zinc, by pipette."},
-		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: "Final less first reading of the burette."},
+		{Key: "assay.edetate.titre", Name: "EDTA used", Unit: "mL", Max: 1000, Default: nothing, Blank: "not read; not wanted for the weighed salt", Why: firstAndLast},
 		blankTitre("assay.edetate.blank", "Water, buffer and dye alone."),
 	},
 	work: func(w *work) {
@@ -85,15 +82,14 @@ var edetate = &Method{
 			f := func(x []float64) float64 { return x[m] * x[p] / molarEdetate / x[flask] * 1000 }
 			w.line("c(EDTA) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarEdetate, 6), " g/mol ÷ ", typed(w.x[flask]), " mL = ", show(f(w.x), 4), " mol/L")
 			w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "mass", f,
-				slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+				milligrams(m))
 			return
 		}
 		a, v, b := w.measured("part", Pipette), w.titre("titre"), w.blank()
 		if w.stopped() {
 			return
 		}
-		if w.x[a] > w.x[flask] {
-			w.blame("part", "More was taken out than was made up: "+typed(w.x[a])+" of "+typed(w.x[flask])+" mL. Likely the two are in each other's field.")
+		if w.tooLarge(a, flask) {
 			return
 		}
 		if w.x[v] == w.x[b] {
@@ -105,10 +101,10 @@ var edetate = &Method{
 		}
 		w.line(Typeset(reaction.EdetateZinc))
 		w.line("n(Zn) = ", typed(w.x[m]), " g × ", show(100*w.x[p], 4), " % ÷ ", show(molarZn, 4), " g/mol × ", typed(w.x[a]), "/", typed(w.x[flask]), " = ", show(w.x[m]*w.x[p]/molarZn*w.x[a]/w.x[flask]*1000, 4), " mmol")
-		w.line("c(EDTA) = that ÷ (", typed(w.x[v]), " − ", typed(w.x[b]), ") mL = ", show(f(w.x), 4), " mol/L")
+		w.line("c(EDTA) = that ÷ ", w.used(v, b), " = ", show(f(w.x), 4), " mol/L")
 		w.settle("Strength of the EDTA", "mol/L", 0.0005, 0.5, "no titrant is as strong or as weak as that.", "titre", f,
 			slip{"part", "the part and the flask in each other's field", func(x []float64) { x[a], x[flask] = x[flask], x[a] }},
-			slip{"mass", "milligrams typed for grams", func(x []float64) { x[m] /= 1000 }})
+			milligrams(m))
 	},
 }
 

@@ -334,18 +334,13 @@ func (l *laid) gives() string {
 
 // named are steps as a person lists them.
 func named(steps []procedure.Step) string {
-	steps = slices.DeleteFunc(slices.Clone(steps), func(st procedure.Step) bool { return st.Watch == procedure.Overnight })
-	text := ""
+	var names []string
 	for i := range steps {
-		switch {
-		case i > 0 && i == len(steps)-1:
-			text += " and "
-		case i > 0:
-			text += ", "
+		if steps[i].Watch != procedure.Overnight {
+			names = append(names, "“"+steps[i].Name+"”")
 		}
-		text += "“" + steps[i].Name + "”"
 	}
-	return text
+	return phrase.List(names, "and")
 }
 
 // give gives steps to a hand.

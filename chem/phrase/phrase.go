@@ -183,6 +183,22 @@ func (t Told) All(name string) []string {
 	return list
 }
 
+// List is words in a row, with a word before the last of them: “a, b and c”.
+func List[S ~string](words []S, last string) string {
+	var b strings.Builder
+	for i, word := range words {
+		switch {
+		case i == 0:
+		case i < len(words)-1:
+			b.WriteString(", ")
+		default:
+			b.WriteString(" " + last + " ")
+		}
+		b.WriteString(string(word))
+	}
+	return b.String()
+}
+
 // Capital begins a text with a capital.
 func Capital(s string) string {
 	if s == "" {

@@ -73,6 +73,13 @@ func TestBlockIsToldAsThePlanHasIt(t *testing.T) {
 	assert.Equal(t, "Salt.", blocks[1].Tell(some{"salt"}).One("lead"), "added to nothing")
 }
 
+func TestListsAreRead(t *testing.T) {
+	assert.Equal(t, "a, b and c", phrase.List([]string{"a", "b", "c"}, "and"))
+	assert.Equal(t, "a or b", phrase.List([]string{"a", "b"}, "or"))
+	assert.Equal(t, "a", phrase.List([]string{"a"}, "and"))
+	assert.Empty(t, phrase.List[string](nil, "and"))
+}
+
 // TestWrongFilesAreRefused: with the line, so that whoever wrote it finds it.
 func TestWrongFilesAreRefused(t *testing.T) {
 	for text, says := range map[string]string{

@@ -71,6 +71,6 @@ func TestNothingFallsOverInASixthWay(t *testing.T) {
 		}
 		record := account.NewRecord()
 		require.NoError(t, record.Set(account.KeyProduct, max(1, s.Value(route.ProductMass))))
-		account.BoundsOf(c, record)
+		account.Start(c, record)
 	}
 }

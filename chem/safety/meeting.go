@@ -150,17 +150,4 @@ func warn(t Thing, with []Thing, short bool) string {
 }
 
 // Listed are the names of things in a row: "a, b or c".
-func Listed(list []Thing) string {
-	text := ""
-	for i, t := range list {
-		switch {
-		case i == 0:
-		case i < len(list)-1:
-			text += ", "
-		default:
-			text += " or "
-		}
-		text += string(t)
-	}
-	return text
-}
+func Listed(list []Thing) string { return phrase.List(list, "or") }

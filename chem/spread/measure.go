@@ -137,13 +137,7 @@ func (m *Measurement) Narrow(r *Sampling) (Case, bool) {
 		if now.High-now.Low >= u.High-u.Low {
 			return c, false
 		}
-		given := maps.Clone(c.Given)
-		if given == nil {
-			given = make(map[string]Interval, 1)
-		}
-		given[m.Key] = now
-		c.Given = given
-		return c, true
+		return c.withInterval(m.Key, now), true
 	}
 	return c, false
 }

@@ -92,8 +92,8 @@ func (s *Seek) value(multiple int) float64 { return float64(multiple) * s.grid }
 // with is the case at a value, which is then known.
 func (s *Seek) with(multiple int) Case {
 	s.sized(multiple)
-	c := s.c
-	c.Given = known(c.Given, s.in.Key, s.value(multiple))
+	v := s.value(multiple)
+	c := s.c.withInterval(s.in.Key, Interval{v, v})
 	if i, ok := c.Given["crop.water"]; ok && s.of.CropWater > 0 {
 		by := float64(c.Plan.CropWater / s.of.CropWater)
 		c.Given["crop.water"] = Interval{by * i.Low, by * i.High}
@@ -109,14 +109,13 @@ func (s *Seek) sized(multiple int) {
 	s.runner.Proportion(&s.c.Plan, &s.of)
 }
 
-// known is a copy of intervals, with a value that is known.
-func known(given map[string]Interval, key string, v float64) map[string]Interval {
-	all := make(map[string]Interval, len(given)+1)
-	for k, i := range given {
-		all[k] = i
-	}
-	all[key] = Interval{v, v}
-	return all
+// withInterval is the case with another interval of an input.
+func (c Case) withInterval(key string, i Interval) Case {
+	given := make(map[string]Interval, len(c.Given)+1)
+	maps.Copy(given, c.Given)
+	given[key] = i
+	c.Given = given
+	return c
 }
 
 // Step runs at most about n more plans and tells whether the answer is there.

@@ -43,11 +43,7 @@ type (
 )
 
 func (n Live) page(v *View, list []ui) []ui {
-	e := v.elem("div", n.Class, n.Of...).Role("status").Attr("aria-live", "polite")
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	return append(list, e)
+	return append(list, with(v.elem("div", n.Class, n.Of...).Role("status").Attr("aria-live", "polite"), "id", n.ID))
 }
 
 func (n Live) text(w *writer) { w.shown(shown(n.Of)) }

@@ -151,13 +151,7 @@ func (n Control) page(_ *View, list []ui) []ui {
 	if n.Double {
 		name = ""
 	}
-	for _, a := range [...]struct{ name, value string }{
-		{"id", n.ID}, {"name", name}, {"data-ask", n.Ask}, {"aria-label", n.Label}, {"aria-describedby", n.Described}, {"type", n.Kind}, {"inputmode", n.Mode}, {"placeholder", n.Hint + Proposal(n.Usual)}, {"accept", n.Accept},
-	} {
-		if a.value != "" {
-			e = e.Attr(a.name, a.value)
-		}
-	}
+	e = with(e, "id", n.ID, "name", name, "data-ask", n.Ask, "aria-label", n.Label, "aria-describedby", n.Described, "type", n.Kind, "inputmode", n.Mode, "placeholder", n.Hint+Proposal(n.Usual), "accept", n.Accept)
 	if n.Bad {
 		e = e.Attr("aria-invalid", "true")
 	}

@@ -107,9 +107,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 		data = data.Body(app.Text(f.Number))
 	}
 	dd := []ui{data}
-	if f.Low != "" {
-		data.Attr("data-low", f.Low).Attr("data-high", f.High)
-	}
+	with(data, "data-low", f.Low, "data-high", f.High)
 	if f.Range != "" {
 		dd = append(dd, app.Elem("small").Class("range").Text(f.Range))
 	}
@@ -121,11 +119,7 @@ func (f Figure) page(_ *View, list []ui) []ui {
 	}
 	name := app.Text(f.Name)
 	if f.Opens || f.How != "" {
-		button := app.Elem("button").Attr("type", "button").Attr("aria-haspopup", "dialog").Text(f.Name)
-		if f.How != "" {
-			button = button.Attr("data-how", f.How)
-		}
-		name = button
+		name = with(app.Elem("button").Attr("type", "button").Attr("aria-haspopup", "dialog").Text(f.Name), "data-how", f.How)
 	}
 	dt := []ui{name}
 	if f.For != "" {

@@ -1,6 +1,8 @@
 package doc
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
@@ -90,11 +92,18 @@ func (v *View) draw(list []ui, of []Node) []ui {
 
 // elem is an element around nodes.
 func (v *View) elem(tag, class string, of ...Node) app.HTMLElem {
-	e := app.Elem(tag)
-	if class != "" {
-		e = e.Class(class)
+	return with(app.Elem(tag).Body(v.draw(nil, of)...), "class", class)
+}
+
+// with is an element with attributes, a name and a value in turn; those without a value are
+// left out.
+func with[E interface{ Attr(string, any) E }](e E, attributes ...string) E {
+	for a := range slices.Chunk(attributes, 2) {
+		if a[1] != "" {
+			e = e.Attr(a[0], a[1])
+		}
 	}
-	return e.Body(v.draw(nil, of)...)
+	return e
 }
 
 func (n Nodes) page(v *View, list []ui) []ui { return v.draw(list, n) }
@@ -112,10 +121,7 @@ func (n Small) page(v *View, list []ui) []ui {
 func (n Heading) page(_ *View, list []ui) []ui { return append(list, app.Elem("h3").Text(string(n))) }
 
 func (n Para) page(v *View, list []ui) []ui {
-	e := v.elem("p", n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
+	e := with(v.elem("p", n.Class, n.Of...), "id", n.ID)
 	if n.Focus {
 		e = e.TabIndex(-1)
 	}
@@ -123,35 +129,15 @@ func (n Para) page(v *View, list []ui) []ui {
 }
 
 func (n Box) page(v *View, list []ui) []ui {
-	tag := "div"
-	if n.Tag != "" {
-		tag = n.Tag
-	}
-	e := v.elem(tag, n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	if n.Role != "" {
-		e = e.Role(n.Role)
-	}
+	e := with(v.elem(cmp.Or(n.Tag, "div"), n.Class, n.Of...), "id", n.ID, "role", n.Role, "aria-describedby", n.Described, "aria-label", n.Label)
 	if n.Stop {
 		e = e.TabIndex(0)
-	}
-	if n.Described != "" {
-		e = e.Attr("aria-describedby", n.Described)
-	}
-	if n.Label != "" {
-		e = e.Attr("aria-label", n.Label)
 	}
 	return append(list, e)
 }
 
 func (n Span) page(v *View, list []ui) []ui {
-	e := v.elem("span", n.Class, n.Of...)
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	return append(list, e)
+	return append(list, with(v.elem("span", n.Class, n.Of...), "id", n.ID))
 }
 
 func (n List) page(v *View, list []ui) []ui {
@@ -163,14 +149,7 @@ func (n List) page(v *View, list []ui) []ui {
 	for i, item := range n.Items {
 		items[i] = v.elem("li", "", item)
 	}
-	e := app.Elem(tag)
-	if n.Class != "" {
-		e = e.Class(n.Class)
-	}
-	if n.ID != "" {
-		e = e.ID(n.ID)
-	}
-	return append(list, e.Body(items...))
+	return append(list, with(app.Elem(tag).Body(items...), "class", n.Class, "id", n.ID))
 }
 
 // headWord is the head of a column as it stands before a cell of it.
@@ -186,64 +165,14 @@ func headWord(head Node) string {
 
 // The roles are written out: where rows are stacked, some browsers forget what they are.
 func (n Table) page(v *View, list []ui) []ui {
-	heads := make([]ui, len(n.Heads))
-	for i, head := range n.Heads {
-		if head == nil {
-			heads[i] = app.Elem("td").Role("cell")
-		} else {
-			heads[i] = v.elem("th", "", head).Attr("scope", "col").Role("columnheader")
-		}
-	}
-	body := func(rows []ui) ui { return app.Elem("tbody").Role("rowgroup").Body(rows...) }
-	line := func(cells ...ui) ui { return app.Elem("tr").Role("row").Body(cells...) }
-	var bodies, rows []ui
-	for _, row := range n.Rows {
-		if len(row) == 1 && len(heads) > 1 {
-			cell := v.elem("td", "", row[0]).Role("cell")
-			if heading, ok := row[0].(Heading); ok {
-				if rows != nil {
-					bodies, rows = append(bodies, body(rows)), nil
-				}
-				cell = app.Elem("th").Attr("scope", "rowgroup").Role("rowheader").Text(string(heading))
-			}
-			rows = append(rows, line(cell.Attr("colspan", len(heads))))
-			continue
-		}
-		cells := make([]ui, len(row))
-		for j, cell := range row {
-			if j == 0 {
-				cells[j] = v.elem("th", "", cell).Attr("scope", "row").Role("rowheader")
-				continue
-			}
-			e := v.elem("td", "", cell).Role("cell")
-			if j < len(n.Heads) {
-				head := n.Heads[j]
-				if n.Turns {
-					head = row[0]
-				}
-				if word := headWord(head); word != "" {
-					e = e.Attr(chart.HeadData, word)
-				}
-			}
-			cells[j] = e
-		}
-		rows = append(rows, line(cells...))
-	}
-	table := app.Elem("table").Role("table")
-	if n.Class != "" {
-		table = table.Class(n.Class)
-	}
+	table := with(app.Elem("table").Role("table"), "class", n.Class)
 	if n.wide() {
 		table = table.Class("stack")
 	}
 	if n.Turns {
 		table = table.Class("turns")
 	}
-	bodies = append(bodies, body(rows))
-	if n.Heads != nil {
-		bodies = append([]ui{app.Elem("thead").Role("rowgroup").Body(line(heads...))}, bodies...)
-	}
-	table = table.Body(bodies...)
+	table = table.Body(n.groups(v)...)
 	if n.Paper {
 		return append(list, table)
 	}
@@ -252,6 +181,59 @@ func (n Table) page(v *View, list []ui) []ui {
 		scroll = scroll.TabIndex(0).Role("region").Attr("aria-label", n.Label)
 	}
 	return append(list, scroll)
+}
+
+// groups are the heads, and the rows, those under each heading together.
+func (n Table) groups(v *View) (list []ui) {
+	group := func(tag string, rows []ui) { list = append(list, app.Elem(tag).Role("rowgroup").Body(rows...)) }
+	line := func(cells ...ui) ui { return app.Elem("tr").Role("row").Body(cells...) }
+	cells := make([]ui, len(n.Heads))
+	for i, head := range n.Heads {
+		if head == nil {
+			cells[i] = app.Elem("td").Role("cell")
+		} else {
+			cells[i] = v.elem("th", "", head).Attr("scope", "col").Role("columnheader")
+		}
+	}
+	if n.Heads != nil {
+		group("thead", []ui{line(cells...)})
+	}
+	var rows []ui
+	for _, row := range n.Rows {
+		heading, heads := row[0].(Heading)
+		switch across := len(row) == 1 && len(n.Heads) > 1; {
+		case across && heads:
+			if rows != nil {
+				group("tbody", rows)
+			}
+			rows = []ui{line(app.Elem("th").Attr("scope", "rowgroup").Role("rowheader").Text(string(heading)).Attr("colspan", len(n.Heads)))}
+		case across:
+			rows = append(rows, line(v.elem("td", "", row[0]).Role("cell").Attr("colspan", len(n.Heads))))
+		default:
+			cells := make([]ui, len(row))
+			for j := range row {
+				cells[j] = n.cell(v, row, j)
+			}
+			rows = append(rows, line(cells...))
+		}
+	}
+	group("tbody", rows)
+	return list
+}
+
+// cell is a cell of a row; the first names it.
+func (n Table) cell(v *View, row []Node, at int) ui {
+	if at == 0 {
+		return v.elem("th", "", row[0]).Attr("scope", "row").Role("rowheader")
+	}
+	e := v.elem("td", "", row[at]).Role("cell")
+	switch {
+	case at >= len(n.Heads):
+		return e
+	case n.Turns:
+		return with(e, chart.HeadData, headWord(row[0]))
+	}
+	return with(e, chart.HeadData, headWord(n.Heads[at]))
 }
 
 // wide tells whether its columns want more room than a phone has: there its rows are stacked.
@@ -303,10 +285,7 @@ func (n Fold) page(v *View, list []ui) []ui {
 	if n.Late {
 		e = e.Attr("data-fold", n.Title).On("toggle", v.onToggle)
 	}
-	if n.Label != "" {
-		e = e.Attr("aria-label", n.Label)
-	}
-	return append(list, e)
+	return append(list, with(e, "aria-label", n.Label))
 }
 
 // byButton is a fold with a button.
@@ -316,9 +295,7 @@ func (n Fold) byButton(v *View) ui {
 	body := []ui{button}
 	if v.isOpen(n.Key, n.Open) {
 		said = "true"
-		if n.Opened != "" {
-			button = button.Text(n.Opened)
-		}
+		button = button.Text(cmp.Or(n.Opened, n.Title))
 		body = v.draw(body, n.Of)
 	}
 	button.Attr("aria-expanded", said)
@@ -363,23 +340,12 @@ func (v *View) fold(ctx app.Context, key string, open bool) {
 
 func (n Tick) page(_ *View, list []ui) []ui {
 	box := Asks(app.ElemSelfClosing("input").Attr("type", "checkbox").Attr("checked", n.On), n.Action, n.Value)
-	if n.Label != "" {
-		box = box.Attr("aria-label", n.Label)
-	}
-	return append(list, app.Elem("label").Class(n.Class).Body(box, app.Text(n.Text)))
+	return append(list, app.Elem("label").Class(n.Class).Body(with(box, "aria-label", n.Label), app.Text(n.Text)))
 }
 
 func (n Button) page(_ *View, list []ui) []ui {
 	b := Asks(app.Elem("button").Attr("type", "button").Text(n.Text), n.Action, n.Value)
-	if n.Class != "" {
-		b = b.Class(n.Class)
-	}
-	if n.ID != "" {
-		b = b.ID(n.ID)
-	}
-	if n.Label != "" {
-		b = b.Attr("aria-label", n.Label)
-	}
+	b = with(b, "class", n.Class, "id", n.ID, "aria-label", n.Label)
 	if n.Off {
 		b = b.Attr("disabled", true)
 	}
