@@ -2,7 +2,9 @@ package reaction
 
 // Discharge of the cell. Linden's Handbook of Batteries, ch. 9 (from memory),
 // taken in this order: until the ammonium chloride, the zinc chloride, or the
-// stated charge is used up.
+// stated charge is used up. Larcin et al., Electrochim. Acta 44 (1998) 191 (abstract), tell
+// three such stages of a cell with ammonium chloride by the potential of its zinc, and confirm
+// the reactions of the first two; with zinc chloride the basic salt takes up more of it.
 var (
 	DischargeAmmonium = equation("2 MnO2 + Zn + 2 NH4Cl -> 2 MnOOH + Zn(NH3)2Cl2")
 	DischargeChloride = equation("8 MnO2 + 4 Zn + ZnCl2 + 9 H2O -> 8 MnOOH + Zn5(OH)8Cl2·H2O")

@@ -104,3 +104,17 @@ func TestHydrogensulfiteGivesOffHeat(t *testing.T) {
 	assert.Equal(t, 2.0, l.saved)
 	assert.InDelta(t, 87.2, l.heat(w), 0.1)
 }
+
+// TestAcidSplitsNoMoreThanItCan: where acid is short it splits what it is enough for, and that is
+// what is told: two moles of MnOOH, or a mole of hetaerolite or of Mn3O4 with half of what both
+// take, to a mole.
+func TestAcidSplitsNoMoreThanItCan(t *testing.T) {
+	p := NewPlan()
+	alter(t, &p, "cell.size=R20", "cell.count=3", "batch.share=100", "slurry.acid=20")
+	var b Runner
+	s := b.Run(&p)
+	all := 264.396 * 0.98 * 0.985 // mmol: the demand, less what is lost on the way and out of reach
+	assert.InEpsilon(t, 100*20/all, s.Value(SlurrySplit), 1e-4)
+	p.SlurryAcid = 1000
+	assert.InDelta(t, 65.0*1000/(1000+0.25*all), b.Run(&p).Value(SlurrySplit), 0.01, "ample acid, at 20 °C")
+}

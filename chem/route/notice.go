@@ -316,8 +316,13 @@ func (n *notices) slurry() {
 	if Gaseous(n.p) && n.p.SlurryTemperature < 7 {
 		n.say("slurry.cold", Slurry)
 	}
-	if n.has(ReduceIce) && n.value(ReduceRise) > 15 {
-		n.say("slurry.heat", Slurry)
+	if n.has(ReduceIce) {
+		switch rise := n.value(ReduceRise); {
+		case WarmthInput(n.p).Value(n.p)+rise > waterBoils:
+			n.say("slurry.boils", Slurry)
+		case rise > 15:
+			n.say("slurry.heat", Slurry)
+		}
 	}
 }
 
@@ -445,6 +450,8 @@ const (
 	benchAcid = 300 // mL of hot acid in one flask
 	benchRate = 400 // mL of gas a minute from one flask and under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
+
+	waterBoils = 100 // °C; the salts of the slurry raise it by a few degrees
 
 	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)
 

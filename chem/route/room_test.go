@@ -75,13 +75,14 @@ func TestRoomWithoutGas(t *testing.T) {
 	assert.Empty(t, Exposures(&p, s))
 }
 
-// 1 mol of gas: 55 kJ into soda (by the formation heats of the CRC Handbook), 106 g of
-// soda just binds it, twice that in ten times its mass of liquid warms by 6 K.
+// 1 mol of gas: 81 kJ into twice the soda, which keeps the carbon dioxide (−296.8 − 2·677.1
+// − 285.8 + 635.5 + 2·691.1), 106 g of soda just binds it, twice that in ten times its mass of
+// liquid warms by 9 K. With no more soda than the gas needs it would be 55 kJ.
 func TestScrubberWarms(t *testing.T) {
 	p := NewPlan()
 	var b Runner
 	s := b.Run(&p)
 	moles := s.Value(VentGas) / 1000
-	assert.InEpsilon(t, 55.1*moles, s.Value(ScrubHeat), 1e-9)
-	assert.InDelta(t, 55.1e3/(4.18*2*105.99*10), s.Value(ScrubRise), 0.01)
+	assert.InEpsilon(t, 80.9*moles, s.Value(ScrubHeat), 1e-9)
+	assert.InDelta(t, 80.9e3/(4.18*2*105.99*10), s.Value(ScrubRise), 0.01)
 }

@@ -193,7 +193,8 @@ const (
 	PeroxideMass
 	OxalicNeeded
 	OxalicLost
-	// SlurrySplit is slurry.split, or what the slurry's temperature and acid suggest.
+	// SlurrySplit is slurry.split, or what the slurry's temperature and acid suggest, at most
+	// what the acid is enough for.
 	SlurrySplit
 	// RestGone is the share of the dithionate that the hot rest destroys.
 	RestGone
@@ -394,7 +395,7 @@ func (b *Runner) split(p *Plan) (heat float64) {
 	if !quantity.Given(share) {
 		share = 0
 		if have > 0 {
-			share = quantity.Mole(SplitAt(WarmthInput(p).Value(p))) * have / (have + splitAcid*all)
+			share = lesser(quantity.Mole(SplitAt(WarmthInput(p).Value(p)))*have/(have+splitAcid*all), have/all)
 		}
 	}
 	b.set(SlurrySplit, 100*float64(share))

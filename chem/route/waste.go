@@ -93,14 +93,15 @@ const scrubberExcess = 2
 // ScrubberSoda is the soda in the scrubber's liquid before any gas has come, mass percent.
 const ScrubberSoda quantity.Percent = 10
 
-// scrubHeat is given off when a mole of gas meets soda in water, kJ:
-// SO2 + CO3^2- -> SO3^2- + CO2.
-var scrubHeat = formationHeat("SO2") + formationHeat("CO3^2-") - formationHeat("SO3^2-") - formationHeat("CO2")
+// scrubHeat is given off when a mole of gas meets soda in water, kJ. With twice the soda that
+// the gas needs the carbon dioxide stays, as hydrogencarbonate:
+// SO2 + 2 CO3^2- + H2O -> SO3^2- + 2 HCO3^-.
+var scrubHeat = formationHeat("SO2") + 2*formationHeat("CO3^2-") + formationHeat("H2O") - formationHeat("SO3^2-") - 2*formationHeat("HCO3^-")
 
 var wasteConstants = []Constant{
 	{"scrubberExcess", scrubberExcess, "", "soda in the scrubber, to what the gas needs", "common practice"},
 	{"scrubberSoda", float64(ScrubberSoda), "%", "soda in the scrubber's liquid", "common practice, a tenth"},
-	{"scrubHeat", scrubHeat, "kJ/mol", "heat when soda binds a mole of gas", "formation heats of SO2 −296.8, CO3^2- −677.1, SO3^2- −635.5 and CO2 −393.5: CRC Handbook, as in the table of formation heats"},
+	{"scrubHeat", scrubHeat, "kJ/mol", "heat when twice the soda binds a mole of gas", "formation heats of SO2 −296.8, CO3^2- −677.1, H2O −285.8, SO3^2- −635.5 and HCO3^- −691.1, as in the table of formation heats"},
 }
 
 // Soda is the anhydrous soda that takes up free acid and dissolved gas in a liquor and

@@ -72,14 +72,16 @@ func TestTheCardSpeaksOfOneBatch(t *testing.T) {
 func TestTheCardFollowsTheWay(t *testing.T) {
 	p := route.NewPlan()
 	copper := card(&p)
-	require.Len(t, copper, 9, "flame, tube, suck-back, gas stops, paper, paste, spill, gas in the room, bottles")
+	require.Len(t, copper, 11, "flame, tube, suck-back, gas stops, paper, paste, spill, gas in the room, bottles, flask, fire")
 	for name, words := range map[string][]string{
 		"The flame goes out":               {"before anything else", "hot lamp"},
 		"A tube is blocked":                {"Lift the funnel out", "stopper"},
 		"Liquid is drawn back":             {"Do not take the flame away"},
 		"The paper bleaches too early":     {"not that the oxide is used up", "minute"},
 		"The paste sets solid":             {"cold water"},
-		"Acid is spilt":                    {"running water", "In all cases then to a doctor", "No soda on skin", "sand"},
+		"Acid is spilt":                    {"running water at once and for half an hour", "held open", "lens", "In all cases then to a doctor", "No soda on skin", "Swallowed", "no vomiting", "sand"},
+		"The flask cracks":                 {"Everybody back", "No water on it"},
+		"Clothes or the table burn":        {"Clothes: to the ground", "never water where hot acid stands", "fire brigade"},
 		"Two bottles were poured together": {"Wash liquor and chlorine bleach: chloramines", "say both names", "No lid"},
 		"Gas in the room, or in your face": {"emergency number", "upwind"},
 	} {
@@ -92,7 +94,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 		assert.NotContains(t, name+text, "flame", name)
 		assert.NotContains(t, name+text, "lamp", name)
 	}
-	assert.Len(t, card(&p), 8)
+	assert.Len(t, card(&p), 9)
 }
 
 func TestTheCardPromisesNothing(t *testing.T) {

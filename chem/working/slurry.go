@@ -93,7 +93,7 @@ func (w *Workings) split() {
 		return
 	}
 	w.read("split.ample", "share of the Mn(III) that ample acid splits", table.SplitShare, route.WarmthInput(&w.plan).Key)
-	w.figure(route.SlurrySplit, "100[%]*split.ample*split.have/(split.have + splitAcid*split.all)")
+	w.figure(route.SlurrySplit, "100[%]*split.have/max(split.all, (split.have + splitAcid*split.all)/split.ample)")
 }
 
 // resting are the reactions of the hot rest, and of the iron after it.
