@@ -352,7 +352,7 @@ func TestTheRunIsStartedAtTheBench(t *testing.T) {
 	p.Press("45")
 	p.Wait(`location.hash.includes('=45')`)
 	enter(p, "bench.undo")
-	p.Wait(`!location.hash.includes('run=')`)
+	p.Wait(`!location.hash.includes('run=') && location.hash.includes('=45')`) // what was typed since stays
 	p.Wait(`document.activeElement.id === 'bench.title'`)
 	assert.Equal(t, title, p.Text(".bench h1"))
 	p.Wait(`!!document.getElementById('bench.start')`)

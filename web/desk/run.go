@@ -79,6 +79,25 @@ func (d *Desk) DropRun() {
 	d.Open(link.Encode(&c))
 }
 
+// TakeBackStart takes the start of a run back: the desk is the draft that stood before it, with what
+// was typed since in the same fields, those of the plan too. What a stage that is done took as planned
+// is not kept, since nobody typed it.
+func (d *Desk) TakeBackStart(before *Draft) {
+	if d.run == nil {
+		return
+	}
+	since, typed := d.is, d.texts
+	d.TakeDraft(before)
+	d.Retype(typed)
+	for _, form := range since.Forms() {
+		for _, f := range form.Fields {
+			if f.Kind == field.Text {
+				d.Edit(f.Key, form.Text(f))
+			}
+		}
+	}
+}
+
 // Locked tells whether a field must not change: while a run is under way all of the
 // plan, and what was taken in a stage that is done. Weighings and assays often come
 // later than their stage, and stay open.

@@ -268,3 +268,38 @@ func TestARunIsComputedWithWhatWasTaken(t *testing.T) {
 		assert.Contains(t, d.Case().Given, "gas.acid", "the plan keeps it")
 	}
 }
+
+// TestTheStartOfARunIsTakenBackAlone: what was typed since stands in its fields, in the record and in
+// the plan, read or not; what a stage took as planned is worked out again.
+func TestTheStartOfARunIsTakenBackAlone(t *testing.T) {
+	d := desk.New("cell.count=6&found.residue=20")
+	d.Edit("gas.acid~", "20 to 60")
+	d.PinPlan()
+	before := d.Draft()
+	d.TakeBackStart(&before)
+	assert.Equal(t, before, d.Draft(), "nothing was started")
+
+	require.True(t, d.StartRun())
+	d.TakeBackStart(&before)
+	assert.Equal(t, before, d.Draft(), "nothing was typed")
+
+	require.True(t, d.StartRun())
+	d.Edit("gas.acid", "70")
+	d.Edit("found.product", "12.5")
+	d.Edit("found.residue", "")
+	d.Edit("log.5.rate", "80")
+	d.Edit(link.NotesKey, "rose at once")
+	require.True(t, d.StageDone(route.Gas))
+	require.True(t, quantity.Given(input(t, "gas.copper").Value(d.Plan())))
+	d.Edit("slurry.acid", "much")
+	d.TakeBackStart(&before)
+	assert.Nil(t, d.Started())
+	for key, text := range map[string]string{
+		"cell.count": "6", "gas.acid": "70", "gas.copper": "", "found.product": "12.5", "found.residue": "", "log.5.rate": "80", link.NotesKey: "rose at once", "slurry.acid": "much",
+	} {
+		assert.Equal(t, text, d.Text(key), key)
+	}
+	assert.Equal(t, 12.5, d.Record().Product)
+	assert.NotNil(t, d.Pinned(), "what the start let go is back")
+	assert.Equal(t, d.Text("found.product"), desk.New(d.Fragment()).Text("found.product"))
+}
