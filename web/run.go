@@ -20,7 +20,7 @@ func (p *page) onStart(ctx app.Context, _ app.Action) {
 		return
 	}
 	p.tookStart(&was) // which lets a pinned plan go
-	p.pushed = false               // Back returns to the plan
+	p.pushed = false  // Back returns to the plan
 	p.changed(ctx)
 	if p.bench.Open {
 		p.bench.Began = atbench.StepOf(p.desk, &p.bench).ID
