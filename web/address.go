@@ -6,7 +6,9 @@ import (
 
 	"github.com/maxence-charriere/go-app/v9/pkg/app"
 
+	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
+	"rosesalt/web/section"
 )
 
 const (
@@ -68,6 +70,13 @@ func (p *page) follow(ctx app.Context) {
 	p.recall()
 	p.openFaults()
 	p.opened = true
+	if _, _, entered := entry(); !entered { // somebody's link, which begins at the first screen
+		p.bench = atbench.State{Open: p.bench.Open}
+		p.bench.Keep()
+		p.at.edition++
+		p.at.scroll[section.Plan] = 0
+		p.show(ctx, section.Plan)
+	}
 	ctx.Defer(func(app.Context) { p.fill() })
 	p.announce(ctx)
 	p.doubt(ctx)

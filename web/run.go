@@ -9,6 +9,7 @@ import (
 	"rosesalt/web/atbench"
 	"rosesalt/web/browser"
 	"rosesalt/web/section"
+	"rosesalt/web/tabs"
 )
 
 func (p *page) onStart(ctx app.Context, _ app.Action) {
@@ -18,8 +19,8 @@ func (p *page) onStart(ctx app.Context, _ app.Action) {
 		focusBad(ctx)
 		return
 	}
-	p.took(&was, "Start this run") // which lets a pinned plan go
-	p.pushed = false               // Back returns to the plan
+	p.tookStart(&was) // which lets a pinned plan go
+	p.pushed = false  // Back returns to the plan
 	p.changed(ctx)
 	if p.bench.Open {
 		p.bench.Began = atbench.StepOf(p.desk, &p.bench).ID
@@ -28,6 +29,25 @@ func (p *page) onStart(ctx app.Context, _ app.Action) {
 		browser.FocusAfter(ctx, p, "said")
 	}
 	p.copied = "The run is started, and the plan fixed. Back in the browser returns to planning."
+}
+
+// tookStart lets Undo take the start of a run back, and that alone: what was typed since stays.
+func (p *page) tookStart(was *tabs.State) {
+	const what = "Start this run"
+	p.took(was, what)
+	p.last.undo.do = func(ctx app.Context) {
+		if p.desk.Started() == nil { // by other ways
+			p.last.undo = undo{}
+			return
+		}
+		now := p.state()
+		p.leave()
+		p.desk.TakeBackStart(&was.Draft)
+		p.took(&now, "bring it back")
+		p.opened, p.pushed = true, false
+		p.changed(ctx)
+		p.copied = "The run is not started. What was typed since stands in its fields."
+	}
 }
 
 // onToPlanning drops the run.

@@ -100,6 +100,7 @@ func (p *page) OnMount(ctx app.Context) {
 	ctx.Handle(section.DropRow, p.onDrop)
 	ctx.Handle(section.Pin, p.onPin)
 	ctx.Handle(section.PlanNext, p.onNext)
+	ctx.Handle(section.EndRun, p.onEnd)
 	ctx.Handle(section.StartRun, p.onStart)
 	ctx.Handle(section.StartOver, p.onReset)
 	ctx.Handle(section.Done, p.onDone)
@@ -142,7 +143,9 @@ func (p *page) OnMount(ctx app.Context) {
 func (p *page) onNext(ctx app.Context, a app.Action) {
 	was := p.state()
 	p.leave()
-	changes, ok := p.desk.PlanNext(a.Value == section.NextTakeOff)
+	value, _ := a.Value.(string)
+	how, took := section.NextOf(value), p.desk.Plan().BatchShare
+	changes, ok := p.desk.PlanNext(how)
 	if !ok {
 		return
 	}
@@ -156,6 +159,17 @@ func (p *page) onNext(ctx app.Context, a app.Action) {
 	p.nameRun("")
 	browser.FocusLater(ctx, "said")
 	p.copied, p.changes = section.Lesson(p.source(), changes)
+	if how.Jar {
+		p.copied += " " + section.FromJar(took)
+	}
+}
+
+// onEnd takes the run to be over.
+func (p *page) onEnd(ctx app.Context, _ app.Action) {
+	p.desk.End()
+	p.changed(ctx)
+	p.late.remake(section.AfterTitle, p.source())
+	ctx.Defer(func(app.Context) { focusFirst(".next button") })
 }
 
 func (p *page) onPin(ctx app.Context, a app.Action) {

@@ -25,7 +25,7 @@ func TestEveryStageHasItsLine(t *testing.T) {
 		{"cell.rejects=6", "dry.way=crystals", "gas.source=oxalic"},
 	}
 	for _, way := range reductants {
-		plans = append(plans, []string{"gas.source=" + way.word})
+		plans = append(plans, []string{"gas.source=" + way.word}, []string{"gas.source=" + way.word, "batch.runs=3"})
 	}
 	for _, words := range plans {
 		p := planOf(t, words...)
@@ -47,6 +47,17 @@ func TestLineSaysWhatIsPouredAndWhatComes(t *testing.T) {
 	assert.Equal(t, "ochre", line.Parts[1].Name)
 	assert.Contains(t, line.Parts[0].Text, Print(s.Value(GasAcidUsed), "mL"))
 	assert.Equal(t, "hot acid, poison gas", line.Stop)
+}
+
+// TestALineTellsWhatTheHandMakes: one of equal batches.
+func TestALineTellsWhatTheHandMakes(t *testing.T) {
+	p := planOf(t, "batch.runs=3", "gas.minutes=180")
+	s := new(Runner).Run(p)
+	line := LineOf(Gas, p, s)
+	assert.Contains(t, line.Parts[0].Text, Print(s.Value(GasAcidUsed)/3, "mL"))
+	assert.Contains(t, line.Parts[0].Text, "in "+Print(60, "min")+", in each of 3 batches")
+	assert.Equal(t, ": "+Print(s.Value(GasVolume)/3, "L")+" of gas", line.Parts[1].Text)
+	assert.Contains(t, LineOf(Slurry, p, s).Parts[0].Text, Print(s.Value(SlurryWaterUsed)/3, "mL"))
 }
 
 // TestTheWashLineTellsAllWashesBeforeItsChloride: as many as are worked out, with the acid

@@ -172,6 +172,29 @@ func TestALinkDoesNotBeginAtTheBench(t *testing.T) {
 	}
 }
 
+// TestALinkOverTheBenchShutsIt: a link that is pasted over the address begins at the first screen, and
+// the bench of its plan at the first step; Back is where one was.
+func TestALinkOverTheBenchShutsIt(t *testing.T) {
+	p := closed(t, "v=2&cell.count=8")
+	settle(p)
+	enter(p, "go.bench")
+	p.Wait(`document.getElementById('bench.title')`)
+	p.Press(arrowRight)
+	assert.Contains(t, p.Text(".bench-head"), "Step 2 of")
+	p.Eval(`void (location.hash = "v=2&cell.count=12")`, nil)
+	p.Wait(`!document.querySelector('.bench')`)
+	assert.Equal(t, "place.plan", whereIs(t, p))
+	assert.Equal(t, "v=2&cell.count=12", p.Fragment())
+	enter(p, "go.bench")
+	p.Wait(`document.getElementById('bench.title')`)
+	assert.Contains(t, p.Text(".bench-head"), "Step 1 of")
+	p.Back()
+	assert.Equal(t, "place.plan", whereIs(t, p))
+	assert.Equal(t, "v=2&cell.count=12", p.Fragment())
+	p.Back()
+	p.Wait(`document.getElementById('bench.title') && location.hash === "#v=2&cell.count=8"`)
+}
+
 // forbidden makes a browser that keeps no site data.
 const forbidden = `for (const s of ["localStorage", "sessionStorage"]) Object.defineProperty(window, s, { configurable: true, get() { throw new DOMException("denied", "SecurityError") } })`
 
@@ -352,7 +375,7 @@ func TestTheRunIsStartedAtTheBench(t *testing.T) {
 	p.Press("45")
 	p.Wait(`location.hash.includes('=45')`)
 	enter(p, "bench.undo")
-	p.Wait(`!location.hash.includes('run=')`)
+	p.Wait(`!location.hash.includes('run=') && location.hash.includes('=45')`) // what was typed since stays
 	p.Wait(`document.activeElement.id === 'bench.title'`)
 	assert.Equal(t, title, p.Text(".bench h1"))
 	p.Wait(`!!document.getElementById('bench.start')`)

@@ -216,7 +216,7 @@ func TestAnyBrowserDoesTheWholeJobByTheKeyboardAlone(t *testing.T) {
 	waitRows(p, "=== 1")
 	assert.Contains(t, p.Text(".kept"), "lamps of March")
 	k.jump("After the run")
-	k.toWords("Plan the next run from this one")
+	k.toWords("Plan the next run with new cells")
 	p.Press(page.Enter)
 	p.Wait(`!document.querySelector("[aria-label='The run']") && !location.hash.includes("found.")`)
 	p.Wait(`document.activeElement.id === "said"`)

@@ -39,6 +39,7 @@ type Desk struct {
 	troubles []link.Trouble     // of the link that was opened
 	after    *account.Posterior // nil while nothing is measured
 	run      *Started           // nil while nothing is begun
+	ended    bool               // the user says that the run is over
 	doubts   doubts
 	rest     rest
 	runner   route.Runner
@@ -69,7 +70,7 @@ func (d *Desk) Open(fragment string) {
 func (d *Desk) OpenContent(c *link.Content, troubles []link.Trouble) {
 	d.is, d.troubles = *c, troubles
 	d.forms = d.is.Forms()
-	d.texts, d.problems = map[string]string{}, map[string]string{}
+	d.texts, d.problems, d.ended = map[string]string{}, map[string]string{}, false
 	d.begin(c.Run)
 	d.compute()
 }
@@ -347,18 +348,27 @@ func (d *Desk) Carried() ([]account.Learned, []account.HeldBack) {
 	return d.after.Carried(d.base().Plan)
 }
 
+// Next is how the next run is to be planned.
+type Next struct {
+	TakeOff bool // what this run used is taken off the shelf first
+	Jar     bool // from the cake that this run left in its jar: the same cells, and at most what is left
+}
+
 // PlanNext makes the plan of the next run, of which nothing is measured yet: out of the account,
 // with the learned values that are carried in place of the estimates, or where none of this run can
-// be made, as the plan stands. What this run used is taken off the shelf first, if that is wanted.
-// Not ok before the run is over, and while the account is being made.
-func (d *Desk) PlanNext(takeOff bool) (changes []account.Change, ok bool) {
+// be made, as the plan stands. Not ok before the run is over, and while the account is being made.
+func (d *Desk) PlanNext(how Next) (changes []account.Change, ok bool) {
 	if !d.Over() || d.after != nil && !d.rest.accounted {
 		return nil, false
 	}
 	next := d.base()
 	own := next.Plan.BatchShare
 	share := d.nextShare(own)
-	if o, used := d.UsedUp(); used && takeOff {
+	if jar, left := d.Jar(); left && how.Jar {
+		next.Plan.CakeDamp = d.is.Plan.CakeDamp // it is the same cake
+		share = min(share, jar.Share)
+	}
+	if o, used := d.UsedUp(); used && how.TakeOff {
 		d.is.Shelf = d.is.Shelf.With(o.Set)
 	}
 	if d.after != nil && d.after.OK() {

@@ -274,7 +274,7 @@ func TestNextRunStartsFromWhatWasLearned(t *testing.T) {
 	d.Edit("found.residue", "12")
 	finish(t, d)
 	require.True(t, d.Account().OK(), d.Account().Why())
-	changes, ok := d.PlanNext(false)
+	changes, ok := d.PlanNext(desk.Next{})
 	require.True(t, ok)
 	require.NotEmpty(t, changes)
 	assert.True(t, d.Record().Empty())

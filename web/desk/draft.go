@@ -14,6 +14,7 @@ type Draft struct {
 	Unread map[string]string `json:"unread,omitempty"` // texts of fields that cannot be read, by key
 	Pinned string            `json:"pinned,omitempty"` // fragment of the plan beside it; a run's own is not named
 	Wanted Wanted            `json:"wanted,omitzero"`
+	Ended  bool              `json:"ended,omitempty"` // the run is over, as the user says
 
 	troubles []link.Trouble // of the link that it came from
 }
@@ -28,7 +29,7 @@ type Wanted struct {
 
 // Draft is the desk as it stands.
 func (d *Desk) Draft() Draft {
-	draft := Draft{Plan: d.Fragment(), Unread: d.Unread(), troubles: d.troubles}
+	draft := Draft{Plan: d.Fragment(), Unread: d.Unread(), Ended: d.ended, troubles: d.troubles}
 	if p := d.rest.pinned; p != nil && d.run == nil {
 		draft.Pinned = p.Fragment
 	}
@@ -52,6 +53,7 @@ func (d *Desk) TakeDraft(draft *Draft) {
 // Recall adds to the plan of a draft, which is open, what its link does not carry.
 func (d *Desk) Recall(draft *Draft) {
 	d.Retype(draft.Unread)
+	d.ended = draft.Ended
 	if d.run == nil {
 		d.Unpin()
 		if draft.Pinned != "" {

@@ -6,7 +6,9 @@ import (
 
 	"rosesalt/chem/account"
 	"rosesalt/chem/field"
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/chem/spread"
 	"rosesalt/chem/stock"
@@ -77,6 +79,25 @@ func (d *Desk) DropRun() {
 		c.Found = *before
 	}
 	d.Open(link.Encode(&c))
+}
+
+// TakeBackStart takes the start of a run back: the desk is the draft that stood before it, with what
+// was typed since in the same fields, those of the plan too. What a stage that is done took as planned
+// is not kept, since nobody typed it.
+func (d *Desk) TakeBackStart(before *Draft) {
+	if d.run == nil {
+		return
+	}
+	since, typed := d.is, d.texts
+	d.TakeDraft(before)
+	d.Retype(typed)
+	for _, form := range since.Forms() {
+		for _, f := range form.Fields {
+			if f.Kind == field.Text {
+				d.Edit(f.Key, form.Text(f))
+			}
+		}
+	}
 }
 
 // Locked tells whether a field must not change: while a run is under way all of the
@@ -187,6 +208,25 @@ func (d *Desk) base() spread.Case {
 	}
 	c.Plan.CakeDamp, c.Plan.CakeTaken = quantity.Gram(quantity.Blank), quantity.Gram(quantity.Blank)
 	return c
+}
+
+// Jar is what a run leaves of its cake, damp in a jar: which share of it all, what that weighs, and
+// the oxide of manganese in it.
+type Jar struct {
+	Share       quantity.Percent
+	Damp, Oxide quantity.Gram
+}
+
+// Jar is what is left of the cake by the plan, or by the weight of all of the damp cake where that was
+// taken; not ok where nothing is.
+func (d *Desk) Jar() (Jar, bool) {
+	share := d.plan.BatchShare
+	j := Jar{Share: 100 - share}
+	for _, oxide := range []reaction.Substance{reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite, reaction.Hausmannite} {
+		j.Oxide += d.runner.Book().Mass(ledger.Reserve, oxide)
+	}
+	j.Damp = quantity.Gram(d.sheet.Amount(route.BatchDamp) * float64(j.Share/share))
+	return j, j.Share > 0 && j.Oxide > 0
 }
 
 // Notes are what the user wrote down of the run.

@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"rosesalt/chem/ledger"
 	"rosesalt/chem/quantity"
+	"rosesalt/chem/reaction"
 	"rosesalt/chem/route"
 	"rosesalt/web/desk"
 	"rosesalt/web/link"
@@ -144,7 +146,7 @@ func TestNextRunForgetsWhatOnlyThisOneTook(t *testing.T) {
 	for !d.Accounted() {
 		d.StepRest(1000)
 	}
-	changes, ok := d.PlanNext(false)
+	changes, ok := d.PlanNext(desk.Next{})
 	require.True(t, ok)
 	require.NotEmpty(t, changes)
 	assert.Nil(t, d.Started())
@@ -173,16 +175,16 @@ func TestNextRunTakesWhatWasUsedOffTheShelf(t *testing.T) {
 				if c.started {
 					require.True(t, d.StartRun())
 				}
-				_, ok := d.PlanNext(takeOff)
+				_, ok := d.PlanNext(desk.Next{TakeOff: takeOff})
 				require.False(t, ok, "it is not over")
 				d.Edit("found.product", "15")
-				_, ok = d.PlanNext(takeOff)
+				_, ok = d.PlanNext(desk.Next{TakeOff: takeOff})
 				require.False(t, ok, "the account is not made")
 				finish(t, d)
 				o, ok := d.UsedUp()
 				require.True(t, ok)
 				require.Equal(t, "shelf.acid", o.Set[0].Key)
-				changes, ok := d.PlanNext(takeOff)
+				changes, ok := d.PlanNext(desk.Next{TakeOff: takeOff})
 				require.True(t, ok)
 				assert.True(t, d.Record().Empty())
 				told := changes[len(changes)-1]
@@ -217,11 +219,53 @@ func TestNextRunNeedsNoWeighing(t *testing.T) {
 	assert.False(t, d.Over())
 	require.True(t, d.StageDone(route.Waste))
 	assert.True(t, d.Over())
-	changes, ok := d.PlanNext(false)
+	changes, ok := d.PlanNext(desk.Next{})
 	assert.True(t, ok)
 	assert.Empty(t, changes)
 	assert.Nil(t, d.Started())
 	assert.Equal(t, 7.0, d.Plan().Rows[0].Count)
+}
+
+// TestNextRunFromTheJarTakesWhatIsLeft of the same cake: its weight stands, and the share is at most the
+// rest. With new cells the share stays and the cake is another one.
+func TestNextRunFromTheJarTakesWhatIsLeft(t *testing.T) {
+	for _, c := range []struct {
+		share, jar float64
+	}{{25, 25}, {60, 40}, {100, 100}} {
+		for _, jar := range []bool{true, false} {
+			d := desk.New("cake.damp=400&cell.count=7&batch.share=" + route.Plain(c.share))
+			whole := d.Runner().Book().Mass(ledger.Reserve, reaction.Manganite)
+			left, ok := d.Jar()
+			assert.Equal(t, c.share < 100, ok)
+			assert.InDelta(t, 4*(100-c.share), float64(left.Damp), 1e-9)
+			assert.GreaterOrEqual(t, left.Oxide, whole)
+			d.End()
+			_, ok = d.PlanNext(desk.Next{Jar: jar})
+			require.True(t, ok)
+			assert.Equal(t, 7.0, d.Plan().Rows[0].Count)
+			assert.False(t, d.Over(), "it is another run")
+			share, damp := c.share, ""
+			if jar && c.share < 100 {
+				share, damp = c.jar, "400"
+			}
+			assert.Equal(t, share, float64(d.Plan().BatchShare))
+			assert.Equal(t, damp, d.Text("cake.damp"))
+		}
+	}
+}
+
+// TestARunIsOverWhenItsProductIsWeighed, or when the user says so, which a draft keeps.
+func TestARunIsOverWhenItsProductIsWeighed(t *testing.T) {
+	d := desk.New("found.residue=20")
+	assert.False(t, d.Over(), "a weighing in the middle of it")
+	d.End()
+	assert.True(t, d.Over())
+	draft, again := d.Draft(), desk.New("")
+	again.TakeDraft(&draft)
+	assert.True(t, again.Over())
+	again.Open("found.residue=20")
+	assert.False(t, again.Over())
+	assert.True(t, desk.New("found.product=20").Over())
 }
 
 func TestNotesAreCutBetweenLetters(t *testing.T) {
@@ -267,4 +311,39 @@ func TestARunIsComputedWithWhatWasTaken(t *testing.T) {
 		d.DropRun()
 		assert.Contains(t, d.Case().Given, "gas.acid", "the plan keeps it")
 	}
+}
+
+// TestTheStartOfARunIsTakenBackAlone: what was typed since stands in its fields, in the record and in
+// the plan, read or not; what a stage took as planned is worked out again.
+func TestTheStartOfARunIsTakenBackAlone(t *testing.T) {
+	d := desk.New("cell.count=6&found.residue=20")
+	d.Edit("gas.acid~", "20 to 60")
+	d.PinPlan()
+	before := d.Draft()
+	d.TakeBackStart(&before)
+	assert.Equal(t, before, d.Draft(), "nothing was started")
+
+	require.True(t, d.StartRun())
+	d.TakeBackStart(&before)
+	assert.Equal(t, before, d.Draft(), "nothing was typed")
+
+	require.True(t, d.StartRun())
+	d.Edit("gas.acid", "70")
+	d.Edit("found.product", "12.5")
+	d.Edit("found.residue", "")
+	d.Edit("log.5.rate", "80")
+	d.Edit(link.NotesKey, "rose at once")
+	require.True(t, d.StageDone(route.Gas))
+	require.True(t, quantity.Given(input(t, "gas.copper").Value(d.Plan())))
+	d.Edit("slurry.acid", "much")
+	d.TakeBackStart(&before)
+	assert.Nil(t, d.Started())
+	for key, text := range map[string]string{
+		"cell.count": "6", "gas.acid": "70", "gas.copper": "", "found.product": "12.5", "found.residue": "", "log.5.rate": "80", link.NotesKey: "rose at once", "slurry.acid": "much",
+	} {
+		assert.Equal(t, text, d.Text(key), key)
+	}
+	assert.Equal(t, 12.5, d.Record().Product)
+	assert.NotNil(t, d.Pinned(), "what the start let go is back")
+	assert.Equal(t, d.Text("found.product"), desk.New(d.Fragment()).Text("found.product"))
 }

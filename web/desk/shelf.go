@@ -63,8 +63,14 @@ func (d *Desk) Sure() (stock.Offer, bool) {
 	return d.is.Shelf.Sure(&d.plan, &d.doubts.more)
 }
 
-// Over tells whether the run is over: all of its stages are done, or something was weighed.
-func (d *Desk) Over() bool { return d.after != nil || d.run != nil && d.run.Done >= route.Stages }
+// Over tells whether the run is over: the product was weighed, all of its stages are done, or the user
+// says so.
+func (d *Desk) Over() bool {
+	return d.ended || quantity.Given(d.is.Found.Product) || d.run != nil && d.run.Done >= route.Stages
+}
+
+// End says that the run is over, whatever was weighed of it.
+func (d *Desk) End() { d.ended = true }
 
 // Used takes off the shelf what a run that was started used, once it is over; not ok before, and where
 // nothing is to be taken off. Of a plan that nobody started the share would follow the shelf.

@@ -61,7 +61,7 @@ func TestDiluteAcidIsAskedAbout(t *testing.T) {
 	assert.NotContains(t, text, " 0\u202fmmol reached the jar")
 
 	// One press pours it in next time, and says first what was learned.
-	changes, ok := d.PlanNext(false)
+	changes, ok := d.PlanNext(desk.Next{})
 	require.True(t, ok)
 	require.NotEmpty(t, changes)
 	assert.Contains(t, changes[0].Sentence, "Learned from this run: no dilute acid went in; besides, ")
@@ -188,7 +188,7 @@ func TestLostGasIsNotMadeUpFor(t *testing.T) {
 	assert.NotContains(t, html, "Gas that the slurry takes up: ")
 	was := d.Sheet().Value(route.GasMade)
 	said := ""
-	changes, _ := d.PlanNext(false)
+	changes, _ := d.PlanNext(desk.Next{})
 	for _, c := range changes {
 		said += c.Sentence + " "
 	}

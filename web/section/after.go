@@ -19,12 +19,19 @@ import (
 // AfterTitle is the title of the account of a run.
 const AfterTitle = "After the run"
 
-// PlanNext is the action that plans the next run from the account; with the value NextTakeOff it takes
-// what this run used off the shelf first.
+// PlanNext is the action that plans the next run from the account, its value the words of NextTakeOff
+// and NextJar that are wanted; EndRun says that this one is over.
 const (
 	PlanNext    = "next"
-	NextTakeOff = "used"
+	NextTakeOff = "used" // what this run used is taken off the shelf first
+	NextJar     = "jar"  // from what this run left of its cake
+	EndRun      = "ended"
 )
+
+// NextOf is how the value of PlanNext has the next run planned.
+func NextOf(value string) desk.Next {
+	return desk.Next{TakeOff: strings.Contains(value, NextTakeOff), Jar: strings.Contains(value, NextJar)}
+}
 
 // AsPlanned is the action that takes what nobody noted to have been as planned; its value is a line
 // "key=text" for each field.
@@ -354,12 +361,19 @@ func toExpect(d *desk.Desk, p *account.Posterior, key string) (account.Interval,
 	return p.Expected(key)
 }
 
-// nextRun offers the next run once this one is over.
+// nextRun offers the next run once this one is over, and before that says what is wanted still.
 func nextRun(s *Source) doc.Node {
-	if !s.Over() {
-		return nil
-	}
 	box := doc.Div("part next", doc.Heading("The next run"))
+	if !s.Over() {
+		if s.Started() == nil && s.Account() == nil {
+			return nil
+		}
+		box.Of = append(box.Of,
+			doc.PText("lede", "It is planned here once this run is over: weigh the product, dry, or mark its last stage done."),
+			doc.P("", doc.Button{Class: "plain", ID: "run.ended", Text: "The run is over without that", Action: EndRun}),
+		)
+		return doc.ScreenOnly{box}
+	}
 	var lines []doc.Node
 	if p := s.Account(); p != nil && p.OK() {
 		carried, held := s.Carried()
@@ -368,24 +382,50 @@ func nextRun(s *Source) doc.Node {
 			lines = append(lines, doc.Text(held[i].Sentence()))
 		}
 	}
+	jar, left := s.Jar()
+	if left {
+		box.Of = append(box.Of, doc.PText("lede", route.Print(float64(jar.Damp), "g")+" of damp cake, with about "+route.Print(float64(jar.Oxide), "g")+" of oxide, are left in its jar, if no run before took of it."))
+	}
 	if lines != nil {
 		box.Of = append(box.Of, doc.Fold{Title: "What the next run may start from", Of: doc.Nodes{doc.List{Class: "gear", Items: lines}}})
 	} else {
 		box.Of = append(box.Of, doc.PText("lede", "It starts from this plan as it stands: nothing was learned that would change it."))
 	}
-	plan := doc.Button{Class: "do", Text: "Plan the next run from this one", Action: PlanNext}
-	if o, used := s.UsedUp(); used {
-		as := plan
-		as.Class, as.Text = "plain", "Plan it with the shelf as it stands"
-		plan.Value, plan.Text = NextTakeOff, "Plan the next run, what this one used taken off the shelf"
-		box.Of = append(
-			box.Of, doc.PText("lede", "What this run used is still counted as standing on the shelf."),
-			doc.P("step-done", plan, doc.Text(" "+o.Gives)), doc.P("", as),
-		)
-		return doc.ScreenOnly{box}
+	off, used := s.UsedUp()
+	if used {
+		box.Of = append(box.Of, doc.PText("lede", "What this run used is still counted as standing on the shelf."))
 	}
-	box.Of = append(box.Of, doc.P("step-done", plan))
+	class := "do"
+	for _, takeOff := range []bool{true, false} {
+		for _, fromJar := range []bool{true, false} {
+			if takeOff && !used || fromJar && !left {
+				continue
+			}
+			plan := doc.Button{Class: class, Text: "Plan the next run from this one", Action: PlanNext}
+			switch {
+			case fromJar:
+				plan.Text, plan.Value = "Plan the next run from that jar", NextJar
+			case left:
+				plan.Text = "Plan the next run with new cells"
+			}
+			if takeOff {
+				plan.Text, plan.Value = plan.Text+", what this one used taken off the shelf", strings.TrimSpace(plan.Value+" "+NextTakeOff)
+			} else if used {
+				plan.Text += ", the shelf as it stands"
+			}
+			line := doc.P("step-done", plan)
+			if takeOff && class == "do" {
+				line.Of = append(line.Of, doc.Text(" "+off.Gives))
+			}
+			box.Of, class = append(box.Of, line), "plain"
+		}
+	}
 	return doc.ScreenOnly{box}
+}
+
+// FromJar says how a plan is meant that begins with the cake of a run before, which took a share of it.
+func FromJar(took quantity.Percent) string {
+	return "It begins at “Divide the cake”, with the cells opened and the mix washed for the run before. Its share is of the whole cake, of which that run took " + route.Print(float64(took), "%") + ": so much less is left than the plan says."
 }
 
 // Lesson is what a run taught, in a sentence, with what the shelf does not

@@ -44,13 +44,17 @@ func TestExpectationsStandInTheUnitOfTheirField(t *testing.T) {
 	}
 }
 
-// TestTheNextRunIsOfferedOnceThisOneIsOver: as soon as anything is weighed and the account is made, though
-// all went as planned, and when all stages are done; with a shelf what was used is taken off first.
+// TestTheNextRunIsOfferedOnceThisOneIsOver: as soon as the product is weighed and the account is made, though
+// all went as planned, when all stages are done, and when the user says so; before that it is said what is
+// wanted. What is left of the cake comes first; with a shelf what was used is taken off first.
 func TestTheNextRunIsOfferedOnceThisOneIsOver(t *testing.T) {
 	offers := func(d *desk.Desk) (values []string) {
 		for _, b := range doctest.Find[doc.Button](after(&Source{Desk: d}).Of...) {
-			if b.Action == PlanNext {
+			switch b.Action {
+			case PlanNext:
 				values = append(values, b.Value)
+			case EndRun:
+				values = append(values, EndRun)
 			}
 		}
 		return values
@@ -59,14 +63,33 @@ func TestTheNextRunIsOfferedOnceThisOneIsOver(t *testing.T) {
 	assert.Empty(t, offers(desk.New("found.product=34")), "while it is being weighed")
 	plain := desk.New("")
 	planned := route.Plain(route.Shown(plain.Sheet().Value(route.ProductMass)))
-	assert.Equal(t, []string{""}, offers(accountedDesk("found.product="+planned)))
-	assert.Equal(t, []string{NextTakeOff, ""}, offers(accountedDesk("shelf.acid=90&found.product="+planned)))
-	over := desk.New("")
+	assert.Equal(t, []string{NextJar, ""}, offers(accountedDesk("found.product="+planned)))
+	assert.Equal(t, []string{NextJar + " " + NextTakeOff, NextTakeOff, NextJar, ""}, offers(accountedDesk("shelf.acid=90&found.product="+planned)))
+	over := desk.New("batch.share=100")
 	require.True(t, over.StartRun())
 	require.True(t, over.StageDone(route.Dry))
-	assert.Empty(t, offers(over))
+	assert.Equal(t, []string{EndRun}, offers(over))
 	require.True(t, over.StageDone(route.Waste))
-	assert.Equal(t, []string{""}, offers(over))
+	assert.Equal(t, []string{""}, offers(over), "nothing is left in a jar")
+	midway := accountedDesk("found.residue.empty=80&found.residue.full=98")
+	assert.Equal(t, []string{EndRun}, offers(midway))
+	midway.End()
+	assert.Equal(t, []string{NextJar, ""}, offers(midway))
+}
+
+// TestTheJarIsToldInTheTermsOfTheLedger: what is weighed out and what is left make all of the cake.
+func TestTheJarIsToldInTheTermsOfTheLedger(t *testing.T) {
+	s := from("found.product=30&cake.damp=400&batch.share=30")
+	jar, ok := s.Jar()
+	require.True(t, ok)
+	assert.InDelta(t, 280, float64(jar.Damp), 1e-9)
+	assert.InEpsilon(t, 0.7*400, s.Sheet().Value(route.BatchDamp)/0.3*0.7, 1e-9)
+	assert.Equal(t, desk.Next{TakeOff: true, Jar: true}, NextOf(NextJar+" "+NextTakeOff))
+	assert.Equal(t, desk.Next{}, NextOf(""))
+	for !s.StepRest(desk.Draws) {
+	}
+	text := doctest.HTML(after(s))
+	assert.Contains(t, text, route.Print(280, "g")+" of damp cake, with about "+route.Print(float64(jar.Oxide), "g")+" of oxide, are left in its jar")
 }
 
 // TestLessonIsASentence, and what the next run does otherwise is folded below it.
