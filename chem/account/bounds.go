@@ -329,6 +329,12 @@ func (m *model) idle(b *Bounds) {
 	i.Working = fmt.Sprintf("%s − %s", route.Print(had, "mmol"), route.Print(b.UsedMost.Value, "mmol"))
 }
 
+// sulfide are the ends of the share of the copper that goes to black sulfide.
+func (m *model) sulfide() (low, high float64) {
+	low, high = m.ends("gas.sulfide")
+	return low / 100, high / 100
+}
+
 func (m *model) madeLeast(b *Bound) {
 	switch {
 	case !m.meant(gas):
@@ -341,8 +347,7 @@ func (m *model) madeLeast(b *Bound) {
 		b.Why = "the blue crystals were not weighed"
 		return
 	}
-	_, s := m.ends("gas.sulfide")
-	s /= 100
+	_, s := m.sulfide()
 	blue := m.rec.Copper
 	b.Assumes = []string{
 		fmt.Sprintf("No more than %s of the copper that reacted went to black sulfide.", route.Print(100*s, "%")),
