@@ -47,21 +47,12 @@ type Bounds struct {
 	Surely   Bound
 	Closure  Bound
 
-	sure    string
-	gaseous bool
+	sure string
 }
 
 // List is the bounds in the order in which they follow from each other.
 func (b *Bounds) List() []*Bound {
 	return []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure}
-}
-
-// madeMost is Bounds.MadeMost where that is of gas made in a generator; else Blank.
-func (b *Bounds) madeMost() float64 {
-	if !b.gaseous {
-		return quantity.Blank
-	}
-	return b.MadeMost.Value
 }
 
 // Sure is what is certain, in a sentence or two.
@@ -171,12 +162,11 @@ func (m *model) bounds() Bounds {
 		Surely:   Bound{Key: KeySurely, Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
 		Closure:  Bound{Key: KeyClosure, Name: "Manganese of the run found again", Unit: "%", Value: quantity.Blank},
 	}
-	if !route.Gaseous(&m.base) {
+	if !m.meant(gas) {
 		b.MadeMost.Name, b.Used.Name = "Reductant stirred in, at most", "Reductant that worked, at least"
 		b.UsedMost.Name, b.Idle.Name = "Reductant behind what is in the jar, at most", "Reductant that did nothing for the jar, at least"
 		b.Surely.Name = "Share of the reductant that surely worked"
 	}
-	b.gaseous = route.Gaseous(&m.base)
 	m.madeLeast(&b.Made)
 	m.madeMost(&b.MadeMost)
 	r := m.usedLeast(&b.Used)
