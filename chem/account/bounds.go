@@ -46,21 +46,12 @@ type Bounds struct {
 	Surely   Bound
 	Closure  Bound
 
-	sure    string
-	gaseous bool
+	sure string
 }
 
 // List is the bounds in the order in which they follow from each other.
 func (b *Bounds) List() []*Bound {
 	return []*Bound{&b.Made, &b.MadeMost, &b.Used, &b.UsedMost, &b.Idle, &b.Surely, &b.Closure}
-}
-
-// madeMost is Bounds.MadeMost where that is of gas made in a generator; else Blank.
-func (b *Bounds) madeMost() float64 {
-	if !b.gaseous {
-		return quantity.Blank
-	}
-	return b.MadeMost.Value
 }
 
 // Sure is what is certain, in a sentence or two.
@@ -164,12 +155,11 @@ func (m *model) bounds() Bounds {
 		Surely:   Bound{Key: KeySurely, Name: "Share of the gas that surely worked", Unit: "%", Value: quantity.Blank},
 		Closure:  Bound{Key: KeyClosure, Name: "Manganese of the run found again", Unit: "%", Value: quantity.Blank},
 	}
-	if !route.Gaseous(&m.base) {
+	if !m.meant(gas) {
 		b.MadeMost.Name, b.Used.Name = "Reductant stirred in, at most", "Reductant that worked, at least"
 		b.UsedMost.Name, b.Idle.Name = "Reductant behind what is in the jar, at most", "Reductant that did nothing for the jar, at least"
 		b.Surely.Name = "Share of the reductant that surely worked"
 	}
-	b.gaseous = route.Gaseous(&m.base)
 	m.madeLeast(&b.Made)
 	m.madeMost(&b.MadeMost)
 	r := m.usedLeast(&b.Used)
@@ -322,6 +312,12 @@ func (m *model) idle(b *Bounds) {
 	i.Working = fmt.Sprintf("%s − %s", route.Print(had, "mmol"), route.Print(b.UsedMost.Value, "mmol"))
 }
 
+// sulfide are the ends of the share of the copper that goes to black sulfide.
+func (m *model) sulfide() (low, high float64) {
+	low, high = m.ends("gas.sulfide")
+	return low / 100, high / 100
+}
+
 func (m *model) madeLeast(b *Bound) {
 	switch {
 	case !m.meant(gas):
@@ -334,8 +330,7 @@ func (m *model) madeLeast(b *Bound) {
 		b.Why = "the blue crystals were not weighed"
 		return
 	}
-	_, s := m.ends("gas.sulfide")
-	s /= 100
+	_, s := m.sulfide()
 	blue := m.rec.Copper
 	b.Assumes = []string{
 		fmt.Sprintf("No more than %s of the copper that reacted went to black sulfide.", route.Print(100*s, "%")),

@@ -172,8 +172,8 @@ func (m *model) ofCopper(l *contradictions) {
 	case quantity.Given(blue) && quantity.Given(left):
 		// What reacted went to salt, but for sulfide: at the least share of it, 1 - 0.4 s
 		// of blue salt a mole.
-		low, _ := m.ends("gas.sulfide")
-		inBlue := blue * perBlue / (1 - 0.4*(low/100))
+		low, _ := m.sulfide()
+		inBlue := blue * perBlue / (1 - 0.4*low)
 		l.add(left+inBlue-m.copper, math.Hypot(r.Half(KeyMetal), perBlue*r.Half(KeyCopper)), "g",
 			"Copper left, in the crystals and in the sulfide that goes with them are more than was charged: %s too much.", []string{KeyCopper, KeyMetal},
 			"the crystals were wet", "black sulfide was weighed with the copper", "the charge was larger")

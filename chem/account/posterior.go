@@ -374,7 +374,7 @@ func (p *Posterior) weigh(label int, u []float64) (log float64, allowed bool) {
 	// farther it is, so that the others find back.
 	allowed = true
 	for _, b := range [...]struct{ least, has, most float64 }{
-		{p.Bounds.Made.Value, o.made, p.Bounds.madeMost()},
+		{p.Bounds.Made.Value, o.made, p.Bounds.MadeMost.Value},
 		{p.Bounds.Used.Value, o.used, quantity.Blank},
 		{quantity.Blank, o.reached, p.Bounds.UsedMost.Value},
 		{p.salt(&o), o.manganese, quantity.Blank},

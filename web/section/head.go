@@ -180,12 +180,7 @@ func Summary(d *desk.Desk) (list []Item) {
 		list = append(list, Item{Name: "Acid to pour", Number: number, Unit: unit, Fold: true, Old: route.Slurry >= d.OldFrom()})
 	}
 	reductant := route.ReductantOf(d.Plan())
-	if route.Gaseous(d.Plan()) {
-		add(reductant.Title(), reductant.Used, "", true, true)
-	} else {
-		number, unit := route.PrintParts(s.Value(reductant.Used), reductant.Used.Info().Unit)
-		list = append(list, Item{Name: reductant.Title(), Number: number, Unit: unit, Fold: true, Long: true})
-	}
+	add(reductant.Title(), reductant.Used, "", true, true)
 	add("Gas", route.GasVolume, "ochre", true, false)
 	if s.Word(route.GasLimit) != route.NeitherFirst {
 		add("Runs out first", route.GasLimit, "", true, false)
