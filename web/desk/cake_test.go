@@ -106,7 +106,7 @@ func TestTheAccountGoesByTheWeighedShare(t *testing.T) {
 		}
 		v := d.Account().Verdict()
 		told = append(told, v.Sentence+v.Answer)
-		_, ok := d.PlanNext(false)
+		_, ok := d.PlanNext(desk.Next{})
 		require.True(t, ok)
 		assert.Equal(t, "40", d.Text("batch.share"), "as planned")
 		assert.Equal(t, "", d.Text("cake.taken"))
