@@ -454,7 +454,6 @@ const (
 	waterBoils = 100 // °C; the salts of the slurry raise it by a few degrees
 
 	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)
-
 )
 
 // companion names what weighs most beside the manganese sulfate, and its cure.
