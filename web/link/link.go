@@ -360,7 +360,7 @@ func (r *reader) part(part string) {
 	}
 	switch {
 	case !ok || err != nil:
-		r.trouble(part, "not a key and a value")
+		r.trouble(part, "not a key and a value; a link may be cut off on its way: copy all of it, or ask for it again")
 		return
 	case key == "v":
 		if !isVersion(value) {
