@@ -128,22 +128,31 @@ func TestBenchViewIsForGloves(t *testing.T) {
 	assert.Contains(t, p.Text(".bench-head"), "Step 3 of")
 }
 
-func TestBenchViewSurvivesAReloadAndAChangedPlan(t *testing.T) {
+func TestBenchViewSurvivesAReloadAndShowsAnotherPlan(t *testing.T) {
 	p := opened(t, page.Serve(t, page.File(t)), "")
-	enter(p, "go.bench")
-	p.Wait(`document.getElementById('bench.title')`)
-	for range 3 {
-		p.Press(arrowRight)
+	soak := func() {
+		t.Helper()
+		enter(p, "go.bench")
+		p.Wait(`document.getElementById('bench.title')`)
+		for range 3 {
+			p.Press(arrowRight)
+		}
 	}
+	soak()
 	title := p.Text(`[id="bench.title"]`)
 	again(p)
 	p.Wait(`document.getElementById('bench.title')`)
 	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
 	p.Address("v=2&cell.count=12")
+	p.Wait(`!document.querySelector('.bench')`)
+	soak()
 	assert.Equal(t, title, p.Text(`[id="bench.title"]`))
 	sheet := sheetOf("v=2&cell.count=12")
 	assert.Contains(t, p.Text(".bench-take"), route.Print(sheet.Value(route.WashSoakUsed), "mL"))
 	p.Address("v=2&cell.rejects=6")
+	p.Wait(`!document.querySelector('.bench')`)
+	enter(p, "go.bench")
+	p.Wait(`document.querySelector('.bench')`)
 	assert.Contains(t, p.Text(".bench"), "No cell is opened")
 	p.Press(page.Escape)
 	p.Wait(`!document.querySelector('.bench')`)
