@@ -113,6 +113,9 @@ func TestMoreGasIsNeverLessSalt(t *testing.T) {
 		}
 		Reconcile(p)
 		p.GasAcid, p.GasCopper = quantity.Millilitre(rapid.Float64Range(0.1, 300).Draw(t, "acid")), quantity.Gram(rapid.Float64Range(0.01, 300).Draw(t, "copper"))
+		if quantity.Given(float64(p.SlurryWater)) { // where water itself runs short, more gas can use it up for less
+			p.SlurryWater = max(p.SlurryWater, 20)
+		}
 		s := b.Run(p)
 		taken, salt := s.Value(UptakeTaken), s.Value(ReduceConversion)
 		p.GasAcid *= quantity.Millilitre(rapid.Float64Range(1, 3).Draw(t, "more acid"))

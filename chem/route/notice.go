@@ -302,6 +302,9 @@ func (n *notices) slurry() {
 	} else if why := n.s.Reason(MetShare); Sulfurous(n.p) && v(SlurryAcidUsed) < 0.95*v(DemandAcid) && v(AcidSaves) < hardly && why != Defined && why != NoGasNeeded && !n.sour() {
 		n.say("slurry.waits", Slurry, "acid", Print(v(DemandAcid), "mL"))
 	}
+	if liquid := v(SlurryWaterUsed) + v(SlurryAcidUsed) + v(BatchDamp) - v(BatchDry); v(BatchDry) > 0 && liquid < stirsIn*v(BatchDry) {
+		n.say("slurry.paste", Slurry, "liquid", Print(liquid, "mL"), "least", Print(v(SlurryWaterUsed)+stirsIn*v(BatchDry)-liquid, "mL"))
+	}
 	if v(DemandDithionate) >= 30 {
 		n.say("slurry.dithionate", Slurry)
 	}
@@ -451,6 +454,7 @@ const (
 	benchRate = 400 // mL of gas a minute from one flask and under one funnel
 	boilsOver = 60  // K that acid and water may warm each other
 
+	stirsIn    = 3   // mL of liquid to a gram of dry cake, the least that stirs; a drained cake holds one to two (judgement)
 	waterBoils = 100 // °C; the salts of the slurry raise it by a few degrees
 
 	wellTaken = 70 // % of the gas led in; where less is taken up, the plan could do better (judgement)

@@ -57,6 +57,7 @@ func TestNotices(t *testing.T) {
 		{"no spent oxide waits for that gas", "spent oxide waits", Slurry, []string{"gas.source=slurrysalt", "slurry.acid=120"}, []string{"gas.source=slurrysalt", "slurry.acid=180"}},
 		{"ice-cold", "ends as dithionate", Slurry, []string{"slurry.temperature=2"}, []string{"slurry.temperature=60"}},
 		{"the tube blocks", "block it", Slurry, []string{"slurry.temperature=2"}, nil},
+		{"a paste", "cannot be stirred", Slurry, []string{"slurry.water=0", "slurry.acid=0"}, []string{"slurry.acid=0"}},
 		{"boils", "the slurry would boil", Slurry, []string{"slurry.water=30", "cell.charge=90"}, []string{"cell.charge=90"}},
 		{"heat", "or it warms by", Slurry, []string{"cell.charge=90"}, []string{"slurry.water=30", "cell.charge=90"}},
 		{"heat", "ice and water", Slurry, []string{"slurry.water=30", "cell.charge=90"}, []string{"slurry.water=3000"}},
