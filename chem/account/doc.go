@@ -3,11 +3,11 @@
 // A run ends with a few weighings. Their Record is held against the plan in three
 // ways, from the surest to the boldest.
 //
-//   - BoundsOf: what follows with few assumptions, each of them said; Bounds.Sure says it in
+//   - Bounds: what follows with few assumptions, each of them said; Bounds.Sure says it in
 //     a sentence: so much gas was made at least, all that is in the jar can have used so much
 //     at most, so the rest did nothing.
 //   - Contradictions: what cannot be, named with its size.
-//   - Weigh: what most likely was, and why.
+//   - Posterior: what most likely was, and why. Start begins it, and has the other two at once.
 //
 // # What was measured
 //

@@ -81,7 +81,7 @@ func TestTheCardFollowsTheWay(t *testing.T) {
 		"The paste sets solid":             {"cold water"},
 		"Acid is spilt":                    {"running water at once and for half an hour", "held open", "lens", "In all cases then to a doctor", "No soda on skin", "Swallowed", "no vomiting", "sand"},
 		"The flask cracks":                 {"Everybody back", "No water on it"},
-		"Clothes or the table burn":        {"Clothes: to the ground", "never water where hot acid stands", "fire brigade"},
+		"Clothes or the table burn":        {"Clothes: to the ground", "by hot acid sand alone, never water", "fire brigade"},
 		"Two bottles were poured together": {"Wash liquor and chlorine bleach: chloramines", "say both names", "No lid"},
 		"Gas in the room, or in your face": {"emergency number", "upwind"},
 	} {

@@ -274,14 +274,14 @@ var times = [listed]string{"first", "second", "third", "fourth", "fifth", "sixth
 
 // told tells bookings of one name apart.
 func told(list []part) []part {
-	all, told := map[string]int{}, map[string]int{}
+	all, before := map[string]int{}, map[string]int{}
 	for _, b := range list {
 		all[b.name]++
 	}
 	for i := range list {
 		if name := list[i].name; name != "" && all[name] > 1 {
-			list[i].name += ", the " + times[told[name]] + " time"
-			told[name]++
+			list[i].name += ", the " + times[before[name]] + " time"
+			before[name]++
 		}
 	}
 	return list

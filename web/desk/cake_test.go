@@ -115,3 +115,14 @@ func TestTheAccountGoesByTheWeighedShare(t *testing.T) {
 	assert.NotEmpty(t, told[0])
 	assert.Equal(t, told[1], told[0])
 }
+
+// TestTheNextShareOfAWeighedCakeIsToFourDigits, from new cells as from the jar.
+func TestTheNextShareOfAWeighedCakeIsToFourDigits(t *testing.T) {
+	for jar, share := range map[bool]string{false: "83.3", true: "16.7"} {
+		d := desk.New("v=2&cake.damp=437&cake.taken=364")
+		d.End()
+		_, ok := d.PlanNext(desk.Next{Jar: jar})
+		require.True(t, ok)
+		assert.Equal(t, share, d.Text("batch.share"))
+	}
+}

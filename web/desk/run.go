@@ -203,6 +203,9 @@ func (s *Started) forget(p *route.Plan) {
 // the weights of its damp cake, of which the next run has another.
 func (d *Desk) base() spread.Case {
 	c := d.Case()
+	if quantity.Given(c.Plan.CakeTaken) { // the share that follows from it has many digits
+		c.Plan.BatchShare = quantity.Percent(asPoured(float64(c.Plan.BatchShare)))
+	}
 	if d.run != nil {
 		d.run.forget(&c.Plan)
 	}
@@ -221,7 +224,7 @@ type Jar struct {
 // taken; not ok where nothing is.
 func (d *Desk) Jar() (Jar, bool) {
 	share := d.plan.BatchShare
-	j := Jar{Share: 100 - share}
+	j := Jar{Share: quantity.Percent(asPoured(float64(100 - share)))}
 	for _, oxide := range []reaction.Substance{reaction.ManganeseDioxide, reaction.Manganite, reaction.Hetaerolite, reaction.Hausmannite} {
 		j.Oxide += d.runner.Book().Mass(ledger.Reserve, oxide)
 	}
