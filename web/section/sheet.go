@@ -53,8 +53,9 @@ func BenchSheet(s *Source, address string) []doc.Node {
 		doc.Div("sheet-needs", paperReagents(s), paperVessels(s)),
 		steps,
 		doc.Div("sheet-card",
-			h2(WrongTitle), mishaps(s.Plan(), s.Sheet()),
-			doc.P("sheet-lines", doc.Write{Name: "Emergency number", Width: 10}, doc.Write{Name: "Nearest running water", Width: 16}, doc.Write{Name: "Who has a car", Width: 12}),
+			h2(WrongTitle),
+			doc.P("sheet-lines", doc.Write{Name: "Emergency number", Width: 10}, doc.Write{Name: "Nearest running water", Width: 12}, doc.Write{Name: "Who has a car", Width: 10}),
+			mishaps(s.Plan(), s.Sheet()),
 		),
 	}
 }
