@@ -71,8 +71,10 @@ func (p *page) follow(ctx app.Context) {
 	p.openFaults()
 	p.opened = true
 	if _, _, entered := entry(); !entered { // somebody's link, which begins at the first screen
-		p.bench = atbench.State{Open: p.bench.Open}
-		p.bench.Keep()
+		if p.bench != (atbench.State{}) {
+			p.bench = atbench.State{Open: p.bench.Open}
+			p.bench.Keep()
+		}
 		p.at.edition++
 		p.at.scroll[section.Plan] = 0
 		p.show(ctx, section.Plan)
