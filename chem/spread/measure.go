@@ -137,7 +137,7 @@ func (m *Measurement) Narrow(r *Sampling) (Case, bool) {
 		if now.High-now.Low >= u.High-u.Low {
 			return c, false
 		}
-		return c.withInterval(m.Key, now), true
+		return c.WithInterval(m.Key, now), true
 	}
 	return c, false
 }

@@ -93,7 +93,7 @@ func (s *Seek) value(multiple int) float64 { return float64(multiple) * s.grid }
 func (s *Seek) with(multiple int) Case {
 	s.sized(multiple)
 	v := s.value(multiple)
-	c := s.c.withInterval(s.in.Key, Interval{v, v})
+	c := s.c.WithInterval(s.in.Key, Interval{v, v})
 	if i, ok := c.Given["crop.water"]; ok && s.of.CropWater > 0 {
 		by := float64(c.Plan.CropWater / s.of.CropWater)
 		c.Given["crop.water"] = Interval{by * i.Low, by * i.High}
@@ -109,8 +109,9 @@ func (s *Seek) sized(multiple int) {
 	s.runner.Proportion(&s.c.Plan, &s.of)
 }
 
-// withInterval is the case with another interval of an input.
-func (c Case) withInterval(key string, i Interval) Case {
+// WithInterval is the case with another interval of the input with a key, in the input's unit; the
+// case itself stays as it is.
+func (c Case) WithInterval(key string, i Interval) Case {
 	given := make(map[string]Interval, len(c.Given)+1)
 	maps.Copy(given, c.Given)
 	given[key] = i

@@ -63,7 +63,7 @@ func NewSweep(c Case, key string, values []float64, draws int, figures ...route.
 func (s *Sweep) with(v float64) (c Case, ok bool) {
 	c = s.c
 	ok = s.in.Set(&c.Plan, v) == nil && len(route.Check(&c.Plan)) == 0
-	return c.withInterval(s.in.Key, Interval{v, v}), ok
+	return c.WithInterval(s.in.Key, Interval{v, v}), ok
 }
 
 // Step does at most about n more draws and tells whether the sweep is done.

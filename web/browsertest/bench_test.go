@@ -311,14 +311,7 @@ func TestWhatIsMeasuredIsTypedInItsStep(t *testing.T) {
 	settle(p)
 	toField := func(key string) {
 		t.Helper()
-		var there bool
-		for range demoSteps() {
-			if p.Eval(`!!document.querySelector('.bench [data-key="`+key+`"]')`, &there); there {
-				return
-			}
-			p.Press(arrowRight)
-		}
-		require.Fail(t, "no step has "+key)
+		require.True(t, stepTo(p, `.bench [data-key="`+key+`"]`), "no step has "+key)
 	}
 	typeIn := func(key, text string) {
 		t.Helper()
@@ -363,19 +356,24 @@ func TestWhatIsMeasuredIsTypedInItsStep(t *testing.T) {
 	assert.Equal(t, "84.1", p.Typed("found.product.empty"))
 }
 
+// stepTo goes on at the bench to the first step that shows something; not there where none does.
+func stepTo(p *page.Page, selector string) (there bool) {
+	for range demoSteps() {
+		if p.Eval("!!document.querySelector('"+selector+"')", &there); there {
+			break
+		}
+		p.Press(arrowRight)
+	}
+	return there
+}
+
 // TestTheRunIsStartedAtTheBench: where its boxes are missed, by keys alone, and taken back there.
 func TestTheRunIsStartedAtTheBench(t *testing.T) {
 	p := closed(t, "")
 	settle(p)
 	enter(p, "go.bench")
 	p.Wait(`!!document.getElementById('bench.title')`)
-	var there bool
-	for range demoSteps() {
-		if p.Eval(`!!document.getElementById('bench.start')`, &there); there {
-			break
-		}
-		p.Press(arrowRight)
-	}
+	require.True(t, stepTo(p, `[id="bench.start"]`))
 	title := p.Text(".bench h1")
 	enter(p, "bench.start")
 	p.Wait(`location.hash.includes('run=')`)
@@ -397,14 +395,7 @@ func TestTheCakeIsWeighedOutAtTheBench(t *testing.T) {
 	settle(p)
 	enter(p, "go.bench")
 	p.Wait(`!!document.getElementById('bench.title')`)
-	var there bool
-	for range demoSteps() {
-		if p.Eval(`!!document.querySelector('.bench [data-key="cake.taken"]')`, &there); there {
-			break
-		}
-		p.Press(arrowRight)
-	}
-	require.True(t, there)
+	require.True(t, stepTo(p, `.bench [data-key="cake.taken"]`))
 	enter(p, "bench.start")
 	p.Wait(`document.activeElement.dataset.key === 'cake.damp'`)
 	p.Press("400")

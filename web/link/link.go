@@ -21,7 +21,6 @@ package link
 
 import (
 	"fmt"
-	"maps"
 	"net/url"
 	"regexp"
 	"strconv"
@@ -106,10 +105,7 @@ func (c *Content) Following() spread.Case {
 	plan := (&spread.Case{Plan: c.Plan, Given: c.Given}).Planned()
 	share := plan.ShareWeighed()
 	following.Plan.BatchShare, following.Plan.CakeTaken = share, quantity.Gram(quantity.Blank)
-	following.Given = map[string]spread.Interval{}
-	maps.Copy(following.Given, c.Given)
-	following.Given[route.ShareKey] = spread.Interval{Low: float64(share), High: float64(share)}
-	return following
+	return following.WithInterval(route.ShareKey, spread.Interval{Low: float64(share), High: float64(share)})
 }
 
 // Sized is the case with the share that follows the cake, or the shelf as it is now, and how the
